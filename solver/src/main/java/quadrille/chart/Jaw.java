@@ -1,0 +1,7 @@
+package quadrille.chart;
+
+/** Upper or lower jaw. */
+public enum Jaw {
+  UPPER,
+  LOWER
+}

@@ -1,0 +1,40 @@
+package quadrille.practice;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import quadrille.chart.Alert;
+
+/**
+ * Everything that a practice may change. Maps keep the order of the file.
+ *
+ * @param inserts owned inserts by name
+ * @param selection the insert selection table, in order
+ * @param agents by name
+ * @param preferredAgents names, best first; only these are given
+ * @param ruleSet which maximum doses hold
+ * @param epinephrineCapMg a visit, for a healthy patient
+ * @param injections by name
+ * @param alerts what each alert does
+ */
+public record Practice(
+    String name,
+    Appointments appointments,
+    Map<String, Insert> inserts,
+    PassRules passes,
+    List<SelectionRule> selection,
+    Minutes minutes,
+    Numbing numbing,
+    Map<String, Agent> agents,
+    List<String> preferredAgents,
+    RuleSet ruleSet,
+    Figure epinephrineCapMg,
+    Map<String, Injection> injections,
+    Gel gel,
+    Map<Alert, AlertRule> alerts,
+    Weights weights) {
+
+  public Optional<AlertRule> alertRule(Alert alert) {
+    return Optional.ofNullable(alerts.get(alert));
+  }
+}
