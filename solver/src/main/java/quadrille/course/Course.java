@@ -1,0 +1,56 @@
+package quadrille.course;
+
+import java.util.List;
+
+/**
+ * A staged course.
+ *
+ * @param caseName the chart's
+ * @param gapMinDays fewest days between two visits; 0 means all on one day
+ * @param gapMaxDays most days between two visits
+ * @param reevaluateFromWeeks earliest re-evaluation after the last visit
+ * @param reevaluateToWeeks latest re-evaluation after the last visit
+ * @param heldBack work left out, and why
+ * @param assumptions what the numbers rest on, most important first
+ * @param cautions for the whole course
+ */
+public record Course(
+    String caseName,
+    List<Visit> visits,
+    int gapMinDays,
+    int gapMaxDays,
+    int reevaluateFromWeeks,
+    int reevaluateToWeeks,
+    Cost cost,
+    List<HeldBack> heldBack,
+    List<String> assumptions,
+    List<String> cautions) {
+
+  public Course {
+    visits = List.copyOf(visits);
+    heldBack = List.copyOf(heldBack);
+    assumptions = List.copyOf(assumptions);
+    cautions = List.copyOf(cautions);
+  }
+
+  /** Expected chair time of all visits, in seconds. */
+  public int chairSeconds() {
+    return visits.stream().mapToInt(Visit::expectedSeconds).sum();
+  }
+
+  public int bookedMinutes() {
+    return visits.stream().mapToInt(Visit::bookedMinutes).sum();
+  }
+
+  public int tipChanges() {
+    return visits.stream().mapToInt(Visit::tipChanges).sum();
+  }
+
+  public int injections() {
+    return visits.stream().mapToInt(visit -> visit.injections().size()).sum();
+  }
+
+  public int cartridges() {
+    return visits.stream().mapToInt(Visit::cartridges).sum();
+  }
+}
