@@ -5,10 +5,11 @@ import java.util.Comparator;
 import java.util.List;
 
 /**
- * Half a quadrant, split at the canine, or a part of one that was cut between two teeth because it was too long for
- * any visit. An area never crosses the midline, because numbing does not.
+ * Half a quadrant, split at the canine, or a part of one that was cut between two teeth because it
+ * was too long for any visit. An area never crosses the midline, because numbing does not.
  *
- * @param name such as {@code UR posterior}, or {@code UR posterior 18-17} where cut (ISO 3950 codes)
+ * @param name such as {@code UR posterior}, or {@code UR posterior 18-17} where cut (ISO 3950
+ *     codes)
  * @param posterior whether it holds premolars and molars rather than canine and incisors
  * @param teeth the teeth and implants that stand in it, from the midline backwards; never empty
  */
@@ -21,12 +22,15 @@ public record Area(String name, Quadrant quadrant, boolean posterior, List<Tooth
     }
     for (Tooth tooth : teeth) {
       if (tooth.quadrant() != quadrant || tooth.posterior() != posterior) {
-        throw new IllegalArgumentException("Tooth " + tooth + " is not in the area (" + name + ").");
+        throw new IllegalArgumentException(
+            "Tooth " + tooth + " is not in the area (" + name + ").");
       }
     }
   }
 
-  /** The areas of a chart in which at least one tooth or implant stands, UR to LR, posterior first. */
+  /**
+   * The areas of a chart in which at least one tooth or implant stands, UR to LR, posterior first.
+   */
   public static List<Area> of(Chart chart) {
     List<Area> areas = new ArrayList<>();
     for (Quadrant quadrant : Quadrant.values()) {
@@ -52,7 +56,8 @@ public record Area(String name, Quadrant quadrant, boolean posterior, List<Tooth
   /**
    * Cuts the area between two teeth.
    *
-   * @param first how many teeth, counted from the midline, go into the first part; 1 to the number of teeth less one
+   * @param first how many teeth, counted from the midline, go into the first part; 1 to the number
+   *     of teeth less one
    */
   public List<Area> cutAfter(int first) {
     return List.of(part(teeth.subList(0, first)), part(teeth.subList(first, teeth.size())));

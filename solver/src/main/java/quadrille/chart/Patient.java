@@ -6,7 +6,8 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The patient facts that bear on a plan. What is not known is null, and nothing is assumed in its place.
+ * The patient facts that bear on a plan. What is not known is null, and nothing is assumed in its
+ * place.
  *
  * @param ageYears 0 to 120
  * @param weightKg 2 to 400

@@ -8,8 +8,8 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What was charted at one position. A natural tooth or an implant always has both readings; a missing tooth has none;
- * a tooth planned for extraction may have them.
+ * What was charted at one position. A natural tooth or an implant always has both readings; a
+ * missing tooth has none; a tooth planned for extraction may have them.
  *
  * @param furcation 0 to 3
  * @param mobility 0 to 3

@@ -9,7 +9,8 @@ import org.jspecify.annotations.Nullable;
  * @param name such as {@code articaine-4-200}
  * @param words such as {@code articaine 4 % with epinephrine 1:200,000}
  * @param drug such as {@code articaine}; alerts forbid by drug
- * @param vasoconstrictor {@code epinephrine}, {@code levonordefrin} or {@code none}; alerts forbid by it too
+ * @param vasoconstrictor {@code epinephrine}, {@code levonordefrin} or {@code none}; alerts forbid
+ *     by it too
  * @param mgPerMl of the drug
  * @param epinephrineMgPerMl 0 where there is none
  * @param cartridgeMl contents of a cartridge

@@ -3,7 +3,8 @@ package quadrille.practice;
 /**
  * A number and how it is known.
  *
- * @param source a publication, "common practice, no source", "assumption", "from memory", or "the practice's own"
+ * @param source a publication, "common practice, no source", "assumption", "from memory", or "the
+ *     practice's own"
  */
 public record Figure(double value, String source) {
 

@@ -3,7 +3,8 @@ package quadrille.practice;
 import java.util.List;
 
 /**
- * Needle-free gel put into the pocket, in place of an injection where no site of the aspect is too deep.
+ * Needle-free gel put into the pocket, in place of an injection where no site of the aspect is too
+ * deep.
  *
  * @param owned whether the practice has it
  * @param drugs what it holds; alerts forbid by drug

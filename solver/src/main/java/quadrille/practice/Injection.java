@@ -5,15 +5,16 @@ import org.jspecify.annotations.Nullable;
 import quadrille.chart.Jaw;
 
 /**
- * A kind of injection and what it numbs. Positions count 1 to 8 from the midline, on the side it is given; where
- * {@code perTooth}, they say for which teeth it can be given, and it numbs that tooth alone.
+ * A kind of injection and what it numbs. Positions count 1 to 8 from the midline, on the side it is
+ * given; where {@code perTooth}, they say for which teeth it can be given, and it numbs that tooth
+ * alone.
  *
  * @param name the trade's name, such as {@code inferior alveolar}
  * @param technique decides onset and duration
  * @param perTooth whether it is given tooth by tooth
  * @param bothSides whether it numbs both sides of the midline (the nasopalatine)
- * @param neverBothSides whether a right and a left one may never be given in one visit, even where one numb side is
- *     relaxed (the inferior alveolar block)
+ * @param neverBothSides whether a right and a left one may never be given in one visit, even where
+ *     one numb side is relaxed (the inferior alveolar block)
  * @param pulp positions whose pulp it numbs
  * @param mesiobuccalRoot whether it numbs the mesiobuccal root of the upper first molar
  * @param facial positions whose facial gingiva it numbs

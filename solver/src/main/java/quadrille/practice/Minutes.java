@@ -12,7 +12,8 @@ import quadrille.chart.Jaw;
  * @param rootAreaMm2 root surface area by jaw, eight values from the midline
  * @param furcationFactor factor on the fine pass by furcation grade 0 to 3
  * @param provisionalDepthMm the depth taken for a site that the deposit kept from being probed
- * @param grossSeconds gross pass, seconds a tooth (both aspects) by deposit grade, before the crown factor
+ * @param grossSeconds gross pass, seconds a tooth (both aspects) by deposit grade, before the crown
+ *     factor
  * @param crownFactor by position from the midline, eight values
  * @param finishingSeconds finishing pass, seconds a tooth
  * @param implantCareSeconds implant care, seconds an implant

@@ -6,8 +6,10 @@ import quadrille.chart.Deposit;
 /**
  * What must be numb, and how injections are given.
  *
- * @param fineDepthMm the fine pass of an aspect with a site at or above this depth needs pulp and soft tissue
- * @param grossFrom a gross pass counts as below the margin from this deposit grade on, where {@code grossDepthMm} holds
+ * @param fineDepthMm the fine pass of an aspect with a site at or above this depth needs pulp and
+ *     soft tissue
+ * @param grossFrom a gross pass counts as below the margin from this deposit grade on, where {@code
+ *     grossDepthMm} holds
  * @param grossDepthMm the depth from which heavy deposit is taken to reach below the margin
  * @param grossNeeds what a gross pass below the margin needs
  * @param mlPerMinute rate of injection

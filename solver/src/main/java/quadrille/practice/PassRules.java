@@ -5,8 +5,8 @@ import quadrille.chart.Deposit;
 import quadrille.chart.Feature;
 
 /**
- * Which natural teeth go into which pass. An implant gets implant care where it carries a deposit, bleeds or has a site
- * at or above {@code fineDepthMm}.
+ * Which natural teeth go into which pass. An implant gets implant care where it carries a deposit,
+ * bleeds or has a site at or above {@code fineDepthMm}.
  *
  * @param grossFrom the deposit grade from which a tooth gets a gross pass
  * @param grossFeatures features that ask for a gross pass whatever the grade

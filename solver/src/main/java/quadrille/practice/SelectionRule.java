@@ -9,14 +9,16 @@ import quadrille.chart.Feature;
 import quadrille.chart.Quadrant;
 
 /**
- * One row of the insert selection table. Rows are tried in order; the first whose condition holds decides.
+ * One row of the insert selection table. Rows are tried in order; the first whose condition holds
+ * decides.
  *
  * @param name a short name that plans quote
- * @param scope whether the condition is read for the whole aspect of an area (deepest site, worst deposit, any feature)
- *     or tooth by tooth
+ * @param scope whether the condition is read for the whole aspect of an area (deepest site, worst
+ *     deposit, any feature) or tooth by tooth
  * @param pass the pass it is for
  * @param when the condition
- * @param use names of inserts, best first; the first one owned, and allowed for the pass and the power, is taken
+ * @param use names of inserts, best first; the first one owned, and allowed for the pass and the
+ *     power, is taken
  * @param power the power level to use
  * @param because the reason in a few words
  * @param source how the rule is known

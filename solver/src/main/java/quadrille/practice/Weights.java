@@ -5,7 +5,8 @@ package quadrille.practice;
  *
  * @param balance each second that the longest visit lies above the mean
  * @param splitQuadrant each further visit over which a quadrant's fine pass is spread
- * @param worstLate each visit that the worst area's fine pass waits; other areas in proportion to their burden
+ * @param worstLate each visit that the worst area's fine pass waits; other areas in proportion to
+ *     their burden
  * @param injection each injection
  * @param cartridge each cartridge opened
  */

@@ -57,7 +57,14 @@ public record Step(
 
   /** In words, such as {@code UR posterior, fine, facial (17 16 15), slim right-curved}. */
   public String words() {
-    return area.name() + ", " + pass.word() + ", " + aspect.word() + " (" + teethWords() + "), "
+    return area.name()
+        + ", "
+        + pass.word()
+        + ", "
+        + aspect.word()
+        + " ("
+        + teethWords()
+        + "), "
         + insert.name();
   }
 

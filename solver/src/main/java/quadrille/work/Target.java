@@ -3,7 +3,10 @@ package quadrille.work;
 import java.util.Comparator;
 import quadrille.chart.Tooth;
 
-/** One thing that must be numb: a pulp, the spared root of an upper first molar, or the gingiva of one aspect. */
+/**
+ * One thing that must be numb: a pulp, the spared root of an upper first molar, or the gingiva of
+ * one aspect.
+ */
 public record Target(Tooth tooth, Kind kind) implements Comparable<Target> {
 
   private static final Comparator<Target> ORDER =
@@ -12,7 +15,10 @@ public record Target(Tooth tooth, Kind kind) implements Comparable<Target> {
   /** What of a tooth must be numb. */
   public enum Kind {
     PULP,
-    /** The mesiobuccal root of an upper first molar, which the posterior superior alveolar block may spare. */
+    /**
+     * The mesiobuccal root of an upper first molar, which the posterior superior alveolar block may
+     * spare.
+     */
     MESIOBUCCAL_ROOT,
     /** Facial gingiva. */
     FACIAL,

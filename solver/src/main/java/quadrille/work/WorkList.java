@@ -8,7 +8,8 @@ import quadrille.chart.Area;
  *
  * @param areas the areas it was made for, in order
  * @param steps in order of area, pass, aspect and insert; ids are their indexes
- * @param notes what a reader must know, such as a provisional fine pass or a tooth planned for extraction
+ * @param notes what a reader must know, such as a provisional fine pass or a tooth planned for
+ *     extraction
  */
 public record WorkList(List<Area> areas, List<Step> steps, List<String> notes) {
 
