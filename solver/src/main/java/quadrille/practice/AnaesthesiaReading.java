@@ -1,0 +1,251 @@
+package quadrille.practice;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Jaw;
+import quadrille.reading.Fields;
+import quadrille.reading.Node;
+
+/** Reads numbing, agents, injections and gel. */
+final class AnaesthesiaReading {
+
+  static final List<String> VASOCONSTRICTORS = List.of("epinephrine", "levonordefrin", "none");
+
+  /** The highest epinephrine cap that is taken for meant; the published one is 0.2 mg. */
+  static final double MOST_EPINEPHRINE_MG = 0.5;
+
+  private static final List<String> AGENT_KEYS =
+      List.of(
+          "words",
+          "drug",
+          "vasoconstrictor",
+          "mgPerMl",
+          "epinephrineMgPerMl",
+          "cartridgeMl",
+          "limits",
+          "pulpalMinutes",
+          "softTissueMinutes",
+          "onsetMinutes");
+  private static final NamedEntries AGENTS = new NamedEntries("an agent", AGENT_KEYS, AGENT_KEYS);
+
+  private static final NamedEntries INJECTIONS =
+      new NamedEntries(
+          "an injection",
+          List.of(
+              "jaw",
+              "technique",
+              "perTooth",
+              "bothSides",
+              "neverBothSides",
+              "pulp",
+              "mesiobuccalRoot",
+              "facial",
+              "lingual",
+              "ml",
+              "pulpOnsetMinutes",
+              "tissueOnsetMinutes",
+              "source"),
+          List.of("jaw", "technique", "pulp", "facial", "lingual", "ml"));
+
+  private AnaesthesiaReading() {}
+
+  static Numbing numbing(Node node) {
+    Fields fields =
+        node.object(
+            "fineDepthMm",
+            "grossFrom",
+            "grossDepthMm",
+            "grossNeeds",
+            "mlPerMinute",
+            "handlingSeconds");
+    return new Numbing(
+        Figures.number(fields.required("fineDepthMm"), 0, 20),
+        InsertReading.deposit(fields.required("grossFrom")),
+        Figures.number(fields.required("grossDepthMm"), 0, 20),
+        Figures.set(
+            Numbing.Need.class,
+            fields
+                .required("grossNeeds")
+                .words(List.of(Numbing.Need.values()), Numbing.Need::word)),
+        Figures.number(fields.required("mlPerMinute"), 0.1, 10),
+        Figures.number(fields.required("handlingSeconds"), 0, 600));
+  }
+
+  static Map<String, Agent> agents(Node node, List<String> known) {
+    return AGENTS.read(node, known, AnaesthesiaReading::agent);
+  }
+
+  private static Agent agent(String name, Fields fields) {
+    String vasoconstrictor =
+        fields.required("vasoconstrictor").word(VASOCONSTRICTORS, word -> word);
+    Node epinephrineNode = fields.required("epinephrineMgPerMl");
+    Figure epinephrine = Figures.number(epinephrineNode, 0, 0.1);
+    boolean has = vasoconstrictor.equals("epinephrine");
+    if (has && epinephrine.value() == 0 && !epinephrineNode.isNull()) {
+      epinephrineNode.fault("more than 0, since the vasoconstrictor is epinephrine");
+    } else if (!has && epinephrine.value() > 0) {
+      epinephrineNode.fault("0, since the vasoconstrictor is " + vasoconstrictor);
+    }
+    return new Agent(
+        name,
+        fields.required("words").text(80),
+        fields.required("drug").text(40),
+        vasoconstrictor,
+        Figures.number(fields.required("mgPerMl"), 0.1, 100),
+        epinephrine,
+        Figures.number(fields.required("cartridgeMl"), 0.1, 10),
+        limits(fields.required("limits")),
+        byTechnique(fields.required("pulpalMinutes"), 1, 1440),
+        Figures.number(fields.required("softTissueMinutes"), 1, 1440),
+        byTechnique(fields.required("onsetMinutes"), 0, 60));
+  }
+
+  private static Map<RuleSet, Agent.Limit> limits(Node node) {
+    Fields fields = node.object(List.of(RuleSet.values()).stream().map(RuleSet::word).toList());
+    Map<RuleSet, Agent.Limit> limits = new EnumMap<>(RuleSet.class);
+    for (RuleSet ruleSet : RuleSet.values()) {
+      Node limit = fields.required(ruleSet.word());
+      Fields either = limit.object("mgPerKg", "capMg");
+      Optional<Node> mgPerKg = Figures.given(either, "mgPerKg");
+      Optional<Node> cap = Figures.given(either, "capMg");
+      if (limit.isObject() && mgPerKg.isEmpty() && cap.isEmpty()) {
+        limit.fault("no maximum", "mgPerKg, capMg or both");
+      }
+      limits.put(
+          ruleSet,
+          new Agent.Limit(
+              mgPerKg.map(value -> Figures.number(value, 0.1, 20)).orElse(null),
+              cap.map(value -> Figures.number(value, 1, 2000)).orElse(null)));
+    }
+    return Collections.unmodifiableMap(limits);
+  }
+
+  private static Map<Technique, Figure> byTechnique(Node node, double least, double most) {
+    Fields fields = node.object(List.of(Technique.values()).stream().map(Technique::word).toList());
+    Map<Technique, Figure> figures = new EnumMap<>(Technique.class);
+    for (Technique technique : Technique.values()) {
+      figures.put(technique, Figures.number(fields.required(technique.word()), least, most));
+    }
+    return Collections.unmodifiableMap(figures);
+  }
+
+  /**
+   * The preferred agents. Where the list is the default's, an agent that the practice removed drops
+   * out of it; the practice's own list may name only agents that there are.
+   */
+  static List<String> preferred(Node node, Map<String, Agent> agents) {
+    List<String> names = List.copyOf(agents.keySet());
+    if (Figures.isOwn(node)) {
+      if (names.isEmpty()) {
+        node.items(0, 0);
+        return List.of();
+      }
+      return node.words(names, name -> name);
+    }
+    return node.items().stream().map(item -> item.text()).filter(names::contains).toList();
+  }
+
+  static Map<String, Injection> injections(Node node, List<String> known) {
+    return INJECTIONS.read(node, known, AnaesthesiaReading::injection);
+  }
+
+  private static Injection injection(String name, Fields fields) {
+    Jaw jaw = fields.required("jaw").word(List.of(Jaw.values()), PracticeWords::jaw);
+    boolean bothSides = Figures.truth(fields, "bothSides");
+    boolean neverBothSides = Figures.truth(fields, "neverBothSides");
+    if (bothSides && neverBothSides) {
+      fields
+          .node()
+          .fault("bothSides and neverBothSides true", "at most one of the two, since they clash");
+    }
+    boolean mesiobuccalRoot = Figures.truth(fields, "mesiobuccalRoot");
+    if (mesiobuccalRoot && jaw == Jaw.LOWER) {
+      fields.required("mesiobuccalRoot").fault("false, since the jaw is lower");
+    }
+    List<Integer> pulp = positions(fields.required("pulp"));
+    List<Integer> facial = positions(fields.required("facial"));
+    List<Integer> lingual = positions(fields.required("lingual"));
+    if (pulp.isEmpty() && facial.isEmpty() && lingual.isEmpty() && !mesiobuccalRoot) {
+      fields.node().fault("nothing that it numbs", "a position in pulp, facial or lingual");
+    }
+    return new Injection(
+        name,
+        jaw,
+        fields.required("technique").word(List.of(Technique.values()), Technique::word),
+        Figures.truth(fields, "perTooth"),
+        bothSides,
+        neverBothSides,
+        pulp,
+        mesiobuccalRoot,
+        facial,
+        lingual,
+        Figures.number(fields.required("ml"), 0.1, 5),
+        onset(fields, "pulpOnsetMinutes"),
+        onset(fields, "tissueOnsetMinutes"),
+        Figures.source(
+            fields,
+            "jaw",
+            "technique",
+            "perTooth",
+            "bothSides",
+            "neverBothSides",
+            "pulp",
+            "mesiobuccalRoot",
+            "facial",
+            "lingual"));
+  }
+
+  private static @Nullable Figure onset(Fields fields, String key) {
+    return Figures.given(fields, key).map(node -> Figures.number(node, 0, 60)).orElse(null);
+  }
+
+  private static List<Integer> positions(Node node) {
+    List<Integer> positions = new ArrayList<>();
+    for (Node item : node.items()) {
+      int position = item.whole(1, 8);
+      if (positions.contains(position) && item.isNumber()) {
+        item.fault(item.quoted() + " a second time", "each position once");
+      }
+      positions.add(position);
+    }
+    return List.copyOf(new TreeSet<>(positions));
+  }
+
+  static Gel gel(Node node) {
+    Fields fields =
+        node.object(
+            "owned",
+            "name",
+            "drugs",
+            "deepestMm",
+            "applySeconds",
+            "onsetSeconds",
+            "lastsMinutes",
+            "cartridgesAspect",
+            "cartridgesQuadrant",
+            "cartridgesVisit",
+            "fromAgeYears");
+    List<String> drugs = new ArrayList<>();
+    for (Node drug : fields.required("drugs").items(1, 10)) {
+      drugs.add(drug.text(40));
+    }
+    return new Gel(
+        fields.required("owned").truth(),
+        fields.required("name").text(80),
+        List.copyOf(drugs),
+        Figures.number(fields.required("deepestMm"), 0, 20),
+        Figures.number(fields.required("applySeconds"), 0, 600),
+        Figures.number(fields.required("onsetSeconds"), 0, 600),
+        Figures.number(fields.required("lastsMinutes"), 1, 240),
+        Figures.number(fields.required("cartridgesAspect"), 0.01, 20),
+        Figures.number(fields.required("cartridgesQuadrant"), 0.01, 20),
+        Figures.number(fields.required("cartridgesVisit"), 0.01, 20),
+        Figures.number(fields.required("fromAgeYears"), 0, 120));
+  }
+}

@@ -1,0 +1,226 @@
+package quadrille.practice;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import quadrille.chart.Aspect;
+import quadrille.chart.Deposit;
+import quadrille.chart.Feature;
+import quadrille.chart.Quadrant;
+import quadrille.reading.Fields;
+import quadrille.reading.Node;
+import quadrille.reading.Words;
+
+/** Reads inserts, pass rules and the selection table. */
+final class InsertReading {
+
+  private static final List<String> INSERT_NEEDS = List.of("class", "shank", "passes", "powers");
+  private static final List<String> INSERT_KEYS =
+      List.of("class", "shank", "passes", "powers", "sterileSets", "source");
+  private static final NamedEntries INSERTS =
+      new NamedEntries("an insert", INSERT_KEYS, INSERT_NEEDS);
+
+  private InsertReading() {}
+
+  /**
+   * @param known the default's inserts, in order; empty while the default itself is read
+   */
+  static Map<String, Insert> inserts(Node node, List<String> known) {
+    Map<String, Insert> inserts = INSERTS.read(node, known, InsertReading::insert);
+    if (inserts.isEmpty()) {
+      node.fault("no insert", "at least one");
+    }
+    return inserts;
+  }
+
+  private static Insert insert(String name, Fields fields) {
+    InsertClass insertClass =
+        fields.required("class").word(List.of(InsertClass.values()), InsertClass::word);
+    Shank shank = fields.required("shank").word(List.of(Shank.values()), Shank::word);
+    boolean sleeved = insertClass == InsertClass.SLEEVED_IMPLANT;
+    Set<Pass> passes = passesOf(fields.required("passes"), sleeved);
+    Set<Power> powers = powersOf(fields.required("powers"), sleeved);
+    int sets = Figures.given(fields, "sterileSets").map(InsertReading::sets).orElse(1);
+    String source = Figures.source(fields, "class", "shank", "passes", "powers", "sterileSets");
+    return new Insert(name, insertClass, shank, passes, powers, sets, source);
+  }
+
+  private static int sets(Node node) {
+    return node.whole(1, 1000);
+  }
+
+  private static Set<Pass> passesOf(Node node, boolean sleeved) {
+    List<Pass> passes = node.words(List.of(Pass.values()), Pass::word);
+    if (node.isArray() && passes.isEmpty()) {
+      node.fault("at least one of " + Words.either(words(Pass.values())));
+    }
+    boolean implant = passes.contains(Pass.IMPLANT_CARE);
+    if (sleeved && passes.stream().anyMatch(pass -> pass != Pass.IMPLANT_CARE)) {
+      node.fault(quotedWords(passes), "implant-care alone for a sleeved-implant insert");
+    } else if (!sleeved && implant) {
+      node.fault(
+          "implant-care for an insert without a sleeve",
+          "implant-care for the class sleeved-implant only; bare metal never touches an implant");
+    }
+    return Figures.set(Pass.class, passes);
+  }
+
+  private static String quotedWords(List<Pass> passes) {
+    return String.join(", ", passes.stream().map(Pass::word).toList());
+  }
+
+  private static List<String> words(Pass[] passes) {
+    return List.of(passes).stream().map(Pass::word).toList();
+  }
+
+  private static Set<Power> powersOf(Node node, boolean sleeved) {
+    List<Power> powers = node.words(List.of(Power.values()), Power::word);
+    if (node.isArray() && powers.isEmpty()) {
+      node.fault("at least one of low, medium or high");
+    }
+    if (sleeved && powers.stream().anyMatch(power -> power != Power.LOW)) {
+      node.fault(
+          String.join(", ", powers.stream().map(Power::word).toList()),
+          "low alone for a sleeved-implant insert");
+    }
+    return Figures.set(Power.class, powers);
+  }
+
+  static PassRules passes(Node node) {
+    Fields fields =
+        node.object(
+            "grossFrom",
+            "grossFeatures",
+            "fineFrom",
+            "fineDepthMm",
+            "finishingDepthMm",
+            "finishingFeatures",
+            "source");
+    return new PassRules(
+        deposit(fields.required("grossFrom")),
+        features(fields.required("grossFeatures")),
+        deposit(fields.required("fineFrom")),
+        Figures.number(fields.required("fineDepthMm"), 0, 20),
+        Figures.number(fields.required("finishingDepthMm"), 0, 20),
+        features(fields.required("finishingFeatures")),
+        Figures.source(fields, "grossFrom", "grossFeatures", "fineFrom", "finishingFeatures"));
+  }
+
+  static Deposit deposit(Node node) {
+    return node.word(List.of(Deposit.values()), Deposit::word);
+  }
+
+  private static Set<Feature> features(Node node) {
+    return Figures.set(Feature.class, node.words(List.of(Feature.values()), Feature::word));
+  }
+
+  /**
+   * @param inserts the owned inserts
+   * @param known further inserts that a row may name though the practice does not own them
+   */
+  static List<SelectionRule> selection(
+      Node node, Map<String, Insert> inserts, Map<String, Insert> known) {
+    Map<String, Insert> named = new LinkedHashMap<>(known);
+    named.putAll(inserts);
+    List<SelectionRule> rules = new ArrayList<>();
+    Set<String> names = new LinkedHashSet<>();
+    for (Node item : node.items(1, 1000)) {
+      Fields fields =
+          item.object("name", "scope", "pass", "when", "use", "power", "because", "source");
+      Node nameNode = fields.required("name");
+      String name = nameNode.text(80);
+      if (nameNode.isText() && !names.add(name)) {
+        nameNode.fault(Words.quote(name) + " a second time", "each row's name once");
+      }
+      Pass pass = fields.required("pass").word(List.of(Pass.values()), Pass::word);
+      Node powerNode = fields.required("power");
+      Power power = powerNode.word(List.of(Power.values()), Power::word);
+      if (pass == Pass.IMPLANT_CARE && power != Power.LOW) {
+        powerNode.fault("low, since the row is for implant care");
+      }
+      rules.add(
+          new SelectionRule(
+              name,
+              fields
+                  .required("scope")
+                  .word(List.of(SelectionRule.Scope.values()), SelectionRule.Scope::word),
+              pass,
+              Figures.given(fields, "when").map(InsertReading::when).orElse(ALWAYS),
+              use(fields.required("use"), pass, named),
+              power,
+              fields.required("because").text(),
+              Figures.source(fields)));
+    }
+    return List.copyOf(rules);
+  }
+
+  private static final SelectionRule.When ALWAYS =
+      new SelectionRule.When(Set.of(), null, Set.of(), Set.of(), null, null, null, Set.of());
+
+  private static List<String> use(Node node, Pass pass, Map<String, Insert> named) {
+    List<String> words = List.copyOf(named.keySet());
+    List<String> use = new ArrayList<>();
+    for (Node item : node.items(1, 50)) {
+      String name = item.word(words, word -> word);
+      Insert insert = named.get(name);
+      if (!item.isText() || insert == null || !item.quoted().equals(Words.quote(name))) {
+        continue;
+      }
+      if (use.contains(name)) {
+        item.fault(item.quoted() + " a second time", "each insert once");
+      } else if (insert.sleeved() != (pass == Pass.IMPLANT_CARE)) {
+        item.fault(
+            insert.sleeved()
+                ? "an insert without a sleeve, since the row is for the " + pass.word() + " pass"
+                : "an insert of class sleeved-implant, since the row is for implant care");
+      }
+      use.add(name);
+    }
+    return List.copyOf(use);
+  }
+
+  private static SelectionRule.When when(Node node) {
+    Fields fields =
+        node.object(
+            "quadrants",
+            "posterior",
+            "aspects",
+            "deposits",
+            "depthAtLeastMm",
+            "depthBelowMm",
+            "furcationAtLeast",
+            "anyFeature");
+    Optional<Integer> atLeast =
+        Figures.given(fields, "depthAtLeastMm").map(depth -> depth.whole(0, 20));
+    Optional<Node> belowNode = Figures.given(fields, "depthBelowMm");
+    Optional<Integer> below = belowNode.map(depth -> depth.whole(1, 21));
+    if (atLeast.isPresent() && below.isPresent() && below.get() <= atLeast.get()) {
+      belowNode.get().fault("more than depthAtLeastMm (" + atLeast.get() + ")");
+    }
+    return new SelectionRule.When(
+        Figures.set(
+            Quadrant.class,
+            Figures.given(fields, "quadrants")
+                .map(list -> list.words(List.of(Quadrant.values()), Quadrant::name))
+                .orElse(List.of())),
+        Figures.given(fields, "posterior").map(Node::truth).orElse(null),
+        Figures.set(
+            Aspect.class,
+            Figures.given(fields, "aspects")
+                .map(list -> list.words(List.of(Aspect.values()), Aspect::word))
+                .orElse(List.of())),
+        Figures.set(
+            Deposit.class,
+            Figures.given(fields, "deposits")
+                .map(list -> list.words(List.of(Deposit.values()), Deposit::word))
+                .orElse(List.of())),
+        atLeast.orElse(null),
+        below.orElse(null),
+        Figures.given(fields, "furcationAtLeast").map(grade -> grade.whole(1, 3)).orElse(null),
+        Figures.given(fields, "anyFeature").map(InsertReading::features).orElse(Set.of()));
+  }
+}
