@@ -7,6 +7,7 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import quadrille.chart.Jaw;
 import quadrille.chart.Patient;
 import quadrille.chart.Quadrant;
@@ -36,7 +37,7 @@ public final class InjectionCover {
   /** A cartridge for the purpose of weighing volume, so that the set does not hang on the agent. */
   private static final double CARTRIDGE_ML = 1.8;
 
-  private static final double MOST_SECONDS = 1_000_000;
+  private static final double MOST_SECONDS = 10_000_000;
   private static final double MOST_ML = 100;
 
   /** Beyond this many remembered answers all are forgotten; the answers stay the same. */
@@ -45,15 +46,19 @@ public final class InjectionCover {
   private final Map<Jaw, JawCover> jaws = new EnumMap<>(Jaw.class);
   private final Map<Needs, Cover> covers = new HashMap<>();
 
-  /** Orders injections by the onset of the first agent that the patient may have. */
+  /**
+   * Orders injections by the onset of the first agent that the patient may have; failing that, of
+   * the first that the practice prefers; failing that, by the practice's table.
+   */
   public InjectionCover(Practice practice, Patient patient) {
     this(practice, patient, likelyAgent(practice, patient));
   }
 
   /**
-   * @param agent whose onset decides the giving order within a quadrant; it changes nothing else
+   * @param agent whose onset decides the giving order within a quadrant, or null to keep the order
+   *     of the practice's table; it changes nothing else
    */
-  public InjectionCover(Practice practice, Patient patient, Agent agent) {
+  public InjectionCover(Practice practice, Patient patient, @Nullable Agent agent) {
     for (Jaw jaw : Jaw.values()) {
       jaws.put(jaw, new JawCover(jaw, practice, patient, agent));
     }
@@ -151,16 +156,14 @@ public final class InjectionCover {
     return needs.touches(Side.RIGHT) || !needs.touches(Side.LEFT) ? Side.RIGHT : Side.LEFT;
   }
 
-  private static Agent likelyAgent(Practice practice, Patient patient) {
+  private static @Nullable Agent likelyAgent(Practice practice, Patient patient) {
     List<Agents.Choice> choices = Agents.choices(practice, patient);
-    if (choices.isEmpty()) {
-      throw new IllegalArgumentException("The practice must prefer at least one agent.");
-    }
     return choices.stream()
         .filter(Agents.Choice::allowed)
         .findFirst()
-        .orElse(choices.get(0))
-        .agent();
+        .or(() -> choices.stream().findFirst())
+        .map(Agents.Choice::agent)
+        .orElse(null);
   }
 
   /**
@@ -190,7 +193,7 @@ public final class InjectionCover {
     private final CheapestCover cheapest;
     private final Map<Long, List<Candidate>> answers = new HashMap<>();
 
-    JawCover(Jaw jaw, Practice practice, Patient patient, Agent agent) {
+    JawCover(Jaw jaw, Practice practice, Patient patient, @Nullable Agent agent) {
       candidates = candidates(jaw, practice, patient, agent);
       cheapest =
           new CheapestCover(
@@ -222,12 +225,12 @@ public final class InjectionCover {
     }
 
     private static List<Candidate> candidates(
-        Jaw jaw, Practice practice, Patient patient, Agent agent) {
+        Jaw jaw, Practice practice, Patient patient, @Nullable Agent agent) {
       List<Candidate> candidates = new ArrayList<>();
       for (Injection injection : practice.injections().values()) {
         if (injection.jaw() == jaw) {
           int cost = cost(injection, practice, patient);
-          int onset = Numbness.onsetSeconds(injection, agent);
+          int onset = agent == null ? 0 : Numbness.onsetSeconds(injection, agent);
           for (List<PlacedInjection> placed : places(injection)) {
             long mask = mask(placed.get(0));
             if (mask != 0) {
