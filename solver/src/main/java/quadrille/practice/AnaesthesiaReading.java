@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.chart.Jaw;
 import quadrille.reading.Fields;
 import quadrille.reading.Node;
+import quadrille.reading.Words;
 
 /** Reads numbing, agents, injections and gel. */
 final class AnaesthesiaReading {
@@ -82,15 +83,20 @@ final class AnaesthesiaReading {
   }
 
   private static Agent agent(String name, Fields fields) {
-    String vasoconstrictor =
-        fields.required("vasoconstrictor").word(VASOCONSTRICTORS, word -> word);
+    Node vasoconstrictorNode = fields.required("vasoconstrictor");
+    String vasoconstrictor = vasoconstrictorNode.word(VASOCONSTRICTORS, word -> word);
     Node epinephrineNode = fields.required("epinephrineMgPerMl");
     Figure epinephrine = Figures.number(epinephrineNode, 0, 0.1);
-    boolean has = vasoconstrictor.equals("epinephrine");
-    if (has && epinephrine.value() == 0 && !epinephrineNode.isNull()) {
-      epinephrineNode.fault("more than 0, since the vasoconstrictor is epinephrine");
-    } else if (!has && epinephrine.value() > 0) {
-      epinephrineNode.fault("0, since the vasoconstrictor is " + vasoconstrictor);
+    // Where the vasoconstrictor is no known word, its own fault is enough.
+    boolean known = vasoconstrictorNode.quoted().equals(Words.quote(vasoconstrictor));
+    if (known && vasoconstrictor.equals("epinephrine") != epinephrine.value() > 0) {
+      Figures.blamed(epinephrineNode, vasoconstrictorNode)
+          .fault(
+              "an epinephrineMgPerMl of "
+                  + JsonText.number(epinephrine.value())
+                  + " with the vasoconstrictor "
+                  + vasoconstrictor,
+              "more than 0 for epinephrine, 0 for anything else");
     }
     return new Agent(
         name,
@@ -139,11 +145,13 @@ final class AnaesthesiaReading {
    * The preferred agents. Where the list is the default's, an agent that the practice removed drops
    * out of it; the practice's own list may name only agents that there are.
    */
-  static List<String> preferred(Node node, Map<String, Agent> agents) {
+  static List<String> preferred(Node node, Map<String, Agent> agents, Node agentsNode) {
     List<String> names = List.copyOf(agents.keySet());
     if (Figures.isOwn(node)) {
       if (names.isEmpty()) {
-        node.items(0, 0);
+        if (agentsNode.isObject() && !node.items().isEmpty()) {
+          node.fault("an empty array, since there is no agent");
+        }
         return List.of();
       }
       return node.words(names, name -> name);
@@ -166,7 +174,8 @@ final class AnaesthesiaReading {
     }
     boolean mesiobuccalRoot = Figures.truth(fields, "mesiobuccalRoot");
     if (mesiobuccalRoot && jaw == Jaw.LOWER) {
-      fields.required("mesiobuccalRoot").fault("false, since the jaw is lower");
+      Figures.blamed(fields.required("mesiobuccalRoot"), fields.required("jaw"))
+          .fault("mesiobuccalRoot true in the lower jaw", "true in the upper jaw only");
     }
     List<Integer> pulp = positions(fields.required("pulp"));
     List<Integer> facial = positions(fields.required("facial"));

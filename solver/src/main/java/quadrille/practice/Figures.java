@@ -75,6 +75,11 @@ final class Figures {
     return !node.place().source().equals(DEFAULTS);
   }
 
+  /** Of two values that clash, the one that the practice's own file has, or else the first. */
+  static Node blamed(Node first, Node second) {
+    return !isOwn(first) && isOwn(second) ? second : first;
+  }
+
   /** A member that may be left out; {@code null} leaves it out, whatever the default has. */
   static Optional<Node> given(Fields fields, String key) {
     return fields.optional(key).filter(node -> !node.isNull());

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import quadrille.chart.Aspect;
 import quadrille.chart.Deposit;
 import quadrille.chart.Feature;
@@ -31,63 +32,80 @@ final class InsertReading {
    */
   static Map<String, Insert> inserts(Node node, List<String> known) {
     Map<String, Insert> inserts = INSERTS.read(node, known, InsertReading::insert);
-    if (inserts.isEmpty()) {
+    if (inserts.isEmpty() && node.isObject()) {
       node.fault("no insert", "at least one");
     }
     return inserts;
   }
 
   private static Insert insert(String name, Fields fields) {
-    InsertClass insertClass =
-        fields.required("class").word(List.of(InsertClass.values()), InsertClass::word);
-    Shank shank = fields.required("shank").word(List.of(Shank.values()), Shank::word);
-    boolean sleeved = insertClass == InsertClass.SLEEVED_IMPLANT;
-    Set<Pass> passes = passesOf(fields.required("passes"), sleeved);
-    Set<Power> powers = powersOf(fields.required("powers"), sleeved);
-    int sets = Figures.given(fields, "sterileSets").map(InsertReading::sets).orElse(1);
-    String source = Figures.source(fields, "class", "shank", "passes", "powers", "sterileSets");
-    return new Insert(name, insertClass, shank, passes, powers, sets, source);
-  }
-
-  private static int sets(Node node) {
-    return node.whole(1, 1000);
-  }
-
-  private static Set<Pass> passesOf(Node node, boolean sleeved) {
-    List<Pass> passes = node.words(List.of(Pass.values()), Pass::word);
-    if (node.isArray() && passes.isEmpty()) {
-      node.fault("at least one of " + Words.either(words(Pass.values())));
+    Node classNode = fields.required("class");
+    Node passesNode = fields.required("passes");
+    Node powersNode = fields.required("powers");
+    InsertClass insertClass = classNode.word(List.of(InsertClass.values()), InsertClass::word);
+    List<Pass> passes = passesNode.words(List.of(Pass.values()), Pass::word);
+    List<Power> powers = powersNode.words(List.of(Power.values()), Power::word);
+    if (passesNode.isArray() && passesNode.items().isEmpty()) {
+      passesNode.fault("at least one of " + Words.either(words(passes(), Pass::word)));
     }
-    boolean implant = passes.contains(Pass.IMPLANT_CARE);
-    if (sleeved && passes.stream().anyMatch(pass -> pass != Pass.IMPLANT_CARE)) {
-      node.fault(quotedWords(passes), "implant-care alone for a sleeved-implant insert");
-    } else if (!sleeved && implant) {
-      node.fault(
-          "implant-care for an insert without a sleeve",
-          "implant-care for the class sleeved-implant only; bare metal never touches an implant");
+    if (powersNode.isArray() && powersNode.items().isEmpty()) {
+      powersNode.fault("at least one of " + Words.either(words(powers(), Power::word)));
     }
-    return Figures.set(Pass.class, passes);
+    // Where the class is no known word, its own fault is enough.
+    if (classNode.quoted().equals(Words.quote(insertClass.word()))) {
+      checkSleeve(insertClass, classNode, passes, passesNode, powers, powersNode);
+    }
+    return new Insert(
+        name,
+        insertClass,
+        fields.required("shank").word(List.of(Shank.values()), Shank::word),
+        Figures.set(Pass.class, passes),
+        Figures.set(Power.class, powers),
+        Figures.given(fields, "sterileSets").map(sets -> sets.whole(1, 1000)).orElse(1),
+        Figures.source(fields, "class", "shank", "passes", "powers", "sterileSets"));
   }
 
-  private static String quotedWords(List<Pass> passes) {
-    return String.join(", ", passes.stream().map(Pass::word).toList());
+  private static void checkSleeve(
+      InsertClass insertClass,
+      Node classNode,
+      List<Pass> passes,
+      Node passesNode,
+      List<Power> powers,
+      Node powersNode) {
+    if (insertClass != InsertClass.SLEEVED_IMPLANT) {
+      if (passes.contains(Pass.IMPLANT_CARE)) {
+        Figures.blamed(passesNode, classNode)
+            .fault(
+                "implant-care for the class " + insertClass.word(),
+                "implant-care for the class sleeved-implant only;"
+                    + " bare metal never touches an implant");
+      }
+      return;
+    }
+    if (passes.stream().anyMatch(pass -> pass != Pass.IMPLANT_CARE)) {
+      Figures.blamed(passesNode, classNode)
+          .fault(
+              String.join(", ", words(passes, Pass::word)) + " for the class sleeved-implant",
+              "implant-care alone");
+    }
+    if (powers.stream().anyMatch(power -> power != Power.LOW)) {
+      Figures.blamed(powersNode, classNode)
+          .fault(
+              String.join(", ", words(powers, Power::word)) + " for the class sleeved-implant",
+              "low alone");
+    }
   }
 
-  private static List<String> words(Pass[] passes) {
-    return List.of(passes).stream().map(Pass::word).toList();
+  private static List<Pass> passes() {
+    return List.of(Pass.values());
   }
 
-  private static Set<Power> powersOf(Node node, boolean sleeved) {
-    List<Power> powers = node.words(List.of(Power.values()), Power::word);
-    if (node.isArray() && powers.isEmpty()) {
-      node.fault("at least one of low, medium or high");
-    }
-    if (sleeved && powers.stream().anyMatch(power -> power != Power.LOW)) {
-      node.fault(
-          String.join(", ", powers.stream().map(Power::word).toList()),
-          "low alone for a sleeved-implant insert");
-    }
-    return Figures.set(Power.class, powers);
+  private static List<Power> powers() {
+    return List.of(Power.values());
+  }
+
+  private static <E> List<String> words(List<E> values, Function<E, String> word) {
+    return values.stream().map(word).toList();
   }
 
   static PassRules passes(Node node) {
@@ -172,7 +190,7 @@ final class InsertReading {
       }
       if (use.contains(name)) {
         item.fault(item.quoted() + " a second time", "each insert once");
-      } else if (insert.sleeved() != (pass == Pass.IMPLANT_CARE)) {
+      } else if (Figures.isOwn(item) && insert.sleeved() != (pass == Pass.IMPLANT_CARE)) {
         item.fault(
             insert.sleeved()
                 ? "an insert without a sleeve, since the row is for the " + pass.word() + " pass"

@@ -98,17 +98,22 @@ public final class PracticeReader {
             fields.required("agents"), knownNames(fields, "agents", defaults, knownAgents));
     Map<String, Injection> knownInjections = defaults == null ? Map.of() : defaults.injections();
     Gel gel = AnaesthesiaReading.gel(fields.required("gel"));
-    Appointments appointments = VisitReading.appointments(fields.required("appointments"));
+    Node appointmentsNode = fields.required("appointments");
+    Appointments appointments = VisitReading.appointments(appointmentsNode);
     return new Practice(
         fields.required("name").text(80),
         appointments,
         inserts,
         InsertReading.passes(fields.required("passes")),
         InsertReading.selection(fields.required("selection"), inserts, knownInserts),
-        VisitReading.minutes(fields.required("minutes"), appointments),
+        VisitReading.minutes(
+            fields.required("minutes"),
+            appointments,
+            appointmentsNode.map().required("longestVisitMinutes")),
         AnaesthesiaReading.numbing(fields.required("numbing")),
         agents,
-        AnaesthesiaReading.preferred(fields.required("preferredAgents"), agents),
+        AnaesthesiaReading.preferred(
+            fields.required("preferredAgents"), agents, fields.required("agents")),
         fields.required("ruleSet").word(List.of(RuleSet.values()), RuleSet::word),
         Figures.number(
             fields.required("epinephrineCapMg"), 0, AnaesthesiaReading.MOST_EPINEPHRINE_MG),

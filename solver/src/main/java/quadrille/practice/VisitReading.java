@@ -74,7 +74,10 @@ final class VisitReading {
     return JsonText.number(figure.value());
   }
 
-  static Minutes minutes(Node node, Appointments appointments) {
+  /**
+   * @param longestNode where the longest visit stands, for a fault about what it leaves for work
+   */
+  static Minutes minutes(Node node, Appointments appointments, Node longestNode) {
     Fields fields =
         node.object(
             "fineBands",
@@ -110,11 +113,13 @@ final class VisitReading {
     double idle = read.setUpMinutes().value() + read.closeMinutes().value();
     double longest = appointments.longestVisitMinutes().value();
     if (idle >= longest) {
-      fields
-          .node()
+      Figures.blamed(longestNode, node)
           .fault(
-              "setUpMinutes and closeMinutes of " + JsonText.number(idle) + " together",
-              "less than longestVisitMinutes (" + JsonText.number(longest) + ")");
+              "setUpMinutes and closeMinutes of "
+                  + JsonText.number(idle)
+                  + " together with longestVisitMinutes of "
+                  + JsonText.number(longest),
+              "a longest visit that leaves time for work");
     }
     return read;
   }
