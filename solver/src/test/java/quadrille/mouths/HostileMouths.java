@@ -44,14 +44,6 @@ final class HostileMouths {
     charts.add(chart("32 teeth at 20 mm, every feature", ADULT, EVERY, HostileMouths::utmost));
     charts.add(chart("32 healthy teeth", ADULT, EVERY, t -> even(t, Deposit.NONE, 2)));
     charts.add(chart("32 teeth at 0 mm", ADULT, EVERY, t -> even(t, Deposit.NONE, 0)));
-    charts.add(chart("no tooth listed", ADULT, List.of(), HostileMouths::dire));
-    charts.add(chart("32 missing", ADULT, EVERY, t -> without(t, ToothStatus.MISSING)));
-    charts.add(
-        chart(
-            "32 planned for extraction",
-            ADULT,
-            EVERY,
-            t -> without(t, ToothStatus.PLANNED_EXTRACTION)));
     charts.add(chart("one deep molar", ADULT, isos(36), HostileMouths::dire));
     charts.add(chart("one light incisor", ADULT, isos(11), t -> even(t, Deposit.LIGHT, 2)));
     charts.add(chart("one third molar each side", ADULT, isos(18, 38), HostileMouths::dire));
@@ -132,6 +124,17 @@ final class HostileMouths {
     return List.copyOf(charts);
   }
 
+  static List<Chart> toothless() {
+    return List.of(
+        chart("no tooth listed", ADULT, List.of(), HostileMouths::dire),
+        chart("32 missing", ADULT, EVERY, t -> without(t, ToothStatus.MISSING)),
+        chart(
+            "32 planned for extraction",
+            ADULT,
+            EVERY,
+            t -> without(t, ToothStatus.PLANNED_EXTRACTION)));
+  }
+
   private static Chart chart(
       String name, Patient patient, List<Tooth> teeth, Function<Tooth, ToothChart> charted) {
     return new Chart(
@@ -158,7 +161,7 @@ final class HostileMouths {
         tooth,
         ToothStatus.NATURAL,
         Deposit.HEAVY,
-        3,
+        tooth.molar() ? 3 : 0,
         3,
         EnumSet.allOf(Feature.class),
         new AspectReading(site, new Site(20, -10, true), site),

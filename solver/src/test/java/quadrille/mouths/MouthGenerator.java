@@ -61,6 +61,14 @@ public final class MouthGenerator {
   }
 
   /**
+   * Charts with nothing to work on, named by their case names. The readers refuse them as
+   * documents; a caller of the library may still build them.
+   */
+  public static List<Chart> toothless() {
+    return HostileMouths.toothless();
+  }
+
+  /**
    * What is drawn once for a mouth.
    *
    * @param affected share of teeth with a deep site, before the tooth's own proneness
