@@ -2,60 +2,79 @@ package quadrille.cli;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 
-import java.io.IOException;
-import java.io.InputStream;
+import java.io.BufferedOutputStream;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
 import java.io.PrintWriter;
-import java.util.Objects;
-import java.util.Properties;
 import picocli.CommandLine;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.IVersionProvider;
+import picocli.CommandLine.Help.Ansi;
+import picocli.CommandLine.Help.ColorScheme;
 
-/** The command {@code quadrille} and the program's entry point. */
-@Command(
-    name = "quadrille",
-    description = "Stages the debridement of a charted mouth over visits.",
-    mixinStandardHelpOptions = true,
-    versionProvider = Main.Version.class)
+/** The program's entry point; the only class that touches the process. */
 public final class Main {
 
   private Main() {}
 
   /**
-   * Runs the program and ends the process with the exit status.
+   * Runs the program and ends the process with its {@linkplain Status exit status}.
    *
-   * @param args the command's arguments
+   * @param args the command and its arguments
    */
   public static void main(String[] args) {
-    System.exit(
-        run(
-            new PrintWriter(System.out, true, UTF_8),
+    // Not System.out: a print stream swallows a full disk, and a lost result must not look done.
+    FileOutputStream out = new FileOutputStream(FileDescriptor.out);
+    Streams streams =
+        new Streams(
+            System.in,
+            new BufferedOutputStream(out),
             new PrintWriter(System.err, true, UTF_8),
-            args));
+            Streams.welcomesStyle(
+                System.console() != null, System.getenv("NO_COLOR"), System.getenv("TERM")));
+    System.exit(run(streams, args));
   }
 
   /**
    * Runs one command.
    *
-   * @param out where results go
-   * @param err where messages go
-   * @param args the command's arguments
-   * @return the exit status: 0 done, 2 wrong usage
+   * @param args the command and its arguments
+   * @return the exit status
    */
-  static int run(PrintWriter out, PrintWriter err, String... args) {
-    return new CommandLine(new Main()).setOut(out).setErr(err).execute(args);
+  static int run(Streams streams, String... args) {
+    Ending ending = new Ending(streams);
+    try {
+      return commandLine(streams, ending).execute(args);
+    } catch (StackOverflowError | OutOfMemoryError beyond) {
+      return ending.fault(beyond, false);
+    }
   }
 
-  /** The version that the build wrote down. */
-  static final class Version implements IVersionProvider {
+  /** The command and its subcommands, ready to parse. */
+  static CommandLine commandLine(Streams streams) {
+    return commandLine(streams, new Ending(streams));
+  }
 
-    @Override
-    public String[] getVersion() throws IOException {
-      Properties build = new Properties();
-      try (InputStream in = Main.class.getResourceAsStream("build.properties")) {
-        build.load(Objects.requireNonNull(in, "build.properties is missing from the program"));
-      }
-      return new String[] {"quadrille " + build.getProperty("version")};
-    }
+  private static CommandLine commandLine(Streams streams, Ending ending) {
+    ColorScheme style =
+        new ColorScheme.Builder(streams.styled() ? Ansi.ON : Ansi.OFF)
+            .commands(Ansi.Style.bold)
+            .options(Ansi.Style.bold)
+            .parameters(Ansi.Style.bold)
+            .build();
+    CommandLine quadrille =
+        withHelp(new CommandLine(new QuadrilleCommand()))
+            .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))));
+    return quadrille
+        .setOut(new PrintWriter(streams.out(), true, UTF_8))
+        .setErr(streams.err())
+        .setColorScheme(style)
+        // A file's name may start with an at sign.
+        .setExpandAtFiles(false)
+        .registerConverter(Format.class, Format::of)
+        .setParameterExceptionHandler(ending)
+        .setExecutionExceptionHandler(ending);
+  }
+
+  private static CommandLine withHelp(CommandLine command) {
+    return command.addMixin("help", new HelpOptions());
   }
 }

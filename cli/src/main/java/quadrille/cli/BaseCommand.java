@@ -1,0 +1,86 @@
+package quadrille.cli;
+
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import quadrille.cli.render.Messages;
+import quadrille.reading.InvalidDocumentException;
+
+/**
+ * What every command has in common: help, version, format, and how it ends. A command does its work
+ * in {@link #run()}; {@link Ending} turns what it throws into a message and an exit status.
+ */
+@Command(
+    versionProvider = Version.class,
+    sortOptions = false,
+    usageHelpWidth = 80,
+    optionListHeading = "%nOptions:%n",
+    parameterListHeading = "%nFiles:%n",
+    synopsisHeading = "Usage: ",
+    descriptionHeading = "%n")
+abstract class BaseCommand implements Callable<Integer> {
+
+  private final Streams streams;
+  private final Documents documents;
+
+  @Option(
+      names = "--format",
+      order = 90,
+      paramLabel = "text|json",
+      description = "Answer for a person (text, the default) or a program (json).")
+  @Nullable
+  private Format format;
+
+  @Option(
+      names = "--debug",
+      order = 91,
+      description = "Where the program itself fails, show where in its code.")
+  private boolean debug;
+
+  BaseCommand(Streams streams) {
+    this.streams = streams;
+    this.documents = new Documents(streams);
+  }
+
+  @Override
+  public final Integer call() throws InvalidDocumentException, StopException {
+    return run();
+  }
+
+  /**
+   * Does the work.
+   *
+   * @return the exit status
+   * @throws InvalidDocumentException where a file is invalid
+   * @throws StopException where the command ends with a message
+   */
+  abstract int run() throws InvalidDocumentException, StopException;
+
+  final Streams streams() {
+    return streams;
+  }
+
+  final Documents documents() {
+    return documents;
+  }
+
+  /** Writes a result to standard output. */
+  final void answer(String text) throws StopException {
+    documents.write(Documents.STANDARD, text, false);
+  }
+
+  /** Writes a message to standard error; nothing where it is empty. */
+  final void message(String text) {
+    text.lines().map(Messages::clean).forEach(streams.err()::println);
+  }
+
+  /** The format asked for, or the one that a command answers in where none was. */
+  final Format format(Format unasked) {
+    return format == null ? unasked : format;
+  }
+
+  final boolean debug() {
+    return debug;
+  }
+}

@@ -1,0 +1,152 @@
+package quadrille.cli;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import org.jspecify.annotations.Nullable;
+import quadrille.reading.InvalidDocumentException;
+import quadrille.reading.TextFiles;
+
+/** Files as commands name them: {@code -} stands for standard input or output. */
+final class Documents {
+
+  /** The name that stands for standard input or output. */
+  static final String STANDARD = "-";
+
+  private final Streams streams;
+  private boolean inputTaken;
+
+  Documents(Streams streams) {
+    this.streams = streams;
+  }
+
+  /** What messages call a file. */
+  static String name(String file) {
+    return file.equals(STANDARD) ? "standard input" : file;
+  }
+
+  /**
+   * The text of a whole file.
+   *
+   * @throws InvalidDocumentException where it is no UTF-8
+   * @throws StopException where it cannot be read, or standard input is asked for a second time
+   */
+  String read(String file) throws InvalidDocumentException, StopException {
+    try {
+      if (!file.equals(STANDARD)) {
+        Path path = path(file);
+        if (Files.isDirectory(path)) {
+          throw StopException.file(file + ": cannot be read: it is a folder.");
+        }
+        return TextFiles.decode(file, Files.readAllBytes(path));
+      }
+      if (inputTaken) {
+        throw StopException.usage("Only one file can be read from standard input (-).");
+      }
+      inputTaken = true;
+      return TextFiles.decode(name(file), streams.in().readAllBytes());
+    } catch (IOException e) {
+      throw StopException.file(name(file) + ": cannot be read: " + reason(e));
+    }
+  }
+
+  /**
+   * Checks, before long work is done for it, that a file may be written.
+   *
+   * @param force whether an existing file may be overwritten
+   * @param inputs the files that the command reads; none of them may be overwritten
+   * @throws StopException where it may not
+   */
+  static void checkWritable(String file, boolean force, @Nullable String... inputs)
+      throws StopException {
+    if (file.equals(STANDARD)) {
+      return;
+    }
+    Path path = path(file);
+    for (String input : inputs) {
+      if (input != null && !input.equals(STANDARD) && same(path, path(input))) {
+        throw StopException.usage(file + ": is read by this command and cannot be its output.");
+      }
+    }
+    if (Files.exists(path, LinkOption.NOFOLLOW_LINKS)) {
+      if (!Files.isRegularFile(path)) {
+        throw StopException.usage(
+            file + ": is not a regular file; for standard output write - instead.");
+      }
+      if (!force) {
+        throw exists(file);
+      }
+    } else if (!Files.isDirectory(folder(path))) {
+      throw StopException.file(file + ": cannot be written: there is no such folder.");
+    }
+  }
+
+  /**
+   * Writes a whole file or nothing: the text goes to a neighbour that then takes the file's name.
+   *
+   * @param force whether an existing file may be overwritten
+   * @throws StopException where it exists and may not be overwritten, or cannot be written
+   */
+  void write(String file, String text, boolean force) throws StopException {
+    try {
+      if (file.equals(STANDARD)) {
+        streams.out().write(text.getBytes(UTF_8));
+        streams.out().flush();
+      } else {
+        TextFiles.write(path(file), text, force);
+      }
+    } catch (FileAlreadyExistsException e) {
+      throw exists(file);
+    } catch (IOException e) {
+      String name = file.equals(STANDARD) ? "standard output" : file;
+      throw StopException.file(name + ": cannot be written: " + reason(e));
+    }
+  }
+
+  private static boolean same(Path one, Path other) throws StopException {
+    try {
+      return Files.exists(one) && Files.exists(other) && Files.isSameFile(one, other);
+    } catch (IOException e) {
+      throw StopException.file(one + ": cannot be written: " + reason(e));
+    }
+  }
+
+  private static StopException exists(String file) {
+    return StopException.usage(file + ": exists already; --force overwrites it.");
+  }
+
+  private static Path folder(Path path) {
+    Path parent = path.toAbsolutePath().getParent();
+    return parent == null ? path : parent;
+  }
+
+  private static Path path(String file) throws StopException {
+    try {
+      return Path.of(file);
+    } catch (InvalidPathException e) {
+      throw StopException.usage(file + ": is no file name: " + e.getReason() + ".");
+    }
+  }
+
+  /** Why a file cannot be used, in words; the exceptions of the platform often say a name only. */
+  private static String reason(Exception e) {
+    if (e instanceof NoSuchFileException) {
+      return "there is no such file.";
+    }
+    if (e instanceof AccessDeniedException) {
+      return "access is denied.";
+    }
+    if (e instanceof FileSystemException of && of.getReason() != null) {
+      return of.getReason() + ".";
+    }
+    return e.getMessage() == null ? e.getClass().getSimpleName() + "." : e.getMessage() + ".";
+  }
+}

@@ -1,0 +1,43 @@
+package quadrille.cli;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+
+/** Where a command writes its result. */
+final class OutputOption {
+
+  @Option(
+      names = {"-o", "--output"},
+      order = 80,
+      paramLabel = "FILE",
+      description = "Write to a file, whole or not at all; - is standard output.")
+  @Nullable
+  private String file;
+
+  @Option(names = "--force", order = 81, description = "Overwrite an existing file.")
+  private boolean force;
+
+  /** Whether the result goes to a file rather than to standard output. */
+  boolean toFile() {
+    return file != null && !file.equals(Documents.STANDARD);
+  }
+
+  /** The name as given, or that of standard output. */
+  String name() {
+    return file == null ? Documents.STANDARD : file;
+  }
+
+  /**
+   * Checks, before the work is done, that its result may be written.
+   *
+   * @param inputs the files that the command reads; null where one was not given
+   * @throws StopException where it may not
+   */
+  void check(@Nullable String... inputs) throws StopException {
+    Documents.checkWritable(name(), force, inputs);
+  }
+
+  void write(Documents documents, String text) throws StopException {
+    documents.write(name(), text, force);
+  }
+}

@@ -1,0 +1,35 @@
+package quadrille.cli;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+import quadrille.practice.Practice;
+import quadrille.practice.PracticeReader;
+import quadrille.practice.PracticeWriter;
+import quadrille.reading.InvalidDocumentException;
+
+/** The practice file of a command; without one, the default practice. */
+final class PracticeOption {
+
+  @Option(
+      names = "--practice",
+      paramLabel = "FILE",
+      description = "A practice file: what differs from the default; - is standard input.")
+  @Nullable
+  private String file;
+
+  /** The name as given; null where none was. */
+  @Nullable String name() {
+    return file;
+  }
+
+  Practice read(Documents documents) throws InvalidDocumentException, StopException {
+    return file == null
+        ? PracticeReader.defaults()
+        : PracticeReader.read(Documents.name(file), documents.read(file));
+  }
+
+  /** The whole practice file, default and changes together. */
+  String text(Documents documents) throws InvalidDocumentException, StopException {
+    return file == null ? PracticeWriter.defaultText() : PracticeWriter.text(read(documents));
+  }
+}

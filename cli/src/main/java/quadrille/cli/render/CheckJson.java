@@ -1,0 +1,94 @@
+package quadrille.cli.render;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import quadrille.chart.Chart;
+import quadrille.chart.Deposit;
+import quadrille.chart.Tooth;
+import quadrille.planning.ChartSummary;
+import quadrille.planning.ChartSummary.AreaWork;
+import quadrille.planning.ChartSummary.DepthBand;
+import quadrille.planning.UsedFigure;
+
+/** What a chart says, as JSON; teeth are ISO 3950 codes whatever the chart's numbering. */
+public final class CheckJson {
+
+  private CheckJson() {}
+
+  /** Renders a chart's summary; minutes have two decimals. */
+  public static String of(Chart chart, ChartSummary summary) {
+    ObjectNode root = Json.object();
+    root.put("schema", "quadrille/check/1");
+    root.put("case", chart.caseName());
+    if (chart.charted() != null) {
+      root.put("charted", chart.charted().toString());
+    }
+    ObjectNode teeth = root.putObject("teeth");
+    teeth(teeth, "natural", summary.natural());
+    teeth(teeth, "implants", summary.implants());
+    teeth(teeth, "plannedExtraction", summary.extractions());
+    teeth(teeth, "missing", summary.missing());
+    teeth(teeth, "notListed", summary.unlisted());
+    sites(root.putObject("sites"), summary);
+    ObjectNode extent = root.putObject("extent");
+    extent.put("fromMm", summary.extent().fromMm());
+    extent.put("teeth", summary.extent().teeth());
+    extent.put("of", summary.extent().of());
+    extent.put("share", Json.round(summary.extent().share(), 3));
+    extent.put("extent", summary.extent().word());
+    extent.put("source", ChartSummary.GENERALISED.source());
+    ObjectNode deposits = root.putObject("deposit");
+    for (Deposit grade : Deposit.values()) {
+      deposits.put(grade.word(), summary.deposits().get(grade));
+    }
+    ObjectNode furcations = root.putObject("furcation");
+    summary.furcations().forEach((grade, some) -> teeth(furcations, grade.toString(), some));
+    ObjectNode mobilities = root.putObject("mobility");
+    summary.mobilities().forEach((grade, some) -> teeth(mobilities, grade.toString(), some));
+    ObjectNode features = root.putObject("features");
+    summary.features().forEach((feature, some) -> teeth(features, feature.word(), some));
+    ArrayNode areas = root.putArray("areas");
+    summary.areas().forEach(work -> area(areas.addObject(), work));
+    ArrayNode notes = root.putArray("notes");
+    summary.notes().forEach(notes::add);
+    ArrayNode sources = root.putArray("sources");
+    for (UsedFigure figure : summary.sources()) {
+      sources.addObject().put("what", figure.what()).put("source", figure.source());
+    }
+    return Json.write(root);
+  }
+
+  private static void sites(ObjectNode sites, ChartSummary summary) {
+    sites.put("charted", summary.sites());
+    sites.put("notProbed", summary.unprobed());
+    sites.put("bleeding", summary.bleeding());
+    sites.put("deepestMm", summary.deepestMm());
+    ArrayNode bands = sites.putArray("depths");
+    for (DepthBand band : summary.depths()) {
+      bands
+          .addObject()
+          .put("fromMm", band.fromMm())
+          .put("toMm", band.toMm())
+          .put("sites", band.sites());
+    }
+  }
+
+  private static void area(ObjectNode node, AreaWork work) {
+    node.put("area", work.area().name());
+    teeth(node, "teeth", work.area().teeth());
+    ObjectNode minutes = node.putObject("minutes");
+    work.seconds()
+        .forEach((pass, seconds) -> minutes.put(pass.word(), Json.round(seconds / 60.0, 2)));
+    ObjectNode numb = node.putObject("numb");
+    teeth(numb, "pulp", work.pulp());
+    teeth(numb, "facialGingiva", work.facial());
+    teeth(numb, "lingualGingiva", work.lingual());
+    ArrayNode gel = numb.putArray("gelInstead");
+    work.gel().forEach(aspect -> gel.add(aspect.word()));
+  }
+
+  private static void teeth(ObjectNode parent, String key, Iterable<Tooth> teeth) {
+    ArrayNode codes = parent.putArray(key);
+    teeth.forEach(tooth -> codes.add(tooth.toString()));
+  }
+}

@@ -1,0 +1,49 @@
+package quadrille.cli.render;
+
+import java.util.Map;
+import quadrille.course.Cost;
+import quadrille.course.Course;
+
+/** What a course costs, term by term, and how far from perfect it can be. */
+final class CostText {
+
+  private CostText() {}
+
+  /** One sentence on the distance to the lower bound. */
+  static String distance(Course course) {
+    Cost cost = course.cost();
+    String such = "No course of " + Words.count(course.visits().size(), "visit");
+    if (cost.seconds() <= cost.lowerBoundSeconds()) {
+      return "Proven best. " + such + " costs less than " + cost.seconds() + "\u00a0s.";
+    }
+    double above = cost.seconds() / (double) Math.max(1, cost.lowerBoundSeconds()) - 1;
+    return such
+        + " can cost less than "
+        + cost.lowerBoundSeconds()
+        + "\u00a0s of chair time; this one costs "
+        + cost.seconds()
+        + "\u00a0s, at most "
+        + Words.number(Math.ceil(above * 1000) / 10, 1)
+        + "\u00a0% more than the best there can be.";
+  }
+
+  /** The table of terms. */
+  static void table(Page page, Course course) {
+    Cost cost = course.cost();
+    page.heading("Cost in seconds of chair time");
+    for (Map.Entry<String, Long> term : cost.terms().entrySet()) {
+      row(page, term.getKey(), term.getValue(), cost.seconds());
+    }
+    row(page, "together", cost.seconds(), cost.seconds());
+    row(page, "lower bound", cost.lowerBoundSeconds(), cost.seconds());
+    page.paragraph(distance(course));
+  }
+
+  private static void row(Page page, String name, long seconds, long all) {
+    String share = all == 0 ? "" : Words.percent(seconds / (double) all);
+    page.line(
+        Page.pad(Words.capital(name), 24)
+            + Page.padLeft(seconds + "\u00a0s", 10)
+            + Page.padLeft(share, 8));
+  }
+}

@@ -1,0 +1,46 @@
+package quadrille.cli.render;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.util.DefaultIndenter;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.ObjectWriter;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+
+/** JSON the same on every machine: two spaces, line feeds, keys in the order they are put. */
+final class Json {
+
+  private static final ObjectMapper MAPPER = JsonMapper.builder().build();
+  private static final ObjectWriter WRITER = MAPPER.writer(printer());
+
+  private Json() {}
+
+  static ObjectNode object() {
+    return JsonNodeFactory.instance.objectNode();
+  }
+
+  /** The text, ended by a line feed. */
+  static String write(ObjectNode node) {
+    try {
+      return WRITER.writeValueAsString(node) + "\n";
+    } catch (JsonProcessingException impossible) {
+      throw new IllegalStateException("A tree in memory could not be written.", impossible);
+    }
+  }
+
+  /** At most so many decimals, written without an exponent. */
+  static BigDecimal round(double value, int decimals) {
+    BigDecimal rounded =
+        BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP).stripTrailingZeros();
+    return rounded.scale() < 0 ? rounded.setScale(0, RoundingMode.UNNECESSARY) : rounded;
+  }
+
+  private static DefaultPrettyPrinter printer() {
+    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
+    return new DefaultPrettyPrinter().withObjectIndenter(indenter).withArrayIndenter(indenter);
+  }
+}

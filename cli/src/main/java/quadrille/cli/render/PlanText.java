@@ -1,0 +1,370 @@
+package quadrille.cli.render;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import quadrille.anaesthesia.Agents;
+import quadrille.chart.Chart;
+import quadrille.chart.Numbering;
+import quadrille.course.Course;
+import quadrille.course.Dose;
+import quadrille.course.Entry;
+import quadrille.course.GivenInjection;
+import quadrille.course.HeldBack;
+import quadrille.course.NumbSide;
+import quadrille.course.Visit;
+import quadrille.practice.Agent;
+import quadrille.practice.Pass;
+import quadrille.practice.Practice;
+import quadrille.work.StepAspect;
+
+/** A course as text that can lie beside the chair: at a glance first, then visit by visit. */
+public final class PlanText {
+
+  /** Said wherever a plan is shown. */
+  static final String PROPOSAL =
+      "A proposal for a licensed clinician to check. Dose limits and codes follow local rules.";
+
+  /** More assumptions than these are left to the full explanation. */
+  private static final int MOST_ASSUMPTIONS = 6;
+
+  private static final int LABEL = 10;
+  private static final int AREAS_COLUMN = 53;
+
+  private final Chart chart;
+  private final Practice practice;
+  private final Course course;
+  private final boolean allAssumptions;
+  private final Page page;
+
+  private PlanText(
+      Chart chart, Practice practice, Course course, boolean allAssumptions, boolean styled) {
+    this.chart = chart;
+    this.practice = practice;
+    this.course = course;
+    this.allAssumptions = allAssumptions;
+    this.page = new Page(styled);
+  }
+
+  /**
+   * Renders a course.
+   *
+   * @param chart the mouth, for its numbering
+   * @param practice whose agents and limits the course uses
+   * @param allAssumptions whether to list every assumption rather than those that mattered most
+   * @param styled whether headings are set off by terminal codes
+   */
+  public static String of(
+      Chart chart, Practice practice, Course course, boolean allAssumptions, boolean styled) {
+    PlanText text = new PlanText(chart, practice, course, allAssumptions, styled);
+    text.top();
+    text.heldBack();
+    text.glance();
+    course.visits().forEach(text::visit);
+    text.end();
+    return text.page.text();
+  }
+
+  private void top() {
+    page.heading(
+        "Course for "
+            + course.caseName()
+            + (chart.charted() == null ? "" : ", charted " + chart.charted()));
+    page.paragraph(PROPOSAL);
+    if (chart.numbering() == Numbering.UNIVERSAL) {
+      page.paragraph("Teeth are numbered 1 to 32 from the upper right third molar.");
+    }
+  }
+
+  private void heldBack() {
+    if (course.heldBack().isEmpty()) {
+      return;
+    }
+    page.heading("HELD BACK: THIS COURSE LEAVES OUT WORK");
+    Map<String, List<HeldBack>> byReason =
+        course.heldBack().stream()
+            .collect(
+                Collectors.groupingBy(HeldBack::reason, LinkedHashMap::new, Collectors.toList()));
+    byReason.forEach(
+        (reason, work) -> {
+          page.paragraph(Words.capital(reason) + (reason.endsWith(".") ? "" : "."));
+          for (HeldBack held : work) {
+            page.item(
+                Words.area(held.area(), chart)
+                    + ", "
+                    + held.pass()
+                    + ", "
+                    + held.aspect()
+                    + ": "
+                    + Words.isoTeeth(held.teeth(), chart.numbering()));
+          }
+        });
+  }
+
+  private void glance() {
+    page.heading("At a glance");
+    row("Visit", "Numb", "Booked", "Risk", "Inj.", "Cart.", "Dose", "Tips", "Areas");
+    for (Visit visit : course.visits()) {
+      row(
+          Integer.toString(visit.number()),
+          visit.numbSide().word(),
+          visit.bookedMinutes() + " min",
+          Words.percent(visit.overrunRisk()),
+          Integer.toString(visit.injections().size()),
+          Integer.toString(visit.cartridges()),
+          visit.doses().isEmpty() ? "-" : Words.percent(visit.doseShare()),
+          Integer.toString(visit.tipChanges()),
+          areas(visit.areas()));
+    }
+    row(
+        "All",
+        "",
+        course.bookedMinutes() + " min",
+        "",
+        Integer.toString(course.injections()),
+        Integer.toString(course.cartridges()),
+        "",
+        Integer.toString(course.tipChanges()),
+        "");
+    page.blank();
+    page.paragraph(
+        "Risk: of running over the booked time. Cart.: cartridges opened. Dose: share of the"
+            + " maximum dose. Tips: changes of insert. post, ant: posterior, anterior.");
+    page.blank();
+    page.paragraph(
+        Words.count(course.visits().size(), "visit")
+            + ", "
+            + Words.minutes(course.chairSeconds())
+            + " of chair time expected"
+            + (course.visits().size() < 2 ? "" : ", " + gap())
+            + ". Re-evaluation "
+            + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+            + " weeks after the last visit.");
+  }
+
+  private String gap() {
+    return course.gapMinDays() == 0
+        ? "all on one day"
+        : Words.range(course.gapMinDays(), course.gapMaxDays()) + " days between visits";
+  }
+
+  private void row(
+      String visit,
+      String numb,
+      String booked,
+      String risk,
+      String injections,
+      String cartridges,
+      String dose,
+      String tips,
+      String areas) {
+    page.hang(
+        Page.padLeft(visit, 5)
+            + "  "
+            + Page.pad(numb, 5)
+            + Page.padLeft(booked, 9)
+            + Page.padLeft(risk, 6)
+            + Page.padLeft(injections, 6)
+            + Page.padLeft(cartridges, 7)
+            + Page.padLeft(dose, 7)
+            + Page.padLeft(tips, 6),
+        AREAS_COLUMN + 2,
+        areas);
+  }
+
+  /** Both halves of a quadrant in one breath, so that a visit keeps to one line. */
+  private String areas(List<String> names) {
+    Map<String, List<String>> byQuadrant = new LinkedHashMap<>();
+    for (String name : names) {
+      String quadrant = Words.quadrant(name);
+      String rest = Words.area(name, chart).substring(quadrant.length()).strip();
+      byQuadrant
+          .computeIfAbsent(quadrant, q -> new ArrayList<>())
+          .add(rest.replace("posterior", "post").replace("anterior", "ant").replace(' ', '\u00a0'));
+    }
+    return byQuadrant.entrySet().stream()
+        .map(e -> (e.getKey() + "\u00a0" + String.join("+", e.getValue())).strip())
+        .collect(Collectors.joining(", "));
+  }
+
+  private void visit(Visit visit) {
+    page.heading(
+        "VISIT "
+            + visit.number()
+            + " of "
+            + course.visits().size()
+            + " - "
+            + numb(visit.numbSide())
+            + " - "
+            + visit.bookedMinutes()
+            + "\u00a0min booked");
+    page.paragraph(
+        "Expected "
+            + Words.clock(visit.expectedSeconds())
+            + " (minutes:seconds), "
+            + Words.percent(visit.overrunRisk())
+            + " risk of running over.");
+    page.blank();
+    page.line(" Start  Takes");
+    for (Entry entry : visit.sequence()) {
+      sequence(visit, entry);
+    }
+    page.blank();
+    label("Tray", String.join(", ", visit.tray()) + sleeves(visit));
+    injections(visit);
+    for (String watch : visit.watch()) {
+      label(watch.equals(visit.watch().get(0)) ? "Watch" : "", watch);
+    }
+    for (String caution : visit.cautions()) {
+      label(caution.equals(visit.cautions().get(0)) ? "Caution" : "", caution);
+    }
+  }
+
+  private static String numb(NumbSide side) {
+    return switch (side) {
+      case RIGHT -> "RIGHT side numb";
+      case LEFT -> "LEFT side numb";
+      case BOTH -> "BOTH sides numb";
+      case NONE -> "nothing numbed by injection";
+    };
+  }
+
+  private static String sleeves(Visit visit) {
+    return visit.sleeves() == 0 ? "" : "; " + Words.count(visit.sleeves(), "new implant sleeve");
+  }
+
+  private void injections(Visit visit) {
+    int line = 0;
+    for (Dose dose : visit.doses()) {
+      boolean gel = practice.gel().name().equals(dose.agent());
+      String unit = gel ? "cartridges" : "mg";
+      label(
+          line++ == 0 ? "Doses" : "",
+          agent(dose.agent())
+              + ": "
+              + Words.number(dose.mg(), 1)
+              + " of at most "
+              + Words.number(dose.maxMg(), 1)
+              + "\u00a0"
+              + unit
+              + " ("
+              + Words.percent(dose.share())
+              + ")"
+              + (gel ? "" : ", " + Words.number(volume(visit, dose.agent()), 2) + "\u00a0mL"));
+    }
+    if (visit.cartridges() > 0) {
+      label(
+          "",
+          Words.count(visit.cartridges(), "cartridge")
+              + " opened"
+              + (visit.epinephrineMg() > 0
+                  ? "; epinephrine "
+                      + Words.number(visit.epinephrineMg(), 4)
+                      + " of at most "
+                      + Words.number(Agents.epinephrineCapMg(practice, chart.patient()), 3)
+                      + "\u00a0mg"
+                  : "; no epinephrine"));
+    }
+  }
+
+  private static double volume(Visit visit, String agent) {
+    return visit.injections().stream()
+        .filter(given -> given.agent().equals(agent))
+        .mapToDouble(GivenInjection::ml)
+        .sum();
+  }
+
+  private String agent(String name) {
+    Agent agent = practice.agents().get(name);
+    return agent == null ? name : agent.words();
+  }
+
+  private void label(String label, String words) {
+    page.hang(label, LABEL, words);
+  }
+
+  private void sequence(Visit visit, Entry entry) {
+    String clock =
+        Page.padLeft(Words.clock(entry.startSecond()), 6)
+            + Page.padLeft(Words.clock(entry.seconds()), 7)
+            + "  ";
+    // A switch over a sealed type has to wait for a later Java.
+    String verb;
+    String what;
+    if (entry instanceof Entry.Debride step) {
+      verb = verb(step.pass());
+      what =
+          Words.area(step.area(), chart)
+              + " "
+              + step.aspect().word()
+              + (step.aspect() == StepAspect.BOTH ? " aspects (" : " (")
+              + Words.teeth(step.teeth(), chart.numbering())
+              + "), "
+              + step.insert()
+              + ", "
+              + step.power().word()
+              + "\u00a0power"
+              + (step.needsNumb() ? ", NUMB" : "");
+    } else if (entry instanceof Entry.Inject inject) {
+      verb = "Inject";
+      what = injected(visit, inject.what());
+    } else if (entry instanceof Entry.Wait wait) {
+      verb = "Wait";
+      what = Words.area(wait.what(), chart);
+    } else if (entry instanceof Entry.ChangeTip change) {
+      verb = "Tip";
+      what = change.to();
+    } else if (entry instanceof Entry.Reposition move) {
+      verb = "Move";
+      what = Words.area(move.to(), chart);
+    } else if (entry instanceof Entry.SetUp) {
+      verb = "Set up";
+      what = "";
+    } else {
+      verb = "Close";
+      what = "";
+    }
+    page.hang(clock + Page.pad(verb, 9), 24, what);
+  }
+
+  /** What is injected, with agent and volume where it is an injection and not gel. */
+  private String injected(Visit visit, String what) {
+    for (GivenInjection given : visit.injections()) {
+      if (given.words().equals(what)) {
+        String where =
+            given.tooth() == null
+                ? given.words()
+                : given.injection() + " " + chart.numbering().name(given.tooth());
+        return where + ", " + Words.number(given.ml(), 2) + "\u00a0mL " + given.agent();
+      }
+    }
+    return Words.area(what, chart);
+  }
+
+  private void end() {
+    if (!course.cautions().isEmpty()) {
+      page.heading("Cautions for the whole course").items(course.cautions());
+    }
+    if (!course.assumptions().isEmpty()) {
+      List<String> assumptions = course.assumptions();
+      boolean some = !allAssumptions && assumptions.size() > MOST_ASSUMPTIONS;
+      page.heading(some ? "What the numbers rest on most" : "What the numbers rest on");
+      page.items(some ? assumptions.subList(0, MOST_ASSUMPTIONS) : assumptions);
+      if (some) {
+        page.paragraph("--explain lists all " + assumptions.size() + ".");
+      }
+    }
+    page.heading("How good").paragraph(CostText.distance(course));
+  }
+
+  private static String verb(Pass pass) {
+    return switch (pass) {
+      case GROSS -> "Gross";
+      case FINE -> "Fine";
+      case FINISHING -> "Finish";
+      case IMPLANT_CARE -> "Implant";
+    };
+  }
+}

@@ -1,0 +1,51 @@
+package quadrille.cli;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+
+/**
+ * One run of the program within the test.
+ *
+ * @param status exit status
+ * @param out all of standard output
+ * @param err all of standard error
+ */
+record Run(int status, String out, String err) {
+
+  /** Runs with nothing on standard input and no terminal. */
+  static Run of(String... args) {
+    return withInput("", args);
+  }
+
+  /** Runs with a text on standard input and no terminal. */
+  static Run withInput(String in, String... args) {
+    return run(in, false, args);
+  }
+
+  /** Runs on a terminal that takes styles. */
+  static Run onTerminal(String... args) {
+    return run("", true, args);
+  }
+
+  private static Run run(String in, boolean styled, String... args) {
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    StringWriter err = new StringWriter();
+    Streams streams =
+        new Streams(
+            new ByteArrayInputStream(in.getBytes(UTF_8)), out, new PrintWriter(err, true), styled);
+    int status = Main.run(streams, args);
+    return new Run(status, out.toString(UTF_8), err.toString());
+  }
+
+  /** Checks that all went well, and answers with standard output. */
+  String done() {
+    assertEquals("", err);
+    assertEquals(Status.DONE, status);
+    return out;
+  }
+}

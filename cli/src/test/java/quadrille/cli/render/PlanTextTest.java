@@ -1,0 +1,198 @@
+package quadrille.cli.render;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import org.junit.jupiter.api.Test;
+import quadrille.chart.Numbering;
+import quadrille.course.Cost;
+import quadrille.course.Course;
+import quadrille.course.HeldBack;
+import quadrille.course.Visit;
+import quadrille.practice.PracticeReader;
+
+final class PlanTextTest {
+
+  private static String text(Numbering numbering, Course course) {
+    return PlanText.of(
+        SampleCourse.chart(numbering), PracticeReader.defaults(), course, false, false);
+  }
+
+  @Test
+  void wholePage() {
+    assertEquals(
+        """
+        Course for K-1042, charted 2026-03-02
+        A proposal for a licensed clinician to check. Dose limits and codes follow local
+        rules.
+
+        At a glance
+        Visit  Numb    Booked  Risk  Inj.  Cart.   Dose  Tips  Areas
+            1  right   60 min  17 %     2      1   12 %     1  UR post+ant, LR post+ant
+            2  none    20 min  <1 %     0      0      -     0  LL post
+          All          80 min           2      1            1
+
+        Risk: of running over the booked time. Cart.: cartridges opened. Dose: share of
+        the maximum dose. Tips: changes of insert. post, ant: posterior, anterior.
+
+        2 visits, 65 min of chair time expected, 7 to 14 days between visits.
+        Re-evaluation 6 to 12 weeks after the last visit.
+
+        VISIT 1 of 2 - RIGHT side numb - 60 min booked
+        Expected 48:05 (minutes:seconds), 17 % risk of running over.
+
+         Start  Takes
+          0:00  10:00  Set up
+         10:00   1:54  Inject   posterior superior alveolar right, 0.9 mL
+                                articaine-4-200
+         11:54   1:36  Inject   infiltration 12, 0.6 mL articaine-4-200
+         13:30   4:12  Gross    UR posterior facial (14 15 16 17), standard double-bend,
+                                medium power
+         17:42   1:00  Tip      slim right-curved
+         18:42   1:18  Wait     numbness UR
+         20:00  22:50  Fine     UR posterior facial (14 15 16 17), slim right-curved,
+                                low power, NUMB
+         42:50   0:15  Move     UR posterior lingual
+         43:05   5:00  Close
+
+        Tray      standard double-bend, slim right-curved
+        Doses     articaine 4 % with epinephrine 1:200,000: 60 of at most 490 mg (12 %),
+                  1.5 mL
+                  1 cartridge opened; epinephrine 0.0075 of at most 0.2 mg
+        Watch     16 distal, facial: 8 mm, furcation 2
+                  47 mesial, lingual: 7 mm
+        Caution   Chart again after the gross pass.
+                  A second caution.
+
+        VISIT 2 of 2 - nothing numbed by injection - 20 min booked
+        Expected 17:00 (minutes:seconds), <1 % risk of running over.
+
+         Start  Takes
+          0:00  10:00  Set up
+         10:00   2:00  Implant  LL posterior both aspects (36), sleeved implant,
+                                low power
+         12:00   5:00  Close
+
+        Tray      sleeved implant; 1 new implant sleeve
+        Watch     36 implant
+
+        Cautions for the whole course
+        - Diabetes: morning, short and fed.
+
+        What the numbers rest on most
+        - one
+        - two
+        - three
+        - four
+        - five
+        - six
+        --explain lists all 7.
+
+        How good
+        No course of 2 visits can cost less than 4400 s of chair time; this one costs
+        4470 s, at most 1.6 % more than the best there can be.
+        """,
+        text(Numbering.ISO3950, SampleCourse.course(List.of())));
+  }
+
+  @Test
+  void teethAreNamedAsTheChartNamesThem() {
+    String text =
+        text(Numbering.UNIVERSAL, SampleCourse.course(List.of(SampleCourse.held("17 18"))));
+    assertTrue(text.contains("Teeth are numbered 1 to 32"), text);
+    assertTrue(text.contains("UR posterior facial (5 4 3 2)"), text);
+    assertTrue(text.contains("infiltration 7,"), text);
+    assertTrue(text.contains("- UR posterior 1-2, fine, facial: 2 1"), text);
+    assertFalse(text.contains("(14 15"), text);
+  }
+
+  @Test
+  void heldBackWorkStandsAtTheTopWithItsReasonOnce() {
+    String text =
+        text(
+            Numbering.ISO3950,
+            SampleCourse.course(List.of(SampleCourse.held("17 18"), SampleCourse.held("16"))));
+    String expected =
+        """
+        HELD BACK: THIS COURSE LEAVES OUT WORK
+        The patient's weight is not charted.
+        - UR posterior 18-17, fine, facial: 17 18
+        - UR posterior 18-17, fine, facial: 16
+
+        At a glance
+        """;
+    assertTrue(text.contains(expected), text);
+  }
+
+  @Test
+  void everyAssumptionIsListedOnDemand() {
+    String text =
+        PlanText.of(
+            SampleCourse.chart(Numbering.ISO3950),
+            PracticeReader.defaults(),
+            SampleCourse.course(List.of()),
+            true,
+            false);
+    assertTrue(text.contains("What the numbers rest on\n- one\n"), text);
+    assertTrue(text.contains("- seven\n"), text);
+  }
+
+  @Test
+  void costAtItsBoundIsProvenBest() {
+    Course course = SampleCourse.course(List.of());
+    Cost cost = new Cost(4400, 4400, course.cost().terms());
+    assertTrue(
+        text(Numbering.ISO3950, with(course, course.caseName(), course.visits(), cost, "a"))
+            .endsWith("How good\nProven best. No course of 2 visits costs less than 4400 s.\n"));
+  }
+
+  @Test
+  void courseWithoutAVisitIsStillAPage() {
+    Course course = SampleCourse.course(List.of());
+    String text =
+        text(
+            Numbering.ISO3950,
+            with(course, "K-2", List.of(), new Cost(0, 0, course.cost().terms()), "a"));
+    assertTrue(text.contains("0 visits, 0 min of chair time expected"), text);
+  }
+
+  /** Whatever a file holds, the page keeps its width and its lines. */
+  @Property(tries = 300)
+  void hostileWordsKeepToThePage(@ForAll String words) {
+    Course course = SampleCourse.course(List.of());
+    Visit visit = course.visits().get(0);
+    Visit hostile =
+        new Visit(
+            1,
+            visit.numbSide(),
+            visit.bookedMinutes(),
+            visit.overrunRisk(),
+            List.of(words, "UR posterior"),
+            visit.injections(),
+            visit.doses(),
+            visit.epinephrineMg(),
+            visit.cartridges(),
+            0,
+            0,
+            visit.sequence(),
+            List.of(words),
+            List.of(words),
+            List.of(words));
+    String text =
+        text(Numbering.ISO3950, with(course, words, List.of(hostile), course.cost(), words));
+    for (String line : text.split("\n", -1)) {
+      assertTrue(Page.length(line) <= Page.WIDTH, line);
+      assertTrue(line.codePoints().noneMatch(Character::isISOControl), line);
+    }
+  }
+
+  private static Course with(
+      Course course, String name, List<Visit> visits, Cost cost, String caution) {
+    List<HeldBack> held = List.of(SampleCourse.held(name));
+    return new Course(name, visits, 0, 0, 6, 12, cost, held, List.of(name), List.of(caution));
+  }
+}

@@ -1,0 +1,165 @@
+package quadrille.cli.render;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import quadrille.chart.Chart;
+import quadrille.chart.Numbering;
+import quadrille.chart.Patient;
+import quadrille.chart.Quadrant;
+import quadrille.chart.Tooth;
+import quadrille.course.Cost;
+import quadrille.course.Course;
+import quadrille.course.Dose;
+import quadrille.course.Entry;
+import quadrille.course.GivenInjection;
+import quadrille.course.HeldBack;
+import quadrille.course.NumbSide;
+import quadrille.course.Visit;
+import quadrille.practice.Pass;
+import quadrille.practice.Power;
+import quadrille.work.StepAspect;
+
+/** A course made up to show every kind of line; its figures belong to no mouth. */
+final class SampleCourse {
+
+  private static final String AGENT = "articaine-4-200";
+
+  private SampleCourse() {}
+
+  static Chart chart(Numbering numbering) {
+    return new Chart(
+        "K-1042",
+        LocalDate.of(2026, 3, 2),
+        numbering,
+        new Patient(54, 70.0, 90, Set.of(), null, false),
+        List.of());
+  }
+
+  static Course course(List<HeldBack> heldBack) {
+    Map<String, Long> terms = new LinkedHashMap<>();
+    terms.put("chair time", 4200L);
+    terms.put("balance", 150L);
+    terms.put("injections", 120L);
+    return new Course(
+        "K-1042",
+        List.of(numb(), implant()),
+        7,
+        14,
+        6,
+        12,
+        new Cost(4470, 4400, terms),
+        heldBack,
+        List.of("one", "two", "three", "four", "five", "six", "seven"),
+        List.of("Diabetes: morning, short and fed."));
+  }
+
+  static HeldBack held(String teeth) {
+    return new HeldBack(
+        "UR posterior 18-17", "fine", "facial", teeth, "the patient's weight is not charted");
+  }
+
+  private static Visit numb() {
+    Clock clock = new Clock();
+    clock.add(at -> new Entry.SetUp(at, 600));
+    clock.add(at -> new Entry.Inject(at, 114, "posterior superior alveolar right"));
+    clock.add(at -> new Entry.Inject(at, 96, "infiltration 12"));
+    clock.add(
+        at ->
+            new Entry.Debride(
+                at,
+                252,
+                "UR posterior",
+                StepAspect.FACIAL,
+                Pass.GROSS,
+                "standard double-bend",
+                Power.MEDIUM,
+                false,
+                teeth(14, 15, 16, 17)));
+    clock.add(at -> new Entry.ChangeTip(at, 60, "slim right-curved"));
+    clock.add(at -> new Entry.Wait(at, 78, "numbness UR"));
+    clock.add(
+        at ->
+            new Entry.Debride(
+                at,
+                1370,
+                "UR posterior",
+                StepAspect.FACIAL,
+                Pass.FINE,
+                "slim right-curved",
+                Power.LOW,
+                true,
+                teeth(14, 15, 16, 17)));
+    clock.add(at -> new Entry.Reposition(at, 15, "UR posterior lingual"));
+    clock.add(at -> new Entry.Close(at, 300));
+    return new Visit(
+        1,
+        NumbSide.RIGHT,
+        60,
+        0.174,
+        List.of("UR posterior", "UR anterior", "LR posterior", "LR anterior"),
+        List.of(
+            new GivenInjection("posterior superior alveolar", Quadrant.UR, null, AGENT, 0.9),
+            new GivenInjection("infiltration", Quadrant.UR, Tooth.ofIso(12), AGENT, 0.6)),
+        List.of(new Dose(AGENT, 60, 490, 60 / 490.0)),
+        0.0075,
+        1,
+        0,
+        0,
+        clock.entries,
+        List.of("standard double-bend", "slim right-curved"),
+        List.of("16 distal, facial: 8 mm, furcation 2", "47 mesial, lingual: 7 mm"),
+        List.of("Chart again after the gross pass.", "A second caution."));
+  }
+
+  private static Visit implant() {
+    Clock clock = new Clock();
+    clock.add(at -> new Entry.SetUp(at, 600));
+    clock.add(
+        at ->
+            new Entry.Debride(
+                at,
+                120,
+                "LL posterior",
+                StepAspect.BOTH,
+                Pass.IMPLANT_CARE,
+                "sleeved implant",
+                Power.LOW,
+                false,
+                teeth(36)));
+    clock.add(at -> new Entry.Close(at, 300));
+    return new Visit(
+        2,
+        NumbSide.NONE,
+        20,
+        0.0004,
+        List.of("LL posterior"),
+        List.of(),
+        List.of(),
+        0,
+        0,
+        0,
+        1,
+        clock.entries,
+        List.of("sleeved implant"),
+        List.of("36 implant"),
+        List.of());
+  }
+
+  private static List<Tooth> teeth(int... codes) {
+    return java.util.Arrays.stream(codes).mapToObj(Tooth::ofIso).toList();
+  }
+
+  /** Starts each entry where the last one ended. */
+  private static final class Clock {
+    private final List<Entry> entries = new ArrayList<>();
+
+    void add(java.util.function.IntFunction<Entry> entry) {
+      int at = entries.isEmpty() ? 0 : entries.get(entries.size() - 1).endSecond();
+      entries.add(entry.apply(at));
+    }
+  }
+}
