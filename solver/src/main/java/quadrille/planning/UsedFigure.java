@@ -8,7 +8,6 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
-import java.util.stream.Collectors;
 import quadrille.chart.Aspect;
 import quadrille.chart.Chart;
 import quadrille.chart.Deposit;
@@ -151,16 +150,30 @@ public record UsedFigure(String what, String source) {
             positions.add(tooth.position());
           }
         }
-        String list = positions.stream().map(String::valueOf).collect(Collectors.joining(", "));
         used.add(
             new UsedFigure(
                 what
                     + ", "
                     + (positions.size() == 1 ? "position " : "positions ")
-                    + list
+                    + ranges(positions)
                     + " from the midline",
                 source));
       }
+    }
+
+    /** Such as {@code 1 to 3, 6}. */
+    private static String ranges(SortedSet<Integer> numbers) {
+      List<String> ranges = new ArrayList<>();
+      for (int from : numbers) {
+        if (!numbers.contains(from - 1)) {
+          int to = from;
+          while (numbers.contains(to + 1)) {
+            to++;
+          }
+          ranges.add(from == to ? Integer.toString(from) : from + " to " + to);
+        }
+      }
+      return String.join(", ", ranges);
     }
 
     private Figure positional(Tooth tooth, boolean roots) {
@@ -239,7 +252,7 @@ public record UsedFigure(String what, String source) {
     }
 
     private static String number(double value) {
-      return String.format(Locale.ROOT, "%.1f", value).replaceAll("\\.0$", "");
+      return String.format(Locale.ROOT, "%.2f", value).replaceAll("\\.?0+$", "");
     }
   }
 }

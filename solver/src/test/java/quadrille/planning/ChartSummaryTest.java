@@ -147,6 +147,7 @@ final class ChartSummaryTest {
             AspectReading.even(6)));
     teeth.add(tooth(26, ToothStatus.IMPLANT, 6));
     String deep = what(summary());
+    assertTrue(deep.contains("fine pass, site of 5 mm or more: 32.33 s"), deep);
     assertTrue(deep.contains("fine pass, furcation 2: times 1.3"), deep);
     assertTrue(deep.contains("implant care: 120 s an implant"), deep);
     assertTrue(deep.contains("gross pass, deposit heavy: 90 s a tooth"), deep);

@@ -61,10 +61,9 @@ public final class CheckText {
     Patient patient = chart.patient();
     List<String> facts = new ArrayList<>();
     facts.add(patient.ageYears() == null ? "age not charted" : "age " + patient.ageYears());
-    facts.add(
-        patient.weightKg() == null
-            ? "WEIGHT NOT CHARTED: no injection can be planned"
-            : Words.number(patient.weightKg(), 1) + "\u00a0kg");
+    if (patient.weightKg() != null) {
+      facts.add(Words.number(patient.weightKg(), 1) + "\u00a0kg");
+    }
     if (patient.longestVisitMinutes() != null) {
       facts.add("at most " + patient.longestVisitMinutes() + "\u00a0min a visit");
     }
@@ -75,6 +74,9 @@ public final class CheckText {
       facts.add("wishes to be numb");
     }
     label("Patient", String.join(", ", facts));
+    if (patient.weightKg() == null) {
+      label("WEIGHT", "NOT CHARTED, and none is assumed: no injection can be planned.");
+    }
     label(
         "Alerts",
         patient.alerts().isEmpty()
