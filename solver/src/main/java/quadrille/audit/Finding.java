@@ -1,0 +1,18 @@
+package quadrille.audit;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One thing that a course breaks.
+ *
+ * @param visit the visit's place in the course, 1, 2, 3 …; null where it concerns the whole course
+ * @param message one sentence that stands by itself, with the figures found and due
+ */
+public record Finding(Rule rule, @Nullable Integer visit, String message) {
+
+  /** On one line, such as {@code H4 length, visit 2: The visit is …}. */
+  public String line() {
+    String where = visit == null ? "" : ", visit " + visit;
+    return rule + " " + rule.words() + where + ": " + message;
+  }
+}

@@ -1,0 +1,92 @@
+package quadrille.audit;
+
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import quadrille.course.Course;
+import quadrille.practice.Insert;
+import quadrille.practice.Practice;
+
+/** H7 and H9: inserts on implants, sleeves, kits and sterilised sets. */
+final class ToolCheck {
+
+  private ToolCheck() {}
+
+  static void check(Course course, List<VisitReading> visits, Facts facts, Findings findings) {
+    for (VisitReading visit : visits) {
+      checkImplants(visit, facts, findings);
+      checkKit(visit, facts.practice(), findings);
+    }
+    if (course.gapMinDays() == 0) {
+      checkSets(visits, facts.practice(), findings);
+    }
+  }
+
+  private static void checkImplants(VisitReading visit, Facts facts, Findings findings) {
+    boolean implants = false;
+    for (Done done : visit.done()) {
+      implants |= done.entry().teeth().stream().anyMatch(facts::implant);
+      if (WorkCheck.touchesImplantBadly(done.entry(), facts)) {
+        findings.visit(
+            Rule.H7,
+            visit.place(),
+            "The step "
+                + done.words()
+                + " touches an implant with "
+                + done.entry().insert()
+                + " at "
+                + done.entry().power().word()
+                + " power; only a sleeved implant insert at low power may.");
+      }
+    }
+    int due = implants ? 1 : 0;
+    if (visit.visit().sleeves() != due) {
+      findings.visit(
+          Rule.H7,
+          visit.place(),
+          "The visit has "
+              + visit.visit().sleeves()
+              + " implant sleeves, where "
+              + due
+              + (due == 1 ? " new one is due." : " are due."));
+    }
+  }
+
+  private static void checkKit(VisitReading visit, Practice practice, Findings findings) {
+    int holds = practice.appointments().kitHolds().asInt();
+    if (visit.inserts().size() > holds) {
+      findings.visit(
+          Rule.H9,
+          visit.place(),
+          "The visit uses "
+              + visit.inserts().size()
+              + " inserts ("
+              + Say.list(visit.inserts())
+              + "), but a kit holds "
+              + holds
+              + ".");
+    }
+  }
+
+  private static void checkSets(List<VisitReading> visits, Practice practice, Findings findings) {
+    Map<String, Integer> uses = new TreeMap<>();
+    for (VisitReading visit : visits) {
+      visit.inserts().forEach(name -> uses.merge(name, 1, Integer::sum));
+    }
+    uses.forEach(
+        (name, count) -> {
+          Insert insert = practice.inserts().get(name);
+          if (insert != null && count > insert.sterileSets()) {
+            findings.course(
+                Rule.H9,
+                count
+                    + " visits on one day use "
+                    + name
+                    + ", of which "
+                    + insert.sterileSets()
+                    + (insert.sterileSets() == 1 ? " is" : " are")
+                    + " sterilised at the start of the day.");
+          }
+        });
+  }
+}
