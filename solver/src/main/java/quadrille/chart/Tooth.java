@@ -69,6 +69,11 @@ public record Tooth(Quadrant quadrant, int position) implements Comparable<Tooth
     return position >= 6;
   }
 
+  /** Whether its roots part, so that a furcation can lie open: molars, upper first premolars. */
+  public boolean furcated() {
+    return molar() || (position == 4 && quadrant.jaw() == Jaw.UPPER);
+  }
+
   @Override
   public int compareTo(Tooth other) {
     return ORDER.compare(this, other);

@@ -59,8 +59,12 @@ public final class Node {
   private final int column;
   private final Kind kind;
   private final String text;
-  private final Map<String, Node> members = new LinkedHashMap<>();
-  private final List<Node> elements = new ArrayList<>();
+
+  /** Stands for the pointer where the document is no JSON. */
+  private final @Nullable String label;
+
+  private final Map<String, Node> members;
+  private final List<Node> elements;
 
   Node(
       Faults faults,
@@ -79,6 +83,70 @@ public final class Node {
     this.column = column;
     this.kind = kind;
     this.text = text;
+    this.label = null;
+    this.members = kind == Kind.OBJECT ? new LinkedHashMap<>() : Map.of();
+    this.elements = kind == Kind.ARRAY ? new ArrayList<>() : List.of();
+  }
+
+  private Node(Faults faults, Place place, Kind kind, String text) {
+    this.faults = faults;
+    this.parent = null;
+    this.key = "";
+    this.source = place.source();
+    this.line = place.line();
+    this.column = place.column();
+    this.kind = kind;
+    this.text = text;
+    this.label = place.within();
+    this.members = kind == Kind.OBJECT ? new LinkedHashMap<>() : Map.of();
+    this.elements = kind == Kind.ARRAY ? new ArrayList<>() : List.of();
+  }
+
+  // ---- made from a document that is no JSON, such as a table
+
+  /** A text, as it stands. */
+  public static Node ofText(Faults faults, Place place, String text) {
+    return new Node(faults, place, Kind.TEXT, text);
+  }
+
+  /**
+   * A cell of a table: null where blank, a number or a truth value where it looks like one ({@code
+   * TRUE} as spreadsheets write it, too), a text otherwise.
+   */
+  public static Node ofCell(Faults faults, Place place, String cell) {
+    String bare = cell.strip();
+    if (bare.isEmpty()) {
+      return new Node(faults, place, Kind.NULL, "");
+    }
+    if (NUMBER.matcher(bare).matches()) {
+      return new Node(faults, place, Kind.NUMBER, bare);
+    }
+    if (bare.equalsIgnoreCase("true")) {
+      return new Node(faults, place, Kind.TRUE, "");
+    }
+    if (bare.equalsIgnoreCase("false")) {
+      return new Node(faults, place, Kind.FALSE, "");
+    }
+    return new Node(faults, place, Kind.TEXT, bare);
+  }
+
+  /** An array of values that keep their own places. */
+  public static Node ofElements(Faults faults, Place place, List<Node> elements) {
+    Node array = new Node(faults, place, Kind.ARRAY, "");
+    array.elements.addAll(elements);
+    return array;
+  }
+
+  /** An object of values that keep their own places. */
+  public static Node ofMembers(Faults faults, Place place, Map<String, Node> members) {
+    Node object = new Node(faults, place, Kind.OBJECT, "");
+    object.members.putAll(members);
+    return object;
+  }
+
+  /** Stands for what a fault already covers: every reader of it is silent. */
+  public static Node standIn(Faults faults, Place place) {
+    return new Node(faults, place, Kind.STAND_IN, "");
   }
 
   /** For the builder of the tree alone; a tree that has been handed out no longer changes. */
@@ -129,17 +197,19 @@ public final class Node {
     return kind == Kind.ARRAY;
   }
 
-  /** Whether a fault already covers it, so that nothing more need be said. */
-  boolean isStandIn() {
-    return kind == Kind.STAND_IN;
-  }
-
-  boolean isMissing() {
-    return kind == Kind.MISSING;
+  /** Whether it is just this text. */
+  public boolean is(String word) {
+    return kind == Kind.TEXT && text.equals(word);
   }
 
   /** Where it stands; a missing member stands where its object does. */
   public Place place() {
+    if (label != null) {
+      return new Place(source, line, column, label);
+    }
+    if (parent != null && (kind == Kind.MISSING || kind == Kind.STAND_IN)) {
+      return parent.place();
+    }
     return new Place(source, line, column, pointer());
   }
 
@@ -147,9 +217,6 @@ public final class Node {
   public String pointer() {
     if (parent == null) {
       return "";
-    }
-    if (kind == Kind.MISSING || kind == Kind.STAND_IN) {
-      return parent.pointer();
     }
     return parent.pointer() + "/" + escaped(key);
   }
@@ -312,12 +379,32 @@ public final class Node {
 
   /** A whole number, both bounds included; {@code 3.0} is whole. */
   public int whole(int least, int most) {
-    Optional<BigDecimal> value = decimal(BigDecimal.valueOf(least), BigDecimal.valueOf(most));
-    if (value.isPresent() && value.get().stripTrailingZeros().scale() <= 0) {
-      return value.get().intValueExact();
+    Optional<Integer> value = wholeWithin(least, most);
+    if (value.isPresent()) {
+      return value.get();
     }
     fault("a whole number from " + least + " to " + most + unquoted());
     return least;
+  }
+
+  /** A whole number, both bounds included, or null (in a table: blank). */
+  public @Nullable Integer wholeOrNull(int least, int most) {
+    if (kind == Kind.NULL || kind == Kind.STAND_IN) {
+      return null;
+    }
+    Optional<Integer> value = wholeWithin(least, most);
+    if (value.isPresent()) {
+      return value.get();
+    }
+    String nothing = label == null ? ", or null" : ", or blank";
+    fault("a whole number from " + least + " to " + most + unquoted() + nothing);
+    return null;
+  }
+
+  private Optional<Integer> wholeWithin(int least, int most) {
+    return decimal(BigDecimal.valueOf(least), BigDecimal.valueOf(most))
+        .filter(value -> value.stripTrailingZeros().scale() <= 0)
+        .map(BigDecimal::intValueExact);
   }
 
   /** A number, both bounds included. */
@@ -338,7 +425,8 @@ public final class Node {
 
   /** The number as written, if it is one and within the bounds. */
   private Optional<BigDecimal> decimal(BigDecimal least, BigDecimal most) {
-    if (kind != Kind.NUMBER || !NUMBER.matcher(text).matches()) {
+    // Nobody measures to so many digits, and to convert a million of them takes minutes.
+    if (kind != Kind.NUMBER || text.length() > 1000 || !NUMBER.matcher(text).matches()) {
       return Optional.empty();
     }
     try {
@@ -401,7 +489,7 @@ public final class Node {
     List<E> read = new ArrayList<>();
     for (Node item : items()) {
       E value = item.word(values, word);
-      if (!allowed.contains(item.text)) {
+      if (item.kind != Kind.TEXT || !allowed.contains(item.text)) {
         continue;
       }
       if (read.contains(value)) {

@@ -13,18 +13,28 @@ public final class Words {
 
   /** {@code a, b or c}. */
   public static String either(List<String> words) {
+    return listed(words, " or ");
+  }
+
+  /** {@code a, b and c}. */
+  public static String all(List<String> words) {
+    return listed(words, " and ");
+  }
+
+  private static String listed(List<String> words, String before) {
     if (words.isEmpty()) {
       return "nothing";
     }
     int last = words.size() - 1;
     return last == 0
         ? words.get(0)
-        : String.join(", ", words.subList(0, last)) + " or " + words.get(last);
+        : String.join(", ", words.subList(0, last)) + before + words.get(last);
   }
 
   /** {@code a, b or c}, and the one that was probably meant: {@code . Did you mean "b"?}. */
   public static String either(List<String> words, String written) {
-    return either(words) + suggestion(words, written);
+    // Where only one will do, it need not be suggested.
+    return either(words) + (words.size() == 1 ? "" : suggestion(words, written));
   }
 
   /** The one that was probably meant: {@code . Did you mean "b"?}; empty where none is near. */
@@ -43,8 +53,12 @@ public final class Words {
     String best = null;
     int least = Integer.MAX_VALUE;
     for (String word : words) {
+      int slips = Math.max(1, word.length() / 3);
+      if (Math.abs(word.length() - lower.length()) > slips) {
+        continue;
+      }
       int distance = distance(word.toLowerCase(Locale.ROOT), lower);
-      if (distance <= Math.max(1, word.length() / 3) && distance < least) {
+      if (distance <= slips && distance < least) {
         best = word;
         least = distance;
       }

@@ -174,9 +174,9 @@ final class NodeTest {
       delimiter = '|',
       quoteCharacter = '`',
       value = {
-        "``|a.json:1: found an empty document; allowed: a JSON object",
-        "`{\"a\": NaN}`|a.json:1 column 10: found Non-standard token 'NaN'; allowed: JSON",
-        "`{\"a\": 1`|a.json:1 column 8: found Unexpected end-of-input: expected close marker for"
+        "``|a.json:1: found an empty document; allowed: an object",
+        "`{\"a\": NaN}`|a.json:1 column 10: found non-standard token 'NaN'; allowed: JSON",
+        "`{\"a\": 1`|a.json:1 column 8: found unexpected end-of-input: expected close marker for"
             + " Object, opened on line 1; allowed: JSON",
         "`{\"a\": 1} 2`|a.json:1 column 10: found more after the end of the document;"
             + " allowed: one JSON value",

@@ -1,0 +1,33 @@
+package quadrille.chart;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.reading.InvalidDocumentException;
+
+final class BrokenChartsTest {
+
+  static List<BrokenCharts.Case> cases() {
+    return BrokenCharts.all();
+  }
+
+  @ParameterizedTest
+  @MethodSource("cases")
+  void isRefusedWithTheseWords(BrokenCharts.Case broken) {
+    InvalidDocumentException invalid =
+        assertThrows(
+            InvalidDocumentException.class, () -> ChartReader.read(broken.source(), broken.text()));
+    assertEquals(String.join("\n", broken.faults()), invalid.getMessage(), () -> broken.text());
+  }
+
+  @Test
+  void theTableIsReadInFull() {
+    assertTrue(cases().size() >= 100, () -> cases().size() + " cases");
+    assertEquals(cases().size(), cases().stream().map(BrokenCharts.Case::title).distinct().count());
+  }
+}
