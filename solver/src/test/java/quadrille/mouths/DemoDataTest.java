@@ -2,13 +2,32 @@ package quadrille.mouths;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.chart.Alert;
+import quadrille.chart.Area;
+import quadrille.chart.Chart;
+import quadrille.chart.ChartReader;
+import quadrille.chart.Feature;
+import quadrille.chart.Jaw;
+import quadrille.chart.Numbering;
+import quadrille.chart.Side;
+import quadrille.chart.ToothChart;
 import quadrille.practice.Practice;
 import quadrille.practice.PracticeReader;
+import quadrille.work.Step;
+import quadrille.work.WorkPlanner;
 
 /** Holds that the demo data can be read, and shows what it says it shows. */
 final class DemoDataTest {
@@ -29,6 +48,112 @@ final class DemoDataTest {
     assertFalse(clinic.inserts().containsKey("standard triple-bend"));
     assertEquals(defaults.weights(), clinic.weights());
     assertEquals(defaults.selection(), clinic.selection());
+  }
+
+  @ParameterizedTest
+  @MethodSource("charts")
+  void everyChartReadsAndSaysThatItIsADemo(Path file) throws Exception {
+    assertTrue(ChartReader.read(file).caseName().startsWith("DEMO"), file.toString());
+  }
+
+  @ParameterizedTest
+  @MethodSource("charts")
+  void everyChartCanBeWorkedOnByBothPractices(Path file) throws Exception {
+    Chart chart = ChartReader.read(file);
+    for (Practice practice : List.of(PracticeReader.defaults(), smallClinic())) {
+      assertFalse(WorkPlanner.plan(chart, practice, Area.of(chart)).steps().isEmpty());
+    }
+  }
+
+  @Test
+  void readmeDescribesEveryFile() throws Exception {
+    String readme = Files.readString(DEMO.resolve("README.md"));
+    try (Stream<Path> files = Files.list(DEMO)) {
+      for (Path file : files.sorted().toList()) {
+        String name = file.getFileName().toString();
+        assertTrue(name.equals("README.md") || readme.contains("| `" + name + "` |"), name);
+      }
+    }
+  }
+
+  @Test
+  void bothFormatsOfTheModerateMouthReadAlike() throws Exception {
+    assertEquals(chart("moderate.json"), chart("moderate.csv"));
+  }
+
+  @Test
+  void chartsShowWhatTheyAreCalled() throws Exception {
+    assertTrue(chart("typical.json").patient().has(Alert.DIABETES));
+    assertTrue(shareOfSites(chart("typical.json"), 5) > 0.3, "generalised");
+    assertTrue(shareOfSites(chart("moderate.json"), 5) < 0.2, "moderate");
+    Chart bridge = chart("lower-anterior-bridge.json");
+    List<Integer> bridged =
+        bridge.worked().stream()
+            .filter(tooth -> tooth.has(Feature.CALCULUS_BRIDGE))
+            .map(tooth -> tooth.tooth().iso())
+            .toList();
+    assertEquals(List.of(31, 32, 33, 41, 42, 43), bridged);
+    Set<Side> implantSides = EnumSet.noneOf(Side.class);
+    for (ToothChart tooth : chart("implants-both-sides.json").worked()) {
+      if (tooth.implant()) {
+        implantSides.add(tooth.tooth().quadrant().side());
+      }
+    }
+    assertEquals(EnumSet.allOf(Side.class), implantSides);
+    assertTrue(chart("heart-disease.json").patient().has(Alert.HEART_DISEASE));
+    assertTrue(chart("pregnancy.json").patient().has(Alert.PREGNANCY));
+    assertTrue(
+        chart("edentulous-upper.json").worked().stream()
+            .allMatch(tooth -> tooth.tooth().quadrant().jaw() == Jaw.LOWER));
+    assertEquals(0, shareOfSites(chart("mild-one-visit.json"), 5));
+    assertNull(chart("weight-missing.json").patient().weightKg());
+    assertTrue(
+        chart("unprobed.json").worked().stream()
+            .flatMap(tooth -> tooth.sites().stream())
+            .anyMatch(site -> site.depthMm() == null));
+    assertEquals(Numbering.UNIVERSAL, chart("universal-numbering.json").numbering());
+  }
+
+  /**
+   * Two visits of at most 60 minutes hold 120 minutes; the work alone takes longer, before set-up,
+   * injections and close.
+   */
+  @Test
+  void tooFewVisitsIsTooMuchForTwo() throws Exception {
+    Chart chart = chart("too-few-visits.json");
+    assertEquals(60, chart.patient().longestVisitMinutes());
+    int seconds =
+        WorkPlanner.plan(chart, PracticeReader.defaults(), Area.of(chart)).steps().stream()
+            .mapToInt(Step::seconds)
+            .sum();
+    assertTrue(seconds > 2 * 60 * 60, seconds + " s");
+  }
+
+  private static Stream<Path> charts() throws IOException {
+    try (Stream<Path> files = Files.list(DEMO)) {
+      return files
+          .filter(file -> file.toString().matches(".*\\.(json|csv)"))
+          .filter(file -> !file.toString().endsWith(".practice.json"))
+          .sorted()
+          .toList()
+          .stream();
+    }
+  }
+
+  private static Chart chart(String name) throws Exception {
+    return ChartReader.read(DEMO.resolve(name));
+  }
+
+  private static double shareOfSites(Chart chart, int depthMm) {
+    return chart.worked().stream()
+        .flatMap(tooth -> tooth.sites().stream())
+        .mapToInt(
+            site -> {
+              Integer depth = site.depthMm();
+              return depth != null && depth >= depthMm ? 1 : 0;
+            })
+        .average()
+        .orElse(0);
   }
 
   private static Practice smallClinic() throws Exception {

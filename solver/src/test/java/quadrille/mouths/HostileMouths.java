@@ -161,7 +161,7 @@ final class HostileMouths {
         tooth,
         ToothStatus.NATURAL,
         Deposit.HEAVY,
-        tooth.molar() ? 3 : 0,
+        tooth.furcated() ? 3 : 0,
         3,
         EnumSet.allOf(Feature.class),
         new AspectReading(site, new Site(20, -10, true), site),

@@ -12,6 +12,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import quadrille.chart.Alert;
 import quadrille.chart.Chart;
+import quadrille.chart.ChartReader;
+import quadrille.chart.ChartWriter;
 import quadrille.chart.Deposit;
 import quadrille.chart.Site;
 import quadrille.chart.Tooth;
@@ -131,6 +133,17 @@ final class MouthGeneratorTest {
     Chart first = hostile.get(0);
     assertEquals(Tooth.values(), first.worked().stream().map(ToothChart::tooth).toList());
     assertTrue(sites(List.of(first)).stream().allMatch(site -> depth(site) == 12));
+  }
+
+  /** So every mouth here is one that a document can hold, and writing loses nothing of it. */
+  @ParameterizedTest
+  @EnumSource
+  void everyMouthIsAValidDocument(Profile profile) throws Exception {
+    int mouths = profile == Profile.HOSTILE ? MouthGenerator.hostile().size() : 60;
+    for (long seed = 0; seed < mouths; seed++) {
+      Chart chart = MouthGenerator.mouth(seed, profile);
+      assertEquals(chart, ChartReader.json("mouth.json", ChartWriter.json(chart)));
+    }
   }
 
   @Test
