@@ -78,7 +78,7 @@ public final class Audit {
     due.removeAll(steps.heldBack());
     CourseCheck.check(course, visits, due, facts, findings);
     ReportCheck report =
-        new ReportCheck(course, visits, soundClocks, steps.sound(), work, facts, findings);
+        new ReportCheck(course, visits, soundClocks, steps.sound(), due, facts, findings);
     report.check();
     if (plan != null) {
       report.checkSums(plan);

@@ -34,7 +34,7 @@ record Booking(int fixedSeconds, int workingSeconds, Practice practice) {
 
   /** The smallest whole number of units that holds the visit with the practice's certainty. */
   int minutes() {
-    int unit = practice.appointments().unitMinutes().asInt();
+    int unit = Math.max(1, practice.appointments().unitMinutes().asInt());
     double certainty = practice.appointments().certainty().value();
     int minutes = unit;
     while (chanceWithin(minutes) < certainty && minutes < DAY_MINUTES) {

@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import quadrille.chart.Alert;
 import quadrille.chart.Aspect;
@@ -15,6 +16,7 @@ import quadrille.chart.Patient;
 import quadrille.chart.Site;
 import quadrille.chart.Tooth;
 import quadrille.chart.ToothChart;
+import quadrille.practice.Agent;
 import quadrille.practice.AlertRule;
 import quadrille.practice.Gel;
 import quadrille.practice.Numbing;
@@ -39,6 +41,18 @@ record Facts(Chart chart, Practice practice) {
       }
     }
     return rules;
+  }
+
+  /** Whether the patient's alerts leave at least one agent that the practice gives. */
+  boolean anyAgent() {
+    return practice.preferredAgents().stream()
+        .map(name -> practice.agents().get(name))
+        .anyMatch(agent -> agent != null && alertRules().stream().noneMatch(forbids(agent)));
+  }
+
+  private static Predicate<AlertRule> forbids(Agent agent) {
+    return rule ->
+        rule.forbids().contains(agent.drug()) || rule.forbids().contains(agent.vasoconstrictor());
   }
 
   /** What must be numb while teeth are worked on; empty where nothing need be. */

@@ -55,28 +55,28 @@ final class ReportCheck {
   private final List<VisitReading> visits;
   private final Set<Integer> soundClocks;
   private final boolean workSound;
-  private final List<Step> work;
+  private final List<Step> due;
   private final Facts facts;
   private final Findings findings;
 
   /**
    * @param soundClocks places of the visits whose clock holds
    * @param workSound whether the steps of the plan are just those of the work
-   * @param work all steps of the work
+   * @param due the steps of the work that are not held back
    */
   ReportCheck(
       Course course,
       List<VisitReading> visits,
       Set<Integer> soundClocks,
       boolean workSound,
-      List<Step> work,
+      List<Step> due,
       Facts facts,
       Findings findings) {
     this.course = course;
     this.visits = visits;
     this.soundClocks = soundClocks;
     this.workSound = workSound;
-    this.work = work;
+    this.due = due;
     this.facts = facts;
     this.findings = findings;
   }
@@ -288,7 +288,8 @@ final class ReportCheck {
     boolean faulty = false;
     for (Map.Entry<String, Long> term : due.entrySet()) {
       @Nullable Long value = stated.get(term.getKey());
-      if (value == null || !value.equals(term.getValue())) {
+      // A term of nothing may be left out.
+      if (value == null ? term.getValue() != 0 : !value.equals(term.getValue())) {
         faulty = true;
         differs(
             null,
@@ -362,28 +363,31 @@ final class ReportCheck {
     return Math.round(weight * more);
   }
 
-  /** For each area with a fine pass, the visits that it waits, by its burden. */
+  /**
+   * For each area with a fine pass, the visits that it waits, by its burden beside that of the
+   * worst area with work that is not held back; whole seconds an area and visit.
+   */
   private long worstLate(double weight) {
     Map<String, Double> burdens = new LinkedHashMap<>();
-    for (Step step : work) {
+    for (Step step : due) {
       burdens.computeIfAbsent(step.area().name(), name -> burden(step.area().teeth()));
     }
     double most = burdens.values().stream().mapToDouble(Double::doubleValue).max().orElse(0);
     if (most == 0) {
       return 0;
     }
-    double sum = 0;
+    long sum = 0;
     Set<String> seen = new TreeSet<>();
     for (VisitReading visit : visits) {
       for (Done done : visit.done()) {
         Step step = done.step();
         if (step != null && step.pass() == Pass.FINE && seen.add(step.area().name())) {
-          double share = burdens.getOrDefault(step.area().name(), 0.0) / most;
-          sum += weight * share * (visit.place() - 1);
+          double share = burden(step.area().teeth()) / most;
+          sum += Math.round(weight * share) * (visit.place() - 1);
         }
       }
     }
-    return Math.round(sum);
+    return sum;
   }
 
   /** The sum over sites of the depth above 3 mm. */

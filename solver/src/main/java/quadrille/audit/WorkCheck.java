@@ -242,11 +242,12 @@ final class WorkCheck {
   }
 
   /**
-   * Without a weight no dose can be bounded, so nothing that must be numb can be done, nor what
-   * goes with it or must follow it in its area.
+   * Without a weight no dose can be bounded, and without an agent that the patient's alerts leave
+   * nothing can be given; so nothing that must be numb can be done, nor what goes with it or must
+   * follow it in its area.
    */
   private boolean mayBeHeldBack(Step step, List<Step> work) {
-    return facts.patient().weightKg() == null
+    return (facts.patient().weightKg() == null || !facts.anyAgent())
         && work.stream()
             .filter(other -> other.area().equals(step.area()))
             .filter(other -> goesWithOrBefore(other.pass(), step.pass()))

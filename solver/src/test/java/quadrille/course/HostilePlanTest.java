@@ -34,7 +34,7 @@ final class HostilePlanTest {
   @Test
   void anEmptyFile() {
     assertEquals(
-        List.of("plan.json:1: found an empty document; allowed: a JSON object"), faults("  \n"));
+        List.of("plan.json:1: found an empty document; allowed: an object"), faults("  \n"));
   }
 
   @Test
@@ -47,8 +47,7 @@ final class HostilePlanTest {
     assertFault(
         "\"quadrille/plan/1\"",
         "\"quadrille/chart/1\"",
-        "plan.json:2 /schema: found \"quadrille/chart/1\"; allowed: quadrille/plan/1. Did you "
-            + "mean \"quadrille/plan/1\"?");
+        "plan.json:2 /schema: found \"quadrille/chart/1\"; allowed: quadrille/plan/1");
   }
 
   @Test
