@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
@@ -19,6 +20,7 @@ import quadrille.chart.Quadrant;
 import quadrille.chart.Tooth;
 import quadrille.chart.ToothChart;
 import quadrille.chart.ToothStatus;
+import quadrille.practice.Insert;
 import quadrille.practice.InsertClass;
 import quadrille.practice.Pass;
 import quadrille.practice.Power;
@@ -302,6 +304,75 @@ final class InsertSelectionTest {
             + " for the gross pass that names an owned insert allowed for it",
         chosen.unworkable().get(0).message());
     assertFalse(chosen.unworkable().isEmpty());
+  }
+
+  /** The reader refuses such a practice; a program that builds one must not get past either. */
+  @Test
+  void whateverTheTableSaysMetalMeetsNoImplantAndASleeveNoTooth() {
+    assertEquals(
+        "UR posterior, implant-care, both (16): the row (wrong) has no insert that may be used:"
+            + " metal has no sleeve, and bare metal never touches an implant; would do: an owned"
+            + " insert of class sleeved-implant at low power",
+        forced("metal", InsertClass.SLIM, Pass.IMPLANT_CARE, Power.LOW));
+    assertEquals(
+        "UR posterior, implant-care, both (16): the row (wrong) has no insert that may be used:"
+            + " an implant takes low power only; would do: an owned insert of class"
+            + " sleeved-implant at low power",
+        forced("sleeve", InsertClass.SLEEVED_IMPLANT, Pass.IMPLANT_CARE, Power.MEDIUM));
+    assertEquals(
+        "UR posterior, finishing, both (16): the row (wrong) has no insert that may be used:"
+            + " sleeve is for implants only; would do: an owned sleeve, allowed for the finishing"
+            + " pass at low power; or a row that names another owned insert",
+        forced("sleeve", InsertClass.SLEEVED_IMPLANT, Pass.FINISHING, Power.LOW));
+  }
+
+  /** What becomes of a tooth whose only row names one insert, built without the reader's checks. */
+  private static String forced(String name, InsertClass insertClass, Pass pass, Power power) {
+    Insert insert =
+        new Insert(
+            name,
+            insertClass,
+            Shank.STRAIGHT,
+            EnumSet.allOf(Pass.class),
+            EnumSet.allOf(Power.class),
+            1,
+            "a test");
+    SelectionRule rule =
+        new SelectionRule(
+            "wrong",
+            SelectionRule.Scope.AREA,
+            pass,
+            new SelectionRule.When(Set.of(), null, Set.of(), Set.of(), null, null, null, Set.of()),
+            List.of(name),
+            power,
+            "a test",
+            "a test");
+    Practice practice =
+        new Practice(
+            "forced",
+            PRACTICE.appointments(),
+            Map.of(name, insert),
+            PRACTICE.passes(),
+            List.of(rule),
+            PRACTICE.minutes(),
+            PRACTICE.numbing(),
+            PRACTICE.agents(),
+            PRACTICE.preferredAgents(),
+            PRACTICE.ruleSet(),
+            PRACTICE.epinephrineCapMg(),
+            PRACTICE.injections(),
+            PRACTICE.gel(),
+            PRACTICE.alerts(),
+            PRACTICE.weights());
+    ToothChart tooth =
+        pass == Pass.IMPLANT_CARE
+            ? Teeth.implant(16, Deposit.LIGHT, 3, 3)
+            : Teeth.even(16, Deposit.LIGHT, 7);
+    InsertSelection.Selection chosen =
+        new InsertSelection(practice)
+            .choose(area(Quadrant.UR, true), pass, StepAspect.BOTH, List.of(tooth));
+    assertTrue(chosen.choices().isEmpty());
+    return chosen.unworkable().get(0).message();
   }
 
   private static Practice without(String insert) throws InvalidDocumentException {

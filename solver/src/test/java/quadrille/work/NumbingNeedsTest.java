@@ -145,15 +145,18 @@ final class NumbingNeedsTest {
   }
 
   @Test
-  void anAlertThatForbidsADrugOfTheGelForbidsTheGel() throws InvalidDocumentException {
+  void anAlertThatForbidsTheGelOrADrugOfItIsHeeded() throws InvalidDocumentException {
     Practice practice =
         PracticeReader.read(
             "p",
             "{ \"schema\": \"quadrille/practice/1\", \"gel\": { \"owned\": true },"
-                + " \"alerts\": { \"anxious\": { \"forbids\": [\"lidocaine\"] } } }");
+                + " \"alerts\": { \"anxious\": { \"forbids\": [\"lidocaine\"] },"
+                + " \"diabetes\": { \"forbidsGel\": true } } }");
     List<ToothChart> teeth = List.of(Teeth.even(24, Deposit.LIGHT, 6));
     assertFalse(
         serves(practice, Teeth.patient(50, 70.0, false, Alert.ANXIOUS), teeth, Pass.FINE, 600));
+    assertFalse(
+        serves(practice, Teeth.patient(50, 70.0, false, Alert.DIABETES), teeth, Pass.FINE, 600));
     assertTrue(serves(practice, Teeth.ADULT, teeth, Pass.FINE, 600));
   }
 

@@ -186,6 +186,29 @@ final class WorkPlannerTest {
   }
 
   @Test
+  void gelStaysWithinTheLimitOfAVisit() throws Exception {
+    Practice practice =
+        PracticeReader.read(
+            "practice.json",
+            "{ \"schema\": \"quadrille/practice/1\","
+                + " \"gel\": { \"owned\": true, \"cartridgesVisit\": 1.5 } }");
+    Chart chart = Teeth.chart(Teeth.even(14, Deposit.LIGHT, 6), Teeth.even(34, Deposit.LIGHT, 6));
+    assertEquals(
+        List.of(true, true, true, false),
+        WorkPlanner.plan(chart, practice, Area.of(chart)).steps().stream().map(Step::gel).toList());
+  }
+
+  @Test
+  void anUnprobedSiteIsDueTheFinePassHoweverShallowItIsTaken() throws Exception {
+    Practice practice =
+        PracticeReader.read(
+            "practice.json",
+            "{ \"schema\": \"quadrille/practice/1\", \"minutes\": { \"provisionalDepthMm\": 2 } }");
+    assertEquals(
+        EnumSet.of(Pass.FINE), new DuePasses(practice).of(Teeth.even(11, Deposit.NONE, null)));
+  }
+
+  @Test
   void areasMustHoldEveryToothOnce() {
     Chart chart = Teeth.chart(Teeth.even(14, Deposit.LIGHT, 3), Teeth.even(15, Deposit.LIGHT, 3));
     Area whole = Area.of(chart).get(0);
