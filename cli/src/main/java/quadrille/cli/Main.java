@@ -62,6 +62,8 @@ public final class Main {
             .build();
     CommandLine quadrille =
         withHelp(new CommandLine(new QuadrilleCommand()))
+            .addSubcommand(withHelp(new CommandLine(new CheckCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new AuditCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))));
     return quadrille
         .setOut(new PrintWriter(streams.out(), true, UTF_8))

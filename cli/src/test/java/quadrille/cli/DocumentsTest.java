@@ -97,14 +97,14 @@ final class DocumentsTest {
   @Test
   void missingFileIsSaid() {
     String name = path("none.json");
-    Run run = Run.of("practice", "--practice", name);
+    Run run = Run.of("check", name);
     assertEquals(name + ": cannot be read: there is no such file.\n", run.err());
     assertEquals(Status.FILE, run.status());
   }
 
   @Test
   void folderIsNoChart() {
-    Run run = Run.of("practice", "--practice", folder.toString());
+    Run run = Run.of("check", folder.toString());
     assertEquals(folder + ": cannot be read: it is a folder.\n", run.err());
     assertEquals(Status.FILE, run.status());
   }
@@ -114,15 +114,22 @@ final class DocumentsTest {
     Files.writeString(file("c.json"), "{}");
     assumeTrue(file("c.json").toFile().setReadable(false));
     assumeTrue(!Files.isReadable(file("c.json")), "root reads everything");
-    Run run = Run.of("practice", "--practice", path("c.json"));
+    Run run = Run.of("check", path("c.json"));
     assertEquals(path("c.json") + ": cannot be read: access is denied.\n", run.err());
     assertEquals(Status.FILE, run.status());
   }
 
   @Test
   void fileNameWithAnAtSignIsAFileName() throws IOException {
-    Run run = Run.of("practice", "--practice", "@" + path("args"));
+    Run run = Run.of("check", "@" + path("args"));
     assertEquals(Status.FILE, run.status());
     assertTrue(run.err().startsWith("@" + path("args") + ": cannot be read"), run.err());
+  }
+
+  @Test
+  void standardInputIsReadOnce() {
+    Run run = Run.withInput("{}", "check", "-", "--practice", "-");
+    assertEquals(Status.USAGE, run.status());
+    assertEquals("Only one file can be read from standard input (-).\n", run.err());
   }
 }

@@ -62,8 +62,8 @@ final class MainTest {
 
   @Test
   void helpIsSetOffOnATerminalOnly() {
-    assertFalse(Run.of("practice", "--help").out().contains("\u001b"));
-    assertTrue(Run.onTerminal("practice", "--help").out().contains("\u001b[1m"));
+    assertFalse(Run.of("check", "--help").out().contains("\u001b"));
+    assertTrue(Run.onTerminal("check", "--help").out().contains("\u001b[1m"));
   }
 
   @Test
@@ -88,26 +88,33 @@ final class MainTest {
 
   @Test
   void nearestCommandIsSuggested() {
-    Run run = Run.of("practise");
+    Run run = Run.of("chek", "chart.json");
     assertEquals(Status.USAGE, run.status());
-    assertTrue(run.err().contains("Did you mean practice?"), run.err());
+    assertTrue(run.err().contains("Did you mean check?"), run.err());
   }
 
   @Test
   void unknownOptionIsWrongUsage() {
-    Run run = Run.of("practice", "--no-such-option");
-    assertEquals("Unknown option: '--no-such-option'\nSee quadrille practice --help.\n", run.err());
+    Run run = Run.of("check", "--no-such-option", "chart.json");
+    assertEquals("Unknown option: '--no-such-option'\nSee quadrille check --help.\n", run.err());
     assertEquals(Status.USAGE, run.status());
   }
 
   @Test
   void unknownFormatIsWrongUsage() {
-    Run run = Run.of("practice", "--format", "xml");
+    Run run = Run.of("check", "--format", "xml", "chart.json");
     assertEquals(Status.USAGE, run.status());
     assertEquals(
         "Invalid value for option '--format': \"xml\" is neither text nor json\n"
-            + "See quadrille practice --help.\n",
+            + "See quadrille check --help.\n",
         run.err());
+  }
+
+  @Test
+  void missingFileOfACommandIsWrongUsage() {
+    Run run = Run.of("check");
+    assertEquals(Status.USAGE, run.status());
+    assertTrue(run.err().contains("CHART"), run.err());
   }
 
   /** A full disk behind standard output must not look like success. */

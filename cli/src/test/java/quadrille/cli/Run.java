@@ -45,7 +45,7 @@ record Run(int status, String out, String err) {
   /** Checks that all went well, and answers with standard output. */
   String done() {
     assertEquals("", err);
-    assertEquals(Status.DONE, status);
+    assertEquals(Status.DONE, status, out);
     return out;
   }
 }

@@ -3,6 +3,7 @@ package quadrille.cli.render;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import com.fasterxml.jackson.core.util.Separators;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.ObjectWriter;
 import com.fasterxml.jackson.databind.json.JsonMapper;
@@ -40,7 +41,11 @@ final class Json {
   }
 
   private static DefaultPrettyPrinter printer() {
-    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
-    return new DefaultPrettyPrinter().withObjectIndenter(indenter).withArrayIndenter(indenter);
+    Separators separators =
+        Separators.createDefaultInstance()
+            .withObjectFieldValueSpacing(Separators.Spacing.AFTER)
+            .withArrayEmptySeparator("")
+            .withObjectEmptySeparator("");
+    return new DefaultPrettyPrinter(separators).withObjectIndenter(new DefaultIndenter("  ", "\n"));
   }
 }

@@ -1,0 +1,24 @@
+package quadrille.cli;
+
+import picocli.CommandLine.Parameters;
+import quadrille.chart.Chart;
+import quadrille.chart.ChartReader;
+import quadrille.reading.InvalidDocumentException;
+
+/** The chart that a command is about. */
+final class ChartFile {
+
+  @Parameters(
+      paramLabel = "CHART",
+      description = "A chart as JSON, YAML or CSV; - is standard input.")
+  private String file = "";
+
+  /** The name as given. */
+  String name() {
+    return file;
+  }
+
+  Chart read(Documents documents) throws InvalidDocumentException, StopException {
+    return ChartReader.read(Documents.name(file), documents.read(file));
+  }
+}

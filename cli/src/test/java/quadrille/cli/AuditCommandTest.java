@@ -1,0 +1,108 @@
+package quadrille.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import quadrille.course.Cost;
+import quadrille.course.Course;
+import quadrille.course.PlanWriter;
+
+final class AuditCommandTest {
+
+  @TempDir private Path folder;
+
+  private String plan = "";
+  private String healthy = "";
+
+  @BeforeEach
+  void writeAPlanWithNothingInIt() throws IOException {
+    Map<String, Long> terms = new LinkedHashMap<>();
+    for (String term :
+        List.of(
+            "chair time",
+            "balance",
+            "split quadrant",
+            "worst areas late",
+            "injections",
+            "cartridges")) {
+      terms.put(term, 0L);
+    }
+    Course nothing =
+        new Course(
+            "K-1", List.of(), 7, 14, 6, 12, new Cost(0, 0, terms), List.of(), List.of(), List.of());
+    plan = file("plan.json", PlanWriter.write(nothing));
+    healthy =
+        file(
+            "healthy.json",
+            """
+            {"schema": "quadrille/chart/1", "case": "K-1", "numbering": "iso3950",
+             "patient": {}, "teeth": [{"tooth": "11", "deposit": "none", "facial": {"depthMm": [2, 2, 2]},
+                        "lingual": {"depthMm": [2, 2, 2]}}]}
+            """);
+  }
+
+  private String file(String name, String text) throws IOException {
+    return Files.writeString(folder.resolve(name), text).toString();
+  }
+
+  @Test
+  void workThatIsLeftOutIsFound() {
+    Run run = Run.of("audit", plan, "--chart", Golden.demo("mild-one-visit.json"));
+    assertEquals(Status.REFUSED, run.status());
+    assertEquals("", run.err());
+    assertTrue(
+        run.out().contains("- WORK all work once: The step UR posterior, fine, facial (16 17)"),
+        run.out());
+    Golden.checkWidth(run.out().replace(folder + "/", ""));
+  }
+
+  @Test
+  void findingsAsJson() {
+    Run run =
+        Run.of("audit", "--format", "json", plan, "--chart", Golden.demo("mild-one-visit.json"));
+    assertEquals(Status.REFUSED, run.status());
+    assertEquals("", run.err());
+    assertTrue(run.out().startsWith("{\n  \"schema\": \"quadrille/audit/1\""), run.out());
+    assertTrue(run.out().contains("\"rule\": \"WORK\""), run.out());
+  }
+
+  @Test
+  void planFromStandardInput() throws IOException {
+    Run run = Run.withInput(Files.readString(Path.of(plan)), "audit", "-", "--chart", healthy);
+    assertEquals(
+        """
+        standard input: nothing found. Every rule that is known here is kept.
+        A proposal for a licensed clinician to check. Dose limits and codes follow local
+        rules.
+        """,
+        run.done());
+  }
+
+  @Test
+  void faultsOfPlanAndChartAreReportedTogether() throws IOException {
+    String broken = file("broken.json", "{\"schema\": \"quadrille/plan/1\"}");
+    String chart = file("chart.json", "{\"schema\": \"quadrille/chart/2\"}");
+    Run run = Run.of("audit", broken, "--chart", chart);
+    assertEquals(Status.FILE, run.status());
+    assertEquals("", run.out());
+    assertTrue(run.err().contains("/broken.json:1"), run.err());
+    assertTrue(run.err().contains("/chart.json:1 /schema: "), run.err());
+  }
+
+  @Test
+  void chartIsRequired() {
+    Run run = Run.of("audit", plan);
+    assertEquals(Status.USAGE, run.status());
+    assertEquals(
+        "Missing required option: '--chart=CHART'\nSee quadrille audit --help.\n", run.err());
+  }
+}
