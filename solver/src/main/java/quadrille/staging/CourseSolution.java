@@ -1,0 +1,57 @@
+package quadrille.staging;
+
+import ai.timefold.solver.core.api.domain.solution.PlanningEntityCollectionProperty;
+import ai.timefold.solver.core.api.domain.solution.PlanningScore;
+import ai.timefold.solver.core.api.domain.solution.PlanningSolution;
+import ai.timefold.solver.core.api.domain.solution.ProblemFactCollectionProperty;
+import ai.timefold.solver.core.api.domain.solution.ProblemFactProperty;
+import ai.timefold.solver.core.api.domain.valuerange.ValueRangeProvider;
+import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+
+/** A course as the solver improves it: the planning solution. */
+@PlanningSolution
+public class CourseSolution {
+
+  @ProblemFactProperty private StagingCase staging;
+
+  @ProblemFactCollectionProperty @ValueRangeProvider private List<StepFact> steps;
+
+  @ProblemFactCollectionProperty private List<Carry> carries;
+
+  @PlanningEntityCollectionProperty private List<VisitSlot> visits;
+
+  @PlanningScore private @Nullable HardSoftLongScore score;
+
+  /** For the solver, which copies courses. */
+  public CourseSolution() {}
+
+  /** An empty course of the case's number of visits. */
+  public CourseSolution(StagingCase staging) {
+    this.staging = staging;
+    this.steps = staging.steps();
+    this.carries = Carry.all(staging);
+    this.visits =
+        IntStream.rangeClosed(1, staging.visits())
+            .mapToObj(number -> new VisitSlot(number, staging))
+            .toList();
+  }
+
+  public StagingCase staging() {
+    return staging;
+  }
+
+  public List<StepFact> steps() {
+    return steps;
+  }
+
+  public List<VisitSlot> visits() {
+    return visits;
+  }
+
+  public @Nullable HardSoftLongScore score() {
+    return score;
+  }
+}

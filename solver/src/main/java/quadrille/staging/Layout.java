@@ -1,0 +1,41 @@
+package quadrille.staging;
+
+import java.util.Arrays;
+
+/**
+ * A visit laid out on its clock, for one order of its steps: where the groups of injections go, and what comes of it.
+ *
+ * @param set what follows from the steps alone
+ * @param dosing which of the set's dosings is used
+ * @param order indexes of the steps, in order
+ * @param giveAt by group, before which position in the order it is given
+ * @param giveRank by group, which is given first where two are given at one position
+ * @param chairSeconds from set-up to close
+ * @param changeSeconds tip changes and repositioning
+ * @param waitSeconds waiting for numbness
+ * @param wornOffSeconds sum over steps of how long they go on after numbness has worn off; 0 in a legal visit
+ * @param outOfOrder pairs of steps of one area whose passes come in the wrong order
+ * @param overrunSeconds by how much the booked length exceeds the longest visit; 0 in a legal visit
+ */
+record Layout(
+    SetReckoning set,
+    SetReckoning.Dosing dosing,
+    int[] order,
+    int[] giveAt,
+    int[] giveRank,
+    int chairSeconds,
+    int changeSeconds,
+    int waitSeconds,
+    int wornOffSeconds,
+    int outOfOrder,
+    int overrunSeconds) {
+
+  /** How many units of hard rules this order breaks, as far as the order decides it. */
+  int broken() {
+    return wornOffSeconds + 1000 * outOfOrder + overrunSeconds;
+  }
+
+  boolean isOf(int[] other) {
+    return Arrays.equals(order, other);
+  }
+}

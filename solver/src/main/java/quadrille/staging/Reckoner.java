@@ -1,0 +1,449 @@
+package quadrille.staging;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import quadrille.anaesthesia.Agents;
+import quadrille.anaesthesia.Cover;
+import quadrille.anaesthesia.Doses;
+import quadrille.anaesthesia.InjectionCover;
+import quadrille.anaesthesia.Numbness;
+import quadrille.anaesthesia.PlacedInjection;
+import quadrille.chart.Side;
+import quadrille.practice.Agent;
+import quadrille.practice.Numbing;
+import quadrille.practice.Pass;
+import quadrille.practice.Power;
+import quadrille.practice.Practice;
+import quadrille.work.Step;
+import quadrille.work.Target;
+
+/**
+ * Reckons visits: what follows from a set of steps, and what the clock shows for an order of them. Sets are remembered;
+ * orders are not, since there are too many.
+ */
+final class Reckoner {
+  private static final int NEVER = Integer.MAX_VALUE / 4;
+
+  private final StagingCase staging;
+  private final InjectionCover covers;
+  private final List<Agent> agents;
+  private final Map<StepSet, SetReckoning> sets = new HashMap<>();
+
+  Reckoner(StagingCase staging) {
+    this.staging = staging;
+    this.covers = new InjectionCover(staging.practice(), staging.patient());
+    this.agents = Agents.allowed(staging.practice(), staging.patient());
+  }
+
+  SetReckoning set(StepSet steps) {
+    SetReckoning known = sets.get(steps);
+    if (known == null) {
+      known = reckon(steps);
+      sets.put(steps, known);
+    }
+    return known;
+  }
+
+  private SetReckoning reckon(StepSet members) {
+    int work = 0;
+    int gel = 0;
+    int wrongInsert = 0;
+    long inserts = 0;
+    long fineQuadrants = 0;
+    long late = 0;
+    long[] areasByPass = new long[3];
+    StepSet blocks = StepSet.EMPTY;
+    SortedSet<Target> needs = new TreeSet<>();
+    for (int index : members.members()) {
+      StepFact fact = staging.steps().get(index);
+      Step step = fact.step();
+      work += step.seconds();
+      gel += step.gel() ? 1 : 0;
+      wrongInsert += rightInsert(step) ? 0 : 1;
+      inserts |= 1L << staging.insertIndex(fact);
+      needs.addAll(step.needs());
+      if (step.pass() == Pass.FINE) {
+        fineQuadrants |= 1L << step.area().quadrant().ordinal();
+        if (!blocks.has(fact.blockIndex())) {
+          late += staging.lateUnit(fact.areaIndex());
+        }
+      }
+      if (step.pass() != Pass.IMPLANT_CARE) {
+        areasByPass[step.pass().ordinal()] |= 1L << fact.areaIndex();
+      }
+      blocks = blocks.with(fact.blockIndex());
+    }
+    Cover cover = covers.cheapest(needs);
+    boolean noAgent = !needs.isEmpty() && agents.isEmpty();
+    return new SetReckoning(
+        members,
+        members.size(),
+        work,
+        gel,
+        blocks,
+        areasByPass,
+        Long.bitCount(fineQuadrants),
+        late,
+        inserts,
+        wrongInsert,
+        cover,
+        secondSide(cover),
+        doubleBlocks(cover),
+        noAgent ? needs.size() : cover.uncoverable().size(),
+        dosings(members, cover, gel));
+  }
+
+  /** H7: an implant meets only a sleeved insert at low power, and a sleeve meets only implants. */
+  private static boolean rightInsert(Step step) {
+    return step.implant()
+        ? step.insert().sleeved() && step.power() == Power.LOW
+        : !step.insert().sleeved();
+  }
+
+  private static int secondSide(Cover cover) {
+    int right = 0;
+    int left = 0;
+    for (PlacedInjection injection : cover.injections()) {
+      if (!injection.injection().bothSides()) {
+        if (injection.quadrant().side() == Side.RIGHT) {
+          right++;
+        } else {
+          left++;
+        }
+      }
+    }
+    return Math.min(right, left);
+  }
+
+  private static int doubleBlocks(Cover cover) {
+    int pairs = 0;
+    List<PlacedInjection> injections = cover.injections();
+    for (PlacedInjection right : injections) {
+      for (PlacedInjection left : injections) {
+        if (right.injection().neverBothSides()
+            && right.injection().name().equals(left.injection().name())
+            && right.quadrant().side() == Side.RIGHT
+            && left.quadrant().side() == Side.LEFT) {
+          pairs++;
+        }
+      }
+    }
+    return pairs;
+  }
+
+  /** Agents within the dose limits first, in the practice's order; all others after, least overdose first. */
+  private List<SetReckoning.Dosing> dosings(StepSet members, Cover cover, int gelAspects) {
+    Practice practice = staging.practice();
+    double gelCartridges = gelAspects * practice.gel().cartridgesAspect().value();
+    if (cover.groups().isEmpty()) {
+      Doses.Visit dose = Doses.visit(practice, staging.patient(), null, 0, gelCartridges);
+      return List.of(dosing(null, dose, new int[0], new int[staging.steps().size()][]));
+    }
+    int[] groupSeconds =
+        cover.groups().stream().mapToInt(group -> group.seconds(practice.numbing())).toArray();
+    List<SetReckoning.Dosing> within = new ArrayList<>();
+    SetReckoning.@Nullable Dosing least = null;
+    for (Agent agent : agents) {
+      Doses.Visit dose = Doses.visit(practice, staging.patient(), agent, cover.ml(), gelCartridges);
+      SetReckoning.Dosing dosing =
+          dosing(agent, dose, groupSeconds, needs(members, cover, agent, practice.numbing()));
+      if (dosing.excess() == 0) {
+        within.add(dosing);
+      } else if (least == null || dosing.excess() < least.excess()) {
+        least = dosing;
+      }
+    }
+    if (within.isEmpty()) {
+      within.add(
+          least != null
+              ? least
+              : new SetReckoning.Dosing(
+                  null, 0, 0, 0, 0, groupSeconds, new int[staging.steps().size()][]));
+    }
+    return List.copyOf(within);
+  }
+
+  private static SetReckoning.Dosing dosing(
+      @Nullable Agent agent, Doses.Visit dose, int[] groupSeconds, int[][] needs) {
+    int share = (int) Math.ceil(1000 * dose.share() - 1e-6);
+    int epinephrine = (int) Math.ceil(1000 * dose.epinephrineMg() - 1e-6);
+    int cap = (int) Math.floor(1000 * dose.epinephrineCapMg() + 1e-6);
+    int excess = Math.max(0, share - 1000) + Math.max(0, epinephrine - cap);
+    if (excess == 0 && !dose.allowed()) {
+      excess = 1;
+    }
+    return new SetReckoning.Dosing(
+        agent, share, epinephrine, excess, dose.cartridges(), groupSeconds, needs);
+  }
+
+  private int[][] needs(StepSet members, Cover cover, Agent agent, Numbing numbing) {
+    int[][] all = new int[staging.steps().size()][];
+    for (int index : members.members()) {
+      SortedSet<Target> targets = staging.steps().get(index).step().needs();
+      if (!targets.isEmpty()) {
+        all[index] = waits(targets, cover, agent, numbing);
+      }
+    }
+    return all;
+  }
+
+  private static int[] waits(
+      SortedSet<Target> targets, Cover cover, Agent agent, Numbing numbing) {
+    int groups = cover.groups().size();
+    int[] ready = new int[groups];
+    int[] wornOff = new int[groups];
+    java.util.Arrays.fill(ready, -1);
+    java.util.Arrays.fill(wornOff, NEVER);
+    for (Target target : targets) {
+      find:
+      for (int g = 0; g < groups; g++) {
+        int end = 0;
+        for (PlacedInjection injection : cover.groups().get(g).injections()) {
+          end += injection.seconds(numbing);
+          if (injection.numbs(target)) {
+            int onset = Numbness.onsetSeconds(injection.injection(), agent, target.kind());
+            int lasts = Numbness.lastsSeconds(injection.injection(), agent, target.kind());
+            ready[g] = Math.max(ready[g], end + onset);
+            wornOff[g] = Math.min(wornOff[g], end + lasts);
+            break find;
+          }
+        }
+      }
+    }
+    int[] triples = new int[3 * groups];
+    int used = 0;
+    for (int g = 0; g < groups; g++) {
+      if (ready[g] >= 0) {
+        triples[used++] = g;
+        triples[used++] = ready[g];
+        triples[used++] = wornOff[g];
+      }
+    }
+    return java.util.Arrays.copyOf(triples, used);
+  }
+
+  /**
+   * Lays a visit out. The groups of injections go where the visit ends soonest with numbness lasting, and as late as
+   * that allows, so that nobody is numb before it pays.
+   */
+  Layout layout(int[] order) {
+    StepSet members = StepSet.EMPTY;
+    for (int index : order) {
+      members = members.with(index);
+    }
+    SetReckoning set = set(members);
+    Layout best = null;
+    for (SetReckoning.Dosing dosing : set.dosings()) {
+      Layout layout = new Clock(set, dosing, order).best();
+      if (best == null || layout.wornOffSeconds() < best.wornOffSeconds()) {
+        best = layout;
+      }
+      if (best.wornOffSeconds() == 0) {
+        break;
+      }
+    }
+    if (best == null) {
+      throw new IllegalStateException("A set of steps has no dosing: " + set);
+    }
+    return best;
+  }
+
+  /** Runs one order through the clock, for every sensible place of the groups. */
+  private final class Clock {
+    private final SetReckoning set;
+    private final SetReckoning.Dosing dosing;
+    private final int[] order;
+    private final int groups;
+    private final int[] at;
+    private final int[] rank;
+    private final int[] start;
+    private int bestEnd = Integer.MAX_VALUE;
+    private int bestWornOff = Integer.MAX_VALUE;
+    private int bestWait;
+    private int[] bestAt;
+    private int[] bestRank;
+
+    Clock(SetReckoning set, SetReckoning.Dosing dosing, int[] order) {
+      this.set = set;
+      this.dosing = dosing;
+      this.order = order;
+      this.groups = dosing.groupSeconds().length;
+      this.at = new int[groups];
+      this.rank = new int[groups];
+      this.start = new int[groups];
+      this.bestAt = at.clone();
+      this.bestRank = rank.clone();
+    }
+
+    Layout best() {
+      int[] latest = latest();
+      System.arraycopy(latest, 0, at, 0, groups);
+      for (int g = 0; g < groups; g++) {
+        rank[g] = g;
+      }
+      if (groups == 0) {
+        run();
+      } else if (groups == 1) {
+        for (int a = latest[0]; a >= 0 && !settled(); a--) {
+          at[0] = a;
+          run();
+        }
+      } else if (groups == 2) {
+        tryTwo(latest);
+      } else {
+        // Only a practice that relaxes the rule of one numb side gets here: the groups are moved one by one.
+        run();
+        for (int g = 0; g < groups; g++) {
+          System.arraycopy(bestAt, 0, at, 0, groups);
+          for (int a = latest[g]; a >= 0; a--) {
+            at[g] = a;
+            run();
+          }
+        }
+      }
+      int change = 0;
+      for (int i = 1; i < order.length; i++) {
+        change += staging.change(order[i - 1], order[i]);
+      }
+      int working = set.workSeconds();
+      int needed = staging.neededSeconds(bestEnd - working, working);
+      return new Layout(
+          set,
+          dosing,
+          order,
+          bestAt,
+          bestRank,
+          bestEnd,
+          change,
+          bestWait,
+          bestWornOff,
+          outOfOrder(order),
+          Math.max(0, needed - staging.longestSeconds()));
+    }
+
+    private void tryTwo(int[] latest) {
+      for (int a = latest[0]; a >= 0; a--) {
+        for (int b = latest[1]; b >= 0; b--) {
+          if (settled()) {
+            return;
+          }
+          at[0] = a;
+          at[1] = b;
+          rank[0] = 0;
+          rank[1] = 1;
+          run();
+          if (a == b) {
+            rank[0] = 1;
+            rank[1] = 0;
+            run();
+          }
+        }
+      }
+    }
+
+    /** Nothing can end sooner than without waiting. */
+    private boolean settled() {
+      return bestWait == 0 && bestWornOff == 0 && bestEnd < Integer.MAX_VALUE;
+    }
+
+    /** The first position that waits for each group. */
+    private int[] latest() {
+      int[] latest = new int[groups];
+      java.util.Arrays.fill(latest, -1);
+      for (int i = 0; i < order.length; i++) {
+        int[] needs = dosing.needs()[order[i]];
+        if (needs != null) {
+          for (int k = 0; k < needs.length; k += 3) {
+            if (latest[needs[k]] < 0) {
+              latest[needs[k]] = i;
+            }
+          }
+        }
+      }
+      for (int g = 0; g < groups; g++) {
+        latest[g] = Math.max(0, latest[g]);
+      }
+      return latest;
+    }
+
+    private void run() {
+      int now = staging.setUp();
+      int wait = 0;
+      int wornOff = 0;
+      for (int i = 0; i < order.length; i++) {
+        now = give(i, now);
+        int index = order[i];
+        if (i > 0) {
+          now += staging.change(order[i - 1], index);
+        }
+        Step step = staging.steps().get(index).step();
+        if (step.gel()) {
+          now += staging.gelSeconds();
+        }
+        int[] needs = dosing.needs()[index];
+        if (needs == null) {
+          now += step.seconds();
+        } else {
+          int from = now;
+          for (int k = 0; k < needs.length; k += 3) {
+            from = Math.max(from, start[needs[k]] + needs[k + 1]);
+          }
+          wait += from - now;
+          now = from + step.seconds();
+          for (int k = 0; k < needs.length; k += 3) {
+            wornOff += Math.max(0, now - start[needs[k]] - needs[k + 2]);
+          }
+        }
+      }
+      now += staging.close();
+      if (wornOff < bestWornOff || (wornOff == bestWornOff && now < bestEnd)) {
+        bestWornOff = wornOff;
+        bestEnd = now;
+        bestWait = wait;
+        bestAt = at.clone();
+        bestRank = rank.clone();
+      }
+    }
+
+    private int give(int position, int now) {
+      int clock = now;
+      for (int r = 0; r < groups; r++) {
+        for (int g = 0; g < groups; g++) {
+          if (rank[g] == r && at[g] == position) {
+            start[g] = clock;
+            clock += dosing.groupSeconds()[g];
+          }
+        }
+      }
+      return clock;
+    }
+  }
+
+  /** H5 within a visit: pairs of steps of one area of which the later pass comes first. */
+  private int outOfOrder(int[] order) {
+    int pairs = 0;
+    for (int i = 0; i < order.length; i++) {
+      StepFact first = staging.steps().get(order[i]);
+      for (int j = i + 1; j < order.length; j++) {
+        StepFact second = staging.steps().get(order[j]);
+        if (mustPrecede(second, first)) {
+          pairs++;
+        }
+      }
+    }
+    return pairs;
+  }
+
+  /** H5: gross before fine before finishing, in one area. */
+  static boolean mustPrecede(StepFact first, StepFact second) {
+    return first.areaIndex() == second.areaIndex()
+        && first.step().pass() != Pass.IMPLANT_CARE
+        && second.step().pass() != Pass.IMPLANT_CARE
+        && first.step().pass().compareTo(second.step().pass()) < 0;
+  }
+}

@@ -1,0 +1,299 @@
+package quadrille.staging;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Alert;
+import quadrille.chart.Area;
+import quadrille.chart.Patient;
+import quadrille.chart.Quadrant;
+import quadrille.chart.Side;
+import quadrille.practice.AlertRule;
+import quadrille.practice.Figure;
+import quadrille.practice.Pass;
+import quadrille.practice.Practice;
+import quadrille.work.Step;
+
+/**
+ * One staging problem: the steps, the number of visits, and everything that does not change while a course is sought,
+ * reckoned once. All times are whole seconds.
+ *
+ * <p>Not safe for use by several threads at once, since it remembers what it has reckoned; make one a solver.
+ */
+public final class StagingCase {
+  private final Practice practice;
+  private final Patient patient;
+  private final int visits;
+  private final List<StepFact> steps;
+  private final List<Area> areas;
+  private final List<Block> blocks;
+  private final int[][] change;
+  private final int setUp;
+  private final int close;
+  private final int gelSeconds;
+  private final double workFactor;
+  private final int unitSeconds;
+  private final int longestMinutes;
+  private final long[] lateUnit;
+  private final int quadrantsWithFine;
+  private final @Nullable Quadrant startWith;
+  private final double injectionWeight;
+  private final Map<String, Integer> insertIndexes;
+  private final Reckoner reckoner;
+
+  /**
+   * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into some visit
+   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named counts 0
+   * @param visits exactly so many visits, 1 or more
+   */
+  public StagingCase(
+      Patient patient,
+      Practice practice,
+      List<Step> steps,
+      Map<String, Double> burdens,
+      int visits) {
+    if (steps.size() > StepSet.CAPACITY) {
+      throw new IllegalArgumentException(
+          "The steps (" + steps.size() + ") must be at most " + StepSet.CAPACITY + ".");
+    }
+    if (visits < 1) {
+      throw new IllegalArgumentException("The visits (" + visits + ") must be 1 or more.");
+    }
+    this.practice = practice;
+    this.patient = patient;
+    this.visits = visits;
+    this.areas = steps.stream().map(Step::area).distinct().sorted(Area.order()).toList();
+    this.insertIndexes = new LinkedHashMap<>();
+    Map<String, Integer> blockIndexes = new LinkedHashMap<>();
+    List<Block> found = new ArrayList<>();
+    List<StepFact> facts = new ArrayList<>();
+    for (Step step : steps) {
+      insertIndexes.computeIfAbsent(step.insert().name(), name -> insertIndexes.size());
+      int area = areas.indexOf(step.area());
+      String key = area + " " + step.pass();
+      int block = blockIndexes.computeIfAbsent(key, k -> blockIndexes.size());
+      StepSet one = StepSet.EMPTY.with(facts.size());
+      if (block == found.size()) {
+        found.add(new Block(block, step.area(), area, step.pass(), one));
+      } else {
+        Block old = found.get(block);
+        found.set(
+            block, new Block(block, old.area(), area, old.pass(), old.steps().union(one)));
+      }
+      facts.add(new StepFact(facts.size(), step, area, block));
+    }
+    this.steps = List.copyOf(facts);
+    this.blocks = List.copyOf(found);
+    this.change = changeovers(practice, this.steps);
+    this.setUp = seconds(practice.minutes().setUpMinutes());
+    this.close = seconds(practice.minutes().closeMinutes());
+    this.gelSeconds =
+        practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
+    double sigma = practice.minutes().spreadSigma().value();
+    double z =
+        NormalDistribution.of(0, 1)
+            .inverseCumulativeProbability(practice.appointments().certainty().value());
+    // The working part is lognormal with the planned seconds as its mean.
+    this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
+    this.unitSeconds = seconds(practice.appointments().unitMinutes());
+    this.longestMinutes = longest(practice, patient);
+    double most = areas.stream().mapToDouble(a -> burden(burdens, a)).max().orElse(0);
+    double lateWeight = practice.weights().worstLate().value();
+    this.lateUnit =
+        areas.stream()
+            .mapToLong(a -> most == 0 ? 0 : Math.round(lateWeight * burden(burdens, a) / most))
+            .toArray();
+    this.quadrantsWithFine =
+        (int)
+            steps.stream()
+                .filter(step -> step.pass() == Pass.FINE)
+                .map(step -> step.area().quadrant())
+                .distinct()
+                .count();
+    Quadrant wanted = patient.startWith();
+    this.startWith =
+        steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
+    double factor = 1;
+    for (Alert alert : patient.alerts()) {
+      Figure more = practice.alertRule(alert).map(AlertRule::injectionWeightFactor).orElse(null);
+      factor = Math.max(factor, more == null ? 1 : more.value());
+    }
+    this.injectionWeight = practice.weights().injection().value() * factor;
+    this.reckoner = new Reckoner(this);
+  }
+
+  /** The same problem with another number of visits. */
+  public StagingCase withVisits(int other, Map<String, Double> burdens) {
+    return new StagingCase(
+        patient, practice, steps.stream().map(StepFact::step).toList(), burdens, other);
+  }
+
+  private static double burden(Map<String, Double> burdens, Area area) {
+    return Objects.requireNonNull(burdens.getOrDefault(area.name(), 0.0));
+  }
+
+  private static int seconds(Figure minutes) {
+    return (int) Math.round(60 * minutes.value());
+  }
+
+  /** The longest visit in minutes that practice, patient and alerts allow. */
+  public static int longest(Practice practice, Patient patient) {
+    double longest = practice.appointments().longestVisitMinutes().value();
+    Integer own = patient.longestVisitMinutes();
+    if (own != null) {
+      longest = Math.min(longest, own);
+    }
+    for (Alert alert : patient.alerts()) {
+      Figure cap = practice.alertRule(alert).map(AlertRule::longestVisitMinutes).orElse(null);
+      if (cap != null) {
+        longest = Math.min(longest, cap.value());
+      }
+    }
+    return (int) Math.floor(longest);
+  }
+
+  private static int[][] changeovers(Practice practice, List<StepFact> steps) {
+    int tip = practice.minutes().tipChangeSeconds().asInt();
+    int area = practice.minutes().repositionAreaSeconds().asInt();
+    int aspect = practice.minutes().repositionAspectSeconds().asInt();
+    int[][] change = new int[steps.size()][steps.size()];
+    for (StepFact from : steps) {
+      for (StepFact to : steps) {
+        change[from.index()][to.index()] =
+            tipChange(from, to, tip) + reposition(from, to, area, aspect);
+      }
+    }
+    return change;
+  }
+
+  private static int tipChange(StepFact from, StepFact to, int tip) {
+    return from.step().insert().name().equals(to.step().insert().name()) ? 0 : tip;
+  }
+
+  private static int reposition(StepFact from, StepFact to, int area, int aspect) {
+    if (from.areaIndex() != to.areaIndex()) {
+      return area;
+    }
+    return from.step().aspect() == to.step().aspect() ? 0 : aspect;
+  }
+
+  /** Seconds of the tip change between two steps; 0 where both use the same insert. */
+  int tipSeconds(StepFact from, StepFact to) {
+    return tipChange(from, to, practice.minutes().tipChangeSeconds().asInt());
+  }
+
+  public Practice practice() {
+    return practice;
+  }
+
+  public Patient patient() {
+    return patient;
+  }
+
+  public int visits() {
+    return visits;
+  }
+
+  public List<StepFact> steps() {
+    return steps;
+  }
+
+  public List<Block> blocks() {
+    return blocks;
+  }
+
+  public List<Area> areas() {
+    return areas;
+  }
+
+  /** Whether the whole course is done on one day. */
+  public boolean oneDay() {
+    return practice.appointments().gapMinDays().asInt() == 0;
+  }
+
+  /** The longest visit in minutes. */
+  public int longestMinutes() {
+    return longestMinutes;
+  }
+
+  int change(int from, int to) {
+    return change[from][to];
+  }
+
+  int setUp() {
+    return setUp;
+  }
+
+  int close() {
+    return close;
+  }
+
+  int gelSeconds() {
+    return gelSeconds;
+  }
+
+  /** Seconds that must be booked for a visit with so much fixed and working time. */
+  int neededSeconds(int fixed, int working) {
+    return fixed + (int) Math.ceil(workFactor * working - 1e-9);
+  }
+
+  /** The longest bookable length, a whole number of units. */
+  int longestSeconds() {
+    return longestMinutes * 60 / unitSeconds * unitSeconds;
+  }
+
+  int unitSeconds() {
+    return unitSeconds;
+  }
+
+  double workFactor() {
+    return workFactor;
+  }
+
+  /** Cost of each visit that an area's fine pass waits. */
+  long lateUnit(int areaIndex) {
+    return lateUnit[areaIndex];
+  }
+
+  /** How many quadrants have a fine pass at all. */
+  int quadrantsWithFine() {
+    return quadrantsWithFine;
+  }
+
+  @Nullable Quadrant startWith() {
+    return startWith;
+  }
+
+  double injectionWeight() {
+    return injectionWeight;
+  }
+
+  int insertIndex(StepFact step) {
+    return Objects.requireNonNull(insertIndexes.get(step.step().insert().name()));
+  }
+
+  /** How many of an insert are sterile at the start of a day, by the case's index of inserts. */
+  int[] sterileSets() {
+    return insertIndexes.keySet().stream()
+        .mapToInt(name -> Objects.requireNonNull(practice.inserts().get(name)).sterileSets())
+        .toArray();
+  }
+
+  Reckoner reckoner() {
+    return reckoner;
+  }
+
+  static Side side(StepFact step) {
+    return step.step().area().quadrant().side();
+  }
+
+  @Override
+  public String toString() {
+    return steps.size() + " steps in " + visits + " visits " + Arrays.asList(blocks.size());
+  }
+}

@@ -1,0 +1,88 @@
+package quadrille.staging;
+
+import ai.timefold.solver.core.api.domain.entity.PlanningEntity;
+import ai.timefold.solver.core.api.domain.lookup.PlanningId;
+import ai.timefold.solver.core.api.domain.variable.PlanningListVariable;
+import java.util.ArrayList;
+import java.util.List;
+
+/** A visit as the solver fills it: the planning entity. Its steps stand in the order in which they are taken. */
+@PlanningEntity
+public class VisitSlot {
+  private static final int REMEMBERED = 4;
+
+  @PlanningId private int number;
+  private StagingCase staging;
+
+  @PlanningListVariable private List<StepFact> steps = new ArrayList<>();
+
+  // A move and its undoing visit the same few orders again and again.
+  private final Layout[] remembered = new Layout[REMEMBERED];
+  private int oldest;
+
+  /** For the solver, which copies visits. */
+  public VisitSlot() {}
+
+  /**
+   * @param number 1, 2, 3 …
+   */
+  public VisitSlot(int number, StagingCase staging) {
+    this.number = number;
+    this.staging = staging;
+  }
+
+  public int number() {
+    return number;
+  }
+
+  public List<StepFact> steps() {
+    return steps;
+  }
+
+  StagingCase staging() {
+    return staging;
+  }
+
+  StepSet stepSet() {
+    StepSet set = StepSet.EMPTY;
+    for (StepFact step : steps) {
+      set = set.with(step.index());
+    }
+    return set;
+  }
+
+  /** The visit on its clock, for the steps as they stand now. */
+  Layout layout() {
+    for (Layout layout : remembered) {
+      if (layout != null && isOf(layout)) {
+        return layout;
+      }
+    }
+    int[] order = new int[steps.size()];
+    for (int i = 0; i < order.length; i++) {
+      order[i] = steps.get(i).index();
+    }
+    Layout layout = staging.reckoner().layout(order);
+    remembered[oldest] = layout;
+    oldest = (oldest + 1) % REMEMBERED;
+    return layout;
+  }
+
+  private boolean isOf(Layout layout) {
+    int[] order = layout.order();
+    if (order.length != steps.size()) {
+      return false;
+    }
+    for (int i = 0; i < order.length; i++) {
+      if (steps.get(i).index() != order[i]) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  @Override
+  public String toString() {
+    return "visit " + number;
+  }
+}
