@@ -19,7 +19,9 @@ public class CourseSolution {
 
   @ProblemFactCollectionProperty @ValueRangeProvider private List<StepFact> steps;
 
-  @ProblemFactCollectionProperty private List<Carry> carries;
+  @ProblemFactCollectionProperty private List<Load> loads;
+
+  @ProblemFactCollectionProperty private List<InsertStock> stocks;
 
   @PlanningEntityCollectionProperty private List<VisitSlot> visits;
 
@@ -32,7 +34,8 @@ public class CourseSolution {
   public CourseSolution(StagingCase staging) {
     this.staging = staging;
     this.steps = staging.steps();
-    this.carries = Carry.all(staging);
+    this.loads = staging.loads();
+    this.stocks = staging.stocks();
     this.visits =
         IntStream.rangeClosed(1, staging.visits())
             .mapToObj(number -> new VisitSlot(number, staging))
@@ -41,6 +44,16 @@ public class CourseSolution {
 
   public StagingCase staging() {
     return staging;
+  }
+
+  /** What a move can carry at once. */
+  public List<Load> loads() {
+    return loads;
+  }
+
+  /** Sterile sets that may run short in a day. */
+  public List<InsertStock> stocks() {
+    return stocks;
   }
 
   public List<StepFact> steps() {

@@ -3,7 +3,8 @@ package quadrille.staging;
 import java.util.Arrays;
 
 /**
- * A visit laid out on its clock, for one order of its steps: where the groups of injections go, and what comes of it.
+ * A visit laid out on its clock, for one order of its steps: where the groups of injections go, and
+ * what comes of it.
  *
  * @param set what follows from the steps alone
  * @param dosing which of the set's dosings is used
@@ -13,11 +14,12 @@ import java.util.Arrays;
  * @param chairSeconds from set-up to close
  * @param changeSeconds tip changes and repositioning
  * @param waitSeconds waiting for numbness
- * @param wornOffSeconds sum over steps of how long they go on after numbness has worn off; 0 in a legal visit
+ * @param wornOffSeconds sum over steps of how long they go on after numbness has worn off; 0 in a
+ *     legal visit
  * @param outOfOrder pairs of steps of one area whose passes come in the wrong order
  * @param overrunSeconds by how much the booked length exceeds the longest visit; 0 in a legal visit
  */
-record Layout(
+public record Layout(
     SetReckoning set,
     SetReckoning.Dosing dosing,
     int[] order,

@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.SortedMap;
 import java.util.SortedSet;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.anaesthesia.Agents;
@@ -13,6 +15,7 @@ import quadrille.anaesthesia.Doses;
 import quadrille.anaesthesia.InjectionCover;
 import quadrille.anaesthesia.Numbness;
 import quadrille.anaesthesia.PlacedInjection;
+import quadrille.chart.Quadrant;
 import quadrille.chart.Side;
 import quadrille.practice.Agent;
 import quadrille.practice.Numbing;
@@ -23,20 +26,22 @@ import quadrille.work.Step;
 import quadrille.work.Target;
 
 /**
- * Reckons visits: what follows from a set of steps, and what the clock shows for an order of them. Sets are remembered;
- * orders are not, since there are too many.
+ * Reckons visits: what follows from a set of steps, and what the clock shows for an order of them.
+ * Sets are remembered; orders are not, since there are too many.
  */
 final class Reckoner {
   private static final int NEVER = Integer.MAX_VALUE / 4;
 
   private final StagingCase staging;
   private final InjectionCover covers;
+  private final Doses doses;
   private final List<Agent> agents;
   private final Map<StepSet, SetReckoning> sets = new HashMap<>();
 
   Reckoner(StagingCase staging) {
     this.staging = staging;
     this.covers = new InjectionCover(staging.practice(), staging.patient());
+    this.doses = new Doses(staging.practice(), staging.patient());
     this.agents = Agents.allowed(staging.practice(), staging.patient());
   }
 
@@ -95,7 +100,7 @@ final class Reckoner {
         secondSide(cover),
         doubleBlocks(cover),
         noAgent ? needs.size() : cover.uncoverable().size(),
-        dosings(members, cover, gel));
+        dosings(members, cover));
   }
 
   /** H7: an implant meets only a sleeved insert at low power, and a sleeve meets only implants. */
@@ -136,22 +141,25 @@ final class Reckoner {
     return pairs;
   }
 
-  /** Agents within the dose limits first, in the practice's order; all others after, least overdose first. */
-  private List<SetReckoning.Dosing> dosings(StepSet members, Cover cover, int gelAspects) {
+  /**
+   * Agents within the dose limits in the practice's order; where there are none, the least
+   * overdose.
+   */
+  private List<SetReckoning.Dosing> dosings(StepSet members, Cover cover) {
     Practice practice = staging.practice();
-    double gelCartridges = gelAspects * practice.gel().cartridgesAspect().value();
+    SortedMap<Quadrant, Double> gel = gelCartridges(members);
+    int[][] noNeeds = new int[staging.steps().size()][];
     if (cover.groups().isEmpty()) {
-      Doses.Visit dose = Doses.visit(practice, staging.patient(), null, 0, gelCartridges);
-      return List.of(dosing(null, dose, new int[0], new int[staging.steps().size()][]));
+      return List.of(dosing(null, doses.check(List.of(), gel, List.of()), new int[0], noNeeds));
     }
     int[] groupSeconds =
         cover.groups().stream().mapToInt(group -> group.seconds(practice.numbing())).toArray();
     List<SetReckoning.Dosing> within = new ArrayList<>();
     SetReckoning.@Nullable Dosing least = null;
     for (Agent agent : agents) {
-      Doses.Visit dose = Doses.visit(practice, staging.patient(), agent, cover.ml(), gelCartridges);
+      Doses.Check check = doses.check(List.of(new Doses.Amount(agent, cover.ml())), gel, List.of());
       SetReckoning.Dosing dosing =
-          dosing(agent, dose, groupSeconds, needs(members, cover, agent, practice.numbing()));
+          dosing(agent, check, groupSeconds, needs(members, cover, agent, practice.numbing()));
       if (dosing.excess() == 0) {
         within.add(dosing);
       } else if (least == null || dosing.excess() < least.excess()) {
@@ -162,23 +170,34 @@ final class Reckoner {
       within.add(
           least != null
               ? least
-              : new SetReckoning.Dosing(
-                  null, 0, 0, 0, 0, groupSeconds, new int[staging.steps().size()][]));
+              : new SetReckoning.Dosing(null, List.of(), 0, 0, 0, 0, groupSeconds, noNeeds));
     }
     return List.copyOf(within);
   }
 
+  private SortedMap<Quadrant, Double> gelCartridges(StepSet members) {
+    double each = staging.practice().gel().cartridgesAspect().value();
+    SortedMap<Quadrant, Double> gel = new TreeMap<>();
+    for (int index : members.members()) {
+      Step step = staging.steps().get(index).step();
+      if (step.gel()) {
+        gel.merge(step.area().quadrant(), each, Double::sum);
+      }
+    }
+    return gel;
+  }
+
   private static SetReckoning.Dosing dosing(
-      @Nullable Agent agent, Doses.Visit dose, int[] groupSeconds, int[][] needs) {
-    int share = (int) Math.ceil(1000 * dose.share() - 1e-6);
-    int epinephrine = (int) Math.ceil(1000 * dose.epinephrineMg() - 1e-6);
-    int cap = (int) Math.floor(1000 * dose.epinephrineCapMg() + 1e-6);
+      @Nullable Agent agent, Doses.Check check, int[] groupSeconds, int[][] needs) {
+    int share = (int) Math.min(1_000_000, Math.ceil(1000 * check.share() - 1e-6));
+    int epinephrine = (int) Math.ceil(1000 * check.epinephrineMg() - 1e-6);
+    int cap = (int) Math.floor(1000 * check.epinephrineCapMg() + 1e-6);
     int excess = Math.max(0, share - 1000) + Math.max(0, epinephrine - cap);
-    if (excess == 0 && !dose.allowed()) {
+    if (excess == 0 && !check.allowed()) {
       excess = 1;
     }
     return new SetReckoning.Dosing(
-        agent, share, epinephrine, excess, dose.cartridges(), groupSeconds, needs);
+        agent, check.shares(), share, epinephrine, excess, check.cartridges(), groupSeconds, needs);
   }
 
   private int[][] needs(StepSet members, Cover cover, Agent agent, Numbing numbing) {
@@ -192,8 +211,7 @@ final class Reckoner {
     return all;
   }
 
-  private static int[] waits(
-      SortedSet<Target> targets, Cover cover, Agent agent, Numbing numbing) {
+  private static int[] waits(SortedSet<Target> targets, Cover cover, Agent agent, Numbing numbing) {
     int groups = cover.groups().size();
     int[] ready = new int[groups];
     int[] wornOff = new int[groups];
@@ -228,8 +246,8 @@ final class Reckoner {
   }
 
   /**
-   * Lays a visit out. The groups of injections go where the visit ends soonest with numbness lasting, and as late as
-   * that allows, so that nobody is numb before it pays.
+   * Lays a visit out. The groups of injections go where the visit ends soonest with numbness
+   * lasting, and as late as that allows, so that nobody is numb before it pays.
    */
   Layout layout(int[] order) {
     StepSet members = StepSet.EMPTY;
@@ -296,7 +314,8 @@ final class Reckoner {
       } else if (groups == 2) {
         tryTwo(latest);
       } else {
-        // Only a practice that relaxes the rule of one numb side gets here: the groups are moved one by one.
+        // Only a practice that relaxes the rule of one numb side gets here: the groups are moved
+        // one by one.
         run();
         for (int g = 0; g < groups; g++) {
           System.arraycopy(bestAt, 0, at, 0, groups);

@@ -10,11 +10,12 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Finds a good order for the steps of one visit, by a dynamic programme over the sets of steps done so far that keeps
- * only the most promising partial visits of each length. Where nothing had to be dropped, no order ends sooner.
+ * Finds a good order for the steps of one visit, by a dynamic programme over the sets of steps done
+ * so far that keeps only the most promising partial visits of each length. Where nothing had to be
+ * dropped, no order ends sooner.
  *
- * <p>A partial visit is dominated by another over the same steps, with the same last step and the same groups given,
- * that ends no later, will be numb no later, and stays numb no shorter.
+ * <p>A partial visit is dominated by another over the same steps, with the same last step and the
+ * same groups given, that ends no later, will be numb no later, and stays numb no shorter.
  */
 final class Sequencer {
   private final StagingCase staging;
@@ -61,7 +62,8 @@ final class Sequencer {
         return sequence;
       }
     }
-    // Numbness lasts for no order that was met: the shortest visit then, and the rule book will say so.
+    // Numbness lasts for no order that was met: the shortest visit then, and the rule book will say
+    // so.
     Sequence shortest = new Search(members, set.dosings().get(0), false).run();
     return new Sequence(Objects.requireNonNull(shortest).order(), false);
   }
@@ -250,7 +252,10 @@ final class Sequencer {
           next);
     }
 
-    /** What must still come at the least: the rest of the work, the tips not yet on, the areas not yet met. */
+    /**
+     * What must still come at the least: the rest of the work, the tips not yet on, the areas not
+     * yet met.
+     */
     private int estimate(long done, int last, int given) {
       int rest = 0;
       for (int i = 0; i < members.length; i++) {

@@ -3,6 +3,7 @@ package quadrille.staging;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.anaesthesia.Cover;
+import quadrille.anaesthesia.Doses;
 import quadrille.practice.Agent;
 
 /**
@@ -13,15 +14,17 @@ import quadrille.practice.Agent;
  * @param areasByPass for gross, fine and finishing: which areas have that pass here, as bits
  * @param lateUnit cost of each visit that this visit stands behind the first
  * @param inserts which inserts it uses, as bits by the case's index
- * @param wrongInsert steps that would touch an implant with anything but a sleeved insert at low power, or a natural
- *     tooth with a sleeve
+ * @param wrongInsert steps that would touch an implant with anything but a sleeved insert at low
+ *     power, or a natural tooth with a sleeve
  * @param cover the injections; one without groups where no step needs any
  * @param secondSide injections on the side that has fewer, the midline ones left out
- * @param doubleBlocks pairs of right and left injections of a kind that is never given on both sides
+ * @param doubleBlocks pairs of right and left injections of a kind that is never given on both
+ *     sides
  * @param unnumbable targets that no injection of the practice, or no allowed agent, can numb
- * @param dosings the agents that could serve, in the order in which they are tried; empty where nothing is injected
+ * @param dosings the agents that could serve, in the order in which they are tried; empty where
+ *     nothing is injected
  */
-record SetReckoning(
+public record SetReckoning(
     StepSet steps,
     int count,
     int workSeconds,
@@ -42,15 +45,19 @@ record SetReckoning(
    * One agent for the visit's injections.
    *
    * @param agent null where only gel is given
+   * @param shares agent first, then gel
    * @param sharePermille sum of the dose shares, in thousandths, rounded up
    * @param epinephrineMicrograms given
-   * @param excess by how much the dose limits are overstepped, thousandths of a maximum; 0 where allowed
+   * @param excess by how much the dose limits are overstepped, thousandths of a maximum; 0 where
+   *     allowed
    * @param groupSeconds by group, seconds to give it
-   * @param needs by step of the case: groups waited for, as triples of group, seconds from its start until numb, and
-   *     seconds from its start until it wears off; null where the step waits for nothing
+   * @param needs by step of the case: groups waited for, as triples of group, seconds from its
+   *     start until numb, and seconds from its start until it wears off; null where the step waits
+   *     for nothing
    */
   record Dosing(
       @Nullable Agent agent,
+      List<Doses.Share> shares,
       int sharePermille,
       int epinephrineMicrograms,
       int excess,

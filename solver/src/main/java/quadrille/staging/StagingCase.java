@@ -1,18 +1,18 @@
 package quadrille.staging;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.function.Predicate;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
+import quadrille.anaesthesia.Agents;
 import quadrille.chart.Alert;
 import quadrille.chart.Area;
 import quadrille.chart.Patient;
 import quadrille.chart.Quadrant;
-import quadrille.chart.Side;
 import quadrille.practice.AlertRule;
 import quadrille.practice.Figure;
 import quadrille.practice.Pass;
@@ -20,12 +20,15 @@ import quadrille.practice.Practice;
 import quadrille.work.Step;
 
 /**
- * One staging problem: the steps, the number of visits, and everything that does not change while a course is sought,
- * reckoned once. All times are whole seconds.
+ * One staging problem: the steps, the number of visits, and everything that does not change while a
+ * course is sought, reckoned once. All times are whole seconds.
  *
- * <p>Not safe for use by several threads at once, since it remembers what it has reckoned; make one a solver.
+ * <p>Not safe for use by several threads at once, since it remembers what it has reckoned; make one
+ * a solver.
  */
 public final class StagingCase {
+  private static final int QUICK_WIDTH = 40;
+
   private final Practice practice;
   private final Patient patient;
   private final int visits;
@@ -45,10 +48,13 @@ public final class StagingCase {
   private final double injectionWeight;
   private final Map<String, Integer> insertIndexes;
   private final Reckoner reckoner;
+  private final Sequencer sequencer;
 
   /**
-   * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into some visit
-   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named counts 0
+   * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
+   *     some visit
+   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
+   *     counts 0
    * @param visits exactly so many visits, 1 or more
    */
   public StagingCase(
@@ -82,8 +88,7 @@ public final class StagingCase {
         found.add(new Block(block, step.area(), area, step.pass(), one));
       } else {
         Block old = found.get(block);
-        found.set(
-            block, new Block(block, old.area(), area, old.pass(), old.steps().union(one)));
+        found.set(block, new Block(block, old.area(), area, old.pass(), old.steps().union(one)));
       }
       facts.add(new StepFact(facts.size(), step, area, block));
     }
@@ -92,8 +97,7 @@ public final class StagingCase {
     this.change = changeovers(practice, this.steps);
     this.setUp = seconds(practice.minutes().setUpMinutes());
     this.close = seconds(practice.minutes().closeMinutes());
-    this.gelSeconds =
-        practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
+    this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
     double sigma = practice.minutes().spreadSigma().value();
     double z =
         NormalDistribution.of(0, 1)
@@ -118,13 +122,10 @@ public final class StagingCase {
     Quadrant wanted = patient.startWith();
     this.startWith =
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
-    double factor = 1;
-    for (Alert alert : patient.alerts()) {
-      Figure more = practice.alertRule(alert).map(AlertRule::injectionWeightFactor).orElse(null);
-      factor = Math.max(factor, more == null ? 1 : more.value());
-    }
-    this.injectionWeight = practice.weights().injection().value() * factor;
+    this.injectionWeight =
+        practice.weights().injection().value() * Agents.injectionWeightFactor(practice, patient);
     this.reckoner = new Reckoner(this);
+    this.sequencer = new Sequencer(this, QUICK_WIDTH);
   }
 
   /** The same problem with another number of visits. */
@@ -260,40 +261,87 @@ public final class StagingCase {
     return lateUnit[areaIndex];
   }
 
-  /** How many quadrants have a fine pass at all. */
-  int quadrantsWithFine() {
-    return quadrantsWithFine;
-  }
-
   @Nullable Quadrant startWith() {
     return startWith;
   }
 
-  double injectionWeight() {
-    return injectionWeight;
+  int epinephrineCapMicrograms() {
+    return (int) Math.floor(1000 * Agents.epinephrineCapMg(practice, patient) + 1e-6);
+  }
+
+  /** Cost of the longest visit's seconds above the mean. */
+  long balanceCost(double secondsAboveMean) {
+    return Math.round(practice.weights().balance().value() * secondsAboveMean);
+  }
+
+  /** Cost of fine passes spread over visits: counted once for each quadrant and visit. */
+  long splitCost(int quadrantVisits) {
+    return Math.round(
+        practice.weights().splitQuadrant().value() * (quadrantVisits - quadrantsWithFine));
+  }
+
+  long injectionCost(int number) {
+    return Math.round(injectionWeight * number);
+  }
+
+  long cartridgeCost(int number) {
+    return Math.round(practice.weights().cartridge().value() * number);
   }
 
   int insertIndex(StepFact step) {
     return Objects.requireNonNull(insertIndexes.get(step.step().insert().name()));
   }
 
-  /** How many of an insert are sterile at the start of a day, by the case's index of inserts. */
-  int[] sterileSets() {
-    return insertIndexes.keySet().stream()
-        .mapToInt(name -> Objects.requireNonNull(practice.inserts().get(name)).sterileSets())
-        .toArray();
+  /** The sterile sets of each insert, where all visits are on one day; otherwise none is short. */
+  List<InsertStock> stocks() {
+    List<InsertStock> stocks = new ArrayList<>();
+    if (oneDay()) {
+      insertIndexes.forEach(
+          (name, index) ->
+              stocks.add(
+                  new InsertStock(
+                      index, Objects.requireNonNull(practice.inserts().get(name)).sterileSets())));
+    }
+    return stocks;
+  }
+
+  /** What a move can carry at once: a pass of an area, an area, a quadrant. */
+  List<Load> loads() {
+    List<Load> loads = new ArrayList<>();
+    blocks.forEach(block -> loads.add(Load.of(this, block.steps())));
+    for (int area = 0; area < areas.size(); area++) {
+      addLoad(loads, areas.get(area)::equals);
+    }
+    for (Quadrant quadrant : Quadrant.values()) {
+      addLoad(loads, area -> area.quadrant() == quadrant);
+    }
+    return List.copyOf(loads);
+  }
+
+  private void addLoad(List<Load> loads, Predicate<Area> of) {
+    StepSet all = StepSet.EMPTY;
+    for (Block block : blocks) {
+      if (of.test(block.area())) {
+        all = all.union(block.steps());
+      }
+    }
+    Load load = Load.of(this, all);
+    if (!all.isEmpty() && !loads.contains(load)) {
+      loads.add(load);
+    }
+  }
+
+  /** Puts the steps of a visit into a good order, quickly. */
+  Sequencer sequencer() {
+    return sequencer;
   }
 
   Reckoner reckoner() {
     return reckoner;
   }
 
-  static Side side(StepFact step) {
-    return step.step().area().quadrant().side();
-  }
-
   @Override
   public String toString() {
-    return steps.size() + " steps in " + visits + " visits " + Arrays.asList(blocks.size());
+    return steps.size() + " steps in " + visits + " visits";
   }
 }

@@ -2,9 +2,9 @@ package quadrille.staging;
 
 import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.compose;
 import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.count;
+import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.countBi;
 import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.max;
 import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.sum;
-import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.sumLong;
 
 import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
 import ai.timefold.solver.core.api.score.stream.Constraint;
@@ -15,9 +15,11 @@ import ai.timefold.solver.core.api.score.stream.bi.BiConstraintStream;
 import ai.timefold.solver.core.api.score.stream.uni.UniConstraintStream;
 
 /**
- * The rule book: first what no course may break, then what each course costs, in seconds of chair time.
+ * The rule book: first what no course may break, then what each course costs, in seconds of chair
+ * time.
  *
- * <p>A hard rule is penalised by how much of it is broken, in units of its own, so that the search can see its way back.
+ * <p>A hard rule is penalised by how much of it is broken, in units of its own, so that the search
+ * can see its way back.
  */
 public final class StagingRules implements ConstraintProvider {
   private static final HardSoftLongScore BROKEN = HardSoftLongScore.ONE_HARD;
@@ -57,7 +59,8 @@ public final class StagingRules implements ConstraintProvider {
     return factory.forEachIncludingUnassigned(VisitSlot.class);
   }
 
-  private static BiConstraintStream<VisitSlot, VisitSlot> earlierAndLater(ConstraintFactory factory) {
+  private static BiConstraintStream<VisitSlot, VisitSlot> earlierAndLater(
+      ConstraintFactory factory) {
     return visits(factory)
         .join(
             factory.forEachIncludingUnassigned(VisitSlot.class),
@@ -81,7 +84,10 @@ public final class StagingRules implements ConstraintProvider {
         .asConstraint("H2 no double block");
   }
 
-  /** H3: the shares of the maximum doses of a visit add up to at most 1, and epinephrine keeps its cap. */
+  /**
+   * H3: the shares of the maximum doses of a visit add up to at most 1, and epinephrine keeps its
+   * cap.
+   */
   Constraint withinMaximumDose(ConstraintFactory factory) {
     return visits(factory)
         .filter(visit -> visit.layout().dosing().excess() > 0)
@@ -94,15 +100,17 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.staging().oneDay())
         .groupBy(
-            max(VisitSlot::dayEpinephrineCap),
             sum(visit -> visit.layout().dosing().sharePermille()),
             sum(visit -> visit.layout().dosing().epinephrineMicrograms()))
-        .filter((cap, share, epinephrine) -> share > 1000 || epinephrine > cap)
-        .penalizeLong(
-            BROKEN,
-            (cap, share, epinephrine) ->
-                Math.max(0, share - 1000) + Math.max(0, epinephrine - cap))
+        .join(StagingCase.class)
+        .filter((share, epinephrine, staging) -> overOfDay(share, epinephrine, staging) > 0)
+        .penalizeLong(BROKEN, StagingRules::overOfDay)
         .asConstraint("H3 dose of the day");
+  }
+
+  private static long overOfDay(int share, int epinephrine, StagingCase staging) {
+    return (long) Math.max(0, share - 1000)
+        + Math.max(0, epinephrine - staging.epinephrineCapMicrograms());
   }
 
   /** H4: the booked length fits the practice's longest visit and the patient's. */
@@ -187,7 +195,7 @@ public final class StagingRules implements ConstraintProvider {
             Joiners.filtering(
                 (stock, visit) ->
                     (visit.layout().set().inserts() >>> stock.insertIndex() & 1) != 0))
-        .groupBy((stock, visit) -> stock, ai.timefold.solver.core.api.score.stream.ConstraintCollectors.countBi())
+        .groupBy((stock, visit) -> stock, countBi())
         .filter((stock, uses) -> uses > stock.sterileSets())
         .penalizeLong(BROKEN, (stock, uses) -> BREACH * (uses - stock.sterileSets()))
         .asConstraint("H9 sterile sets of the day");
@@ -209,8 +217,7 @@ public final class StagingRules implements ConstraintProvider {
             visit ->
                 visit.steps().stream()
                     .noneMatch(
-                        step ->
-                            step.step().area().quadrant() == visit.staging().startWith()))
+                        step -> step.step().area().quadrant() == visit.staging().startWith()))
         .penalizeLong(BROKEN, visit -> BREACH)
         .asConstraint("H10 start with the complaint");
   }
@@ -238,48 +245,43 @@ public final class StagingRules implements ConstraintProvider {
                 max((VisitSlot visit) -> visit.layout().chairSeconds()),
                 sum((VisitSlot visit) -> visit.layout().chairSeconds()),
                 count(),
-                (longest, all, number) -> longest - (double) all / number),
-            max((VisitSlot visit) -> visit.staging().practice().weights().balance().value()))
-        .penalizeLong(SECOND, (above, weight) -> Math.round(weight * above))
+                (longest, all, number) -> longest - (double) all / number))
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (above, staging) -> staging.balanceCost(above))
         .asConstraint("balance");
   }
 
   /** A quadrant's fine pass spread over visits. */
   Constraint splitQuadrant(ConstraintFactory factory) {
     return visits(factory)
-        .groupBy(
-            sum((VisitSlot visit) -> visit.layout().set().quadrantsWithFine()),
-            max((VisitSlot visit) -> visit.staging().quadrantsWithFine()),
-            max((VisitSlot visit) -> visit.staging().practice().weights().splitQuadrant().value()))
-        .penalizeLong(SECOND, (spread, quadrants, weight) -> Math.round(weight * (spread - quadrants)))
+        .groupBy(sum((VisitSlot visit) -> visit.layout().set().quadrantsWithFine()))
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (spread, staging) -> staging.splitCost(spread))
         .asConstraint("split quadrant");
   }
 
   /** Each visit that an area's fine pass waits, by the area's burden. */
   Constraint worstAreasLate(ConstraintFactory factory) {
     return visits(factory)
-        .penalizeLong(
-            SECOND, visit -> (visit.number() - 1) * visit.layout().set().lateUnit())
+        .penalizeLong(SECOND, visit -> (visit.number() - 1) * visit.layout().set().lateUnit())
         .asConstraint("worst areas late");
   }
 
   /** Each injection. */
   Constraint injections(ConstraintFactory factory) {
     return visits(factory)
-        .groupBy(
-            sumLong((VisitSlot visit) -> visit.layout().set().injections()),
-            max((VisitSlot visit) -> visit.staging().injectionWeight()))
-        .penalizeLong(SECOND, (number, weight) -> Math.round(weight * number))
+        .groupBy(sum((VisitSlot visit) -> visit.layout().set().injections()))
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (number, staging) -> staging.injectionCost(number))
         .asConstraint("injections");
   }
 
   /** Each cartridge opened. */
   Constraint cartridges(ConstraintFactory factory) {
     return visits(factory)
-        .groupBy(
-            sumLong((VisitSlot visit) -> visit.layout().dosing().cartridges()),
-            max((VisitSlot visit) -> visit.staging().practice().weights().cartridge().value()))
-        .penalizeLong(SECOND, (number, weight) -> Math.round(weight * number))
+        .groupBy(sum((VisitSlot visit) -> visit.layout().dosing().cartridges()))
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (number, staging) -> staging.cartridgeCost(number))
         .asConstraint("cartridges");
   }
 }

@@ -3,7 +3,8 @@ package quadrille.staging;
 import quadrille.work.Step;
 
 /**
- * A step as the solver moves it: the planning value. Equal only to itself, so that the solver's maps stay cheap.
+ * A step as the solver moves it: the planning value. Equal only to itself, so that the solver's
+ * maps stay cheap.
  */
 public final class StepFact {
   private final int index;

@@ -5,19 +5,24 @@ import ai.timefold.solver.core.api.domain.lookup.PlanningId;
 import ai.timefold.solver.core.api.domain.variable.PlanningListVariable;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 
-/** A visit as the solver fills it: the planning entity. Its steps stand in the order in which they are taken. */
+/**
+ * A visit as the solver fills it: the planning entity. Its steps stand in the order in which they
+ * are taken.
+ */
 @PlanningEntity
 public class VisitSlot {
   private static final int REMEMBERED = 4;
 
   @PlanningId private int number;
-  private StagingCase staging;
+  private @Nullable StagingCase staging;
 
   @PlanningListVariable private List<StepFact> steps = new ArrayList<>();
 
   // A move and its undoing visit the same few orders again and again.
-  private final Layout[] remembered = new Layout[REMEMBERED];
+  private final @Nullable Layout[] remembered = new Layout[REMEMBERED];
   private int oldest;
 
   /** For the solver, which copies visits. */
@@ -40,7 +45,7 @@ public class VisitSlot {
   }
 
   StagingCase staging() {
-    return staging;
+    return Objects.requireNonNull(staging);
   }
 
   StepSet stepSet() {
@@ -62,7 +67,7 @@ public class VisitSlot {
     for (int i = 0; i < order.length; i++) {
       order[i] = steps.get(i).index();
     }
-    Layout layout = staging.reckoner().layout(order);
+    Layout layout = staging().reckoner().layout(order);
     remembered[oldest] = layout;
     oldest = (oldest + 1) % REMEMBERED;
     return layout;

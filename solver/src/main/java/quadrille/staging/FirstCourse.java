@@ -1,0 +1,90 @@
+package quadrille.staging;
+
+import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
+import ai.timefold.solver.core.api.solver.SolutionManager;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import quadrille.chart.Area;
+import quadrille.chart.Quadrant;
+
+/**
+ * A course to start the search from: the quadrants in a sensible order, cut into as many stretches
+ * as there are visits, each about as long as the others. Several orders of quadrants are tried and
+ * the best is taken.
+ */
+final class FirstCourse {
+  private static final List<List<Quadrant>> ORDERS =
+      List.of(
+          List.of(Quadrant.UR, Quadrant.LR, Quadrant.UL, Quadrant.LL),
+          List.of(Quadrant.LR, Quadrant.UR, Quadrant.LL, Quadrant.UL),
+          List.of(Quadrant.UL, Quadrant.LL, Quadrant.UR, Quadrant.LR),
+          List.of(Quadrant.LL, Quadrant.UL, Quadrant.LR, Quadrant.UR));
+
+  private FirstCourse() {}
+
+  static CourseSolution of(
+      StagingCase staging, SolutionManager<CourseSolution, HardSoftLongScore> scores) {
+    CourseSolution best = null;
+    HardSoftLongScore bestScore = null;
+    for (List<Quadrant> order : ORDERS) {
+      CourseSolution course = stretched(staging, order);
+      HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
+      if (best == null || bestScore == null || score.compareTo(bestScore) > 0) {
+        best = course;
+        bestScore = score;
+      }
+    }
+    if (best == null) {
+      throw new IllegalStateException("No order of quadrants was tried.");
+    }
+    return best;
+  }
+
+  private static CourseSolution stretched(StagingCase staging, List<Quadrant> order) {
+    CourseSolution course = new CourseSolution(staging);
+    List<Load> parts = parts(staging, order);
+    long all = parts.stream().mapToLong(FirstCourse::seconds).sum();
+    int visits = staging.visits();
+    List<StepSet> sets = new ArrayList<>();
+    for (int i = 0; i < visits; i++) {
+      sets.add(StepSet.EMPTY);
+    }
+    long before = 0;
+    for (Load part : parts) {
+      long middle = before + seconds(part) / 2;
+      int visit = all == 0 ? 0 : (int) Math.min(visits - 1, middle * visits / all);
+      sets.set(visit, sets.get(visit).union(part.steps()));
+      before += seconds(part);
+    }
+    for (int i = 0; i < visits; i++) {
+      for (int index : staging.sequencer().sequence(sets.get(i)).order()) {
+        course.visits().get(i).steps().add(staging.steps().get(index));
+      }
+    }
+    return course;
+  }
+
+  /** The areas in the order of their quadrants. */
+  private static List<Load> parts(StagingCase staging, List<Quadrant> order) {
+    List<Load> parts = new ArrayList<>();
+    for (Quadrant quadrant : order) {
+      for (Area area : staging.areas()) {
+        if (area.quadrant() == quadrant) {
+          StepSet steps = StepSet.EMPTY;
+          for (StepFact step : staging.steps()) {
+            if (step.step().area().equals(area)) {
+              steps = steps.with(step.index());
+            }
+          }
+          parts.add(Load.of(staging, steps));
+        }
+      }
+    }
+    return parts;
+  }
+
+  private static long seconds(Load load) {
+    return load.facts().stream().mapToLong(step -> step.step().seconds()).sum();
+  }
+}

@@ -1,0 +1,93 @@
+package quadrille.staging;
+
+import ai.timefold.solver.core.api.score.analysis.ConstraintAnalysis;
+import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
+import ai.timefold.solver.core.api.solver.SolutionManager;
+import ai.timefold.solver.core.api.solver.SolverFactory;
+import ai.timefold.solver.core.config.localsearch.LocalSearchPhaseConfig;
+import ai.timefold.solver.core.config.localsearch.decider.acceptor.LocalSearchAcceptorConfig;
+import ai.timefold.solver.core.config.localsearch.decider.forager.LocalSearchForagerConfig;
+import ai.timefold.solver.core.config.score.director.ScoreDirectorFactoryConfig;
+import ai.timefold.solver.core.config.solver.EnvironmentMode;
+import ai.timefold.solver.core.config.solver.PreviewFeature;
+import ai.timefold.solver.core.config.solver.SolverConfig;
+import ai.timefold.solver.core.config.solver.termination.TerminationConfig;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+
+/**
+ * Seeks the best course for a case. The same case gives the same course: the search is seeded, runs
+ * on one thread, and stops by steps and not by the clock.
+ */
+public final class Stager {
+  private static final int POLISH_WIDTH = 4000;
+
+  private final SolverFactory<CourseSolution> solvers;
+  private final SolutionManager<CourseSolution, HardSoftLongScore> scores;
+
+  public Stager(Effort effort) {
+    this.solvers = SolverFactory.create(config(effort));
+    this.scores = SolutionManager.create(solvers);
+  }
+
+  static SolverConfig config(Effort effort) {
+    LocalSearchPhaseConfig search =
+        new LocalSearchPhaseConfig()
+            .withAcceptorConfig(
+                new LocalSearchAcceptorConfig().withLateAcceptanceSize(effort.memory()))
+            .withForagerConfig(new LocalSearchForagerConfig().withAcceptedCountLimit(1))
+            .withTerminationConfig(
+                new TerminationConfig().withUnimprovedStepCountLimit(effort.patience()));
+    search.setNeighborhoodProviderClass(StagingMoves.class);
+    return new SolverConfig()
+        .withSolutionClass(CourseSolution.class)
+        .withEntityClasses(VisitSlot.class)
+        .withPreviewFeature(PreviewFeature.NEIGHBORHOODS)
+        .withScoreDirectorFactory(
+            new ScoreDirectorFactoryConfig().withConstraintProviderClass(StagingRules.class))
+        .withEnvironmentMode(EnvironmentMode.NO_ASSERT)
+        .withRandomSeed(0L)
+        .withPhases(search);
+  }
+
+  /** The best course found, whether or not it keeps every hard rule. */
+  public Staged stage(StagingCase staging) {
+    if (staging.steps().isEmpty()) {
+      throw new IllegalArgumentException("There is nothing to stage.");
+    }
+    CourseSolution found = solvers.buildSolver().solve(FirstCourse.of(staging, scores));
+    polish(staging, found);
+    HardSoftLongScore score = Objects.requireNonNull(scores.update(found));
+    List<Layout> visits = found.visits().stream().map(VisitSlot::layout).toList();
+    return new Staged(
+        staging, visits, score.hardScore(), brokenRules(found), CourseTerms.of(staging, visits));
+  }
+
+  /** Puts each visit into an order at least as good, with a much wider search. */
+  private static void polish(StagingCase staging, CourseSolution course) {
+    Sequencer wide = new Sequencer(staging, POLISH_WIDTH);
+    for (VisitSlot visit : course.visits()) {
+      Layout now = visit.layout();
+      Layout better = staging.reckoner().layout(wide.sequence(visit.stepSet()).order());
+      if (better.broken() < now.broken()
+          || (better.broken() == now.broken() && better.chairSeconds() < now.chairSeconds())) {
+        visit.steps().clear();
+        for (int index : better.order()) {
+          visit.steps().add(staging.steps().get(index));
+        }
+      }
+    }
+  }
+
+  private List<String> brokenRules(CourseSolution course) {
+    List<String> broken = new ArrayList<>();
+    for (ConstraintAnalysis<HardSoftLongScore> rule :
+        scores.analyze(course).constraintMap().values()) {
+      if (rule.score().hardScore() < 0) {
+        broken.add(rule.constraintName());
+      }
+    }
+    return broken.stream().sorted().toList();
+  }
+}
