@@ -64,6 +64,15 @@ public class CourseSolution {
     return visits;
   }
 
+  /** Gives a visit its steps, in order, in place of what it held. */
+  void fill(int visit, int[] order) {
+    List<StepFact> into = visits.get(visit).steps();
+    into.clear();
+    for (int index : order) {
+      into.add(staging.steps().get(index));
+    }
+  }
+
   public @Nullable HardSoftLongScore score() {
     return score;
   }

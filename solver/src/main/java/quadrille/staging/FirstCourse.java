@@ -58,9 +58,7 @@ final class FirstCourse {
       before += seconds(part);
     }
     for (int i = 0; i < visits; i++) {
-      for (int index : staging.sequencer().sequence(sets.get(i)).order()) {
-        course.visits().get(i).steps().add(staging.steps().get(index));
-      }
+      course.fill(i, staging.sequencer().sequence(sets.get(i)).order());
     }
     return course;
   }

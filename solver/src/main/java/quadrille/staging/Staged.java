@@ -1,7 +1,10 @@
 package quadrille.staging;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import quadrille.course.Cost;
+import quadrille.course.Visit;
 
 /**
  * What a search came to.
@@ -12,7 +15,7 @@ import java.util.Map;
  */
 public record Staged(
     StagingCase staging,
-    List<Layout> visits,
+    List<Layout> layouts,
     long hard,
     List<String> brokenRules,
     Map<String, Long> terms) {
@@ -23,7 +26,27 @@ public record Staged(
   }
 
   /** The whole cost in seconds. */
-  public long cost() {
+  public long seconds() {
     return CourseTerms.sum(terms);
+  }
+
+  /** The cost with its terms and a bound below which no course of so many visits can cost. */
+  public Cost cost() {
+    return new Cost(seconds(), LowerBound.of(staging), terms);
+  }
+
+  /** The visits of the course, without sites to watch and cautions. */
+  public List<Visit> visits() {
+    CourseAssembly assembly = new CourseAssembly(staging);
+    List<Visit> visits = new ArrayList<>();
+    for (Layout layout : layouts) {
+      visits.add(assembly.visit(visits.size() + 1, layout));
+    }
+    return visits;
+  }
+
+  /** Which steps each visit takes, by index. */
+  public List<StepSet> sets() {
+    return layouts.stream().map(layout -> layout.set().steps()).toList();
   }
 }

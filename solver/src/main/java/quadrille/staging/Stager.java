@@ -57,11 +57,35 @@ public final class Stager {
       throw new IllegalArgumentException("There is nothing to stage.");
     }
     CourseSolution found = solvers.buildSolver().solve(FirstCourse.of(staging, scores));
-    polish(staging, found);
-    HardSoftLongScore score = Objects.requireNonNull(scores.update(found));
-    List<Layout> visits = found.visits().stream().map(VisitSlot::layout).toList();
+    return rated(staging, found);
+  }
+
+  /**
+   * Rates a course whose visits' steps are given, each put into a good order; nothing is sought.
+   */
+  public Staged rate(StagingCase staging, List<StepSet> visits) {
+    CourseSolution course = new CourseSolution(staging);
+    for (int i = 0; i < visits.size(); i++) {
+      course.fill(i, staging.sequencer().sequence(visits.get(i)).order());
+    }
+    return rated(staging, course);
+  }
+
+  /** Rates all steps of a case as one visit. */
+  public Staged rateAsOneVisit(StagingCase staging) {
+    return rate(staging, List.of(staging.allSteps()));
+  }
+
+  private Staged rated(StagingCase staging, CourseSolution course) {
+    polish(staging, course);
+    HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
+    List<Layout> layouts = course.visits().stream().map(VisitSlot::layout).toList();
     return new Staged(
-        staging, visits, score.hardScore(), brokenRules(found), CourseTerms.of(staging, visits));
+        staging,
+        layouts,
+        score.hardScore(),
+        score.hardScore() == 0 ? List.of() : brokenRules(course),
+        CourseTerms.of(staging, layouts));
   }
 
   /** Puts each visit into an order at least as good, with a much wider search. */
@@ -72,10 +96,7 @@ public final class Stager {
       Layout better = staging.reckoner().layout(wide.sequence(visit.stepSet()).order());
       if (better.broken() < now.broken()
           || (better.broken() == now.broken() && better.chairSeconds() < now.chairSeconds())) {
-        visit.steps().clear();
-        for (int index : better.order()) {
-          visit.steps().add(staging.steps().get(index));
-        }
+        course.fill(visit.number() - 1, better.order());
       }
     }
   }

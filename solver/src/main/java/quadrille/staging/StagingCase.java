@@ -204,6 +204,14 @@ public final class StagingCase {
     return steps;
   }
 
+  StepSet allSteps() {
+    StepSet all = StepSet.EMPTY;
+    for (StepFact step : steps) {
+      all = all.with(step.index());
+    }
+    return all;
+  }
+
   public List<Block> blocks() {
     return blocks;
   }

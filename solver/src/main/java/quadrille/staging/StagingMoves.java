@@ -32,16 +32,19 @@ public final class StagingMoves implements NeighborhoodProvider<CourseSolution> 
                         factory.forEach(VisitSlot.class, false),
                         NeighborhoodsJoiners.filtering(
                             (view, load, visit) -> !holdsAll(load, visit)))
-                    .asMove((view, load, visit) -> CarryMove.carry(steps, requireNonNull(load), requireNonNull(visit))))
+                    .asMove(
+                        (view, load, visit) ->
+                            CarryMove.carry(steps, requireNonNull(load), requireNonNull(visit))))
         .add(
             factory ->
                 factory
                     .pick(factory.forEach(Load.class, false))
                     .pick(
                         factory.forEach(Load.class, false),
-                        NeighborhoodsJoiners.filtering(
-                            (view, one, other) -> disjoint(one, other)))
-                    .asMove((view, one, other) -> CarryMove.exchange(steps, requireNonNull(one), requireNonNull(other))))
+                        NeighborhoodsJoiners.filtering((view, one, other) -> disjoint(one, other)))
+                    .asMove(
+                        (view, one, other) ->
+                            CarryMove.exchange(steps, requireNonNull(one), requireNonNull(other))))
         .add(new ListChangeMoveProvider<>(steps))
         .add(new ListSwapMoveProvider<>(steps))
         .build();
