@@ -6,16 +6,16 @@ import java.util.Map;
 import quadrille.chart.Area;
 import quadrille.chart.Chart;
 import quadrille.practice.Practice;
-import quadrille.staging.StagingCase;
 import quadrille.staging.Stager;
+import quadrille.staging.StagingCase;
 import quadrille.work.Step;
 import quadrille.work.UnworkableException;
 import quadrille.work.WorkList;
 import quadrille.work.WorkPlanner;
 
 /**
- * Makes the work list, and cuts areas that alone would not fit the longest visit between two teeth, until each fits or
- * is a single tooth.
+ * Makes the work list, and cuts areas that alone would not fit the longest visit between two teeth,
+ * until each fits or is a single tooth.
  */
 final class AreaCutter {
   private final Chart chart;

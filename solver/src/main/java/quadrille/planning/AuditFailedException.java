@@ -2,7 +2,10 @@ package quadrille.planning;
 
 import java.util.List;
 
-/** A course that the solver took for legal broke a rule on second reading. It is never shown; the program is at fault. */
+/**
+ * A course that the solver took for legal broke a rule on second reading. It is never shown; the
+ * program is at fault.
+ */
 public final class AuditFailedException extends IllegalStateException {
   private static final long serialVersionUID = 1L;
 

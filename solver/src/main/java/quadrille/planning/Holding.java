@@ -16,8 +16,9 @@ import quadrille.practice.Practice;
 import quadrille.work.Step;
 
 /**
- * Parts the work that can be planned from what must wait: without a weight, or without an agent that the patient may
- * have, nothing that needs an injection is planned, nor what must follow it in its area.
+ * Parts the work that can be planned from what must wait: without a weight, or without an agent
+ * that the patient may have, nothing that needs an injection is planned, nor what must follow it in
+ * its area.
  *
  * @param planned steps that can be planned
  * @param held what waits, and why
@@ -54,7 +55,9 @@ record Holding(List<Step> planned, List<HeldBack> held) {
     return new Holding(planned, held);
   }
 
-  /** A pass of which a part waits, waits whole (H6), and so do the passes that come after it (H5). */
+  /**
+   * A pass of which a part waits, waits whole (H6), and so do the passes that come after it (H5).
+   */
   private static boolean holds(Pass waiting, Step step) {
     if (step.pass() == Pass.IMPLANT_CARE || waiting == Pass.IMPLANT_CARE) {
       return step.pass() == waiting;
@@ -68,7 +71,8 @@ record Holding(List<Step> planned, List<HeldBack> held) {
     }
     List<String> why =
         Agents.choices(practice, patient).stream()
-            .map(choice -> choice.agent().name() + " (" + String.join(", ", choice.refusals()) + ")")
+            .map(
+                choice -> choice.agent().name() + " (" + String.join(", ", choice.refusals()) + ")")
             .toList();
     return "no agent of the practice may be given: " + String.join("; ", why);
   }

@@ -30,7 +30,8 @@ public sealed interface PlanOutcome {
    * A change that would help.
    *
    * @param words what to change, such as {@code plan 4 visits instead of 3}
-   * @param result what came of it when it was tried, such as {@code 4 visits, 70 minutes at the longest}
+   * @param result what came of it when it was tried, such as {@code 4 visits, 70 minutes at the
+   *     longest}
    */
   record Remedy(String words, String result) {}
 }

@@ -4,9 +4,9 @@ package quadrille.staging;
  * How long to seek: counted in steps, so that the same case gives the same course on any machine.
  */
 public enum Effort {
-  QUICK("quick", 100, 400),
-  NORMAL("normal", 200, 2_000),
-  THOROUGH("thorough", 400, 10_000);
+  QUICK("quick", 100, 150),
+  NORMAL("normal", 150, 600),
+  THOROUGH("thorough", 400, 3_000);
 
   private final String word;
   private final int memory;

@@ -49,7 +49,8 @@ final class LowerBound {
             .orElse(CARTRIDGE_ML);
     double factor = Math.min(1, CARTRIDGE_ML / largest);
     // Each injection's cost was rounded to whole seconds.
-    bound += (long) Math.floor(factor * Math.max(0, cover.costSeconds() - cover.injections().size()));
+    bound +=
+        (long) Math.floor(factor * Math.max(0, cover.costSeconds() - cover.injections().size()));
     return bound;
   }
 }

@@ -56,15 +56,20 @@ final class Sequencer {
       return new Sequence(members, false);
     }
     SetReckoning set = staging.reckoner().set(steps);
+    if (staging.hopeless(set)) {
+      return new Sequence(
+          Objects.requireNonNull(new Search(members, set.dosings().get(0), false, 1).run()).order(),
+          false);
+    }
     for (SetReckoning.Dosing dosing : set.dosings()) {
-      Sequence sequence = new Search(members, dosing, true).run();
+      Sequence sequence = new Search(members, dosing, true, width).run();
       if (sequence != null) {
         return sequence;
       }
     }
     // Numbness lasts for no order that was met: the shortest visit then, and the rule book will say
     // so.
-    Sequence shortest = new Search(members, set.dosings().get(0), false).run();
+    Sequence shortest = new Search(members, set.dosings().get(0), false, width).run();
     return new Sequence(Objects.requireNonNull(shortest).order(), false);
   }
 
@@ -77,7 +82,9 @@ final class Sequencer {
     final int now;
     final int[] start;
     final int estimate;
+    boolean dominated;
     @Nullable Label nextInState;
+    @Nullable Label nextInBucket;
 
     Label(
         @Nullable Label before,
@@ -97,25 +104,34 @@ final class Sequencer {
     }
   }
 
-  private record State(long done, int last, int given) {}
-
   private final class Search {
+    private static final int BUCKETS = 1 << 12;
+
     private final int[] members;
     private final SetReckoning.Dosing dosing;
     private final boolean lasting;
+    private final int width;
     private final int groups;
     private final long[] mustBeDone;
     private final int[] duration;
+    private final int[][] change;
+    private final int[][] handicap;
+    private final int[][] needs;
+    private final int[] waitsFor;
     private final int[] insertOf;
     private final int[] areaOf;
     private final long[] insertSteps;
     private final long[] areaSteps;
     private final int[] latestReady;
+    private final int[][] gifts;
     private final int tip;
     private final int move;
+    private final @Nullable Label[] buckets = new Label[BUCKETS];
+    private List<Label> next = new ArrayList<>();
     private boolean dropped;
 
-    Search(int[] members, SetReckoning.Dosing dosing, boolean lasting) {
+    Search(int[] members, SetReckoning.Dosing dosing, boolean lasting, int width) {
+      this.width = width;
       this.members = members;
       this.dosing = dosing;
       this.lasting = lasting;
@@ -123,52 +139,89 @@ final class Sequencer {
       int n = members.length;
       this.mustBeDone = new long[n];
       this.duration = new int[n];
+      this.change = new int[n][n];
+      this.handicap = new int[n][n];
+      this.needs = new int[n][];
+      this.waitsFor = new int[n];
       this.insertOf = new int[n];
       this.areaOf = new int[n];
-      this.insertSteps = new long[64];
-      this.areaSteps = new long[64];
       this.latestReady = new int[groups];
       this.tip = staging.practice().minutes().tipChangeSeconds().asInt();
       this.move = staging.practice().minutes().repositionAreaSeconds().asInt();
+      Map<Integer, Integer> inserts = new HashMap<>();
+      Map<Integer, Integer> areas = new HashMap<>();
       for (int i = 0; i < n; i++) {
         StepFact step = staging.steps().get(members[i]);
         duration[i] = step.step().seconds() + (step.step().gel() ? staging.gelSeconds() : 0);
-        insertOf[i] = staging.insertIndex(step);
-        areaOf[i] = step.areaIndex();
-        insertSteps[insertOf[i]] |= 1L << i;
-        areaSteps[areaOf[i]] |= 1L << i;
+        insertOf[i] = number(inserts, staging.insertIndex(step));
+        areaOf[i] = number(areas, step.areaIndex());
         for (int j = 0; j < n; j++) {
+          change[i][j] = staging.change(members[i], members[j]);
           if (Reckoner.mustPrecede(staging.steps().get(members[j]), step)) {
             mustBeDone[i] |= 1L << j;
           }
         }
-        int[] needs = dosing.needs()[members[i]];
-        if (needs != null) {
-          for (int k = 0; k < needs.length; k += 3) {
-            latestReady[needs[k]] = Math.max(latestReady[needs[k]], needs[k + 1]);
+        int[] triples = dosing.needs()[members[i]];
+        needs[i] = triples == null ? new int[0] : triples;
+        for (int k = 0; k < needs[i].length; k += 3) {
+          int g = needs[i][k];
+          waitsFor[i] |= 1 << g;
+          latestReady[g] = Math.max(latestReady[g], needs[i][k + 1]);
+        }
+      }
+      this.insertSteps = new long[inserts.size()];
+      this.areaSteps = new long[areas.size()];
+      for (int i = 0; i < n; i++) {
+        insertSteps[insertOf[i]] |= 1L << i;
+        areaSteps[areaOf[i]] |= 1L << i;
+      }
+      for (int a = 0; a < n; a++) {
+        for (int b = 0; b < n; b++) {
+          for (int x = 0; x < n; x++) {
+            handicap[a][b] = Math.max(handicap[a][b], change[a][x] - change[b][x]);
           }
         }
       }
+      this.gifts = gifts();
+    }
+
+    private static int number(Map<Integer, Integer> numbers, int key) {
+      Integer known = numbers.putIfAbsent(key, numbers.size());
+      return known == null ? numbers.size() - 1 : known;
+    }
+
+    /** The groups that can be given in one go before a step: none, one, or two in either order. */
+    private int[][] gifts() {
+      List<int[]> all = new ArrayList<>();
+      all.add(new int[0]);
+      for (int g = 0; g < groups; g++) {
+        all.add(new int[] {g});
+        for (int h = 0; h < groups; h++) {
+          if (h != g) {
+            all.add(new int[] {g, h});
+          }
+        }
+      }
+      return all.toArray(new int[0][]);
     }
 
     @Nullable Sequence run() {
       int n = members.length;
-      int rest = Arrays.stream(duration).sum() + Arrays.stream(dosing.groupSeconds()).sum();
       List<Label> layer = new ArrayList<>();
-      layer.add(new Label(null, -1, 0, 0, staging.setUp(), new int[groups], 0));
-      int[] noGroup = {};
+      int rest = Arrays.stream(duration).sum() + Arrays.stream(dosing.groupSeconds()).sum();
+      layer.add(
+          new Label(null, -1, 0, 0, staging.setUp(), new int[groups], staging.setUp() + rest));
       for (int depth = 0; depth < n; depth++) {
-        Map<State, Label> states = new HashMap<>();
-        List<Label> next = new ArrayList<>();
         for (Label label : layer) {
           for (int j = 0; j < n; j++) {
             if ((label.done >>> j & 1) == 0 && (mustBeDone[j] & ~label.done) == 0) {
-              extend(label, j, noGroup, states, next);
-              extendGiving(label, j, states, next);
+              for (int[] gift : gifts) {
+                extend(label, j, gift);
+              }
             }
           }
         }
-        layer = kept(states, next);
+        layer = kept();
         if (layer.isEmpty()) {
           return null;
         }
@@ -179,7 +232,6 @@ final class Sequencer {
           best = label;
         }
       }
-      assert best.now >= rest;
       int[] order = new int[n];
       Label at = best;
       for (int i = n - 1; i >= 0; i--) {
@@ -189,76 +241,53 @@ final class Sequencer {
       return new Sequence(order, !dropped);
     }
 
-    /** Tries giving one group, or two in either order, before step j. */
-    private void extendGiving(Label label, int j, Map<State, Label> states, List<Label> next) {
-      for (int g = 0; g < groups; g++) {
-        if ((label.given >>> g & 1) != 0) {
-          continue;
-        }
-        extend(label, j, new int[] {g}, states, next);
-        for (int h = 0; h < groups; h++) {
-          if (h != g && (label.given >>> h & 1) == 0) {
-            extend(label, j, new int[] {g, h}, states, next);
-          }
-        }
-      }
-    }
-
-    private void extend(
-        Label label, int j, int[] give, Map<State, Label> states, List<Label> next) {
+    private void extend(Label label, int j, int[] gift) {
       int given = label.given;
-      for (int g : give) {
+      for (int g : gift) {
+        if ((given >>> g & 1) != 0) {
+          return;
+        }
         given |= 1 << g;
       }
-      int[] needs = dosing.needs()[members[j]];
-      if (needs != null) {
-        for (int k = 0; k < needs.length; k += 3) {
-          if ((given >>> needs[k] & 1) == 0) {
-            return;
-          }
-        }
+      if ((waitsFor[j] & ~given) != 0) {
+        return;
       }
       int now = label.now;
       int[] start = label.start;
-      if (give.length > 0) {
+      if (gift.length > 0) {
         start = start.clone();
-        for (int g : give) {
+        for (int g : gift) {
           start[g] = now;
           now += dosing.groupSeconds()[g];
         }
       }
       if (label.last >= 0) {
-        now += staging.change(members[label.last], members[j]);
+        now += change[label.last][j];
       }
-      if (needs != null) {
-        int from = now;
-        for (int k = 0; k < needs.length; k += 3) {
-          from = Math.max(from, start[needs[k]] + needs[k + 1]);
-        }
-        now = from;
+      int[] triples = needs[j];
+      int from = now;
+      for (int k = 0; k < triples.length; k += 3) {
+        from = Math.max(from, start[triples[k]] + triples[k + 1]);
       }
-      now += duration[j];
-      if (needs != null && lasting) {
-        for (int k = 0; k < needs.length; k += 3) {
-          if (now - start[needs[k]] > needs[k + 2]) {
+      now = from + duration[j];
+      if (lasting) {
+        for (int k = 0; k < triples.length; k += 3) {
+          if (now - start[triples[k]] > triples[k + 2]) {
             return;
           }
         }
       }
       long done = label.done | 1L << j;
-      offer(
-          new Label(label, j, done, given, now, start, now + estimate(done, j, given)),
-          states,
-          next);
+      offer(new Label(label, j, done, given, now, start, now + remaining(done, j, given)));
     }
 
     /**
      * What must still come at the least: the rest of the work, the tips not yet on, the areas not
      * yet met.
      */
-    private int estimate(long done, int last, int given) {
+    private int remaining(long done, int last, int given) {
       int rest = 0;
-      for (int i = 0; i < members.length; i++) {
+      for (int i = 0; i < duration.length; i++) {
         if ((done >>> i & 1) == 0) {
           rest += duration[i];
         }
@@ -268,10 +297,12 @@ final class Sequencer {
           rest += dosing.groupSeconds()[g];
         }
       }
-      for (int k = 0; k < 64; k++) {
+      for (int k = 0; k < insertSteps.length; k++) {
         if (k != insertOf[last] && (insertSteps[k] & ~done) != 0) {
           rest += tip;
         }
+      }
+      for (int k = 0; k < areaSteps.length; k++) {
         if (k != areaOf[last] && (areaSteps[k] & ~done) != 0) {
           rest += move;
         }
@@ -279,33 +310,45 @@ final class Sequencer {
       return rest;
     }
 
-    private void offer(Label label, Map<State, Label> states, List<Label> next) {
-      State state = new State(label.done, label.last, label.given);
-      Label head = states.get(state);
-      for (Label other = head; other != null; other = other.nextInState) {
-        if (dominates(other, label)) {
+    private void offer(Label label) {
+      long mixed = (label.done * 31 + label.given) * 0x9E3779B97F4A7C15L;
+      int bucket = (int) (mixed >>> 52);
+      Label state = buckets[bucket];
+      while (state != null && (state.done != label.done || state.given != label.given)) {
+        state = state.nextInBucket;
+      }
+      if (state == null) {
+        // A state's first label stays its head, dominated or not.
+        label.nextInBucket = buckets[bucket];
+        buckets[bucket] = label;
+        next.add(label);
+        return;
+      }
+      for (Label other = state; other != null; other = other.nextInState) {
+        if (!other.dominated && dominates(other, label)) {
           return;
         }
       }
-      // Those that the new one dominates fall out of the chain; kept() reads the chains only.
-      Label chain = null;
-      for (Label other = head; other != null; ) {
-        Label following = other.nextInState;
-        if (!dominates(label, other)) {
-          other.nextInState = chain;
-          chain = other;
+      Label before = state;
+      for (Label other = state; other != null; other = other.nextInState) {
+        if (!other.dominated && dominates(label, other)) {
+          other.dominated = true;
         }
-        other = following;
+        if (other.dominated && other != state) {
+          before.nextInState = other.nextInState;
+        } else {
+          before = other;
+        }
       }
-      if (head == null) {
-        next.add(label);
-      }
-      label.nextInState = chain;
-      states.put(state, label);
+      label.nextInState = state.nextInState;
+      state.nextInState = label;
+      next.add(label);
     }
 
+    /** Whether whatever follows the worse one could follow the better one and end no later. */
     private boolean dominates(Label better, Label worse) {
-      if (better.now > worse.now) {
+      int sooner = worse.now - better.now - handicap[better.last][worse.last];
+      if (sooner < 0) {
         return false;
       }
       boolean settled = true;
@@ -319,9 +362,9 @@ final class Sequencer {
         }
       }
       if (lasting) {
-        int sooner = settled ? worse.now - better.now : 0;
+        int slack = settled ? sooner : 0;
         for (int g = 0; g < groups; g++) {
-          if ((better.given >>> g & 1) != 0 && better.start[g] + sooner < worse.start[g]) {
+          if ((better.given >>> g & 1) != 0 && better.start[g] + slack < worse.start[g]) {
             return false;
           }
         }
@@ -329,15 +372,15 @@ final class Sequencer {
       return true;
     }
 
-    private List<Label> kept(Map<State, Label> states, List<Label> firsts) {
+    private List<Label> kept() {
       List<Label> all = new ArrayList<>();
-      for (Label first : firsts) {
-        for (Label label = states.get(new State(first.done, first.last, first.given));
-            label != null;
-            label = label.nextInState) {
+      for (Label label : next) {
+        if (!label.dominated) {
           all.add(label);
         }
       }
+      next = new ArrayList<>();
+      Arrays.fill(buckets, null);
       if (all.size() > width) {
         dropped = true;
         all.sort(Comparator.comparingInt(label -> label.estimate));

@@ -27,7 +27,7 @@ import quadrille.work.Step;
  * a solver.
  */
 public final class StagingCase {
-  private static final int QUICK_WIDTH = 40;
+  private static final int QUICK_WIDTH = 6;
 
   private final Practice practice;
   private final Patient patient;
@@ -342,6 +342,11 @@ public final class StagingCase {
   /** Puts the steps of a visit into a good order, quickly. */
   Sequencer sequencer() {
     return sequencer;
+  }
+
+  /** Whether no order can make a legal visit of these steps, since they want both sides numb. */
+  boolean hopeless(SetReckoning set) {
+    return practice.appointments().oneNumbSide() && set.secondSide() > 0;
   }
 
   Reckoner reckoner() {

@@ -4,8 +4,6 @@ import static java.util.Objects.requireNonNull;
 
 import ai.timefold.solver.core.preview.api.domain.metamodel.PlanningListVariableMetaModel;
 import ai.timefold.solver.core.preview.api.domain.metamodel.PlanningSolutionMetaModel;
-import ai.timefold.solver.core.preview.api.move.builtin.ListChangeMoveProvider;
-import ai.timefold.solver.core.preview.api.move.builtin.ListSwapMoveProvider;
 import ai.timefold.solver.core.preview.api.neighborhood.Neighborhood;
 import ai.timefold.solver.core.preview.api.neighborhood.NeighborhoodBuilder;
 import ai.timefold.solver.core.preview.api.neighborhood.NeighborhoodProvider;
@@ -45,8 +43,6 @@ public final class StagingMoves implements NeighborhoodProvider<CourseSolution> 
                     .asMove(
                         (view, one, other) ->
                             CarryMove.exchange(steps, requireNonNull(one), requireNonNull(other))))
-        .add(new ListChangeMoveProvider<>(steps))
-        .add(new ListSwapMoveProvider<>(steps))
         .build();
   }
 
