@@ -34,6 +34,26 @@ public record Visit(
     List<String> watch,
     List<String> cautions) {
 
+  /** The same visit with other sites to watch and cautions. */
+  public Visit with(List<String> watchSites, List<String> visitCautions) {
+    return new Visit(
+        number,
+        numbSide,
+        bookedMinutes,
+        overrunRisk,
+        areas,
+        injections,
+        doses,
+        epinephrineMg,
+        cartridges,
+        gelCartridges,
+        sleeves,
+        sequence,
+        tray,
+        List.copyOf(watchSites),
+        List.copyOf(visitCautions));
+  }
+
   /** Expected chair time in seconds: the end of the last entry. */
   public int expectedSeconds() {
     return sequence.isEmpty() ? 0 : sequence.get(sequence.size() - 1).endSecond();

@@ -34,6 +34,46 @@ public record Practice(
     Map<Alert, AlertRule> alerts,
     Weights weights) {
 
+  /** The same practice with other appointments. */
+  public Practice with(Appointments other) {
+    return new Practice(
+        name,
+        other,
+        inserts,
+        passes,
+        selection,
+        minutes,
+        numbing,
+        agents,
+        preferredAgents,
+        ruleSet,
+        epinephrineCapMg,
+        injections,
+        gel,
+        alerts,
+        weights);
+  }
+
+  /** The same practice with other agents preferred. */
+  public Practice withPreferredAgents(List<String> other) {
+    return new Practice(
+        name,
+        appointments,
+        inserts,
+        passes,
+        selection,
+        minutes,
+        numbing,
+        agents,
+        List.copyOf(other),
+        ruleSet,
+        epinephrineCapMg,
+        injections,
+        gel,
+        alerts,
+        weights);
+  }
+
   public Optional<AlertRule> alertRule(Alert alert) {
     return Optional.ofNullable(alerts.get(alert));
   }

@@ -40,9 +40,7 @@ final class CourseAssembly {
     }
     int working = layout.set().workSeconds();
     int fixed = layout.chairSeconds() - working;
-    int unit = staging.unitSeconds();
-    int needed = staging.neededSeconds(fixed, working);
-    int booked = (needed + unit - 1) / unit * unit;
+    int booked = staging.bookedMinutes(layout);
     List<Dose> doses = new ArrayList<>();
     for (Doses.Share share : layout.dosing().shares()) {
       doses.add(new Dose(share.name(), share.given(), share.most(), share.share()));
@@ -50,8 +48,8 @@ final class CourseAssembly {
     return new Visit(
         number,
         numbSide(layout.set().cover()),
-        booked / 60,
-        overrunRisk(booked, fixed, working),
+        booked,
+        overrunRisk(60 * booked, fixed, working),
         distinct(steps.stream().map(step -> step.area().name()).toList()),
         injections(layout),
         doses,

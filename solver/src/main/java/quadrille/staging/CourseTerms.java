@@ -3,6 +3,7 @@ package quadrille.staging;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import quadrille.practice.Pass;
 
 /**
  * The cost of a course term by term, reckoned from its visits; the same figures that the rule book
@@ -28,7 +29,7 @@ final class CourseTerms {
       chair += visit.chairSeconds();
       longest = Math.max(longest, visit.chairSeconds());
       quadrants += visit.set().quadrantsWithFine();
-      late += i * visit.set().lateUnit();
+      late += staging.lateCost(visit.set().areasByPass()[Pass.FINE.ordinal()], i);
       injections += visit.set().injections();
       cartridges += visit.dosing().cartridges();
     }

@@ -69,13 +69,7 @@ final class FirstCourse {
     for (Quadrant quadrant : order) {
       for (Area area : staging.areas()) {
         if (area.quadrant() == quadrant) {
-          StepSet steps = StepSet.EMPTY;
-          for (StepFact step : staging.steps()) {
-            if (step.step().area().equals(area)) {
-              steps = steps.with(step.index());
-            }
-          }
-          parts.add(Load.of(staging, steps));
+          parts.add(Load.of(staging, staging.stepsOf(area::equals)));
         }
       }
     }

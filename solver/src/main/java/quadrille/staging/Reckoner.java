@@ -60,7 +60,6 @@ final class Reckoner {
     int wrongInsert = 0;
     long inserts = 0;
     long fineQuadrants = 0;
-    long late = 0;
     long[] areasByPass = new long[3];
     StepSet blocks = StepSet.EMPTY;
     SortedSet<Target> needs = new TreeSet<>();
@@ -74,9 +73,6 @@ final class Reckoner {
       needs.addAll(step.needs());
       if (step.pass() == Pass.FINE) {
         fineQuadrants |= 1L << step.area().quadrant().ordinal();
-        if (!blocks.has(fact.blockIndex())) {
-          late += staging.lateUnit(fact.areaIndex());
-        }
       }
       if (step.pass() != Pass.IMPLANT_CARE) {
         areasByPass[step.pass().ordinal()] |= 1L << fact.areaIndex();
@@ -93,7 +89,6 @@ final class Reckoner {
         blocks,
         areasByPass,
         Long.bitCount(fineQuadrants),
-        late,
         inserts,
         wrongInsert,
         cover,

@@ -12,7 +12,6 @@ import quadrille.practice.Agent;
  * @param workSeconds working seconds of the steps
  * @param gelAspects how many steps have pocket gel put in
  * @param areasByPass for gross, fine and finishing: which areas have that pass here, as bits
- * @param lateUnit cost of each visit that this visit stands behind the first
  * @param inserts which inserts it uses, as bits by the case's index
  * @param wrongInsert steps that would touch an implant with anything but a sleeved insert at low
  *     power, or a natural tooth with a sleeve
@@ -32,7 +31,6 @@ public record SetReckoning(
     StepSet blocks,
     long[] areasByPass,
     int quadrantsWithFine,
-    long lateUnit,
     long inserts,
     int wrongInsert,
     Cover cover,

@@ -3,6 +3,9 @@ package quadrille.staging;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import quadrille.chart.Area;
 import quadrille.course.Cost;
 import quadrille.course.Visit;
 
@@ -32,7 +35,7 @@ public record Staged(
 
   /** The cost with its terms and a bound below which no course of so many visits can cost. */
   public Cost cost() {
-    return new Cost(seconds(), LowerBound.of(staging), terms);
+    return new Cost(seconds(), staging.lowerBound(), terms);
   }
 
   /** The visits of the course, without sites to watch and cautions. */
@@ -43,6 +46,34 @@ public record Staged(
       visits.add(assembly.visit(visits.size() + 1, layout));
     }
     return visits;
+  }
+
+  /** The longest booked length of a visit, in minutes. */
+  public int longestBookedMinutes() {
+    return layouts.stream().mapToInt(staging::bookedMinutes).max().orElse(0);
+  }
+
+  /** Numbers of the visits in which an area is worked on, ascending. */
+  public SortedSet<Integer> visitsOf(Area area) {
+    SortedSet<Integer> numbers = new TreeSet<>();
+    StepSet steps = staging.stepsOf(area::equals);
+    for (int i = 0; i < layouts.size(); i++) {
+      if (!layouts.get(i).set().steps().intersection(steps).isEmpty()) {
+        numbers.add(i + 1);
+      }
+    }
+    return numbers;
+  }
+
+  /** Which steps each visit would take if all of an area were done in one of them. */
+  public List<StepSet> setsWith(Area area, int visit) {
+    StepSet steps = staging.stepsOf(area::equals);
+    List<StepSet> sets = new ArrayList<>();
+    for (int i = 0; i < layouts.size(); i++) {
+      StepSet rest = layouts.get(i).set().steps().minus(steps);
+      sets.add(i + 1 == visit ? rest.union(steps) : rest);
+    }
+    return sets;
   }
 
   /** Which steps each visit takes, by index. */

@@ -49,6 +49,7 @@ public final class StagingCase {
   private final Map<String, Integer> insertIndexes;
   private final Reckoner reckoner;
   private final Sequencer sequencer;
+  private long lowerBound = -1;
 
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
@@ -204,12 +205,27 @@ public final class StagingCase {
     return steps;
   }
 
-  StepSet allSteps() {
+  /** The steps in some areas. */
+  StepSet stepsOf(Predicate<Area> wanted) {
     StepSet all = StepSet.EMPTY;
-    for (StepFact step : steps) {
-      all = all.with(step.index());
+    for (Block block : blocks) {
+      if (wanted.test(block.area())) {
+        all = all.union(block.steps());
+      }
     }
     return all;
+  }
+
+  /** A cost in seconds that no course of this case goes below; see {@link LowerBound}. */
+  public long lowerBound() {
+    if (lowerBound < 0) {
+      lowerBound = LowerBound.of(this);
+    }
+    return lowerBound;
+  }
+
+  StepSet allSteps() {
+    return stepsOf(area -> true);
   }
 
   public List<Block> blocks() {
@@ -251,22 +267,30 @@ public final class StagingCase {
     return fixed + (int) Math.ceil(workFactor * working - 1e-9);
   }
 
+  /** The minutes to book for a visit, a whole number of units. */
+  int bookedMinutes(Layout layout) {
+    int working = layout.set().workSeconds();
+    int needed = neededSeconds(layout.chairSeconds() - working, working);
+    return (needed + unitSeconds - 1) / unitSeconds * unitSeconds / 60;
+  }
+
   /** The longest bookable length, a whole number of units. */
   int longestSeconds() {
     return longestMinutes * 60 / unitSeconds * unitSeconds;
   }
 
-  int unitSeconds() {
-    return unitSeconds;
-  }
-
-  double workFactor() {
-    return workFactor;
-  }
-
-  /** Cost of each visit that an area's fine pass waits. */
-  long lateUnit(int areaIndex) {
-    return lateUnit[areaIndex];
+  /**
+   * Cost of fine passes that wait: for each area and visit, whole seconds by its share of the worst area's burden.
+   *
+   * @param fineAreas the areas, as bits
+   * @param visitsBefore how many visits come before
+   */
+  long lateCost(long fineAreas, int visitsBefore) {
+    long cost = 0;
+    for (long rest = fineAreas; rest != 0; rest &= rest - 1) {
+      cost += lateUnit[Long.numberOfTrailingZeros(rest)] * visitsBefore;
+    }
+    return cost;
   }
 
   @Nullable Quadrant startWith() {
@@ -327,12 +351,7 @@ public final class StagingCase {
   }
 
   private void addLoad(List<Load> loads, Predicate<Area> of) {
-    StepSet all = StepSet.EMPTY;
-    for (Block block : blocks) {
-      if (of.test(block.area())) {
-        all = all.union(block.steps());
-      }
-    }
+    StepSet all = stepsOf(of);
     Load load = Load.of(this, all);
     if (!all.isEmpty() && !loads.contains(load)) {
       loads.add(load);

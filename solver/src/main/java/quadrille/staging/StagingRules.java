@@ -13,6 +13,7 @@ import ai.timefold.solver.core.api.score.stream.ConstraintProvider;
 import ai.timefold.solver.core.api.score.stream.Joiners;
 import ai.timefold.solver.core.api.score.stream.bi.BiConstraintStream;
 import ai.timefold.solver.core.api.score.stream.uni.UniConstraintStream;
+import quadrille.practice.Pass;
 
 /**
  * The rule book: first what no course may break, then what each course costs, in seconds of chair
@@ -263,8 +264,13 @@ public final class StagingRules implements ConstraintProvider {
   /** Each visit that an area's fine pass waits, by the area's burden. */
   Constraint worstAreasLate(ConstraintFactory factory) {
     return visits(factory)
-        .penalizeLong(SECOND, visit -> (visit.number() - 1) * visit.layout().set().lateUnit())
+        .penalizeLong(SECOND, StagingRules::lateCost)
         .asConstraint("worst areas late");
+  }
+
+  private static long lateCost(VisitSlot visit) {
+    long fineAreas = visit.layout().set().areasByPass()[Pass.FINE.ordinal()];
+    return visit.staging().lateCost(fineAreas, visit.number() - 1);
   }
 
   /** Each injection. */

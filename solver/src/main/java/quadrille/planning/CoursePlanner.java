@@ -1,0 +1,147 @@
+package quadrille.planning;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import quadrille.audit.Audit;
+import quadrille.audit.Finding;
+import quadrille.chart.Alert;
+import quadrille.chart.Area;
+import quadrille.chart.Chart;
+import quadrille.course.Cost;
+import quadrille.course.Course;
+import quadrille.course.Visit;
+import quadrille.planning.PlanOutcome.NoPlan;
+import quadrille.planning.PlanOutcome.Planned;
+import quadrille.practice.AlertRule;
+import quadrille.practice.Figure;
+import quadrille.practice.Practice;
+import quadrille.staging.Effort;
+import quadrille.staging.Staged;
+import quadrille.staging.Stager;
+import quadrille.staging.StagingCase;
+import quadrille.work.Burden;
+import quadrille.work.UnworkableException;
+import quadrille.work.WorkList;
+
+/** Plans the course of one mouth. */
+public final class CoursePlanner {
+  private final Stager stager;
+
+  public CoursePlanner(Effort effort) {
+    this.stager = new Stager(effort);
+  }
+
+  /**
+   * The best course within a range of visits, by cost; of equal ones the one with fewer visits.
+   *
+   * @throws UnworkableException if the practice owns no insert that may do some of the work
+   * @throws AuditFailedException if the course found breaks a rule on second reading: a fault of
+   *     the program
+   */
+  public PlanOutcome plan(Chart chart, Practice practice, VisitRange visits)
+      throws UnworkableException {
+    WorkList work = new AreaCutter(chart, practice, stager).work();
+    Holding holding = Holding.of(work.steps(), practice, chart.patient());
+    if (holding.planned().isEmpty()) {
+      if (holding.held().isEmpty()) {
+        return new Planned(nothingDue(chart, practice, work), new Explanation(List.of()));
+      }
+      return new NoPlan(
+          List.of("H10 alerts: everything waits: " + holding.held().get(0).reason()), List.of());
+    }
+    Map<String, Double> burdens = burdens(chart, practice, work.areas());
+    Staged best = null;
+    Staged nearest = null;
+    for (int number = visits.fewest(); number <= visits.most(); number++) {
+      StagingCase staging =
+          new StagingCase(chart.patient(), practice, holding.planned(), burdens, number);
+      if (number > staging.blocks().size()) {
+        break;
+      }
+      if (best != null && staging.lowerBound() >= best.seconds()) {
+        continue;
+      }
+      Staged staged = stager.stage(staging);
+      if (staged.feasible()) {
+        if (best == null || staged.seconds() < best.seconds()) {
+          best = staged;
+        }
+      } else if (nearest == null || staged.hard() > nearest.hard()) {
+        nearest = staged;
+      }
+    }
+    if (best == null) {
+      return new Remedies(chart, practice).noPlan(visits, nearest);
+    }
+    Course course = course(chart, practice, work, holding, best);
+    List<Finding> findings = Audit.audit(course, chart, practice);
+    if (!findings.isEmpty()) {
+      throw new AuditFailedException(findings.stream().map(Finding::line).toList());
+    }
+    return new Planned(course, new Explainer(stager).explain(best, course));
+  }
+
+  static Map<String, Double> burdens(Chart chart, Practice practice, List<Area> areas) {
+    Map<String, Double> burdens = new LinkedHashMap<>();
+    for (Area area : areas) {
+      burdens.put(area.name(), Burden.of(area, chart, practice.minutes()));
+    }
+    return burdens;
+  }
+
+  private static Course nothingDue(Chart chart, Practice practice, WorkList work) {
+    return course(
+        chart,
+        practice,
+        List.of(),
+        new Cost(0, 0, Map.of()),
+        new Holding(List.of(), List.of()),
+        work.notes());
+  }
+
+  private static Course course(
+      Chart chart, Practice practice, WorkList work, Holding holding, Staged staged) {
+    WatchSites watch = new WatchSites(chart, practice);
+    List<Visit> visits = new ArrayList<>();
+    for (Visit visit : staged.visits()) {
+      visits.add(visit.with(watch.of(visit), Cautions.ofVisit(visit, chart, practice)));
+    }
+    return course(chart, practice, visits, staged.cost(), holding, work.notes());
+  }
+
+  private static Course course(
+      Chart chart,
+      Practice practice,
+      List<Visit> visits,
+      Cost cost,
+      Holding holding,
+      List<String> notes) {
+    int gapMin = gapMinDays(chart, practice);
+    return new Course(
+        chart.caseName(),
+        visits,
+        gapMin,
+        Math.max(gapMin, practice.appointments().gapMaxDays().asInt()),
+        practice.appointments().reevaluateFromWeeks().asInt(),
+        practice.appointments().reevaluateToWeeks().asInt(),
+        cost,
+        holding.held(),
+        visits.isEmpty() ? List.of() : Assumptions.of(visits, practice),
+        Cautions.ofCourse(chart, practice, notes));
+  }
+
+  private static int gapMinDays(Chart chart, Practice practice) {
+    int gap = practice.appointments().gapMinDays().asInt();
+    for (Alert alert : chart.patient().alerts()) {
+      @Nullable Figure more = practice.alertRule(alert).map(AlertRule::minGapDays).orElse(null);
+      if (more != null) {
+        gap = Math.max(gap, Objects.requireNonNull(more).asInt());
+      }
+    }
+    return gap;
+  }
+}

@@ -1,0 +1,201 @@
+package quadrille.planning;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Chart;
+import quadrille.chart.Patient;
+import quadrille.planning.PlanOutcome.NoPlan;
+import quadrille.planning.PlanOutcome.Remedy;
+import quadrille.practice.Agent;
+import quadrille.practice.Appointments;
+import quadrille.practice.Figure;
+import quadrille.practice.Practice;
+import quadrille.staging.Effort;
+import quadrille.staging.Staged;
+import quadrille.staging.Stager;
+import quadrille.staging.StagingCase;
+import quadrille.work.Step;
+import quadrille.work.UnworkableException;
+
+/**
+ * Where no course was found: which rules clash, and the smallest changes that would help, each
+ * tried.
+ */
+final class Remedies {
+  private static final int MORE_VISITS = 4;
+  private static final int LONGER_UNITS = 12;
+
+  private final Chart chart;
+  private final Practice practice;
+  private final Stager stager = new Stager(Effort.QUICK);
+
+  Remedies(Chart chart, Practice practice) {
+    this.chart = chart;
+    this.practice = practice;
+  }
+
+  NoPlan noPlan(VisitRange visits, @Nullable Staged nearest) throws UnworkableException {
+    List<String> clashes = new ArrayList<>();
+    if (nearest == null) {
+      clashes.add(
+          "there is too little work for " + visits.fewest() + " visits, none of them empty");
+    } else {
+      nearest.brokenRules().forEach(rule -> clashes.add(clash(rule, nearest)));
+    }
+    List<Remedy> remedies = new ArrayList<>();
+    addIfAny(remedies, moreVisits(visits));
+    addIfAny(remedies, fewerVisits(visits, nearest));
+    addIfAny(remedies, longerVisit(visits));
+    addIfAny(remedies, otherAgents(visits));
+    return new NoPlan(clashes, remedies);
+  }
+
+  private static String clash(String rule, Staged nearest) {
+    String where = " (nearest course tried: " + nearest.layouts().size() + " visits";
+    if (rule.startsWith("H4")) {
+      return rule
+          + ": no visit may be booked longer than "
+          + nearest.staging().longestMinutes()
+          + " minutes"
+          + where
+          + ", "
+          + nearest.longestBookedMinutes()
+          + " minutes at the longest)";
+    }
+    return rule + where + ")";
+  }
+
+  private static void addIfAny(List<Remedy> remedies, @Nullable Remedy remedy) {
+    if (remedy != null) {
+      remedies.add(remedy);
+    }
+  }
+
+  private @Nullable Remedy moreVisits(VisitRange visits) throws UnworkableException {
+    for (int number = visits.most() + 1;
+        number <= Math.min(VisitRange.LIMIT, visits.most() + MORE_VISITS);
+        number++) {
+      Staged staged = tried(chart, practice, number);
+      if (staged != null) {
+        return new Remedy("plan " + number + " visits", result(staged));
+      }
+    }
+    return null;
+  }
+
+  private @Nullable Remedy fewerVisits(VisitRange visits, @Nullable Staged nearest)
+      throws UnworkableException {
+    if (nearest != null) {
+      return null;
+    }
+    for (int number = visits.fewest() - 1; number >= 1; number--) {
+      Staged staged = tried(chart, practice, number);
+      if (staged != null) {
+        return new Remedy("plan " + number + (number == 1 ? " visit" : " visits"), result(staged));
+      }
+    }
+    return null;
+  }
+
+  private @Nullable Remedy longerVisit(VisitRange visits) throws UnworkableException {
+    int longest = StagingCase.longest(practice, chart.patient());
+    int unit = practice.appointments().unitMinutes().asInt();
+    int from = longest / unit * unit;
+    for (int units = 1; units <= LONGER_UNITS; units++) {
+      int minutes = from + units * unit;
+      Chart patient = withLongest(minutes);
+      Practice longer = withLongestVisit(minutes);
+      if (StagingCase.longest(longer, patient.patient()) < minutes) {
+        return null;
+      }
+      for (int number = visits.fewest(); number <= visits.most(); number++) {
+        Staged staged = tried(patient, longer, number);
+        if (staged != null) {
+          return new Remedy(
+              "allow visits of " + minutes + " minutes instead of " + longest, result(staged));
+        }
+      }
+    }
+    return null;
+  }
+
+  private @Nullable Remedy otherAgents(VisitRange visits) throws UnworkableException {
+    for (Agent agent : practice.agents().values()) {
+      if (practice.preferredAgents().contains(agent.name())) {
+        continue;
+      }
+      Practice with = withAgent(agent.name());
+      for (int number = visits.fewest(); number <= visits.most(); number++) {
+        Staged staged = tried(chart, with, number);
+        if (staged != null) {
+          return new Remedy("allow " + agent.words(), result(staged));
+        }
+      }
+    }
+    return null;
+  }
+
+  private @Nullable Staged tried(Chart patient, Practice changed, int visits)
+      throws UnworkableException {
+    List<Step> steps = new AreaCutter(patient, changed, stager).work().steps();
+    List<Step> planned = Holding.of(steps, changed, patient.patient()).planned();
+    if (planned.isEmpty()) {
+      return null;
+    }
+    Map<String, Double> burdens =
+        CoursePlanner.burdens(
+            patient, changed, planned.stream().map(Step::area).distinct().toList());
+    StagingCase staging = new StagingCase(patient.patient(), changed, planned, burdens, visits);
+    if (visits > staging.blocks().size()) {
+      return null;
+    }
+    Staged staged = stager.stage(staging);
+    return staged.feasible() ? staged : null;
+  }
+
+  private static String result(Staged staged) {
+    return staged.layouts().size()
+        + (staged.layouts().size() == 1 ? " visit, " : " visits, ")
+        + staged.longestBookedMinutes()
+        + " minutes at the longest";
+  }
+
+  private Chart withLongest(int minutes) {
+    Patient old = chart.patient();
+    Integer own = old.longestVisitMinutes();
+    Patient patient =
+        new Patient(
+            old.ageYears(),
+            old.weightKg(),
+            own == null ? null : Integer.valueOf(Math.max(own, minutes)),
+            old.alerts(),
+            old.startWith(),
+            old.wishesNumbness());
+    return new Chart(chart.caseName(), chart.charted(), chart.numbering(), patient, chart.teeth());
+  }
+
+  private Practice withLongestVisit(int minutes) {
+    Appointments old = practice.appointments();
+    double longest = Math.max(minutes, old.longestVisitMinutes().value());
+    Appointments longer =
+        new Appointments(
+            old.unitMinutes(),
+            new Figure(longest, Figure.OWN),
+            old.certainty(),
+            old.gapMinDays(),
+            old.gapMaxDays(),
+            old.reevaluateFromWeeks(),
+            old.reevaluateToWeeks(),
+            old.kitHolds(),
+            old.oneNumbSide());
+    return practice.with(longer);
+  }
+
+  private Practice withAgent(String agent) {
+    List<String> preferred = new ArrayList<>(practice.preferredAgents());
+    preferred.add(agent);
+    return practice.withPreferredAgents(preferred);
+  }
+}
