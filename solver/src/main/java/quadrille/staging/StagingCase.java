@@ -280,7 +280,8 @@ public final class StagingCase {
   }
 
   /**
-   * Cost of fine passes that wait: for each area and visit, whole seconds by its share of the worst area's burden.
+   * Cost of fine passes that wait: for each area and visit, whole seconds by its share of the worst
+   * area's burden.
    *
    * @param fineAreas the areas, as bits
    * @param visitsBefore how many visits come before
