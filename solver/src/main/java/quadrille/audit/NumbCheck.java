@@ -50,13 +50,32 @@ final class NumbCheck {
     visit.done().forEach(check::checkNumb);
   }
 
-  /** The sides on which work of the visit needs an injection. */
+  /**
+   * The sides that the visit numbs for its work. What the nasopalatine numbs, on either side of the
+   * midline, counts as no side; what nothing numbs is H8's to report.
+   */
   static Set<Side> sides(VisitReading visit) {
     Set<Side> sides = EnumSet.noneOf(Side.class);
     for (Target target : visit.injectionNeeds()) {
-      sides.add(target.tooth().quadrant().side());
+      if (countsAsSide(visit, target)) {
+        sides.add(target.tooth().quadrant().side());
+      }
     }
     return sides;
+  }
+
+  private static boolean countsAsSide(VisitReading visit, Target target) {
+    boolean numbed = false;
+    for (Shot shot : visit.shots()) {
+      if (shot.numbs(target)) {
+        Injection kind = shot.kind();
+        if (kind != null && kind.bothSides()) {
+          return false;
+        }
+        numbed = true;
+      }
+    }
+    return numbed;
   }
 
   private boolean oneSide() {
@@ -67,15 +86,16 @@ final class NumbCheck {
     if (!oneSide() || sides(visit).size() < 2) {
       return;
     }
-    Map<Side, List<String>> steps = new EnumMap<>(Side.class);
+    Map<Side, String> steps = new EnumMap<>(Side.class);
     for (Done done : visit.done()) {
-      if (!done.needs().isEmpty() && visit.gel(done) == null) {
-        Side side = done.needs().first().tooth().quadrant().side();
-        steps.computeIfAbsent(side, s -> new ArrayList<>()).add(done.words());
+      for (Target target : done.needs()) {
+        if (visit.gel(done) == null && countsAsSide(visit, target)) {
+          steps.putIfAbsent(target.tooth().quadrant().side(), done.words());
+        }
       }
     }
     List<String> words = new ArrayList<>();
-    steps.forEach((side, some) -> words.add("on the " + side.word() + " " + some.get(0)));
+    steps.forEach((side, step) -> words.add("on the " + side.word() + " " + step));
     findings.visit(
         Rule.H1,
         visit.place(),

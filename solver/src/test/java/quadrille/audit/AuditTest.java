@@ -200,6 +200,44 @@ class AuditTest {
   }
 
   @Test
+  void theNasopalatineAloneIsNoSecondSide() {
+    chart.implant(12, 5).implant(22, 5);
+    // Burden of UR 6 now, three sites of 5 mm: 40 s more.
+    PlanBuilder plan = builder().worstLate(LATE + 40);
+    lowerRight(plan.visit());
+    // 27 + 30 s, then 4 minutes of onset, filled with work that needs none.
+    PlanBuilder.VisitBuilder second = plan.visit().inject("nasopalatine", Quadrant.UR);
+    rest(second).step(UR, IMPLANT_CARE, BOTH).step("UL anterior", IMPLANT_CARE, BOTH);
+    Course course = Courses.parts(plan.course(), 2, v -> v.numbSide = NumbSide.NONE);
+    assertClean(course);
+    // Left out, it is missed once for each implant, and nothing else is.
+    assertEquals(
+        List.of(Rule.H8, Rule.H8),
+        Audit.audit(without(course, 2), chart.build(), practice.build()).stream()
+            .map(Finding::rule)
+            .filter(rule -> rule != Rule.REPORT)
+            .toList());
+  }
+
+  private static Course without(Course course, int number) {
+    return relaid(
+        Courses.parts(
+            course,
+            number,
+            v -> {
+              v.injections.clear();
+              v.doses.clear();
+              v.epinephrineMg = 0;
+              v.cartridges = 0;
+            }),
+        number,
+        sequence -> {
+          sequence.remove(first(sequence, Entry.Inject.class));
+          return sequence;
+        });
+  }
+
+  @Test
   void oneNumbSideForANeedlessInjectionToo() {
     PlanBuilder plan = builder().worstLate(LATE);
     lowerRight(plan.visit()).inject("upper infiltration", Quadrant.UL, 25, "lidocaine-2-100");

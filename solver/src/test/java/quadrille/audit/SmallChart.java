@@ -41,6 +41,23 @@ final class SmallChart {
     return put(iso, ToothStatus.NATURAL, deposit, depthMm, Set.of());
   }
 
+  /** An implant, 3 mm deep on its facial aspect. */
+  SmallChart implant(int iso, int lingualMm) {
+    Tooth tooth = Tooth.ofIso(iso);
+    teeth.put(
+        tooth,
+        new ToothChart(
+            tooth,
+            ToothStatus.IMPLANT,
+            Deposit.LIGHT,
+            0,
+            0,
+            Set.of(),
+            AspectReading.even(3),
+            AspectReading.even(lingualMm)));
+    return this;
+  }
+
   private SmallChart put(
       int iso, ToothStatus status, Deposit deposit, int depthMm, Set<Feature> features) {
     Tooth tooth = Tooth.ofIso(iso);
