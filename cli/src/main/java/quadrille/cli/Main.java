@@ -6,9 +6,11 @@ import java.io.BufferedOutputStream;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.PrintWriter;
+import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Help.ColorScheme;
+import quadrille.planning.VisitRange;
 
 /** The program's entry point; the only class that touches the process. */
 public final class Main {
@@ -43,8 +45,9 @@ public final class Main {
     Ending ending = new Ending(streams);
     try {
       return commandLine(streams, ending).execute(args);
-    } catch (StackOverflowError | OutOfMemoryError beyond) {
-      return ending.fault(beyond, false);
+    } catch (Error beyond) {
+      // The command's own handler sees exceptions only.
+      return ending.fault(beyond, List.of(args).contains("--debug"));
     }
   }
 
@@ -63,6 +66,7 @@ public final class Main {
     CommandLine quadrille =
         withHelp(new CommandLine(new QuadrilleCommand()))
             .addSubcommand(withHelp(new CommandLine(new CheckCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new PlanCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new AuditCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))));
     return quadrille
@@ -72,6 +76,7 @@ public final class Main {
         // A file's name may start with an at sign.
         .setExpandAtFiles(false)
         .registerConverter(Format.class, Format::of)
+        .registerConverter(VisitRange.class, Visits::range)
         .setParameterExceptionHandler(ending)
         .setExecutionExceptionHandler(ending);
   }

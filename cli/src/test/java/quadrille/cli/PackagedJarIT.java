@@ -4,21 +4,84 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Objects;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** Runs the one jar that is handed out, as a user would. */
 final class PackagedJarIT {
 
+  @TempDir private Path folder;
+
+  static List<String> charts() throws IOException {
+    return CheckCommandTest.charts();
+  }
+
+  /** A process of its own, with nothing on its class path but the jar. */
+  private Run java(String... args) throws IOException, InterruptedException {
+    String jar = Objects.requireNonNull(System.getProperty("quadrille.jar"), "quadrille.jar");
+    List<String> command = new ArrayList<>();
+    command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    command.addAll(List.of("-jar", jar));
+    command.addAll(List.of(args));
+    Path out = folder.resolve("out");
+    Path err = folder.resolve("err");
+    ProcessBuilder builder =
+        new ProcessBuilder(command).redirectOutput(out.toFile()).redirectError(err.toFile());
+    // What this variable adds, the program would print.
+    builder.environment().remove("JAVA_TOOL_OPTIONS");
+    Process process = builder.start();
+    process.getOutputStream().close();
+    int status = process.waitFor();
+    return new Run(status, Files.readString(out, UTF_8), Files.readString(err, UTF_8));
+  }
+
   @Test
   void jarStartsAloneAndSaysItsVersion() throws Exception {
-    String jar = Objects.requireNonNull(System.getProperty("quadrille.jar"), "quadrille.jar");
-    String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
-    Process process =
-        new ProcessBuilder(java, "-jar", jar, "--version").redirectErrorStream(true).start();
-    String output = new String(process.getInputStream().readAllBytes(), UTF_8);
-    assertEquals(0, process.waitFor(), output);
-    assertTrue(output.startsWith("quadrille "), output);
+    String out = java("--version").done();
+    assertTrue(out.startsWith("quadrille "), out);
+  }
+
+  @Test
+  void statusReachesTheShell() throws Exception {
+    assertEquals(Status.USAGE, java("plan").status());
+    Run missing = java("check", "no-such-file.json");
+    assertEquals(Status.FILE, missing.status());
+    assertEquals("no-such-file.json: cannot be read: there is no such file.\n", missing.err());
+    assertEquals("", missing.out());
+    Run none =
+        java("plan", Golden.demo("too-few-visits.json"), "--visits", "1", "--format", "json");
+    assertEquals(Status.REFUSED, none.status());
+    assertTrue(none.out().startsWith("{\n  \"schema\": \"quadrille/no-plan/1\""), none.out());
+  }
+
+  @Test
+  void textIsUtf8WhateverTheMachinesLocale() throws Exception {
+    Path chart = folder.resolve("chart.json");
+    String typical = Files.readString(Path.of(Golden.demo("typical.json")));
+    Files.writeString(chart, typical.replace("DEMO-typical", "Zähne-\ud83e\uddb7"));
+    String out = java("check", chart.toString()).done();
+    assertTrue(out.startsWith("Chart Zähne-\ud83e\uddb7, "), out);
+  }
+
+  /**
+   * Another process, another start of the virtual machine: the same bytes, and they audit clean.
+   */
+  @ParameterizedTest
+  @MethodSource("charts")
+  @Tag("slow")
+  void everyDemoChartGivesTheSamePlanAgainAndPassesItsAudit(String name) throws Exception {
+    String chart = Golden.demo(name);
+    String plan = java("plan", "--format", "json", chart).done();
+    assertEquals(Run.of("plan", "--format", "json", chart).done(), plan);
+    Run.withInput(plan, "audit", "-", "--chart", chart).done();
   }
 }

@@ -36,7 +36,6 @@ final class CostText {
     }
     row(page, "together", cost.seconds(), cost.seconds());
     row(page, "lower bound", cost.lowerBoundSeconds(), cost.seconds());
-    page.paragraph(distance(course));
   }
 
   private static void row(Page page, String name, long seconds, long all) {

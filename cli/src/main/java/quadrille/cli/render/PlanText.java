@@ -105,6 +105,10 @@ public final class PlanText {
 
   private void glance() {
     page.heading("At a glance");
+    if (course.visits().isEmpty()) {
+      page.paragraph("No work is due by the practice's rules, so no visit is planned.");
+      return;
+    }
     row("Visit", "Numb", "Booked", "Risk", "Inj.", "Cart.", "Dose", "Tips", "Areas");
     for (Visit visit : course.visits()) {
       row(
@@ -208,18 +212,20 @@ public final class PlanText {
             + " risk of running over.");
     page.blank();
     page.line(" Start  Takes");
+    String tip = "";
     for (Entry entry : visit.sequence()) {
-      sequence(visit, entry);
+      sequence(visit, entry, tip);
+      if (entry instanceof Entry.Debride step) {
+        tip = step.insert();
+      } else if (entry instanceof Entry.ChangeTip change) {
+        tip = change.to();
+      }
     }
     page.blank();
     label("Tray", String.join(", ", visit.tray()) + sleeves(visit));
-    injections(visit);
-    for (String watch : visit.watch()) {
-      label(watch.equals(visit.watch().get(0)) ? "Watch" : "", watch);
-    }
-    for (String caution : visit.cautions()) {
-      label(caution.equals(visit.cautions().get(0)) ? "Caution" : "", caution);
-    }
+    doses(visit);
+    labels("Watch", visit.watch());
+    labels("Caution", visit.cautions().stream().map(Words::capital).toList());
   }
 
   private static String numb(NumbSide side) {
@@ -235,45 +241,36 @@ public final class PlanText {
     return visit.sleeves() == 0 ? "" : "; " + Words.count(visit.sleeves(), "new implant sleeve");
   }
 
-  private void injections(Visit visit) {
-    int line = 0;
+  private void doses(Visit visit) {
+    List<String> lines = new ArrayList<>();
     for (Dose dose : visit.doses()) {
-      boolean gel = practice.gel().name().equals(dose.agent());
-      String unit = gel ? "cartridges" : "mg";
-      label(
-          line++ == 0 ? "Doses" : "",
+      lines.add(
           agent(dose.agent())
               + ": "
               + Words.number(dose.mg(), 1)
               + " of at most "
               + Words.number(dose.maxMg(), 1)
-              + "\u00a0"
-              + unit
+              + (practice.gel().name().equals(dose.agent()) ? "\u00a0cartridges" : "\u00a0mg")
               + " ("
               + Words.percent(dose.share())
-              + ")"
-              + (gel ? "" : ", " + Words.number(volume(visit, dose.agent()), 2) + "\u00a0mL"));
+              + ")");
     }
     if (visit.cartridges() > 0) {
-      label(
-          "",
+      double ml = visit.injections().stream().mapToDouble(GivenInjection::ml).sum();
+      lines.add(
           Words.count(visit.cartridges(), "cartridge")
-              + " opened"
+              + " opened, "
+              + Words.number(ml, 2)
+              + "\u00a0mL given; "
               + (visit.epinephrineMg() > 0
-                  ? "; epinephrine "
+                  ? "epinephrine "
                       + Words.number(visit.epinephrineMg(), 4)
                       + " of at most "
                       + Words.number(Agents.epinephrineCapMg(practice, chart.patient()), 3)
                       + "\u00a0mg"
-                  : "; no epinephrine"));
+                  : "no epinephrine"));
     }
-  }
-
-  private static double volume(Visit visit, String agent) {
-    return visit.injections().stream()
-        .filter(given -> given.agent().equals(agent))
-        .mapToDouble(GivenInjection::ml)
-        .sum();
+    labels("Doses", lines);
   }
 
   private String agent(String name) {
@@ -281,11 +278,23 @@ public final class PlanText {
     return agent == null ? name : agent.words();
   }
 
+  /** One label for several lines. */
+  private void labels(String label, List<String> lines) {
+    for (int i = 0; i < lines.size(); i++) {
+      label(i == 0 ? label : "", lines.get(i));
+    }
+  }
+
   private void label(String label, String words) {
     page.hang(label, LABEL, words);
   }
 
-  private void sequence(Visit visit, Entry entry) {
+  /**
+   * One line of the clock.
+   *
+   * @param tip the insert that is on already; a step that uses it does not name it again
+   */
+  private void sequence(Visit visit, Entry entry, String tip) {
     String clock =
         Page.padLeft(Words.clock(entry.startSecond()), 6)
             + Page.padLeft(Words.clock(entry.seconds()), 7)
@@ -302,8 +311,7 @@ public final class PlanText {
               + (step.aspect() == StepAspect.BOTH ? " aspects (" : " (")
               + Words.teeth(step.teeth(), chart.numbering())
               + "), "
-              + step.insert()
-              + ", "
+              + (step.insert().equals(tip) ? "" : step.insert() + ", ")
               + step.power().word()
               + "\u00a0power"
               + (step.needsNumb() ? ", NUMB" : "");
@@ -318,7 +326,7 @@ public final class PlanText {
       what = change.to();
     } else if (entry instanceof Entry.Reposition move) {
       verb = "Move";
-      what = Words.area(move.to(), chart);
+      what = Words.area(move.to(), chart).replaceAll(" both$", " both aspects");
     } else if (entry instanceof Entry.SetUp) {
       verb = "Set up";
       what = "";
@@ -345,7 +353,8 @@ public final class PlanText {
 
   private void end() {
     if (!course.cautions().isEmpty()) {
-      page.heading("Cautions for the whole course").items(course.cautions());
+      page.heading("Cautions for the whole course")
+          .items(course.cautions().stream().map(Words::capital).toList());
     }
     if (!course.assumptions().isEmpty()) {
       List<String> assumptions = course.assumptions();
@@ -356,7 +365,9 @@ public final class PlanText {
         page.paragraph("--explain lists all " + assumptions.size() + ".");
       }
     }
-    page.heading("How good").paragraph(CostText.distance(course));
+    if (!course.visits().isEmpty()) {
+      page.heading("How good").paragraph(CostText.distance(course));
+    }
   }
 
   private static String verb(Pass pass) {

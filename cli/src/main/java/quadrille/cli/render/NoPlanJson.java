@@ -1,0 +1,27 @@
+package quadrille.cli.render;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import quadrille.chart.Chart;
+import quadrille.planning.PlanOutcome.NoPlan;
+import quadrille.planning.PlanOutcome.Remedy;
+
+/** That there is no plan, why, and what would help, as JSON. */
+public final class NoPlanJson {
+
+  private NoPlanJson() {}
+
+  /** Renders it. */
+  public static String of(Chart chart, NoPlan none) {
+    ObjectNode root = Json.object();
+    root.put("schema", "quadrille/no-plan/1");
+    root.put("case", chart.caseName());
+    ArrayNode clashes = root.putArray("clashes");
+    none.clashes().forEach(clashes::add);
+    ArrayNode remedies = root.putArray("remedies");
+    for (Remedy remedy : none.remedies()) {
+      remedies.addObject().put("change", remedy.words()).put("result", remedy.result());
+    }
+    return Json.write(root);
+  }
+}

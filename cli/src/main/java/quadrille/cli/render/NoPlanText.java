@@ -1,0 +1,25 @@
+package quadrille.cli.render;
+
+import quadrille.planning.PlanOutcome.NoPlan;
+import quadrille.planning.PlanOutcome.Remedy;
+
+/** That there is no plan, why, and what would help, as text. */
+public final class NoPlanText {
+
+  private NoPlanText() {}
+
+  /** Renders it. */
+  public static String of(NoPlan none) {
+    Page page = new Page(false);
+    page.paragraph("No plan keeps every hard rule. In the way:");
+    page.items(none.clashes());
+    if (none.remedies().isEmpty()) {
+      return page.paragraph("No single change that was tried would help.").text();
+    }
+    page.paragraph("What would help, each tried by planning again:");
+    for (Remedy remedy : none.remedies()) {
+      page.item(remedy.words() + ": " + remedy.result());
+    }
+    return page.text();
+  }
+}

@@ -1,0 +1,176 @@
+package quadrille.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import quadrille.course.PlanReader;
+import quadrille.reading.InvalidDocumentException;
+
+final class PlanCommandTest {
+
+  private static final String MILD = Golden.demo("mild-one-visit.json");
+  private static final String TOO_FEW = Golden.demo("too-few-visits.json");
+
+  @TempDir private Path folder;
+
+  private String path(String name) {
+    return folder.resolve(name).toString();
+  }
+
+  private String file(String name, String text) throws IOException {
+    return Files.writeString(folder.resolve(name), text).toString();
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"typical", "mild-one-visit", "weight-missing", "universal-numbering"})
+  void wholeAnswer(String name) {
+    String text = Run.of("plan", Golden.demo(name + ".json")).done();
+    Golden.check("plan-" + name + ".txt", text);
+    Golden.checkWidth(text);
+  }
+
+  @Test
+  void wholeAnswerAsJson() throws InvalidDocumentException {
+    String json = Run.of("plan", "--format", "json", MILD).done();
+    Golden.check("plan-mild-one-visit.json", json);
+    assertEquals(1, PlanReader.read("plan", json).course().visits().size());
+  }
+
+  @Test
+  void explanationFollowsThePlan() {
+    String plain = Run.of("plan", MILD, "--visits", "2").done();
+    String explained = Run.of("plan", MILD, "--visits", "2", "--explain").done();
+    Golden.check("plan-mild-one-visit-explained.txt", explained);
+    Golden.checkWidth(explained);
+    assertTrue(explained.startsWith(plain.substring(0, plain.indexOf("What the numbers"))));
+    assertTrue(explained.contains("\nCost in seconds of chair time\n"), explained);
+    assertTrue(explained.contains("\nUR posterior\n- in visit "), explained);
+  }
+
+  @Test
+  void explanationOfAJsonPlanIsAMessage() {
+    String json = Run.of("plan", "--format", "json", MILD).done();
+    Run run = Run.of("plan", "--format", "json", "--explain", MILD);
+    assertEquals(json, run.out());
+    assertTrue(run.err().startsWith("Cost in seconds of chair time\n"), run.err());
+  }
+
+  @Test
+  void planFileIsJsonAndPassesItsAudit() throws IOException {
+    Run run = Run.of("plan", MILD, "-o", path("plan.json"));
+    assertEquals(Status.DONE, run.status());
+    assertEquals("", run.out());
+    assertEquals("Wrote " + path("plan.json") + ": 1 visit, 50 min booked.\n", run.err());
+    assertEquals(
+        Run.of("plan", "--format", "json", MILD).done(),
+        Files.readString(folder.resolve("plan.json")));
+    String audited = Run.of("audit", path("plan.json"), "--chart", MILD).done();
+    assertTrue(audited.startsWith(path("plan.json") + ": nothing found."), audited);
+  }
+
+  @Test
+  void changedPlanFileDoesNotPassItsAudit() throws IOException {
+    String json = Run.of("plan", "--format", "json", MILD).done();
+    String changed = json.replace("\"bookedMinutes\": 50", "\"bookedMinutes\": 40");
+    assertFalse(changed.equals(json));
+    Run run = Run.of("audit", file("changed.json", changed), "--chart", MILD);
+    assertEquals(Status.REFUSED, run.status());
+    assertTrue(run.out().contains("visit 1: "), run.out());
+  }
+
+  @Test
+  void textCanGoToAFileToo() throws IOException {
+    Run.of("plan", MILD, "-o", path("plan.txt"), "--format", "text");
+    assertEquals(Run.of("plan", MILD).done(), Files.readString(folder.resolve("plan.txt")));
+  }
+
+  @Test
+  void existingFileIsRefusedBeforeAnyWork() throws IOException {
+    file("plan.json", "mine");
+    Run run = Run.of("plan", path("no-such-chart.json"), "-o", path("plan.json"));
+    assertEquals(Status.USAGE, run.status());
+    assertEquals(path("plan.json") + ": exists already; --force overwrites it.\n", run.err());
+    assertEquals("mine", Files.readString(folder.resolve("plan.json")));
+  }
+
+  @Test
+  void chartIsNeverOverwrittenByItsPlan() throws IOException {
+    String chart = file("chart.json", Files.readString(Path.of(MILD)));
+    Run run = Run.of("plan", chart, "-o", chart, "--force");
+    assertEquals(Status.USAGE, run.status());
+    assertEquals(chart + ": is read by this command and cannot be its output.\n", run.err());
+    assertEquals(Files.readString(Path.of(MILD)), Files.readString(Path.of(chart)));
+  }
+
+  @Test
+  void brokenChartWritesNothing() throws IOException {
+    String chart = file("chart.json", "{\"schema\": \"quadrille/chart/1\"}");
+    Run run = Run.of("plan", chart, "-o", path("plan.json"));
+    assertEquals(Status.FILE, run.status());
+    assertEquals("", run.out());
+    assertFalse(Files.exists(folder.resolve("plan.json")));
+  }
+
+  @Test
+  void whereThereIsNoPlanItSaysWhyAndWhatWouldHelp() {
+    Run run = Run.of("plan", TOO_FEW, "--visits", "2", "-o", path("plan.json"));
+    assertEquals(Status.REFUSED, run.status());
+    assertEquals("", run.out());
+    Golden.check("no-plan.txt", run.err());
+    Golden.checkWidth(run.err());
+    assertFalse(Files.exists(folder.resolve("plan.json")), "nothing that looks like a plan");
+  }
+
+  @Test
+  void noPlanAsJson() {
+    Run run = Run.of("plan", "--format", "json", TOO_FEW, "--visits", "2");
+    assertEquals(Status.REFUSED, run.status());
+    Golden.check("no-plan.json", run.out());
+    assertTrue(run.err().startsWith("No plan keeps every hard rule."), run.err());
+  }
+
+  @Test
+  void styleIsForTheTerminalOnly() {
+    String plain = Run.of("plan", MILD).done();
+    String styled = Run.onTerminal("plan", MILD).done();
+    assertFalse(plain.contains("\u001b"));
+    assertTrue(styled.contains("\u001b[1mAt a glance\u001b[0m\n"), styled);
+    assertEquals(plain, styled.replaceAll("\u001b\\[[01]m", ""));
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"0", "13", "4-2", "2-", "-1", "two", "1-99", "1,2", "99999999999"})
+  void visitsOutOfBoundsAreWrongUsage(String visits) {
+    Run run = Run.of("plan", MILD, "--visits=" + visits);
+    assertEquals(Status.USAGE, run.status());
+    assertEquals(
+        "Invalid value for option '--visits': \""
+            + visits
+            + "\" is neither a number of visits, such as 3, nor a range, such as 2-4,"
+            + " within 1 to 12\nSee quadrille plan --help.\n",
+        run.err());
+  }
+
+  @Test
+  void mouthWithNothingDueIsSaid() throws IOException {
+    String chart =
+        file(
+            "healthy.json",
+            """
+            {"schema": "quadrille/chart/1", "case": "K-1", "numbering": "iso3950",
+             "patient": {"ageYears": 30, "weightKg": 70},
+             "teeth": [{"tooth": "11", "deposit": "none", "facial": {"depthMm": [2, 2, 2]},
+                        "lingual": {"depthMm": [2, 2, 2]}}]}
+            """);
+    String text = Run.of("plan", chart).done();
+    assertTrue(text.contains("\nNo work is due by the practice's rules"), text);
+  }
+}
