@@ -8,6 +8,7 @@ import quadrille.chart.Alert;
 /**
  * Everything that a practice may change. Maps keep the order of the file.
  *
+ * @param contact how a patient reaches it
  * @param inserts owned inserts by name
  * @param selection the insert selection table, in order
  * @param agents by name
@@ -19,6 +20,7 @@ import quadrille.chart.Alert;
  */
 public record Practice(
     String name,
+    Contact contact,
     Appointments appointments,
     Map<String, Insert> inserts,
     PassRules passes,
@@ -38,6 +40,7 @@ public record Practice(
   public Practice with(Appointments other) {
     return new Practice(
         name,
+        contact,
         other,
         inserts,
         passes,
@@ -58,6 +61,7 @@ public record Practice(
   public Practice withPreferredAgents(List<String> other) {
     return new Practice(
         name,
+        contact,
         appointments,
         inserts,
         passes,

@@ -23,6 +23,7 @@ public final class PracticeReader {
       List.of(
           "schema",
           "name",
+          "contact",
           "appointments",
           "inserts",
           "passes",
@@ -102,6 +103,7 @@ public final class PracticeReader {
     Appointments appointments = VisitReading.appointments(appointmentsNode);
     return new Practice(
         fields.required("name").text(80),
+        fields.optional("contact").map(PracticeReader::contact).orElse(Contact.NONE),
         appointments,
         inserts,
         InsertReading.passes(fields.required("passes")),
@@ -123,6 +125,20 @@ public final class PracticeReader {
         gel,
         VisitReading.alerts(fields.required("alerts"), forbiddable(knownAgents, agents, gel)),
         VisitReading.weights(fields.required("weights")));
+  }
+
+  private static Contact contact(Node node) {
+    Fields fields = node.object(Contact.KEYS);
+    return new Contact(
+        line(fields, "address"),
+        line(fields, "phone"),
+        line(fields, "email"),
+        line(fields, "hours"),
+        line(fields, "outOfHours"));
+  }
+
+  private static @Nullable String line(Fields fields, String key) {
+    return fields.optional(key).map(Node::text).orElse(null);
   }
 
   /** The names of the default's entries; the default itself has no new ones. */
@@ -148,6 +164,7 @@ public final class PracticeReader {
   private static Practice renamed(Practice practice) {
     return new Practice(
         practice.name() + ", changed",
+        practice.contact(),
         practice.appointments(),
         practice.inserts(),
         practice.passes(),

@@ -68,6 +68,9 @@ public final class PracticeWriter {
     Map<String, @Nullable Object> root = new LinkedHashMap<>();
     root.put("schema", PracticeWords.SCHEMA);
     root.put("name", practice.name());
+    if (!practice.contact().isEmpty()) {
+      root.put("contact", contact(practice.contact()));
+    }
     root.put("appointments", appointments(practice.appointments()));
     root.put("inserts", mapped(practice.inserts(), PracticeWriter::insert));
     root.put("passes", passes(practice.passes()));
@@ -104,6 +107,23 @@ public final class PracticeWriter {
   private static void putIfGiven(Map<String, @Nullable Object> map, String key, List<?> list) {
     if (!list.isEmpty()) {
       map.put(key, list);
+    }
+  }
+
+  private static Map<String, @Nullable Object> contact(Contact contact) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    putIfGiven(map, "address", contact.address());
+    putIfGiven(map, "phone", contact.phone());
+    putIfGiven(map, "email", contact.email());
+    putIfGiven(map, "hours", contact.hours());
+    putIfGiven(map, "outOfHours", contact.outOfHours());
+    return map;
+  }
+
+  private static void putIfGiven(
+      Map<String, @Nullable Object> map, String key, @Nullable String text) {
+    if (text != null) {
+      map.put(key, text);
     }
   }
 

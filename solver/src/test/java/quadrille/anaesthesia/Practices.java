@@ -95,6 +95,7 @@ final class Practices {
       Gel gel) {
     return new Practice(
         practice.name(),
+        practice.contact(),
         practice.appointments(),
         practice.inserts(),
         practice.passes(),

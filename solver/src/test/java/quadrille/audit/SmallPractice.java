@@ -14,6 +14,7 @@ import quadrille.chart.Jaw;
 import quadrille.practice.Agent;
 import quadrille.practice.AlertRule;
 import quadrille.practice.Appointments;
+import quadrille.practice.Contact;
 import quadrille.practice.Figure;
 import quadrille.practice.Gel;
 import quadrille.practice.Injection;
@@ -58,6 +59,7 @@ final class SmallPractice {
   Practice build() {
     return new Practice(
         "small practice",
+        Contact.NONE,
         new Appointments(
             figure(unitMinutes),
             figure(longestVisitMinutes),

@@ -133,6 +133,7 @@ final class PracticeReaderTest {
         read(
             """
             "name": "a \\"small\\" practice",
+            "contact": { "phone": "555 0100", "hours": "Monday to Friday, 8 to 17" },
             "inserts": { "broad flat": null, "slim straight": { "sterileSets": 2 } },
             "agents": {
               "lidocaine-2-100": null,

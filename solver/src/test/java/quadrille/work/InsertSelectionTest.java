@@ -350,6 +350,7 @@ final class InsertSelectionTest {
     Practice practice =
         new Practice(
             "forced",
+            PRACTICE.contact(),
             PRACTICE.appointments(),
             Map.of(name, insert),
             PRACTICE.passes(),
