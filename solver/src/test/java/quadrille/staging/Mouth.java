@@ -1,0 +1,136 @@
+package quadrille.staging;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Alert;
+import quadrille.chart.Area;
+import quadrille.chart.Patient;
+import quadrille.chart.Quadrant;
+import quadrille.chart.Tooth;
+import quadrille.practice.Insert;
+import quadrille.practice.Practice;
+import quadrille.practice.PracticeReader;
+import quadrille.reading.InvalidDocumentException;
+import quadrille.work.Step;
+
+/** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
+final class Mouth {
+  private final List<Sweep> sweeps;
+  private final Map<String, Double> burdens = new LinkedHashMap<>();
+  private Practice practice = PracticeReader.defaults();
+  private Patient patient = adult(75.0);
+
+  private Mouth(List<Sweep> sweeps) {
+    this.sweeps = sweeps;
+  }
+
+  /** With a healthy adult of 75 kg in the default practice. */
+  static Mouth of(Sweep... sweeps) {
+    return new Mouth(List.of(sweeps));
+  }
+
+  static Mouth of(List<Sweep> sweeps) {
+    return new Mouth(List.copyOf(sweeps));
+  }
+
+  static Patient adult(@Nullable Double weightKg, Alert... alerts) {
+    EnumSet<Alert> all = EnumSet.noneOf(Alert.class);
+    all.addAll(List.of(alerts));
+    return new Patient(50, weightKg, null, all, null, false);
+  }
+
+  /** An adult of 75 kg who sits for so many minutes at most. */
+  static Patient sitting(int longestVisitMinutes) {
+    return new Patient(50, 75.0, longestVisitMinutes, Set.of(), null, false);
+  }
+
+  /** An adult of 75 kg with a complaint. */
+  static Patient complaining(Quadrant startWith) {
+    return new Patient(50, 75.0, null, Set.of(), startWith, false);
+  }
+
+  Mouth patient(Patient other) {
+    patient = other;
+    return this;
+  }
+
+  /**
+   * @param json what the practice file changes, without its braces and without its schema
+   */
+  Mouth practice(String json) {
+    practice = changed(json);
+    return this;
+  }
+
+  static Practice changed(String json) {
+    try {
+      return PracticeReader.read("a test", "{\"schema\": \"quadrille/practice/1\", " + json + "}");
+    } catch (InvalidDocumentException e) {
+      throw new IllegalArgumentException(e);
+    }
+  }
+
+  Mouth burden(String area, double burden) {
+    burdens.put(area, burden);
+    return this;
+  }
+
+  StagingCase inVisits(int visits) {
+    List<Step> steps = new ArrayList<>();
+    for (Sweep sweep : sweeps) {
+      steps.add(step(steps.size(), sweep));
+    }
+    return new StagingCase(patient, practice, steps, burdens, visits);
+  }
+
+  private Step step(int id, Sweep sweep) {
+    Area area = area(sweep.area());
+    Insert insert = Objects.requireNonNull(practice.inserts().get(sweep.insert()), sweep.insert());
+    return new Step(
+        id,
+        area,
+        sweep.pass(),
+        sweep.aspect(),
+        insert,
+        sweep.power(),
+        sweep.seconds(),
+        area.teeth(),
+        sweep.needs(),
+        sweep.gel(),
+        "a test");
+  }
+
+  /** The teeth of a half quadrant but the third molar, or those of a range. */
+  private static Area area(String name) {
+    String[] words = name.split(" ");
+    Quadrant quadrant = Quadrant.valueOf(words[0]);
+    boolean posterior = words[1].equals("posterior");
+    int first = posterior ? 4 : 1;
+    int last = posterior ? 7 : 3;
+    if (words.length > 2) {
+      String[] range = words[2].split("-");
+      last = Integer.parseInt(range[0]) % 10;
+      first = Integer.parseInt(range[range.length - 1]) % 10;
+    }
+    List<Tooth> teeth = new ArrayList<>();
+    for (int position = first; position <= last; position++) {
+      teeth.add(new Tooth(quadrant, position));
+    }
+    return new Area(name, quadrant, posterior, teeth);
+  }
+
+  /** A visit that takes steps of the case, given by index, in order. */
+  static VisitSlot visit(StagingCase staging, int number, int... order) {
+    VisitSlot visit = new VisitSlot(number, staging);
+    for (int index : order) {
+      visit.steps().add(staging.steps().get(index));
+    }
+    return visit;
+  }
+}
