@@ -29,7 +29,10 @@ import quadrille.work.UnworkableException;
       "",
       "Prints the course at a glance, then each visit by the clock: injections,",
       "steps, inserts, doses, cautions. Every plan is audited before it is shown.",
-      "It is a proposal for a licensed clinician."
+      "It is a proposal for a licensed clinician.",
+      "",
+      "With -o, the file gets JSON, ready for audit, unless --format text is given.",
+      "Where no plan keeps every rule, status 1 and what would help."
     })
 final class PlanCommand extends BaseCommand {
 
@@ -41,7 +44,7 @@ final class PlanCommand extends BaseCommand {
       names = "--visits",
       order = 10,
       paramLabel = "N|A-B",
-      description = "Exactly so many visits, or the best number from A to B (1-6).")
+      description = "Exactly so many visits, or the best number from A to B (without it, 1-6).")
   private VisitRange visits = VisitRange.USUAL;
 
   @Option(

@@ -27,8 +27,10 @@ public final class PlanText {
   static final String PROPOSAL =
       "A proposal for a licensed clinician to check. Dose limits and codes follow local rules.";
 
-  /** More assumptions than these are left to the full explanation. */
+  /** So many assumptions are shown where there are clearly more; the rest is for the asking. */
   private static final int MOST_ASSUMPTIONS = 6;
+
+  private static final int FEW_MORE = 2;
 
   private static final int LABEL = 10;
   private static final int AREAS_COLUMN = 53;
@@ -73,6 +75,12 @@ public final class PlanText {
             + course.caseName()
             + (chart.charted() == null ? "" : ", charted " + chart.charted()));
     page.paragraph(PROPOSAL);
+    page.paragraph(
+        "Practice file: "
+            + practice.name()
+            + ". Maximum doses: "
+            + practice.ruleSet().word()
+            + " rule set.");
     if (chart.numbering() == Numbering.UNIVERSAL) {
       page.paragraph("Teeth are numbered 1 to 32 from the upper right third molar.");
     }
@@ -358,7 +366,7 @@ public final class PlanText {
     }
     if (!course.assumptions().isEmpty()) {
       List<String> assumptions = course.assumptions();
-      boolean some = !allAssumptions && assumptions.size() > MOST_ASSUMPTIONS;
+      boolean some = !allAssumptions && assumptions.size() > MOST_ASSUMPTIONS + FEW_MORE;
       page.heading(some ? "What the numbers rest on most" : "What the numbers rest on");
       page.items(some ? assumptions.subList(0, MOST_ASSUMPTIONS) : assumptions);
       if (some) {

@@ -29,6 +29,7 @@ final class PlanTextTest {
         Course for K-1042, charted 2026-03-02
         A proposal for a licensed clinician to check. Dose limits and codes follow local
         rules.
+        Practice file: default practice. Maximum doses: conservative rule set.
 
         At a glance
         Visit  Numb    Booked  Risk  Inj.  Cart.   Dose  Tips  Areas
@@ -88,7 +89,7 @@ final class PlanTextTest {
         - four
         - five
         - six
-        --explain lists all 7.
+        --explain lists all 9.
 
         How good
         No course of 2 visits can cost less than 4400 s of chair time; this one costs
@@ -136,7 +137,7 @@ final class PlanTextTest {
             true,
             false);
     assertTrue(text.contains("What the numbers rest on\n- one\n"), text);
-    assertTrue(text.contains("- seven\n"), text);
+    assertTrue(text.contains("- nine\n"), text);
   }
 
   @Test

@@ -53,7 +53,7 @@ final class SampleCourse {
         12,
         new Cost(4470, 4400, terms),
         heldBack,
-        List.of("one", "two", "three", "four", "five", "six", "seven"),
+        List.of("one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),
         List.of("Diabetes: morning, short and fed."));
   }
 
