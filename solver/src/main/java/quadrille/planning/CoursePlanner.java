@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import quadrille.audit.Audit;
 import quadrille.audit.Finding;
@@ -17,7 +16,6 @@ import quadrille.course.Visit;
 import quadrille.planning.PlanOutcome.NoPlan;
 import quadrille.planning.PlanOutcome.Planned;
 import quadrille.practice.AlertRule;
-import quadrille.practice.Figure;
 import quadrille.practice.Practice;
 import quadrille.staging.Effort;
 import quadrille.staging.Staged;
@@ -137,9 +135,12 @@ public final class CoursePlanner {
   private static int gapMinDays(Chart chart, Practice practice) {
     int gap = practice.appointments().gapMinDays().asInt();
     for (Alert alert : chart.patient().alerts()) {
-      @Nullable Figure more = practice.alertRule(alert).map(AlertRule::minGapDays).orElse(null);
-      if (more != null) {
-        gap = Math.max(gap, Objects.requireNonNull(more).asInt());
+      @Nullable AlertRule rule = practice.alertRule(alert).orElse(null);
+      if (rule != null && rule.forbidsOneDay()) {
+        gap = Math.max(gap, 1);
+      }
+      if (rule != null && rule.minGapDays() != null) {
+        gap = Math.max(gap, rule.minGapDays().asInt());
       }
     }
     return gap;

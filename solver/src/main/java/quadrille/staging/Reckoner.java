@@ -23,6 +23,7 @@ import quadrille.practice.Pass;
 import quadrille.practice.Power;
 import quadrille.practice.Practice;
 import quadrille.work.Step;
+import quadrille.work.StepAspect;
 import quadrille.work.Target;
 
 /**
@@ -67,7 +68,7 @@ final class Reckoner {
       StepFact fact = staging.steps().get(index);
       Step step = fact.step();
       work += step.seconds();
-      gel += step.gel() ? 1 : 0;
+      gel += step.gel() ? aspects(step) : 0;
       wrongInsert += rightInsert(step) ? 0 : 1;
       inserts |= 1L << staging.insertIndex(fact);
       needs.addAll(step.needs());
@@ -170,13 +171,17 @@ final class Reckoner {
     return List.copyOf(within);
   }
 
+  private static int aspects(Step step) {
+    return step.aspect() == StepAspect.BOTH ? 2 : 1;
+  }
+
   private SortedMap<Quadrant, Double> gelCartridges(StepSet members) {
     double each = staging.practice().gel().cartridgesAspect().value();
     SortedMap<Quadrant, Double> gel = new TreeMap<>();
     for (int index : members.members()) {
       Step step = staging.steps().get(index).step();
       if (step.gel()) {
-        gel.merge(step.area().quadrant(), each, Double::sum);
+        gel.merge(step.area().quadrant(), each * aspects(step), Double::sum);
       }
     }
     return gel;
