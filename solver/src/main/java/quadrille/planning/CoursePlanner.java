@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import quadrille.audit.Audit;
 import quadrille.audit.Finding;
@@ -42,45 +43,95 @@ public final class CoursePlanner {
    */
   public PlanOutcome plan(Chart chart, Practice practice, VisitRange visits)
       throws UnworkableException {
-    WorkList work = new AreaCutter(chart, practice, stager).work();
-    Holding holding = Holding.of(work.steps(), practice, chart.patient());
-    if (holding.planned().isEmpty()) {
+    Search search = new Search(chart, practice);
+    if (search.holding.planned().isEmpty()) {
+      return search.nothingPlanned();
+    }
+    search.run(visits, false);
+    return search.best == null
+        ? new Remedies(chart, practice).noPlan(visits, search.nearest)
+        : search.planned(true);
+  }
+
+  /**
+   * As {@link #plan}, but without an explanation where there is a course, and without remedies
+   * where there is none: for those who compare many.
+   *
+   * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
+   * @throws UnworkableException if the practice owns no insert that may do some of the work
+   * @throws AuditFailedException if the course found breaks a rule on second reading: a fault of
+   *     the program
+   */
+  public PlanOutcome planOnly(Chart chart, Practice practice, VisitRange visits, boolean grossFirst)
+      throws UnworkableException {
+    Search search = new Search(chart, practice);
+    if (search.holding.planned().isEmpty()) {
+      return search.nothingPlanned();
+    }
+    search.run(visits, grossFirst);
+    return search.best == null
+        ? new NoPlan(Remedies.clashes(visits, search.nearest), List.of())
+        : search.planned(false);
+  }
+
+  /** One search over a range of visits. */
+  private final class Search {
+    private final Chart chart;
+    private final Practice practice;
+    private final WorkList work;
+    private final Holding holding;
+    private @Nullable Staged best;
+    private @Nullable Staged nearest;
+
+    Search(Chart chart, Practice practice) throws UnworkableException {
+      this.chart = chart;
+      this.practice = practice;
+      this.work = new AreaCutter(chart, practice, stager).work();
+      this.holding = Holding.of(work.steps(), practice, chart.patient());
+    }
+
+    PlanOutcome nothingPlanned() {
       if (holding.held().isEmpty()) {
         return new Planned(nothingDue(chart, practice, work), new Explanation(List.of()));
       }
       return new NoPlan(
           List.of("H10 alerts: everything waits: " + holding.held().get(0).reason()), List.of());
     }
-    Map<String, Double> burdens = burdens(chart, practice, work.areas());
-    Staged best = null;
-    Staged nearest = null;
-    for (int number = visits.fewest(); number <= visits.most(); number++) {
-      StagingCase staging =
-          new StagingCase(chart.patient(), practice, holding.planned(), burdens, number);
-      if (number > staging.blocks().size()) {
-        break;
-      }
-      if (best != null && staging.lowerBound() >= best.seconds()) {
-        continue;
-      }
-      Staged staged = stager.stage(staging);
-      if (staged.feasible()) {
-        if (best == null || staged.seconds() < best.seconds()) {
-          best = staged;
+
+    void run(VisitRange visits, boolean grossFirst) {
+      Map<String, Double> burdens = burdens(chart, practice, work.areas());
+      for (int number = visits.fewest(); number <= visits.most(); number++) {
+        StagingCase staging =
+            new StagingCase(
+                chart.patient(), practice, holding.planned(), burdens, number, grossFirst);
+        if (number > staging.blocks().size()) {
+          break;
         }
-      } else if (nearest == null || staged.hard() > nearest.hard()) {
-        nearest = staged;
+        if (best != null && staging.lowerBound() >= best.seconds()) {
+          continue;
+        }
+        Staged staged = stager.stage(staging);
+        if (staged.feasible()) {
+          if (best == null || staged.seconds() < best.seconds()) {
+            best = staged;
+          }
+        } else if (nearest == null || staged.hard() > nearest.hard()) {
+          nearest = staged;
+        }
       }
     }
-    if (best == null) {
-      return new Remedies(chart, practice).noPlan(visits, nearest);
+
+    PlanOutcome planned(boolean explained) {
+      Staged found = Objects.requireNonNull(best);
+      Course course = course(chart, practice, work, holding, found);
+      List<Finding> findings = Audit.audit(course, chart, practice);
+      if (!findings.isEmpty()) {
+        throw new AuditFailedException(findings.stream().map(Finding::line).toList());
+      }
+      return new Planned(
+          course,
+          explained ? new Explainer(stager).explain(found, course) : new Explanation(List.of()));
     }
-    Course course = course(chart, practice, work, holding, best);
-    List<Finding> findings = Audit.audit(course, chart, practice);
-    if (!findings.isEmpty()) {
-      throw new AuditFailedException(findings.stream().map(Finding::line).toList());
-    }
-    return new Planned(course, new Explainer(stager).explain(best, course));
   }
 
   static Map<String, Double> burdens(Chart chart, Practice practice, List<Area> areas) {
@@ -101,7 +152,7 @@ public final class CoursePlanner {
         work.notes());
   }
 
-  private static Course course(
+  static Course course(
       Chart chart, Practice practice, WorkList work, Holding holding, Staged staged) {
     WatchSites watch = new WatchSites(chart, practice);
     List<Visit> visits = new ArrayList<>();

@@ -37,13 +37,7 @@ final class Remedies {
   }
 
   NoPlan noPlan(VisitRange visits, @Nullable Staged nearest) throws UnworkableException {
-    List<String> clashes = new ArrayList<>();
-    if (nearest == null) {
-      clashes.add(
-          "there is too little work for " + visits.fewest() + " visits, none of them empty");
-    } else {
-      nearest.brokenRules().forEach(rule -> clashes.add(clash(rule, nearest)));
-    }
+    List<String> clashes = clashes(visits, nearest);
     List<Remedy> remedies = new ArrayList<>();
     addIfAny(remedies, moreVisits(visits));
     addIfAny(remedies, fewerVisits(visits, nearest));
@@ -52,8 +46,18 @@ final class Remedies {
     return new NoPlan(clashes, remedies);
   }
 
+  /** The rules that stand in the way, in words. */
+  static List<String> clashes(VisitRange visits, @Nullable Staged nearest) {
+    if (nearest == null) {
+      return List.of(
+          "there is too little work for " + visits.fewest() + " visits, none of them empty");
+    }
+    return nearest.brokenRules().stream().map(rule -> clash(rule, nearest)).toList();
+  }
+
   private static String clash(String rule, Staged nearest) {
-    String where = " (nearest course tried: " + nearest.layouts().size() + " visits";
+    int visits = nearest.layouts().size();
+    String where = " (nearest course tried: " + visits + (visits == 1 ? " visit" : " visits");
     if (rule.startsWith("H4")) {
       return rule
           + ": no visit may be booked longer than "

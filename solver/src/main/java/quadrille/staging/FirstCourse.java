@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Objects;
 import quadrille.chart.Area;
 import quadrille.chart.Quadrant;
+import quadrille.practice.Pass;
 
 /**
  * A course to start the search from: the quadrants in a sensible order, cut into as many stretches
@@ -63,13 +64,31 @@ final class FirstCourse {
     return course;
   }
 
-  /** The areas in the order of their quadrants. */
+  /**
+   * The areas in the order of their quadrants; all that is gross first, where the case asks for it.
+   */
   private static List<Load> parts(StagingCase staging, List<Quadrant> order) {
+    if (!staging.grossFirst()) {
+      return parts(staging, order, staging.allSteps());
+    }
+    StepSet gross = StepSet.EMPTY;
+    for (Block block : staging.blocks()) {
+      if (block.pass() == Pass.GROSS) {
+        gross = gross.union(block.steps());
+      }
+    }
+    List<Load> parts = new ArrayList<>(parts(staging, order, gross));
+    parts.addAll(parts(staging, order, staging.allSteps().minus(gross)));
+    return parts;
+  }
+
+  private static List<Load> parts(StagingCase staging, List<Quadrant> order, StepSet wanted) {
     List<Load> parts = new ArrayList<>();
     for (Quadrant quadrant : order) {
       for (Area area : staging.areas()) {
-        if (area.quadrant() == quadrant) {
-          parts.add(Load.of(staging, staging.stepsOf(area::equals)));
+        StepSet part = staging.stepsOf(area::equals).intersection(wanted);
+        if (area.quadrant() == quadrant && !part.isEmpty()) {
+          parts.add(Load.of(staging, part));
         }
       }
     }

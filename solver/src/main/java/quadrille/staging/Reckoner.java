@@ -250,6 +250,15 @@ final class Reckoner {
    * lasting, and as late as that allows, so that nobody is numb before it pays.
    */
   Layout layout(int[] order) {
+    return layout(order, false);
+  }
+
+  /** Lays a visit out with all its injections given before the first step. */
+  Layout layoutNumbedFirst(int[] order) {
+    return layout(order, true);
+  }
+
+  private Layout layout(int[] order, boolean numbedFirst) {
     StepSet members = StepSet.EMPTY;
     for (int index : order) {
       members = members.with(index);
@@ -257,7 +266,7 @@ final class Reckoner {
     SetReckoning set = set(members);
     Layout best = null;
     for (SetReckoning.Dosing dosing : set.dosings()) {
-      Layout layout = new Clock(set, dosing, order).best();
+      Layout layout = new Clock(set, dosing, order).best(numbedFirst);
       if (best == null || layout.wornOffSeconds() < best.wornOffSeconds()) {
         best = layout;
       }
@@ -298,8 +307,8 @@ final class Reckoner {
       this.bestRank = rank.clone();
     }
 
-    Layout best() {
-      int[] latest = latest();
+    Layout best(boolean numbedFirst) {
+      int[] latest = numbedFirst ? new int[groups] : latest();
       System.arraycopy(latest, 0, at, 0, groups);
       for (int g = 0; g < groups; g++) {
         rank[g] = g;
@@ -450,19 +459,11 @@ final class Reckoner {
       StepFact first = staging.steps().get(order[i]);
       for (int j = i + 1; j < order.length; j++) {
         StepFact second = staging.steps().get(order[j]);
-        if (mustPrecede(second, first)) {
+        if (staging.mustPrecede(second, first)) {
           pairs++;
         }
       }
     }
     return pairs;
-  }
-
-  /** H5: gross before fine before finishing, in one area. */
-  static boolean mustPrecede(StepFact first, StepFact second) {
-    return first.areaIndex() == second.areaIndex()
-        && first.step().pass() != Pass.IMPLANT_CARE
-        && second.step().pass() != Pass.IMPLANT_CARE
-        && first.step().pass().compareTo(second.step().pass()) < 0;
   }
 }

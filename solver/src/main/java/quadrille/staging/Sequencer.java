@@ -157,7 +157,7 @@ final class Sequencer {
         areaOf[i] = number(areas, step.areaIndex());
         for (int j = 0; j < n; j++) {
           change[i][j] = staging.change(members[i], members[j]);
-          if (Reckoner.mustPrecede(staging.steps().get(members[j]), step)) {
+          if (staging.mustPrecede(staging.steps().get(members[j]), step)) {
             mustBeDone[i] |= 1L << j;
           }
         }

@@ -28,6 +28,11 @@ public record Staged(
     return hard == 0;
   }
 
+  /** Whether no visit is too long. */
+  public boolean fits() {
+    return layouts.stream().allMatch(layout -> layout.overrunSeconds() == 0);
+  }
+
   /** The whole cost in seconds. */
   public long seconds() {
     return CourseTerms.sum(terms);

@@ -76,8 +76,29 @@ public final class Stager {
     return rate(staging, List.of(staging.allSteps()));
   }
 
+  /**
+   * Rates a course whose visits and orders are given, as a rule of thumb has them: nothing is
+   * sought, no order is bettered, and all injections of a visit are given before its first step.
+   *
+   * @param visits for each visit of the case, indexes of its steps in the order in which they are
+   *     taken
+   */
+  public Staged rateOrders(StagingCase staging, List<List<Integer>> visits) {
+    CourseSolution course = new CourseSolution(staging);
+    for (int i = 0; i < visits.size(); i++) {
+      int[] order = visits.get(i).stream().mapToInt(Integer::intValue).toArray();
+      course.fill(i, order);
+      course.visits().get(i).take(staging.reckoner().layoutNumbedFirst(order));
+    }
+    return judged(staging, course);
+  }
+
   private Staged rated(StagingCase staging, CourseSolution course) {
     polish(staging, course);
+    return judged(staging, course);
+  }
+
+  private Staged judged(StagingCase staging, CourseSolution course) {
     HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
     List<Layout> layouts = course.visits().stream().map(VisitSlot::layout).toList();
     return new Staged(

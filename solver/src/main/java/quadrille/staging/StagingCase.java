@@ -32,6 +32,7 @@ public final class StagingCase {
   private final Practice practice;
   private final Patient patient;
   private final int visits;
+  private final boolean grossFirst;
   private final List<StepFact> steps;
   private final List<Area> areas;
   private final List<Block> blocks;
@@ -64,6 +65,24 @@ public final class StagingCase {
       List<Step> steps,
       Map<String, Double> burdens,
       int visits) {
+    this(patient, practice, steps, burdens, visits, false);
+  }
+
+  /**
+   * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
+   *     some visit
+   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
+   *     counts 0
+   * @param visits exactly so many visits, 1 or more
+   * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
+   */
+  public StagingCase(
+      Patient patient,
+      Practice practice,
+      List<Step> steps,
+      Map<String, Double> burdens,
+      int visits,
+      boolean grossFirst) {
     if (steps.size() > StepSet.CAPACITY) {
       throw new IllegalArgumentException(
           "The steps (" + steps.size() + ") must be at most " + StepSet.CAPACITY + ".");
@@ -74,6 +93,7 @@ public final class StagingCase {
     this.practice = practice;
     this.patient = patient;
     this.visits = visits;
+    this.grossFirst = grossFirst;
     this.areas = steps.stream().map(Step::area).distinct().sorted(Area.order()).toList();
     this.insertIndexes = new LinkedHashMap<>();
     Map<String, Integer> blockIndexes = new LinkedHashMap<>();
@@ -132,7 +152,7 @@ public final class StagingCase {
   /** The same problem with another number of visits. */
   public StagingCase withVisits(int other, Map<String, Double> burdens) {
     return new StagingCase(
-        patient, practice, steps.stream().map(StepFact::step).toList(), burdens, other);
+        patient, practice, steps.stream().map(StepFact::step).toList(), burdens, other, grossFirst);
   }
 
   private static double burden(Map<String, Double> burdens, Area area) {
@@ -239,6 +259,24 @@ public final class StagingCase {
   /** Whether the whole course is done on one day. */
   public boolean oneDay() {
     return practice.appointments().gapMinDays().asInt() == 0;
+  }
+
+  /** Whether the gross pass of the whole mouth comes before any fine pass. */
+  public boolean grossFirst() {
+    return grossFirst;
+  }
+
+  /**
+   * H5: gross before fine before finishing, in one area; the gross pass anywhere, where all of it
+   * is wanted first.
+   */
+  boolean mustPrecede(StepFact first, StepFact second) {
+    Pass one = first.step().pass();
+    Pass other = second.step().pass();
+    return (first.areaIndex() == second.areaIndex() || (grossFirst && one == Pass.GROSS))
+        && one != Pass.IMPLANT_CARE
+        && other != Pass.IMPLANT_CARE
+        && one.compareTo(other) < 0;
   }
 
   /** The longest visit in minutes. */

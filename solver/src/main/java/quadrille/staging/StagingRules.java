@@ -39,6 +39,7 @@ public final class StagingRules implements ConstraintProvider {
       visitNotTooLong(factory),
       passesInOrderInAVisit(factory),
       passesInOrderAcrossVisits(factory),
+      wholeMouthGrossFirst(factory),
       passOfAnAreaTogether(factory),
       implantsOnlyWithSleeve(factory),
       numbnessLasts(factory),
@@ -144,6 +145,21 @@ public final class StagingRules implements ConstraintProvider {
     return Long.bitCount(first[1] & second[0])
         + Long.bitCount(first[2] & second[0])
         + Long.bitCount(first[2] & second[1]);
+  }
+
+  /** H5, where a case asks for it: the gross pass of the whole mouth before any fine pass. */
+  Constraint wholeMouthGrossFirst(ConstraintFactory factory) {
+    return earlierAndLater(factory)
+        .filter((earlier, later) -> earlier.staging().grossFirst())
+        .filter((earlier, later) -> grossTooLate(earlier, later) > 0)
+        .penalizeLong(BROKEN, (earlier, later) -> BREACH * grossTooLate(earlier, later))
+        .asConstraint("H5 gross of the whole mouth first");
+  }
+
+  private static int grossTooLate(VisitSlot earlier, VisitSlot later) {
+    long[] first = earlier.layout().set().areasByPass();
+    long[] second = later.layout().set().areasByPass();
+    return Long.bitCount(first[1] | first[2]) * Long.bitCount(second[0]);
   }
 
   /** H6: the steps of one pass of one area stay in one visit. */

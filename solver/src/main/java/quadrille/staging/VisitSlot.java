@@ -4,6 +4,7 @@ import ai.timefold.solver.core.api.domain.entity.PlanningEntity;
 import ai.timefold.solver.core.api.domain.lookup.PlanningId;
 import ai.timefold.solver.core.api.domain.variable.PlanningListVariable;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
@@ -71,6 +72,13 @@ public class VisitSlot {
     remembered[oldest] = layout;
     oldest = (oldest + 1) % REMEMBERED;
     return layout;
+  }
+
+  /**
+   * Takes a layout of these steps in this order for the visit's, whatever the clock would choose.
+   */
+  void take(Layout layout) {
+    Arrays.fill(remembered, layout);
   }
 
   private boolean isOf(Layout layout) {

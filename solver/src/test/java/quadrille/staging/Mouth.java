@@ -25,6 +25,7 @@ final class Mouth {
   private final Map<String, Double> burdens = new LinkedHashMap<>();
   private Practice practice = PracticeReader.defaults();
   private Patient patient = adult(75.0);
+  private boolean grossFirst;
 
   private Mouth(List<Sweep> sweeps) {
     this.sweeps = sweeps;
@@ -81,12 +82,17 @@ final class Mouth {
     return this;
   }
 
+  Mouth grossFirst() {
+    grossFirst = true;
+    return this;
+  }
+
   StagingCase inVisits(int visits) {
     List<Step> steps = new ArrayList<>();
     for (Sweep sweep : sweeps) {
       steps.add(step(steps.size(), sweep));
     }
-    return new StagingCase(patient, practice, steps, burdens, visits);
+    return new StagingCase(patient, practice, steps, burdens, visits, grossFirst);
   }
 
   private Step step(int id, Sweep sweep) {

@@ -332,6 +332,19 @@ final class StagingRulesTest {
       given(course(threePasses(), steps(0, 2, 5, 1, 3, 4))).hasNoImpact();
     }
 
+    @Test
+    void penalisesAPassBeforeAGrossOneOfAnotherAreaWhereTheWholeMouthIsWantedFirst() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("UR posterior", FACIAL, 100),
+                  gross("UL posterior", FACIAL, 100),
+                  implant("LL posterior", 100))
+              .grossFirst()
+              .inVisits(1);
+      given(course(staging, steps(2, 0, 1))).penalizesBy(600);
+      given(course(staging, steps(2, 1, 0))).hasNoImpact();
+    }
+
     /** Gross, fine on both aspects, finishing; gross of another area; an implant. */
     private static StagingCase threePasses() {
       return Mouth.of(
@@ -369,6 +382,39 @@ final class StagingRulesTest {
               implant("UR posterior", 100),
               fine("UL posterior", FACIAL, 100))
           .inVisits(3);
+    }
+  }
+
+  @Nested
+  final class WholeMouthGrossFirst extends OfConstraint {
+
+    @Test
+    void penalisesEachFineOrFinishedAreaBeforeEachGrossOneElsewhere() {
+      StagingCase staging = mouth().grossFirst().inVisits(3);
+      given(course(staging, steps(0, 1), steps(2), steps())).penalizesBy(600);
+      // One area fine and one finished before two gross ones.
+      given(course(staging, steps(1, 4), steps(0, 2), steps(3))).penalizesBy(4 * 600);
+    }
+
+    @Test
+    void leavesAloneGrossFirstAndImplants() {
+      StagingCase staging = mouth().grossFirst().inVisits(3);
+      given(course(staging, steps(0, 3), steps(2, 1), steps(4))).hasNoImpact();
+    }
+
+    @Test
+    void leavesAloneACaseThatDoesNotAskForIt() {
+      StagingCase staging = mouth().inVisits(3);
+      given(course(staging, steps(1, 4), steps(0, 2), steps(3))).hasNoImpact();
+    }
+
+    private static Mouth mouth() {
+      return Mouth.of(
+          gross("UR posterior", FACIAL, 100),
+          fine("UR posterior", FACIAL, 100),
+          gross("UL posterior", FACIAL, 100),
+          implant("LL posterior", 100),
+          finishing("LR posterior", 100));
     }
   }
 
