@@ -1,5 +1,7 @@
 package quadrille.practice;
 
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -70,6 +72,27 @@ public record Practice(
         numbing,
         agents,
         List.copyOf(other),
+        ruleSet,
+        epinephrineCapMg,
+        injections,
+        gel,
+        alerts,
+        weights);
+  }
+
+  /** The same practice owning other inserts, in the order given. */
+  public Practice withInserts(Map<String, Insert> other) {
+    return new Practice(
+        name,
+        contact,
+        appointments,
+        Collections.unmodifiableMap(new LinkedHashMap<>(other)),
+        passes,
+        selection,
+        minutes,
+        numbing,
+        agents,
+        preferredAgents,
         ruleSet,
         epinephrineCapMg,
         injections,
