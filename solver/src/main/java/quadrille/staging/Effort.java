@@ -1,21 +1,21 @@
 package quadrille.staging;
 
 /**
- * How long to seek: counted in steps, so that the same case gives the same course on any machine.
+ * How long to seek: counted in moves, so that the same case gives the same course on any machine.
  */
 public enum Effort {
-  QUICK("quick", 100, 150),
-  NORMAL("normal", 150, 600),
-  THOROUGH("thorough", 400, 3_000);
+  QUICK("quick", 1, 60),
+  NORMAL("normal", 1, 250),
+  THOROUGH("thorough", 4, 1_000);
 
   private final String word;
-  private final int memory;
-  private final int patience;
+  private final int starts;
+  private final int movesPerBlock;
 
-  Effort(String word, int memory, int patience) {
+  Effort(String word, int starts, int movesPerBlock) {
     this.word = word;
-    this.memory = memory;
-    this.patience = patience;
+    this.starts = starts;
+    this.movesPerBlock = movesPerBlock;
   }
 
   /** As written on the command line. */
@@ -23,13 +23,13 @@ public enum Effort {
     return word;
   }
 
-  /** How many steps back late acceptance compares with. */
-  int memory() {
-    return memory;
+  /** From how many different courses the search starts. */
+  int starts() {
+    return starts;
   }
 
-  /** How many steps without a better course end the search. */
-  int patience() {
-    return patience;
+  /** Moves of each start, for every block and visit of the case. */
+  int movesPerBlock() {
+    return movesPerBlock;
   }
 }

@@ -3,6 +3,8 @@ package quadrille.staging;
 import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
 import ai.timefold.solver.core.api.solver.SolutionManager;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import quadrille.chart.Area;
@@ -24,22 +26,22 @@ final class FirstCourse {
 
   private FirstCourse() {}
 
-  static CourseSolution of(
-      StagingCase staging, SolutionManager<CourseSolution, HardSoftLongScore> scores) {
-    CourseSolution best = null;
-    HardSoftLongScore bestScore = null;
+  /**
+   * Courses to start from, best first.
+   *
+   * @param most how many at the most
+   */
+  static List<CourseSolution> best(
+      StagingCase staging, SolutionManager<CourseSolution, HardSoftLongScore> scores, int most) {
+    List<CourseSolution> courses = new ArrayList<>();
     for (List<Quadrant> order : ORDERS) {
       CourseSolution course = stretched(staging, order);
-      HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
-      if (best == null || bestScore == null || score.compareTo(bestScore) > 0) {
-        best = course;
-        bestScore = score;
-      }
+      scores.update(course);
+      courses.add(course);
     }
-    if (best == null) {
-      throw new IllegalStateException("No order of quadrants was tried.");
-    }
-    return best;
+    courses.sort(Comparator.comparing(course -> Objects.requireNonNull(course.score())));
+    Collections.reverse(courses);
+    return courses.subList(0, Math.min(most, courses.size()));
   }
 
   private static CourseSolution stretched(StagingCase staging, List<Quadrant> order) {
@@ -88,7 +90,7 @@ final class FirstCourse {
       for (Area area : staging.areas()) {
         StepSet part = staging.stepsOf(area::equals).intersection(wanted);
         if (area.quadrant() == quadrant && !part.isEmpty()) {
-          parts.add(Load.of(staging, part));
+          parts.add(Load.of(staging, part, true));
         }
       }
     }

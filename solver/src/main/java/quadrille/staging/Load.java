@@ -8,11 +8,13 @@ import java.util.List;
  *
  * @param steps indexes of the steps; never empty
  * @param facts the steps themselves
+ * @param small whether it is worth exchanging for another
  */
-public record Load(StepSet steps, List<StepFact> facts) {
+public record Load(StepSet steps, List<StepFact> facts, boolean small) {
 
-  static Load of(StagingCase staging, StepSet steps) {
-    return new Load(steps, Arrays.stream(steps.members()).mapToObj(staging.steps()::get).toList());
+  static Load of(StagingCase staging, StepSet steps, boolean small) {
+    return new Load(
+        steps, Arrays.stream(steps.members()).mapToObj(staging.steps()::get).toList(), small);
   }
 
   @Override

@@ -280,20 +280,36 @@ final class Reckoner {
     return best;
   }
 
-  /** Runs one order through the clock, for every sensible place of the groups. */
+  /**
+   * Whether another order of the same steps, with the same agent, ends sooner or keeps numbness
+   * longer; much quicker than laying it out.
+   */
+  boolean improves(int[] order, Layout than) {
+    return new Clock(than.set(), than.dosing(), order).beats(than);
+  }
+
+  /**
+   * Runs one order through the clock, and seeks where to give the groups: before each step some of
+   * those not yet given may be given. Later is tried first, and what cannot end in time any more is
+   * dropped, so little is really run.
+   */
   private final class Clock {
     private final SetReckoning set;
     private final SetReckoning.Dosing dosing;
     private final int[] order;
     private final int groups;
+    private final int[] firstNeed;
+    private final int[] firstReady;
+    private final int[] restFrom;
     private final int[] at;
     private final int[] rank;
     private final int[] start;
-    private int bestEnd = Integer.MAX_VALUE;
     private int bestWornOff = Integer.MAX_VALUE;
+    private int bestEnd = Integer.MAX_VALUE;
     private int bestWait;
-    private int[] bestAt;
-    private int[] bestRank;
+    private int[] bestAt = new int[0];
+    private int[] bestRank = new int[0];
+    private boolean placed;
 
     Clock(SetReckoning set, SetReckoning.Dosing dosing, int[] order) {
       this.set = set;
@@ -303,40 +319,55 @@ final class Reckoner {
       this.at = new int[groups];
       this.rank = new int[groups];
       this.start = new int[groups];
-      this.bestAt = at.clone();
-      this.bestRank = rank.clone();
-    }
-
-    Layout best(boolean numbedFirst) {
-      int[] latest = numbedFirst ? new int[groups] : latest();
-      System.arraycopy(latest, 0, at, 0, groups);
-      for (int g = 0; g < groups; g++) {
-        rank[g] = g;
-      }
-      if (groups == 0) {
-        run();
-      } else if (groups == 1) {
-        for (int a = latest[0]; a >= 0 && !settled(); a--) {
-          at[0] = a;
-          run();
-        }
-      } else if (groups == 2) {
-        tryTwo(latest);
-      } else {
-        // Only a practice that relaxes the rule of one numb side gets here: the groups are moved
-        // one by one.
-        run();
-        for (int g = 0; g < groups; g++) {
-          System.arraycopy(bestAt, 0, at, 0, groups);
-          for (int a = latest[g]; a >= 0; a--) {
-            at[g] = a;
-            run();
+      this.firstNeed = new int[groups];
+      this.firstReady = new int[groups];
+      this.restFrom = new int[order.length + 1];
+      restFrom[order.length] = staging.close();
+      for (int i = order.length - 1; i >= 0; i--) {
+        restFrom[i] = restFrom[i + 1] + workAt(i) + changeBefore(i);
+        int[] needs = dosing.needs()[order[i]];
+        if (needs != null) {
+          for (int k = 0; k < needs.length; k += 3) {
+            firstNeed[needs[k]] = i;
+            firstReady[needs[k]] = needs[k + 1];
           }
         }
       }
+    }
+
+    private int workAt(int position) {
+      Step step = staging.steps().get(order[position]).step();
+      return step.seconds() + (step.gel() ? staging.gelSeconds() : 0);
+    }
+
+    private int changeBefore(int position) {
+      return position == 0 ? 0 : staging.change(order[position - 1], order[position]);
+    }
+
+    boolean beats(Layout known) {
+      bestWornOff = known.wornOffSeconds();
+      bestEnd = known.chairSeconds();
+      placed = true;
+      place(0, staging.setUp(), 0, 0, (1 << groups) - 1, 0, false);
+      return bestEnd < known.chairSeconds() || bestWornOff < known.wornOffSeconds();
+    }
+
+    /**
+     * @param numbedFirst whether all groups are given before the first step
+     */
+    Layout best(boolean numbedFirst) {
+      int notGiven = (1 << groups) - 1;
+      if (numbedFirst || (groups <= 2 && !staging.hopeless(set))) {
+        place(0, staging.setUp(), 0, 0, notGiven, 0, true);
+      }
+      if (!numbedFirst) {
+        // Known now is a good end; sought is the latest place that ends as soon or sooner.
+        placed = false;
+        place(0, staging.setUp(), 0, 0, notGiven, 0, false);
+      }
       int change = 0;
       for (int i = 1; i < order.length; i++) {
-        change += staging.change(order[i - 1], order[i]);
+        change += changeBefore(i);
       }
       int working = set.workSeconds();
       int needed = staging.neededSeconds(bestEnd - working, working);
@@ -354,101 +385,99 @@ final class Reckoner {
           Math.max(0, needed - staging.longestSeconds()));
     }
 
-    private void tryTwo(int[] latest) {
-      for (int a = latest[0]; a >= 0; a--) {
-        for (int b = latest[1]; b >= 0; b--) {
-          if (settled()) {
-            return;
-          }
-          at[0] = a;
-          at[1] = b;
-          rank[0] = 0;
-          rank[1] = 1;
-          run();
-          if (a == b) {
-            rank[0] = 1;
-            rank[1] = 0;
-            run();
-          }
+    /**
+     * Goes on from before a position.
+     *
+     * @param now the second at which the step before has ended and the groups given here are in
+     * @param notGiven groups not yet given, as bits
+     * @param givenHere how many groups were given at this position
+     * @param early only the earliest place of all is tried, for a first good end
+     */
+    private void place(
+        int position, int now, int wait, int wornOff, int notGiven, int givenHere, boolean early) {
+      if (tooLate(position, now, wornOff, notGiven)) {
+        return;
+      }
+      if (position == order.length) {
+        finish(now, wait, wornOff);
+        return;
+      }
+      int needed = neededAt(position) & notGiven;
+      if (needed == 0 && (notGiven == 0 || !early)) {
+        step(position, now, wait, wornOff, notGiven, early);
+      }
+      // Where the visit breaks a rule whatever its order, groups are simply given when needed.
+      int giveable = staging.hopeless(set) ? needed : notGiven;
+      for (int g = 0; g < groups; g++) {
+        if ((giveable >>> g & 1) != 0) {
+          at[g] = position;
+          rank[g] = givenHere;
+          start[g] = now;
+          int given = now + dosing.groupSeconds()[g];
+          place(position, given, wait, wornOff, notGiven & ~(1 << g), givenHere + 1, early);
         }
       }
     }
 
-    /** Nothing can end sooner than without waiting. */
-    private boolean settled() {
-      return bestWait == 0 && bestWornOff == 0 && bestEnd < Integer.MAX_VALUE;
+    private void step(int position, int now, int wait, int wornOff, int notGiven, boolean early) {
+      int ready = now + changeBefore(position);
+      int[] needs = dosing.needs()[order[position]];
+      int from = ready;
+      int lost = 0;
+      if (needs != null) {
+        for (int k = 0; k < needs.length; k += 3) {
+          from = Math.max(from, start[needs[k]] + needs[k + 1]);
+        }
+      }
+      int end = from + workAt(position);
+      if (needs != null) {
+        for (int k = 0; k < needs.length; k += 3) {
+          lost += Math.max(0, end - start[needs[k]] - needs[k + 2]);
+        }
+      }
+      place(position + 1, end, wait + from - ready, wornOff + lost, notGiven, 0, early);
     }
 
-    /** The first position that waits for each group. */
-    private int[] latest() {
-      int[] latest = new int[groups];
-      java.util.Arrays.fill(latest, -1);
-      for (int i = 0; i < order.length; i++) {
-        int[] needs = dosing.needs()[order[i]];
-        if (needs != null) {
-          for (int k = 0; k < needs.length; k += 3) {
-            if (latest[needs[k]] < 0) {
-              latest[needs[k]] = i;
-            }
-          }
+    private int neededAt(int position) {
+      int[] needs = dosing.needs()[order[position]];
+      int groupsNeeded = 0;
+      if (needs != null) {
+        for (int k = 0; k < needs.length; k += 3) {
+          groupsNeeded |= 1 << needs[k];
+        }
+      }
+      return groupsNeeded;
+    }
+
+    /** Whether nothing that follows can be better than what is known. */
+    private boolean tooLate(int position, int now, int wornOff, int notGiven) {
+      if (wornOff != bestWornOff) {
+        return wornOff > bestWornOff;
+      }
+      int end = now + restFrom[position];
+      for (int g = 0; g < groups; g++) {
+        if ((notGiven >>> g & 1) != 0) {
+          end += dosing.groupSeconds()[g];
         }
       }
       for (int g = 0; g < groups; g++) {
-        latest[g] = Math.max(0, latest[g]);
+        if (firstNeed[g] >= position) {
+          int from = (notGiven >>> g & 1) != 0 ? now : start[g];
+          int need = firstNeed[g];
+          end = Math.max(end, from + firstReady[g] + restFrom[need] - changeBefore(need));
+        }
       }
-      return latest;
+      return placed ? end >= bestEnd : end > bestEnd;
     }
 
-    private void run() {
-      int now = staging.setUp();
-      int wait = 0;
-      int wornOff = 0;
-      for (int i = 0; i < order.length; i++) {
-        now = give(i, now);
-        int index = order[i];
-        if (i > 0) {
-          now += staging.change(order[i - 1], index);
-        }
-        Step step = staging.steps().get(index).step();
-        if (step.gel()) {
-          now += staging.gelSeconds();
-        }
-        int[] needs = dosing.needs()[index];
-        if (needs == null) {
-          now += step.seconds();
-        } else {
-          int from = now;
-          for (int k = 0; k < needs.length; k += 3) {
-            from = Math.max(from, start[needs[k]] + needs[k + 1]);
-          }
-          wait += from - now;
-          now = from + step.seconds();
-          for (int k = 0; k < needs.length; k += 3) {
-            wornOff += Math.max(0, now - start[needs[k]] - needs[k + 2]);
-          }
-        }
-      }
-      now += staging.close();
-      if (wornOff < bestWornOff || (wornOff == bestWornOff && now < bestEnd)) {
-        bestWornOff = wornOff;
-        bestEnd = now;
-        bestWait = wait;
-        bestAt = at.clone();
-        bestRank = rank.clone();
-      }
-    }
-
-    private int give(int position, int now) {
-      int clock = now;
-      for (int r = 0; r < groups; r++) {
-        for (int g = 0; g < groups; g++) {
-          if (rank[g] == r && at[g] == position) {
-            start[g] = clock;
-            clock += dosing.groupSeconds()[g];
-          }
-        }
-      }
-      return clock;
+    private void finish(int now, int wait, int wornOff) {
+      int end = now + staging.close();
+      placed = true;
+      bestWornOff = wornOff;
+      bestEnd = end;
+      bestWait = wait;
+      bestAt = at.clone();
+      bestRank = rank.clone();
     }
   }
 

@@ -64,13 +64,15 @@ final class Sequencer {
     for (SetReckoning.Dosing dosing : set.dosings()) {
       Sequence sequence = new Search(members, dosing, true, width).run();
       if (sequence != null) {
-        return sequence;
+        return sequence.exact()
+            ? sequence
+            : new Sequence(Shifting.improve(staging, sequence.order()), false);
       }
     }
     // Numbness lasts for no order that was met: the shortest visit then, and the rule book will say
     // so.
     Sequence shortest = new Search(members, set.dosings().get(0), false, width).run();
-    return new Sequence(Objects.requireNonNull(shortest).order(), false);
+    return new Sequence(Shifting.improve(staging, Objects.requireNonNull(shortest).order()), false);
   }
 
   /** A partial visit. */
@@ -119,13 +121,16 @@ final class Sequencer {
     private final int[][] needs;
     private final int[] waitsFor;
     private final int[] insertOf;
-    private final int[] areaOf;
+    private final int[] placeOf;
     private final long[] insertSteps;
-    private final long[] areaSteps;
+    private final long[] placeSteps;
+    private final long[] placeAspects;
     private final int[] latestReady;
+    private final int[] soonestReady;
     private final int[][] gifts;
     private final int tip;
     private final int move;
+    private final int turn;
     private final @Nullable Label[] buckets = new Label[BUCKETS];
     private List<Label> next = new ArrayList<>();
     private boolean dropped;
@@ -144,17 +149,20 @@ final class Sequencer {
       this.needs = new int[n][];
       this.waitsFor = new int[n];
       this.insertOf = new int[n];
-      this.areaOf = new int[n];
+      this.placeOf = new int[n];
       this.latestReady = new int[groups];
+      this.soonestReady = new int[groups];
+      Arrays.fill(soonestReady, Integer.MAX_VALUE);
       this.tip = staging.practice().minutes().tipChangeSeconds().asInt();
-      this.move = staging.practice().minutes().repositionAreaSeconds().asInt();
+      this.move = Math.min(tip, staging.practice().minutes().repositionAreaSeconds().asInt());
+      this.turn = staging.practice().minutes().repositionAspectSeconds().asInt();
       Map<Integer, Integer> inserts = new HashMap<>();
-      Map<Integer, Integer> areas = new HashMap<>();
+      Map<Integer, Integer> places = new HashMap<>();
       for (int i = 0; i < n; i++) {
         StepFact step = staging.steps().get(members[i]);
         duration[i] = step.step().seconds() + (step.step().gel() ? staging.gelSeconds() : 0);
         insertOf[i] = number(inserts, staging.insertIndex(step));
-        areaOf[i] = number(areas, step.areaIndex());
+        placeOf[i] = number(places, step.areaIndex() * 64 + insertOf[i]);
         for (int j = 0; j < n; j++) {
           change[i][j] = staging.change(members[i], members[j]);
           if (staging.mustPrecede(staging.steps().get(members[j]), step)) {
@@ -167,13 +175,17 @@ final class Sequencer {
           int g = needs[i][k];
           waitsFor[i] |= 1 << g;
           latestReady[g] = Math.max(latestReady[g], needs[i][k + 1]);
+          soonestReady[g] = Math.min(soonestReady[g], needs[i][k + 1]);
         }
       }
       this.insertSteps = new long[inserts.size()];
-      this.areaSteps = new long[areas.size()];
+      this.placeSteps = new long[places.size()];
+      this.placeAspects = new long[3 * places.size()];
       for (int i = 0; i < n; i++) {
+        StepFact step = staging.steps().get(members[i]);
         insertSteps[insertOf[i]] |= 1L << i;
-        areaSteps[areaOf[i]] |= 1L << i;
+        placeSteps[placeOf[i]] |= 1L << i;
+        placeAspects[3 * placeOf[i] + step.step().aspect().ordinal()] |= 1L << i;
       }
       for (int a = 0; a < n; a++) {
         for (int b = 0; b < n; b++) {
@@ -278,36 +290,75 @@ final class Sequencer {
         }
       }
       long done = label.done | 1L << j;
-      offer(new Label(label, j, done, given, now, start, now + remaining(done, j, given)));
+      offer(new Label(label, j, done, given, now, start, estimate(done, j, given, now, start)));
     }
 
     /**
-     * What must still come at the least: the rest of the work, the tips not yet on, the areas not
-     * yet met.
+     * When the visit's work can end at the soonest: after the rest of the work, the groups not yet
+     * given and the changeovers to come; and not before each group has taken and the steps that
+     * wait for it are done.
      */
-    private int remaining(long done, int last, int given) {
-      int rest = 0;
+    private int estimate(long done, int last, int given, int now, int[] start) {
+      int end = now + changesToCome(done, last);
+      int[] waiting = new int[groups];
       for (int i = 0; i < duration.length; i++) {
         if ((done >>> i & 1) == 0) {
-          rest += duration[i];
+          end += duration[i];
+          for (int k = 0; k < needs[i].length; k += 3) {
+            waiting[needs[i][k]] += duration[i];
+          }
         }
       }
       for (int g = 0; g < groups; g++) {
         if ((given >>> g & 1) == 0) {
-          rest += dosing.groupSeconds()[g];
+          end += dosing.groupSeconds()[g];
         }
       }
+      for (int g = 0; g < groups; g++) {
+        if (waiting[g] > 0) {
+          int from = (given >>> g & 1) == 0 ? now : start[g];
+          end = Math.max(end, from + soonestReady[g] + waiting[g]);
+        }
+      }
+      return end;
+    }
+
+    /**
+     * Changeovers that must still come. Every place (an area with an insert) not yet entered must
+     * be entered: with a tip change where its insert is new, else with at least a move; and its
+     * aspects are met one after another.
+     */
+    private int changesToCome(long done, int last) {
+      int newInserts = 0;
       for (int k = 0; k < insertSteps.length; k++) {
         if (k != insertOf[last] && (insertSteps[k] & ~done) != 0) {
-          rest += tip;
+          newInserts++;
         }
       }
-      for (int k = 0; k < areaSteps.length; k++) {
-        if (k != areaOf[last] && (areaSteps[k] & ~done) != 0) {
-          rest += move;
+      int entries = 0;
+      int turns = 0;
+      for (int k = 0; k < placeSteps.length; k++) {
+        if ((placeSteps[k] & ~done) == 0) {
+          continue;
+        }
+        int aspects = 0;
+        for (int a = 3 * k; a < 3 * k + 3; a++) {
+          if ((placeAspects[a] & ~done) != 0) {
+            aspects++;
+          }
+        }
+        if (k == placeOf[last]) {
+          boolean stays = false;
+          for (int a = 3 * k; a < 3 * k + 3; a++) {
+            stays |= (placeAspects[a] & ~done) != 0 && (placeAspects[a] >>> last & 1) != 0;
+          }
+          turns += stays ? aspects - 1 : aspects;
+        } else {
+          entries++;
+          turns += aspects - 1;
         }
       }
-      return rest;
+      return tip * newInserts + move * Math.max(0, entries - newInserts) + turn * turns;
     }
 
     private void offer(Label label) {

@@ -33,6 +33,16 @@ public record Staged(
     return layouts.stream().allMatch(layout -> layout.overrunSeconds() == 0);
   }
 
+  /** Whether this keeps more of the hard rules, or as much at a lower cost. */
+  boolean betterThan(Staged other) {
+    return hard != other.hard ? hard > other.hard : seconds() < other.seconds();
+  }
+
+  /** Whether no course of so many visits can cost less. */
+  public boolean provenBest() {
+    return feasible() && seconds() <= staging.lowerBound();
+  }
+
   /** The whole cost in seconds. */
   public long seconds() {
     return CourseTerms.sum(terms);

@@ -2,9 +2,11 @@ package quadrille.staging;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.function.Predicate;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
@@ -13,6 +15,7 @@ import quadrille.chart.Alert;
 import quadrille.chart.Area;
 import quadrille.chart.Patient;
 import quadrille.chart.Quadrant;
+import quadrille.chart.Side;
 import quadrille.practice.AlertRule;
 import quadrille.practice.Figure;
 import quadrille.practice.Pass;
@@ -27,7 +30,7 @@ import quadrille.work.Step;
  * a solver.
  */
 public final class StagingCase {
-  private static final int QUICK_WIDTH = 6;
+  private static final int QUICK_WIDTH = 1;
 
   private final Practice practice;
   private final Patient patient;
@@ -227,13 +230,7 @@ public final class StagingCase {
 
   /** The steps in some areas. */
   StepSet stepsOf(Predicate<Area> wanted) {
-    StepSet all = StepSet.EMPTY;
-    for (Block block : blocks) {
-      if (wanted.test(block.area())) {
-        all = all.union(block.steps());
-      }
-    }
-    return all;
+    return union(block -> wanted.test(block.area()));
   }
 
   /** A cost in seconds that no course of this case goes below; see {@link LowerBound}. */
@@ -376,25 +373,65 @@ public final class StagingCase {
     return stocks;
   }
 
-  /** What a move can carry at once: a pass of an area, an area, a quadrant. */
+  /**
+   * What a move can carry at once: a pass of an area, an area, a quadrant; and, so that a visit can
+   * be freed of an insert, every pass of an area that uses it, or every area's part of a pass, on
+   * one side or on both.
+   */
   List<Load> loads() {
-    List<Load> loads = new ArrayList<>();
-    blocks.forEach(block -> loads.add(Load.of(this, block.steps())));
-    for (int area = 0; area < areas.size(); area++) {
-      addLoad(loads, areas.get(area)::equals);
-    }
+    Set<StepSet> loads = new LinkedHashSet<>();
+    blocks.forEach(block -> loads.add(block.steps()));
+    areas.forEach(area -> loads.add(stepsOf(area::equals)));
     for (Quadrant quadrant : Quadrant.values()) {
-      addLoad(loads, area -> area.quadrant() == quadrant);
+      loads.add(stepsOf(area -> area.quadrant() == quadrant));
     }
-    return List.copyOf(loads);
+    int small = loads.size();
+    for (Side side : Side.values()) {
+      for (Pass pass : Pass.values()) {
+        loads.add(union(block -> block.pass() == pass && on(block, side)));
+      }
+      for (int insert : insertIndexes.values()) {
+        loads.add(union(block -> uses(block, insert) && on(block, side)));
+      }
+    }
+    for (Pass pass : Pass.values()) {
+      loads.add(union(block -> block.pass() == pass));
+    }
+    for (int insert : insertIndexes.values()) {
+      loads.add(union(block -> uses(block, insert)));
+    }
+    List<Load> all = new ArrayList<>();
+    int number = 0;
+    for (StepSet set : loads) {
+      if (!set.isEmpty()) {
+        all.add(Load.of(this, set, number < small));
+      }
+      number++;
+    }
+    return List.copyOf(all);
   }
 
-  private void addLoad(List<Load> loads, Predicate<Area> of) {
-    StepSet all = stepsOf(of);
-    Load load = Load.of(this, all);
-    if (!all.isEmpty() && !loads.contains(load)) {
-      loads.add(load);
+  private static boolean on(Block block, Side side) {
+    return block.area().quadrant().side() == side;
+  }
+
+  private boolean uses(Block block, int insert) {
+    for (int index : block.steps().members()) {
+      if (insertIndex(steps.get(index)) == insert) {
+        return true;
+      }
     }
+    return false;
+  }
+
+  private StepSet union(Predicate<Block> wanted) {
+    StepSet all = StepSet.EMPTY;
+    for (Block block : blocks) {
+      if (wanted.test(block)) {
+        all = all.union(block.steps());
+      }
+    }
+    return all;
   }
 
   /** Puts the steps of a visit into a good order, quickly. */

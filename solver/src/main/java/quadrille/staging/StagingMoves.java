@@ -51,7 +51,9 @@ public final class StagingMoves implements NeighborhoodProvider<CourseSolution> 
   }
 
   private static boolean disjoint(@Nullable Load one, @Nullable Load other) {
-    return requireNonNull(one).steps().intersection(requireNonNull(other).steps()).isEmpty();
+    return requireNonNull(one).small()
+        && requireNonNull(other).small()
+        && one.steps().intersection(other.steps()).isEmpty();
   }
 
   static PlanningListVariableMetaModel<CourseSolution, VisitSlot, StepFact> stepsOf(

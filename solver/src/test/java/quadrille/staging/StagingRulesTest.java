@@ -874,7 +874,7 @@ final class StagingRulesTest {
     CourseSolution course = new CourseSolution(staging);
     course.fill(0, new int[] {0});
     long known =
-        SolutionManager.create(SolverFactory.<CourseSolution>create(Stager.config(Effort.QUICK)))
+        SolutionManager.create(SolverFactory.<CourseSolution>create(Stager.config()))
             .analyze(course)
             .constraintMap()
             .size();
