@@ -7,6 +7,8 @@ import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.PrintWriter;
 import java.util.List;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Help.ColorScheme;
@@ -14,6 +16,14 @@ import quadrille.planning.VisitRange;
 
 /** The program's entry point; the only class that touches the process. */
 public final class Main {
+
+  // Solving side by side, the library finds its meters taken and says so; held here, since a
+  // logger that nobody holds forgets its level.
+  private static final Logger METERS = Logger.getLogger("io.micrometer");
+
+  static {
+    METERS.setLevel(Level.OFF);
+  }
 
   private Main() {}
 
@@ -67,7 +77,9 @@ public final class Main {
         withHelp(new CommandLine(new QuadrilleCommand()))
             .addSubcommand(withHelp(new CommandLine(new CheckCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new PlanCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new CompareCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new AuditCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new KitCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))));
     return quadrille
         .setOut(new PrintWriter(streams.out(), true, UTF_8))

@@ -70,7 +70,7 @@ public final class CoursePlanner {
     }
     search.run(visits, grossFirst);
     return search.best == null
-        ? new NoPlan(Remedies.clashes(visits, search.nearest), List.of())
+        ? new NoPlan(Remedies.obstacles(visits, search.nearest), List.of())
         : search.planned(false);
   }
 

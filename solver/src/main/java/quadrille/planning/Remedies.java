@@ -55,6 +55,24 @@ final class Remedies {
     return nearest.brokenRules().stream().map(rule -> clash(rule, nearest)).toList();
   }
 
+  /** The same, shorter where one number of visits was tried and so need not be said. */
+  static List<String> obstacles(VisitRange visits, @Nullable Staged nearest) {
+    if (nearest == null || visits.fewest() < visits.most()) {
+      return clashes(visits, nearest);
+    }
+    return nearest.brokenRules().stream()
+        .map(
+            rule ->
+                rule.startsWith("H4")
+                    ? rule
+                        + ": at most "
+                        + nearest.staging().longestMinutes()
+                        + " minutes may be booked, the nearest course tried needs "
+                        + nearest.longestBookedMinutes()
+                    : rule)
+        .toList();
+  }
+
   private static String clash(String rule, Staged nearest) {
     int visits = nearest.layouts().size();
     String where = " (nearest course tried: " + visits + (visits == 1 ? " visit" : " visits");

@@ -1,8 +1,10 @@
 package quadrille.scenario;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
@@ -11,6 +13,8 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.jspecify.annotations.Nullable;
+import quadrille.audit.Finding;
+import quadrille.audit.Rule;
 import quadrille.chart.Alert;
 import quadrille.chart.Chart;
 import quadrille.course.Course;
@@ -207,12 +211,20 @@ public final class Comparer {
             AcuteLoad.hints(course, chart, practice),
             false)
         : new Choice(
-            rule.words(),
-            course.visits().size(),
-            null,
-            given.findings().stream().map(finding -> finding.line()).toList(),
-            List.of(),
-            false);
+            rule.words(), course.visits().size(), null, broken(given.findings()), List.of(), false);
+  }
+
+  /** Each rule once, with the first finding and how many more there are. */
+  private static List<String> broken(List<Finding> findings) {
+    Map<Rule, List<Finding>> byRule = new EnumMap<>(Rule.class);
+    findings.forEach(
+        finding -> byRule.computeIfAbsent(finding.rule(), rule -> new ArrayList<>()).add(finding));
+    return byRule.values().stream()
+        .map(
+            some ->
+                some.get(0).line()
+                    + (some.size() == 1 ? "" : " And " + (some.size() - 1) + " more like it."))
+        .toList();
   }
 
   private static List<String> waiting(Course course) {

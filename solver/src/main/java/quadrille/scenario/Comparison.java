@@ -39,6 +39,11 @@ public record Comparison(List<Group> groups, List<Choice> rulesOfThumb, List<Str
     return groups.stream().flatMap(group -> group.choices().stream()).anyMatch(Choice::feasible);
   }
 
+  /** Whether the mouth has no work that is due. */
+  public boolean nothingDue() {
+    return groups.stream().allMatch(group -> group.choices().isEmpty());
+  }
+
   /** Marks what nothing beats. */
   Comparison marked() {
     List<Figures> all = new ArrayList<>();

@@ -1,0 +1,118 @@
+package quadrille.cli;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import quadrille.chart.Chart;
+import quadrille.cli.render.CompareJson;
+import quadrille.cli.render.CompareText;
+import quadrille.planning.VisitRange;
+import quadrille.practice.Practice;
+import quadrille.reading.InvalidDocumentException;
+import quadrille.scenario.Comparer;
+import quadrille.scenario.Comparison;
+import quadrille.scenario.WhatIf;
+import quadrille.staging.Effort;
+import quadrille.work.UnworkableException;
+
+/** {@code quadrille compare}: the same mouth at several numbers of visits. */
+@Command(
+    name = "compare",
+    customSynopsis = "quadrille compare CHART [OPTION ...]",
+    description = {
+      "Compare each number of visits, and the rules of thumb.",
+      "",
+      "What nothing beats in chair time, visits, longest visit and dose is marked.",
+      "The what-if options combine to one more table beside the practice as it is.",
+      "Where nothing keeps every hard rule, the table says why, with status 1."
+    })
+final class CompareCommand extends BaseCommand {
+
+  @Mixin private ChartFile chartFile = new ChartFile();
+
+  @Mixin private PracticeOption practiceOption = new PracticeOption();
+
+  @Option(
+      names = "--visits",
+      order = 10,
+      paramLabel = "A-B",
+      description = "Each number of visits from A to B (without it, 1-6).")
+  private VisitRange visits = VisitRange.USUAL;
+
+  @Option(
+      names = "--longest",
+      order = 20,
+      paramLabel = "MIN",
+      description = "What if the practice booked at most so many minutes?")
+  @Nullable
+  private Integer longest;
+
+  @Option(
+      names = "--without-insert",
+      order = 21,
+      paramLabel = "NAME",
+      description = "What if this insert were missing? May be repeated.")
+  private List<String> withoutInserts = List.of();
+
+  @Option(
+      names = "--agent",
+      order = 22,
+      paramLabel = "NAME",
+      description = "What if this agent were tried first?")
+  @Nullable
+  private String agent;
+
+  @Option(
+      names = "--certainty",
+      order = 23,
+      paramLabel = "P",
+      description = "What if a share of P of all visits, such as 0.9, were to end in time?")
+  @Nullable
+  private Double certainty;
+
+  @Option(
+      names = "--gross-first",
+      order = 24,
+      description = "What if the gross pass of the whole mouth came before any fine pass?")
+  private boolean grossFirst;
+
+  @Option(names = "--one-day", order = 25, description = "What if all visits were within 24 hours?")
+  private boolean oneDay;
+
+  CompareCommand(Streams streams) {
+    super(streams);
+  }
+
+  @Override
+  int run() throws InvalidDocumentException, StopException {
+    Gathering gathering = new Gathering();
+    Gathering.Read<Chart> chartRead = gathering.read(() -> chartFile.read(documents()));
+    Gathering.Read<Practice> practiceRead = gathering.read(() -> practiceOption.read(documents()));
+    gathering.check();
+    Chart chart = chartRead.get();
+    Practice practice = practiceRead.get();
+    WhatIf whatIf = new WhatIf(longest, withoutInserts, agent, certainty, grossFirst, oneDay);
+    List<String> faults = whatIf.faults(practice);
+    if (!faults.isEmpty()) {
+      throw StopException.usage(String.join("\n", faults));
+    }
+
+    Comparison comparison = compare(chart, practice, whatIf);
+    answer(
+        format(Format.TEXT) == Format.JSON
+            ? CompareJson.of(chart, practice, comparison)
+            : CompareText.of(chart, practice, comparison, streams().styled()));
+    return comparison.feasible() || comparison.nothingDue() ? Status.DONE : Status.REFUSED;
+  }
+
+  private Comparison compare(Chart chart, Practice practice, WhatIf whatIf) throws StopException {
+    try {
+      return new Comparer(Effort.NORMAL, Runtime.getRuntime().availableProcessors())
+          .compare(chart, practice, visits, List.of(whatIf));
+    } catch (UnworkableException unworkable) {
+      throw StopException.refused(Unworkables.message(unworkable, chart));
+    }
+  }
+}

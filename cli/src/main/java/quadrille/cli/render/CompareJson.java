@@ -1,0 +1,87 @@
+package quadrille.cli.render;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Chart;
+import quadrille.practice.Practice;
+import quadrille.scenario.Choice;
+import quadrille.scenario.Comparison;
+import quadrille.scenario.Figures;
+import quadrille.scenario.WhatIf;
+
+/** Courses of one mouth side by side, as JSON. */
+public final class CompareJson {
+
+  private CompareJson() {}
+
+  /** Renders a comparison; minutes have two decimals, shares and risks four. */
+  public static String of(Chart chart, Practice practice, Comparison comparison) {
+    ObjectNode root = Json.object();
+    root.put("schema", "quadrille/comparison/1");
+    root.put("case", chart.caseName());
+    root.put("practice", practice.name());
+    ArrayNode groups = root.putArray("groups");
+    for (Comparison.Group group : comparison.groups()) {
+      ObjectNode node = groups.addObject();
+      conditions(node.putObject("conditions"), group.whatIf());
+      ArrayNode choices = node.putArray("choices");
+      group.choices().forEach(choice -> choice(choices.addObject(), choice));
+      texts(node, "sentences", group.sentences());
+    }
+    ArrayNode rules = root.putArray("rulesOfThumb");
+    for (Choice choice : comparison.rulesOfThumb()) {
+      choice(rules.addObject().put("rule", choice.words()), choice);
+    }
+    texts(root, "notes", comparison.notes());
+    return Json.write(root);
+  }
+
+  private static void conditions(ObjectNode node, WhatIf whatIf) {
+    node.put("words", whatIf.words());
+    if (whatIf.longestMinutes() != null) {
+      node.put("longestMinutes", whatIf.longestMinutes());
+    }
+    texts(node, "withoutInserts", whatIf.withoutInserts());
+    if (whatIf.agentFirst() != null) {
+      node.put("agentFirst", whatIf.agentFirst());
+    }
+    if (whatIf.certainty() != null) {
+      node.put("certainty", whatIf.certainty());
+    }
+    node.put("grossFirst", whatIf.grossFirst());
+    node.put("oneDay", whatIf.oneDay());
+  }
+
+  private static void choice(ObjectNode node, Choice choice) {
+    node.put("visits", choice.visits());
+    node.put("feasible", choice.feasible());
+    node.put("unbeaten", choice.unbeaten());
+    figures(node, choice.figures());
+    texts(node, "obstacles", choice.obstacles());
+    texts(node, "hints", choice.hints());
+  }
+
+  private static void figures(ObjectNode node, @Nullable Figures figures) {
+    if (figures == null) {
+      return;
+    }
+    node.put("chairMinutes", Json.round(figures.chairSeconds() / 60.0, 2));
+    node.put("bookedMinutes", figures.bookedMinutes());
+    node.put("longestMinutes", figures.longestMinutes());
+    node.put("tipChanges", figures.tipChanges());
+    node.put("injections", figures.injections());
+    node.put("cartridges", figures.cartridges());
+    node.put("largestDoseShare", Json.round(figures.largestDoseShare(), 4));
+    node.put("overrunRisk", Json.round(figures.overrunRisk(), 4));
+    node.put("spanDays", figures.spanDays());
+    node.put("costSeconds", figures.costSeconds());
+    node.put("lowerBoundSeconds", figures.lowerBoundSeconds());
+  }
+
+  private static void texts(ObjectNode node, String name, List<String> texts) {
+    ArrayNode array = node.putArray(name);
+    texts.forEach(array::add);
+  }
+}

@@ -1,0 +1,175 @@
+package quadrille.cli.render;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import quadrille.chart.Chart;
+import quadrille.chart.Numbering;
+import quadrille.practice.Practice;
+import quadrille.scenario.Choice;
+import quadrille.scenario.Comparison;
+import quadrille.scenario.Figures;
+
+/** Courses of one mouth side by side, as a table for a person. */
+public final class CompareText {
+
+  private static final int NAME = 22;
+
+  private final Chart chart;
+  private final Page page;
+
+  private CompareText(Chart chart, boolean styled) {
+    this.chart = chart;
+    this.page = new Page(styled);
+  }
+
+  /**
+   * Renders a comparison.
+   *
+   * @param chart the mouth, for its name and numbering
+   * @param practice whose rules hold
+   * @param styled whether headings are set off by terminal codes
+   */
+  public static String of(Chart chart, Practice practice, Comparison comparison, boolean styled) {
+    CompareText text = new CompareText(chart, styled);
+    text.top(practice);
+    comparison.groups().forEach(text::group);
+    text.rulesOfThumb(comparison.rulesOfThumb());
+    text.end(comparison);
+    return text.page.text();
+  }
+
+  private void top(Practice practice) {
+    page.heading(
+        "Comparison for "
+            + chart.caseName()
+            + (chart.charted() == null ? "" : ", charted " + chart.charted()));
+    page.paragraph(PlanText.PROPOSAL);
+    page.paragraph(
+        "Practice file: "
+            + practice.name()
+            + ". Maximum doses: "
+            + practice.ruleSet().word()
+            + " rule set.");
+  }
+
+  private void group(Comparison.Group group) {
+    if (group.choices().isEmpty()) {
+      return;
+    }
+    boolean asItIs = group.whatIf().words().equals("as it is");
+    page.heading(asItIs ? "The practice as it is" : "What if: " + group.whatIf().words());
+    table(group.choices(), "not possible");
+    if (!group.sentences().isEmpty()) {
+      page.blank();
+      page.items(group.sentences());
+    }
+    hints(group.choices());
+  }
+
+  private void rulesOfThumb(List<Choice> rules) {
+    if (rules.isEmpty()) {
+      return;
+    }
+    page.heading("Rules of thumb, the practice as it is");
+    table(rules, "breaks rules");
+    if (chart.numbering() != Numbering.ISO3950
+        && rules.stream().anyMatch(rule -> !rule.feasible())) {
+      page.paragraph("Teeth are named by their ISO 3950 codes here.");
+    }
+    hints(rules);
+  }
+
+  private void table(List<Choice> choices, String no) {
+    row(
+        "", "", "Chair", "Booked", "Longest", "Tips", "Inj", "Cart", "Dose", "Risk", "Days",
+        "Cost");
+    String before = "";
+    for (Choice choice : choices) {
+      Figures figures = choice.figures();
+      if (figures == null) {
+        String obstacles = obstacles(choice, no);
+        page.hang(
+            "  " + choice.words(),
+            NAME + 1,
+            obstacles.equals(before) ? no + ", as above" : obstacles);
+        before = obstacles;
+        continue;
+      }
+      row(
+          choice.unbeaten() ? "*" : "",
+          choice.words(),
+          Long.toString(Math.round(figures.chairSeconds() / 60.0)),
+          Integer.toString(figures.bookedMinutes()),
+          Integer.toString(figures.longestMinutes()),
+          Integer.toString(figures.tipChanges()),
+          Integer.toString(figures.injections()),
+          Integer.toString(figures.cartridges()),
+          Words.percent(figures.largestDoseShare()),
+          Words.percent(figures.overrunRisk()),
+          Integer.toString(figures.spanDays()),
+          Long.toString(figures.costSeconds()));
+    }
+  }
+
+  /** Obstacles are names of rules, or sentences that end with their own full stop. */
+  private static String obstacles(Choice choice, String no) {
+    StringBuilder words = new StringBuilder(no + ": ");
+    for (int i = 0; i < choice.obstacles().size(); i++) {
+      String before = i == 0 ? "" : choice.obstacles().get(i - 1).endsWith(".") ? " " : "; ";
+      words.append(before).append(choice.obstacles().get(i));
+    }
+    return words.toString();
+  }
+
+  private void row(String... cells) {
+    int[] widths = {2, NAME - 2, 6, 7, 8, 5, 4, 5, 6, 6, 5, 6};
+    StringBuilder line = new StringBuilder();
+    for (int i = 0; i < widths.length; i++) {
+      line.append(i < 2 ? Page.pad(cells[i], widths[i]) : Page.padLeft(cells[i], widths[i]));
+    }
+    page.line(line.toString());
+  }
+
+  /** Each hint once, with the rows that it is about. */
+  private void hints(List<Choice> choices) {
+    Map<String, List<String>> rows = new LinkedHashMap<>();
+    for (Choice choice : choices) {
+      for (String hint : choice.hints()) {
+        rows.computeIfAbsent(hint, h -> new ArrayList<>()).add(choice.words());
+      }
+    }
+    if (!rows.isEmpty()) {
+      page.blank();
+      rows.forEach((hint, names) -> page.item(String.join(", ", names) + ": " + hint + "."));
+    }
+  }
+
+  private void end(Comparison comparison) {
+    if (!comparison.notes().isEmpty()) {
+      page.heading("To mind");
+      comparison.notes().forEach(note -> page.item(Words.capital(note) + "."));
+    }
+    if (comparison.nothingDue()) {
+      return;
+    }
+    page.heading("How to read the tables");
+    page.hang(
+        "*",
+        2,
+        "Nothing else here is at least as good in chair time, number of visits, longest visit and"
+            + " dose, and better in one of them.");
+    page.item(
+        "Chair: expected minutes of all visits. Booked: minutes of all visits. Longest: the longest"
+            + " visit's booked minutes. Tips, Inj, Cart: tip changes, injections, cartridges"
+            + " opened.");
+    page.item(
+        "Dose: the largest share of the maximum that a visit gives, or a day where all visits are"
+            + " on one. Risk: that any visit runs over its booked time. Days: from first visit to"
+            + " last at the shortest gap. Cost: in seconds of chair time.");
+    page.item(
+        "A rule of thumb is done as usual: injections at the start, gross, fine, finishing, implant"
+            + " care, area by area, facial before lingual.");
+  }
+}

@@ -1,0 +1,114 @@
+package quadrille.cli.render;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import quadrille.course.Kit;
+import quadrille.course.NumbSide;
+import quadrille.course.Visit;
+import quadrille.practice.Insert;
+import quadrille.practice.Practice;
+
+/** What to lay out, as a list to tick off. */
+public final class KitText {
+
+  private static final int INDENT = 14;
+  private static final int NAME = 34;
+
+  private final Page page;
+  private final @Nullable Practice stock;
+
+  private KitText(@Nullable Practice stock, boolean styled) {
+    this.page = new Page(styled);
+    this.stock = stock;
+  }
+
+  /**
+   * Renders the kit of visits: each visit by itself, then all together.
+   *
+   * @param stock whose sterile inserts are counted; null where none are to be
+   * @param styled whether headings are set off by terminal codes
+   */
+  public static String of(List<KitVisit> visits, @Nullable Practice stock, boolean styled) {
+    KitText text = new KitText(stock, styled);
+    if (visits.isEmpty()) {
+      return text.page.paragraph("No visit is planned, so there is nothing to lay out.").text();
+    }
+    visits.forEach(text::visit);
+    text.together(Kit.of(visits.stream().map(KitVisit::visit).toList()));
+    return text.page.text();
+  }
+
+  private void visit(KitVisit of) {
+    Visit visit = of.visit();
+    Kit kit = Kit.of(List.of(visit));
+    page.heading(
+        of.caseName()
+            + ", visit "
+            + visit.number()
+            + ": "
+            + visit.bookedMinutes()
+            + "\u00a0min booked, numb "
+            + (visit.numbSide() == NumbSide.NONE ? "nowhere" : visit.numbSide().word()));
+    page.hang("Inserts", INDENT, String.join("; ", kit.inserts().keySet()));
+    if (kit.sleeves() > 0) {
+      page.hang("Sleeves", INDENT, Words.count(kit.sleeves(), "new implant sleeve"));
+    }
+    kit.cartridges()
+        .forEach((agent, number) -> page.hang("Cartridges", INDENT, cartridges(kit, agent)));
+    if (!visit.injections().isEmpty()) {
+      page.hang(
+          "Injections",
+          INDENT,
+          String.join("; ", visit.injections().stream().map(given -> given.words()).toList()));
+    }
+    if (kit.gelCartridges() > 0) {
+      page.hang("Pocket gel", INDENT, Words.count(kit.gelCartridges(), "cartridge"));
+    }
+  }
+
+  private static String cartridges(Kit kit, String agent) {
+    double ml = kit.ml().getOrDefault(agent, 0.0);
+    return kit.cartridges().get(agent)
+        + " of "
+        + agent
+        + ", "
+        + Words.number(ml, 2)
+        + "\u00a0mL to be given";
+  }
+
+  private void together(Kit kit) {
+    page.heading("Together, " + Words.count(kit.sterileSets(), "visit"));
+    row("Sterile sets, one a visit", kit.sterileSets(), "");
+    kit.inserts()
+        .forEach((insert, number) -> row("Insert " + insert, number, ready(insert, number)));
+    if (kit.sleeves() > 0) {
+      row("Implant sleeves, new", kit.sleeves(), "");
+    }
+    kit.cartridges().forEach((agent, number) -> row("Cartridges " + agent, number, ""));
+    if (kit.gelCartridges() > 0) {
+      row("Pocket gel cartridges", kit.gelCartridges(), "");
+    }
+    page.blank();
+    page.paragraph(
+        "Nothing is shared between visits. The plans were taken at their word; audit checks them."
+            + (stock == null
+                ? ""
+                : " What is short is short only where all these visits are on one day."));
+  }
+
+  private String ready(String insert, int number) {
+    if (stock == null) {
+      return "";
+    }
+    Insert owned = stock.inserts().get(insert);
+    if (owned == null) {
+      return "  the practice has none of that name";
+    }
+    int sets = owned.sterileSets();
+    return "  of " + sets + " ready" + (number > sets ? ", short by " + (number - sets) : "");
+  }
+
+  private void row(String name, int number, String more) {
+    page.line("[ ] " + Page.pad(name, NAME) + Page.padLeft(Integer.toString(number), 4) + more);
+  }
+}

@@ -1,0 +1,14 @@
+package quadrille.cli.render;
+
+import java.util.List;
+import quadrille.course.PlanWriter;
+
+/** The sample course as a plan file, for tests of commands. */
+public final class SamplePlan {
+
+  private SamplePlan() {}
+
+  public static String text() {
+    return PlanWriter.write(SampleCourse.course(List.of()));
+  }
+}
