@@ -19,6 +19,12 @@ final class ChartFile {
   }
 
   Chart read(Documents documents) throws InvalidDocumentException, StopException {
+    return read(file, documents);
+  }
+
+  /** Reads a chart file by its name. */
+  static Chart read(String file, Documents documents)
+      throws InvalidDocumentException, StopException {
     return ChartReader.read(Documents.name(file), documents.read(file));
   }
 }

@@ -3,6 +3,7 @@ package quadrille.cli;
 import static java.nio.charset.StandardCharsets.UTF_8;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
@@ -48,14 +49,44 @@ final class Documents {
         }
         return TextFiles.decode(file, Files.readAllBytes(path));
       }
-      if (inputTaken) {
-        throw StopException.usage("Only one file can be read from standard input (-).");
-      }
-      inputTaken = true;
+      takeInput();
       return TextFiles.decode(name(file), streams.in().readAllBytes());
     } catch (IOException e) {
       throw StopException.file(name(file) + ": cannot be read: " + reason(e));
     }
+  }
+
+  /**
+   * Opens a file, or standard input, to be read piece by piece; the caller closes it.
+   *
+   * @throws StopException where it cannot be opened, or standard input is asked for a second time
+   */
+  InputStream open(String file) throws StopException {
+    if (file.equals(STANDARD)) {
+      takeInput();
+      return streams.in();
+    }
+    try {
+      return Files.newInputStream(path(file));
+    } catch (IOException e) {
+      throw StopException.file(name(file) + ": cannot be read: " + reason(e));
+    }
+  }
+
+  /** The folder of a name, or null where it names none. */
+  static @Nullable Path folder(String file) throws StopException {
+    if (file.equals(STANDARD)) {
+      return null;
+    }
+    Path path = path(file);
+    return Files.isDirectory(path) ? path : null;
+  }
+
+  private void takeInput() throws StopException {
+    if (inputTaken) {
+      throw StopException.usage("Only one file can be read from standard input (-).");
+    }
+    inputTaken = true;
   }
 
   /**

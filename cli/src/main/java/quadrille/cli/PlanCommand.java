@@ -1,9 +1,16 @@
 package quadrille.cli;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Path;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
 import quadrille.chart.Chart;
+import quadrille.cli.ManyCharts.End;
 import quadrille.cli.render.ExplainText;
 import quadrille.cli.render.NoPlanJson;
 import quadrille.cli.render.NoPlanText;
@@ -32,11 +39,30 @@ import quadrille.work.UnworkableException;
       "It is a proposal for a licensed clinician.",
       "",
       "With -o, the file gets JSON, ready for audit, unless --format text is given.",
-      "Where no plan keeps every rule, status 1 and what would help."
+      "Where no plan keeps every rule, status 1 and what would help.",
+      "",
+      "With --many, one line of JSON a chart, in order; status 3 if any chart is",
+      "invalid, else 1 if any has no plan, else 0 (70 before all of these if the",
+      "program itself failed on one). No chart stops the others."
     })
 final class PlanCommand extends BaseCommand {
 
-  @Mixin private ChartFile chartFile = new ChartFile();
+  @Parameters(
+      paramLabel = "CHART",
+      arity = "0..1",
+      description = "A chart as JSON, YAML or CSV; - is standard input.")
+  @Nullable
+  private String chartFile;
+
+  @Option(
+      names = "--many",
+      order = 5,
+      paramLabel = "SOURCE",
+      description =
+          "In place of CHART: the charts of a folder, or of a file with a JSON chart on each line;"
+              + " - is standard input.")
+  @Nullable
+  private String many;
 
   @Mixin private PracticeOption practiceOption = new PracticeOption();
 
@@ -61,9 +87,16 @@ final class PlanCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
-    output.check(chartFile.name(), practiceOption.name());
+    if (many != null) {
+      return runMany(many);
+    }
+    String file = chartFile;
+    if (file == null) {
+      throw StopException.usage("A chart is missing: name a CHART, or a SOURCE with --many.");
+    }
+    output.check(file, practiceOption.name());
     Gathering gathering = new Gathering();
-    Gathering.Read<Chart> chart = gathering.read(() -> chartFile.read(documents()));
+    Gathering.Read<Chart> chart = gathering.read(() -> ChartFile.read(file, documents()));
     Gathering.Read<Practice> practice = gathering.read(() -> practiceOption.read(documents()));
     gathering.check();
 
@@ -71,6 +104,54 @@ final class PlanCommand extends BaseCommand {
     return outcome instanceof Planned planned
         ? show(chart.get(), practice.get(), planned)
         : refuse(chart.get(), (NoPlan) outcome);
+  }
+
+  private int runMany(String source) throws InvalidDocumentException, StopException {
+    if (chartFile != null) {
+      throw StopException.usage("--many: takes the place of CHART; name one of the two.");
+    }
+    if (output.toFile() || explain || format(Format.JSON) != Format.JSON) {
+      throw StopException.usage(
+          "--many: writes lines of JSON to standard output; -o, --explain and --format text are"
+              + " for one chart.");
+    }
+    Practice practice = practiceOption.read(documents());
+    Path folder = Documents.folder(source);
+    Map<End, Integer> ends =
+        folder != null
+            ? solve(practice, new ChartFolder(folder, documents()))
+            : solveLines(practice, source);
+    int charts = ends.values().stream().mapToInt(Integer::intValue).sum();
+    message(
+        "%d %s: %d planned, %d without a plan, %d invalid, %d failed."
+            .formatted(
+                charts,
+                charts == 1 ? "chart" : "charts",
+                ends.getOrDefault(End.PLANNED, 0),
+                ends.getOrDefault(End.NO_PLAN, 0),
+                ends.getOrDefault(End.INVALID, 0),
+                ends.getOrDefault(End.FAILED, 0)));
+    if (ends.containsKey(End.FAILED)) {
+      return Status.FAULT;
+    }
+    if (ends.containsKey(End.INVALID)) {
+      return Status.FILE;
+    }
+    return ends.containsKey(End.NO_PLAN) ? Status.REFUSED : Status.DONE;
+  }
+
+  private Map<End, Integer> solveLines(Practice practice, String source) throws StopException {
+    String name = Documents.name(source);
+    try (InputStream in = documents().open(source)) {
+      return solve(practice, new ChartLines(name, in));
+    } catch (IOException e) {
+      throw StopException.file(name + ": cannot be closed: " + e.getMessage());
+    }
+  }
+
+  private Map<End, Integer> solve(Practice practice, ChartSource charts) throws StopException {
+    return new ManyCharts(practice, visits, Runtime.getRuntime().availableProcessors())
+        .run(charts, line -> answer(line + "\n"));
   }
 
   private PlanOutcome plan(Chart chart, Practice practice) throws StopException {

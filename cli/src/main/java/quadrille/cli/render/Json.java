@@ -33,6 +33,15 @@ final class Json {
     }
   }
 
+  /** The text on one line, without a line feed at its end. */
+  static String line(ObjectNode node) {
+    try {
+      return MAPPER.writeValueAsString(node);
+    } catch (JsonProcessingException impossible) {
+      throw new IllegalStateException("A tree in memory could not be written.", impossible);
+    }
+  }
+
   /** At most so many decimals, written without an exponent. */
   static BigDecimal round(double value, int decimals) {
     BigDecimal rounded =

@@ -1,0 +1,155 @@
+package quadrille.cli;
+
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Objects;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import quadrille.chart.Chart;
+import quadrille.cli.render.ManyJson;
+import quadrille.planning.CoursePlanner;
+import quadrille.planning.PlanOutcome;
+import quadrille.planning.PlanOutcome.NoPlan;
+import quadrille.planning.PlanOutcome.Planned;
+import quadrille.planning.VisitRange;
+import quadrille.practice.Practice;
+import quadrille.reading.InvalidDocumentException;
+import quadrille.staging.Effort;
+import quadrille.work.Unworkable;
+import quadrille.work.UnworkableException;
+
+/**
+ * Plans many charts side by side, one line of JSON a chart, in the order in which they come. Only a
+ * window of charts is in memory at a time, whatever comes; a chart that fails is one line and stops
+ * none of the others.
+ */
+final class ManyCharts {
+
+  /** Charts in flight for each thread: enough that one slow chart keeps no other thread waiting. */
+  private static final int AHEAD = 4;
+
+  private final Practice practice;
+  private final VisitRange visits;
+  private final int threads;
+
+  /** How a chart ended. */
+  enum End {
+    PLANNED,
+    NO_PLAN,
+    INVALID,
+    FAILED
+  }
+
+  /** Takes lines, in order. */
+  interface Sink {
+    void line(String text) throws StopException;
+  }
+
+  private record Answer(End end, String line) {}
+
+  /**
+   * @param threads how many charts are solved at once, 1 or more
+   */
+  ManyCharts(Practice practice, VisitRange visits, int threads) {
+    this.practice = practice;
+    this.visits = visits;
+    this.threads = threads;
+  }
+
+  /**
+   * Plans every chart of a source.
+   *
+   * @return how many charts ended how
+   * @throws StopException where the source cannot be read on, or a line not be written
+   */
+  Map<End, Integer> run(ChartSource source, Sink sink) throws StopException {
+    Map<End, Integer> ends = new EnumMap<>(End.class);
+    ThreadLocal<CoursePlanner> planners =
+        ThreadLocal.withInitial(() -> new CoursePlanner(Effort.NORMAL));
+    ExecutorService pool = Executors.newFixedThreadPool(threads, ManyCharts::daemon);
+    try {
+      Deque<Future<Answer>> window = new ArrayDeque<>();
+      int index = 0;
+      try {
+        for (ChartItem item = source.next(); item != null; item = source.next()) {
+          if (window.size() == AHEAD * threads) {
+            take(window, ends, sink);
+          }
+          ChartItem next = item;
+          int number = ++index;
+          window.add(pool.submit(() -> answer(number, next, planners.get())));
+        }
+      } catch (StopException broken) {
+        // What came before the source broke off is answered all the same.
+        while (!window.isEmpty()) {
+          take(window, ends, sink);
+        }
+        throw broken;
+      }
+      while (!window.isEmpty()) {
+        take(window, ends, sink);
+      }
+      return ends;
+    } finally {
+      pool.shutdownNow();
+    }
+  }
+
+  private static Thread daemon(Runnable task) {
+    Thread thread = new Thread(task, "plan");
+    thread.setDaemon(true);
+    return thread;
+  }
+
+  private static void take(Deque<Future<Answer>> window, Map<End, Integer> ends, Sink sink)
+      throws StopException {
+    Answer answer;
+    try {
+      answer = window.remove().get();
+    } catch (ExecutionException e) {
+      // What a chart throws is an answer; this is memory running out or the like.
+      throw new IllegalStateException(Objects.requireNonNull(e.getCause()));
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("The work was interrupted.", e);
+    }
+    sink.line(answer.line());
+    ends.merge(answer.end(), 1, Integer::sum);
+  }
+
+  private Answer answer(int index, ChartItem item, CoursePlanner planner) {
+    Chart chart;
+    try {
+      chart = item.reading().read();
+    } catch (InvalidDocumentException invalid) {
+      return new Answer(End.INVALID, ManyJson.invalid(index, item.place(), invalid.faults()));
+    } catch (StopException unreadable) {
+      return new Answer(
+          End.INVALID, ManyJson.unreadable(index, item.place(), unreadable.getMessage()));
+    } catch (RuntimeException | StackOverflowError fault) {
+      return new Answer(End.FAILED, ManyJson.failed(index, item.place(), null, fault));
+    }
+    try {
+      PlanOutcome outcome = planner.planOnly(chart, practice, visits, false);
+      return outcome instanceof Planned planned
+          ? new Answer(End.PLANNED, ManyJson.planned(index, item.place(), planned.course()))
+          : new Answer(
+              End.NO_PLAN,
+              ManyJson.noPlan(index, item.place(), chart.caseName(), ((NoPlan) outcome).clashes()));
+    } catch (UnworkableException unworkable) {
+      return new Answer(
+          End.NO_PLAN,
+          ManyJson.noPlan(
+              index,
+              item.place(),
+              chart.caseName(),
+              unworkable.work().stream().map(Unworkable::message).toList()));
+    } catch (RuntimeException | StackOverflowError fault) {
+      return new Answer(End.FAILED, ManyJson.failed(index, item.place(), chart.caseName(), fault));
+    }
+  }
+}
