@@ -28,10 +28,23 @@ import quadrille.work.WorkList;
 
 /** Plans the course of one mouth. */
 public final class CoursePlanner {
-  private final Stager stager;
+  private static final int AT_ONCE = 2;
 
+  private final Stager stager;
+  private final int threads;
+
+  /** Seeks on all cores. */
   public CoursePlanner(Effort effort) {
+    this(effort, Runtime.getRuntime().availableProcessors());
+  }
+
+  /**
+   * @param threads how many numbers of visits are sought side by side, 1 or more; the course is the
+   *     same for any
+   */
+  public CoursePlanner(Effort effort, int threads) {
     this.stager = new Stager(effort);
+    this.threads = threads;
   }
 
   /**
@@ -92,7 +105,7 @@ public final class CoursePlanner {
 
     PlanOutcome nothingPlanned() {
       if (holding.held().isEmpty()) {
-        return new Planned(nothingDue(chart, practice, work), new Explanation(List.of()));
+        return new Planned(nothingDue(chart, practice, work), Explanation.none());
       }
       return new NoPlan(
           List.of("H10 alerts: everything waits: " + holding.held().get(0).reason()), List.of());
@@ -100,24 +113,37 @@ public final class CoursePlanner {
 
     void run(VisitRange visits, boolean grossFirst) {
       Map<String, Double> burdens = burdens(chart, practice, work.areas());
+      List<StagingCase> cases = new ArrayList<>();
       for (int number = visits.fewest(); number <= visits.most(); number++) {
         StagingCase staging =
             new StagingCase(
                 chart.patient(), practice, holding.planned(), burdens, number, grossFirst);
-        if (number > staging.blocks().size()) {
-          break;
+        // The last one is sought even where it cannot be: its clashes are what people are told.
+        boolean worthSeeking =
+            !staging.impossible() || (cases.isEmpty() && number == visits.most());
+        if (number <= staging.blocks().size() && worthSeeking) {
+          cases.add(staging);
         }
-        if (best != null && staging.lowerBound() >= best.seconds()) {
-          continue;
+      }
+      for (int from = 0; from < cases.size(); from += AT_ONCE) {
+        // Waves of a fixed size, so that what is left out does not hang on the number of cores.
+        List<StagingCase> wave = cases.subList(from, Math.min(cases.size(), from + AT_ONCE));
+        List<StagingCase> open = wave.stream().filter(this::mayBeBest).toList();
+        SideBySide.map(open, stager::stage, threads).forEach(this::take);
+      }
+    }
+
+    private boolean mayBeBest(StagingCase staging) {
+      return best == null || staging.lowerBound() < best.seconds();
+    }
+
+    private void take(Staged staged) {
+      if (staged.feasible()) {
+        if (best == null || staged.seconds() < best.seconds()) {
+          best = staged;
         }
-        Staged staged = stager.stage(staging);
-        if (staged.feasible()) {
-          if (best == null || staged.seconds() < best.seconds()) {
-            best = staged;
-          }
-        } else if (nearest == null || staged.hard() > nearest.hard()) {
-          nearest = staged;
-        }
+      } else if (nearest == null || staged.hard() > nearest.hard()) {
+        nearest = staged;
       }
     }
 
@@ -130,7 +156,9 @@ public final class CoursePlanner {
       }
       return new Planned(
           course,
-          explained ? new Explainer(stager).explain(found, course) : new Explanation(List.of()));
+          explained
+              ? Explanation.later(() -> new Explainer(stager).explain(found, course))
+              : Explanation.none());
     }
   }
 

@@ -19,14 +19,14 @@ final class Explainer {
     this.stager = stager;
   }
 
-  Explanation explain(Staged staged, Course course) {
+  List<Explanation.Section> explain(Staged staged, Course course) {
     List<Explanation.Section> sections = new ArrayList<>();
     if (course.visits().size() > 1) {
       for (Area area : staged.staging().areas()) {
         sections.add(new Explanation.Section(area.name(), elsewhere(staged, area)));
       }
     }
-    return new Explanation(sections);
+    return sections;
   }
 
   private List<String> elsewhere(Staged staged, Area area) {

@@ -170,7 +170,7 @@ final class Remedies {
         CoursePlanner.burdens(
             patient, changed, planned.stream().map(Step::area).distinct().toList());
     StagingCase staging = new StagingCase(patient.patient(), changed, planned, burdens, visits);
-    if (visits > staging.blocks().size()) {
+    if (visits > staging.blocks().size() || staging.impossible()) {
       return null;
     }
     Staged staged = stager.stage(staging);

@@ -233,6 +233,29 @@ public final class StagingCase {
     return union(block -> wanted.test(block.area()));
   }
 
+  /**
+   * Whether it can be told without seeking that no course keeps the rules: more sides want
+   * injections than there are visits, or all that must be done fills more than all visits.
+   */
+  public boolean impossible() {
+    long sides =
+        steps.stream()
+            .filter(fact -> fact.step().needs().stream().anyMatch(t -> t.kind().pulpal()))
+            .map(fact -> fact.step().area().quadrant().side())
+            .distinct()
+            .count();
+    if (practice.appointments().oneNumbSide() && sides > visits) {
+      return true;
+    }
+    int fixed = visits * (setUp + close);
+    int working = 0;
+    for (StepFact fact : steps) {
+      fixed += fact.step().gel() ? gelSeconds : 0;
+      working += fact.step().seconds();
+    }
+    return neededSeconds(fixed, working) > (long) visits * longestSeconds();
+  }
+
   /** A cost in seconds that no course of this case goes below; see {@link LowerBound}. */
   public long lowerBound() {
     if (lowerBound < 0) {
@@ -307,6 +330,11 @@ public final class StagingCase {
     int working = layout.set().workSeconds();
     int needed = neededSeconds(layout.chairSeconds() - working, working);
     return (needed + unitSeconds - 1) / unitSeconds * unitSeconds / 60;
+  }
+
+  /** By how much working time must be stretched to hold with the practice's certainty. */
+  double workFactor() {
+    return workFactor;
   }
 
   /** The longest bookable length, a whole number of units. */
