@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
+import quadrille.chart.Deposit;
 import quadrille.course.Entry;
 import quadrille.course.Visit;
 import quadrille.practice.Figure;
@@ -28,8 +30,8 @@ final class Assumptions {
         deepest(minutes));
     all.add(
         work(visits, Pass.GROSS),
-        "gross pass, by deposit grade and crown",
-        minutes.grossSeconds().values().iterator().next());
+        "gross pass, " + seconds(heaviest(minutes)) + " a tooth with heavy deposit",
+        heaviest(minutes));
     all.add(
         work(visits, Pass.FINISHING),
         "finishing, " + seconds(minutes.finishingSeconds()) + " a tooth",
@@ -59,6 +61,10 @@ final class Assumptions {
         "injecting, " + plain(practice.numbing().mlPerMinute().value()) + " mL a minute",
         practice.numbing().mlPerMinute());
     return all.lines(practice);
+  }
+
+  private static Figure heaviest(Minutes minutes) {
+    return Objects.requireNonNull(minutes.grossSeconds().get(Deposit.HEAVY));
   }
 
   private static Figure deepest(Minutes minutes) {

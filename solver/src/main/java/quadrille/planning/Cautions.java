@@ -25,7 +25,7 @@ final class Cautions {
     for (Alert alert : chart.patient().alerts()) {
       Optional<AlertRule> rule = practice.alertRule(alert);
       if (rule.isPresent()) {
-        rule.get().cautions().forEach(text -> cautions.add(alert.word() + ": " + text));
+        cautions.addAll(rule.get().cautions());
       } else {
         cautions.add(alert.word() + ": the practice file says nothing of it; ask the clinician");
       }
