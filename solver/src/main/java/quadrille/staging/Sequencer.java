@@ -325,13 +325,14 @@ final class Sequencer {
 
     /**
      * Changeovers that must still come. Every place (an area with an insert) not yet entered must
-     * be entered: with a tip change where its insert is new, else with at least a move; and its
-     * aspects are met one after another.
+     * be entered: with a tip change where its insert is new or must come back, else with at least a
+     * move; and its aspects are met one after another. Where only one partial visit is kept, what
+     * must come back is not looked for: it takes time, and that search is as good without.
      */
     private int changesToCome(long done, int last) {
       int newInserts = 0;
       for (int k = 0; k < insertSteps.length; k++) {
-        if (k != insertOf[last] && (insertSteps[k] & ~done) != 0) {
+        if (k != insertOf[last] ? (insertSteps[k] & ~done) != 0 : width > 1 && comesBack(k, done)) {
           newInserts++;
         }
       }
@@ -359,6 +360,16 @@ final class Sequencer {
         }
       }
       return tip * newInserts + move * Math.max(0, entries - newInserts) + turn * turns;
+    }
+
+    /** Whether an insert must be put on again: a step of it waits for one with another insert. */
+    private boolean comesBack(int insert, long done) {
+      for (long rest = insertSteps[insert] & ~done; rest != 0; rest &= rest - 1) {
+        if ((mustBeDone[Long.numberOfTrailingZeros(rest)] & ~done & ~insertSteps[insert]) != 0) {
+          return true;
+        }
+      }
+      return false;
     }
 
     private void offer(Label label) {
