@@ -69,7 +69,7 @@ final class ManyCharts {
   Map<End, Integer> run(ChartSource source, Sink sink) throws StopException {
     Map<End, Integer> ends = new EnumMap<>(End.class);
     ThreadLocal<CoursePlanner> planners =
-        ThreadLocal.withInitial(() -> new CoursePlanner(Effort.NORMAL));
+        ThreadLocal.withInitial(() -> new CoursePlanner(Effort.NORMAL, 1));
     ExecutorService pool = Executors.newFixedThreadPool(threads, ManyCharts::daemon);
     try {
       Deque<Future<Answer>> window = new ArrayDeque<>();

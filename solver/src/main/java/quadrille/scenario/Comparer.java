@@ -138,7 +138,7 @@ public final class Comparer {
       return new Found(null, forbidden);
     }
     PlanOutcome outcome =
-        new CoursePlanner(effort)
+        new CoursePlanner(effort, 1)
             .planOnly(chart, practice, VisitRange.exactly(number), whatIf.grossFirst());
     if (outcome instanceof NoPlan none) {
       return new Found(null, none.clashes());
