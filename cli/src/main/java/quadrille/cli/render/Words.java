@@ -10,7 +10,7 @@ import quadrille.chart.Quadrant;
 import quadrille.chart.Tooth;
 
 /** How numbers, times and teeth are said. */
-final class Words {
+public final class Words {
 
   private static final Pattern CUT_AREA =
       Pattern.compile(
@@ -20,12 +20,12 @@ final class Words {
   private Words() {}
 
   /** Minutes and seconds, such as {@code 12:05}; hours are not set apart. */
-  static String clock(int seconds) {
+  public static String clock(int seconds) {
     return "%d:%02d".formatted(seconds / 60, seconds % 60);
   }
 
   /** Whole minutes, such as {@code 52 min}. */
-  static String minutes(double seconds) {
+  public static String minutes(double seconds) {
     return Math.round(seconds / 60) + "\u00a0min";
   }
 
@@ -35,36 +35,36 @@ final class Words {
   }
 
   /** A share as a whole percentage; what is more than none never reads as none. */
-  static String percent(double share) {
+  public static String percent(double share) {
     long percent = Math.round(share * 100);
     return percent == 0 && share > 0 ? "<1\u00a0%" : percent + "\u00a0%";
   }
 
   /** A number with at most so many decimals and no idle zeros. */
-  static String number(double value, int decimals) {
+  public static String number(double value, int decimals) {
     String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
     return text.contains(".") ? text.replaceAll("0+$", "").replaceAll("\\.$", "") : text;
   }
 
   /** A number of things, such as {@code 1 visit} or {@code 3 visits}. */
-  static String count(long number, String thing) {
+  public static String count(long number, String thing) {
     return number + "\u00a0" + thing + (number == 1 ? "" : "s");
   }
 
   /** A range, such as {@code 7 to 14}, or one number where both ends are the same. */
-  static String range(int from, int to) {
+  public static String range(int from, int to) {
     return from == to ? Integer.toString(from) : from + " to " + to;
   }
 
   /** The first letter as a capital. */
-  static String capital(String words) {
+  public static String capital(String words) {
     return words.isEmpty()
         ? words
         : words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
   }
 
   /** Teeth by the chart's own numbering, with spaces between. */
-  static String teeth(Iterable<Tooth> teeth, Numbering numbering) {
+  public static String teeth(Iterable<Tooth> teeth, Numbering numbering) {
     StringBuilder names = new StringBuilder();
     for (Tooth tooth : teeth) {
       names.append(names.isEmpty() ? "" : " ").append(numbering.name(tooth));
@@ -73,7 +73,7 @@ final class Words {
   }
 
   /** Teeth given as ISO 3950 codes with spaces between, by the chart's own numbering. */
-  static String isoTeeth(String codes, Numbering numbering) {
+  public static String isoTeeth(String codes, Numbering numbering) {
     return Arrays.stream(codes.split(" "))
         .map(code -> ISO.matcher(code).matches() ? isoTooth(code, numbering) : code)
         .collect(Collectors.joining(" "));
@@ -83,7 +83,7 @@ final class Words {
    * Words that name an area, by the chart's own numbering: the name of a cut area quotes ISO 3950
    * codes.
    */
-  static String area(String words, Chart chart) {
+  public static String area(String words, Chart chart) {
     return CUT_AREA
         .matcher(words)
         .replaceAll(
@@ -100,7 +100,7 @@ final class Words {
   }
 
   /** The quadrant that an area's name starts with, or the name itself where it has none. */
-  static String quadrant(String area) {
+  public static String quadrant(String area) {
     for (Quadrant quadrant : Quadrant.values()) {
       if (area.startsWith(quadrant + " ")) {
         return quadrant.toString();

@@ -1,0 +1,93 @@
+package quadrille.cli.render.page;
+
+import java.util.List;
+import quadrille.chart.Chart;
+import quadrille.cli.render.Words;
+import quadrille.cli.render.picture.InsertMarks;
+import quadrille.cli.render.picture.MouthMap;
+import quadrille.course.Course;
+import quadrille.course.Visit;
+import quadrille.practice.Practice;
+
+/**
+ * What lies beside the chair: a sheet on the course, then a sheet a visit.
+ *
+ * @param summary the course in a sentence
+ * @param held work left out
+ * @param glance the visits in a table
+ * @param assumptions what the numbers rest on
+ */
+public record ChairsidePage(
+    Heading heading,
+    String summary,
+    List<HeldWork> held,
+    MouthMap map,
+    List<Glance> glance,
+    Totals totals,
+    List<String> cautions,
+    List<String> assumptions,
+    List<InsertMarks.Mark> marks,
+    List<VisitSheet> visits) {
+
+  /** A visit at a glance. */
+  public record Glance(
+      int visit,
+      String numb,
+      int bookedMinutes,
+      String expected,
+      String risk,
+      int injections,
+      int cartridges,
+      String dose,
+      int tipChanges,
+      String areas) {}
+
+  /** The sums of the course. */
+  public record Totals(
+      int bookedMinutes, String expected, int injections, int cartridges, int tipChanges) {}
+
+  static ChairsidePage of(Course course, Chart chart, Practice practice) {
+    InsertMarks marks = InsertMarks.of(course);
+    return new ChairsidePage(
+        Heading.of(course, chart, practice),
+        summary(course),
+        HeldWork.of(course, chart),
+        MouthMap.of(course, chart),
+        course.visits().stream().map(visit -> glance(visit, chart)).toList(),
+        new Totals(
+            course.bookedMinutes(),
+            Words.clock(course.chairSeconds()),
+            course.injections(),
+            course.cartridges(),
+            course.tipChanges()),
+        course.cautions(),
+        course.assumptions(),
+        marks.all(),
+        VisitSheet.of(course, chart, practice, marks));
+  }
+
+  private static Glance glance(Visit visit, Chart chart) {
+    return new Glance(
+        visit.number(),
+        VisitSheet.numb(visit),
+        visit.bookedMinutes(),
+        Words.clock(visit.expectedSeconds()),
+        Words.percent(visit.overrunRisk()),
+        visit.injections().size(),
+        visit.cartridges(),
+        visit.doses().isEmpty() ? "–" : Words.percent(visit.doseShare()),
+        visit.tipChanges(),
+        String.join(", ", visit.areas().stream().map(area -> Words.area(area, chart)).toList()));
+  }
+
+  private static String summary(Course course) {
+    if (course.visits().isEmpty()) {
+      return "Nothing is due: no visit is planned.";
+    }
+    return Words.count(course.visits().size(), "visit")
+        + (course.visits().size() < 2 ? "" : ", " + BookingWords.gap(course))
+        + "; re-evaluation "
+        + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+        + " weeks after the last visit.";
+  }
+}

@@ -1,0 +1,29 @@
+package quadrille.cli.render.page;
+
+import quadrille.chart.Chart;
+import quadrille.chart.Numbering;
+import quadrille.course.Course;
+import quadrille.practice.Practice;
+
+/**
+ * What each sheet for the practice says at its top.
+ *
+ * @param charted the day of charting as ISO 8601, or empty
+ * @param practice the practice file's name
+ * @param ruleSet which set of maximum doses holds
+ * @param numbering how teeth are named
+ */
+public record Heading(
+    String caseName, String charted, String practice, String ruleSet, String numbering) {
+
+  static Heading of(Course course, Chart chart, Practice practice) {
+    return new Heading(
+        course.caseName(),
+        chart.charted() == null ? "" : chart.charted().toString(),
+        practice.name(),
+        practice.ruleSet().word(),
+        chart.numbering() == Numbering.UNIVERSAL
+            ? "Teeth are numbered 1 to 32 from the upper right third molar."
+            : "Teeth are ISO 3950 codes.");
+  }
+}

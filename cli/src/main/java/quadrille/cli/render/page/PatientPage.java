@@ -1,0 +1,132 @@
+package quadrille.cli.render.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import quadrille.course.Course;
+import quadrille.course.NumbSide;
+import quadrille.course.Visit;
+import quadrille.practice.Contact;
+import quadrille.practice.Practice;
+import quadrille.practice.PracticeReader;
+
+/**
+ * What the patient takes home, in plain words. Nothing of the chart and no alert stands on it.
+ *
+ * @param language its words
+ * @param practice the practice's name, or empty where its file gives none
+ * @param sentences how often, and how far apart
+ * @param sections what to do before, while numb, at home
+ * @param contact how to reach the practice, as far as its file says
+ */
+public record PatientPage(
+    Language language,
+    String practice,
+    String caseName,
+    List<String> sentences,
+    List<Row> visits,
+    List<Section> sections,
+    Section call,
+    List<Line> contact) {
+
+  /** A visit. */
+  public record Row(int visit, String minutes, String numb) {}
+
+  /** A heading and what it says. */
+  public record Section(String title, List<String> lines) {}
+
+  /** A labelled line. */
+  public record Line(String label, String text) {}
+
+  static PatientPage of(Course course, Practice practice, Language language) {
+    return new PatientPage(
+        language,
+        ownName(practice),
+        course.caseName(),
+        sentences(course, language),
+        course.visits().stream()
+            .map(
+                visit ->
+                    new Row(
+                        visit.number(),
+                        language.text("minutes", visit.bookedMinutes()),
+                        language.text("numb." + numbKey(visit))))
+            .toList(),
+        sections(course, language),
+        section(language, "call"),
+        contact(practice.contact(), language));
+  }
+
+  /** The default practice's name is nobody's, and is not printed. */
+  private static String ownName(Practice practice) {
+    return practice.name().startsWith(PracticeReader.defaults().name()) ? "" : practice.name();
+  }
+
+  /** A word of the page. */
+  public String text(String key) {
+    return language.text(key);
+  }
+
+  private static List<String> sentences(Course course, Language language) {
+    int visits = course.visits().size();
+    if (visits == 0) {
+      return List.of(language.text("nothing"));
+    }
+    List<String> sentences = new ArrayList<>();
+    sentences.add(language.text("what", visits));
+    if (visits > 1) {
+      sentences.add(gap(course, language));
+    }
+    int from = course.reevaluateFromWeeks();
+    int to = course.reevaluateToWeeks();
+    sentences.add(
+        from == to ? language.text("recheck-one", from) : language.text("recheck", from, to));
+    return List.copyOf(sentences);
+  }
+
+  static String gap(Course course, Language language) {
+    int least = course.gapMinDays();
+    int most = course.gapMaxDays();
+    if (least == 0) {
+      return language.text("same-day");
+    }
+    return least == most ? language.text("gap", least) : language.text("gap-range", least, most);
+  }
+
+  /** The last part of the key that says what a visit numbs. */
+  static String numbKey(Visit visit) {
+    return visit.numbSide() == NumbSide.NONE && visit.gelCartridges() > 0
+        ? "gel"
+        : visit.numbSide().word();
+  }
+
+  private static List<Section> sections(Course course, Language language) {
+    List<Section> sections = new ArrayList<>();
+    sections.add(section(language, "before"));
+    if (course.visits().stream().anyMatch(visit -> !numbKey(visit).equals("none"))) {
+      sections.add(section(language, "numb"));
+    }
+    sections.add(section(language, "after"));
+    return List.copyOf(sections);
+  }
+
+  private static Section section(Language language, String key) {
+    return new Section(language.text(key + ".title"), language.list(key));
+  }
+
+  private static List<Line> contact(Contact contact, Language language) {
+    List<Line> lines = new ArrayList<>();
+    add(lines, language, "contact.address", contact.address());
+    add(lines, language, "contact.phone", contact.phone());
+    add(lines, language, "contact.email", contact.email());
+    add(lines, language, "contact.hours", contact.hours());
+    add(lines, language, "contact.outOfHours", contact.outOfHours());
+    return List.copyOf(lines);
+  }
+
+  private static void add(List<Line> lines, Language language, String key, @Nullable String text) {
+    if (text != null) {
+      lines.add(new Line(language.text(key), text));
+    }
+  }
+}

@@ -1,0 +1,54 @@
+package quadrille.cli.render.page;
+
+import gg.jte.ContentType;
+import gg.jte.TemplateEngine;
+import gg.jte.output.StringOutput;
+import java.util.Map;
+import java.util.Set;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import quadrille.chart.Chart;
+import quadrille.course.Course;
+import quadrille.practice.Practice;
+
+/**
+ * A course as one self-contained HTML document: no network, no script, made to be printed. The same
+ * course gives the same document, byte for byte. Every text that comes from a file is escaped where
+ * it is put in, and set apart so that its writing direction stays its own.
+ */
+public final class PlanPages {
+
+  private PlanPages() {}
+
+  /**
+   * The document.
+   *
+   * @param pages which pages; they come in the order of {@link PageKind}
+   * @param language what is said to the patient; the other pages are English
+   * @throws IllegalArgumentException where no page is asked for
+   */
+  public static String of(
+      Chart chart, Practice practice, Course course, Set<PageKind> pages, Language language) {
+    if (pages.isEmpty()) {
+      throw new IllegalArgumentException("The pages must be one or more.");
+    }
+    SortedSet<PageKind> sorted = new TreeSet<>(pages);
+    boolean patientOnly = sorted.first() == PageKind.PATIENT;
+    Document document =
+        new Document(
+            patientOnly ? language.code() : "en",
+            patientOnly ? language.text("title") : "Course for " + course.caseName(),
+            sorted.stream().map(PageKind::word).toList(),
+            ChairsidePage.of(course, chart, practice),
+            DeskPage.of(course, chart, practice, language),
+            PatientPage.of(course, practice, language));
+    StringOutput output = new StringOutput();
+    Engine.TEMPLATES.render("page/document.jte", Map.of("document", document), output);
+    return output.toString();
+  }
+
+  /** Templates are compiled with the program. */
+  private static final class Engine {
+    static final TemplateEngine TEMPLATES = TemplateEngine.createPrecompiled(ContentType.Html);
+  }
+}

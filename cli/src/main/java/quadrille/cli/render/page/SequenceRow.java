@@ -1,0 +1,162 @@
+package quadrille.cli.render.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Chart;
+import quadrille.cli.render.Words;
+import quadrille.cli.render.picture.InsertMarks;
+import quadrille.course.Entry;
+import quadrille.course.GivenInjection;
+import quadrille.course.Visit;
+import quadrille.practice.Pass;
+import quadrille.work.StepAspect;
+
+/**
+ * A row of a visit's sequence as read beside the chair. The move before a step stands in the step's
+ * row, and each change of insert heads the steps that follow; so every second of the visit is there
+ * and the rows stay few.
+ *
+ * @param kind {@code insert} heads the steps of an insert, {@code step} is work, {@code other} the
+ *     rest
+ * @param start minutes and seconds from the start; empty where an insert is on from the start
+ * @param takes minutes and seconds; empty likewise
+ * @param move minutes and seconds of the move before a step, or empty
+ * @param doing what is done
+ * @param where at what; for {@code other} any detail
+ * @param mark the insert's mark, for {@code insert} and {@code step}
+ */
+public record SequenceRow(
+    String kind,
+    String start,
+    String takes,
+    String move,
+    String doing,
+    String where,
+    String teeth,
+    String power,
+    boolean numb,
+    InsertMarks.@Nullable Mark mark) {
+
+  static List<SequenceRow> of(Visit visit, Chart chart, InsertMarks marks) {
+    return new Rows(visit, chart, marks).rows();
+  }
+
+  private static final class Rows {
+    private final Visit visit;
+    private final Chart chart;
+    private final InsertMarks marks;
+    private final List<SequenceRow> rows = new ArrayList<>();
+    private Entry.@Nullable Reposition move;
+    private @Nullable String on;
+
+    Rows(Visit visit, Chart chart, InsertMarks marks) {
+      this.visit = visit;
+      this.chart = chart;
+      this.marks = marks;
+    }
+
+    List<SequenceRow> rows() {
+      for (Entry entry : visit.sequence()) {
+        if (!(entry instanceof Entry.Debride)) {
+          moveAlone();
+        }
+        add(entry);
+      }
+      moveAlone();
+      return List.copyOf(rows);
+    }
+
+    private void add(Entry entry) {
+      if (entry instanceof Entry.Debride step) {
+        step(step);
+      } else if (entry instanceof Entry.ChangeTip change) {
+        on = change.to();
+        rows.add(head(Words.clock(change.startSecond()), Words.clock(change.seconds()), on));
+      } else if (entry instanceof Entry.Reposition reposition) {
+        move = reposition;
+      } else if (entry instanceof Entry.Inject inject) {
+        other(entry, "Inject", injected(inject.what()));
+      } else if (entry instanceof Entry.Wait wait) {
+        other(entry, "Wait", "for " + Words.area(wait.what(), chart));
+      } else if (entry instanceof Entry.SetUp) {
+        other(entry, "Set up", "");
+      } else {
+        other(entry, "Close", "rinse, instructions, notes");
+      }
+    }
+
+    private void step(Entry.Debride step) {
+      if (!step.insert().equals(on)) {
+        on = step.insert();
+        rows.add(head("", "", on));
+      }
+      rows.add(
+          new SequenceRow(
+              "step",
+              Words.clock(step.startSecond()),
+              Words.clock(step.seconds()),
+              move == null ? "" : Words.clock(move.seconds()),
+              pass(step.pass()),
+              Words.area(step.area(), chart)
+                  + " "
+                  + (step.aspect() == StepAspect.BOTH ? "both aspects" : step.aspect().word()),
+              Words.teeth(step.teeth(), chart.numbering()),
+              step.power().word(),
+              step.needsNumb(),
+              marks.of(step.insert())));
+      move = null;
+    }
+
+    private SequenceRow head(String start, String takes, String insert) {
+      String doing = start.isEmpty() ? "On from the start" : "Change to";
+      return new SequenceRow(
+          "insert", start, takes, "", doing, insert, "", "", false, marks.of(insert));
+    }
+
+    private void moveAlone() {
+      Entry.Reposition alone = move;
+      if (alone != null) {
+        move = null;
+        other(alone, "Move", "to " + Words.area(alone.to(), chart));
+      }
+    }
+
+    private void other(Entry entry, String doing, String where) {
+      rows.add(
+          new SequenceRow(
+              "other",
+              Words.clock(entry.startSecond()),
+              Words.clock(entry.seconds()),
+              "",
+              doing,
+              where,
+              "",
+              "",
+              false,
+              null));
+    }
+
+    /** What is injected, with volume and agent where it is an injection and not gel. */
+    private String injected(String what) {
+      for (GivenInjection given : visit.injections()) {
+        if (given.words().equals(what)) {
+          return InjectionWords.where(given, chart)
+              + ", "
+              + Words.number(given.ml(), 2)
+              + "\u00a0mL";
+        }
+      }
+      return Words.area(what, chart);
+    }
+
+    private static String pass(Pass pass) {
+      return switch (pass) {
+        case GROSS -> "Gross";
+        case FINE -> "Fine";
+        case FINISHING -> "Finishing";
+        case IMPLANT_CARE -> "Implant care";
+      };
+    }
+  }
+}

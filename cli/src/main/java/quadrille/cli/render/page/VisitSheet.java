@@ -1,0 +1,116 @@
+package quadrille.cli.render.page;
+
+import java.util.List;
+import quadrille.chart.Chart;
+import quadrille.cli.render.Words;
+import quadrille.cli.render.picture.DoseBars;
+import quadrille.cli.render.picture.InsertMarks;
+import quadrille.cli.render.picture.VisitStrip;
+import quadrille.course.Course;
+import quadrille.course.GivenInjection;
+import quadrille.course.NumbSide;
+import quadrille.course.Visit;
+import quadrille.practice.Agent;
+import quadrille.practice.Practice;
+
+/**
+ * A visit on one sheet beside the chair.
+ *
+ * @param number of the visit
+ * @param of how many visits
+ * @param numb which side is numb, in words
+ * @param expected minutes and seconds
+ * @param risk of running over, a percentage
+ * @param areas the areas worked on
+ * @param tray the inserts to lay out
+ * @param extras sleeves and gel to lay out, in words
+ * @param injections in the order given
+ */
+public record VisitSheet(
+    int number,
+    int of,
+    String numb,
+    int bookedMinutes,
+    String expected,
+    String risk,
+    List<String> areas,
+    VisitStrip strip,
+    List<SequenceRow> rows,
+    List<InsertMarks.Mark> tray,
+    List<String> extras,
+    List<Given> injections,
+    String cartridges,
+    DoseBars doses,
+    List<String> watch,
+    List<String> cautions) {
+
+  /** An injection as it is drawn up. */
+  public record Given(String where, String ml, String agent) {}
+
+  static List<VisitSheet> of(Course course, Chart chart, Practice practice, InsertMarks marks) {
+    List<VisitStrip> strips = VisitStrip.of(course, chart, marks);
+    return java.util.stream.IntStream.range(0, strips.size())
+        .mapToObj(i -> of(course.visits().get(i), strips.get(i), course, chart, practice, marks))
+        .toList();
+  }
+
+  private static VisitSheet of(
+      Visit visit,
+      VisitStrip strip,
+      Course course,
+      Chart chart,
+      Practice practice,
+      InsertMarks marks) {
+    return new VisitSheet(
+        visit.number(),
+        course.visits().size(),
+        numb(visit),
+        visit.bookedMinutes(),
+        Words.clock(visit.expectedSeconds()),
+        Words.percent(visit.overrunRisk()),
+        visit.areas().stream().map(area -> Words.area(area, chart)).toList(),
+        strip,
+        SequenceRow.of(visit, chart, marks),
+        visit.tray().stream().map(marks::of).toList(),
+        extras(visit, practice),
+        visit.injections().stream().map(given -> given(given, chart, practice)).toList(),
+        visit.cartridges() == 0 ? "" : Words.count(visit.cartridges(), "cartridge") + " opened",
+        DoseBars.of(visit, chart, practice),
+        visit.watch(),
+        visit.cautions());
+  }
+
+  static String numb(Visit visit) {
+    if (visit.numbSide() == NumbSide.NONE) {
+      return visit.gelCartridges() > 0 ? "gel only" : "nothing numb";
+    }
+    return visit.numbSide() == NumbSide.BOTH
+        ? "both sides numb"
+        : visit.numbSide().word() + " side numb";
+  }
+
+  private static List<String> extras(Visit visit, Practice practice) {
+    java.util.ArrayList<String> extras = new java.util.ArrayList<>();
+    if (visit.sleeves() > 0) {
+      extras.add(Words.count(visit.sleeves(), "new implant sleeve"));
+    }
+    if (visit.gelCartridges() > 0) {
+      extras.add(
+          Words.number(visit.gelCartridges(), 2) + " cartridges of " + practice.gel().name());
+    }
+    return List.copyOf(extras);
+  }
+
+  private static Given given(GivenInjection given, Chart chart, Practice practice) {
+    return new Given(
+        Words.capital(InjectionWords.where(given, chart)),
+        Words.number(given.ml(), 2),
+        agent(given.agent(), practice));
+  }
+
+  /** An agent as people call it. */
+  static String agent(String name, Practice practice) {
+    Agent agent = practice.agents().get(name);
+    return agent == null ? name : agent.words();
+  }
+}

@@ -1,0 +1,345 @@
+package quadrille.cli.render.picture;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.SortedSet;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Area;
+import quadrille.chart.Chart;
+import quadrille.chart.Quadrant;
+import quadrille.chart.Tooth;
+import quadrille.chart.ToothChart;
+import quadrille.chart.ToothStatus;
+import quadrille.cli.render.Words;
+import quadrille.course.Course;
+import quadrille.course.Entry;
+import quadrille.course.HeldBack;
+import quadrille.course.Visit;
+import quadrille.practice.Pass;
+
+/**
+ * Both arches as rings of areas. An area holds one band for each pass that is due in it, the first
+ * pass outermost, in the colour and with the number of its visit; so an area whose passes fall into
+ * different visits shows them all. Teeth are numbers around the ring.
+ *
+ * @param bands each area once for each of its passes
+ * @param plains areas without a band
+ * @param numbers the charted teeth
+ * @param marks implants, sites to watch and teeth due for extraction
+ * @param description what the picture shows, in words
+ */
+public record MouthMap(
+    List<Band> bands,
+    List<Plain> plains,
+    List<Label> numbers,
+    List<Mark> marks,
+    String description) {
+
+  private static final double NUMBERS = Arch.OUTER + 13;
+  private static final double MARKS = Arch.OUTER + 32;
+  private static final double MARKS_APART = 3.2;
+  private static final Pattern AREA =
+      Pattern.compile("(UR|UL|LL|LR) (posterior|anterior)(?: ([1-4][1-8])(?:-([1-4][1-8]))?)?");
+  private static final Pattern WATCHED = Pattern.compile("^(\\d{1,2})\\b");
+
+  public MouthMap {
+    bands = List.copyOf(bands);
+    plains = List.copyOf(plains);
+    numbers = List.copyOf(numbers);
+    marks = List.copyOf(marks);
+  }
+
+  /**
+   * One pass of one area.
+   *
+   * @param area its name in the plan
+   * @param pass its word in the plan
+   * @param visit its visit's number; 0 where it is held back
+   * @param path the outline
+   * @param at the middle
+   * @param turn how far its text is turned, in degrees
+   * @param word the pass as the picture names it
+   */
+  public record Band(
+      String area, String pass, int visit, String path, Point at, String turn, String word) {
+
+    /** How it is coloured. */
+    public String styleClass() {
+      return visit == 0 ? "held" : VisitColour.styleClass(visit);
+    }
+
+    /** The pass, and the visit's number or that it is held back. */
+    public String text() {
+      return word + " " + (visit == 0 ? "held" : visit);
+    }
+
+    /** How wide a plate the text needs. */
+    public int plate() {
+      return 12 + 8 * text().length();
+    }
+  }
+
+  /** A half quadrant in which there is nothing to do, or nothing at all. */
+  public record Plain(String area, String path, Point at, String turn, String word) {}
+
+  /** A short text. */
+  public record Label(Point at, String text) {}
+
+  /**
+   * A sign beside a tooth.
+   *
+   * @param kind {@code implant}, {@code watch} or {@code extraction}
+   */
+  public record Mark(String tooth, String kind, Point at) {}
+
+  /** The map of a course. */
+  public static MouthMap of(Course course, Chart chart) {
+    return new Drawing(course, chart).map();
+  }
+
+  /** A stretch of a half quadrant, first to last position. */
+  private record Stretch(Quadrant quadrant, boolean posterior, int first) {
+
+    static Stretch of(String area, List<Tooth> teeth) {
+      Matcher name = AREA.matcher(area);
+      if (name.matches()) {
+        boolean posterior = name.group(2).equals("posterior");
+        String front = name.group(4) == null ? name.group(3) : name.group(4);
+        return new Stretch(
+            Quadrant.valueOf(name.group(1)),
+            posterior,
+            front == null ? begin(posterior) : front.charAt(1) - '0');
+      }
+      // A plan written by hand may call its areas what it likes.
+      Tooth tooth = teeth.get(0);
+      return new Stretch(tooth.quadrant(), tooth.posterior(), begin(tooth.posterior()));
+    }
+
+    static int begin(boolean posterior) {
+      return posterior ? 4 : 1;
+    }
+
+    int end() {
+      return posterior ? 9 : 4;
+    }
+
+    boolean sameHalf(Stretch other) {
+      return quadrant == other.quadrant && posterior == other.posterior;
+    }
+  }
+
+  private static final class Drawing {
+    private final Course course;
+    private final Chart chart;
+
+    /** For each area, its passes and their visits. */
+    private final Map<String, SortedMap<Pass, SortedSet<Integer>>> work = new LinkedHashMap<>();
+
+    private final Map<String, Stretch> stretches = new LinkedHashMap<>();
+
+    Drawing(Course course, Chart chart) {
+      this.course = course;
+      this.chart = chart;
+      for (Visit visit : course.visits()) {
+        for (Entry.Debride step : visit.steps()) {
+          add(step.area(), step.teeth(), step.pass(), visit.number());
+        }
+      }
+      for (HeldBack held : course.heldBack()) {
+        hold(held);
+      }
+    }
+
+    private void add(String area, List<Tooth> teeth, Pass pass, int visit) {
+      stretches.computeIfAbsent(area, name -> Stretch.of(name, teeth));
+      work.computeIfAbsent(area, name -> new TreeMap<>())
+          .computeIfAbsent(pass, p -> new TreeSet<>())
+          .add(visit);
+    }
+
+    /** Work held back is drawn where no visit has any of that pass. */
+    private void hold(HeldBack held) {
+      for (Pass pass : Pass.values()) {
+        boolean due = work.getOrDefault(held.area(), new TreeMap<>()).containsKey(pass);
+        if (pass.word().equals(held.pass()) && !due && AREA.matcher(held.area()).matches()) {
+          add(held.area(), List.of(), pass, 0);
+        }
+      }
+    }
+
+    MouthMap map() {
+      List<Band> bands = new ArrayList<>();
+      work.forEach((area, passes) -> addBands(bands, area, passes));
+      return new MouthMap(bands, plains(), numbers(), marks(), description());
+    }
+
+    private void addBands(
+        List<Band> bands, String area, SortedMap<Pass, SortedSet<Integer>> passes) {
+      Stretch stretch = stretches.get(area);
+      if (stretch == null) {
+        return;
+      }
+      int lanes = passes.values().stream().mapToInt(SortedSet::size).sum();
+      double thick = (Arch.OUTER - Arch.INNER) / lanes;
+      double from = Arch.start(firstOf(stretch));
+      double to = Arch.start(lastOf(stretch) + 1);
+      double outer = Arch.OUTER;
+      for (Map.Entry<Pass, SortedSet<Integer>> pass : passes.entrySet()) {
+        for (int visit : pass.getValue()) {
+          Arch arch = new Arch(stretch.quadrant());
+          double middle = (from + to) / 2;
+          bands.add(
+              new Band(
+                  area,
+                  pass.getKey().word(),
+                  visit,
+                  arch.piece(from, to, outer - thick, outer),
+                  arch.at(middle, outer - thick / 2),
+                  arch.turn(middle),
+                  word(pass.getKey())));
+          outer -= thick;
+        }
+      }
+    }
+
+    /** The foremost part of a half quadrant that was cut reaches to its front. */
+    private int firstOf(Stretch stretch) {
+      boolean foremost =
+          stretches.values().stream()
+              .noneMatch(other -> other.sameHalf(stretch) && other.first() < stretch.first());
+      return foremost ? Stretch.begin(stretch.posterior()) : stretch.first();
+    }
+
+    /** A part reaches back to the next part, so that the ring has no hole where teeth are lost. */
+    private int lastOf(Stretch stretch) {
+      return stretches.values().stream()
+              .filter(other -> other.sameHalf(stretch) && other.first() > stretch.first())
+              .mapToInt(Stretch::first)
+              .min()
+              .orElse(stretch.end())
+          - 1;
+    }
+
+    private List<Plain> plains() {
+      List<String> standing = Area.of(chart).stream().map(Area::name).toList();
+      List<Plain> plains = new ArrayList<>();
+      for (Quadrant quadrant : Quadrant.values()) {
+        for (boolean posterior : new boolean[] {true, false}) {
+          String name = Area.wholeName(quadrant, posterior);
+          Stretch half = new Stretch(quadrant, posterior, Stretch.begin(posterior));
+          if (stretches.values().stream().noneMatch(half::sameHalf)) {
+            Arch arch = new Arch(quadrant);
+            double from = Arch.start(half.first());
+            double to = Arch.start(half.end());
+            double middle = (from + to) / 2;
+            plains.add(
+                new Plain(
+                    name,
+                    arch.piece(from, to, Arch.INNER, Arch.OUTER),
+                    arch.at(middle, (Arch.INNER + Arch.OUTER) / 2),
+                    arch.turn(middle),
+                    standing.contains(name) ? "nothing due" : "no teeth"));
+          }
+        }
+      }
+      return plains;
+    }
+
+    private List<Label> numbers() {
+      return chart.teeth().stream()
+          .filter(tooth -> tooth.status() != ToothStatus.MISSING)
+          .map(ToothChart::tooth)
+          .map(tooth -> new Label(place(tooth, NUMBERS, 0), chart.numbering().name(tooth)))
+          .toList();
+    }
+
+    private List<Mark> marks() {
+      SortedSet<Tooth> watched = watched();
+      List<Mark> marks = new ArrayList<>();
+      for (Tooth tooth : Tooth.values()) {
+        List<String> kinds = new ArrayList<>();
+        Optional<ToothChart> charted = chart.tooth(tooth);
+        if (charted.isPresent() && charted.get().implant()) {
+          kinds.add("implant");
+        }
+        if (watched.contains(tooth)) {
+          kinds.add("watch");
+        }
+        if (charted.isPresent() && charted.get().status() == ToothStatus.PLANNED_EXTRACTION) {
+          kinds.add("extraction");
+        }
+        for (int i = 0; i < kinds.size(); i++) {
+          double shift = (i - (kinds.size() - 1) / 2.0) * MARKS_APART;
+          marks.add(
+              new Mark(chart.numbering().name(tooth), kinds.get(i), place(tooth, MARKS, shift)));
+        }
+      }
+      return marks;
+    }
+
+    private static Point place(Tooth tooth, double radius, double shift) {
+      return new Arch(tooth.quadrant()).at(Arch.middle(tooth.position()) + shift, radius);
+    }
+
+    /** A line of sites to watch starts with its tooth, named as the chart names it. */
+    private SortedSet<Tooth> watched() {
+      SortedSet<Tooth> teeth = new TreeSet<>();
+      for (Visit visit : course.visits()) {
+        for (String line : visit.watch()) {
+          Matcher name = WATCHED.matcher(line);
+          @Nullable Tooth tooth = name.find() ? named(name.group(1)) : null;
+          if (tooth != null) {
+            teeth.add(tooth);
+          }
+        }
+      }
+      return teeth;
+    }
+
+    private @Nullable Tooth named(String name) {
+      for (Tooth tooth : Tooth.values()) {
+        if (chart.numbering().name(tooth).equals(name)) {
+          return tooth;
+        }
+      }
+      return null;
+    }
+
+    private String description() {
+      List<String> sentences = new ArrayList<>();
+      for (Visit visit : course.visits()) {
+        List<String> areas = new ArrayList<>();
+        work.forEach(
+            (area, passes) -> {
+              List<String> words =
+                  passes.entrySet().stream()
+                      .filter(pass -> pass.getValue().contains(visit.number()))
+                      .map(pass -> pass.getKey().word())
+                      .toList();
+              if (!words.isEmpty()) {
+                areas.add(Words.area(area, chart) + " (" + String.join(", ", words) + ")");
+              }
+            });
+        sentences.add("Visit " + visit.number() + ": " + String.join("; ", areas) + ".");
+      }
+      return String.join(" ", sentences);
+    }
+
+    private static String word(Pass pass) {
+      return switch (pass) {
+        case GROSS -> "gross";
+        case FINE -> "fine";
+        case FINISHING -> "finish";
+        case IMPLANT_CARE -> "implant";
+      };
+    }
+  }
+}

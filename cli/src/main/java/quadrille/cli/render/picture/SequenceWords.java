@@ -1,0 +1,38 @@
+package quadrille.cli.render.picture;
+
+import quadrille.chart.Chart;
+import quadrille.cli.render.Words;
+import quadrille.course.Entry;
+
+/** An entry of a sequence in one short phrase. */
+final class SequenceWords {
+
+  private SequenceWords() {}
+
+  static String of(Entry entry, Chart chart) {
+    if (entry instanceof Entry.Debride step) {
+      return Words.capital(step.pass().word().replace('-', ' '))
+          + ", "
+          + Words.area(step.area(), chart)
+          + " "
+          + step.aspect().word()
+          + " ("
+          + Words.teeth(step.teeth(), chart.numbering())
+          + "), "
+          + step.insert();
+    }
+    if (entry instanceof Entry.Inject inject) {
+      return "Inject " + Words.area(inject.what(), chart);
+    }
+    if (entry instanceof Entry.Wait wait) {
+      return "Wait for " + Words.area(wait.what(), chart);
+    }
+    if (entry instanceof Entry.ChangeTip change) {
+      return "Change to " + change.to();
+    }
+    if (entry instanceof Entry.Reposition move) {
+      return "Move to " + Words.area(move.to(), chart);
+    }
+    return entry instanceof Entry.SetUp ? "Set up" : "Close";
+  }
+}
