@@ -44,8 +44,8 @@ public record MouthMap(
     String description) {
 
   private static final double NUMBERS = Arch.OUTER + 13;
-  private static final double MARKS = Arch.OUTER + 32;
-  private static final double MARKS_APART = 3.2;
+  private static final double MARKS = Arch.OUTER + 38;
+  private static final double MARKS_APART = 3.8;
   private static final Pattern AREA =
       Pattern.compile("(UR|UL|LL|LR) (posterior|anterior)(?: ([1-4][1-8])(?:-([1-4][1-8]))?)?");
   private static final Pattern WATCHED = Pattern.compile("^(\\d{1,2})\\b");
