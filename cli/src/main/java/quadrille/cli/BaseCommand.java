@@ -27,7 +27,7 @@ abstract class BaseCommand implements Callable<Integer> {
   @Option(
       names = "--format",
       order = 90,
-      paramLabel = "text|json",
+      paramLabel = "FORMAT",
       description = "Answer for a person (text, the default) or a program (json).")
   @Nullable
   private Format format;
@@ -45,6 +45,9 @@ abstract class BaseCommand implements Callable<Integer> {
 
   @Override
   public final Integer call() throws InvalidDocumentException, StopException {
+    if (format == Format.HTML && !drawsPages()) {
+      throw StopException.usage("--format html: is not for this command; text and json are.");
+    }
     return run();
   }
 
@@ -56,6 +59,11 @@ abstract class BaseCommand implements Callable<Integer> {
    * @throws StopException where the command ends with a message
    */
   abstract int run() throws InvalidDocumentException, StopException;
+
+  /** Whether the command can answer with pages to look at and print. */
+  boolean drawsPages() {
+    return false;
+  }
 
   final Streams streams() {
     return streams;

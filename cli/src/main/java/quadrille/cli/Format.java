@@ -1,5 +1,6 @@
 package quadrille.cli;
 
+import java.util.Locale;
 import picocli.CommandLine.TypeConversionException;
 
 /** How a command answers. */
@@ -7,7 +8,9 @@ enum Format {
   /** For a person. */
   TEXT,
   /** For a program. */
-  JSON;
+  JSON,
+  /** Pages to look at and print; not every command has them. */
+  HTML;
 
   /** Reads a word of the command line. */
   static Format of(String word) {
@@ -16,12 +19,12 @@ enum Format {
         return format;
       }
     }
-    throw new TypeConversionException("\"" + word + "\" is neither text nor json");
+    throw new TypeConversionException("\"" + word + "\" is neither text nor json nor html");
   }
 
   /** As written on the command line. */
   @Override
   public String toString() {
-    return this == TEXT ? "text" : "json";
+    return name().toLowerCase(Locale.ROOT);
   }
 }

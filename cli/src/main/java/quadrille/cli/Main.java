@@ -12,6 +12,8 @@ import java.util.logging.Logger;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Help.ColorScheme;
+import quadrille.cli.render.page.Language;
+import quadrille.cli.render.page.PageKind;
 import quadrille.planning.VisitRange;
 
 /** The program's entry point; the only class that touches the process. */
@@ -88,6 +90,8 @@ public final class Main {
         // A file's name may start with an at sign.
         .setExpandAtFiles(false)
         .registerConverter(Format.class, Format::of)
+        .registerConverter(PageKind.class, Pages::kind)
+        .registerConverter(Language.class, Pages::language)
         .registerConverter(VisitRange.class, Visits::range)
         .setParameterExceptionHandler(ending)
         .setExecutionExceptionHandler(ending);

@@ -3,7 +3,10 @@ package quadrille.cli;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Path;
+import java.util.EnumSet;
+import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -15,6 +18,9 @@ import quadrille.cli.render.ExplainText;
 import quadrille.cli.render.NoPlanJson;
 import quadrille.cli.render.NoPlanText;
 import quadrille.cli.render.PlanText;
+import quadrille.cli.render.page.Language;
+import quadrille.cli.render.page.PageKind;
+import quadrille.cli.render.page.PlanPages;
 import quadrille.course.Course;
 import quadrille.course.PlanWriter;
 import quadrille.planning.CoursePlanner;
@@ -40,6 +46,9 @@ import quadrille.work.UnworkableException;
       "",
       "With -o, the file gets JSON, ready for audit, unless --format text is given.",
       "Where no plan keeps every rule, status 1 and what would help.",
+      "",
+      "With --format html, pages to look at and print, for three readers:",
+      "chairside, desk, patient.",
       "",
       "With --many, one line of JSON a chart, in order; status 3 if any chart is",
       "invalid, else 1 if any has no plan, else 0 (70 before all of these if the",
@@ -79,6 +88,22 @@ final class PlanCommand extends BaseCommand {
       description = "Also show what each term costs and why work went where it did.")
   private boolean explain;
 
+  @Option(
+      names = "--page",
+      order = 85,
+      split = ",",
+      paramLabel = "PAGE",
+      description = "With --format html: only chairside, desk or patient; may be repeated.")
+  private List<PageKind> pages = List.of();
+
+  @Option(
+      names = "--language",
+      order = 86,
+      paramLabel = "CODE",
+      description = "With --format html: what the patient reads, in en (the default) or de.")
+  @Nullable
+  private Language language;
+
   @Mixin private OutputOption output = new OutputOption();
 
   PlanCommand(Streams streams) {
@@ -86,7 +111,15 @@ final class PlanCommand extends BaseCommand {
   }
 
   @Override
+  boolean drawsPages() {
+    return true;
+  }
+
+  @Override
   int run() throws InvalidDocumentException, StopException {
+    if ((!pages.isEmpty() || language != null) && !html()) {
+      throw StopException.usage("--page and --language: go with --format html.");
+    }
     if (many != null) {
       return runMany(many);
     }
@@ -112,7 +145,7 @@ final class PlanCommand extends BaseCommand {
     }
     if (output.toFile() || explain || format(Format.JSON) != Format.JSON) {
       throw StopException.usage(
-          "--many: writes lines of JSON to standard output; -o, --explain and --format text are"
+          "--many: writes lines of JSON to standard output; -o, --explain and other formats are"
               + " for one chart.");
     }
     Practice practice = practiceOption.read(documents());
@@ -169,6 +202,9 @@ final class PlanCommand extends BaseCommand {
     if (json()) {
       output.write(documents(), PlanWriter.write(course));
       message(why);
+    } else if (html()) {
+      output.write(documents(), html(chart, practice, course));
+      message(why);
     } else {
       String plan = PlanText.of(chart, practice, course, explain, styled);
       output.write(documents(), explain ? plan + "\n" + why : plan);
@@ -181,6 +217,16 @@ final class PlanCommand extends BaseCommand {
                   output.name(), number, number == 1 ? "visit" : "visits", course.bookedMinutes()));
     }
     return Status.DONE;
+  }
+
+  private String html(Chart chart, Practice practice, Course course) {
+    Set<PageKind> kinds = pages.isEmpty() ? EnumSet.allOf(PageKind.class) : EnumSet.copyOf(pages);
+    return PlanPages.of(
+        chart, practice, course, kinds, language == null ? Language.english() : language);
+  }
+
+  private boolean html() {
+    return format(Format.TEXT) == Format.HTML;
   }
 
   /** Says why there is no plan; a file that could be taken for one is not written. */

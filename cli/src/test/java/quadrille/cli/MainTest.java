@@ -105,7 +105,7 @@ final class MainTest {
     Run run = Run.of("check", "--format", "xml", "chart.json");
     assertEquals(Status.USAGE, run.status());
     assertEquals(
-        "Invalid value for option '--format': \"xml\" is neither text nor json\n"
+        "Invalid value for option '--format': \"xml\" is neither text nor json nor html\n"
             + "See quadrille check --help.\n",
         run.err());
   }

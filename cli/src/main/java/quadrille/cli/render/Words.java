@@ -21,7 +21,7 @@ public final class Words {
 
   /** Minutes and seconds, such as {@code 12:05}; hours are not set apart. */
   public static String clock(int seconds) {
-    return "%d:%02d".formatted(seconds / 60, seconds % 60);
+    return String.format(Locale.ROOT, "%d:%02d", seconds / 60, seconds % 60);
   }
 
   /** Whole minutes, such as {@code 52 min}. */

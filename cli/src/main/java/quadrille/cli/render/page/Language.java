@@ -56,6 +56,11 @@ public final class Language {
     }
   }
 
+  /** English. */
+  public static Language english() {
+    return of("en");
+  }
+
   /** The code, as the {@code lang} attribute of a page takes it. */
   public String code() {
     return code;

@@ -1,0 +1,102 @@
+package quadrille.cli.render.page;
+
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import quadrille.course.Course;
+import quadrille.course.Dose;
+import quadrille.course.Entry;
+import quadrille.course.GivenInjection;
+import quadrille.course.NumbSide;
+import quadrille.course.Visit;
+import quadrille.practice.Contact;
+import quadrille.practice.Pass;
+import quadrille.practice.Power;
+import quadrille.practice.Practice;
+import quadrille.work.StepAspect;
+
+/** Texts that a file may hold and that must arrive on a page as they are, and harm nothing. */
+final class HostileText {
+
+  static final List<String> ALL =
+      List.of(
+          // Markup, and what ends an attribute, a comment, a style or an entity.
+          "<script>document.title='x'</script><img src=x onerror=\"document.title='y'\">"
+              + "\"'`>--></style></svg><b>x</b> &amp; ${x} @raw {{x}} ]]>",
+          // Right-to-left letters and an override that would turn the rest of the line round.
+          "\u05d0\u05d1\u05d2 case \u202e1042\u202c \u0645\u0631\u064a\u0636",
+          // As long as a field may be, without a place to break.
+          "W".repeat(200),
+          // Beyond the basic plane, combining marks, a text of signs.
+          "\ud83e\uddb7 Zahn\u0308\u0308\u0308 \u200b\u00ad 'quoted' \"quoted\" %s {0} #{a}");
+
+  private HostileText() {}
+
+  /** All three pages of a course in which every free text is this one. */
+  static String page(String text) throws Exception {
+    return page(text, EnumSet.allOf(PageKind.class));
+  }
+
+  static String page(String text, Set<PageKind> pages) throws Exception {
+    Sample sample = Sample.of("weight-missing");
+    Practice defaults = sample.practice();
+    Practice practice =
+        new Practice(
+            text,
+            new Contact(text, text, text, text, text),
+            defaults.appointments(),
+            defaults.inserts(),
+            defaults.passes(),
+            defaults.selection(),
+            defaults.minutes(),
+            defaults.numbing(),
+            defaults.agents(),
+            defaults.preferredAgents(),
+            defaults.ruleSet(),
+            defaults.epinephrineCapMg(),
+            defaults.injections(),
+            defaults.gel(),
+            defaults.alerts(),
+            defaults.weights());
+    return PlanPages.of(sample.chart(), practice, course(text), pages, Language.english());
+  }
+
+  private static Course course(String text) throws Exception {
+    Course kept = Sample.of("weight-missing").course();
+    Entry.Debride step = kept.visits().get(0).steps().get(0);
+    Visit visit =
+        new Visit(
+            1,
+            NumbSide.RIGHT,
+            30,
+            0.1,
+            List.of(text),
+            List.of(new GivenInjection(text, step.teeth().get(0).quadrant(), null, text, 1.5)),
+            List.of(new Dose(text, 30, 300, 0.1)),
+            0.01,
+            1,
+            0,
+            0,
+            List.of(
+                new Entry.SetUp(0, 600),
+                new Entry.Inject(600, 90, text),
+                new Entry.Wait(690, 60, text),
+                new Entry.Reposition(750, 30, text),
+                new Entry.Debride(
+                    780,
+                    300,
+                    text,
+                    StepAspect.FACIAL,
+                    Pass.FINE,
+                    text,
+                    Power.LOW,
+                    true,
+                    step.teeth()),
+                new Entry.Close(1080, 300)),
+            List.of(text),
+            List.of(text),
+            List.of(text));
+    return new Course(
+        text, List.of(visit), 7, 14, 6, 12, kept.cost(), List.of(), List.of(text), List.of(text));
+  }
+}
