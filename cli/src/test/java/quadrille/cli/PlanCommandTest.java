@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.course.PlanReader;
 import quadrille.reading.InvalidDocumentException;
@@ -172,5 +173,41 @@ final class PlanCommandTest {
             """);
     String text = Run.of("plan", chart).done();
     assertTrue(text.contains("\nNo work is due by the practice's rules"), text);
+  }
+
+  @Test
+  void pagesAreWrittenForEachReader() throws IOException {
+    String all = Run.of("plan", MILD, "--format", "html").done();
+    assertTrue(all.startsWith("<!DOCTYPE html>"), all);
+    String file = path("desk.html");
+    Run one = Run.of("plan", MILD, "--format=html", "--page=desk", "--language=de", "-o", file);
+    assertEquals(Status.DONE, one.status());
+    String desk = Files.readString(Path.of(file));
+    assertTrue(desk.contains("id=\"desk\""));
+    assertFalse(desk.contains("id=\"chairside\""));
+    assertTrue(desk.contains("Bringen Sie eine Liste Ihrer Medikamente mit."));
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "--page=wall|is neither chairside nor desk nor patient",
+        "--language=xx|is none of the languages: en, de",
+      })
+  void unknownPageOrLanguageIsWrongUsage(String option, String says) {
+    Run run = Run.of("plan", MILD, "--format=html", option);
+    assertEquals(Status.USAGE, run.status());
+    assertTrue(run.err().contains(says), run.err());
+  }
+
+  @Test
+  void pagesAreForHtmlAndHtmlIsForSomeCommands() {
+    Run page = Run.of("plan", MILD, "--page=desk");
+    assertEquals(Status.USAGE, page.status());
+    assertEquals("--page and --language: go with --format html.\n", page.err());
+    Run check = Run.of("check", MILD, "--format=html");
+    assertEquals(Status.USAGE, check.status());
+    assertEquals("--format html: is not for this command; text and json are.\n", check.err());
   }
 }
