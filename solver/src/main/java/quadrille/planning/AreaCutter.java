@@ -53,7 +53,7 @@ final class AreaCutter {
       return true;
     }
     StagingCase alone = new StagingCase(chart.patient(), practice, steps, Map.of(), 1);
-    return stager.rateAsOneVisit(alone).layouts().get(0).overrunSeconds() == 0;
+    return stager.fitsOneVisit(alone);
   }
 
   private static List<Step> stepsOf(WorkList work, Area area) {

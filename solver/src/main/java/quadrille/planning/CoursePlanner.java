@@ -22,6 +22,7 @@ import quadrille.staging.Effort;
 import quadrille.staging.Staged;
 import quadrille.staging.Stager;
 import quadrille.staging.StagingCase;
+import quadrille.staging.StepSet;
 import quadrille.work.Burden;
 import quadrille.work.UnworkableException;
 import quadrille.work.WorkList;
@@ -60,6 +61,9 @@ public final class CoursePlanner {
     if (search.holding.planned().isEmpty()) {
       return search.nothingPlanned();
     }
+    if (search.tooManyPieces()) {
+      return new Remedies(chart, practice).tooManyPieces(visits);
+    }
     search.run(visits, false);
     return search.best == null
         ? new Remedies(chart, practice).noPlan(visits, search.nearest)
@@ -80,6 +84,9 @@ public final class CoursePlanner {
     Search search = new Search(chart, practice);
     if (search.holding.planned().isEmpty()) {
       return search.nothingPlanned();
+    }
+    if (search.tooManyPieces()) {
+      return new NoPlan(List.of(Remedies.pieces(chart, practice)), List.of());
     }
     search.run(visits, grossFirst);
     return search.best == null
@@ -109,6 +116,11 @@ public final class CoursePlanner {
       }
       return new NoPlan(
           List.of("H10 alerts: everything waits: " + holding.held().get(0).reason()), List.of());
+    }
+
+    /** Whether visits are so short that areas were cut into more pieces than can be staged. */
+    boolean tooManyPieces() {
+      return holding.planned().size() > StepSet.CAPACITY;
     }
 
     void run(VisitRange visits, boolean grossFirst) {

@@ -16,6 +16,7 @@ import quadrille.staging.Effort;
 import quadrille.staging.Staged;
 import quadrille.staging.Stager;
 import quadrille.staging.StagingCase;
+import quadrille.staging.StepSet;
 import quadrille.work.Step;
 import quadrille.work.UnworkableException;
 
@@ -42,7 +43,9 @@ final class Remedies {
     addIfAny(remedies, moreVisits(visits));
     addIfAny(remedies, fewerVisits(visits, nearest));
     addIfAny(remedies, longerVisit(visits));
-    addIfAny(remedies, otherAgents(visits));
+    if (nearest != null && nearest.brokenRules().stream().anyMatch(Remedies::hangsOnTheAgent)) {
+      addIfAny(remedies, otherAgents(visits));
+    }
     return new NoPlan(clashes, remedies);
   }
 
@@ -89,6 +92,25 @@ final class Remedies {
     return rule + where + ")";
   }
 
+  /** No plan, since the visits are too short to hold any sensible part of the work. */
+  NoPlan tooManyPieces(VisitRange visits) throws UnworkableException {
+    List<Remedy> remedies = new ArrayList<>();
+    addIfAny(remedies, longerVisit(visits));
+    return new NoPlan(List.of(pieces(chart, practice)), remedies);
+  }
+
+  /** What stands in the way of a mouth that falls into too many pieces. */
+  static String pieces(Chart chart, Practice practice) {
+    return "H4 length: no visit may be booked longer than "
+        + StagingCase.longest(practice, chart.patient())
+        + " minutes, and so short a visit holds less than one area; cut between all its teeth,"
+        + " the work falls into more pieces than can be staged";
+  }
+
+  private static boolean hangsOnTheAgent(String rule) {
+    return rule.startsWith("H3") || rule.startsWith("H8") || rule.startsWith("H10");
+  }
+
   private static void addIfAny(List<Remedy> remedies, @Nullable Remedy remedy) {
     if (remedy != null) {
       remedies.add(remedy);
@@ -125,22 +147,37 @@ final class Remedies {
     int longest = StagingCase.longest(practice, chart.patient());
     int unit = practice.appointments().unitMinutes().asInt();
     int from = longest / unit * unit;
-    for (int units = 1; units <= LONGER_UNITS; units++) {
-      int minutes = from + units * unit;
-      Chart patient = withLongest(minutes);
-      Practice longer = withLongestVisit(minutes);
-      if (StagingCase.longest(longer, patient.patient()) < minutes) {
+    // A longer visit never hurts, so the shortest that helps can be closed in on.
+    int tooShort = 0;
+    int enough = LONGER_UNITS + 1;
+    Staged best = null;
+    while (enough - tooShort > 1) {
+      int units = best == null ? LONGER_UNITS : (tooShort + enough) / 2;
+      Staged staged = triedWithin(from + units * unit, visits.most());
+      if (staged == null && best == null) {
         return null;
       }
-      for (int number = visits.fewest(); number <= visits.most(); number++) {
-        Staged staged = tried(patient, longer, number);
-        if (staged != null) {
-          return new Remedy(
-              "allow visits of " + minutes + " minutes instead of " + longest, result(staged));
-        }
+      if (staged == null) {
+        tooShort = units;
+      } else {
+        enough = units;
+        best = staged;
       }
     }
-    return null;
+    return best == null
+        ? null
+        : new Remedy(
+            "allow visits of " + (from + enough * unit) + " minutes instead of " + longest,
+            result(best));
+  }
+
+  private @Nullable Staged triedWithin(int minutes, int visits) throws UnworkableException {
+    Chart patient = withLongest(minutes);
+    Practice longer = withLongestVisit(minutes);
+    // Where an alert keeps visits short, that is not for the desk to change.
+    return StagingCase.longest(longer, patient.patient()) < minutes
+        ? null
+        : tried(patient, longer, visits);
   }
 
   private @Nullable Remedy otherAgents(VisitRange visits) throws UnworkableException {
@@ -149,11 +186,9 @@ final class Remedies {
         continue;
       }
       Practice with = withAgent(agent.name());
-      for (int number = visits.fewest(); number <= visits.most(); number++) {
-        Staged staged = tried(chart, with, number);
-        if (staged != null) {
-          return new Remedy("allow " + agent.words(), result(staged));
-        }
+      Staged staged = tried(chart, with, visits.most());
+      if (staged != null) {
+        return new Remedy("allow " + agent.words(), result(staged));
       }
     }
     return null;
@@ -163,7 +198,7 @@ final class Remedies {
       throws UnworkableException {
     List<Step> steps = new AreaCutter(patient, changed, stager).work().steps();
     List<Step> planned = Holding.of(steps, changed, patient.patient()).planned();
-    if (planned.isEmpty()) {
+    if (planned.isEmpty() || planned.size() > StepSet.CAPACITY) {
       return null;
     }
     Map<String, Double> burdens =

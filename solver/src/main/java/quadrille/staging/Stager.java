@@ -99,9 +99,11 @@ public final class Stager {
     return rated(staging, course);
   }
 
-  /** Rates all steps of a case as one visit. */
-  public Staged rateAsOneVisit(StagingCase staging) {
-    return rate(staging, List.of(staging.allSteps()));
+  /** Whether all steps of a case can be done in one visit that is not too long. */
+  public boolean fitsOneVisit(StagingCase staging) {
+    int[] quick = staging.sequencer().sequence(staging.allSteps()).order();
+    return staging.reckoner().layout(quick).overrunSeconds() == 0
+        || rate(staging, List.of(staging.allSteps())).layouts().get(0).overrunSeconds() == 0;
   }
 
   /**
