@@ -57,7 +57,7 @@ final class CarryMove implements Move<CourseSolution> {
       place(view, load, target, after);
     }
     for (Map.Entry<VisitSlot, StepSet> entry : after.entrySet()) {
-      arrange(view, entry.getKey(), entry.getValue());
+      arrange(view, variable, entry.getKey(), entry.getValue());
     }
   }
 
@@ -75,7 +75,12 @@ final class CarryMove implements Move<CourseSolution> {
     after.computeIfPresent(destination, (visit, set) -> set.union(moved.steps()));
   }
 
-  private void arrange(MutableSolutionView<CourseSolution> view, VisitSlot visit, StepSet steps) {
+  /** Fills a visit with some steps, wherever they are, in a good order. */
+  static void arrange(
+      MutableSolutionView<CourseSolution> view,
+      PlanningListVariableMetaModel<CourseSolution, VisitSlot, StepFact> variable,
+      VisitSlot visit,
+      StepSet steps) {
     int[] order = visit.staging().sequencer().sequence(steps).order();
     for (int index = 0; index < order.length; index++) {
       StepFact step = visit.staging().steps().get(order[index]);

@@ -15,8 +15,10 @@ import ai.timefold.solver.core.config.solver.PreviewFeature;
 import ai.timefold.solver.core.config.solver.SolverConfig;
 import ai.timefold.solver.core.config.solver.termination.TerminationConfig;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 
 /**
  * Seeks the best course for a case. The same case gives the same course: the search is seeded, runs
@@ -62,6 +64,16 @@ public final class Stager {
   public Staged stage(StagingCase staging) {
     if (staging.steps().isEmpty()) {
       throw new IllegalArgumentException("There is nothing to stage.");
+    }
+    if (EveryCourse.few(staging)) {
+      Optional<Staged> best =
+          EveryCourse.best(staging, scores).stream()
+              .map(course -> rated(staging, course))
+              .filter(Staged::feasible)
+              .min(Comparator.comparingLong(Staged::seconds));
+      if (best.isPresent()) {
+        return best.get();
+      }
     }
     Staged best = null;
     for (CourseSolution start : FirstCourse.best(staging, scores, effort.starts())) {

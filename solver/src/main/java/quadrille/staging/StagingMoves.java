@@ -43,6 +43,16 @@ public final class StagingMoves implements NeighborhoodProvider<CourseSolution> 
                     .asMove(
                         (view, one, other) ->
                             CarryMove.exchange(steps, requireNonNull(one), requireNonNull(other))))
+        .add(
+            factory ->
+                factory
+                    .pick(factory.forEach(VisitSlot.class, false))
+                    .pick(
+                        factory.forEach(VisitSlot.class, false),
+                        NeighborhoodsJoiners.lessThan(VisitSlot::number))
+                    .asMove(
+                        (view, one, other) ->
+                            new SwapMove(steps, requireNonNull(one), requireNonNull(other))))
         .build();
   }
 

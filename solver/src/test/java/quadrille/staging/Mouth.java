@@ -88,11 +88,20 @@ final class Mouth {
   }
 
   StagingCase inVisits(int visits) {
+    return new StagingCase(patient, practice, steps(), burdens, visits, grossFirst);
+  }
+
+  /** The same problem for the enumeration. */
+  Enumeration enumerated(int visits) {
+    return new Enumeration(patient, practice, steps(), burdens, visits);
+  }
+
+  private List<Step> steps() {
     List<Step> steps = new ArrayList<>();
     for (Sweep sweep : sweeps) {
       steps.add(step(steps.size(), sweep));
     }
-    return new StagingCase(patient, practice, steps, burdens, visits, grossFirst);
+    return steps;
   }
 
   private Step step(int id, Sweep sweep) {
@@ -138,5 +147,14 @@ final class Mouth {
       visit.steps().add(staging.steps().get(index));
     }
     return visit;
+  }
+
+  @Override
+  public String toString() {
+    StringBuilder words = new StringBuilder(patient + "; burdens " + burdens);
+    for (Sweep sweep : sweeps) {
+      words.append("\n  ").append(sweep);
+    }
+    return words.toString();
   }
 }

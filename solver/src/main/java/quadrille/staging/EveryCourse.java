@@ -1,0 +1,84 @@
+package quadrille.staging;
+
+import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
+import ai.timefold.solver.core.api.solver.SolutionManager;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Objects;
+
+/**
+ * Looks at every course of a case that has few: each way to put its blocks into visits, the visits
+ * in a good order. A search may miss the best of them, since the way there can lead through visits
+ * that would be numb on both sides.
+ */
+final class EveryCourse {
+
+  /** No more courses than a search would look at anyway. */
+  private static final int FEW = 1100;
+
+  /** How many of the best are kept, as a better order of their visits may yet decide. */
+  private static final int BEST = 12;
+
+  private EveryCourse() {}
+
+  /** Whether there are few enough of them. */
+  static boolean few(StagingCase staging) {
+    double all = Math.pow(staging.visits(), staging.blocks().size());
+    return all <= FEW;
+  }
+
+  /** The best courses that keep every hard rule, best first; none where there is none. */
+  static List<CourseSolution> best(
+      StagingCase staging, SolutionManager<CourseSolution, HardSoftLongScore> scores) {
+    List<Rated> legal = new ArrayList<>();
+    int[] visitOf = new int[staging.blocks().size()];
+    do {
+      StepSet[] sets = sets(staging, visitOf);
+      if (Arrays.stream(sets).noneMatch(set -> set.isEmpty() || hopeless(staging, set))) {
+        CourseSolution course = new CourseSolution(staging);
+        for (int i = 0; i < sets.length; i++) {
+          course.fill(i, staging.sequencer().sequence(sets[i]).order());
+        }
+        HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
+        if (score.hardScore() == 0) {
+          legal.add(new Rated(course, score.softScore()));
+        }
+      }
+    } while (next(visitOf, staging.visits()));
+    return legal.stream()
+        .sorted(Comparator.comparingLong(Rated::soft).reversed())
+        .limit(BEST)
+        .map(Rated::course)
+        .toList();
+  }
+
+  private record Rated(CourseSolution course, long soft) {}
+
+  private static boolean hopeless(StagingCase staging, StepSet set) {
+    return staging.hopeless(staging.reckoner().set(set));
+  }
+
+  private static StepSet[] sets(StagingCase staging, int[] visitOf) {
+    StepSet[] sets = new StepSet[staging.visits()];
+    Arrays.fill(sets, StepSet.EMPTY);
+    for (Block block : staging.blocks()) {
+      int visit = visitOf[block.index()];
+      sets[visit] = sets[visit].union(block.steps());
+    }
+    return sets;
+  }
+
+  /** Counts one further; false after the last. */
+  private static boolean next(int[] visitOf, int visits) {
+    for (int i = 0; i < visitOf.length; i++) {
+      visitOf[i]++;
+      if (visitOf[i] < visits) {
+        return true;
+      }
+      visitOf[i] = 0;
+    }
+    return false;
+  }
+}
