@@ -10,7 +10,6 @@ import quadrille.course.Entry;
 import quadrille.course.GivenInjection;
 import quadrille.course.Visit;
 import quadrille.practice.Pass;
-import quadrille.work.StepAspect;
 
 /**
  * A row of a visit's sequence as read beside the chair. The move before a step stands in the step's
@@ -98,9 +97,7 @@ public record SequenceRow(
               Words.clock(step.seconds()),
               move == null ? "" : Words.clock(move.seconds()),
               pass(step.pass()),
-              Words.area(step.area(), chart)
-                  + " "
-                  + (step.aspect() == StepAspect.BOTH ? "both aspects" : step.aspect().word()),
+              Words.area(step.area(), chart) + " " + step.aspect().word(),
               Words.teeth(step.teeth(), chart.numbering()),
               step.power().word(),
               step.needsNumb(),
