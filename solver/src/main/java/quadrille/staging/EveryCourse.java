@@ -18,6 +18,11 @@ final class EveryCourse {
   /** No more courses than a search would look at anyway. */
   private static final int FEW = 1100;
 
+  /** Up to so many steps, orders are sought so widely that they are as good as the best. */
+  private static final int SMALL = 12;
+
+  private static final int WIDE = 200;
+
   /** How many of the best are kept, as a better order of their visits may yet decide. */
   private static final int BEST = 12;
 
@@ -33,13 +38,15 @@ final class EveryCourse {
   static List<CourseSolution> best(
       StagingCase staging, SolutionManager<CourseSolution, HardSoftLongScore> scores) {
     List<Rated> legal = new ArrayList<>();
+    Sequencer sequencer =
+        staging.steps().size() <= SMALL ? new Sequencer(staging, WIDE) : staging.sequencer();
     int[] visitOf = new int[staging.blocks().size()];
     do {
       StepSet[] sets = sets(staging, visitOf);
       if (Arrays.stream(sets).noneMatch(set -> set.isEmpty() || hopeless(staging, set))) {
         CourseSolution course = new CourseSolution(staging);
         for (int i = 0; i < sets.length; i++) {
-          course.fill(i, staging.sequencer().sequence(sets[i]).order());
+          course.fill(i, sequencer.sequence(sets[i]).order());
         }
         HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
         if (score.hardScore() == 0) {

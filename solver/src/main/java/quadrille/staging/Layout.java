@@ -37,6 +37,19 @@ public record Layout(
     return wornOffSeconds + 1000 * outOfOrder + overrunSeconds;
   }
 
+  /**
+   * Whether it keeps more rules than another order of the same steps, or the same with an agent
+   * that the practice likes better, or ends sooner with the same agent.
+   */
+  boolean betterThan(Layout other) {
+    if (broken() != other.broken()) {
+      return broken() < other.broken();
+    }
+    int choice = set.dosings().indexOf(dosing);
+    int otherChoice = set.dosings().indexOf(other.dosing);
+    return choice != otherChoice ? choice < otherChoice : chairSeconds < other.chairSeconds;
+  }
+
   boolean isOf(int[] other) {
     return Arrays.equals(order, other);
   }

@@ -157,8 +157,7 @@ public final class Stager {
     for (VisitSlot visit : course.visits()) {
       Layout now = visit.layout();
       Layout better = staging.reckoner().layout(wide.sequence(visit.stepSet()).order());
-      if (better.broken() < now.broken()
-          || (better.broken() == now.broken() && better.chairSeconds() < now.chairSeconds())) {
+      if (better.betterThan(now)) {
         course.fill(visit.number() - 1, better.order());
       }
     }

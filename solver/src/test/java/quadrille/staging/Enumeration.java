@@ -43,6 +43,7 @@ final class Enumeration {
   private final int visits;
   private final List<AlertRule> alerts;
   private final Map<Integer, Done> known = new HashMap<>();
+  private boolean lengthDecides;
 
   Enumeration(
       Patient patient,
@@ -65,14 +66,25 @@ final class Enumeration {
   /**
    * The best way to do a set of steps in one visit.
    *
-   * @param chair seconds from set-up to close; -1 where no legal visit does them
+   * @param chair seconds from set-up to close; negative where no legal visit does them
    */
   record Done(int chair, int injections, int cartridges, @Nullable String agent) {
     static final Done NEVER = new Done(-1, 0, 0, null);
+    static final Done TOO_LONG = new Done(-2, 0, 0, null);
 
     boolean legal() {
       return chair >= 0;
     }
+  }
+
+  /**
+   * Lets a visit take an agent that the practice likes less only to be short enough. The model
+   * names alerts, doses and how long numbness lasts as grounds for the choice; whether length may
+   * be another, it leaves open.
+   */
+  Enumeration lengthDecidesAgents() {
+    lengthDecides = true;
+    return this;
   }
 
   /**
@@ -244,7 +256,7 @@ final class Enumeration {
       Agent agent = practice.agents().get(name);
       if (allowed(agent) && withinDose(shots, agent, mine)) {
         Done done = done(set, groups(shots), agent);
-        if (done.legal()) {
+        if (done.legal() || (done == Done.TOO_LONG && !lengthDecides)) {
           return done;
         }
       }
@@ -255,8 +267,11 @@ final class Enumeration {
   private Done done(int set, List<List<Shot>> groups, @Nullable Agent agent) {
     int working = indexes(set).stream().mapToInt(i -> steps.get(i).seconds()).sum();
     int chair = new Orders(set, groups, agent).shortest();
-    if (chair < 0 || !fits(chair - working, working)) {
+    if (chair < 0) {
       return Done.NEVER;
+    }
+    if (!fits(chair - working, working)) {
+      return Done.TOO_LONG;
     }
     double ml = groups.stream().flatMap(List::stream).mapToDouble(Shot::ml).sum();
     return new Done(

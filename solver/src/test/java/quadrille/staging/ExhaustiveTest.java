@@ -1,7 +1,5 @@
 package quadrille.staging;
 
-import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static quadrille.staging.Sweep.fine;
 import static quadrille.staging.Sweep.finishing;
@@ -26,7 +24,7 @@ import quadrille.chart.Quadrant;
  * there is none.
  */
 final class ExhaustiveTest {
-  private static final int SEEDS = 40;
+  private static final int SEEDS = 60;
 
   private final Stager stager = new Stager(Effort.NORMAL);
 
@@ -171,32 +169,41 @@ final class ExhaustiveTest {
       gelled += visits.stream().anyMatch(v -> v.set().gelAspects() > 0) ? 1 : 0;
       waiting += visits.stream().anyMatch(v -> v.waitSeconds() > 0) ? 1 : 0;
     }
-    assertTrue(legal >= 30, "legal: " + legal);
+    assertTrue(legal >= 40, "legal: " + legal);
     assertTrue(hopeless >= 1, "hopeless: " + hopeless);
-    assertTrue(injected >= 20, "with injections: " + injected);
-    assertTrue(twoGroups >= 8, "with two groups of injections: " + twoGroups);
-    assertTrue(gelled >= 8, "with gel: " + gelled);
-    assertTrue(waiting >= 8, "that wait for numbness: " + waiting);
+    assertTrue(injected >= 30, "with injections: " + injected);
+    assertTrue(twoGroups >= 10, "with two groups of injections: " + twoGroups);
+    assertTrue(gelled >= 10, "with gel: " + gelled);
+    assertTrue(waiting >= 10, "that wait for numbness: " + waiting);
   }
 
   private Staged compare(Mouth mouth, int visits) {
     Enumeration.Cheapest cheapest = mouth.enumerated(visits).cheapest();
     StagingCase staging = mouth.inVisits(visits);
     Staged staged = stager.stage(staging);
-    if (cheapest.seconds() < 0) {
-      assertFalse(staged.feasible(), () -> "No legal course was found by trying all: " + mouth);
+    long cost = staged.feasible() ? staged.seconds() : -1;
+    if (cost == cheapest.seconds()) {
       return staged;
     }
-    assertEquals(
-        cheapest.seconds(),
-        staged.feasible() ? staged.seconds() : -1,
+    // A visit may have been kept short by an agent that the practice likes less, and only so.
+    Enumeration.Cheapest least = mouth.enumerated(visits).lengthDecidesAgents().cheapest();
+    boolean shortened =
+        least.seconds() != cheapest.seconds()
+            && cost >= least.seconds()
+            && (cheapest.seconds() < 0 || cost <= cheapest.seconds());
+    assertTrue(
+        shortened,
         () -> {
-          Staged same = stager.rate(staging, sets(cheapest.visitOf(), visits));
-          String gap =
-              same.feasible() && same.seconds() == cheapest.seconds()
-                  ? "The search missed which step goes where"
-                  : "A visit is sequenced, numbed or counted otherwise";
-          return gap + " " + sets(cheapest.visitOf(), visits) + ": " + mouth;
+          String gap = "expected " + cheapest.seconds() + ", but the course costs " + cost + ". ";
+          if (cheapest.seconds() >= 0) {
+            Staged same = stager.rate(staging, sets(cheapest.visitOf(), visits));
+            gap +=
+                same.feasible() && same.seconds() == cheapest.seconds()
+                    ? "The search missed which step goes where: "
+                    : "A visit is sequenced, numbed or counted otherwise: ";
+            gap += sets(cheapest.visitOf(), visits) + " ";
+          }
+          return gap + mouth;
         });
     return staged;
   }

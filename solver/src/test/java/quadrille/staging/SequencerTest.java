@@ -61,7 +61,7 @@ final class SequencerTest {
   }
 
   static IntStream seeds() {
-    return IntStream.range(0, 40);
+    return IntStream.range(0, 60);
   }
 
   /** As a person would do it: the wait for the block is filled, and each insert is put on once. */
