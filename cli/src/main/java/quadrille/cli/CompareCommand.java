@@ -8,6 +8,7 @@ import picocli.CommandLine.Option;
 import quadrille.chart.Chart;
 import quadrille.cli.render.CompareJson;
 import quadrille.cli.render.CompareText;
+import quadrille.cli.render.page.ComparePages;
 import quadrille.planning.VisitRange;
 import quadrille.practice.Practice;
 import quadrille.reading.InvalidDocumentException;
@@ -26,7 +27,9 @@ import quadrille.work.UnworkableException;
       "",
       "What nothing beats in chair time, visits, longest visit and dose is marked.",
       "The what-if options combine to one more table beside the practice as it is.",
-      "Where nothing keeps every hard rule, the table says why, with status 1."
+      "Where nothing keeps every hard rule, the table says why, with status 1.",
+      "",
+      "With --format html, a page with pictures to look at and print."
     })
 final class CompareCommand extends BaseCommand {
 
@@ -86,6 +89,11 @@ final class CompareCommand extends BaseCommand {
   }
 
   @Override
+  boolean drawsPages() {
+    return true;
+  }
+
+  @Override
   int run() throws InvalidDocumentException, StopException {
     Gathering gathering = new Gathering();
     Gathering.Read<Chart> chartRead = gathering.read(() -> chartFile.read(documents()));
@@ -101,9 +109,11 @@ final class CompareCommand extends BaseCommand {
 
     Comparison comparison = compare(chart, practice, whatIf);
     answer(
-        format(Format.TEXT) == Format.JSON
-            ? CompareJson.of(chart, practice, comparison)
-            : CompareText.of(chart, practice, comparison, streams().styled()));
+        switch (format(Format.TEXT)) {
+          case JSON -> CompareJson.of(chart, practice, comparison);
+          case HTML -> ComparePages.of(chart, practice, comparison);
+          case TEXT -> CompareText.of(chart, practice, comparison, streams().styled());
+        });
     return comparison.feasible() || comparison.nothingDue() ? Status.DONE : Status.REFUSED;
   }
 

@@ -2,6 +2,7 @@ package quadrille.scenario;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.course.Course;
 
 /**
  * One row of a comparison.
@@ -9,6 +10,7 @@ import org.jspecify.annotations.Nullable;
  * @param words what it is, such as {@code 3 visits} or {@code half a mouth a visit}
  * @param visits how many visits
  * @param figures what it comes to; null where there is no course that keeps every hard rule
+ * @param course the course itself; null where there is none, or where only its figures are known
  * @param obstacles the rules that stand in the way, in words; empty where there is a course
  * @param hints what a clinician is asked to mind with this choice
  * @param unbeaten whether no other choice of the comparison is at least as good in chair time,
@@ -18,6 +20,7 @@ public record Choice(
     String words,
     int visits,
     @Nullable Figures figures,
+    @Nullable Course course,
     List<String> obstacles,
     List<String> hints,
     boolean unbeaten) {
@@ -39,6 +42,12 @@ public record Choice(
   Choice marked(List<Figures> all) {
     Figures own = figures;
     return new Choice(
-        words, visits, own, obstacles, hints, own != null && all.stream().noneMatch(own::beatenBy));
+        words,
+        visits,
+        own,
+        course,
+        obstacles,
+        hints,
+        own != null && all.stream().noneMatch(own::beatenBy));
   }
 }

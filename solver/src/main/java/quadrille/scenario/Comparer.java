@@ -187,12 +187,13 @@ public final class Comparer {
     Course course = found.course();
     String words = number + (number == 1 ? " visit" : " visits");
     if (course == null) {
-      return new Choice(words, number, null, found.obstacles(), List.of(), false);
+      return new Choice(words, number, null, null, found.obstacles(), List.of(), false);
     }
     return new Choice(
         words,
         course.visits().size(),
         Figures.of(course),
+        course,
         List.of(),
         AcuteLoad.hints(course, chart, practice),
         false);
@@ -207,11 +208,18 @@ public final class Comparer {
             rule.words(),
             course.visits().size(),
             Figures.of(course),
+            course,
             List.of(),
             AcuteLoad.hints(course, chart, practice),
             false)
         : new Choice(
-            rule.words(), course.visits().size(), null, broken(given.findings()), List.of(), false);
+            rule.words(),
+            course.visits().size(),
+            null,
+            null,
+            broken(given.findings()),
+            List.of(),
+            false);
   }
 
   /** Each rule once, with the first finding and how many more there are. */

@@ -34,7 +34,7 @@ final class ExtraVisitsTest {
 
   @Test
   void skipsWhatIsNotPossible() {
-    Choice none = new Choice("1 visit", 1, null, List.of("H4 length"), List.of(), false);
+    Choice none = new Choice("1 visit", 1, null, null, List.of("H4 length"), List.of(), false);
     assertEquals(
         List.of("2 visits are the fewest found to keep every rule, the longest 90 min."),
         ExtraVisits.sentences(

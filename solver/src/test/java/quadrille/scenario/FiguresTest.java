@@ -75,7 +75,7 @@ final class FiguresTest {
   }
 
   static Choice choice(String words, Figures figures) {
-    return new Choice(words, figures.visits(), figures, List.of(), List.of(), false);
+    return new Choice(words, figures.visits(), figures, null, List.of(), List.of(), false);
   }
 
   static Figures figures(int chairSeconds, int visits, int longest, double dose) {

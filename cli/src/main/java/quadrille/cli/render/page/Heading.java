@@ -17,8 +17,12 @@ public record Heading(
     String caseName, String charted, String practice, String ruleSet, String numbering) {
 
   static Heading of(Course course, Chart chart, Practice practice) {
+    return of(course.caseName(), chart, practice);
+  }
+
+  static Heading of(String caseName, Chart chart, Practice practice) {
     return new Heading(
-        course.caseName(),
+        caseName,
         chart.charted() == null ? "" : chart.charted().toString(),
         practice.name(),
         practice.ruleSet().word(),

@@ -1,9 +1,5 @@
 package quadrille.cli.render.page;
 
-import gg.jte.ContentType;
-import gg.jte.TemplateEngine;
-import gg.jte.output.StringOutput;
-import java.util.Map;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
@@ -42,13 +38,6 @@ public final class PlanPages {
             ChairsidePage.of(course, chart, practice),
             DeskPage.of(course, chart, practice, language),
             PatientPage.of(course, practice, language));
-    StringOutput output = new StringOutput();
-    Engine.TEMPLATES.render("page/document.jte", Map.of("document", document), output);
-    return output.toString();
-  }
-
-  /** Templates are compiled with the program. */
-  private static final class Engine {
-    static final TemplateEngine TEMPLATES = TemplateEngine.createPrecompiled(ContentType.Html);
+    return Templates.render("page/document.jte", document);
   }
 }

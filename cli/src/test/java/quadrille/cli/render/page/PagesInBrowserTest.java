@@ -120,6 +120,21 @@ final class PagesInBrowserTest {
     checkNothingCutOff(name);
   }
 
+  @Test
+  void comparisonIsReadableAndPrints() throws Exception {
+    Sample sample = Sample.of("weight-missing");
+    browser.open(
+        "comparison",
+        ComparePages.of(sample.chart(), sample.practice(), ComparePagesTest.small(sample)));
+    browser.asOnScreen(1100);
+    browser.shoot("comparison");
+    assertEquals(List.of(), browser.axe("critical", "serious", "moderate", "minor"));
+    checkNothingCutOff("comparison");
+    for (Paper paper : Paper.values()) {
+      assertEquals(2, browser.print("comparison-" + paper, paper));
+    }
+  }
+
   @ParameterizedTest
   @ValueSource(ints = {0, 1, 2, 3})
   void hostileTextIsShownAsTextAndStaysInside(int index) throws Exception {

@@ -1,0 +1,171 @@
+package quadrille.cli.render.page;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Chart;
+import quadrille.chart.Numbering;
+import quadrille.cli.render.Words;
+import quadrille.cli.render.picture.CourseLines;
+import quadrille.cli.render.picture.FrontChart;
+import quadrille.cli.render.picture.VisitCountChart;
+import quadrille.course.Course;
+import quadrille.practice.Practice;
+import quadrille.scenario.Choice;
+import quadrille.scenario.Comparison;
+import quadrille.scenario.Figures;
+
+/**
+ * A comparison to be looked at: tables, and the same in pictures.
+ *
+ * @param tables one for each set of conditions, then the rules of thumb
+ * @param front all choices in one picture
+ * @param lines the courses one under the other
+ * @param notes what holds for all
+ */
+public record ComparePage(
+    Heading heading,
+    boolean nothingDue,
+    List<Table> tables,
+    FrontChart front,
+    CourseLines lines,
+    List<String> notes) {
+
+  private static final String LETTERS = "WXYZ";
+
+  /**
+   * A table.
+   *
+   * @param counts its picture; null for the rules of thumb
+   * @param sentences what each extra visit buys
+   * @param hints what a clinician is asked to mind
+   */
+  public record Table(
+      String title,
+      List<Row> rows,
+      @Nullable VisitCountChart counts,
+      List<String> sentences,
+      List<String> hints) {}
+
+  /**
+   * A row.
+   *
+   * @param key by which the pictures name it
+   * @param cells its figures in the order of the table's columns; empty where it is not possible
+   * @param obstacles why it is not possible
+   */
+  public record Row(
+      String key, String words, boolean unbeaten, List<String> cells, List<String> obstacles) {}
+
+  static ComparePage of(Chart chart, Practice practice, Comparison comparison) {
+    List<Table> tables = new ArrayList<>();
+    List<FrontChart.Point> points = new ArrayList<>();
+    List<CourseLines.Named> courses = new ArrayList<>();
+    for (int i = 0; i < comparison.groups().size(); i++) {
+      Comparison.Group group = comparison.groups().get(i);
+      if (group.choices().isEmpty()) {
+        continue;
+      }
+      String letter = i == 0 ? "" : letter(i - 1);
+      List<String> keys = group.choices().stream().map(c -> letter + c.visits()).toList();
+      String words = i == 0 ? "" : group.whatIf().words() + ", ";
+      tables.add(
+          new Table(
+              i == 0 ? "The practice as it is" : "What if: " + group.whatIf().words(),
+              rows(keys, group.choices()),
+              VisitCountChart.of(group.choices()),
+              group.sentences(),
+              hints(group.choices())));
+      add(points, courses, keys, words, group.choices());
+    }
+    List<Choice> rules = comparison.rulesOfThumb();
+    if (!rules.isEmpty()) {
+      List<String> keys =
+          Stream.iterate(1, number -> number + 1).limit(rules.size()).map(n -> "R" + n).toList();
+      List<String> hints = new ArrayList<>(hints(rules));
+      if (chart.numbering() != Numbering.ISO3950 && rules.stream().anyMatch(r -> !r.feasible())) {
+        hints.add("Teeth are named by their ISO 3950 codes in this table.");
+      }
+      tables.add(
+          new Table(
+              "Rules of thumb, the practice as it is", rows(keys, rules), null, List.of(), hints));
+      add(points, courses, keys, "", rules);
+    }
+    return new ComparePage(
+        Heading.of(chart.caseName(), chart, practice),
+        comparison.nothingDue(),
+        tables,
+        FrontChart.of(points),
+        CourseLines.of(courses),
+        comparison.notes().stream().map(note -> Words.capital(note) + ".").toList());
+  }
+
+  private static String letter(int index) {
+    return LETTERS.charAt(index % LETTERS.length()) + (index < LETTERS.length() ? "" : "'");
+  }
+
+  private static void add(
+      List<FrontChart.Point> points,
+      List<CourseLines.Named> courses,
+      List<String> keys,
+      String before,
+      List<Choice> choices) {
+    for (int i = 0; i < choices.size(); i++) {
+      Figures figures = choices.get(i).figures();
+      Course course = choices.get(i).course();
+      if (figures != null) {
+        points.add(new FrontChart.Point(keys.get(i), figures, choices.get(i).unbeaten()));
+      }
+      if (course != null) {
+        courses.add(new CourseLines.Named(keys.get(i), before + choices.get(i).words(), course));
+      }
+    }
+  }
+
+  private static List<Row> rows(List<String> keys, List<Choice> choices) {
+    List<Row> rows = new ArrayList<>();
+    for (int i = 0; i < choices.size(); i++) {
+      Choice choice = choices.get(i);
+      rows.add(
+          new Row(
+              keys.get(i),
+              choice.words(),
+              choice.unbeaten(),
+              cells(choice.figures()),
+              choice.obstacles()));
+    }
+    return List.copyOf(rows);
+  }
+
+  private static List<String> cells(@Nullable Figures figures) {
+    return figures == null
+        ? List.of()
+        : List.of(
+            Long.toString(Math.round(figures.chairSeconds() / 60.0)),
+            Integer.toString(figures.bookedMinutes()),
+            Integer.toString(figures.longestMinutes()),
+            Integer.toString(figures.tipChanges()),
+            Integer.toString(figures.injections()),
+            Integer.toString(figures.cartridges()),
+            Words.percent(figures.largestDoseShare()),
+            Words.percent(figures.overrunRisk()),
+            Integer.toString(figures.spanDays()),
+            Long.toString(figures.costSeconds()));
+  }
+
+  /** Each hint once, with the rows that it is about. */
+  private static List<String> hints(List<Choice> choices) {
+    Map<String, List<String>> rows = new LinkedHashMap<>();
+    for (Choice choice : choices) {
+      for (String hint : choice.hints()) {
+        rows.computeIfAbsent(hint, h -> new ArrayList<>()).add(choice.words());
+      }
+    }
+    return rows.entrySet().stream()
+        .map(hint -> Words.capital(String.join(", ", hint.getValue())) + ": " + hint.getKey() + ".")
+        .toList();
+  }
+}
