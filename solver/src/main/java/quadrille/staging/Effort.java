@@ -5,7 +5,7 @@ package quadrille.staging;
  */
 public enum Effort {
   QUICK("quick", 1, 60),
-  NORMAL("normal", 1, 250),
+  NORMAL("normal", 1, 120),
   THOROUGH("thorough", 4, 1_000);
 
   private final String word;
