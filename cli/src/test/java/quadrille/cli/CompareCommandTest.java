@@ -34,6 +34,13 @@ final class CompareCommandTest {
   }
 
   @Test
+  void comparisonAsAPage() {
+    String page = Run.of("compare", MILD, "--visits=1-2", "--format=html").done();
+    assertTrue(page.startsWith("<!DOCTYPE html>"), page);
+    assertTrue(page.contains("Visits compared"), page);
+  }
+
+  @Test
   void whereNothingIsPossibleTheTableSaysWhy() {
     Run run = Run.of("compare", TOO_FEW, "--visits", "1", "--longest", "50");
     assertEquals(Status.REFUSED, run.status());

@@ -72,6 +72,16 @@ final class PackagedJarIT {
     assertTrue(out.startsWith("Chart Zähne-\ud83e\uddb7, "), out);
   }
 
+  /** The templates and the languages are in the jar, and pages are UTF-8 whatever the locale. */
+  @Test
+  void pagesAreInTheJar() throws Exception {
+    String chart = Golden.demo("mild-one-visit.json");
+    String[] plan = {"plan", "--format=html", "--language=de", chart};
+    String page = java(plan).done();
+    assertTrue(page.contains("Ihre Termine zur Zahnfleischbehandlung"), page);
+    assertEquals(Run.of(plan).done(), page);
+  }
+
   /**
    * Another process, another start of the virtual machine: the same bytes, and they audit clean.
    */
