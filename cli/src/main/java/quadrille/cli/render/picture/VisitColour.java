@@ -2,8 +2,9 @@ package quadrille.cli.render.picture;
 
 /**
  * The colour of a visit, from the colour-blind-safe palette of Okabe and Ito without its black
- * (https://jfly.uni-koeln.de/color/). Wherever a visit has its colour, its number stands too: the
- * eighth visit starts over.
+ * (https://jfly.uni-koeln.de/color/), ordered so that neighbours differ in lightness and stay apart
+ * in black and white. Wherever a visit has its colour, its number stands too: the eighth visit
+ * starts over.
  */
 public final class VisitColour {
 
