@@ -42,6 +42,8 @@ final class ArchitectureTest {
           .definedBy("quadrille.anaesthesia..")
           .layer("course")
           .definedBy("quadrille.course..")
+          .layer("record")
+          .definedBy("quadrille.record..")
           .layer("staging")
           .definedBy("quadrille.staging..")
           .layer("audit")
@@ -62,13 +64,23 @@ final class ArchitectureTest {
           .mayOnlyAccessLayers("reading", "chart", "practice", "work")
           .whereLayer("course")
           .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia")
+          .whereLayer("record")
+          .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia", "course")
           .whereLayer("staging")
           .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia", "course")
           .whereLayer("audit")
           .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia", "course")
           .whereLayer("planning")
           .mayOnlyAccessLayers(
-              "reading", "chart", "practice", "work", "anaesthesia", "course", "staging", "audit")
+              "reading",
+              "chart",
+              "practice",
+              "work",
+              "anaesthesia",
+              "course",
+              "record",
+              "staging",
+              "audit")
           .whereLayer("scenario")
           .mayOnlyAccessLayers(
               "reading",
@@ -77,6 +89,7 @@ final class ArchitectureTest {
               "work",
               "anaesthesia",
               "course",
+              "record",
               "staging",
               "audit",
               "planning")
@@ -94,6 +107,7 @@ final class ArchitectureTest {
               "quadrille.work..",
               "quadrille.anaesthesia..",
               "quadrille.course..",
+              "quadrille.record..",
               "quadrille.staging..",
               "quadrille.audit..",
               "quadrille.planning..",
