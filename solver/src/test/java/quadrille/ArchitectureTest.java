@@ -44,6 +44,14 @@ final class ArchitectureTest {
           .definedBy("quadrille.course..")
           .layer("record")
           .definedBy("quadrille.record..")
+          .layer("calendar")
+          .definedBy("quadrille.calendar..")
+          .layer("diary")
+          .definedBy("quadrille.diary..")
+          .layer("diaryaudit")
+          .definedBy("quadrille.diaryaudit..")
+          .layer("diaryfile")
+          .definedBy("quadrille.diaryfile..")
           .layer("staging")
           .definedBy("quadrille.staging..")
           .layer("audit")
@@ -66,6 +74,15 @@ final class ArchitectureTest {
           .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia")
           .whereLayer("record")
           .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia", "course")
+          .whereLayer("calendar")
+          .mayOnlyAccessLayers("reading")
+          .whereLayer("diary")
+          .mayOnlyAccessLayers(
+              "reading", "chart", "practice", "work", "anaesthesia", "course", "calendar")
+          .whereLayer("diaryaudit")
+          .mayOnlyAccessLayers("reading", "calendar", "diary")
+          .whereLayer("diaryfile")
+          .mayOnlyAccessLayers("reading", "calendar", "diary", "diaryaudit")
           .whereLayer("staging")
           .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia", "course")
           .whereLayer("audit")
@@ -108,6 +125,10 @@ final class ArchitectureTest {
               "quadrille.anaesthesia..",
               "quadrille.course..",
               "quadrille.record..",
+              "quadrille.calendar..",
+              "quadrille.diary..",
+              "quadrille.diaryaudit..",
+              "quadrille.diaryfile..",
               "quadrille.staging..",
               "quadrille.audit..",
               "quadrille.planning..",
@@ -137,6 +158,21 @@ final class ArchitectureTest {
           .because(
               "a second reading that calls the first one's reckoning repeats its mistakes;"
                   + " only the values that a course is written in are shared");
+
+  @ArchTest
+  static final ArchRule auditOfADiarySharesNoReckoningWithIt =
+      noClasses()
+          .that()
+          .resideInAPackage("quadrille.diaryaudit..")
+          .should()
+          .dependOnClassesThat(
+              resideInAPackage("quadrille.booking..")
+                  .or(resideInAPackage("quadrille.diary..").and(not(plainValue())))
+                  .or(resideInAPackage("quadrille.calendar..").and(not(plainValue()))))
+          .allowEmptyShould(true)
+          .because(
+              "a second reading that calls the first one's reckoning repeats its mistakes;"
+                  + " only the values that a diary is written in are shared");
 
   @ArchTest
   static final ArchRule onlyStagingAndBookingKnowTheSolver =
