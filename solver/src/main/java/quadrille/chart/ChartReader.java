@@ -98,6 +98,16 @@ public final class ChartReader {
   }
 
   /**
+   * Reads a chart that stands within another document.
+   *
+   * @param faults the document's
+   * @throws InvalidDocumentException with every fault of the document so far, where there is one
+   */
+  public static Chart read(Node node, Faults faults) throws InvalidDocumentException {
+    return new ChartReader(faults).chart(node);
+  }
+
+  /**
    * Reads a chart from CSV: one row a tooth and aspect, under a header with the columns {@code
    * tooth}, {@code aspect}, {@code status}, {@code deposit}, {@code furcation}, {@code mobility},
    * {@code features} (with spaces between), and {@code depth}, {@code recession} and {@code

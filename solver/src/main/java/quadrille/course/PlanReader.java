@@ -76,20 +76,29 @@ public final class PlanReader {
    */
   public static PlanFile read(String source, String text) throws InvalidDocumentException {
     Faults faults = new Faults();
+    PlanFile plan = read(JsonDocument.read(source, text, faults));
+    faults.check();
+    return plan;
+  }
+
+  /**
+   * Reads a plan that stands within another document. What is wrong goes to that document's faults;
+   * without a fault there, the plan may be used.
+   */
+  public static PlanFile read(Node document) {
     Fields root =
-        JsonDocument.read(source, text, faults)
-            .object(
-                "schema",
-                "case",
-                "numbering",
-                "visits",
-                "gapDays",
-                "reevaluateWeeks",
-                "totals",
-                "cost",
-                "heldBack",
-                "assumptions",
-                "cautions");
+        document.object(
+            "schema",
+            "case",
+            "numbering",
+            "visits",
+            "gapDays",
+            "reevaluateWeeks",
+            "totals",
+            "cost",
+            "heldBack",
+            "assumptions",
+            "cautions");
     root.required("schema").word(List.of(PlanWriter.SCHEMA), word -> word);
     root.optional("numbering").ifPresent(n -> n.word(List.of(PlanWriter.NUMBERING), word -> word));
     String caseName = root.required("case").text();
@@ -118,7 +127,6 @@ public final class PlanReader {
             heldBack,
             texts(root.required("assumptions"), SENTENCE),
             texts(root.required("cautions"), SENTENCE));
-    faults.check();
     return new PlanFile(course, sums, totals);
   }
 

@@ -55,7 +55,16 @@ public final class PracticeReader {
    */
   public static Practice read(String source, String text) throws InvalidDocumentException {
     Faults faults = new Faults();
-    Node own = JsonDocument.read(source, text, faults);
+    return read(JsonDocument.read(source, text, faults), faults);
+  }
+
+  /**
+   * The default practice with one laid over it that stands within another document.
+   *
+   * @param faults the document's
+   * @throws InvalidDocumentException with every fault of the document so far, where there is one
+   */
+  public static Practice read(Node own, Faults faults) throws InvalidDocumentException {
     Fields fields = own.object(KEYS);
     if (own.isObject()) {
       fields.required("schema").word(List.of(PracticeWords.SCHEMA), word -> word);
