@@ -40,6 +40,12 @@ public class CourseSolution {
         IntStream.rangeClosed(1, staging.visits())
             .mapToObj(number -> new VisitSlot(number, staging))
             .toList();
+    for (int visit = 0; visit < staging.visits(); visit++) {
+      List<Integer> pinned = staging.standing().slot(visit).pinned();
+      if (pinned != null) {
+        fill(visit, pinned.stream().mapToInt(Integer::intValue).toArray());
+      }
+    }
   }
 
   public StagingCase staging() {

@@ -30,7 +30,7 @@ final class EveryCourse {
 
   /** Whether there are few enough of them. */
   static boolean few(StagingCase staging) {
-    double all = Math.pow(staging.visits(), staging.blocks().size());
+    double all = Math.pow(staging.freeVisits().size(), staging.freeBlocks().size());
     return all <= FEW;
   }
 
@@ -40,12 +40,13 @@ final class EveryCourse {
     List<Rated> legal = new ArrayList<>();
     Sequencer sequencer =
         staging.steps().size() <= SMALL ? new Sequencer(staging, WIDE) : staging.sequencer();
-    int[] visitOf = new int[staging.blocks().size()];
+    List<Integer> free = staging.freeVisits();
+    int[] visitOf = new int[staging.freeBlocks().size()];
     do {
-      StepSet[] sets = sets(staging, visitOf);
+      StepSet[] sets = sets(staging, free, visitOf);
       if (Arrays.stream(sets).noneMatch(set -> set.isEmpty() || hopeless(staging, set))) {
         CourseSolution course = new CourseSolution(staging);
-        for (int i = 0; i < sets.length; i++) {
+        for (int i : free) {
           course.fill(i, sequencer.sequence(sets[i]).order());
         }
         HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
@@ -53,7 +54,7 @@ final class EveryCourse {
           legal.add(new Rated(course, score.softScore()));
         }
       }
-    } while (next(visitOf, staging.visits()));
+    } while (next(visitOf, free.size()));
     return legal.stream()
         .sorted(Comparator.comparingLong(Rated::soft).reversed())
         .limit(BEST)
@@ -67,12 +68,15 @@ final class EveryCourse {
     return staging.hopeless(staging.reckoner().set(set));
   }
 
-  private static StepSet[] sets(StagingCase staging, int[] visitOf) {
+  private static StepSet[] sets(StagingCase staging, List<Integer> free, int[] visitOf) {
     StepSet[] sets = new StepSet[staging.visits()];
-    Arrays.fill(sets, StepSet.EMPTY);
-    for (Block block : staging.blocks()) {
-      int visit = visitOf[block.index()];
-      sets[visit] = sets[visit].union(block.steps());
+    for (int visit = 0; visit < sets.length; visit++) {
+      sets[visit] = staging.pinned(visit);
+    }
+    List<Block> blocks = staging.freeBlocks();
+    for (int i = 0; i < visitOf.length; i++) {
+      int visit = free.get(visitOf[i]);
+      sets[visit] = sets[visit].union(blocks.get(i).steps());
     }
     return sets;
   }

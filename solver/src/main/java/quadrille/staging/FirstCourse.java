@@ -48,7 +48,11 @@ final class FirstCourse {
     CourseSolution course = new CourseSolution(staging);
     List<Load> parts = parts(staging, order);
     long all = parts.stream().mapToLong(FirstCourse::seconds).sum();
-    int visits = staging.visits();
+    List<Integer> free = staging.freeVisits();
+    int visits = free.size();
+    if (visits == 0) {
+      return course;
+    }
     List<StepSet> sets = new ArrayList<>();
     for (int i = 0; i < visits; i++) {
       sets.add(StepSet.EMPTY);
@@ -61,7 +65,7 @@ final class FirstCourse {
       before += seconds(part);
     }
     for (int i = 0; i < visits; i++) {
-      course.fill(i, staging.sequencer().sequence(sets.get(i)).order());
+      course.fill(free.get(i), staging.sequencer().sequence(sets.get(i)).order());
     }
     return course;
   }
@@ -70,8 +74,9 @@ final class FirstCourse {
    * The areas in the order of their quadrants; all that is gross first, where the case asks for it.
    */
   private static List<Load> parts(StagingCase staging, List<Quadrant> order) {
+    StepSet free = staging.allSteps().minus(staging.pinnedSteps());
     if (!staging.grossFirst()) {
-      return parts(staging, order, staging.allSteps());
+      return parts(staging, order, free);
     }
     StepSet gross = StepSet.EMPTY;
     for (Block block : staging.blocks()) {
@@ -79,8 +84,8 @@ final class FirstCourse {
         gross = gross.union(block.steps());
       }
     }
-    List<Load> parts = new ArrayList<>(parts(staging, order, gross));
-    parts.addAll(parts(staging, order, staging.allSteps().minus(gross)));
+    List<Load> parts = new ArrayList<>(parts(staging, order, gross.intersection(free)));
+    parts.addAll(parts(staging, order, free.minus(gross)));
     return parts;
   }
 

@@ -34,12 +34,17 @@ final class Reckoner {
   private static final int NEVER = Integer.MAX_VALUE / 4;
 
   private final StagingCase staging;
+  private final Standing earlier;
   private final InjectionCover covers;
   private final Doses doses;
   private final List<Agent> agents;
   private final Map<StepSet, SetReckoning> sets = new HashMap<>();
 
-  Reckoner(StagingCase staging) {
+  /**
+   * @param first whether it is for the first visit, before which something may have been given
+   */
+  Reckoner(StagingCase staging, boolean first) {
+    this.earlier = first ? staging.standing() : Standing.NONE;
     this.staging = staging;
     this.covers = new InjectionCover(staging.practice(), staging.patient());
     this.doses = new Doses(staging.practice(), staging.patient());
@@ -146,16 +151,20 @@ final class Reckoner {
     SortedMap<Quadrant, Double> gel = gelCartridges(members);
     int[][] noNeeds = new int[staging.steps().size()][];
     if (cover.groups().isEmpty()) {
-      return List.of(dosing(null, doses.check(List.of(), gel, List.of()), new int[0], noNeeds));
+      return List.of(dosing(null, List.of(), gel, new int[0], noNeeds));
     }
     int[] groupSeconds =
         cover.groups().stream().mapToInt(group -> group.seconds(practice.numbing())).toArray();
     List<SetReckoning.Dosing> within = new ArrayList<>();
     SetReckoning.@Nullable Dosing least = null;
     for (Agent agent : agents) {
-      Doses.Check check = doses.check(List.of(new Doses.Amount(agent, cover.ml())), gel, List.of());
       SetReckoning.Dosing dosing =
-          dosing(agent, check, groupSeconds, needs(members, cover, agent, practice.numbing()));
+          dosing(
+              agent,
+              List.of(new Doses.Amount(agent, cover.ml())),
+              gel,
+              groupSeconds,
+              needs(members, cover, agent, practice.numbing()));
       if (dosing.excess() == 0) {
         within.add(dosing);
       } else if (least == null || dosing.excess() < least.excess()) {
@@ -187,17 +196,63 @@ final class Reckoner {
     return gel;
   }
 
-  private static SetReckoning.Dosing dosing(
-      @Nullable Agent agent, Doses.Check check, int[] groupSeconds, int[][] needs) {
-    int share = (int) Math.min(1_000_000, Math.ceil(1000 * check.share() - 1e-6));
-    int epinephrine = (int) Math.ceil(1000 * check.epinephrineMg() - 1e-6);
-    int cap = (int) Math.floor(1000 * check.epinephrineCapMg() + 1e-6);
-    int excess = Math.max(0, share - 1000) + Math.max(0, epinephrine - cap);
-    if (excess == 0 && !check.allowed()) {
+  /** Shares are the visit's own; what is too much is judged with what was given before. */
+  private SetReckoning.Dosing dosing(
+      @Nullable Agent agent,
+      List<Doses.Amount> amounts,
+      SortedMap<Quadrant, Double> gel,
+      int[] groupSeconds,
+      int[][] needs) {
+    Doses.Check own = doses.check(amounts, gel, List.of());
+    Doses.Check day = own;
+    if (earlier.anythingGiven() && !(amounts.isEmpty() && gel.isEmpty())) {
+      SortedMap<Quadrant, Double> gelOfDay = new TreeMap<>(gel);
+      earlier
+          .gelCartridges()
+          .forEach((quadrant, more) -> gelOfDay.merge(quadrant, more, Double::sum));
+      day = doses.check(amounts, gelOfDay, earlier.given());
+    }
+    int excess =
+        Math.max(0, permille(day.share()) - 1000)
+            + Math.max(0, micrograms(day.epinephrineMg()) - cap(day));
+    if (excess == 0 && !day.allowed()) {
       excess = 1;
     }
     return new SetReckoning.Dosing(
-        agent, check.shares(), share, epinephrine, excess, check.cartridges(), groupSeconds, needs);
+        agent,
+        own.shares(),
+        permille(own.share()),
+        micrograms(own.epinephrineMg()),
+        excess,
+        own.cartridges(),
+        groupSeconds,
+        needs);
+  }
+
+  private static int permille(double share) {
+    return (int) Math.min(1_000_000, Math.ceil(1000 * share - 1e-6));
+  }
+
+  private static int micrograms(double mg) {
+    return (int) Math.ceil(1000 * mg - 1e-6);
+  }
+
+  private static int cap(Doses.Check check) {
+    return (int) Math.floor(1000 * check.epinephrineCapMg() + 1e-6);
+  }
+
+  /** Thousandths of the maximum doses that were given before the first visit, on its day. */
+  int earlierPermille() {
+    return permille(ofEarlier().share());
+  }
+
+  /** Micrograms of epinephrine that were given before the first visit, on its day. */
+  int earlierMicrograms() {
+    return micrograms(ofEarlier().epinephrineMg());
+  }
+
+  private Doses.Check ofEarlier() {
+    return doses.check(earlier.given(), earlier.gelCartridges(), List.of());
   }
 
   private int[][] needs(StepSet members, Cover cover, Agent agent, Numbing numbing) {

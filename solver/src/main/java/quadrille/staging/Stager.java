@@ -89,11 +89,12 @@ public final class Stager {
   }
 
   private CourseSolution searched(StagingCase staging, CourseSolution start) {
-    if (staging.visits() == 1) {
+    if (staging.freeVisits().size() <= 1) {
       // Nothing can be carried anywhere; the order is the sequencer's.
       return start;
     }
-    long moves = (long) effort.movesPerBlock() * staging.blocks().size() * staging.visits();
+    long moves =
+        (long) effort.movesPerBlock() * staging.freeBlocks().size() * staging.freeVisits().size();
     SolverConfigOverride<CourseSolution> limit =
         new SolverConfigOverride<CourseSolution>()
             .withTerminationConfig(new TerminationConfig().withMoveCountLimit(moves));
@@ -155,8 +156,12 @@ public final class Stager {
   private static void polish(StagingCase staging, CourseSolution course) {
     Sequencer wide = new Sequencer(staging, POLISH_WIDTH);
     for (VisitSlot visit : course.visits()) {
+      if (visit.pinned()) {
+        continue;
+      }
       Layout now = visit.layout();
-      Layout better = staging.reckoner().layout(wide.sequence(visit.stepSet()).order());
+      Layout better =
+          staging.reckoner(visit.number()).layout(wide.sequence(visit.stepSet()).order());
       if (better.betterThan(now)) {
         course.fill(visit.number() - 1, better.order());
       }

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.IntStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
 import quadrille.anaesthesia.Agents;
@@ -51,7 +52,9 @@ public final class StagingCase {
   private final @Nullable Quadrant startWith;
   private final double injectionWeight;
   private final Map<String, Integer> insertIndexes;
+  private final Standing standing;
   private final Reckoner reckoner;
+  private final Reckoner firstReckoner;
   private final Sequencer sequencer;
   private long lowerBound = -1;
 
@@ -86,6 +89,26 @@ public final class StagingCase {
       Map<String, Double> burdens,
       int visits,
       boolean grossFirst) {
+    this(patient, practice, steps, burdens, visits, grossFirst, Standing.NONE);
+  }
+
+  /**
+   * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
+   *     some visit
+   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
+   *     counts 0
+   * @param visits exactly so many visits, 1 or more
+   * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
+   * @param standing what stands already, where the course is under way
+   */
+  public StagingCase(
+      Patient patient,
+      Practice practice,
+      List<Step> steps,
+      Map<String, Double> burdens,
+      int visits,
+      boolean grossFirst,
+      Standing standing) {
     if (steps.size() > StepSet.CAPACITY) {
       throw new IllegalArgumentException(
           "The steps (" + steps.size() + ") must be at most " + StepSet.CAPACITY + ".");
@@ -93,10 +116,22 @@ public final class StagingCase {
     if (visits < 1) {
       throw new IllegalArgumentException("The visits (" + visits + ") must be 1 or more.");
     }
+    for (int visit = 0; visit < standing.slots().size(); visit++) {
+      List<Integer> pinned = standing.slot(visit).pinned();
+      if (pinned != null && (visit >= visits || !indexes(pinned, steps.size()))) {
+        throw new IllegalArgumentException(
+            "The pinned steps ("
+                + pinned
+                + ") of visit "
+                + (visit + 1)
+                + " must be different steps of the case, in one of its visits.");
+      }
+    }
     this.practice = practice;
     this.patient = patient;
     this.visits = visits;
     this.grossFirst = grossFirst;
+    this.standing = standing;
     this.areas = steps.stream().map(Step::area).distinct().sorted(Area.order()).toList();
     this.insertIndexes = new LinkedHashMap<>();
     Map<String, Integer> blockIndexes = new LinkedHashMap<>();
@@ -148,8 +183,17 @@ public final class StagingCase {
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
     this.injectionWeight =
         practice.weights().injection().value() * Agents.injectionWeightFactor(practice, patient);
-    this.reckoner = new Reckoner(this);
+    if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
+      throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
+    }
+    this.reckoner = new Reckoner(this, false);
+    this.firstReckoner = standing.anythingGiven() ? new Reckoner(this, true) : reckoner;
     this.sequencer = new Sequencer(this, QUICK_WIDTH);
+  }
+
+  private static boolean indexes(List<Integer> pinned, int steps) {
+    return pinned.stream().distinct().count() == pinned.size()
+        && pinned.stream().allMatch(index -> index >= 0 && index < steps);
   }
 
   /** The same problem with another number of visits. */
@@ -407,26 +451,27 @@ public final class StagingCase {
    * one side or on both.
    */
   List<Load> loads() {
+    StepSet pinned = pinnedSteps();
     Set<StepSet> loads = new LinkedHashSet<>();
-    blocks.forEach(block -> loads.add(block.steps()));
-    areas.forEach(area -> loads.add(stepsOf(area::equals)));
+    blocks.forEach(block -> loads.add(block.steps().minus(pinned)));
+    areas.forEach(area -> loads.add(stepsOf(area::equals).minus(pinned)));
     for (Quadrant quadrant : Quadrant.values()) {
-      loads.add(stepsOf(area -> area.quadrant() == quadrant));
+      loads.add(stepsOf(area -> area.quadrant() == quadrant).minus(pinned));
     }
     int small = loads.size();
     for (Side side : Side.values()) {
       for (Pass pass : Pass.values()) {
-        loads.add(union(block -> block.pass() == pass && on(block, side)));
+        loads.add(union(block -> block.pass() == pass && on(block, side)).minus(pinned));
       }
       for (int insert : insertIndexes.values()) {
-        loads.add(union(block -> uses(block, insert) && on(block, side)));
+        loads.add(union(block -> uses(block, insert) && on(block, side)).minus(pinned));
       }
     }
     for (Pass pass : Pass.values()) {
-      loads.add(union(block -> block.pass() == pass));
+      loads.add(union(block -> block.pass() == pass).minus(pinned));
     }
     for (int insert : insertIndexes.values()) {
-      loads.add(union(block -> uses(block, insert)));
+      loads.add(union(block -> uses(block, insert)).minus(pinned));
     }
     List<Load> all = new ArrayList<>();
     int number = 0;
@@ -474,6 +519,51 @@ public final class StagingCase {
 
   Reckoner reckoner() {
     return reckoner;
+  }
+
+  /** The one for a visit: the first must mind what was given earlier on its day. */
+  Reckoner reckoner(int visit) {
+    return visit == 1 ? firstReckoner : reckoner;
+  }
+
+  /** What stands already. */
+  public Standing standing() {
+    return standing;
+  }
+
+  /** Steps that stay in their visit, in their place. */
+  StepSet pinnedSteps() {
+    StepSet all = StepSet.EMPTY;
+    for (int visit = 0; visit < visits; visit++) {
+      all = all.union(pinned(visit));
+    }
+    return all;
+  }
+
+  /** Steps that stay in a visit, by its place; empty where it is free. */
+  StepSet pinned(int visit) {
+    StepSet set = StepSet.EMPTY;
+    List<Integer> pinned = standing.slot(visit).pinned();
+    if (pinned != null) {
+      for (int index : pinned) {
+        set = set.with(index);
+      }
+    }
+    return set;
+  }
+
+  /** Places of the visits that may change, ascending. */
+  List<Integer> freeVisits() {
+    return IntStream.range(0, visits)
+        .filter(visit -> standing.slot(visit).pinned() == null)
+        .boxed()
+        .toList();
+  }
+
+  /** Blocks of which no step is pinned. */
+  List<Block> freeBlocks() {
+    StepSet pinned = pinnedSteps();
+    return blocks.stream().filter(block -> block.steps().intersection(pinned).isEmpty()).toList();
   }
 
   @Override

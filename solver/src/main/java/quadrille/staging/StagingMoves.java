@@ -29,7 +29,7 @@ public final class StagingMoves implements NeighborhoodProvider<CourseSolution> 
                     .pick(
                         factory.forEach(VisitSlot.class, false),
                         NeighborhoodsJoiners.filtering(
-                            (view, load, visit) -> !holdsAll(load, visit)))
+                            (view, load, visit) -> free(visit) && !holdsAll(load, visit)))
                     .asMove(
                         (view, load, visit) ->
                             CarryMove.carry(steps, requireNonNull(load), requireNonNull(visit))))
@@ -49,11 +49,17 @@ public final class StagingMoves implements NeighborhoodProvider<CourseSolution> 
                     .pick(factory.forEach(VisitSlot.class, false))
                     .pick(
                         factory.forEach(VisitSlot.class, false),
-                        NeighborhoodsJoiners.lessThan(VisitSlot::number))
+                        NeighborhoodsJoiners.lessThan(VisitSlot::number),
+                        NeighborhoodsJoiners.filtering(
+                            (view, one, other) -> free(one) && free(other)))
                     .asMove(
                         (view, one, other) ->
                             new SwapMove(steps, requireNonNull(one), requireNonNull(other))))
         .build();
+  }
+
+  private static boolean free(@Nullable VisitSlot visit) {
+    return !requireNonNull(visit).pinned();
   }
 
   private static boolean holdsAll(@Nullable Load load, @Nullable VisitSlot visit) {

@@ -13,6 +13,7 @@ import ai.timefold.solver.core.api.score.stream.ConstraintProvider;
 import ai.timefold.solver.core.api.score.stream.Joiners;
 import ai.timefold.solver.core.api.score.stream.bi.BiConstraintStream;
 import ai.timefold.solver.core.api.score.stream.uni.UniConstraintStream;
+import quadrille.course.NumbSide;
 import quadrille.practice.Pass;
 
 /**
@@ -37,6 +38,8 @@ public final class StagingRules implements ConstraintProvider {
       withinMaximumDose(factory),
       withinMaximumDoseOfTheDay(factory),
       visitNotTooLong(factory),
+      bookedLengthKept(factory),
+      promisedSideKept(factory),
       passesInOrderInAVisit(factory),
       passesInOrderAcrossVisits(factory),
       wholeMouthGrossFirst(factory),
@@ -111,8 +114,10 @@ public final class StagingRules implements ConstraintProvider {
   }
 
   private static long overOfDay(int share, int epinephrine, StagingCase staging) {
-    return (long) Math.max(0, share - 1000)
-        + Math.max(0, epinephrine - staging.epinephrineCapMicrograms());
+    int shareOfDay = share + staging.reckoner(1).earlierPermille();
+    int epinephrineOfDay = epinephrine + staging.reckoner(1).earlierMicrograms();
+    return (long) Math.max(0, shareOfDay - 1000)
+        + Math.max(0, epinephrineOfDay - staging.epinephrineCapMicrograms());
   }
 
   /** H4: the booked length fits the practice's longest visit and the patient's. */
@@ -121,6 +126,40 @@ public final class StagingRules implements ConstraintProvider {
         .filter(visit -> visit.layout().overrunSeconds() > 0)
         .penalizeLong(BROKEN, visit -> visit.layout().overrunSeconds())
         .asConstraint("H4 length");
+  }
+
+  /** H4 where a visit has been booked: it fits the length that it was booked for. */
+  Constraint bookedLengthKept(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> secondsBeyondBooking(visit) > 0)
+        .penalizeLong(BROKEN, StagingRules::secondsBeyondBooking)
+        .asConstraint("H4 booked length");
+  }
+
+  private static long secondsBeyondBooking(VisitSlot visit) {
+    Integer minutes = visit.stands().minutes();
+    return minutes == null
+        ? 0
+        : 60L * Math.max(0, visit.staging().bookedMinutes(visit.layout()) - minutes);
+  }
+
+  /** H1 where the patient has been told which side will be numb. */
+  Constraint promisedSideKept(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> injectionsElsewhere(visit) > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * injectionsElsewhere(visit))
+        .asConstraint("H1 promised side");
+  }
+
+  private static long injectionsElsewhere(VisitSlot visit) {
+    NumbSide promised = visit.stands().side();
+    if (promised == null || promised == NumbSide.BOTH) {
+      return 0;
+    }
+    return visit.layout().set().cover().injections().stream()
+        .filter(injection -> promised == NumbSide.NONE || !injection.injection().bothSides())
+        .filter(injection -> NumbSide.of(injection.quadrant().side()) != promised)
+        .count();
   }
 
   /** H5 within a visit: in an area gross before fine before finishing. */

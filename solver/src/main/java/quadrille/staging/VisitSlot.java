@@ -1,6 +1,7 @@
 package quadrille.staging;
 
 import ai.timefold.solver.core.api.domain.entity.PlanningEntity;
+import ai.timefold.solver.core.api.domain.entity.PlanningPin;
 import ai.timefold.solver.core.api.domain.lookup.PlanningId;
 import ai.timefold.solver.core.api.domain.variable.PlanningListVariable;
 import java.util.ArrayList;
@@ -20,6 +21,9 @@ public class VisitSlot {
   @PlanningId private int number;
   private @Nullable StagingCase staging;
 
+  /** Whether its steps and their order stay as they are. */
+  @PlanningPin private boolean pinned;
+
   @PlanningListVariable private List<StepFact> steps = new ArrayList<>();
 
   // A move and its undoing visit the same few orders again and again.
@@ -35,6 +39,7 @@ public class VisitSlot {
   public VisitSlot(int number, StagingCase staging) {
     this.number = number;
     this.staging = staging;
+    this.pinned = stands().pinned() != null;
   }
 
   public int number() {
@@ -43,6 +48,15 @@ public class VisitSlot {
 
   public List<StepFact> steps() {
     return steps;
+  }
+
+  boolean pinned() {
+    return pinned;
+  }
+
+  /** What stands of it, as the case says. */
+  Standing.Slot stands() {
+    return staging().standing().slot(number - 1);
   }
 
   StagingCase staging() {
@@ -68,7 +82,7 @@ public class VisitSlot {
     for (int i = 0; i < order.length; i++) {
       order[i] = steps.get(i).index();
     }
-    Layout layout = staging().reckoner().layout(order);
+    Layout layout = staging().reckoner(number).layout(order);
     remembered[oldest] = layout;
     oldest = (oldest + 1) % REMEMBERED;
     return layout;

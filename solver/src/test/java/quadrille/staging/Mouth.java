@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import quadrille.anaesthesia.Doses;
 import quadrille.chart.Alert;
 import quadrille.chart.Area;
 import quadrille.chart.Patient;
@@ -26,6 +27,7 @@ final class Mouth {
   private Practice practice = PracticeReader.defaults();
   private Patient patient = adult(75.0);
   private boolean grossFirst;
+  private Standing standing = Standing.NONE;
 
   private Mouth(List<Sweep> sweeps) {
     this.sweeps = sweeps;
@@ -82,13 +84,29 @@ final class Mouth {
     return this;
   }
 
+  /** What stands of the course's visits, in order. */
+  Mouth stands(Standing.Slot... slots) {
+    standing = new Standing(List.of(slots), standing.given(), standing.gelCartridges());
+    return this;
+  }
+
+  /** What was given earlier on the day of the first visit. */
+  Mouth given(String agent, double ml) {
+    standing =
+        new Standing(
+            standing.slots(),
+            List.of(new Doses.Amount(Objects.requireNonNull(practice.agents().get(agent)), ml)),
+            standing.gelCartridges());
+    return this;
+  }
+
   Mouth grossFirst() {
     grossFirst = true;
     return this;
   }
 
   StagingCase inVisits(int visits) {
-    return new StagingCase(patient, practice, steps(), burdens, visits, grossFirst);
+    return new StagingCase(patient, practice, steps(), burdens, visits, grossFirst, standing);
   }
 
   /** The same problem for the enumeration. */

@@ -31,6 +31,7 @@ import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import quadrille.chart.Alert;
 import quadrille.chart.Quadrant;
+import quadrille.course.NumbSide;
 import quadrille.practice.Power;
 
 /**
@@ -314,6 +315,59 @@ final class StagingRulesTest {
       return Mouth.of(fine("UR posterior", FACIAL, seconds), fine("UL posterior", FACIAL, 300))
           .practice(practice)
           .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class BookedLengthKept extends OfConstraint {
+
+    private StagingCase booked(int minutes) {
+      return Mouth.of(fine("UR posterior", FACIAL, 600), fine("UL posterior", FACIAL, 60))
+          .stands(new Standing.Slot(null, minutes, null))
+          .inVisits(2);
+    }
+
+    /** 15 min of set-up and close and 10 min of work, with spread more, are booked for 30. */
+    @Test
+    void penalisesEverySecondBeyondWhatWasBooked() {
+      given(course(booked(20), steps(0), steps(1))).penalizesBy(10 * 60);
+      given(course(booked(10), steps(0), steps(1))).penalizesBy(20 * 60);
+    }
+
+    @Test
+    void leavesAloneWhatFitsAndWhatWasNeverBooked() {
+      given(course(booked(30), steps(0), steps(1))).hasNoImpact();
+      given(course(booked(20), steps(1), steps(0))).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class PromisedSideKept extends OfConstraint {
+
+    private StagingCase promised(NumbSide side) {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 300).numb("46 pulp", "46 facial"),
+              fine("LL posterior", FACIAL, 300).numb("36 pulp"),
+              fine("UR anterior", LINGUAL, 300).numb("11 lingual"),
+              fine("UL posterior", FACIAL, 300))
+          .stands(new Standing.Slot(null, null, side))
+          .inVisits(2);
+    }
+
+    /** Inferior alveolar and long buccal right; inferior alveolar left; nasopalatine. */
+    @Test
+    void penalisesEachInjectionElsewhere() {
+      given(course(promised(NumbSide.LEFT), steps(0), steps(1, 2, 3))).penalizesBy(1200);
+      given(course(promised(NumbSide.RIGHT), steps(1), steps(0, 2, 3))).penalizesBy(600);
+      given(course(promised(NumbSide.NONE), steps(0, 2), steps(1, 3))).penalizesBy(1800);
+    }
+
+    @Test
+    void leavesAloneThePromisedSideAndTheMidline() {
+      given(course(promised(NumbSide.RIGHT), steps(0, 2), steps(1, 3))).hasNoImpact();
+      given(course(promised(NumbSide.LEFT), steps(1, 2), steps(0, 3))).hasNoImpact();
+      given(course(promised(NumbSide.NONE), steps(3), steps(0, 1, 2))).hasNoImpact();
+      given(course(promised(NumbSide.BOTH), steps(0, 1), steps(2, 3))).hasNoImpact();
     }
   }
 
