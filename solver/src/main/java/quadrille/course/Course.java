@@ -1,5 +1,6 @@
 package quadrille.course;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -31,6 +32,24 @@ public record Course(
     heldBack = List.copyOf(heldBack);
     assumptions = List.copyOf(assumptions);
     cautions = List.copyOf(cautions);
+  }
+
+  /** The same course, which rests on one assumption more; it comes first. */
+  public Course assuming(String assumption) {
+    List<String> more = new ArrayList<>();
+    more.add(assumption);
+    more.addAll(assumptions);
+    return new Course(
+        caseName,
+        visits,
+        gapMinDays,
+        gapMaxDays,
+        reevaluateFromWeeks,
+        reevaluateToWeeks,
+        cost,
+        heldBack,
+        more,
+        cautions);
   }
 
   /** Expected chair time of all visits, in seconds. */

@@ -19,6 +19,7 @@ import quadrille.planning.PlanOutcome.Planned;
 import quadrille.practice.AlertRule;
 import quadrille.practice.Practice;
 import quadrille.staging.Effort;
+import quadrille.staging.SearchStop;
 import quadrille.staging.Staged;
 import quadrille.staging.Stager;
 import quadrille.staging.StagingCase;
@@ -29,10 +30,17 @@ import quadrille.work.WorkList;
 
 /** Plans the course of one mouth. */
 public final class CoursePlanner {
+  /** Said of a course whose search was asked to end early. */
+  public static final String CUT_SHORT =
+      "the search was cut short: a longer one may find a better course, and another run may find"
+          + " another";
+
   private static final int AT_ONCE = 2;
 
   private final Stager stager;
   private final int threads;
+  private final SearchStop stop;
+  private final Progress progress;
 
   /** Seeks on all cores. */
   public CoursePlanner(Effort effort) {
@@ -44,8 +52,22 @@ public final class CoursePlanner {
    *     same for any
    */
   public CoursePlanner(Effort effort, int threads) {
-    this.stager = new Stager(effort);
+    this(effort, threads, new SearchStop(), Progress.UNHEARD);
+  }
+
+  /**
+   * @param threads how many numbers of visits are sought side by side, 1 or more; the course is the
+   *     same for any
+   * @param stop once asked, the best course found so far is polished, audited and answered with;
+   *     where none keeps every hard rule yet, what is left gets a first course and no search. Such
+   *     a course says among its assumptions that the search was cut short, and may differ from one
+   *     run to the next
+   */
+  public CoursePlanner(Effort effort, int threads, SearchStop stop, Progress progress) {
+    this.stager = new Stager(effort, stop);
     this.threads = threads;
+    this.stop = stop;
+    this.progress = progress;
   }
 
   /**
@@ -62,12 +84,15 @@ public final class CoursePlanner {
       return search.nothingPlanned();
     }
     if (search.tooManyPieces()) {
-      return new Remedies(chart, practice).tooManyPieces(visits);
+      return new Remedies(chart, practice, stop).tooManyPieces(visits);
     }
     search.run(visits, false);
-    return search.best == null
-        ? new Remedies(chart, practice).noPlan(visits, search.nearest)
-        : search.planned(true);
+    if (search.best != null) {
+      return search.planned(true);
+    }
+    return search.cutShort
+        ? new NoPlan(Remedies.clashes(visits, search.nearest), List.of(), true)
+        : new Remedies(chart, practice, stop).noPlan(visits, search.nearest);
   }
 
   /**
@@ -90,7 +115,7 @@ public final class CoursePlanner {
     }
     search.run(visits, grossFirst);
     return search.best == null
-        ? new NoPlan(Remedies.obstacles(visits, search.nearest), List.of())
+        ? new NoPlan(Remedies.obstacles(visits, search.nearest), List.of(), search.cutShort)
         : search.planned(false);
   }
 
@@ -102,6 +127,7 @@ public final class CoursePlanner {
     private final Holding holding;
     private @Nullable Staged best;
     private @Nullable Staged nearest;
+    private boolean cutShort;
 
     Search(Chart chart, Practice practice) throws UnworkableException {
       this.chart = chart;
@@ -137,11 +163,17 @@ public final class CoursePlanner {
           cases.add(staging);
         }
       }
+      Told told = new Told(progress, cases.size());
       for (int from = 0; from < cases.size(); from += AT_ONCE) {
         // Waves of a fixed size, so that what is left out does not hang on the number of cores.
         List<StagingCase> wave = cases.subList(from, Math.min(cases.size(), from + AT_ONCE));
         List<StagingCase> open = wave.stream().filter(this::mayBeBest).toList();
-        SideBySide.map(open, stager::stage, threads).forEach(this::take);
+        if (best != null && !open.isEmpty() && stop.asked()) {
+          cutShort = true;
+          return;
+        }
+        SideBySide.map(open, staging -> told.of(stager.stage(staging)), threads)
+            .forEach(this::take);
       }
     }
 
@@ -150,6 +182,7 @@ public final class CoursePlanner {
     }
 
     private void take(Staged staged) {
+      cutShort |= staged.cutShort();
       if (staged.feasible()) {
         if (best == null || staged.seconds() < best.seconds()) {
           best = staged;
@@ -161,7 +194,8 @@ public final class CoursePlanner {
 
     PlanOutcome planned(boolean explained) {
       Staged found = Objects.requireNonNull(best);
-      Course course = course(chart, practice, work, holding, found);
+      Course whole = course(chart, practice, work, holding, found);
+      Course course = cutShort ? whole.assuming(CUT_SHORT) : whole;
       List<Finding> findings = Audit.audit(course, chart, practice);
       if (!findings.isEmpty()) {
         throw new AuditFailedException(findings.stream().map(Finding::line).toList());
@@ -171,6 +205,28 @@ public final class CoursePlanner {
           explained
               ? Explanation.later(() -> new Explainer(stager).explain(found, course))
               : Explanation.none());
+    }
+  }
+
+  /** Tells how a search goes on. */
+  private static final class Told {
+    private final Progress progress;
+    private final int all;
+    private int tried;
+    private @Nullable Long best;
+
+    Told(Progress progress, int all) {
+      this.progress = progress;
+      this.all = all;
+    }
+
+    synchronized Staged of(Staged staged) {
+      tried++;
+      if (staged.feasible() && (best == null || staged.seconds() < best)) {
+        best = staged.seconds();
+      }
+      progress.tried(tried, all, best);
+      return staged;
     }
   }
 

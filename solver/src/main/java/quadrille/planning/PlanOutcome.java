@@ -18,11 +18,19 @@ public sealed interface PlanOutcome {
    *
    * @param clashes the rules that stand in the way, in words
    * @param remedies the smallest changes that would help, each one tried
+   * @param cutShort whether the search was asked to end before it was done, so that there may be a
+   *     course after all
    */
-  record NoPlan(List<String> clashes, List<Remedy> remedies) implements PlanOutcome {
+  record NoPlan(List<String> clashes, List<Remedy> remedies, boolean cutShort)
+      implements PlanOutcome {
     public NoPlan {
       clashes = List.copyOf(clashes);
       remedies = List.copyOf(remedies);
+    }
+
+    /** The outcome of a search that was done. */
+    NoPlan(List<String> clashes, List<Remedy> remedies) {
+      this(clashes, remedies, false);
     }
   }
 

@@ -13,6 +13,7 @@ import quadrille.practice.Appointments;
 import quadrille.practice.Figure;
 import quadrille.practice.Practice;
 import quadrille.staging.Effort;
+import quadrille.staging.SearchStop;
 import quadrille.staging.Staged;
 import quadrille.staging.Stager;
 import quadrille.staging.StagingCase;
@@ -30,11 +31,17 @@ final class Remedies {
 
   private final Chart chart;
   private final Practice practice;
-  private final Stager stager = new Stager(Effort.QUICK);
+  private final Stager stager;
+  private final SearchStop stop;
 
-  Remedies(Chart chart, Practice practice) {
+  /**
+   * @param stop once asked, no more is tried
+   */
+  Remedies(Chart chart, Practice practice, SearchStop stop) {
     this.chart = chart;
     this.practice = practice;
+    this.stager = new Stager(Effort.QUICK, stop);
+    this.stop = stop;
   }
 
   NoPlan noPlan(VisitRange visits, @Nullable Staged nearest) throws UnworkableException {
@@ -46,7 +53,7 @@ final class Remedies {
     if (nearest != null && nearest.brokenRules().stream().anyMatch(Remedies::hangsOnTheAgent)) {
       addIfAny(remedies, otherAgents(visits));
     }
-    return new NoPlan(clashes, remedies);
+    return new NoPlan(clashes, remedies, stop.asked());
   }
 
   /** The rules that stand in the way, in words. */
@@ -196,6 +203,9 @@ final class Remedies {
 
   private @Nullable Staged tried(Chart patient, Practice changed, int visits)
       throws UnworkableException {
+    if (stop.asked()) {
+      return null;
+    }
     List<Step> steps = new AreaCutter(patient, changed, stager).work().steps();
     List<Step> planned = Holding.of(steps, changed, patient.patient()).planned();
     if (planned.isEmpty() || planned.size() > StepSet.CAPACITY) {

@@ -26,12 +26,14 @@ import quadrille.planning.GivenCourse;
 import quadrille.planning.PlanOutcome;
 import quadrille.planning.PlanOutcome.NoPlan;
 import quadrille.planning.PlanOutcome.Planned;
+import quadrille.planning.Progress;
 import quadrille.planning.VisitRange;
 import quadrille.practice.AlertRule;
 import quadrille.practice.Figure;
 import quadrille.practice.Pass;
 import quadrille.practice.Practice;
 import quadrille.staging.Effort;
+import quadrille.staging.SearchStop;
 import quadrille.work.Unworkable;
 import quadrille.work.UnworkableException;
 
@@ -41,22 +43,43 @@ import quadrille.work.UnworkableException;
  * on several threads, each by itself, so that the result is the same on any machine.
  */
 public final class Comparer {
+  private static final String CUT_SHORT =
+      "the search was cut short: with more time rows may cost less, rows without a course may have"
+          + " one, and another run may find other courses";
+
   private final Effort effort;
   private final int threads;
+  private final SearchStop stop;
+  private final Progress progress;
 
   /**
    * @param threads how many courses are sought at once, 1 or more
    */
   public Comparer(Effort effort, int threads) {
+    this(effort, threads, new SearchStop(), Progress.UNHEARD);
+  }
+
+  /**
+   * @param threads how many courses are sought at once, 1 or more
+   * @param stop once asked, each row has the best course found so far, or its first course where no
+   *     search has begun; a note says so, and the rows may differ from one run to the next
+   */
+  public Comparer(Effort effort, int threads, SearchStop stop, Progress progress) {
     if (threads < 1) {
       throw new IllegalArgumentException("The threads (" + threads + ") must be 1 or more.");
     }
     this.effort = effort;
     this.threads = threads;
+    this.stop = stop;
+    this.progress = progress;
   }
 
   /** What one search came to, before it is a row. */
-  private record Found(@Nullable Course course, List<String> obstacles) {}
+  private record Found(@Nullable Course course, List<String> obstacles, boolean cutShort) {
+    static Found none(List<String> obstacles) {
+      return new Found(null, obstacles, false);
+    }
+  }
 
   /**
    * Compares.
@@ -75,6 +98,7 @@ public final class Comparer {
     List<WhatIf> conditions = List.copyOf(all);
     List<Practice> practices = conditions.stream().map(one -> one.applyTo(practice)).toList();
 
+    Told told = new Told(progress, conditions.size() * (visits.most() - visits.fewest() + 1));
     ExecutorService pool = Executors.newFixedThreadPool(threads, Comparer::daemon);
     try {
       List<List<Future<Found>>> searches = new ArrayList<>();
@@ -84,7 +108,7 @@ public final class Comparer {
         List<Future<Found>> row = new ArrayList<>();
         for (int number = visits.fewest(); number <= visits.most(); number++) {
           int exactly = number;
-          row.add(pool.submit(() -> search(chart, changed, whatIf, exactly)));
+          row.add(pool.submit(() -> told.of(search(chart, changed, whatIf, exactly))));
         }
         searches.add(row);
       }
@@ -100,6 +124,9 @@ public final class Comparer {
         for (int j = 0; j < searches.get(i).size(); j++) {
           Found found = result(searches.get(i).get(j), i > 0);
           choices.add(choice(found, visits.fewest() + j, chart, practices.get(i)));
+          if (found.cutShort()) {
+            notes.add(CUT_SHORT);
+          }
           if (found.course() != null) {
             notes.addAll(waiting(found.course()));
           }
@@ -135,20 +162,24 @@ public final class Comparer {
     List<String> forbidden =
         whatIf.oneDay() && number > 1 ? forbidOneDay(chart, practice) : List.of();
     if (!forbidden.isEmpty()) {
-      return new Found(null, forbidden);
+      return Found.none(forbidden);
     }
     PlanOutcome outcome =
-        new CoursePlanner(effort, 1)
+        new CoursePlanner(effort, 1, stop, Progress.UNHEARD)
             .planOnly(chart, practice, VisitRange.exactly(number), whatIf.grossFirst());
     if (outcome instanceof NoPlan none) {
-      return new Found(null, none.clashes());
+      List<String> obstacles = new ArrayList<>(none.clashes());
+      if (none.cutShort()) {
+        obstacles.add("the search was cut short");
+      }
+      return new Found(null, obstacles, none.cutShort());
     }
     Course course = ((Planned) outcome).course();
     if (whatIf.grossFirst() && !grossFirst(course)) {
       throw new IllegalStateException(
           "A course asked to take the gross pass of the whole mouth first does not.");
     }
-    return new Found(course, List.of());
+    return new Found(course, List.of(), course.assumptions().contains(CoursePlanner.CUT_SHORT));
   }
 
   private static List<String> forbidOneDay(Chart chart, Practice practice) {
@@ -167,6 +198,29 @@ public final class Comparer {
       }
     }
     return forbidden;
+  }
+
+  /** Tells how the searches go on. */
+  private static final class Told {
+    private final Progress progress;
+    private final int all;
+    private int tried;
+    private @Nullable Long best;
+
+    Told(Progress progress, int all) {
+      this.progress = progress;
+      this.all = all;
+    }
+
+    synchronized Found of(Found found) {
+      tried++;
+      Course course = found.course();
+      if (course != null && (best == null || course.cost().seconds() < best)) {
+        best = course.cost().seconds();
+      }
+      progress.tried(tried, all, best);
+      return found;
+    }
   }
 
   /** A second reading of the order asked for, from the finished course alone. */
@@ -251,7 +305,7 @@ public final class Comparer {
       return result(future);
     } catch (UnworkableException unworkable) {
       if (changed) {
-        return new Found(null, unworkable.work().stream().map(Unworkable::message).toList());
+        return Found.none(unworkable.work().stream().map(Unworkable::message).toList());
       }
       throw unworkable;
     }

@@ -34,9 +34,15 @@ final class EveryCourse {
     return all <= FEW;
   }
 
-  /** The best courses that keep every hard rule, best first; none where there is none. */
+  /**
+   * The best courses that keep every hard rule, best first; none where there is none.
+   *
+   * @param stop once asked, the best of those looked at so far
+   */
   static List<CourseSolution> best(
-      StagingCase staging, SolutionManager<CourseSolution, HardSoftLongScore> scores) {
+      StagingCase staging,
+      SolutionManager<CourseSolution, HardSoftLongScore> scores,
+      SearchStop stop) {
     List<Rated> legal = new ArrayList<>();
     Sequencer sequencer =
         staging.steps().size() <= SMALL ? new Sequencer(staging, WIDE) : staging.sequencer();
@@ -54,7 +60,7 @@ final class EveryCourse {
           legal.add(new Rated(course, score.softScore()));
         }
       }
-    } while (next(visitOf, free.size()));
+    } while (next(visitOf, free.size()) && !stop.asked());
     return legal.stream()
         .sorted(Comparator.comparingLong(Rated::soft).reversed())
         .limit(BEST)

@@ -15,13 +15,20 @@ import quadrille.course.Visit;
  * @param hard 0 where every hard rule is kept, else negative
  * @param brokenRules names of the hard rules that are broken, sorted
  * @param terms the cost, term by term, in seconds
+ * @param cutShort whether the search was asked to end before it was done
  */
 public record Staged(
     StagingCase staging,
     List<Layout> layouts,
     long hard,
     List<String> brokenRules,
-    Map<String, Long> terms) {
+    Map<String, Long> terms,
+    boolean cutShort) {
+
+  /** The same, of a search that was asked to end early. */
+  Staged cut() {
+    return new Staged(staging, layouts, hard, brokenRules, terms, true);
+  }
 
   /** Whether every hard rule is kept. */
   public boolean feasible() {

@@ -3,6 +3,7 @@ package quadrille.staging;
 import ai.timefold.solver.core.api.score.analysis.ConstraintAnalysis;
 import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
 import ai.timefold.solver.core.api.solver.SolutionManager;
+import ai.timefold.solver.core.api.solver.Solver;
 import ai.timefold.solver.core.api.solver.SolverConfigOverride;
 import ai.timefold.solver.core.api.solver.SolverFactory;
 import ai.timefold.solver.core.config.localsearch.LocalSearchPhaseConfig;
@@ -19,6 +20,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Seeks the best course for a case. The same case gives the same course: the search is seeded, runs
@@ -31,11 +33,22 @@ public final class Stager {
   private static final String STARTING_TEMPERATURE = "300hard/200soft";
 
   private final Effort effort;
+  private final SearchStop stop;
   private final SolverFactory<CourseSolution> solvers;
   private final SolutionManager<CourseSolution, HardSoftLongScore> scores;
 
+  /** Always seeks to the end. */
   public Stager(Effort effort) {
+    this(effort, new SearchStop());
+  }
+
+  /**
+   * @param stop ends every search of this stager early once it is asked; what is found then may
+   *     differ from one run to the next
+   */
+  public Stager(Effort effort, SearchStop stop) {
     this.effort = effort;
+    this.stop = stop;
     this.solvers = SolverFactory.create(config());
     this.scores = SolutionManager.create(solvers);
   }
@@ -65,9 +78,15 @@ public final class Stager {
     if (staging.steps().isEmpty()) {
       throw new IllegalArgumentException("There is nothing to stage.");
     }
+    Staged best = sought(staging);
+    boolean done = staging.visits() == 1 || best.provenBest() || !stop.asked();
+    return done ? best : best.cut();
+  }
+
+  private Staged sought(StagingCase staging) {
     if (EveryCourse.few(staging)) {
       Optional<Staged> best =
-          EveryCourse.best(staging, scores).stream()
+          EveryCourse.best(staging, scores, stop).stream()
               .map(course -> rated(staging, course))
               .filter(Staged::feasible)
               .min(Comparator.comparingLong(Staged::seconds));
@@ -81,7 +100,7 @@ public final class Stager {
       if (best == null || staged.betterThan(best)) {
         best = staged;
       }
-      if (best.provenBest()) {
+      if (best.provenBest() || stop.asked()) {
         break;
       }
     }
@@ -98,7 +117,22 @@ public final class Stager {
     SolverConfigOverride<CourseSolution> limit =
         new SolverConfigOverride<CourseSolution>()
             .withTerminationConfig(new TerminationConfig().withMoveCountLimit(moves));
-    return solvers.buildSolver(limit).solve(start);
+    if (provenBest(staging, start.score())) {
+      return start;
+    }
+    Solver<CourseSolution> solver = solvers.buildSolver(limit);
+    // Not a termination of the solver's: how near that is would change how the search cools.
+    solver.addEventListener(
+        found -> {
+          if (provenBest(staging, found.getNewBestSolution().score())) {
+            solver.terminateEarly();
+          }
+        });
+    return stop.during(() -> solver.solve(start), () -> start);
+  }
+
+  private static boolean provenBest(StagingCase staging, @Nullable HardSoftLongScore score) {
+    return score != null && score.isFeasible() && -score.softScore() <= staging.lowerBound();
   }
 
   /**
@@ -149,7 +183,8 @@ public final class Stager {
         layouts,
         score.hardScore(),
         score.hardScore() == 0 ? List.of() : brokenRules(course),
-        CourseTerms.of(staging, layouts));
+        CourseTerms.of(staging, layouts),
+        false);
   }
 
   /** Puts each visit into an order at least as good, with a much wider search. */
