@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import quadrille.chart.Tooth;
 import quadrille.practice.Pass;
+import quadrille.reading.JsonLayout;
 
 /**
  * Writes a course as the text of a plan file (JSON, docs/plan.schema.json). The same course gives

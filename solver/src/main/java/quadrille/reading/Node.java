@@ -2,11 +2,17 @@ package quadrille.reading;
 
 import java.math.BigDecimal;
 import java.time.DateTimeException;
+import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
@@ -36,6 +42,14 @@ public final class Node {
       Pattern.compile("-?(0|[1-9][0-9]*)(\\.[0-9]+)?([eE][+-]?[0-9]+)?");
 
   private static final Pattern DATE = Pattern.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}");
+
+  private static final Pattern TIME = Pattern.compile("([01][0-9]|2[0-3]):[0-5][0-9]");
+
+  private static final Pattern MOMENT =
+      Pattern.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:00(Z|[+-][0-9]{2}:[0-9]{2})");
+
+  private static final DateTimeFormatter OFFSET_TIME =
+      DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HH:mm:ssxxx", Locale.ROOT);
 
   enum Kind {
     OBJECT,
@@ -462,6 +476,45 @@ public final class Node {
     }
     fault("a day as 2026-03-02");
     return LocalDate.EPOCH;
+  }
+
+  /** A time of day written as {@code 08:30}, {@code 00:00} to {@code 23:59}. */
+  public LocalTime time() {
+    if (kind == Kind.TEXT && TIME.matcher(text).matches()) {
+      return LocalTime.parse(text);
+    }
+    fault("a time of day as 08:30, from 00:00 to 23:59" + unquotedTime());
+    return LocalTime.MIDNIGHT;
+  }
+
+  private String unquotedTime() {
+    // YAML 1.1 takes 8:30 for a number to the base of 60.
+    return kind == Kind.NUMBER ? ", in quotes" : "";
+  }
+
+  /**
+   * A moment in whole minutes, written with the offset that a zone has then: {@code
+   * 2026-03-02T09:00:00+01:00}, or {@code Z} where the offset is zero.
+   *
+   * @param zone null where it is not known, and any offset will do
+   */
+  public Instant moment(@Nullable ZoneId zone) {
+    if (kind == Kind.TEXT && MOMENT.matcher(text).matches()) {
+      try {
+        OffsetDateTime moment = OffsetDateTime.parse(text);
+        if (zone != null
+            && !zone.getRules().isValidOffset(moment.toLocalDateTime(), moment.getOffset())) {
+          String then = moment.atZoneSameInstant(zone).format(OFFSET_TIME);
+          fault("the offset that " + zone + " has then; the same moment there is " + then);
+        }
+        return moment.toInstant();
+      } catch (DateTimeException noSuchMoment) {
+        fault("a day and a time that exist, as 2026-03-02T09:00:00+01:00");
+        return Instant.EPOCH;
+      }
+    }
+    fault("a moment in whole minutes with its offset, as 2026-03-02T09:00:00+01:00");
+    return Instant.EPOCH;
   }
 
   /**

@@ -1,4 +1,4 @@
-package quadrille.course;
+package quadrille.reading;
 
 import com.fasterxml.jackson.core.io.JsonStringEncoder;
 import java.math.BigDecimal;
@@ -10,14 +10,14 @@ import java.util.Map;
  * JSON laid out to be read by people: a record in a list is one line, as in a table, if it holds
  * plain values only; other values are one line where they are short.
  */
-final class JsonLayout {
+public final class JsonLayout {
 
   private static final int WIDTH = 100;
 
   private JsonLayout() {}
 
   /** The text of a tree of maps, lists, strings, numbers and booleans, ended by a line end. */
-  static String text(Map<String, ?> root) {
+  public static String text(Map<String, ?> root) {
     StringBuilder out = new StringBuilder();
     object(out, root, 0);
     return out.append('\n').toString();
