@@ -407,37 +407,60 @@ public final class DiaryAudit {
     return -1;
   }
 
-  /** At the moment a visit starts, no more sets may be out than there are: use peaks at starts. */
+  /**
+   * At no moment may more sets be out than there are. Use rises only where something starts, so it
+   * is counted where the visit starts, and where something that is not judged itself starts while
+   * the visit's sets are out.
+   */
   private void sets(Booking booking, List<Booking> standing) {
     for (SterileStock.SterileSet set : diary.stock().sets()) {
       if (!booking.sets().contains(set.name())) {
         continue;
       }
-      int out = 0;
+      List<Instant> moments = new ArrayList<>(List.of(booking.start()));
       for (Booking other : standing) {
-        if (out(other.start(), end(other), booking.start())) {
-          out += times(other.sets(), set.name());
+        if (other.status() == BookingStatus.DONE && other.sets().contains(set.name())) {
+          moments.add(other.start());
         }
       }
       for (BusyTime busy : diary.busy()) {
-        if (out(busy.time().start(), busy.time().end(), booking.start())) {
-          out += times(busy.sets(), set.name());
+        if (busy.sets().contains(set.name())) {
+          moments.add(busy.time().start());
         }
       }
-      if (out > set.count()) {
-        find(
-            DiaryRule.SETS,
-            booking,
-            "at "
-                + when(booking.start())
-                + " "
-                + out
-                + " of the set "
-                + set.name()
-                + " are in use or being reprocessed; there are "
-                + set.count());
+      for (Instant moment : moments) {
+        int out = out(set.name(), moment, standing);
+        if (out > set.count() && out(booking.start(), end(booking), moment)) {
+          find(
+              DiaryRule.SETS,
+              booking,
+              "at "
+                  + when(moment)
+                  + " "
+                  + out
+                  + " of the set "
+                  + set.name()
+                  + " are in use or being reprocessed; there are "
+                  + set.count());
+          break;
+        }
       }
     }
+  }
+
+  private int out(String set, Instant moment, List<Booking> standing) {
+    int out = 0;
+    for (Booking other : standing) {
+      if (out(other.start(), end(other), moment)) {
+        out += times(other.sets(), set);
+      }
+    }
+    for (BusyTime busy : diary.busy()) {
+      if (out(busy.time().start(), busy.time().end(), moment)) {
+        out += times(busy.sets(), set);
+      }
+    }
+    return out;
   }
 
   private boolean out(Instant start, Instant end, Instant at) {
