@@ -31,7 +31,7 @@ final class EventGroup {
   }
 
   private static boolean same(@Nullable CalendarTime a, @Nullable CalendarTime b) {
-    return a == null || b == null ? a == b : a.moment().equals(b.moment());
+    return a == null || b == null ? a == null && b == null : a.moment().equals(b.moment());
   }
 
   /** An occurrence before it is placed. */
