@@ -19,6 +19,7 @@ import quadrille.chart.Alert;
  * @param epinephrineCapMg a visit, for a healthy patient
  * @param injections by name
  * @param alerts what each alert does
+ * @param codeHint what the desk is told about codes
  */
 public record Practice(
     String name,
@@ -36,7 +37,8 @@ public record Practice(
     Map<String, Injection> injections,
     Gel gel,
     Map<Alert, AlertRule> alerts,
-    Weights weights) {
+    Weights weights,
+    CodeHint codeHint) {
 
   /** The same practice with other appointments. */
   public Practice with(Appointments other) {
@@ -56,7 +58,8 @@ public record Practice(
         injections,
         gel,
         alerts,
-        weights);
+        weights,
+        codeHint);
   }
 
   /** The same practice with other agents preferred. */
@@ -77,7 +80,8 @@ public record Practice(
         injections,
         gel,
         alerts,
-        weights);
+        weights,
+        codeHint);
   }
 
   /** The same practice owning other inserts, in the order given. */
@@ -98,7 +102,8 @@ public record Practice(
         injections,
         gel,
         alerts,
-        weights);
+        weights,
+        codeHint);
   }
 
   public Optional<AlertRule> alertRule(Alert alert) {

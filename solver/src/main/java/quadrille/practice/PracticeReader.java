@@ -37,7 +37,8 @@ public final class PracticeReader {
           "injections",
           "gel",
           "alerts",
-          "weights");
+          "weights",
+          "codeHint");
 
   private PracticeReader() {}
 
@@ -133,7 +134,8 @@ public final class PracticeReader {
             knownNames(fields, "injections", defaults, knownInjections)),
         gel,
         VisitReading.alerts(fields.required("alerts"), forbiddable(knownAgents, agents, gel)),
-        VisitReading.weights(fields.required("weights")));
+        VisitReading.weights(fields.required("weights")),
+        VisitReading.codeHint(fields.required("codeHint")));
   }
 
   private static Contact contact(Node node) {
@@ -187,6 +189,7 @@ public final class PracticeReader {
         practice.injections(),
         practice.gel(),
         practice.alerts(),
-        practice.weights());
+        practice.weights(),
+        practice.codeHint());
   }
 }

@@ -87,6 +87,7 @@ public final class PracticeWriter {
     practice.alerts().forEach((alert, rule) -> alerts.put(alert.word(), alert(rule)));
     root.put("alerts", alerts);
     root.put("weights", weights(practice.weights()));
+    root.put("codeHint", codeHint(practice.codeHint()));
     return root;
   }
 
@@ -349,6 +350,14 @@ public final class PracticeWriter {
     map.put("worstLate", figure(weights.worstLate()));
     map.put("injection", figure(weights.injection()));
     map.put("cartridge", figure(weights.cartridge()));
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> codeHint(CodeHint hint) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    map.put("shown", hint.shown());
+    map.put("fullQuadrantTeeth", figure(hint.fullQuadrantTeeth()));
+    map.put("quadrantsDay", figure(hint.quadrantsDay()));
     return map;
   }
 }

@@ -11,7 +11,7 @@ import quadrille.chart.Jaw;
 import quadrille.reading.Fields;
 import quadrille.reading.Node;
 
-/** Reads minutes, appointments, alerts and weights. */
+/** Reads minutes, appointments, alerts, weights and the hint on codes. */
 final class VisitReading {
 
   private VisitReading() {}
@@ -225,5 +225,13 @@ final class VisitReading {
         Figures.number(fields.required("worstLate"), 0, 36000),
         Figures.number(fields.required("injection"), 0, 36000),
         Figures.number(fields.required("cartridge"), 0, 36000));
+  }
+
+  static CodeHint codeHint(Node node) {
+    Fields fields = node.object("shown", "fullQuadrantTeeth", "quadrantsDay");
+    return new CodeHint(
+        fields.required("shown").truth(),
+        Figures.whole(fields.required("fullQuadrantTeeth"), 2, 8),
+        Figures.whole(fields.required("quadrantsDay"), 1, 4));
   }
 }

@@ -109,7 +109,8 @@ final class Practices {
         injections,
         gel,
         practice.alerts(),
-        practice.weights());
+        practice.weights(),
+        practice.codeHint());
   }
 
   /** The agent in cartridges of another size, where a published example uses one. */

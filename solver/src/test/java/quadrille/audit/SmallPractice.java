@@ -14,6 +14,7 @@ import quadrille.chart.Jaw;
 import quadrille.practice.Agent;
 import quadrille.practice.AlertRule;
 import quadrille.practice.Appointments;
+import quadrille.practice.CodeHint;
 import quadrille.practice.Contact;
 import quadrille.practice.Figure;
 import quadrille.practice.Gel;
@@ -110,7 +111,8 @@ final class SmallPractice {
             figure(5),
             figure(18)),
         alerts,
-        new Weights(figure(0.5), figure(600), figure(120), figure(60), figure(20)));
+        new Weights(figure(0.5), figure(600), figure(120), figure(60), figure(20)),
+        new CodeHint(false, figure(4), figure(2)));
   }
 
   SmallPractice alert(AlertRule rule) {

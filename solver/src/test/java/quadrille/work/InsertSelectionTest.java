@@ -364,7 +364,8 @@ final class InsertSelectionTest {
             PRACTICE.injections(),
             PRACTICE.gel(),
             PRACTICE.alerts(),
-            PRACTICE.weights());
+            PRACTICE.weights(),
+            PRACTICE.codeHint());
     ToothChart tooth =
         pass == Pass.IMPLANT_CARE
             ? Teeth.implant(16, Deposit.LIGHT, 3, 3)

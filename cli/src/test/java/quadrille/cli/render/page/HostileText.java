@@ -57,7 +57,8 @@ final class HostileText {
             defaults.injections(),
             defaults.gel(),
             defaults.alerts(),
-            defaults.weights());
+            defaults.weights(),
+            defaults.codeHint());
     return PlanPages.of(sample.chart(), practice, course(text), pages, Language.english());
   }
 
