@@ -71,13 +71,19 @@ final class WatchSites {
   private String deepSites(List<Site> sites) {
     double deep = practice.passes().finishingDepthMm().value();
     List<String> found = new ArrayList<>();
+    List<String> unprobed = new ArrayList<>();
     for (int i = 0; i < sites.size(); i++) {
       Integer depth = sites.get(i).depthMm();
       if (depth == null) {
-        found.add(PLACES.get(i) + " not probed");
+        unprobed.add(PLACES.get(i));
       } else if (depth >= deep) {
         found.add(PLACES.get(i) + " " + depth + " mm");
       }
+    }
+    if (!unprobed.isEmpty()) {
+      found.add(
+          (unprobed.size() == PLACES.size() ? "" : String.join(" and ", unprobed) + " ")
+              + "not probed");
     }
     return String.join(", ", found);
   }

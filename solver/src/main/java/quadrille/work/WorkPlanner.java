@@ -198,9 +198,8 @@ public final class WorkPlanner {
 
   private List<String> notes(List<Area> areas) {
     List<String> notes = new ArrayList<>();
-    for (Area area : areas) {
-      noteUnprobed(area, notes);
-    }
+    noteUnprobed(areas, true, notes);
+    noteUnprobed(areas, false, notes);
     addTeeth(
         notes,
         "Planned for extraction, so no work is planned: ",
@@ -221,20 +220,23 @@ public final class WorkPlanner {
     return notes;
   }
 
-  private void noteUnprobed(Area area, List<String> notes) {
-    List<ToothChart> unprobed =
-        charted(area).stream()
+  /** One note for all areas alike: a page of the same sentence hides what it says. */
+  private void noteUnprobed(List<Area> areas, boolean gross, List<String> notes) {
+    List<Tooth> unprobed =
+        areas.stream()
+            .map(this::charted)
+            .filter(
+                teeth ->
+                    teeth.stream().anyMatch(tooth -> due.of(tooth).contains(Pass.GROSS)) == gross)
+            .flatMap(List::stream)
             .filter(tooth -> tooth.sites().stream().anyMatch(site -> site.depthMm() == null))
+            .map(ToothChart::tooth)
             .toList();
-    if (unprobed.isEmpty()) {
-      return;
-    }
-    boolean gross = charted(area).stream().anyMatch(tooth -> due.of(tooth).contains(Pass.GROSS));
-    notes.add(
-        area.name()
-            + ": sites of "
-            + names(unprobed.stream().map(ToothChart::tooth).toList())
-            + " could not be probed and are taken as "
+    addTeeth(
+        notes,
+        "Sites of ",
+        unprobed,
+        " could not be probed and are taken as "
             + number(practice.minutes().provisionalDepthMm().value())
             + " mm ("
             + practice.minutes().provisionalDepthMm().source()
@@ -247,8 +249,12 @@ public final class WorkPlanner {
   }
 
   private void addTeeth(List<String> notes, String words, List<Tooth> teeth) {
+    addTeeth(notes, words, teeth, ".");
+  }
+
+  private void addTeeth(List<String> notes, String before, List<Tooth> teeth, String after) {
     if (!teeth.isEmpty()) {
-      notes.add(words + names(teeth) + ".");
+      notes.add(before + names(teeth) + after);
     }
   }
 

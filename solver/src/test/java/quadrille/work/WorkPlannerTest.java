@@ -143,9 +143,9 @@ final class WorkPlannerTest {
     Chart chart = new Chart("T-2", null, Numbering.UNIVERSAL, Teeth.ADULT, teeth);
     assertEquals(
         List.of(
-            "UR posterior: sites of 3, 2 could not be probed and are taken as 5 mm (assumption);"
+            "Sites of 3, 2 could not be probed and are taken as 5 mm (assumption);"
                 + " the work below the margin is provisional: chart again after the gross pass.",
-            "UL anterior: sites of 9 could not be probed and are taken as 5 mm (assumption); the"
+            "Sites of 9 could not be probed and are taken as 5 mm (assumption); the"
                 + " work below the margin is provisional: chart again before it.",
             "Planned for extraction, so no work is planned: 15.",
             "Not listed in the chart and taken as missing: 1, 16, 17, 32.",

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 import quadrille.chart.Chart;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
@@ -23,6 +24,7 @@ import quadrille.practice.Practice;
  * @param supplies what each visit takes, inserts first
  * @param sterilising what follows for sterilising
  * @param settle what a clinician has to settle before the desk books
+ * @param codes the hint on codes; null where the practice did not switch it on
  */
 public record DeskPage(
     Heading heading,
@@ -34,6 +36,7 @@ public record DeskPage(
     String sterilising,
     List<String> settle,
     List<HeldWork> held,
+    @Nullable QuadrantHint codes,
     List<String> call,
     String language) {
 
@@ -61,6 +64,7 @@ public record DeskPage(
         sterilising(course),
         course.cautions(),
         HeldWork.of(course, chart),
+        QuadrantHint.of(course, chart, practice),
         call(course, language),
         language.code());
   }
@@ -84,7 +88,7 @@ public record DeskPage(
   /** Who may inject, and who may treat, is for local rules to say; the plan knows what is given. */
   private static String who(Visit visit) {
     if (!visit.injections().isEmpty()) {
-      return "a clinician who may inject";
+      return "a clinician who may inject" + (visit.gelCartridges() > 0 ? "; pocket gel too" : "");
     }
     return visit.gelCartridges() > 0
         ? "a clinician who may treat and use pocket gel; no injection"

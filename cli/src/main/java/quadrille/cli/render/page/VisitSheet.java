@@ -96,7 +96,9 @@ public record VisitSheet(
     }
     if (visit.gelCartridges() > 0) {
       extras.add(
-          Words.number(visit.gelCartridges(), 2) + " cartridges of " + practice.gel().name());
+          Words.number(visit.gelCartridges(), 2)
+              + (visit.gelCartridges() > 1 ? " cartridges of " : " cartridge of ")
+              + practice.gel().name());
     }
     return List.copyOf(extras);
   }
