@@ -324,11 +324,12 @@ public final class PlanText {
               + "\u00a0power"
               + (step.needsNumb() ? ", NUMB" : "");
     } else if (entry instanceof Entry.Inject inject) {
-      verb = "Inject";
-      what = injected(visit, inject.what());
+      String gelled = GelWords.place(visit, inject.what());
+      verb = gelled == null ? "Inject" : "Gel";
+      what = gelled == null ? injected(visit, inject.what()) : Words.area(gelled, chart);
     } else if (entry instanceof Entry.Wait wait) {
       verb = "Wait";
-      what = Words.area(wait.what(), chart);
+      what = Words.area(GelWords.awaited(visit, wait.what()), chart);
     } else if (entry instanceof Entry.ChangeTip change) {
       verb = "Tip";
       what = change.to();
@@ -345,7 +346,7 @@ public final class PlanText {
     page.hang(clock + Page.pad(verb, 9), 24, what);
   }
 
-  /** What is injected, with agent and volume where it is an injection and not gel. */
+  /** What is injected, with agent and volume. */
   private String injected(Visit visit, String what) {
     for (GivenInjection given : visit.injections()) {
       if (given.words().equals(what)) {

@@ -88,7 +88,7 @@ public record DeskPage(
   /** Who may inject, and who may treat, is for local rules to say; the plan knows what is given. */
   private static String who(Visit visit) {
     if (!visit.injections().isEmpty()) {
-      return "a clinician who may inject" + (visit.gelCartridges() > 0 ? "; pocket gel too" : "");
+      return "a clinician who may inject";
     }
     return visit.gelCartridges() > 0
         ? "a clinician who may treat and use pocket gel; no injection"
@@ -179,7 +179,7 @@ public record DeskPage(
       call.add(
           language.text("desk.first", visit.number(), visit.bookedMinutes())
               + " "
-              + language.text("desk.numb." + PatientPage.numbKey(visit)));
+              + language.text("desk.numb." + PatientPage.afterwardsKey(visit)));
     }
     if (course.visits().size() > 1) {
       call.add(PatientPage.gap(course, language));

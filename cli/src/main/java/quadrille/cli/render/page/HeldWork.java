@@ -1,5 +1,6 @@
 package quadrille.cli.render.page;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -29,15 +30,30 @@ public record HeldWork(String reason, List<Line> lines) {
             held ->
                 new HeldWork(
                     Words.capital(held.getKey()) + (held.getKey().endsWith(".") ? "" : "."),
-                    held.getValue().stream().map(work -> line(work, chart)).toList()))
+                    lines(held.getValue(), chart)))
         .toList();
   }
 
-  private static Line line(HeldBack held, Chart chart) {
-    return new Line(
-        Words.area(held.area(), chart),
-        held.pass(),
-        held.aspect(),
-        Words.isoTeeth(held.teeth(), chart.numbering()));
+  /** Both aspects of the same teeth are one line. */
+  private static List<Line> lines(List<HeldBack> held, Chart chart) {
+    Map<Line, List<String>> aspects = new LinkedHashMap<>();
+    for (HeldBack work : held) {
+      Line line =
+          new Line(
+              Words.area(work.area(), chart),
+              work.pass(),
+              "",
+              Words.isoTeeth(work.teeth(), chart.numbering()));
+      aspects.computeIfAbsent(line, l -> new ArrayList<>()).add(work.aspect());
+    }
+    return aspects.entrySet().stream()
+        .map(
+            line ->
+                new Line(
+                    line.getKey().area(),
+                    line.getKey().pass(),
+                    String.join(" and ", line.getValue()),
+                    line.getKey().teeth()))
+        .toList();
   }
 }

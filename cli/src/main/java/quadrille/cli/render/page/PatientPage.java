@@ -95,6 +95,13 @@ public record PatientPage(
 
   /** The last part of the key that says what a visit numbs. */
   static String numbKey(Visit visit) {
+    return visit.gelCartridges() > 0 && visit.numbSide() != NumbSide.NONE
+        ? visit.numbSide().word() + "-gel"
+        : afterwardsKey(visit);
+  }
+
+  /** The last part of the key that says what is felt after a visit: gel has worn off by then. */
+  static String afterwardsKey(Visit visit) {
     return visit.numbSide() == NumbSide.NONE && visit.gelCartridges() > 0
         ? "gel"
         : visit.numbSide().word();
@@ -103,8 +110,10 @@ public record PatientPage(
   private static List<Section> sections(Course course, Language language) {
     List<Section> sections = new ArrayList<>();
     sections.add(section(language, "before"));
-    if (course.visits().stream().anyMatch(visit -> !numbKey(visit).equals("none"))) {
+    if (course.visits().stream().anyMatch(visit -> visit.numbSide() != NumbSide.NONE)) {
       sections.add(section(language, "numb"));
+    } else if (course.visits().stream().anyMatch(visit -> visit.gelCartridges() > 0)) {
+      sections.add(section(language, "gel"));
     }
     sections.add(section(language, "after"));
     return List.copyOf(sections);

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.chart.Chart;
+import quadrille.cli.render.GelWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.course.Entry;
@@ -75,9 +76,14 @@ public record SequenceRow(
       } else if (entry instanceof Entry.Reposition reposition) {
         move = reposition;
       } else if (entry instanceof Entry.Inject inject) {
-        other(entry, "Inject", injected(inject.what()));
+        String gelled = GelWords.place(visit, inject.what());
+        if (gelled == null) {
+          other(entry, "Inject", injected(inject.what()));
+        } else {
+          other(entry, "Gel", Words.area(gelled, chart));
+        }
       } else if (entry instanceof Entry.Wait wait) {
-        other(entry, "Wait", "for " + Words.area(wait.what(), chart));
+        other(entry, "Wait", "for " + Words.area(GelWords.awaited(visit, wait.what()), chart));
       } else if (entry instanceof Entry.SetUp) {
         other(entry, "Set up", "");
       } else {
@@ -134,7 +140,7 @@ public record SequenceRow(
               null));
     }
 
-    /** What is injected, with volume and agent where it is an injection and not gel. */
+    /** What is injected, with its volume. */
     private String injected(String what) {
       for (GivenInjection given : visit.injections()) {
         if (given.words().equals(what)) {

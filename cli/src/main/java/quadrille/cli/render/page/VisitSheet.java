@@ -24,6 +24,7 @@ import quadrille.practice.Practice;
  * @param areas the areas worked on
  * @param tray the inserts to lay out
  * @param extras sleeves and gel to lay out, in words
+ * @param gel whether pocket gel is used
  * @param injections in the order given
  */
 public record VisitSheet(
@@ -38,6 +39,7 @@ public record VisitSheet(
     List<SequenceRow> rows,
     List<InsertMarks.Mark> tray,
     List<String> extras,
+    boolean gel,
     List<Given> injections,
     String cartridges,
     DoseBars doses,
@@ -73,6 +75,7 @@ public record VisitSheet(
         SequenceRow.of(visit, chart, marks),
         visit.tray().stream().map(marks::of).toList(),
         extras(visit, practice),
+        visit.gelCartridges() > 0,
         visit.injections().stream().map(given -> given(given, chart, practice)).toList(),
         visit.cartridges() == 0 ? "" : Words.count(visit.cartridges(), "cartridge") + " opened",
         DoseBars.of(visit, chart, practice),
@@ -84,9 +87,10 @@ public record VisitSheet(
     if (visit.numbSide() == NumbSide.NONE) {
       return visit.gelCartridges() > 0 ? "gel only" : "nothing numb";
     }
-    return visit.numbSide() == NumbSide.BOTH
-        ? "both sides numb"
-        : visit.numbSide().word() + " side numb";
+    return (visit.numbSide() == NumbSide.BOTH
+            ? "both sides numb"
+            : visit.numbSide().word() + " side numb")
+        + (visit.gelCartridges() > 0 ? ", and gel" : "");
   }
 
   private static List<String> extras(Visit visit, Practice practice) {

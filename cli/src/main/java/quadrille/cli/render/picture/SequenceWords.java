@@ -1,15 +1,17 @@
 package quadrille.cli.render.picture;
 
 import quadrille.chart.Chart;
+import quadrille.cli.render.GelWords;
 import quadrille.cli.render.Words;
 import quadrille.course.Entry;
+import quadrille.course.Visit;
 
 /** An entry of a sequence in one short phrase. */
 final class SequenceWords {
 
   private SequenceWords() {}
 
-  static String of(Entry entry, Chart chart) {
+  static String of(Entry entry, Visit visit, Chart chart) {
     if (entry instanceof Entry.Debride step) {
       return Words.capital(step.pass().word().replace('-', ' '))
           + ", "
@@ -22,10 +24,13 @@ final class SequenceWords {
           + step.insert();
     }
     if (entry instanceof Entry.Inject inject) {
-      return "Inject " + Words.area(inject.what(), chart);
+      String gelled = GelWords.place(visit, inject.what());
+      return gelled == null
+          ? "Inject " + Words.area(inject.what(), chart)
+          : "Gel into " + Words.area(gelled, chart);
     }
     if (entry instanceof Entry.Wait wait) {
-      return "Wait for " + Words.area(wait.what(), chart);
+      return "Wait for " + Words.area(GelWords.awaited(visit, wait.what()), chart);
     }
     if (entry instanceof Entry.ChangeTip change) {
       return "Change to " + change.to();

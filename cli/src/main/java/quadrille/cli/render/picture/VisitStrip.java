@@ -133,7 +133,7 @@ public record VisitStrip(
           letter,
           Words.clock(entry.startSecond())
               + " "
-              + SequenceWords.of(entry, chart)
+              + SequenceWords.of(entry, visit, chart)
               + ", "
               + Words.clock(entry.seconds()));
     }
