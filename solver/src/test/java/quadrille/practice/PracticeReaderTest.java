@@ -145,9 +145,19 @@ final class PracticeReaderTest {
             },
             "gel": { "owned": true },
             "alerts": { "heart-disease": { "forbids": [], "epinephrineCapMg": null } },
-            "weights": { "balance": 0 }
+            "weights": { "balance": 0 },
+            "codeHint": { "shown": true, "quadrantsDay": 1 }
             """);
     assertEquals(practice, PracticeReader.read("written.json", PracticeWriter.text(practice)));
+  }
+
+  @Test
+  void theHintOnCodesIsOffUnlessSwitchedOn() throws InvalidDocumentException {
+    assertFalse(PracticeReader.defaults().codeHint().shown());
+    CodeHint hint = read("\"codeHint\": { \"shown\": true }").codeHint();
+    assertTrue(hint.shown());
+    assertEquals(4, hint.fullQuadrantTeeth().asInt());
+    assertEquals(2, hint.quadrantsDay().asInt());
   }
 
   @Test

@@ -57,7 +57,7 @@ final class PagesInBrowserTest {
 
   /** Nothing that keeps a reader with other eyes or hands out. */
   @ParameterizedTest
-  @CsvSource({"typical,en", "unprobed,de", "weight-missing,en"})
+  @CsvSource({"typical,en", "unprobed,de", "weight-missing,en", "pocket-gel,de"})
   void axeFindsNothing(String name, String language) throws Exception {
     browser.open(name, Sample.of(name).html(ALL, language));
     browser.asOnScreen(1100);
@@ -69,7 +69,15 @@ final class PagesInBrowserTest {
 
   /** One sheet on the course and one a visit; one for the desk; one for the patient. */
   @ParameterizedTest
-  @ValueSource(strings = {"typical", "implants-both-sides", "universal-numbering"})
+  @ValueSource(
+      strings = {
+        "typical",
+        "implants-both-sides",
+        "unprobed",
+        "universal-numbering",
+        "weight-missing",
+        "pocket-gel"
+      })
   void printGivesThePromisedSheets(String name) throws Exception {
     Sample sample = Sample.of(name);
     int visits = sample.course().visits().size();
@@ -96,16 +104,6 @@ final class PagesInBrowserTest {
     }
   }
 
-  /** However much there is to say, no visit shares a sheet with another. */
-  @Test
-  void longCoursePrintsEachVisitOnSheetsOfItsOwn() throws Exception {
-    Sample sample = Sample.of("unprobed");
-    browser.open("unprobed", sample.html(EnumSet.of(PageKind.CHAIRSIDE), "en"));
-    int sheets = browser.print("unprobed-chairside", Paper.LETTER);
-    // Its eight long cautions take a second sheet.
-    assertEquals(2 + sample.course().visits().size(), sheets);
-  }
-
   @ParameterizedTest
   @ValueSource(
       strings = {
@@ -113,7 +111,8 @@ final class PagesInBrowserTest {
         "implants-both-sides",
         "unprobed",
         "universal-numbering",
-        "weight-missing"
+        "weight-missing",
+        "pocket-gel"
       })
   void nothingIsCutOff(String name) throws Exception {
     browser.open(name, Sample.of(name).html());
@@ -162,7 +161,8 @@ final class PagesInBrowserTest {
 
   /** The areas of the map fill both arches, and no place belongs to two of them. */
   @ParameterizedTest
-  @ValueSource(strings = {"typical", "implants-both-sides", "unprobed", "weight-missing"})
+  @ValueSource(
+      strings = {"typical", "implants-both-sides", "unprobed", "weight-missing", "pocket-gel"})
   void areasOfTheMapTileBothArches(String name) throws Exception {
     browser.open(name, Sample.of(name).html(EnumSet.of(PageKind.CHAIRSIDE), "en"));
     assertEquals(

@@ -28,7 +28,8 @@ final class PlanPagesTest {
         "implants-both-sides",
         "unprobed",
         "universal-numbering",
-        "weight-missing"
+        "weight-missing",
+        "pocket-gel"
       })
   void keptPlansStillPassTheAudit(String name) throws Exception {
     Sample sample = Sample.of(name);

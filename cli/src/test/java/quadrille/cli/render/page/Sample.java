@@ -36,6 +36,11 @@ record Sample(String name, Chart chart, Practice practice, Course course, JsonNo
 
   /** The default practice under a name of its own, with a contact; all invented. */
   static Practice practiceOfItsOwn() throws InvalidDocumentException {
+    return practiceOfItsOwn("\"weights\": {}");
+  }
+
+  /** The same, with more members of the practice file. */
+  static Practice practiceOfItsOwn(String more) throws InvalidDocumentException {
     return PracticeReader.read(
         "practice.json",
         """
@@ -48,14 +53,24 @@ record Sample(String name, Chart chart, Practice practice, Course course, JsonNo
             "email": "desk@practice.example",
             "hours": "Monday to Friday, 8 to 17",
             "outOfHours": "the emergency service, 555 0199"
-          }
+          },
+          %s
         }
-        """);
+        """
+            .formatted(more));
   }
 
+  /**
+   * Named after its demo chart; the practice of {@code pocket-gel} owns gel, and books by codes.
+   */
   static Sample of(String name) throws IOException, InvalidDocumentException, UnworkableException {
-    Chart chart = ChartReader.read(name, Files.readString(DEMO.resolve(name + ".json"), UTF_8));
-    Practice practice = practiceOfItsOwn();
+    boolean gel = name.equals("pocket-gel");
+    String mouth = gel ? "pregnancy" : name;
+    Chart chart = ChartReader.read(mouth, Files.readString(DEMO.resolve(mouth + ".json"), UTF_8));
+    Practice practice =
+        gel
+            ? practiceOfItsOwn("\"gel\": { \"owned\": true }, \"codeHint\": { \"shown\": true }")
+            : practiceOfItsOwn();
     Path file = PLANS.resolve(name + ".plan.json");
     if (Boolean.getBoolean("golden.write")) {
       Planned planned =
