@@ -47,8 +47,10 @@ public final class KitText {
             + visit.number()
             + ": "
             + visit.bookedMinutes()
-            + "\u00a0min booked, numb "
-            + (visit.numbSide() == NumbSide.NONE ? "nowhere" : visit.numbSide().word()));
+            + "\u00a0min booked, "
+            + (visit.numbSide() == NumbSide.NONE
+                ? "no injection"
+                : "numb " + visit.numbSide().word()));
     page.hang("Inserts", INDENT, String.join("; ", kit.inserts().keySet()));
     if (kit.sleeves() > 0) {
       page.hang("Sleeves", INDENT, Words.count(kit.sleeves(), "new implant sleeve"));

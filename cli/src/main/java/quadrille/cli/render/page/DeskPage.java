@@ -11,6 +11,7 @@ import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.course.Course;
 import quadrille.course.Dose;
+import quadrille.course.Kit;
 import quadrille.course.NumbSide;
 import quadrille.course.Visit;
 import quadrille.practice.Insert;
@@ -129,7 +130,10 @@ public record DeskPage(
     addIfUsed(
         supplies,
         "Cartridges of " + practice.gel().name(),
-        each(course, v -> v.gelCartridges() > 0 ? Words.number(v.gelCartridges(), 2) : ""));
+        each(
+            course,
+            v ->
+                v.gelCartridges() > 0 ? Integer.toString(Kit.of(List.of(v)).gelCartridges()) : ""));
     addIfUsed(
         supplies,
         "New implant sleeves",

@@ -8,6 +8,7 @@ import quadrille.cli.render.picture.InsertMarks;
 import quadrille.cli.render.picture.VisitStrip;
 import quadrille.course.Course;
 import quadrille.course.GivenInjection;
+import quadrille.course.Kit;
 import quadrille.course.NumbSide;
 import quadrille.course.Visit;
 import quadrille.practice.Agent;
@@ -100,8 +101,8 @@ public record VisitSheet(
     }
     if (visit.gelCartridges() > 0) {
       extras.add(
-          Words.number(visit.gelCartridges(), 2)
-              + (visit.gelCartridges() > 1 ? " cartridges of " : " cartridge of ")
+          Words.count(Kit.of(List.of(visit)).gelCartridges(), "cartridge")
+              + " of "
               + practice.gel().name());
     }
     return List.copyOf(extras);

@@ -56,7 +56,8 @@ public record VisitCountChart(
         most = Math.max(most, Math.max(figures.chairSeconds() / 60.0, figures.longestMinutes()));
       }
     }
-    Scale scale = Scale.holding(0, most);
+    // A value is written over its bar, and needs room there.
+    Scale scale = Scale.holding(0, 1.08 * most);
     double unit = (FOOT - TOP) / (double) scale.to();
     double step = (WIDTH - LEFT) / (double) Math.max(1, choices.size());
     double bar = Math.min(WIDEST_BAR, step / 2 - 6);

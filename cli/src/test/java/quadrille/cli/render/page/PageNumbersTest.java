@@ -315,7 +315,7 @@ final class PageNumbersTest {
       extras.add(visit.get("sleeves").asText() + " new implant sleeve");
     }
     if (visit.get("gelCartridges").asDouble() > 0) {
-      extras.add(visit.get("gelCartridges").asText() + " cartridge");
+      extras.add(opened(visit) + " cartridge");
     }
     List<Dom> shown = sheet.all(Dom.ofClass(".//li", "extra"));
     assertEquals(extras.size(), shown.size());
@@ -411,9 +411,16 @@ final class PageNumbersTest {
         name.startsWith("New implant sleeves")
             ? visit.get("sleeves").asText()
             : name.startsWith("Cartridges of pocket gel")
-                ? visit.get("gelCartridges").asText()
+                ? opened(visit)
                 : visit.get("cartridges").asText();
     return amount.equals("0") ? "–" : amount;
+  }
+
+  /** Whole cartridges of gel: what is left of one is thrown away. */
+  private static String opened(JsonNode visit) {
+    return new BigDecimal(visit.get("gelCartridges").asText())
+        .setScale(0, RoundingMode.CEILING)
+        .toPlainString();
   }
 
   private static void patient(Sample sample, Dom page) {
