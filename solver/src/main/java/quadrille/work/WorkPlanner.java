@@ -231,6 +231,7 @@ public final class WorkPlanner {
             .flatMap(List::stream)
             .filter(tooth -> tooth.sites().stream().anyMatch(site -> site.depthMm() == null))
             .map(ToothChart::tooth)
+            .sorted()
             .toList();
     addTeeth(
         notes,
