@@ -25,6 +25,9 @@ public final class DiaryReader {
   static final int MOST_MINUTES = 1440;
   static final int MOST_DAYS = 3660;
 
+  /** What stands for a text that a fault covers. */
+  private static final String STAND_IN = "?";
+
   private static final List<String> KEYS =
       List.of(
           "schema",
@@ -102,11 +105,16 @@ public final class DiaryReader {
       @Nullable ZoneId zone, List<String> clinicians, List<String> chairs, List<String> sets) {
 
     String clinician(Node node) {
-      return node.word(clinicians, Function.identity());
+      return one(clinicians, node);
     }
 
     String chair(Node node) {
-      return node.word(chairs, Function.identity());
+      return one(chairs, node);
+    }
+
+    /** Where a name itself is at fault, what names it is not. */
+    private static String one(List<String> names, Node node) {
+      return names.contains(STAND_IN) ? node.text() : node.word(names, Function.identity());
     }
 
     List<String> sets(Fields fields) {
@@ -115,7 +123,7 @@ public final class DiaryReader {
         if (sets.isEmpty()) {
           item.fault("no set, since the stock has none");
         } else {
-          read.add(item.word(sets, Function.identity()));
+          read.add(one(sets, item));
         }
       }
       return List.copyOf(read);
@@ -187,8 +195,7 @@ public final class DiaryReader {
     List<T> read = new ArrayList<>();
     for (Node item : items) {
       T one = reader.apply(item);
-      // A stand-in covers a fault already, and stands for no name.
-      if (!name.apply(one).equals("?") && !met.add(name.apply(one))) {
+      if (!name.apply(one).equals(STAND_IN) && !met.add(name.apply(one))) {
         item.fault(
             what + " " + Words.quote(name.apply(one)) + " a second time", "each " + what + " once");
       }
