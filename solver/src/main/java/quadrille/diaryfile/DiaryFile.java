@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -91,10 +92,30 @@ public final class DiaryFile {
       if (!findings.isEmpty()) {
         throw new RefusedDiaryException(findings);
       }
+      clear(target);
       TextFiles.write(target, DiaryWriter.write(diary), true);
     } finally {
       thread.unlock();
     }
+  }
+
+  /** What a process left that was killed while it wrote; nobody else writes under the lock. */
+  private static void clear(Path target) throws IOException {
+    Path folder = target.toAbsolutePath().getParent();
+    if (folder != null) {
+      try (DirectoryStream<Path> parts =
+          Files.newDirectoryStream(folder, part -> left(target, part))) {
+        for (Path part : parts) {
+          Files.deleteIfExists(part);
+        }
+      }
+    }
+  }
+
+  private static boolean left(Path target, Path part) {
+    String name = name(part);
+    String start = "." + name(target) + ".";
+    return name.startsWith(start) && name.substring(start.length()).matches("[0-9]+\\.part");
   }
 
   /**
