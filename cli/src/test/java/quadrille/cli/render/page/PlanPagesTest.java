@@ -133,6 +133,53 @@ final class PlanPagesTest {
     assertFalse(Dom.of(html).one("//main").text().contains("How to reach us"));
   }
 
+  /** Gel wears off soon, and numbs neither lip nor tongue; an injection does. */
+  @Test
+  void gelIsToldFromInjectionsOnEveryPage() throws Exception {
+    Sample sample = Sample.of("pocket-gel");
+    assertTrue(sample.course().visits().get(0).injections().size() > 0);
+    assertTrue(sample.course().visits().get(0).gelCartridges() > 0);
+    Dom both = Dom.of(sample.html());
+    assertTrue(both.one("//section[@id='patient']").text().contains("Lip, cheek or tongue"));
+    assertFalse(both.one("//section[@id='patient']").text().contains("After the gel"));
+    Course kept = sample.course();
+    Course gelOnly =
+        new Course(
+            kept.caseName(),
+            List.of(kept.visits().get(1)),
+            7,
+            14,
+            6,
+            12,
+            kept.cost(),
+            List.of(),
+            List.of(),
+            List.of());
+    Dom page =
+        Dom.of(
+            PlanPages.of(
+                sample.chart(),
+                sample.practice(),
+                gelOnly,
+                EnumSet.allOf(PageKind.class),
+                Language.english()));
+    String patient = page.one("//section[@id='patient']").text();
+    assertTrue(patient.contains("Only the gum, with a gel and no needle"), patient);
+    assertTrue(patient.contains("After the gel"), patient);
+    assertFalse(patient.contains("Lip, cheek or tongue"), patient);
+    String desk = page.one("//section[@id='desk']").text();
+    assertTrue(desk.contains("may treat and use pocket gel; no injection"), desk);
+    assertTrue(desk.contains("A gel numbs the gum; no injection is planned."), desk);
+    List<Dom> rows =
+        page.all(Dom.ofClass("//table", "sequence") + "/tbody/tr[@class='other']").stream()
+            .toList();
+    assertEquals(2, rows.stream().filter(row -> row.cells().get(3).equals("Gel")).count());
+    assertEquals(2, rows.stream().filter(row -> row.cells().get(4).equals("for the gel")).count());
+    assertEquals(0, rows.stream().filter(row -> row.cells().get(3).equals("Inject")).count());
+    assertTrue(
+        page.one("//section[@id='chairside']").text().contains("Gel into LR posterior lingual"));
+  }
+
   @Test
   void mouthWithNothingDueIsSaidOnEveryPage() throws Exception {
     Sample sample = Sample.of("typical");
