@@ -346,9 +346,17 @@ final class Reckoner {
   /**
    * Runs one order through the clock, and seeks where to give the groups: before each step some of
    * those not yet given may be given. Later is tried first, and what cannot end in time any more is
-   * dropped, so little is really run.
+   * dropped, so little is really run. With up to four groups, where a practice numbs both sides in
+   * one visit, that may still be too much; so no more than a number of places is looked at, and the
+   * best met until then is taken.
    */
   private final class Clock {
+    /** Places to look at for a layout that is kept; with two groups hardly ever so many are met. */
+    private static final int MANY = 3000;
+
+    /** Places to look at for a shift that most likely gains nothing. */
+    private static final int FEW = 300;
+
     private final SetReckoning set;
     private final SetReckoning.Dosing dosing;
     private final int[] order;
@@ -365,6 +373,9 @@ final class Reckoner {
     private int[] bestAt = new int[0];
     private int[] bestRank = new int[0];
     private boolean placed;
+    private int looked;
+    private int limit = MANY;
+    private boolean ended;
 
     Clock(SetReckoning set, SetReckoning.Dosing dosing, int[] order) {
       this.set = set;
@@ -403,6 +414,8 @@ final class Reckoner {
       bestWornOff = known.wornOffSeconds();
       bestEnd = known.chairSeconds();
       placed = true;
+      ended = true;
+      limit = FEW;
       place(0, staging.setUp(), 0, 0, (1 << groups) - 1, 0, false);
       return bestEnd < known.chairSeconds() || bestWornOff < known.wornOffSeconds();
     }
@@ -450,7 +463,8 @@ final class Reckoner {
      */
     private void place(
         int position, int now, int wait, int wornOff, int notGiven, int givenHere, boolean early) {
-      if (tooLate(position, now, wornOff, notGiven)) {
+      // The first way through is always run to its end, so that there is something to take.
+      if ((++looked > limit && ended) || tooLate(position, now, wornOff, notGiven)) {
         return;
       }
       if (position == order.length) {
@@ -528,6 +542,7 @@ final class Reckoner {
     private void finish(int now, int wait, int wornOff) {
       int end = now + staging.close();
       placed = true;
+      ended = true;
       bestWornOff = wornOff;
       bestEnd = end;
       bestWait = wait;

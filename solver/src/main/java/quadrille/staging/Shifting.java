@@ -8,6 +8,9 @@ package quadrille.staging;
 final class Shifting {
   private static final int LONGEST_RUN = 6;
 
+  /** Shifts run through the clock in vain before the order is let be. */
+  private static final int HOPES = 400;
+
   private final StagingCase staging;
   private int[] order;
   private Layout layout;
@@ -28,6 +31,7 @@ final class Shifting {
 
   private boolean improveOnce() {
     int n = order.length;
+    int hopes = HOPES;
     for (int run = 1; run <= Math.min(LONGEST_RUN, n - 1); run++) {
       for (int from = 0; from + run <= n; from++) {
         // A run that goes back over some steps is those steps going forward over the run.
@@ -35,8 +39,13 @@ final class Shifting {
           if (!mayPass(from, from + run, to)) {
             break;
           }
-          if (worthTrying(from, from + run, to) && take(swapped(from, from + run, to))) {
-            return true;
+          if (worthTrying(from, from + run, to)) {
+            if (take(swapped(from, from + run, to))) {
+              return true;
+            }
+            if (--hopes == 0) {
+              return false;
+            }
           }
         }
       }

@@ -512,9 +512,13 @@ public final class StagingCase {
     return sequencer;
   }
 
-  /** Whether no order can make a legal visit of these steps, since they want both sides numb. */
+  /**
+   * Whether no order can make a legal visit of these steps, since they want both sides numb, or
+   * both sides blocked that never may be.
+   */
   boolean hopeless(SetReckoning set) {
-    return practice.appointments().oneNumbSide() && set.secondSide() > 0;
+    return set.doubleBlocks() > 0
+        || (practice.appointments().oneNumbSide() && set.secondSide() > 0);
   }
 
   Reckoner reckoner() {

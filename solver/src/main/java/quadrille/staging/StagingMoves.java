@@ -11,9 +11,9 @@ import ai.timefold.solver.core.preview.api.neighborhood.stream.joiner.Neighborho
 import org.jspecify.annotations.Nullable;
 
 /**
- * The moves of the search: carry a load to another visit, exchange two loads, and move or swap
- * single steps. A load arrives with both visits put into a good order by the {@link Sequencer},
- * since a load that is merely appended would nearly always look worse than it is.
+ * The moves of the search: carry a load to another visit, exchange two small loads, and exchange
+ * all that two visits hold. A load arrives with both visits put into a good order by the {@link
+ * Sequencer}, since a load that is merely appended would nearly always look worse than it is.
  */
 public final class StagingMoves implements NeighborhoodProvider<CourseSolution> {
 

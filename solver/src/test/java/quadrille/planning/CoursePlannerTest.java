@@ -12,6 +12,7 @@ import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import quadrille.audit.Audit;
 import quadrille.chart.Area;
 import quadrille.chart.Chart;
 import quadrille.chart.ChartReader;
@@ -71,6 +72,20 @@ class CoursePlannerTest {
       assertEquals(risk, (double) over / draws, error, "visit " + visit.number());
       assertTrue(risk <= 1 - PRACTICE.appointments().certainty().value() + 1e-9);
     }
+  }
+
+  @Test
+  void aPracticeThatNumbsBothSidesInAVisitGetsItsPlanWithoutTwoBlocks() throws Exception {
+    Practice relaxed =
+        PracticeReader.read(
+            "both-sides.json",
+            """
+            {"schema": "quadrille/practice/1", "appointments": {"oneNumbSide": false}}""");
+    Chart chart = demo("typical.json");
+    PlanOutcome outcome =
+        new CoursePlanner(Effort.QUICK).plan(chart, relaxed, VisitRange.exactly(3));
+    Course course = assertInstanceOf(Planned.class, outcome).course();
+    assertEquals(List.of(), Audit.audit(course, chart, relaxed));
   }
 
   @Test
