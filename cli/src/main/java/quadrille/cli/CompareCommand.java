@@ -15,7 +15,6 @@ import quadrille.reading.InvalidDocumentException;
 import quadrille.scenario.Comparer;
 import quadrille.scenario.Comparison;
 import quadrille.scenario.WhatIf;
-import quadrille.staging.Effort;
 import quadrille.work.UnworkableException;
 
 /** {@code quadrille compare}: the same mouth at several numbers of visits. */
@@ -29,7 +28,10 @@ import quadrille.work.UnworkableException;
       "The what-if options combine to one more table beside the practice as it is.",
       "Where nothing keeps every hard rule, the table says why, with status 1.",
       "",
-      "With --format html, a page with pictures to look at and print."
+      "With --format html, a page with pictures to look at and print.",
+      "",
+      "Ctrl-C, like a deadline, ends the search and keeps the best so far; the",
+      "answer then says so. A second Ctrl-C ends at once."
     })
 final class CompareCommand extends BaseCommand {
 
@@ -43,6 +45,8 @@ final class CompareCommand extends BaseCommand {
       paramLabel = "A-B",
       description = "Each number of visits from A to B (without it, 1-6).")
   private VisitRange visits = VisitRange.USUAL;
+
+  @Mixin private SearchOptions search = new SearchOptions();
 
   @Option(
       names = "--longest",
@@ -95,6 +99,7 @@ final class CompareCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
+    search.check();
     Gathering gathering = new Gathering();
     Gathering.Read<Chart> chartRead = gathering.read(() -> chartFile.read(documents()));
     Gathering.Read<Practice> practiceRead = gathering.read(() -> practiceOption.read(documents()));
@@ -118,8 +123,9 @@ final class CompareCommand extends BaseCommand {
   }
 
   private Comparison compare(Chart chart, Practice practice, WhatIf whatIf) throws StopException {
-    try {
-      return new Comparer(Effort.NORMAL, Runtime.getRuntime().availableProcessors())
+    int threads = Runtime.getRuntime().availableProcessors();
+    try (Seeking seeking = new Seeking(streams(), search)) {
+      return new Comparer(search.effort(), threads, seeking.stop(), seeking.progress())
           .compare(chart, practice, visits, List.of(whatIf));
     } catch (UnworkableException unworkable) {
       throw StopException.refused(Unworkables.message(unworkable, chart));

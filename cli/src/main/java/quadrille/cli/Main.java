@@ -6,6 +6,7 @@ import java.io.BufferedOutputStream;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.PrintWriter;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.logging.Level;
 import java.util.logging.Logger;
@@ -15,6 +16,7 @@ import picocli.CommandLine.Help.ColorScheme;
 import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.PageKind;
 import quadrille.planning.VisitRange;
+import quadrille.staging.Effort;
 
 /** The program's entry point; the only class that touches the process. */
 public final class Main {
@@ -26,6 +28,12 @@ public final class Main {
   static {
     METERS.setLevel(Level.OFF);
   }
+
+  /** Linux names what standard error is connected to; elsewhere there is no progress. */
+  private static final Path STANDARD_ERROR = Path.of("/proc/self/fd/2");
+
+  /** What a shell answers for a process that Ctrl-C ended. */
+  private static final int INTERRUPTED = 130;
 
   private Main() {}
 
@@ -43,7 +51,9 @@ public final class Main {
             new BufferedOutputStream(out),
             new PrintWriter(System.err, true, UTF_8),
             Streams.welcomesStyle(
-                System.console() != null, System.getenv("NO_COLOR"), System.getenv("TERM")));
+                System.console() != null, System.getenv("NO_COLOR"), System.getenv("TERM")),
+            Streams.isTerminal(STANDARD_ERROR) && !"dumb".equals(System.getenv("TERM")),
+            new InterruptSignal(() -> Runtime.getRuntime().halt(INTERRUPTED)));
     System.exit(run(streams, args));
   }
 
@@ -92,6 +102,7 @@ public final class Main {
         .registerConverter(Format.class, Format::of)
         .registerConverter(PageKind.class, Pages::kind)
         .registerConverter(Language.class, Pages::language)
+        .registerConverter(Effort.class, SearchOptions::effort)
         .registerConverter(VisitRange.class, Visits::range)
         .setParameterExceptionHandler(ending)
         .setExecutionExceptionHandler(ending);

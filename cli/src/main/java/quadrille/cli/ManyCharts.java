@@ -34,6 +34,7 @@ final class ManyCharts {
 
   private final Practice practice;
   private final VisitRange visits;
+  private final Effort effort;
   private final int threads;
 
   /** How a chart ended. */
@@ -54,9 +55,10 @@ final class ManyCharts {
   /**
    * @param threads how many charts are solved at once, 1 or more
    */
-  ManyCharts(Practice practice, VisitRange visits, int threads) {
+  ManyCharts(Practice practice, VisitRange visits, Effort effort, int threads) {
     this.practice = practice;
     this.visits = visits;
+    this.effort = effort;
     this.threads = threads;
   }
 
@@ -69,7 +71,7 @@ final class ManyCharts {
   Map<End, Integer> run(ChartSource source, Sink sink) throws StopException {
     Map<End, Integer> ends = new EnumMap<>(End.class);
     ThreadLocal<CoursePlanner> planners =
-        ThreadLocal.withInitial(() -> new CoursePlanner(Effort.NORMAL, 1));
+        ThreadLocal.withInitial(() -> new CoursePlanner(effort, 1));
     ExecutorService pool = Executors.newFixedThreadPool(threads, ManyCharts::daemon);
     try {
       Deque<Future<Answer>> window = new ArrayDeque<>();

@@ -18,6 +18,7 @@ import quadrille.cli.render.ExplainText;
 import quadrille.cli.render.NoPlanJson;
 import quadrille.cli.render.NoPlanText;
 import quadrille.cli.render.PlanText;
+import quadrille.cli.render.Words;
 import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.PageKind;
 import quadrille.cli.render.page.PlanPages;
@@ -30,7 +31,6 @@ import quadrille.planning.PlanOutcome.Planned;
 import quadrille.planning.VisitRange;
 import quadrille.practice.Practice;
 import quadrille.reading.InvalidDocumentException;
-import quadrille.staging.Effort;
 import quadrille.work.UnworkableException;
 
 /** {@code quadrille plan}: the staged course of a chart. */
@@ -49,6 +49,9 @@ import quadrille.work.UnworkableException;
       "",
       "With --format html, pages to look at and print, for three readers:",
       "chairside, desk, patient.",
+      "",
+      "Ctrl-C, like a deadline, ends the search and keeps the best plan so far,",
+      "audited, which then says so; a second Ctrl-C ends at once.",
       "",
       "With --many, one line of JSON a chart, in order; status 3 if any chart is",
       "invalid, else 1 if any has no plan, else 0 (70 before all of these if the",
@@ -81,6 +84,8 @@ final class PlanCommand extends BaseCommand {
       paramLabel = "N|A-B",
       description = "Exactly so many visits, or the best number from A to B (without it, 1-6).")
   private VisitRange visits = VisitRange.USUAL;
+
+  @Mixin private SearchOptions search = new SearchOptions();
 
   @Option(
       names = "--explain",
@@ -120,6 +125,7 @@ final class PlanCommand extends BaseCommand {
     if ((!pages.isEmpty() || language != null) && !html()) {
       throw StopException.usage("--page and --language: go with --format html.");
     }
+    search.check();
     if (many != null) {
       return runMany(many);
     }
@@ -147,6 +153,9 @@ final class PlanCommand extends BaseCommand {
       throw StopException.usage(
           "--many: writes lines of JSON to standard output; -o, --explain and other formats are"
               + " for one chart.");
+    }
+    if (search.deadline() != null) {
+      throw StopException.usage("--deadline: is for one chart; --many seeks each to its end.");
     }
     Practice practice = practiceOption.read(documents());
     Path folder = Documents.folder(source);
@@ -183,13 +192,16 @@ final class PlanCommand extends BaseCommand {
   }
 
   private Map<End, Integer> solve(Practice practice, ChartSource charts) throws StopException {
-    return new ManyCharts(practice, visits, Runtime.getRuntime().availableProcessors())
+    return new ManyCharts(
+            practice, visits, search.effort(), Runtime.getRuntime().availableProcessors())
         .run(charts, line -> answer(line + "\n"));
   }
 
   private PlanOutcome plan(Chart chart, Practice practice) throws StopException {
-    try {
-      return new CoursePlanner(Effort.NORMAL).plan(chart, practice, visits);
+    int threads = Runtime.getRuntime().availableProcessors();
+    try (Seeking seeking = new Seeking(streams(), search)) {
+      return new CoursePlanner(search.effort(), threads, seeking.stop(), seeking.progress())
+          .plan(chart, practice, visits);
     } catch (UnworkableException unworkable) {
       throw StopException.refused(Unworkables.message(unworkable, chart));
     }
@@ -198,6 +210,9 @@ final class PlanCommand extends BaseCommand {
   private int show(Chart chart, Practice practice, Planned planned) throws StopException {
     Course course = planned.course();
     boolean styled = streams().styled() && !output.toFile();
+    if (course.assumptions().contains(CoursePlanner.CUT_SHORT)) {
+      message(Words.capital(CoursePlanner.CUT_SHORT) + ".");
+    }
     String why = explain ? ExplainText.of(chart, course, planned.explanation(), styled) : "";
     if (json()) {
       output.write(documents(), PlanWriter.write(course));

@@ -1,8 +1,11 @@
 package quadrille.cli;
 
+import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
 
 /**
  * What a command reads from and writes to.
@@ -11,8 +14,21 @@ import java.io.PrintWriter;
  * @param out standard output: results, as UTF-8
  * @param err standard error: messages to a person
  * @param styled whether headings may be set off by terminal codes
+ * @param lively whether standard error is a terminal, on which a line may be rewritten
+ * @param interrupts tells of Ctrl-C
  */
-record Streams(InputStream in, OutputStream out, PrintWriter err, boolean styled) {
+record Streams(
+    InputStream in,
+    OutputStream out,
+    PrintWriter err,
+    boolean styled,
+    boolean lively,
+    Interrupts interrupts) {
+
+  /** Streams that are no terminal, and that nobody interrupts. */
+  Streams(InputStream in, OutputStream out, PrintWriter err, boolean styled) {
+    this(in, out, err, styled, false, Interrupts.NONE);
+  }
 
   /**
    * Whether terminal codes are welcome.
@@ -26,5 +42,19 @@ record Streams(InputStream in, OutputStream out, PrintWriter err, boolean styled
       @org.jspecify.annotations.Nullable String noColor,
       @org.jspecify.annotations.Nullable String term) {
     return terminal && (noColor == null || noColor.isEmpty()) && !"dumb".equals(term);
+  }
+
+  /**
+   * Whether a link to an open file, as Linux keeps them, leads to a terminal.
+   *
+   * @param link such as {@code /proc/self/fd/2}
+   */
+  static boolean isTerminal(Path link) {
+    try {
+      String file = Files.readSymbolicLink(link).toString();
+      return file.startsWith("/dev/pts/") || file.startsWith("/dev/tty");
+    } catch (IOException | UnsupportedOperationException unknown) {
+      return false;
+    }
   }
 }

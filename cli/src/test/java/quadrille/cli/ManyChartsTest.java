@@ -27,6 +27,7 @@ import quadrille.chart.Chart;
 import quadrille.chart.ChartReader;
 import quadrille.planning.VisitRange;
 import quadrille.practice.PracticeReader;
+import quadrille.staging.Effort;
 
 final class ManyChartsTest {
 
@@ -157,7 +158,7 @@ final class ManyChartsTest {
 
   private static List<String> run(InputStream in, int threads) throws StopException {
     List<String> lines = new ArrayList<>();
-    new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), threads)
+    new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.NORMAL, threads)
         .run(new ChartLines("charts", in), lines::add);
     return lines;
   }
@@ -174,7 +175,7 @@ final class ManyChartsTest {
           most[0] = Math.max(most[0], handed[0] - answered[0]);
           return handed[0]++ < 40 ? new ChartItem("chart", () -> chart) : null;
         };
-    new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), 2)
+    new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.NORMAL, 2)
         .run(source, line -> answered[0]++);
     assertEquals(40, answered[0]);
     assertTrue(most[0] <= 8, most[0] + " charts in flight");
@@ -194,7 +195,7 @@ final class ManyChartsTest {
     int[] at = {0};
     List<String> lines = new ArrayList<>();
     Map<ManyCharts.End, Integer> ends =
-        new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), 2)
+        new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.NORMAL, 2)
             .run(() -> at[0] < items.size() ? items.get(at[0]++) : null, lines::add);
     assertEquals(Map.of(ManyCharts.End.FAILED, 1, ManyCharts.End.PLANNED, 1), ends);
     assertTrue(lines.get(0).contains("IllegalStateException (planted)"), lines.get(0));
@@ -226,7 +227,7 @@ final class ManyChartsTest {
         assertThrows(
             StopException.class,
             () ->
-                new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), 2)
+                new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.NORMAL, 2)
                     .run(new ChartLines("charts", broken), lines::add));
     assertEquals("charts: cannot be read on: the line went dead", stop.getMessage());
     assertEquals(Status.FILE, stop.status());

@@ -5,13 +5,17 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -27,21 +31,33 @@ final class PackagedJarIT {
 
   /** A process of its own, with nothing on its class path but the jar. */
   private Run java(String... args) throws IOException, InterruptedException {
+    Process process = start(List.of(), args);
+    int status = process.waitFor();
+    return new Run(status, text("out"), text("err"));
+  }
+
+  /**
+   * @param through a command that is given the whole command line to run
+   */
+  private Process start(List<String> through, String... args) throws IOException {
     String jar = Objects.requireNonNull(System.getProperty("quadrille.jar"), "quadrille.jar");
-    List<String> command = new ArrayList<>();
+    List<String> command = new ArrayList<>(through);
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.addAll(List.of("-jar", jar));
     command.addAll(List.of(args));
-    Path out = folder.resolve("out");
-    Path err = folder.resolve("err");
     ProcessBuilder builder =
-        new ProcessBuilder(command).redirectOutput(out.toFile()).redirectError(err.toFile());
+        new ProcessBuilder(command)
+            .redirectOutput(folder.resolve("out").toFile())
+            .redirectError(folder.resolve("err").toFile());
     // What this variable adds, the program would print.
     builder.environment().remove("JAVA_TOOL_OPTIONS");
     Process process = builder.start();
     process.getOutputStream().close();
-    int status = process.waitFor();
-    return new Run(status, Files.readString(out, UTF_8), Files.readString(err, UTF_8));
+    return process;
+  }
+
+  private String text(String file) throws IOException {
+    return Files.readString(folder.resolve(file), UTF_8);
   }
 
   @Test
@@ -80,6 +96,59 @@ final class PackagedJarIT {
     String page = java(plan).done();
     assertTrue(page.contains("Ihre Termine zur Zahnfleischbehandlung"), page);
     assertEquals(Run.of(plan).done(), page);
+  }
+
+  /** Ctrl-C while a search runs that would take far longer: the plan so far, audited. */
+  @Test
+  @EnabledOnOs(OS.LINUX)
+  void interruptKeepsThePlanSoFar() throws Exception {
+    String chart = Golden.demo("typical.json");
+    Process plan = seeking("plan", "--effort=thorough", "--format=json", chart);
+    interrupt(plan);
+    assertEquals(Status.DONE, plan.waitFor(), text("err"));
+    assertTrue(text("err").startsWith("Taking the best found so far."), text("err"));
+    assertTrue(text("out").contains("the search was cut short"), text("out"));
+    Run.withInput(text("out"), "audit", "-", "--chart", chart).done();
+  }
+
+  /** The second comes while six courses are still to be polished and audited. */
+  @Test
+  @EnabledOnOs(OS.LINUX)
+  void secondInterruptEndsAtOnce() throws Exception {
+    Process compare = seeking("compare", "--effort=thorough", Golden.demo("typical.json"));
+    interrupt(compare);
+    interrupt(compare);
+    assertEquals(130, compare.waitFor(), text("err"));
+    assertEquals("", text("out"));
+  }
+
+  /** A process whose search has begun, as the names of its threads tell. */
+  private Process seeking(String... args) throws IOException, InterruptedException {
+    // A shell that runs a job in the background lets it ignore Ctrl-C.
+    Process process = start(List.of("env", "--default-signal=INT"), args);
+    Path threads = Path.of("/proc", Long.toString(process.pid()), "task");
+    while (process.isAlive() && !seeks(threads)) {
+      Thread.sleep(10);
+    }
+    return process;
+  }
+
+  private static boolean seeks(Path threads) {
+    try (Stream<Path> all = Files.list(threads)) {
+      for (Path thread : all.toList()) {
+        String name = Files.readString(thread.resolve("comm")).strip();
+        if (name.equals("seek") || name.equals("compare")) {
+          return true;
+        }
+      }
+      return false;
+    } catch (IOException | UncheckedIOException gone) {
+      return false;
+    }
+  }
+
+  private static void interrupt(Process process) throws IOException, InterruptedException {
+    new ProcessBuilder("sh", "-c", "kill -INT " + process.pid()).start().waitFor();
   }
 
   /**

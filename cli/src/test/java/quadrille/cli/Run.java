@@ -24,20 +24,41 @@ record Run(int status, String out, String err) {
 
   /** Runs with a text on standard input and no terminal. */
   static Run withInput(String in, String... args) {
-    return run(in, false, args);
+    return run(in, false, false, Interrupts.NONE, args);
   }
 
   /** Runs on a terminal that takes styles. */
   static Run onTerminal(String... args) {
-    return run("", true, args);
+    return run("", true, false, Interrupts.NONE, args);
   }
 
-  private static Run run(String in, boolean styled, String... args) {
+  /** Runs with standard error on a terminal. */
+  static Run watched(String... args) {
+    return run("", false, true, Interrupts.NONE, args);
+  }
+
+  /** Runs with Ctrl-C pressed as soon as the program listens. */
+  static Run interrupted(String... args) {
+    Interrupts atOnce =
+        first -> {
+          first.run();
+          return () -> {};
+        };
+    return run("", false, false, atOnce, args);
+  }
+
+  private static Run run(
+      String in, boolean styled, boolean lively, Interrupts interrupts, String... args) {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     StringWriter err = new StringWriter();
     Streams streams =
         new Streams(
-            new ByteArrayInputStream(in.getBytes(UTF_8)), out, new PrintWriter(err, true), styled);
+            new ByteArrayInputStream(in.getBytes(UTF_8)),
+            out,
+            new PrintWriter(err, true),
+            styled,
+            lively,
+            interrupts);
     int status = Main.run(streams, args);
     return new Run(status, out.toString(UTF_8), err.toString());
   }

@@ -315,6 +315,14 @@ final class ReportCheck {
           course.cost().lowerBoundSeconds() + " s",
           "at most the cost, " + course.cost().seconds() + " s");
     }
+    boolean proven = course.cost().seconds() <= course.cost().lowerBoundSeconds();
+    if (course.cost().provenBest() != proven) {
+      differs(
+          null,
+          "proven best",
+          Boolean.toString(course.cost().provenBest()),
+          proven + ", since the cost " + (proven ? "meets" : "is above") + " its lower bound");
+    }
   }
 
   /** The terms that can be worked out here and now. */

@@ -298,7 +298,7 @@ public final class PlanReader {
   }
 
   private static Cost cost(Node node) {
-    Fields fields = node.object("seconds", "lowerBoundSeconds", "terms");
+    Fields fields = node.object("seconds", "lowerBoundSeconds", "provenBest", "terms");
     int seconds = fields.required("seconds").whole(0, Integer.MAX_VALUE);
     int bound = fields.required("lowerBoundSeconds").whole(0, Integer.MAX_VALUE);
     Fields terms = fields.required("terms").map();
@@ -306,7 +306,10 @@ public final class PlanReader {
     for (String name : terms.keys()) {
       read.put(name, (long) terms.required(name).whole(0, Integer.MAX_VALUE));
     }
-    return new Cost(seconds, bound, read);
+    return fields
+        .optional("provenBest")
+        .map(said -> new Cost(seconds, bound, said.truth(), read))
+        .orElseGet(() -> new Cost(seconds, bound, read));
   }
 
   private static HeldBack heldBack(Node node) {

@@ -155,6 +155,7 @@ public final class PlanWriter {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("seconds", cost.seconds());
     fields.put("lowerBoundSeconds", cost.lowerBoundSeconds());
+    fields.put("provenBest", cost.provenBest());
     fields.put("terms", cost.terms());
     return fields;
   }

@@ -4,7 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
-/** Says in one sentence each what an extra visit buys, in the figures that the table shows. */
+/**
+ * Says in one sentence each what an extra visit buys, in the figures that the table shows, and
+ * which choices are proven best.
+ */
 final class ExtraVisits {
 
   private ExtraVisits() {}
@@ -22,6 +25,15 @@ final class ExtraVisits {
       }
       sentences.add(before == null ? fewest(now, choices) : step(before, now));
       before = now;
+    }
+    List<String> proven =
+        choices.stream()
+            .filter(choice -> choice.figures() != null && choice.figures().provenBest())
+            .map(Choice::words)
+            .toList();
+    if (!proven.isEmpty()) {
+      sentences.add(
+          "Proven best, since no course of so many visits can cost less: " + list(proven) + ".");
     }
     return sentences;
   }

@@ -61,6 +61,11 @@ public record Figures(
         course.cost().lowerBoundSeconds());
   }
 
+  /** Whether no course of so many visits can cost less. */
+  public boolean provenBest() {
+    return costSeconds <= lowerBoundSeconds;
+  }
+
   /**
    * Whether another choice is at least as good in chair time, number of visits, longest visit and
    * dose, and better in one of them. Doses are told apart by thousandths of the maximum.

@@ -81,6 +81,7 @@ final class PlanFileTest {
           "cost": {
             "seconds": 1457,
             "lowerBoundSeconds": 1400,
+            "provenBest": false,
             "terms": { "chair time": 1337, "injections": 120 }
           },
           "heldBack": [

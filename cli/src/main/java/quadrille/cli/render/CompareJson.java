@@ -78,6 +78,7 @@ public final class CompareJson {
     node.put("spanDays", figures.spanDays());
     node.put("costSeconds", figures.costSeconds());
     node.put("lowerBoundSeconds", figures.lowerBoundSeconds());
+    node.put("provenBest", figures.provenBest());
   }
 
   private static void texts(ObjectNode node, String name, List<String> texts) {

@@ -5,15 +5,15 @@ import quadrille.course.Cost;
 import quadrille.course.Course;
 
 /** What a course costs, term by term, and how far from perfect it can be. */
-final class CostText {
+public final class CostText {
 
   private CostText() {}
 
   /** One sentence on the distance to the lower bound. */
-  static String distance(Course course) {
+  public static String distance(Course course) {
     Cost cost = course.cost();
     String such = "No course of " + Words.count(course.visits().size(), "visit");
-    if (cost.seconds() <= cost.lowerBoundSeconds()) {
+    if (cost.provenBest()) {
       return "Proven best. " + such + " costs less than " + cost.seconds() + "\u00a0s.";
     }
     double above = cost.seconds() / (double) Math.max(1, cost.lowerBoundSeconds()) - 1;

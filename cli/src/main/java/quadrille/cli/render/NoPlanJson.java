@@ -16,6 +16,7 @@ public final class NoPlanJson {
     ObjectNode root = Json.object();
     root.put("schema", "quadrille/no-plan/1");
     root.put("case", chart.caseName());
+    root.put("cutShort", none.cutShort());
     ArrayNode clashes = root.putArray("clashes");
     none.clashes().forEach(clashes::add);
     ArrayNode remedies = root.putArray("remedies");

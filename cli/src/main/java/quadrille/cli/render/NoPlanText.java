@@ -11,8 +11,15 @@ public final class NoPlanText {
   /** Renders it. */
   public static String of(NoPlan none) {
     Page page = new Page(false);
-    page.paragraph("No plan keeps every hard rule. In the way:");
+    page.paragraph(
+        none.cutShort()
+            ? "The search was cut short, and no plan that keeps every hard rule had been found."
+                + " In the way of the nearest:"
+            : "No plan keeps every hard rule. In the way:");
     page.items(none.clashes());
+    if (none.cutShort() && none.remedies().isEmpty()) {
+      return page.text();
+    }
     if (none.remedies().isEmpty()) {
       return page.paragraph("No single change that was tried would help.").text();
     }

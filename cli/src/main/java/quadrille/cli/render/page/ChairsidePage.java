@@ -2,6 +2,7 @@ package quadrille.cli.render.page;
 
 import java.util.List;
 import quadrille.chart.Chart;
+import quadrille.cli.render.CostText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.cli.render.picture.MouthMap;
@@ -16,6 +17,7 @@ import quadrille.practice.Practice;
  * @param held work left out
  * @param glance the visits in a table
  * @param assumptions what the numbers rest on
+ * @param distance how far from the best there can be; empty where nothing is planned
  */
 public record ChairsidePage(
     Heading heading,
@@ -26,6 +28,7 @@ public record ChairsidePage(
     Totals totals,
     List<String> cautions,
     List<String> assumptions,
+    String distance,
     List<InsertMarks.Mark> marks,
     List<VisitSheet> visits) {
 
@@ -62,6 +65,7 @@ public record ChairsidePage(
             course.tipChanges()),
         course.cautions(),
         course.assumptions(),
+        course.visits().isEmpty() ? "" : CostText.distance(course),
         marks.all(),
         VisitSheet.of(course, chart, practice, marks));
   }
