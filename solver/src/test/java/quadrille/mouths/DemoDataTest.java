@@ -138,6 +138,7 @@ final class DemoDataTest {
       return files
           .filter(file -> file.toString().matches(".*\\.(json|csv)"))
           .filter(file -> !file.toString().endsWith(".practice.json"))
+          .filter(file -> !file.endsWith("diary.json"))
           .sorted()
           .toList()
           .stream();
