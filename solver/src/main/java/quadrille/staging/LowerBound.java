@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeMap;
@@ -48,7 +49,9 @@ final class LowerBound {
 
   static long of(StagingCase staging) {
     LowerBound bound = new LowerBound(staging);
-    return bound.work() + bound.changeovers() + bound.injections() + bound.waits();
+    long simple = bound.work() + bound.changeovers() + bound.injections() + bound.waits();
+    OptionalDouble sides = SidesBound.of(staging);
+    return sides.isPresent() ? Math.max(simple, (long) Math.floor(sides.getAsDouble())) : simple;
   }
 
   private long work() {

@@ -420,6 +420,11 @@ public final class StagingCase {
         practice.weights().splitQuadrant().value() * (quadrantVisits - quadrantsWithFine));
   }
 
+  /** Seconds that an injection costs beside its time. */
+  double injectionWeight() {
+    return injectionWeight;
+  }
+
   long injectionCost(int number) {
     return Math.round(injectionWeight * number);
   }
