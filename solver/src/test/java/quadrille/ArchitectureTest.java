@@ -52,6 +52,8 @@ final class ArchitectureTest {
           .definedBy("quadrille.diaryaudit..")
           .layer("diaryfile")
           .definedBy("quadrille.diaryfile..")
+          .layer("booking")
+          .definedBy("quadrille.booking..")
           .layer("staging")
           .definedBy("quadrille.staging..")
           .layer("audit")
@@ -83,6 +85,9 @@ final class ArchitectureTest {
           .mayOnlyAccessLayers("reading", "calendar", "diary")
           .whereLayer("diaryfile")
           .mayOnlyAccessLayers("reading", "calendar", "diary", "diaryaudit")
+          .whereLayer("booking")
+          .mayOnlyAccessLayers(
+              "reading", "chart", "practice", "work", "anaesthesia", "course", "calendar", "diary")
           .whereLayer("staging")
           .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia", "course")
           .whereLayer("audit")
@@ -129,6 +134,7 @@ final class ArchitectureTest {
               "quadrille.diary..",
               "quadrille.diaryaudit..",
               "quadrille.diaryfile..",
+              "quadrille.booking..",
               "quadrille.staging..",
               "quadrille.audit..",
               "quadrille.planning..",
