@@ -28,6 +28,7 @@ final class BookingCase {
   private final List<BitSet> clinicianShut = new ArrayList<>();
   private final List<BitSet> chairShut = new ArrayList<>();
   private final BitSet starts = new BitSet();
+  private final List<BitSet> booked = new ArrayList<>();
   private final int night;
 
   /**
@@ -44,6 +45,16 @@ final class BookingCase {
       List<Interval> open = unbooked.ofClinician(clinician, first, last);
       clinicianShut.add(time.shut(open));
       working.addAll(open);
+    }
+    for (int i = 0; i < clinicians(); i++) {
+      booked.add(new BitSet());
+    }
+    for (Booking booking : diary.bookings()) {
+      int start = Math.max(0, time.minute(booking.start()));
+      int end = Math.min(time.length(), time.minuteUp(booking.end()));
+      if (booking.status().takesTime() && start < end) {
+        booked.get(clinician(booking.clinician())).set(start, end);
+      }
     }
     for (Chair chair : diary.chairs()) {
       chairShut.add(time.shut(unbooked.ofChair(chair, first, last)));
@@ -80,6 +91,59 @@ final class BookingCase {
       }
     }
     return shortest;
+  }
+
+  /**
+   * Points for the minutes that bookings leave over on a clinician's day and nobody can use; an
+   * open span in which nothing is booked has none.
+   *
+   * @param visits that stand on that day beside the diary's bookings
+   */
+  long leftOver(int clinician, int day, List<BookedVisit> visits) {
+    int from = time.dayStart(day);
+    int to = time.dayStart(day + 1);
+    BitSet busy = booked.get(clinician).get(from, to);
+    for (BookedVisit visit : visits) {
+      busy.set(Math.max(0, visit.start() - from), Math.min(to - from, visit.end() - from));
+    }
+    int before = leftOverDay(clinician, booked.get(clinician).get(from, to), from, to);
+    int after = leftOverDay(clinician, busy, from, to);
+    return (long) weights.sliverMinute() * (after - before);
+  }
+
+  private int leftOverDay(int clinician, BitSet busy, int from, int to) {
+    BitSet shut = clinicianShut.get(clinician);
+    int minutes = 0;
+    int at = from;
+    while (at < to) {
+      int open = shut.nextClearBit(at);
+      if (open >= to) {
+        break;
+      }
+      int next = shut.nextSetBit(open);
+      int end = next < 0 || next > to ? to : next;
+      minutes += leftOver(busy, open - from, end - from);
+      at = end;
+    }
+    return minutes;
+  }
+
+  private int leftOver(BitSet busy, int from, int to) {
+    int first = busy.nextSetBit(from);
+    if (first < 0 || first >= to) {
+      return 0;
+    }
+    int minutes = 0;
+    int at = from;
+    while (at < to) {
+      int next = busy.nextSetBit(at);
+      int end = next < 0 || next > to ? to : next;
+      if (end - at < weights.usableMinutes()) {
+        minutes += end - at;
+      }
+      at = busy.nextClearBit(end);
+    }
+    return minutes;
   }
 
   Diary diary() {
