@@ -9,6 +9,7 @@ import ai.timefold.solver.core.api.score.stream.Constraint;
 import ai.timefold.solver.core.api.score.stream.ConstraintFactory;
 import ai.timefold.solver.core.api.score.stream.ConstraintProvider;
 import ai.timefold.solver.core.api.score.stream.bi.BiConstraintStream;
+import ai.timefold.solver.core.api.score.stream.tri.TriConstraintStream;
 import java.util.List;
 
 /**
@@ -41,7 +42,8 @@ public final class BookingRules implements ConstraintProvider {
       sameClinician(factory),
       preferredClinician(factory),
       preferredTimes(factory),
-      noSlivers(factory)
+      noSlivers(factory),
+      sliversFilled(factory)
     };
   }
 
@@ -201,12 +203,26 @@ public final class BookingRules implements ConstraintProvider {
 
   /** Each minute more that bookings leave over on a clinician's day and nobody can use. */
   Constraint noSlivers(ConstraintFactory factory) {
+    return clinicianDays(factory)
+        .filter((clinician, day, visits) -> leftOver(clinician, day, visits) > 0)
+        .penalizeLong(POINT, BookingRules::leftOver)
+        .asConstraint("no slivers");
+  }
+
+  /** Each such minute less, where a short visit fills up what was left over before. */
+  Constraint sliversFilled(ConstraintFactory factory) {
+    return clinicianDays(factory)
+        .filter((clinician, day, visits) -> leftOver(clinician, day, visits) < 0)
+        .rewardLong(POINT, (clinician, day, visits) -> -leftOver(clinician, day, visits))
+        .asConstraint("slivers filled");
+  }
+
+  private static TriConstraintStream<Integer, Integer, List<BookedVisit>> clinicianDays(
+      ConstraintFactory factory) {
     return factory
         .forEach(BookedVisit.class)
         .filter(visit -> visit.start() >= 0 && visit.day() < visit.course().booking().time().days())
-        .groupBy(BookedVisit::clinician, BookedVisit::day, toList())
-        .impactLong(POINT, (clinician, day, visits) -> -leftOver(clinician, day, visits))
-        .asConstraint("no slivers");
+        .groupBy(BookedVisit::clinician, BookedVisit::day, toList());
   }
 
   private static long leftOver(int clinician, int day, List<BookedVisit> visits) {

@@ -44,6 +44,15 @@ final class RandomDiary {
 
   /** A diary with nothing but other things in it, as full as a share of the hours. */
   Diary diary(int clinicians, int chairs, int grid, int days, double full) {
+    return diary(clinicians, chairs, grid, days, full, 2);
+  }
+
+  /**
+   * The same with a number of ultrasonic sets.
+   *
+   * @param full chance that something else begins in an hour
+   */
+  Diary diary(int clinicians, int chairs, int grid, int days, double full, int sets) {
     List<Clinician> people = new ArrayList<>();
     for (int i = 0; i < clinicians; i++) {
       LocalTime from = LocalTime.of(8, 0).plusMinutes(30L * random.nextInt(3));
@@ -97,7 +106,8 @@ final class RandomDiary {
     List<TimeOff> closed = List.of(TimeOff.day(FIRST.plusDays(random.nextInt(days)), "holiday"));
     SterileStock stock =
         new SterileStock(
-            60, List.of(new SterileSet("basic", 6, true), new SterileSet("ultrasonic", 2, false)));
+            60,
+            List.of(new SterileSet("basic", 6, true), new SterileSet("ultrasonic", sets, false)));
     return new Diary(
         ZONE, grid, people, rooms, closed, stock, List.of(), List.of(), busy, List.of());
   }
