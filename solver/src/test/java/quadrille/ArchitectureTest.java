@@ -54,6 +54,8 @@ final class ArchitectureTest {
           .definedBy("quadrille.diaryfile..")
           .layer("booking")
           .definedBy("quadrille.booking..")
+          .layer("exchange")
+          .definedBy("quadrille.exchange..")
           .layer("staging")
           .definedBy("quadrille.staging..")
           .layer("audit")
@@ -88,6 +90,8 @@ final class ArchitectureTest {
           .whereLayer("booking")
           .mayOnlyAccessLayers(
               "reading", "chart", "practice", "work", "anaesthesia", "course", "calendar", "diary")
+          .whereLayer("exchange")
+          .mayOnlyAccessLayers("reading", "calendar", "diary")
           .whereLayer("staging")
           .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia", "course")
           .whereLayer("audit")
@@ -134,6 +138,7 @@ final class ArchitectureTest {
               "quadrille.diary..",
               "quadrille.diaryaudit..",
               "quadrille.diaryfile..",
+              "quadrille.exchange..",
               "quadrille.booking..",
               "quadrille.staging..",
               "quadrille.audit..",
