@@ -159,7 +159,12 @@ final class Documents {
     return parent == null ? path : parent;
   }
 
-  private static Path path(String file) throws StopException {
+  /**
+   * The path of a file's name.
+   *
+   * @throws StopException where it is none
+   */
+  static Path path(String file) throws StopException {
     try {
       return Path.of(file);
     } catch (InvalidPathException e) {
@@ -168,7 +173,7 @@ final class Documents {
   }
 
   /** Why a file cannot be used, in words; the exceptions of the platform often say a name only. */
-  private static String reason(Exception e) {
+  static String reason(Exception e) {
     if (e instanceof NoSuchFileException) {
       return "there is no such file.";
     }

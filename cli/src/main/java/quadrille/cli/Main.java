@@ -92,6 +92,7 @@ public final class Main {
             .addSubcommand(withHelp(new CommandLine(new CompareCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new AuditCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new KitCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new BookCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))));
     return quadrille
         .setOut(new PrintWriter(streams.out(), true, UTF_8))

@@ -1,0 +1,319 @@
+package quadrille.cli;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import quadrille.booking.BookingRemedies;
+import quadrille.booking.BookingWeights;
+import quadrille.booking.Everybody;
+import quadrille.booking.Offer;
+import quadrille.booking.Offers;
+import quadrille.booking.Remedy;
+import quadrille.booking.Taking;
+import quadrille.cli.render.BookJson;
+import quadrille.cli.render.BookText;
+import quadrille.course.Course;
+import quadrille.course.PlanFile;
+import quadrille.course.PlanReader;
+import quadrille.diary.CourseRequest;
+import quadrille.diary.Diary;
+import quadrille.diaryfile.ChangedDiaryException;
+import quadrille.diaryfile.DiaryFile;
+import quadrille.diaryfile.LoadedDiary;
+import quadrille.diaryfile.RefusedDiaryException;
+import quadrille.reading.InvalidDocumentException;
+
+/** {@code quadrille book}: times for courses in a diary. */
+@Command(
+    name = "book",
+    customSynopsis = "quadrille book [PLAN ...] --diary FILE [OPTION ...]",
+    description = {
+      "Offer times for a course in a diary, or book one of the offers.",
+      "",
+      "One plan: a few good and truly different ways to book all its visits, to be",
+      "read out. --take N books offer N: the diary is replaced whole, and only if it",
+      "still is the one that the offers were made from. Several plans, or --waiting:",
+      "one offer for all of them together. Plan files are taken at their word here;",
+      "audit checks them."
+    })
+final class BookCommand extends BaseCommand {
+
+  private static final int USUAL_DAYS = 56;
+  private static final int MOST_DAYS = 730;
+
+  @Parameters(paramLabel = "PLAN", arity = "0..*", description = "Plan files; - is standard input.")
+  private List<String> planFiles = List.of();
+
+  @Option(
+      names = "--diary",
+      order = 10,
+      required = true,
+      paramLabel = "FILE",
+      description = "The practice's diary.")
+  private String diaryFile = "";
+
+  @Option(names = "--waiting", order = 11, description = "Also the courses that wait in the diary.")
+  private boolean waiting;
+
+  @Option(
+      names = "--from",
+      order = 12,
+      paramLabel = "DATE",
+      description = "No visit before this day, such as 2026-03-02; else tomorrow.")
+  @Nullable
+  private LocalDate from;
+
+  @Option(
+      names = "--until",
+      order = 13,
+      paramLabel = "DATE",
+      description = "No visit after this day; else eight weeks from the first.")
+  @Nullable
+  private LocalDate until;
+
+  @Option(
+      names = "--offers",
+      order = 14,
+      paramLabel = "N",
+      defaultValue = "3",
+      description = "How many offers, 1 to 9; else 3.")
+  private int most;
+
+  @Mixin private PatientOptions patient = new PatientOptions();
+
+  @Option(
+      names = "--weights",
+      order = 25,
+      paramLabel = "FILE",
+      description = "What a good booking is worth, in place of the usual weights.")
+  @Nullable
+  private String weightsFile;
+
+  @Option(names = "--take", order = 30, paramLabel = "N", description = "Book offer N.")
+  @Nullable
+  private Integer take;
+
+  @Option(
+      names = "--seen",
+      order = 31,
+      paramLabel = "CODE",
+      description = "With --take: the code shown with the offers; others are not taken.")
+  @Nullable
+  private String seen;
+
+  BookCommand(Streams streams) {
+    super(streams);
+  }
+
+  /** What the offers are made from. */
+  private record Asked(
+      LoadedDiary loaded,
+      Diary diary,
+      List<CourseRequest> requests,
+      BookingWeights weights,
+      LocalDate first,
+      LocalDate last) {}
+
+  @Override
+  int run() throws InvalidDocumentException, StopException {
+    if (planFiles.isEmpty() && !waiting) {
+      throw StopException.usage("book: name a plan, or --waiting for those who wait in the diary.");
+    }
+    if (most < 1 || most > 9) {
+      throw StopException.usage("--offers: is " + most + "; 1 to 9 are allowed.");
+    }
+    if (seen != null && take == null) {
+      throw StopException.usage("--seen: goes with --take.");
+    }
+    Gathering gathering = new Gathering();
+    List<Gathering.Read<PlanFile>> plans = new ArrayList<>();
+    for (String file : planFiles) {
+      plans.add(
+          gathering.read(() -> PlanReader.read(Documents.name(file), documents().read(file))));
+    }
+    Gathering.Read<LoadedDiary> diary = gathering.read(this::diary);
+    String worth = weightsFile;
+    Gathering.Read<BookingWeights> weights =
+        gathering.read(
+            () ->
+                worth == null
+                    ? BookingWeights.defaults()
+                    : BookingWeights.read(Documents.name(worth), documents().read(worth)));
+    gathering.check();
+    List<Course> courses = new ArrayList<>();
+    for (Gathering.Read<PlanFile> plan : plans) {
+      courses.add(plan.get().course());
+    }
+    return offer(asked(diary.get(), courses, weights.get()), courses, true);
+  }
+
+  private LoadedDiary diary() throws InvalidDocumentException, StopException {
+    Path path = Documents.path(diaryFile);
+    try {
+      return DiaryFile.read(path);
+    } catch (IOException e) {
+      throw StopException.file(diaryFile + ": cannot be read: " + Documents.reason(e));
+    }
+  }
+
+  private Asked asked(LoadedDiary loaded, List<Course> courses, BookingWeights weights)
+      throws InvalidDocumentException, StopException {
+    Diary own = loaded.diary();
+    LocalDate first = from == null ? LocalDate.now(Clock.system(own.zone())).plusDays(1) : from;
+    LocalDate last = until == null ? first.plusDays(USUAL_DAYS - 1) : until;
+    if (last.isBefore(first) || last.isAfter(first.plusDays(MOST_DAYS))) {
+      throw StopException.usage(
+          "--until: is "
+              + last
+              + "; "
+              + first
+              + " to "
+              + first.plusDays(MOST_DAYS)
+              + " are allowed.");
+    }
+    List<CourseRequest> requests = new ArrayList<>();
+    for (Course course : courses) {
+      requests.add(request(own, course, first));
+    }
+    if (waiting) {
+      for (CourseRequest request : own.courses()) {
+        boolean named =
+            requests.stream().anyMatch(one -> one.caseName().equals(request.caseName()));
+        if (!named && !own.unbooked(request).isEmpty()) {
+          requests.add(request);
+        }
+      }
+    }
+    if (requests.stream().map(CourseRequest::caseName).distinct().count() < requests.size()) {
+      throw StopException.usage("book: two of the plans are of the same case.");
+    }
+    Diary over = loaded.over(LoadedDiary.days(own, first, last));
+    for (CourseRequest request : requests) {
+      over = Taking.asking(over, request);
+    }
+    return new Asked(loaded, over, requests, weights, first, last);
+  }
+
+  /** What a plan asks for; a course that waits already keeps what its patient said. */
+  private CourseRequest request(Diary own, Course course, LocalDate first) throws StopException {
+    if (course.visits().isEmpty()) {
+      throw StopException.refused(course.caseName() + ": its plan has no visit to book.");
+    }
+    Optional<CourseRequest> known = own.course(course.caseName());
+    CourseRequest request =
+        CourseRequest.of(
+            course,
+            own.stock(),
+            known.map(CourseRequest::asked).orElse(first),
+            known.map(CourseRequest::earliest).orElse(first),
+            patient.availability(known, planFiles.size()),
+            patient.preferences(own, known, planFiles.size()));
+    if (own.unbooked(request).isEmpty()) {
+      throw StopException.refused(course.caseName() + ": all its visits are booked.");
+    }
+    return request;
+  }
+
+  private int offer(Asked asked, List<Course> courses, boolean mayTake)
+      throws InvalidDocumentException, StopException {
+    List<Offer> offers = new ArrayList<>();
+    List<String> left = List.of();
+    boolean together = asked.requests().size() != 1;
+    if (together) {
+      Everybody.Booked booked =
+          Everybody.book(
+              asked.diary(), asked.requests(), asked.weights(), asked.first(), asked.last());
+      left = booked.left();
+      if (!booked.visits().isEmpty()) {
+        offers.add(BookText.together(booked, asked.diary()));
+      }
+    } else {
+      offers.addAll(
+          Offers.of(
+              asked.diary(),
+              asked.requests().get(0),
+              asked.weights(),
+              asked.first(),
+              asked.last(),
+              most));
+    }
+    if (offers.isEmpty()) {
+      return noWay(asked);
+    }
+    String code = OfferCode.of(asked.loaded().revision(), offers);
+    Integer number = take;
+    if (number == null || !mayTake) {
+      show(asked, offers, left, code, null);
+      return mayTake ? Status.DONE : Status.REFUSED;
+    }
+    if (seen != null && !seen.equals(code)) {
+      message(diaryFile + ": these are not the offers of " + seen + " any more. New offers:");
+      show(asked, offers, left, code, null);
+      return Status.REFUSED;
+    }
+    if (number < 1 || number > offers.size()) {
+      throw StopException.usage(
+          "--take: is " + number + "; there are offers 1 to " + offers.size() + ".");
+    }
+    return taken(asked, courses, offers.get(number - 1), left, code);
+  }
+
+  private int taken(Asked asked, List<Course> courses, Offer offer, List<String> left, String code)
+      throws InvalidDocumentException, StopException {
+    Diary after = asked.loaded().diary();
+    for (CourseRequest request : asked.requests()) {
+      after = Taking.asking(after, request);
+    }
+    after = Taking.booked(after, offer.visits());
+    try {
+      DiaryFile.replace(Documents.path(diaryFile), asked.loaded().revision(), after);
+    } catch (ChangedDiaryException changed) {
+      message(String.valueOf(changed.getMessage()));
+      LoadedDiary now = diary();
+      DiaryChanges.between(asked.loaded().diary(), now.diary()).forEach(this::message);
+      message("New offers:");
+      return offer(asked(now, courses, asked.weights()), courses, false);
+    } catch (RefusedDiaryException refused) {
+      throw StopException.refused(
+          diaryFile
+              + ": the audit finds this in the new diary, so it was not written:\n"
+              + refused.getMessage());
+    } catch (IOException e) {
+      throw StopException.file(diaryFile + ": cannot be written: " + Documents.reason(e));
+    }
+    show(asked, List.of(offer), left, code, take);
+    return Status.DONE;
+  }
+
+  private void show(
+      Asked asked, List<Offer> offers, List<String> left, String code, @Nullable Integer taken)
+      throws StopException {
+    answer(
+        format(Format.TEXT) == Format.JSON
+            ? BookJson.of(asked.diary(), offers, left, code, taken)
+            : BookText.of(asked.diary(), offers, left, code, taken, streams().styled()));
+  }
+
+  private int noWay(Asked asked) throws StopException {
+    CourseRequest request = asked.requests().get(0);
+    List<Remedy> remedies =
+        asked.requests().size() > 1
+            ? List.of()
+            : BookingRemedies.of(
+                asked.diary(), request, asked.weights(), asked.first(), asked.last());
+    answer(
+        format(Format.TEXT) == Format.JSON
+            ? BookJson.noWay(remedies)
+            : BookText.noWay(asked.requests(), asked.first(), asked.last(), remedies));
+    return Status.REFUSED;
+  }
+}

@@ -1,0 +1,148 @@
+package quadrille.cli;
+
+import java.time.DayOfWeek;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+import quadrille.diary.Availability;
+import quadrille.diary.CourseRequest;
+import quadrille.diary.Diary;
+import quadrille.diary.Preferences;
+import quadrille.diary.TimeOff;
+import quadrille.diary.WeeklyHours;
+
+/** When a patient can come and would like to; in place of what the diary says of their course. */
+final class PatientOptions {
+
+  private static final Pattern HOURS =
+      Pattern.compile("([a-z,-]+) (\\d\\d:\\d\\d)-(\\d\\d:\\d\\d)");
+  private static final List<String> DAYS = List.of("mon", "tue", "wed", "thu", "fri", "sat", "sun");
+
+  @Option(
+      names = "--can",
+      order = 20,
+      paramLabel = "HOURS",
+      description = "The patient can come only then: \"mon-wed,fri 08:00-12:00\"; may be repeated.")
+  private List<String> can = List.of();
+
+  @Option(
+      names = "--cannot",
+      order = 21,
+      paramLabel = "DATES",
+      description = "A day or days that do not suit: 2026-03-05 or 2026-03-05/2026-03-12.")
+  private List<String> cannot = List.of();
+
+  @Option(
+      names = "--likes",
+      order = 22,
+      paramLabel = "HOURS",
+      description = "The patient would rather come then.")
+  private List<String> likes = List.of();
+
+  @Option(
+      names = "--likes-clinician",
+      order = 23,
+      paramLabel = "ID",
+      description = "The patient would rather see this clinician.")
+  @Nullable
+  private String clinician;
+
+  Availability availability(Optional<CourseRequest> known, int plans) throws StopException {
+    if (can.isEmpty() && cannot.isEmpty()) {
+      return known.map(CourseRequest::availability).orElse(Availability.ANY);
+    }
+    one(plans);
+    List<TimeOff> off = new ArrayList<>();
+    for (String dates : cannot) {
+      off.add(dates(dates));
+    }
+    return new Availability(hours("--can", can), off, List.of());
+  }
+
+  Preferences preferences(Diary diary, Optional<CourseRequest> known, int plans)
+      throws StopException {
+    if (likes.isEmpty() && clinician == null) {
+      return known.map(CourseRequest::preferences).orElse(Preferences.NONE);
+    }
+    one(plans);
+    if (clinician != null && diary.clinician(clinician).isEmpty()) {
+      throw StopException.usage(
+          "--likes-clinician: the diary has no \""
+              + clinician
+              + "\"; it has "
+              + String.join(", ", diary.clinicians().stream().map(who -> who.id()).toList())
+              + ".");
+    }
+    return new Preferences(hours("--likes", likes), clinician);
+  }
+
+  private static void one(int plans) throws StopException {
+    if (plans != 1) {
+      throw StopException.usage("--can, --cannot and --likes: are for one plan at a time.");
+    }
+  }
+
+  private static List<WeeklyHours> hours(String option, List<String> texts) throws StopException {
+    List<WeeklyHours> hours = new ArrayList<>();
+    for (String text : texts) {
+      Matcher match = HOURS.matcher(text.strip().toLowerCase(Locale.ROOT));
+      try {
+        if (match.matches()) {
+          LocalTime from = LocalTime.parse(match.group(2));
+          LocalTime to = LocalTime.parse(match.group(3));
+          List<DayOfWeek> days = days(match.group(1));
+          if (from.isBefore(to) && !days.isEmpty()) {
+            hours.add(new WeeklyHours(days, from, to, List.of()));
+            continue;
+          }
+        }
+      } catch (DateTimeParseException wrong) {
+        // Said below, as everything else that is wrong with it.
+      }
+      throw StopException.usage(
+          option + ": is \"" + text + "\"; hours such as \"mon-wed,fri 08:00-12:00\" are allowed.");
+    }
+    return hours;
+  }
+
+  /** The days of a list of days and spans of days; none where it is wrong. */
+  private static List<DayOfWeek> days(String text) {
+    TreeSet<DayOfWeek> days = new TreeSet<>();
+    for (String part : text.split(",", -1)) {
+      String[] ends = part.split("-", -1);
+      int first = DAYS.indexOf(ends[0]);
+      int last = DAYS.indexOf(ends[ends.length - 1]);
+      if (ends.length > 2 || first < 0 || last < first) {
+        return List.of();
+      }
+      for (int day = first; day <= last; day++) {
+        days.add(DayOfWeek.of(day + 1));
+      }
+    }
+    return List.copyOf(days);
+  }
+
+  private static TimeOff dates(String text) throws StopException {
+    String[] ends = text.split("/", -1);
+    try {
+      LocalDate first = LocalDate.parse(ends[0]);
+      LocalDate last = LocalDate.parse(ends[ends.length - 1]);
+      if (ends.length <= 2 && !last.isBefore(first)) {
+        return new TimeOff(first, last, null, null, null);
+      }
+    } catch (DateTimeParseException wrong) {
+      // Said below, as everything else that is wrong with it.
+    }
+    throw StopException.usage(
+        "--cannot: is \"" + text + "\"; 2026-03-05 or 2026-03-05/2026-03-12 are allowed.");
+  }
+}
