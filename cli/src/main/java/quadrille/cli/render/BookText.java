@@ -25,8 +25,7 @@ public final class BookText {
   private static final int INDENT = 3;
   private static final DateTimeFormatter WHEN =
       DateTimeFormatter.ofPattern("EEE d MMM HH:mm", Locale.ENGLISH);
-  private static final DateTimeFormatter DAY =
-      DateTimeFormatter.ofPattern("EEE d MMM", Locale.ENGLISH);
+  private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMM", Locale.ENGLISH);
 
   private final Diary diary;
   private final Page page;
@@ -115,16 +114,17 @@ public final class BookText {
     for (OfferedVisit visit : offer.visits()) {
       times.add(noBreak(WHEN.format(at(visit))));
     }
-    String because = String.join(", ", offer.because().stream().map(Merit::word).toList());
+    // Only one, so that an offer fits two lines; who treats can be read in the second.
+    Merit because = offer.because().get(0);
     page.hang(
         Integer.toString(number),
         INDENT,
-        String.join(", ", times) + ". " + Words.capital(because) + ".");
+        String.join(", ", times) + ". " + Words.capital(noBreak(because.word())) + ".");
     page.hang(
         "",
         INDENT,
         places(offer.visits())
-            + ". Re-evaluate "
+            + "; re-evaluate "
             + noBreak(DAY.format(offer.reevaluateFrom()))
             + " to "
             + noBreak(DAY.format(offer.reevaluateTo()))

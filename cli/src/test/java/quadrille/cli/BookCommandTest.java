@@ -1,0 +1,149 @@
+package quadrille.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import quadrille.cli.render.SamplePlan;
+import quadrille.diary.Diary;
+import quadrille.diaryfile.DiaryFile;
+import quadrille.reading.InvalidDocumentException;
+
+/** Offers from the demo diary for the sample plan, and taking one. */
+final class BookCommandTest {
+
+  private static final Path DEMO = Path.of("..", "demo-data");
+  private static final Pattern CODE = Pattern.compile("--seen ([0-9a-f]{8})");
+
+  @TempDir private Path folder;
+
+  private String plan = "";
+  private Path diary = Path.of("");
+
+  @BeforeEach
+  void copyTheDiary() throws IOException {
+    plan = Files.writeString(folder.resolve("plan.json"), SamplePlan.text()).toString();
+    diary = folder.resolve("diary.json");
+    Files.copy(DEMO.resolve("diary.json"), diary);
+    Files.copy(DEMO.resolve("hanna.ics"), folder.resolve("hanna.ics"));
+  }
+
+  private Run book(String... more) {
+    List<String> args =
+        new ArrayList<>(List.of("book", plan, "--diary", diary.toString(), "--from", "2026-03-02"));
+    args.addAll(List.of(more));
+    return Run.of(args.toArray(String[]::new));
+  }
+
+  private Diary read() throws IOException, InvalidDocumentException {
+    return DiaryFile.read(diary).diary();
+  }
+
+  private static String code(String answer) {
+    Matcher code = CODE.matcher(answer);
+    assertTrue(code.find(), answer);
+    return code.group(1);
+  }
+
+  @Test
+  void wholeAnswer() {
+    String text = book().done();
+    Golden.check("book.txt", text);
+    Golden.checkWidth(text);
+    // Two lines an offer, one before and two after the three of them.
+    assertEquals(1 + 2 * 3 + 2, text.lines().count(), text);
+  }
+
+  @Test
+  void wholeAnswerAsJson() {
+    Golden.check("book.json", book("--format", "json").done());
+  }
+
+  @Test
+  void wholeAnswerWhereThereIsNoWay() {
+    Run run = book("--can", "mon-tue 08:00-10:00", "--until", "2026-03-20");
+    assertEquals(Status.REFUSED, run.status());
+    Golden.check("book-no-way.txt", run.out());
+    Golden.checkWidth(run.out());
+  }
+
+  @Test
+  void takingAnOfferBooksItsVisits() throws IOException, InvalidDocumentException {
+    int before = read().bookings().size();
+    String code = code(book().done());
+    String taken = book("--take", "2", "--seen", code).done();
+    assertTrue(taken.startsWith("Booked for K-1042\n2  "), taken);
+    assertEquals(before + 2, read().bookings().size());
+    assertEquals(List.of(), DiaryFile.audit(DiaryFile.read(diary)));
+    Run again = book();
+    assertEquals(Status.REFUSED, again.status());
+    assertEquals("K-1042: all its visits are booked.\n", again.err());
+  }
+
+  @Test
+  void offersOfAnotherDiaryAreNotTaken() throws IOException {
+    String code = code(book().done());
+    String changed = Files.readString(diary).replace("DEMO-203", "DEMO-999");
+    Files.writeString(diary, changed);
+    Run run = book("--take", "1", "--seen", code);
+    assertEquals(Status.REFUSED, run.status());
+    assertTrue(run.err().contains("are not the offers of " + code + " any more"), run.err());
+    assertTrue(run.out().contains("Offers for K-1042"), run.out());
+    assertEquals(changed, Files.readString(diary));
+  }
+
+  @Test
+  void everybodyWhoWaitsIsBookedTogether() throws IOException, InvalidDocumentException {
+    String text = book("--waiting").done();
+    assertTrue(text.startsWith("Offers for 2 courses\n"), text);
+    Golden.checkWidth(text);
+    String taken = book("--waiting", "--take", "1", "--seen", code(text)).done();
+    assertTrue(taken.startsWith("Booked for 2 courses\n"), taken);
+    assertEquals(List.of(), DiaryFile.audit(DiaryFile.read(diary)));
+    Diary now = read();
+    assertTrue(now.courses().stream().allMatch(course -> now.unbooked(course).isEmpty()));
+  }
+
+  @Test
+  void wishesAreKeptAndSaid() {
+    String text =
+        book("--likes", "fri 09:00-17:30", "--likes-clinician", "ines", "--format", "json").done();
+    assertTrue(text.contains("\"as preferred\""), text);
+  }
+
+  @Test
+  void wrongUsageIsSaid() {
+    assertWrong(
+        "--can: is \"monday\"; hours such as \"mon-wed,fri 08:00-12:00\" are allowed.",
+        "--can",
+        "monday");
+    assertWrong(
+        "--cannot: is \"soon\"; 2026-03-05 or 2026-03-05/2026-03-12 are allowed.",
+        "--cannot",
+        "soon");
+    assertWrong(
+        "--likes-clinician: the diary has no \"x\"; it has hanna, ines, jon.",
+        "--likes-clinician",
+        "x");
+    assertWrong("--offers: is 0; 1 to 9 are allowed.", "--offers", "0");
+    assertWrong("--take: is 7; there are offers 1 to 3.", "--take", "7");
+    assertWrong("--seen: goes with --take.", "--seen", "00000000");
+    assertWrong(
+        "--until: is 2026-03-01; 2026-03-02 to 2028-03-01 are allowed.", "--until", "2026-03-01");
+  }
+
+  private void assertWrong(String message, String... options) {
+    Run run = book(options);
+    assertEquals(Status.USAGE, run.status(), run.err());
+    assertEquals(message + "\n", run.err());
+  }
+}
