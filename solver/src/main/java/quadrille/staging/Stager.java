@@ -170,6 +170,21 @@ public final class Stager {
     return judged(staging, course);
   }
 
+  /**
+   * Rates a course whose visits and orders are given; nothing is sought but where the injections
+   * go.
+   *
+   * @param visits for each visit of the case, indexes of its steps in the order in which they are
+   *     taken
+   */
+  Staged rateAsOrdered(StagingCase staging, List<List<Integer>> visits) {
+    CourseSolution course = new CourseSolution(staging);
+    for (int i = 0; i < visits.size(); i++) {
+      course.fill(i, visits.get(i).stream().mapToInt(Integer::intValue).toArray());
+    }
+    return judged(staging, course);
+  }
+
   private Staged rated(StagingCase staging, CourseSolution course) {
     polish(staging, course);
     return judged(staging, course);

@@ -18,6 +18,7 @@ import quadrille.practice.Insert;
 import quadrille.practice.Practice;
 import quadrille.practice.PracticeReader;
 import quadrille.reading.InvalidDocumentException;
+import quadrille.reference.Problem;
 import quadrille.work.Step;
 
 /** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
@@ -112,6 +113,11 @@ final class Mouth {
   /** The same problem for the enumeration. */
   Enumeration enumerated(int visits) {
     return new Enumeration(patient, practice, steps(), burdens, visits);
+  }
+
+  /** The same problem for CP-SAT. */
+  Problem referred(int visits) {
+    return new Problem(patient, practice, steps(), burdens, visits);
   }
 
   private List<Step> steps() {

@@ -1,0 +1,89 @@
+package quadrille.reference;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.function.Function;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Alert;
+import quadrille.chart.Patient;
+import quadrille.practice.Agent;
+import quadrille.practice.AlertRule;
+import quadrille.practice.Figure;
+import quadrille.practice.Practice;
+import quadrille.work.Step;
+
+/**
+ * What is to be staged.
+ *
+ * @param steps their places in this list are what courses name
+ * @param burdens by area name; an area that is not named counts 0
+ * @param visits exactly so many, none of them empty
+ */
+public record Problem(
+    Patient patient, Practice practice, List<Step> steps, Map<String, Double> burdens, int visits) {
+
+  private Stream<AlertRule> rules() {
+    return Arrays.stream(Alert.values())
+        .filter(patient::has)
+        .flatMap(alert -> practice.alertRule(alert).stream());
+  }
+
+  private Stream<Double> figures(Function<AlertRule, @Nullable Figure> of) {
+    return rules().map(of).filter(Objects::nonNull).map(figure -> figure.value());
+  }
+
+  double burden(String area) {
+    return burdens.getOrDefault(area, 0.0);
+  }
+
+  /** The agents that no alert forbids, best first; none where the weight is not known. */
+  List<Agent> agents() {
+    return practice.preferredAgents().stream()
+        .map(name -> Objects.requireNonNull(practice.agents().get(name)))
+        .filter(agent -> patient.weightKg() != null)
+        .filter(
+            agent ->
+                rules()
+                    .noneMatch(
+                        rule ->
+                            rule.forbids().contains(agent.drug())
+                                || rule.forbids().contains(agent.vasoconstrictor())))
+        .toList();
+  }
+
+  /** Cost of one injection. */
+  double injectionWeight() {
+    return practice.weights().injection().value()
+        * figures(AlertRule::injectionWeightFactor).reduce(Math::max).orElse(1.0);
+  }
+
+  double epinephrineCapMg() {
+    return figures(AlertRule::epinephrineCapMg)
+        .reduce(practice.epinephrineCapMg().value(), Math::min);
+  }
+
+  /** The longest length that can be booked, in seconds: whole units of the diary. */
+  int longestSeconds() {
+    double minutes =
+        figures(AlertRule::longestVisitMinutes)
+            .reduce(practice.appointments().longestVisitMinutes().value(), Math::min);
+    if (patient.longestVisitMinutes() != null) {
+      minutes = Math.min(minutes, patient.longestVisitMinutes());
+    }
+    double unit = practice.appointments().unitMinutes().value();
+    return (int) Math.round(60 * unit * Math.floor(minutes / unit));
+  }
+
+  /** The most of an agent in mg; by weight or by cap, whichever is lower. */
+  double mostMg(Agent agent) {
+    Agent.Limit limit = Objects.requireNonNull(agent.limits().get(practice.ruleSet()));
+    double most = Double.POSITIVE_INFINITY;
+    if (limit.mgPerKg() != null) {
+      most = limit.mgPerKg().value() * Objects.requireNonNull(patient.weightKg());
+    }
+    return limit.capMg() == null ? most : Math.min(most, limit.capMg().value());
+  }
+}

@@ -1,0 +1,69 @@
+package quadrille.reference;
+
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Quadrant;
+import quadrille.chart.Tooth;
+import quadrille.practice.Agent;
+import quadrille.practice.Figure;
+import quadrille.practice.Injection;
+import quadrille.practice.Numbing;
+import quadrille.work.Target;
+
+/**
+ * An injection of the practice's table at a place.
+ *
+ * @param number by the table, then right before left, then from the midline
+ * @param tooth where it is given tooth by tooth
+ */
+record Shot(int number, Injection kind, Quadrant quadrant, @Nullable Tooth tooth) {
+
+  boolean numbs(Target target) {
+    Tooth at = target.tooth();
+    boolean here =
+        tooth != null
+            ? tooth.equals(at)
+            : at.quadrant().jaw() == kind.jaw() && (kind.bothSides() || at.quadrant() == quadrant);
+    return here
+        && switch (target.kind()) {
+          case PULP -> kind.pulp().contains(at.position());
+          case FACIAL -> kind.facial().contains(at.position());
+          case LINGUAL -> kind.lingual().contains(at.position());
+          case MESIOBUCCAL_ROOT -> kind.mesiobuccalRoot() && at.position() == 6;
+        };
+  }
+
+  double ml() {
+    return kind.ml().value();
+  }
+
+  int seconds(Numbing numbing) {
+    return (int) Math.round(60 * ml() / numbing.mlPerMinute().value())
+        + numbing.handlingSeconds().asInt();
+  }
+
+  /** Seconds from the end of the injection until a target is numb. */
+  int onset(Agent agent, Target.Kind target) {
+    double minutes = agent.onsetMinutes().get(kind.technique()).value();
+    Figure own = pulpal(target) ? kind.pulpOnsetMinutes() : kind.tissueOnsetMinutes();
+    return (int) Math.round(60 * (own == null ? minutes : Math.max(minutes, own.value())));
+  }
+
+  /** Seconds from the end of the injection for which a target stays numb. */
+  int lasts(Agent agent, Target.Kind target) {
+    Figure minutes =
+        pulpal(target) ? agent.pulpalMinutes().get(kind.technique()) : agent.softTissueMinutes();
+    return (int) Math.round(60 * minutes.value());
+  }
+
+  /** Seconds until all that it can numb is numb; the longest is given first. */
+  int longestOnset(Agent agent) {
+    boolean pulp = !kind.pulp().isEmpty() || kind.mesiobuccalRoot();
+    boolean tissue = !kind.facial().isEmpty() || !kind.lingual().isEmpty();
+    return Math.max(
+        pulp ? onset(agent, Target.Kind.PULP) : 0, tissue ? onset(agent, Target.Kind.FACIAL) : 0);
+  }
+
+  private static boolean pulpal(Target.Kind kind) {
+    return kind == Target.Kind.PULP || kind == Target.Kind.MESIOBUCCAL_ROOT;
+  }
+}
