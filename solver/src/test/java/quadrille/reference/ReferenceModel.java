@@ -54,7 +54,7 @@ public final class ReferenceModel {
   private final int setUp;
   private final int close;
   private final CpModel model = new CpModel();
-  private final List<Agent> agents;
+  private List<Agent> agents;
 
   /** All steps of one pass of one area: they stay together (H6). */
   private record Together(String area, Quadrant quadrant, Pass pass, List<Integer> steps) {}
@@ -62,9 +62,9 @@ public final class ReferenceModel {
   private final List<Together> blocks = new ArrayList<>();
   private final int[] blockOf;
   private final BoolVar[][] in;
-  private final Literal[][] next;
-  private final Literal[][] first;
-  private final Literal[][] last;
+  private final BoolVar[][] next;
+  private final BoolVar[][] first;
+  private final BoolVar[][] last;
   private final IntVar[] arrival;
   private final IntVar[] start;
   private final IntVar[] chair;
@@ -72,7 +72,7 @@ public final class ReferenceModel {
   private final LinearExprBuilder[] fixed;
   private final List<LinearExprBuilder> givenBefore = new ArrayList<>();
   private final LinearExprBuilder cost = LinearExpr.newBuilder();
-  private final BoolVar[][] takes;
+  private BoolVar[][] takes = new BoolVar[0][0];
   private final Map<Jaw, JawCovers> jaws = new LinkedHashMap<>();
   private final Map<Jaw, BoolVar[][]> cover = new LinkedHashMap<>();
   private final Map<Jaw, IntVar[]> groupStart = new LinkedHashMap<>();
@@ -84,22 +84,21 @@ public final class ReferenceModel {
     this.steps = problem.steps();
     this.visits = problem.visits();
     this.longest = problem.longestSeconds();
-    this.agents = problem.agents();
     Minutes minutes = practice.minutes();
+    this.agents = problem.agents();
     this.setUp = Figures.seconds(minutes.setUpMinutes());
     this.close = Figures.seconds(minutes.closeMinutes());
     this.blockOf = new int[steps.size()];
     gather();
     this.in = new BoolVar[blocks.size()][visits];
-    this.next = new Literal[steps.size()][steps.size()];
-    this.first = new Literal[visits][steps.size()];
-    this.last = new Literal[visits][steps.size()];
+    this.next = new BoolVar[steps.size()][steps.size()];
+    this.first = new BoolVar[visits][steps.size()];
+    this.last = new BoolVar[visits][steps.size()];
     this.arrival = new IntVar[steps.size()];
     this.start = new IntVar[steps.size()];
     this.wait = new IntVar[steps.size()];
     this.chair = new IntVar[visits];
     this.fixed = new LinearExprBuilder[visits];
-    this.takes = new BoolVar[visits][agents.size()];
     refuseWhatIsLeftOut();
     assign();
     injections();
@@ -111,6 +110,7 @@ public final class ReferenceModel {
     kits();
     costs();
     model.minimize(cost);
+    hint();
   }
 
   private void refuseWhatIsLeftOut() {
@@ -212,14 +212,19 @@ public final class ReferenceModel {
         numbed.add(new JawCovers.Numbed(b, blocks.get(b).quadrant(), needs));
       }
     }
+    Jaw[] both = Jaw.values();
+    for (Jaw jaw : both) {
+      jaws.put(jaw, new JawCovers(problem, jaw, numbed));
+    }
+    agents = agentsThatMayBeTaken();
+    takes = new BoolVar[visits][agents.size()];
     for (int v = 0; v < visits; v++) {
       for (int a = 0; a < agents.size(); a++) {
         takes[v][a] = model.newBoolVar("visit " + v + " takes " + agents.get(a).name());
       }
     }
-    for (Jaw jaw : Jaw.values()) {
-      JawCovers covers = new JawCovers(problem, jaw, numbed);
-      jaws.put(jaw, covers);
+    for (Jaw jaw : both) {
+      JawCovers covers = covers(jaw);
       cover.put(jaw, new BoolVar[visits][covers.covers().size()]);
       groupStart.put(jaw, new IntVar[visits]);
       for (int v = 0; v < visits; v++) {
@@ -254,8 +259,66 @@ public final class ReferenceModel {
       tuple[columns.size() - 1] = row.cover();
       table.addTuple(tuple);
     }
+    // Follows from the table; said once more by itself, for a better bound.
+    for (JawCovers.Numbed pass : covers.passes()) {
+      LinearExprBuilder some = LinearExpr.newBuilder();
+      for (int c = 1; c < number; c++) {
+        if (covers.covers().get(c).numbs(pass.needs())) {
+          some.add(mine[c]);
+        }
+      }
+      model.addGreaterOrEqual(some, in[pass.number()][v]);
+    }
     groupStarts(jaw)[v] =
         model.newIntVar((long) v * longest, (v + 1L) * longest, jaw + " group of " + v);
+  }
+
+  /** The agents up to the first that no dose and no step can ever rule out. */
+  private List<Agent> agentsThatMayBeTaken() {
+    List<Agent> some = new ArrayList<>();
+    double most = 0;
+    for (JawCovers covers : jaws.values()) {
+      most += covers.covers().stream().mapToDouble(JawCovers.Cover::ml).max().orElse(0);
+    }
+    for (Agent agent : agents) {
+      some.add(agent);
+      boolean gel = steps.stream().anyMatch(Step::gel);
+      double limit = problem.mostMg(agent) * (gel ? 0.5 : 1);
+      boolean always =
+          most * agent.mgPerMl().value() <= limit
+              && most * agent.epinephrineMgPerMl().value() <= problem.epinephrineCapMg()
+              && jaws.values().stream().allMatch(covers -> neverOutlasted(covers, agent));
+      // With gel, half of the dose is left to it; more of it in one visit is not seen here.
+      if (always && (!gel || gelOfAll() <= 0.5)) {
+        break;
+      }
+    }
+    return some;
+  }
+
+  private double gelOfAll() {
+    return blocks.stream().mapToDouble(block -> gelCartridges(block, null)).sum()
+        / practice.gel().cartridgesVisit().value();
+  }
+
+  private boolean neverOutlasted(JawCovers covers, Agent agent) {
+    return covers.passes().stream()
+        .allMatch(pass -> covers.covers().stream().noneMatch(c -> outlasted(pass, c, agent)));
+  }
+
+  /** Whether a step of a pass by itself takes longer than an agent numbs. */
+  private boolean outlasted(JawCovers.Numbed pass, JawCovers.Cover some, Agent agent) {
+    return some.numbs(pass.needs())
+        && blocks.get(pass.number()).steps().stream()
+            .filter(step -> !steps.get(step).needs().isEmpty())
+            .anyMatch(
+                step ->
+                    some.ready(steps.get(step).needs(), agent, practice.numbing()) + length(step)
+                        > some.wornOff(steps.get(step).needs(), agent, practice.numbing()));
+  }
+
+  private JawCovers covers(Jaw jaw) {
+    return Objects.requireNonNull(jaws.get(jaw));
   }
 
   private BoolVar[][] cover(Jaw jaw) {
@@ -368,7 +431,7 @@ public final class ReferenceModel {
   /** The groups given just before a step: between the step before and the changeover. */
   private void givenBefore(int i) {
     for (Jaw jaw : Jaw.values()) {
-      JawCovers covers = Objects.requireNonNull(jaws.get(jaw));
+      JawCovers covers = covers(jaw);
       int most =
           covers.covers().stream().mapToInt(c -> c.seconds(practice.numbing())).max().orElse(0);
       if (most == 0) {
@@ -403,7 +466,7 @@ public final class ReferenceModel {
 
   private LinearExprBuilder groupSeconds(Jaw jaw, int v) {
     LinearExprBuilder seconds = LinearExpr.newBuilder();
-    List<JawCovers.Cover> covers = Objects.requireNonNull(jaws.get(jaw)).covers();
+    List<JawCovers.Cover> covers = covers(jaw).covers();
     for (int c = 0; c < covers.size(); c++) {
       seconds.addTerm(cover(jaw)[v][c], covers.get(c).seconds(practice.numbing()));
     }
@@ -477,18 +540,45 @@ public final class ReferenceModel {
     Literal here = in[blockOf[step]][v];
     LinearExpr end = LinearExpr.affine(start[step], 1, length(step));
     int soonest = Integer.MAX_VALUE;
+    int latest = 0;
+    // Injections that make it numb at the same times are one case.
+    Map<Long, Map<Integer, List<Literal>>> byTimes = new TreeMap<>();
     for (int c = 1; c < covers.covers().size(); c++) {
       JawCovers.Cover some = covers.covers().get(c);
-      if (!some.numbs(needs)) {
+      for (int a = 0; a < agents.size() && some.numbs(needs); a++) {
+        int ready = some.ready(needs, agents.get(a), practice.numbing());
+        int wornOff = Math.min(longest, some.wornOff(needs, agents.get(a), practice.numbing()));
+        soonest = Math.min(soonest, ready);
+        latest = Math.max(latest, wornOff);
+        byTimes
+            .computeIfAbsent((long) ready << 32 | wornOff, key -> new TreeMap<>())
+            .computeIfAbsent(a, key -> new ArrayList<>())
+            .add(cover(jaw)[v][c]);
+      }
+    }
+    for (Map.Entry<Long, Map<Integer, List<Literal>>> times : byTimes.entrySet()) {
+      int ready = (int) (times.getKey() >> 32);
+      int wornOff = times.getKey().intValue();
+      if (ready == soonest && wornOff == latest) {
         continue;
       }
-      for (int a = 0; a < agents.size(); a++) {
-        int ready = some.ready(needs, agents.get(a), practice.numbing());
-        int wornOff = some.wornOff(needs, agents.get(a), practice.numbing());
-        soonest = Math.min(soonest, ready);
-        Literal[] when = {here, cover(jaw)[v][c], takes[v][a]};
-        model.addGreaterOrEqual(start[step], LinearExpr.affine(from, 1, ready)).onlyEnforceIf(when);
-        model.addLessOrEqual(end, LinearExpr.affine(from, 1, wornOff)).onlyEnforceIf(when);
+      BoolVar so = model.newBoolVar("times of " + step + " in " + v);
+      times
+          .getValue()
+          .forEach(
+              (a, some) -> {
+                for (Literal one : some) {
+                  model.addBoolOr(
+                      agents.size() == 1
+                          ? new Literal[] {so, here.not(), one.not()}
+                          : new Literal[] {so, here.not(), one.not(), takes[v][a].not()});
+                }
+              });
+      if (ready > soonest) {
+        model.addGreaterOrEqual(start[step], LinearExpr.affine(from, 1, ready)).onlyEnforceIf(so);
+      }
+      if (wornOff < latest) {
+        model.addLessOrEqual(end, LinearExpr.affine(from, 1, wornOff)).onlyEnforceIf(so);
       }
     }
     if (soonest < Integer.MAX_VALUE) {
@@ -507,7 +597,7 @@ public final class ReferenceModel {
         LinearExprBuilder epinephrine = LinearExpr.newBuilder();
         double most = problem.mostMg(agent);
         for (Jaw jaw : Jaw.values()) {
-          List<JawCovers.Cover> covers = Objects.requireNonNull(jaws.get(jaw)).covers();
+          List<JawCovers.Cover> covers = covers(jaw).covers();
           for (int c = 1; c < covers.size(); c++) {
             double ml = covers.get(c).ml();
             share.addTerm(cover(jaw)[v][c], Figures.fine(ml * agent.mgPerMl().value() / most));
@@ -540,18 +630,7 @@ public final class ReferenceModel {
         (jaw, covers) -> {
           for (JawCovers.Numbed pass : covers.passes()) {
             for (int c = 1; c < covers.covers().size(); c++) {
-              JawCovers.Cover some = covers.covers().get(c);
-              boolean never =
-                  some.numbs(pass.needs())
-                      && blocks.get(pass.number()).steps().stream()
-                          .filter(step -> !steps.get(step).needs().isEmpty())
-                          .anyMatch(
-                              step ->
-                                  some.ready(steps.get(step).needs(), agent, practice.numbing())
-                                          + length(step)
-                                      > some.wornOff(
-                                          steps.get(step).needs(), agent, practice.numbing()));
-              if (never) {
+              if (outlasted(pass, covers.covers().get(c), agent)) {
                 BoolVar both = model.newBoolVar(agent.name() + " outlasted in " + v);
                 model.addImplication(both, cover(jaw)[v][c]);
                 model.addImplication(both, in[pass.number()][v]);
@@ -686,7 +765,7 @@ public final class ReferenceModel {
     for (int v = 0; v < visits; v++) {
       LinearExprBuilder volume = LinearExpr.newBuilder();
       for (Jaw jaw : Jaw.values()) {
-        List<JawCovers.Cover> covers = Objects.requireNonNull(jaws.get(jaw)).covers();
+        List<JawCovers.Cover> covers = covers(jaw).covers();
         for (int c = 1; c < covers.size(); c++) {
           cost.addTerm(cover(jaw)[v][c], injection * covers.get(c).shots().size());
           volume.addTerm(cover(jaw)[v][c], Math.round(10_000 * covers.get(c).ml()));
@@ -753,6 +832,85 @@ public final class ReferenceModel {
   }
 
   /**
+   * Somewhere to start from: one side of the mouth, then the other, area by area, each side's work
+   * cut into as many stretches as it has visits. Whether that is legal, CP-SAT must see.
+   */
+  private void hint() {
+    List<List<Integer>> orders = new ArrayList<>();
+    Quadrant wanted = problem.patient().startWith();
+    Side one = wanted == null ? Side.RIGHT : wanted.side();
+    List<Integer> oneSide = sideSteps(one, true);
+    List<Integer> otherSide = sideSteps(one, false);
+    double share = (double) seconds(oneSide) / Math.max(1, seconds(oneSide) + seconds(otherSide));
+    int visitsOfOne = (int) Math.round(visits * share);
+    if (!otherSide.isEmpty()) {
+      visitsOfOne = Math.min(visits - 1, visitsOfOne);
+    }
+    if (!oneSide.isEmpty()) {
+      visitsOfOne = Math.max(1, visitsOfOne);
+    }
+    if (visitsOfOne < 1 || visits == 1) {
+      oneSide.addAll(otherSide);
+      cut(oneSide, visits, orders);
+    } else {
+      cut(oneSide, visitsOfOne, orders);
+      cut(otherSide, visits - visitsOfOne, orders);
+    }
+    for (int v = 0; v < visits; v++) {
+      List<Integer> order = orders.get(v);
+      for (int k = 0; k < order.size(); k++) {
+        int i = order.get(k);
+        for (int u = 0; u < visits; u++) {
+          if (i == blocks.get(blockOf[i]).steps().get(0)) {
+            model.addHint(in[blockOf[i]][u], u == v);
+          }
+          model.addHint(first[u][i], u == v && k == 0);
+          model.addHint(last[u][i], u == v && k == order.size() - 1);
+        }
+        for (int j = 0; j < steps.size(); j++) {
+          if (next[i][j] != null) {
+            model.addHint(next[i][j], k + 1 < order.size() && order.get(k + 1) == j);
+          }
+        }
+      }
+    }
+  }
+
+  private int seconds(List<Integer> some) {
+    return some.stream().mapToInt(this::length).sum();
+  }
+
+  private List<Integer> sideSteps(Side side, boolean on) {
+    List<Integer> some = new ArrayList<>();
+    IntStream.range(0, steps.size())
+        .filter(i -> (steps.get(i).area().quadrant().side() == side) == on)
+        .forEach(some::add);
+    return some;
+  }
+
+  /** Whole passes, so that none is split; at least one of them in each stretch while they last. */
+  private void cut(List<Integer> some, int into, List<List<Integer>> orders) {
+    int all = seconds(some);
+    int done = 0;
+    int stretch = 0;
+    int block = -1;
+    List<List<Integer>> cut = new ArrayList<>();
+    for (int i = 0; i < into; i++) {
+      cut.add(new ArrayList<>());
+    }
+    for (int i : some) {
+      if (blockOf[i] != block) {
+        block = blockOf[i];
+        int right = (int) Math.min(into - 1, (long) done * into / Math.max(1, all));
+        stretch = Math.min(right, stretch + (cut.get(stretch).isEmpty() ? 0 : 1));
+      }
+      cut.get(stretch).add(i);
+      done += length(i);
+    }
+    orders.addAll(cut);
+  }
+
+  /**
    * Seeks the cheapest course.
    *
    * @param seconds at most
@@ -760,6 +918,8 @@ public final class ReferenceModel {
   public Outcome solve(double seconds, int workers) {
     CpSolver solver = new CpSolver();
     solver.getParameters().setMaxTimeInSeconds(seconds).setNumWorkers(workers).setRandomSeed(1);
+    // With two workers CP-SAT's own choice leaves the circuit's cuts out, and its bound is poor.
+    solver.getParameters().addSubsolvers("max_lp");
     CpSolverStatus status = solver.solve(model);
     boolean found = status == CpSolverStatus.OPTIMAL || status == CpSolverStatus.FEASIBLE;
     List<List<Integer>> orders = new ArrayList<>();

@@ -1,0 +1,123 @@
+package quadrille.reference;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import quadrille.chart.Chart;
+import quadrille.chart.ChartReader;
+import quadrille.planning.PreparedMouth;
+import quadrille.practice.Practice;
+import quadrille.practice.PracticeReader;
+import quadrille.reading.InvalidDocumentException;
+import quadrille.work.UnworkableException;
+
+/** The frozen cases: charts of generated mouths, each with a number of visits. */
+public final class ReferenceCases {
+  private static final String PLACE = "/quadrille/reference/";
+
+  private ReferenceCases() {}
+
+  /**
+   * A frozen case.
+   *
+   * @param name of its chart, such as {@code 07}
+   * @param steps how many steps it has
+   * @param practice what the practice file changes, or nothing
+   */
+  public record Frozen(String name, int visits, int steps, String practice) {
+
+    public Chart chart() {
+      try {
+        return ChartReader.json(name + ".json", text("cases/" + name + ".json"));
+      } catch (InvalidDocumentException e) {
+        throw new IllegalStateException(e);
+      }
+    }
+
+    public Practice changedPractice() {
+      try {
+        return practice.isEmpty()
+            ? PracticeReader.defaults()
+            : PracticeReader.read(name, text(practice));
+      } catch (InvalidDocumentException e) {
+        throw new IllegalStateException(e);
+      }
+    }
+
+    public PreparedMouth mouth() {
+      try {
+        return new PreparedMouth(chart(), changedPractice());
+      } catch (UnworkableException e) {
+        throw new IllegalStateException(e);
+      }
+    }
+
+    public Problem problem(PreparedMouth mouth) {
+      return new Problem(
+          chart().patient(), changedPractice(), mouth.steps(), mouth.burdens(), visits);
+    }
+
+    @Override
+    public String toString() {
+      return "case " + name;
+    }
+  }
+
+  /**
+   * What CP-SAT made of a case.
+   *
+   * @param best -1 where it found no course
+   * @param visits for each visit its steps in order
+   */
+  public record Stored(
+      String name, String status, long best, long bound, List<List<Integer>> visits) {}
+
+  public static List<Frozen> all() {
+    return rows(text("cases/index.csv")).stream()
+        .map(
+            row ->
+                new Frozen(
+                    row.get(0),
+                    Integer.parseInt(row.get(1)),
+                    Integer.parseInt(row.get(2)),
+                    row.get(3)))
+        .toList();
+  }
+
+  public static List<Stored> results() {
+    return rows(text("results.csv")).stream().map(ReferenceCases::stored).toList();
+  }
+
+  static Stored stored(List<String> row) {
+    List<List<Integer>> visits = new ArrayList<>();
+    for (String visit : row.get(7).isEmpty() ? new String[0] : row.get(7).split("; ")) {
+      List<Integer> order = new ArrayList<>();
+      for (String step : visit.split(" ")) {
+        order.add(Integer.parseInt(step));
+      }
+      visits.add(order);
+    }
+    return new Stored(
+        row.get(0), row.get(3), Long.parseLong(row.get(4)), Long.parseLong(row.get(5)), visits);
+  }
+
+  /** Rows without the head and without remarks; no field holds a comma. */
+  static List<List<String>> rows(String csv) {
+    return csv.lines()
+        .filter(line -> !line.startsWith("#") && !line.startsWith("case,"))
+        .map(line -> List.of(line.split(",", -1)))
+        .toList();
+  }
+
+  private static String text(String name) {
+    try (InputStream in =
+        Objects.requireNonNull(ReferenceCases.class.getResourceAsStream(PLACE + name), name)) {
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+}
