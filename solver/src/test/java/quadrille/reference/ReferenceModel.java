@@ -583,6 +583,9 @@ public final class ReferenceModel {
     }
     if (soonest < Integer.MAX_VALUE) {
       model.addGreaterOrEqual(start[step], LinearExpr.affine(from, 1, soonest)).onlyEnforceIf(here);
+      if (latest < longest) {
+        model.addLessOrEqual(end, LinearExpr.affine(from, 1, latest)).onlyEnforceIf(here);
+      }
     }
   }
 
