@@ -7,6 +7,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.chart.Area;
 import quadrille.chart.Chart;
+import quadrille.course.Before;
 import quadrille.course.Course;
 import quadrille.course.Entry;
 import quadrille.course.HeldBack;
@@ -32,22 +33,40 @@ public final class Audit {
 
   /** Audits a course. */
   public static List<Finding> audit(Course course, Chart chart, Practice practice) {
-    return audit(course, null, chart, practice);
+    return audit(course, null, Before.NOTHING, chart, practice);
+  }
+
+  /**
+   * Audits a course that carries on another.
+   *
+   * @param before what was done and given before its first visit
+   */
+  public static List<Finding> audit(Course course, Before before, Chart chart, Practice practice) {
+    return audit(course, null, before, chart, practice);
   }
 
   /** Audits a plan file: its course, and the sums that it states beside it. */
   public static List<Finding> audit(PlanFile plan, Chart chart, Practice practice) {
-    return audit(plan.course(), plan, chart, practice);
+    return audit(plan.course(), plan, Before.NOTHING, chart, practice);
+  }
+
+  /**
+   * Audits a plan file of a course that carries on another.
+   *
+   * @param before what was done and given before its first visit
+   */
+  public static List<Finding> audit(PlanFile plan, Before before, Chart chart, Practice practice) {
+    return audit(plan.course(), plan, before, chart, practice);
   }
 
   private static List<Finding> audit(
-      Course course, @Nullable PlanFile plan, Chart chart, Practice practice) {
+      Course course, @Nullable PlanFile plan, Before before, Chart chart, Practice practice) {
     Findings findings = new Findings();
     Facts facts = new Facts(chart, practice);
     List<Step> work;
     try {
       List<Area> areas = PlanAreas.of(chart, areaNames(course), findings);
-      work = WorkPlanner.plan(chart, practice, areas).steps();
+      work = WorkPlanner.plan(chart, practice, areas, before.work()).steps();
     } catch (UnworkableException unworkable) {
       for (Unworkable one : unworkable.work()) {
         findings.course(Rule.WORK, one.message());
@@ -73,10 +92,11 @@ public final class Audit {
     }
     OrderCheck.check(done, steps.heldBack(), findings);
     ToolCheck.check(course, visits, facts, findings);
-    DoseCheck.check(course, visits, facts, findings);
+    DoneCheck.check(visits, before, findings);
+    DoseCheck.check(course, visits, before, facts, findings);
     List<Step> due = new ArrayList<>(work);
     due.removeAll(steps.heldBack());
-    CourseCheck.check(course, visits, due, facts, findings);
+    CourseCheck.check(course, visits, due, before, facts, findings);
     ReportCheck report =
         new ReportCheck(course, visits, soundClocks, steps.sound(), due, facts, findings);
     report.check();

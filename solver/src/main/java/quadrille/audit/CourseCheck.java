@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import quadrille.chart.Patient;
 import quadrille.chart.Quadrant;
+import quadrille.course.Before;
 import quadrille.course.Course;
 import quadrille.practice.AlertRule;
 import quadrille.practice.Appointments;
@@ -27,11 +28,16 @@ final class CourseCheck {
    * @param due the steps of the work that are not held back
    */
   static void check(
-      Course course, List<VisitReading> visits, List<Step> due, Facts facts, Findings findings) {
+      Course course,
+      List<VisitReading> visits,
+      List<Step> due,
+      Before before,
+      Facts facts,
+      Findings findings) {
     CourseCheck check = new CourseCheck(course, facts, findings);
     visits.forEach(check::checkLength);
     check.checkGap();
-    check.checkStart(visits, due);
+    check.checkStart(visits, due, before);
     check.checkCautions();
   }
 
@@ -107,10 +113,10 @@ final class CourseCheck {
     }
   }
 
-  private void checkStart(List<VisitReading> visits, List<Step> due) {
+  private void checkStart(List<VisitReading> visits, List<Step> due, Before before) {
     Patient patient = facts.patient();
     Quadrant start = patient.startWith();
-    if (start == null || visits.isEmpty()) {
+    if (start == null || visits.isEmpty() || before.work().startedIn(start)) {
       return;
     }
     boolean work = due.stream().anyMatch(step -> step.area().quadrant() == start);

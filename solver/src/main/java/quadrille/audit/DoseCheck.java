@@ -1,13 +1,17 @@
 package quadrille.audit;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import quadrille.chart.Patient;
+import quadrille.course.Before;
 import quadrille.course.Course;
 import quadrille.course.Dose;
+import quadrille.course.GivenInjection;
 import quadrille.practice.Agent;
 import quadrille.practice.AlertRule;
 import quadrille.practice.Gel;
@@ -26,20 +30,53 @@ final class DoseCheck {
     this.findings = findings;
   }
 
-  static void check(Course course, List<VisitReading> visits, Facts facts, Findings findings) {
+  static void check(
+      Course course, List<VisitReading> visits, Before before, Facts facts, Findings findings) {
     DoseCheck check = new DoseCheck(facts, findings);
+    DoseReading earlier = check.earlier(before);
     DoseReading day = null;
     for (VisitReading visit : visits) {
       DoseReading own = DoseReading.of(visit, facts.practice());
-      day = day == null || course.gapMinDays() > 0 ? own : day.plus(own);
+      if (day == null) {
+        day = earlier.plus(own);
+      } else {
+        day = course.gapMinDays() > 0 ? own : day.plus(own);
+      }
       check.checkAgents(visit);
       check.checkAlerts(visit, own);
-      if (facts.patient().weightKg() != null) {
-        check.checkShares(visit, day);
-        check.checkEpinephrine(visit, day);
+      // What went before is no fault of a visit that adds nothing to it.
+      if (!own.nothing()) {
+        check.checkAmounts(visit, day);
       }
-      check.checkGelAmount(visit, day);
     }
+  }
+
+  private void checkAmounts(VisitReading visit, DoseReading day) {
+    if (facts.patient().weightKg() != null) {
+      checkShares(visit, day);
+      checkEpinephrine(visit, day);
+    }
+    checkGelAmount(visit, day);
+  }
+
+  /** What was given on the first visit's day before it. */
+  private DoseReading earlier(Before before) {
+    Practice practice = facts.practice();
+    Map<Agent, Double> ml = new LinkedHashMap<>();
+    for (GivenInjection given : before.given()) {
+      Agent agent = practice.agents().get(given.agent());
+      if (agent == null) {
+        findings.course(
+            Rule.H3,
+            "The practice does not know "
+                + given.agent()
+                + ", which was given earlier that day, so no maximum dose holds.");
+      } else {
+        ml.merge(agent, given.ml(), Double::sum);
+      }
+    }
+    double gel = before.gelCartridges().values().stream().mapToDouble(Double::doubleValue).sum();
+    return new DoseReading(ml, gel, before.gelCartridges());
   }
 
   private void checkAgents(VisitReading visit) {

@@ -43,6 +43,10 @@ record DoseReading(
     return new DoseReading(ml, visit.gelCartridges(practice), byQuadrant);
   }
 
+  boolean nothing() {
+    return ml.isEmpty() && gelCartridges == 0;
+  }
+
   /** Two visits of one day together. */
   DoseReading plus(DoseReading other) {
     Map<Agent, Double> sum = new LinkedHashMap<>(ml);

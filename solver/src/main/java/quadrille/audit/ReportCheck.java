@@ -118,9 +118,6 @@ final class ReportCheck {
   private void checkVisit(VisitReading reading) {
     Visit visit = reading.visit();
     int place = reading.place();
-    if (visit.number() != place) {
-      differs(place, "number of the visit", visit.number() + "", place + "");
-    }
     checkNumbSide(reading);
     if (workSound) {
       Set<String> areas = new LinkedHashSet<>();

@@ -6,10 +6,12 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.Predicate;
 import quadrille.chart.Area;
+import quadrille.chart.Aspect;
 import quadrille.chart.Chart;
 import quadrille.chart.Feature;
 import quadrille.chart.Quadrant;
@@ -33,8 +35,10 @@ public final class WorkPlanner {
   private final InsertSelection selection;
   private final WorkMinutes minutes;
   private final NumbingNeeds numbing;
+  private final DoneWork done;
 
-  private WorkPlanner(Chart chart, Practice practice) {
+  private WorkPlanner(Chart chart, Practice practice, DoneWork done) {
+    this.done = done;
     this.chart = chart;
     this.practice = practice;
     this.due = new DuePasses(practice);
@@ -54,8 +58,24 @@ public final class WorkPlanner {
    */
   public static WorkList plan(Chart chart, Practice practice, List<Area> areas)
       throws UnworkableException {
+    return plan(chart, practice, areas, DoneWork.NONE);
+  }
+
+  /**
+   * The work of a chart that is left. Steps are made as for the whole work and then reduced: teeth
+   * that are done leave them, and of what is part done the rest of the seconds stays. So a step of
+   * which nothing was done is the same as before.
+   *
+   * @param areas areas of the chart, cut or whole, that hold every natural tooth and implant once
+   * @throws UnworkableException if no owned insert may be used for some of the work; it names all
+   *     of it
+   * @throws IllegalArgumentException if the areas leave out or repeat a tooth, or hold one that the
+   *     chart does not
+   */
+  public static WorkList plan(Chart chart, Practice practice, List<Area> areas, DoneWork done)
+      throws UnworkableException {
     checkAreas(chart, areas);
-    return new WorkPlanner(chart, practice).plan(areas);
+    return new WorkPlanner(chart, practice, done).plan(areas);
   }
 
   private static void checkAreas(Chart chart, List<Area> areas) {
@@ -82,7 +102,8 @@ public final class WorkPlanner {
             InsertSelection.Selection chosen = selection.choose(area, pass, aspect, sweep);
             unworkable.addAll(chosen.unworkable());
             for (Sweep one : merged(chosen.choices())) {
-              steps.add(step(steps.size(), area, pass, aspect, one, gelCartridges));
+              Step whole = step(steps.size(), area, pass, aspect, one, gelCartridges);
+              left(whole, one.teeth()).ifPresent(steps::add);
             }
           }
         }
@@ -178,6 +199,43 @@ public final class WorkPlanner {
         needs,
         gel,
         String.join("; ", sweep.rules()));
+  }
+
+  /** What is left of a step; empty where nothing is. */
+  private Optional<Step> left(Step whole, List<ToothChart> swept) {
+    double sum = 0;
+    List<Tooth> teeth = new ArrayList<>();
+    SortedSet<Target> needs = new TreeSet<>();
+    for (ToothChart tooth : swept) {
+      if (!done.anyLeft(tooth.tooth(), whole.pass(), whole.aspect())) {
+        continue;
+      }
+      teeth.add(tooth.tooth());
+      for (Aspect side : Depths.aspects(whole.aspect())) {
+        sum +=
+            minutes.seconds(tooth, whole.pass(), side)
+                * done.left(tooth.tooth(), whole.pass(), side);
+      }
+      if (!whole.gel()) {
+        needs.addAll(numbing.of(tooth, whole.pass(), whole.aspect()));
+      }
+    }
+    if (teeth.isEmpty()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new Step(
+            whole.id(),
+            whole.area(),
+            whole.pass(),
+            whole.aspect(),
+            whole.insert(),
+            whole.power(),
+            (int) Math.max(1, Math.round(sum)),
+            teeth,
+            needs,
+            whole.gel(),
+            whole.rule()));
   }
 
   /**

@@ -1,0 +1,53 @@
+package quadrille.audit;
+
+import java.util.List;
+import quadrille.chart.Aspect;
+import quadrille.chart.Tooth;
+import quadrille.course.Before;
+import quadrille.course.Entry;
+
+/** A course that carries on another: nothing that was done again, and the visits' numbers. */
+final class DoneCheck {
+
+  private DoneCheck() {}
+
+  static void check(List<VisitReading> visits, Before before, Findings findings) {
+    int last = 0;
+    for (VisitReading reading : visits) {
+      int number = reading.visit().number();
+      boolean begins = before.visits().isEmpty();
+      boolean next =
+          begins ? number == last + 1 : number > last && !before.visits().contains(number);
+      if (!next) {
+        findings.visit(
+            Rule.REPORT,
+            reading.place(),
+            "The plan states as number of the visit "
+                + number
+                + "; worked out again: "
+                + (begins ? String.valueOf(last + 1) : "one after " + last + " that is not used")
+                + ".");
+      }
+      last = begins ? last + 1 : Math.max(number, last);
+      for (Done done : reading.done()) {
+        checkUndone(reading, done.entry(), before, findings);
+      }
+    }
+  }
+
+  private static void checkUndone(
+      VisitReading reading, Entry.Debride entry, Before before, Findings findings) {
+    for (Tooth tooth : entry.teeth()) {
+      boolean left = false;
+      for (Aspect aspect : Facts.aspects(entry.aspect())) {
+        left |= before.work().left(tooth, entry.pass(), aspect) > 0;
+      }
+      if (!left) {
+        findings.visit(
+            Rule.WORK,
+            reading.place(),
+            "The step " + Done.words(entry) + " was done at tooth " + tooth + " before.");
+      }
+    }
+  }
+}
