@@ -39,17 +39,31 @@ public record Course(
     List<String> more = new ArrayList<>();
     more.add(assumption);
     more.addAll(assumptions);
+    return with(visits, more, cautions);
+  }
+
+  /** The same course with other visits. */
+  public Course withVisits(List<Visit> others) {
+    return with(others, assumptions, cautions);
+  }
+
+  /** The same course with other cautions. */
+  public Course withCautions(List<String> others) {
+    return with(visits, assumptions, others);
+  }
+
+  private Course with(List<Visit> otherVisits, List<String> assuming, List<String> minding) {
     return new Course(
         caseName,
-        visits,
+        otherVisits,
         gapMinDays,
         gapMaxDays,
         reevaluateFromWeeks,
         reevaluateToWeeks,
         cost,
         heldBack,
-        more,
-        cautions);
+        assuming,
+        minding);
   }
 
   /** Expected chair time of all visits, in seconds. */

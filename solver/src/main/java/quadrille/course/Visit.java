@@ -54,6 +54,26 @@ public record Visit(
         List.copyOf(visitCautions));
   }
 
+  /** The same visit with another number. */
+  public Visit withNumber(int other) {
+    return new Visit(
+        other,
+        numbSide,
+        bookedMinutes,
+        overrunRisk,
+        areas,
+        injections,
+        doses,
+        epinephrineMg,
+        cartridges,
+        gelCartridges,
+        sleeves,
+        sequence,
+        tray,
+        watch,
+        cautions);
+  }
+
   /** Expected chair time in seconds: the end of the last entry. */
   public int expectedSeconds() {
     return sequence.isEmpty() ? 0 : sequence.get(sequence.size() - 1).endSecond();

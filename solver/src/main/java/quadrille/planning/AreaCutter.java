@@ -8,6 +8,7 @@ import quadrille.chart.Chart;
 import quadrille.practice.Practice;
 import quadrille.staging.Stager;
 import quadrille.staging.StagingCase;
+import quadrille.work.DoneWork;
 import quadrille.work.Step;
 import quadrille.work.UnworkableException;
 import quadrille.work.WorkList;
@@ -21,17 +22,31 @@ final class AreaCutter {
   private final Chart chart;
   private final Practice practice;
   private final Stager stager;
+  private final DoneWork done;
 
   AreaCutter(Chart chart, Practice practice, Stager stager) {
+    this(chart, practice, stager, DoneWork.NONE);
+  }
+
+  /**
+   * @param done work that need not fit any more
+   */
+  AreaCutter(Chart chart, Practice practice, Stager stager, DoneWork done) {
+    this.done = done;
     this.chart = chart;
     this.practice = practice;
     this.stager = stager;
   }
 
   WorkList work() throws UnworkableException {
-    List<Area> areas = Area.of(chart);
+    return work(Area.of(chart));
+  }
+
+  /** Starts from areas that are cut already. */
+  WorkList work(List<Area> from) throws UnworkableException {
+    List<Area> areas = from;
     while (true) {
-      WorkList work = WorkPlanner.plan(chart, practice, areas);
+      WorkList work = WorkPlanner.plan(chart, practice, areas, done);
       List<Area> cut = new ArrayList<>();
       for (Area area : areas) {
         if (area.teeth().size() > 1 && !fits(work, area)) {

@@ -248,6 +248,11 @@ public final class CoursePlanner {
         work.notes());
   }
 
+  /** A course without visits, where all that is left waits, or nothing is. */
+  static Course nothingLeft(Chart chart, Practice practice, Holding holding, WorkList work) {
+    return course(chart, practice, List.of(), new Cost(0, 0, Map.of()), holding, work.notes());
+  }
+
   static Course course(
       Chart chart, Practice practice, WorkList work, Holding holding, Staged staged) {
     WatchSites watch = new WatchSites(chart, practice);

@@ -1,8 +1,12 @@
 package quadrille.record;
 
 import java.time.LocalDate;
+import java.util.Collections;
 import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
+import quadrille.chart.Quadrant;
 
 /**
  * What a visit really did.
@@ -14,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param steps every step that the plan had for this visit, done or not, and any step of a later
  *     visit that was done early
  * @param injections given, in that order, those that failed included
- * @param gelCartridges of pocket gel, used
+ * @param gelCartridges of pocket gel, used, by quadrant; only quadrants that had some
  * @param minutes from set-up to close; null where only parts were timed
  * @param parts minutes by area and pass; empty where only the whole was timed
  * @param bookedMinutes what the diary gave it
@@ -29,7 +33,7 @@ public record VisitDone(
     String clinician,
     List<StepDone> steps,
     List<Given> injections,
-    double gelCartridges,
+    SortedMap<Quadrant, Double> gelCartridges,
     @Nullable Double minutes,
     List<PartMinutes> parts,
     int bookedMinutes,
@@ -40,6 +44,7 @@ public record VisitDone(
 
   public VisitDone {
     steps = List.copyOf(steps);
+    gelCartridges = Collections.unmodifiableSortedMap(new TreeMap<>(gelCartridges));
     injections = List.copyOf(injections);
     parts = List.copyOf(parts);
     findings = List.copyOf(findings);

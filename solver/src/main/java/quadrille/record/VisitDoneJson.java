@@ -4,7 +4,10 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.chart.Aspect;
 import quadrille.chart.Quadrant;
@@ -21,6 +24,7 @@ final class VisitDoneJson {
   static final int MOST_VISIT = 100;
   static final int DAY_MINUTES = 24 * 60;
   static final double MOST_ML = 100;
+  static final double MOST_GEL = 100;
   static final int NOTE = 2000;
   static final int DEEPEST_MM = 20;
   private static final Pattern ISO_CODE = Pattern.compile("[1-4][1-8]");
@@ -34,7 +38,9 @@ final class VisitDoneJson {
     fields.put("clinician", done.clinician());
     fields.put("steps", done.steps().stream().map(VisitDoneJson::step).toList());
     fields.put("injections", done.injections().stream().map(VisitDoneJson::given).toList());
-    fields.put("gelCartridges", done.gelCartridges());
+    Map<String, Object> gel = new LinkedHashMap<>();
+    done.gelCartridges().forEach((quadrant, cartridges) -> gel.put(quadrant.name(), cartridges));
+    fields.put("gelCartridges", gel);
     if (done.minutes() != null) {
       fields.put("minutes", done.minutes());
     }
@@ -158,13 +164,23 @@ final class VisitDoneJson {
         fields.required("clinician").text(),
         steps,
         injections,
-        fields.required("gelCartridges").number(0, 100),
+        gel(fields.required("gelCartridges")),
         fields.optional("minutes").map(n -> n.number(0, DAY_MINUTES)).orElse(null),
         parts,
         fields.required("bookedMinutes").whole(1, DAY_MINUTES),
         fields.required("interrupted").truth(),
         findings,
         fields.optional("note").map(n -> n.text(NOTE)).orElse(""));
+  }
+
+  static SortedMap<Quadrant, Double> gel(Node node) {
+    List<String> quadrants = Stream.of(Quadrant.values()).map(Quadrant::name).toList();
+    Fields fields = node.object(quadrants);
+    SortedMap<Quadrant, Double> gel = new TreeMap<>();
+    for (Quadrant quadrant : Quadrant.values()) {
+      fields.optional(quadrant.name()).ifPresent(one -> gel.put(quadrant, one.number(0, MOST_GEL)));
+    }
+    return gel;
   }
 
   private static StepDone step(Node node) {

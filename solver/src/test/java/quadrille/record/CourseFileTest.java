@@ -12,6 +12,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import java.util.TreeMap;
 import java.util.zip.CRC32C;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -163,7 +164,7 @@ final class CourseFileTest {
             "clinician-b",
             right.steps(),
             List.of(),
-            0,
+            new TreeMap<>(),
             60.0,
             List.of(),
             60,

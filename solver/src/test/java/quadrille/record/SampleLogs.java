@@ -6,6 +6,7 @@ import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import quadrille.chart.Aspect;
 import quadrille.chart.AspectReading;
 import quadrille.chart.Chart;
@@ -118,7 +119,7 @@ final class SampleLogs {
         List.of(
             new Given("posterior superior alveolar", Quadrant.UR, null, "articaine-4-200", 1.35),
             new Given("infiltration", Quadrant.UR, Tooth.ofIso(15), "articaine-4-200", 0.6)),
-        0.5,
+        new TreeMap<>(Map.of(Quadrant.UR, 0.5)),
         47.25,
         List.of(new PartMinutes("UR posterior", Pass.FINE, 12.5)),
         60,

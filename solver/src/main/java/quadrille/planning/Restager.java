@@ -1,0 +1,394 @@
+package quadrille.planning;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+import quadrille.anaesthesia.Doses;
+import quadrille.audit.Audit;
+import quadrille.audit.Finding;
+import quadrille.chart.Area;
+import quadrille.chart.Chart;
+import quadrille.chart.Patient;
+import quadrille.chart.Quadrant;
+import quadrille.course.Before;
+import quadrille.course.Course;
+import quadrille.course.Entry;
+import quadrille.course.GivenInjection;
+import quadrille.course.Visit;
+import quadrille.practice.Agent;
+import quadrille.practice.Pass;
+import quadrille.practice.Practice;
+import quadrille.record.CourseLog;
+import quadrille.record.CourseState;
+import quadrille.record.Event;
+import quadrille.record.LogEntry;
+import quadrille.staging.Effort;
+import quadrille.staging.Staged;
+import quadrille.staging.Stager;
+import quadrille.staging.StagingCase;
+import quadrille.staging.Standing;
+import quadrille.staging.StepSet;
+import quadrille.work.Step;
+import quadrille.work.UnworkableException;
+import quadrille.work.WorkList;
+import quadrille.work.WorkPlanner;
+
+/**
+ * Stages again what a course under way has left. What is done is not planned again; what is planned
+ * stays where it can, and the first of these that keeps every hard rule is taken:
+ *
+ * <ol>
+ *   <li>the visits to come as they are, less what was done early;
+ *   <li>all of them as they are but one, which takes what was left over; the cheapest such one;
+ *   <li>as many visits, put together anew within the lengths and sides of those that are booked;
+ *   <li>the visits as they are, and one more for what was left over;
+ *   <li>one or two more visits, put together anew within the lengths and sides of those booked;
+ *   <li>any number of visits, bookings or not; the cheapest.
+ * </ol>
+ */
+public final class Restager {
+  private static final int MOST_MORE = 3;
+
+  private final Stager stager;
+
+  public Restager(Effort effort) {
+    this.stager = new Stager(effort);
+  }
+
+  /** What re-staging came to. */
+  public sealed interface Outcome {
+
+    /** A course that passed the audit. */
+    record Again(Restaged restaged) implements Outcome {}
+
+    /**
+     * No course keeps every hard rule.
+     *
+     * @param clashes the rules that stand in the way, in words
+     */
+    record NoCourse(List<String> clashes) implements Outcome {
+      public NoCourse {
+        clashes = List.copyOf(clashes);
+      }
+    }
+  }
+
+  /**
+   * Stages a course again.
+   *
+   * @param practice its figures hold; the log's own, or others such as calibrated ones
+   * @param day the day of the next visit, where something was given earlier on that day; null for a
+   *     day on which nothing was given
+   * @throws UnworkableException if the practice owns no insert that may do some of the work
+   * @throws AuditFailedException if the course found breaks a rule on second reading: a fault of
+   *     the program
+   */
+  public Outcome restage(CourseLog log, Practice practice, @Nullable LocalDate day)
+      throws UnworkableException {
+    return new Run(log, practice, day).run();
+  }
+
+  /** One pass of one area, which stays together. */
+  private record BlockName(String area, Pass pass) {
+    static BlockName of(Step step) {
+      return new BlockName(step.area().name(), step.pass());
+    }
+
+    static BlockName of(Entry.Debride step) {
+      return new BlockName(step.area(), step.pass());
+    }
+  }
+
+  private final class Run {
+    private final CourseState state;
+    private final Practice practice;
+    private final Chart chart;
+    private final Patient patient;
+    private final Before before;
+    private final List<Integer> usedNumbers = new ArrayList<>();
+    private WorkList work;
+    private Holding holding;
+    private List<Step> steps;
+    private List<Visit> kept = List.of();
+    private List<List<Integer>> sets = List.of();
+    private List<Integer> leftOver = List.of();
+    private @Nullable Staged nearest;
+    private final List<Area> areas;
+
+    Run(CourseLog log, Practice practice, @Nullable LocalDate day) throws UnworkableException {
+      this.state = CourseState.of(log);
+      this.practice = practice;
+      this.chart = state.chart();
+      this.before = state.before(day);
+      this.patient = patientUnderWay();
+      List<Course> plans = new ArrayList<>();
+      for (LogEntry entry : log.entries()) {
+        if (entry.event() instanceof Event.Planned planned) {
+          plans.add(0, planned.course());
+        } else if (entry.event() instanceof Event.Replanned replanned) {
+          plans.add(0, replanned.course());
+        }
+      }
+      plans.forEach(plan -> plan.visits().forEach(visit -> usedNumbers.add(visit.number())));
+      this.areas = NamedAreas.of(chart, plans);
+      this.work = WorkPlanner.plan(chart, practice, areas, state.done());
+      this.holding = Holding.of(work.steps(), practice, patient);
+      this.steps = holding.planned();
+    }
+
+    /** The complaint that the course was to start with has been seen to once it was begun. */
+    private Patient patientUnderWay() {
+      Patient all = chart.patient();
+      Quadrant start = all.startWith();
+      return start == null || !state.done().startedIn(start)
+          ? all
+          : new Patient(
+              all.ageYears(),
+              all.weightKg(),
+              all.longestVisitMinutes(),
+              all.alerts(),
+              null,
+              all.wishesNumbness());
+    }
+
+    Outcome run() throws UnworkableException {
+      if (steps.isEmpty()) {
+        return again(null, List.of());
+      }
+      if (steps.size() > StepSet.CAPACITY) {
+        return new Outcome.NoCourse(
+            List.of("what is left is cut into more pieces than can be staged"));
+      }
+      findHomes();
+      Attempt found = asPlanned();
+      if (found == null && !kept.isEmpty()) {
+        found = oneVisitTakesWhatIsLeft();
+      }
+      if (found == null && !kept.isEmpty()) {
+        found = anew(kept.size(), true);
+      }
+      if (found == null && !kept.isEmpty() && !leftOver.isEmpty()) {
+        found = oneVisitMore();
+      }
+      for (int more = 1; found == null && !state.booked().isEmpty() && more <= 2; more++) {
+        found = anew(kept.size() + more, true);
+      }
+      if (found == null) {
+        found = free();
+      }
+      if (found == null) {
+        return new Outcome.NoCourse(
+            Remedies.obstacles(VisitRange.exactly(Math.max(1, kept.size())), nearest));
+      }
+      return again(found.staged(), found.numbers());
+    }
+
+    /** A course tried, and the numbers of its visits. */
+    private record Attempt(Staged staged, List<Integer> numbers) {}
+
+    /** The visits that keep some work, with their steps, and the steps that have no visit. */
+    private void findHomes() {
+      List<Visit> visits = new ArrayList<>();
+      List<List<Integer>> homes = new ArrayList<>();
+      List<Integer> open = new ArrayList<>(IntStream.range(0, steps.size()).boxed().toList());
+      for (Visit visit : state.toCome()) {
+        Set<BlockName> blocks = new LinkedHashSet<>();
+        visit.steps().forEach(step -> blocks.add(BlockName.of(step)));
+        List<Integer> own =
+            open.stream().filter(index -> blocks.contains(BlockName.of(steps.get(index)))).toList();
+        if (!own.isEmpty()) {
+          visits.add(visit);
+          homes.add(own);
+          open.removeAll(own);
+        }
+      }
+      kept = List.copyOf(visits);
+      sets = List.copyOf(homes);
+      leftOver = List.copyOf(open);
+    }
+
+    private @Nullable Attempt asPlanned() {
+      if (kept.isEmpty() || !leftOver.isEmpty()) {
+        return null;
+      }
+      return tried(pinned(orders(sets), -1), kept.size());
+    }
+
+    private @Nullable Attempt oneVisitTakesWhatIsLeft() {
+      Attempt best = null;
+      for (int taker = 0; taker < kept.size(); taker++) {
+        Attempt attempt = tried(pinned(orders(sets), taker), kept.size());
+        if (attempt != null
+            && (best == null || attempt.staged().seconds() < best.staged().seconds())) {
+          best = attempt;
+        }
+      }
+      return best;
+    }
+
+    private @Nullable Attempt oneVisitMore() {
+      return tried(pinned(orders(sets), -1), kept.size() + 1);
+    }
+
+    private @Nullable Attempt anew(int visits, boolean promised) {
+      List<Standing.Slot> slots = new ArrayList<>();
+      if (promised) {
+        kept.forEach(visit -> slots.add(promise(visit, null)));
+      }
+      return tried(slots, visits);
+    }
+
+    /** Bookings or not; areas that are too long for any visit are cut again. */
+    private @Nullable Attempt free() throws UnworkableException {
+      work = new AreaCutter(chart, practice, stager, state.done()).work(areas);
+      holding = Holding.of(work.steps(), practice, patient);
+      steps = holding.planned();
+      Attempt best = null;
+      int most = Math.min(VisitRange.LIMIT, Math.max(1, kept.size()) + MOST_MORE);
+      for (int visits = 1; visits <= most; visits++) {
+        Attempt attempt = anew(visits, false);
+        if (attempt != null
+            && (best == null || attempt.staged().seconds() < best.staged().seconds())) {
+          best = attempt;
+        }
+      }
+      return best;
+    }
+
+    /** The order of each visit: as planned where its steps are the same, else a good one. */
+    private List<List<Integer>> orders(List<List<Integer>> some) {
+      List<List<Integer>> orders = new ArrayList<>();
+      for (int i = 0; i < some.size(); i++) {
+        List<Integer> order = plannedOrder(kept.get(i), some.get(i));
+        orders.add(order == null ? goodOrder(some.get(i)) : order);
+      }
+      return orders;
+    }
+
+    private @Nullable List<Integer> plannedOrder(Visit visit, List<Integer> set) {
+      List<Integer> open = new ArrayList<>(set);
+      List<Integer> order = new ArrayList<>();
+      for (Entry.Debride entry : visit.steps()) {
+        for (int index : open) {
+          if (same(entry, steps.get(index))) {
+            order.add(index);
+            open.remove(Integer.valueOf(index));
+            break;
+          }
+        }
+      }
+      return open.isEmpty() ? order : null;
+    }
+
+    private List<Integer> goodOrder(List<Integer> set) {
+      List<Step> some = set.stream().map(steps::get).toList();
+      StagingCase alone = new StagingCase(patient, practice, some, Map.of(), 1);
+      int[] order = stager.stage(alone).layouts().get(0).order();
+      return Arrays.stream(order).mapToObj(set::get).toList();
+    }
+
+    private static boolean same(Entry.Debride entry, Step step) {
+      return entry.area().equals(step.area().name())
+          && entry.pass() == step.pass()
+          && entry.aspect() == step.aspect()
+          && entry.insert().equals(step.insert().name())
+          && entry.power() == step.power()
+          && entry.teeth().stream().anyMatch(step.teeth()::contains);
+    }
+
+    /**
+     * @param free place of the one visit that may change; -1 for none
+     */
+    private List<Standing.Slot> pinned(List<List<Integer>> orders, int free) {
+      List<Standing.Slot> slots = new ArrayList<>();
+      for (int i = 0; i < kept.size(); i++) {
+        slots.add(promise(kept.get(i), i == free ? null : orders.get(i)));
+      }
+      return slots;
+    }
+
+    private Standing.Slot promise(Visit visit, @Nullable List<Integer> order) {
+      Event.@Nullable Appointment appointment = state.booked().get(visit.number());
+      return appointment == null
+          ? new Standing.Slot(order, null, null)
+          : new Standing.Slot(order, appointment.minutes(), visit.numbSide());
+    }
+
+    private @Nullable Attempt tried(List<Standing.Slot> slots, int visits) {
+      Standing standing = new Standing(slots, given(), before.gelCartridges());
+      StagingCase staging =
+          new StagingCase(
+              patient,
+              practice,
+              steps,
+              CoursePlanner.burdens(chart, practice, work.areas()),
+              visits,
+              false,
+              standing);
+      if (visits > staging.blocks().size()) {
+        return null;
+      }
+      Staged staged = stager.stage(staging);
+      if (staged.feasible()) {
+        return new Attempt(staged, numbers(visits));
+      }
+      if (nearest == null || staged.hard() > nearest.hard()) {
+        nearest = staged;
+      }
+      return null;
+    }
+
+    private List<Doses.Amount> given() {
+      List<Doses.Amount> amounts = new ArrayList<>();
+      for (GivenInjection given : before.given()) {
+        @Nullable Agent agent = practice.agents().get(given.agent());
+        if (agent == null) {
+          throw new IllegalArgumentException(
+              "The practice must know the agent ("
+                  + given.agent()
+                  + ") that was given earlier that day.");
+        }
+        amounts.add(new Doses.Amount(agent, given.ml()));
+      }
+      return amounts;
+    }
+
+    /** Those of the visits that stay, then new ones; a course that has fewer drops the last. */
+    private List<Integer> numbers(int visits) {
+      List<Integer> numbers = new ArrayList<>(kept.stream().map(Visit::number).toList());
+      int last =
+          Math.max(
+              usedNumbers.stream().mapToInt(Integer::intValue).max().orElse(0),
+              before.visits().isEmpty() ? 0 : before.visits().last());
+      while (numbers.size() < visits) {
+        numbers.add(++last);
+      }
+      return numbers.subList(0, visits);
+    }
+
+    private Outcome again(@Nullable Staged staged, List<Integer> numbers) {
+      Course course =
+          staged == null
+              ? CoursePlanner.nothingLeft(chart, practice, holding, work)
+              : CoursePlanner.course(chart, practice, work, holding, staged);
+      List<Visit> visits = new ArrayList<>();
+      RecordCautions cautions = new RecordCautions(state);
+      for (int i = 0; i < course.visits().size(); i++) {
+        visits.add(cautions.added(course.visits().get(i).withNumber(numbers.get(i))));
+      }
+      course = cautions.added(course.withVisits(visits));
+      List<Finding> findings = Audit.audit(course, before, chart, practice);
+      if (!findings.isEmpty()) {
+        throw new AuditFailedException(findings.stream().map(Finding::line).toList());
+      }
+      return new Outcome.Again(
+          new Restaged(course, chart, before, new PlanChanges(state, course).list()));
+    }
+  }
+}
