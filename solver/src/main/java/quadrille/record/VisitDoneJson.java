@@ -223,7 +223,7 @@ final class VisitDoneJson {
         fields.required("minutes").number(0, DAY_MINUTES));
   }
 
-  private static void finding(Node node, List<Finding> findings) {
+  static void finding(Node node, List<Finding> findings) {
     Found what = node.map().required("what").word(List.of(Found.values()), Found::word);
     switch (what) {
       case DEPTH -> {
