@@ -59,14 +59,15 @@ final class EventReading {
     }
     int before = floating;
     Optional<CalendarTime> start = time(startProperty.get());
-    if (start.isEmpty()) {
-      return Optional.empty();
-    }
-    Optional<CalendarTimes.Length> length = length(component, start.get());
     List<CalendarEvent.More> more = new ArrayList<>();
     component.all("RDATE").forEach(property -> more.addAll(more(property)));
     List<CalendarTime> fewer = new ArrayList<>();
     component.all("EXDATE").forEach(property -> fewer.addAll(times(property)));
+    int sequence = sequence(component);
+    if (start.isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<CalendarTimes.Length> length = length(component, start.get());
     List<RecurrenceRule> rules = rules(component, "RRULE", start.get());
     List<RecurrenceRule> without = rules(component, "EXRULE", start.get());
     Optional<RawComponent.Property> insteadProperty = component.first("RECURRENCE-ID");
@@ -97,7 +98,7 @@ final class EventReading {
             instead.orElse(null),
             onwards,
             !free,
-            sequence(component)));
+            sequence));
   }
 
   private int sequence(RawComponent component) {
