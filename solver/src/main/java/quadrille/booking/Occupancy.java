@@ -34,9 +34,14 @@ final class Occupancy {
 
   /** What the diary's own bookings and busy times take. */
   static Occupancy of(BookingCase booking) {
+    return of(booking, List.of());
+  }
+
+  /** The same without some of its bookings. */
+  static Occupancy of(BookingCase booking, List<Booking> without) {
     Occupancy occupancy = new Occupancy(booking);
     for (Booking one : booking.diary().bookings()) {
-      if (one.status().takesTime()) {
+      if (one.status().takesTime() && !without.contains(one)) {
         occupancy.place(booking.slot(one), one.minutes(), booking.uses(one.sets()));
       }
     }

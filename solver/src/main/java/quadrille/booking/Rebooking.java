@@ -1,0 +1,32 @@
+package quadrille.booking;
+
+import java.util.List;
+import quadrille.diary.Booking;
+import quadrille.diary.Diary;
+
+/**
+ * A diary after changes.
+ *
+ * @param diary with the changes, and with every visit that found a place
+ * @param moves in the order of their courses, each with its reason
+ * @param left ids of bookings that had to go and found no other place
+ * @param freed what could be offered to those who wait
+ */
+public record Rebooking(
+    Diary diary, List<Move> moves, List<String> left, List<OfferedVisit> freed) {
+
+  public Rebooking {
+    moves = List.copyOf(moves);
+    left = List.copyOf(left);
+    freed = List.copyOf(freed);
+  }
+
+  /**
+   * A visit that moves.
+   *
+   * @param from as it stood
+   * @param to as it stands now
+   * @param because why, in words
+   */
+  public record Move(Booking from, Booking to, String because) {}
+}
