@@ -1,0 +1,203 @@
+package quadrille.cli;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import quadrille.booking.BookingWeights;
+import quadrille.booking.DiaryChange;
+import quadrille.booking.Rebooker;
+import quadrille.booking.Rebooking;
+import quadrille.cli.render.RebookJson;
+import quadrille.cli.render.RebookText;
+import quadrille.diary.Diary;
+import quadrille.diaryfile.ChangedDiaryException;
+import quadrille.diaryfile.DiaryFile;
+import quadrille.diaryfile.LoadedDiary;
+import quadrille.diaryfile.RefusedDiaryException;
+import quadrille.reading.InvalidDocumentException;
+
+/** {@code quadrille rebook}: new times after changes. */
+@Command(
+    name = "rebook",
+    customSynopsis = "quadrille rebook DIARY [OPTION ...]",
+    description = {
+      "Find new times after changes, disturbing as little as can be.",
+      "",
+      "Visits promised to patients move only if they must; each move is listed with",
+      "its reason. Nothing is written without --write."
+    })
+final class RebookCommand extends BaseCommand {
+
+  private static final int USUAL_DAYS = 56;
+
+  @Parameters(paramLabel = "DIARY", description = "The practice's diary.")
+  private String diaryFile = "";
+
+  @Option(
+      names = "--cancelled",
+      order = 10,
+      paramLabel = "BOOKING",
+      description = "A booking that is called off, such as K-1042/2; may be repeated.")
+  private List<String> cancelled = List.of();
+
+  @Option(
+      names = "--missed",
+      order = 11,
+      paramLabel = "BOOKING",
+      description = "A booking to which the patient did not come.")
+  private List<String> missed = List.of();
+
+  @Option(
+      names = "--away",
+      order = 12,
+      paramLabel = "WHO@DATES",
+      description = "A clinician who is away: hanna@2026-03-10/2026-03-12.")
+  private List<String> away = List.of();
+
+  @Option(
+      names = "--closed",
+      order = 13,
+      paramLabel = "DATES",
+      description = "A day, or days, on which the practice is closed.")
+  private List<String> closed = List.of();
+
+  @Option(
+      names = "--from",
+      order = 14,
+      paramLabel = "DATE",
+      description = "Nothing is moved or booked before this day; else tomorrow.")
+  @Nullable
+  private LocalDate from;
+
+  @Option(
+      names = "--until",
+      order = 15,
+      paramLabel = "DATE",
+      description = "Nothing is booked after this day; else eight weeks from the first.")
+  @Nullable
+  private LocalDate until;
+
+  @Option(names = "--write", order = 20, description = "Replace the diary by the new one.")
+  private boolean write;
+
+  RebookCommand(Streams streams) {
+    super(streams);
+  }
+
+  @Override
+  int run() throws InvalidDocumentException, StopException {
+    Path path = Documents.path(diaryFile);
+    LoadedDiary loaded;
+    try {
+      loaded = DiaryFile.read(path);
+    } catch (IOException e) {
+      throw StopException.file(diaryFile + ": cannot be read: " + Documents.reason(e));
+    }
+    Diary own = loaded.diary();
+    LocalDate first = from == null ? LocalDate.now(Clock.system(own.zone())).plusDays(1) : from;
+    LocalDate last = until == null ? first.plusDays(USUAL_DAYS - 1) : until;
+    if (last.isBefore(first)) {
+      throw StopException.usage("--until: is " + last + ", which is before " + first + ".");
+    }
+    List<DiaryChange> changes = changes(own);
+    Diary over = loaded.over(LoadedDiary.days(own, first, last));
+    Rebooking rebooking = Rebooker.of(over, changes, BookingWeights.defaults(), first, last);
+    if (write) {
+      replace(path, loaded.revision(), rebooking.diary());
+    }
+    answer(
+        format(Format.TEXT) == Format.JSON
+            ? RebookJson.of(rebooking, write)
+            : RebookText.of(rebooking, write, streams().styled()));
+    return rebooking.left().isEmpty() ? Status.DONE : Status.REFUSED;
+  }
+
+  private void replace(Path path, String revision, Diary diary)
+      throws InvalidDocumentException, StopException {
+    try {
+      DiaryFile.replace(path, revision, diary);
+    } catch (ChangedDiaryException changed) {
+      throw StopException.refused(changed.getMessage() + " Ask again.");
+    } catch (RefusedDiaryException refused) {
+      throw StopException.refused(
+          diaryFile
+              + ": the audit finds this in the new diary, so it was not written:\n"
+              + refused.getMessage());
+    } catch (IOException e) {
+      throw StopException.file(diaryFile + ": cannot be written: " + Documents.reason(e));
+    }
+  }
+
+  private List<DiaryChange> changes(Diary diary) throws StopException {
+    List<DiaryChange> changes = new ArrayList<>();
+    for (String id : cancelled) {
+      changes.add(new DiaryChange.Cancelled(standing(diary, "--cancelled", id)));
+    }
+    for (String id : missed) {
+      changes.add(new DiaryChange.Missed(standing(diary, "--missed", id)));
+    }
+    for (String text : away) {
+      int at = text.indexOf('@');
+      String who = at < 0 ? text : text.substring(0, at);
+      if (at < 0 || diary.clinician(who).isEmpty()) {
+        throw StopException.usage(
+            "--away: is \""
+                + text
+                + "\"; a clinician and days are allowed, such as "
+                + diary.clinicians().get(0).id()
+                + "@2026-03-10/2026-03-12.");
+      }
+      LocalDate[] days = days("--away", text.substring(at + 1));
+      changes.add(new DiaryChange.Away(who, days[0], days[1]));
+    }
+    for (String text : closed) {
+      LocalDate[] days = days("--closed", text);
+      changes.add(new DiaryChange.Closed(days[0], days[1]));
+    }
+    if (changes.isEmpty()) {
+      throw StopException.usage(
+          "rebook: say what has changed: --cancelled, --missed, --away or --closed.");
+    }
+    return changes;
+  }
+
+  private static String standing(Diary diary, String option, String id) throws StopException {
+    boolean stands =
+        diary
+            .booking(id)
+            .filter(
+                one ->
+                    switch (one.status()) {
+                      case HELD, PROMISED -> true;
+                      case DONE, CANCELLED, MISSED -> false;
+                    })
+            .isPresent();
+    if (!stands) {
+      throw StopException.usage(option + ": no booking \"" + id + "\" stands in the diary.");
+    }
+    return id;
+  }
+
+  private static LocalDate[] days(String option, String text) throws StopException {
+    String[] ends = text.split("/", -1);
+    try {
+      LocalDate first = LocalDate.parse(ends[0]);
+      LocalDate last = LocalDate.parse(ends[ends.length - 1]);
+      if (ends.length <= 2 && !last.isBefore(first)) {
+        return new LocalDate[] {first, last};
+      }
+    } catch (DateTimeParseException wrong) {
+      // Said below, as everything else that is wrong with it.
+    }
+    throw StopException.usage(
+        option + ": is \"" + text + "\"; 2026-03-05 or 2026-03-05/2026-03-12 are allowed.");
+  }
+}

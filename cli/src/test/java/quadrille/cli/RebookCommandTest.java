@@ -1,0 +1,83 @@
+package quadrille.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import quadrille.diaryfile.DiaryFile;
+import quadrille.reading.InvalidDocumentException;
+
+/** Changes of the demo diary. */
+final class RebookCommandTest {
+
+  private static final Path DEMO = Path.of("..", "demo-data");
+
+  @TempDir private Path folder;
+
+  private Path diary = Path.of("");
+
+  @BeforeEach
+  void copyTheDiary() throws IOException {
+    diary = folder.resolve("diary.json");
+    Files.copy(DEMO.resolve("diary.json"), diary);
+    Files.copy(DEMO.resolve("hanna.ics"), folder.resolve("hanna.ics"));
+  }
+
+  private Run rebook(String... more) {
+    List<String> args =
+        new ArrayList<>(List.of("rebook", diary.toString(), "--from", "2026-03-02"));
+    args.addAll(List.of(more));
+    return Run.of(args.toArray(String[]::new));
+  }
+
+  @Test
+  void wholeAnswer() throws IOException {
+    String before = Files.readString(diary);
+    String text = rebook("--closed", "2026-03-10/2026-03-13").out();
+    Golden.check("rebook.txt", text);
+    Golden.checkWidth(text);
+    assertEquals(before, Files.readString(diary));
+  }
+
+  @Test
+  void wholeAnswerAsJson() {
+    Golden.check(
+        "rebook.json", rebook("--closed", "2026-03-10/2026-03-13", "--format", "json").out());
+  }
+
+  @Test
+  void writtenDiaryPassesItsAudit() throws IOException, InvalidDocumentException {
+    Run run = rebook("--away", "ines@2026-03-09/2026-03-11", "--write");
+    assertEquals("", run.err());
+    assertTrue(run.out().endsWith("it has passed its audit.\n"), run.out());
+    assertEquals(List.of(), DiaryFile.audit(DiaryFile.read(diary)));
+  }
+
+  @Test
+  void wrongUsageIsSaid() {
+    assertWrong("rebook: say what has changed: --cancelled, --missed, --away or --closed.");
+    assertWrong("--cancelled: no booking \"X/1\" stands in the diary.", "--cancelled", "X/1");
+    assertWrong(
+        "--away: is \"x@2026-03-10\"; a clinician and days are allowed, such as"
+            + " hanna@2026-03-10/2026-03-12.",
+        "--away",
+        "x@2026-03-10");
+    assertWrong(
+        "--closed: is \"now\"; 2026-03-05 or 2026-03-05/2026-03-12 are allowed.",
+        "--closed",
+        "now");
+  }
+
+  private void assertWrong(String message, String... options) {
+    Run run = rebook(options);
+    assertEquals(Status.USAGE, run.status(), run.err());
+    assertEquals(message + "\n", run.err());
+  }
+}

@@ -1,0 +1,129 @@
+package quadrille.booking;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import quadrille.diary.Booking;
+import quadrille.diary.BookingStatus;
+import quadrille.diary.CourseRequest;
+import quadrille.diary.Diary;
+import quadrille.diaryaudit.DiaryAudit;
+
+/** New places after changes, in an invented practice with eight courses booked. */
+final class RebookerTest {
+
+  private static final LocalDate FIRST = RandomDiary.FIRST;
+  private static final LocalDate LAST = FIRST.plusDays(41);
+  private static final BookingWeights WEIGHTS = BookingWeights.defaults();
+
+  private Diary diary = new RandomDiary(31).diary(3, 3, 15, 42, 0.1, 4);
+
+  @BeforeEach
+  void bookCourses() {
+    RandomDiary random = new RandomDiary(31);
+    for (int i = 0; i < 8; i++) {
+      CourseRequest course = random.course("P-" + i, 3, diary);
+      List<Offer> offers = Offers.of(diary, course, WEIGHTS, FIRST, LAST, 1);
+      diary = Taking.booked(Taking.asking(diary, course), offers.get(0).visits());
+    }
+    assertEquals(List.of(), DiaryAudit.read(diary));
+    assertEquals(24, diary.bookings().size());
+  }
+
+  private Rebooking after(DiaryChange... changes) {
+    Rebooking rebooking = Rebooker.of(diary, List.of(changes), WEIGHTS, FIRST, LAST);
+    assertEquals(List.of(), rebooking.left());
+    assertEquals(List.of(), DiaryAudit.read(rebooking.diary()));
+    return rebooking;
+  }
+
+  /** Bookings that stand elsewhere than before, or not at all. */
+  private List<String> disturbed(Diary after) {
+    List<String> ids = new ArrayList<>();
+    for (Booking booking : diary.bookings()) {
+      if (!after.bookings().contains(booking)) {
+        ids.add(booking.id());
+      }
+    }
+    return ids;
+  }
+
+  @Test
+  void nothingChangedMovesNothing() {
+    assertEquals(diary.bookings(), after().diary().bookings());
+  }
+
+  @Test
+  void cancelledVisitIsBookedAgainAndNothingElseMoves() {
+    Rebooking rebooking = after(new DiaryChange.Cancelled("P-3/3"));
+    assertEquals(List.of("P-3/3"), disturbed(rebooking.diary()));
+    Booking old = rebooking.diary().booking("P-3/3").orElseThrow();
+    assertEquals(BookingStatus.CANCELLED, old.status());
+    assertTrue(rebooking.diary().standing("P-3", 3).isPresent());
+    assertEquals("it was cancelled", rebooking.moves().get(0).because());
+  }
+
+  @Test
+  void sickClinicianMovesTheirVisitsOfThatDayOnlyWhereTheOthersCanStay() {
+    Booking one = diary.booking("P-2/2").orElseThrow();
+    LocalDate day = one.start().atZone(diary.zone()).toLocalDate();
+    Rebooking rebooking = after(new DiaryChange.Away(one.clinician(), day, day));
+    List<String> must =
+        diary.bookings().stream()
+            .filter(
+                booking ->
+                    booking.clinician().equals(one.clinician())
+                        && booking.start().atZone(diary.zone()).toLocalDate().equals(day))
+            .map(Booking::id)
+            .toList();
+    assertTrue(must.contains("P-2/2"));
+    assertTrue(disturbed(rebooking.diary()).containsAll(must));
+    for (Rebooking.Move move : rebooking.moves()) {
+      if (must.contains(move.from().id())) {
+        assertTrue(move.because().endsWith(" is away"), move.because());
+      } else {
+        assertTrue(move.because().startsWith("it "), move.because());
+      }
+    }
+    assertEquals(disturbed(rebooking.diary()).size(), rebooking.moves().size());
+  }
+
+  @Test
+  void closedDayEmptiesThatDay() {
+    LocalDate day = diary.booking("P-5/2").orElseThrow().start().atZone(diary.zone()).toLocalDate();
+    Rebooking rebooking = after(new DiaryChange.Closed(day, day));
+    assertTrue(
+        rebooking.diary().bookings().stream()
+            .noneMatch(one -> one.start().atZone(diary.zone()).toLocalDate().equals(day)));
+  }
+
+  @Test
+  void visitWithoutAPlaceIsSaidAndNotForgotten() {
+    // Everybody is away for good, so nothing can be booked.
+    List<DiaryChange> changes = new ArrayList<>();
+    diary.clinicians().forEach(who -> changes.add(new DiaryChange.Away(who.id(), FIRST, LAST)));
+    Rebooking rebooking = Rebooker.of(diary, changes, WEIGHTS, FIRST, LAST);
+    assertEquals(24, rebooking.left().size());
+    assertEquals(List.of(), rebooking.diary().bookings());
+  }
+
+  @Test
+  void freedTimeIsOfferedToThoseWhoWait() {
+    CourseRequest waits = new RandomDiary(5).course("W-1", 1, diary);
+    diary = Taking.asking(diary, waits);
+    Booking first =
+        diary.bookings().stream().min(Comparator.comparing(Booking::start)).orElseThrow();
+    Rebooking rebooking =
+        Rebooker.of(diary, List.of(new DiaryChange.Cancelled(first.id())), WEIGHTS, FIRST, LAST);
+    for (OfferedVisit visit : rebooking.freed()) {
+      assertEquals("W-1", visit.caseName());
+      assertTrue(visit.start().isBefore(first.end()) && first.start().isBefore(visit.end()));
+    }
+  }
+}
