@@ -40,7 +40,7 @@ final class RebookCommandTest {
   @Test
   void wholeAnswer() throws IOException {
     String before = Files.readString(diary);
-    String text = rebook("--closed", "2026-03-10/2026-03-13").out();
+    String text = rebook("--closed", "2026-03-16", "--away", "ines@2026-03-19").done();
     Golden.check("rebook.txt", text);
     Golden.checkWidth(text);
     assertEquals(before, Files.readString(diary));
@@ -49,12 +49,13 @@ final class RebookCommandTest {
   @Test
   void wholeAnswerAsJson() {
     Golden.check(
-        "rebook.json", rebook("--closed", "2026-03-10/2026-03-13", "--format", "json").out());
+        "rebook.json",
+        rebook("--closed", "2026-03-16", "--cancelled", "DEMO-201/3", "--format", "json").done());
   }
 
   @Test
   void writtenDiaryPassesItsAudit() throws IOException, InvalidDocumentException {
-    Run run = rebook("--away", "ines@2026-03-09/2026-03-11", "--write");
+    Run run = rebook("--away", "ines@2026-03-05", "--write");
     assertEquals("", run.err());
     assertTrue(run.out().endsWith("it has passed its audit.\n"), run.out());
     assertEquals(List.of(), DiaryFile.audit(DiaryFile.read(diary)));

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.calendar.Interval;
+import quadrille.diary.Availability;
 import quadrille.diary.Booking;
 import quadrille.diary.BookingStatus;
 import quadrille.diary.Clinician;
@@ -158,6 +159,7 @@ public final class Rebooker {
         out.add(booking);
       }
     }
+    // The called off stay, with their status.
     List<Booking> bookings = new ArrayList<>(diary.bookings());
     bookings.removeIf(one -> one.status().takesTime() && because.containsKey(one.id()));
     diary = diary.withBookings(bookings);
@@ -219,7 +221,27 @@ public final class Rebooker {
       }
       visits.add(visit);
     }
-    return visits.isEmpty() ? course : course.withVisits(visits);
+    return visits.isEmpty() ? course : notThen(course.withVisits(visits), out);
+  }
+
+  /** Who called a visit off, or missed it, is not offered the same time with another clinician. */
+  private CourseRequest notThen(CourseRequest course, List<Booking> out) {
+    List<Interval> busy = new ArrayList<>(course.availability().busy());
+    for (Booking booking : out) {
+      // Called off bookings are still in the diary; those that must only move are not.
+      if (diary.booking(booking.id()).isPresent()) {
+        busy.add(booking.time());
+      }
+    }
+    return new CourseRequest(
+        course.caseName(),
+        course.asked(),
+        course.earliest(),
+        course.visits(),
+        course.reevaluateFromWeeks(),
+        course.reevaluateToWeeks(),
+        new Availability(course.availability().weekly(), course.availability().off(), busy),
+        course.preferences());
   }
 
   private CourseRequest wantedOf(CourseRequest course) {

@@ -9,10 +9,15 @@ import java.util.Comparator;
 import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import quadrille.calendar.Interval;
+import quadrille.calendar.Intervals;
+import quadrille.diary.Availability;
 import quadrille.diary.Booking;
 import quadrille.diary.BookingStatus;
 import quadrille.diary.CourseRequest;
 import quadrille.diary.Diary;
+import quadrille.diary.Preferences;
+import quadrille.diary.VisitRequest;
 import quadrille.diaryaudit.DiaryAudit;
 
 /** New places after changes, in an invented practice with eight courses booked. */
@@ -67,6 +72,8 @@ final class RebookerTest {
     assertEquals(BookingStatus.CANCELLED, old.status());
     assertTrue(rebooking.diary().standing("P-3", 3).isPresent());
     assertEquals("it was cancelled", rebooking.moves().get(0).because());
+    Booking again = rebooking.diary().standing("P-3", 3).orElseThrow();
+    assertTrue(!again.time().overlaps(old.time()), again.toString());
   }
 
   @Test
@@ -115,12 +122,34 @@ final class RebookerTest {
 
   @Test
   void freedTimeIsOfferedToThoseWhoWait() {
-    CourseRequest waits = new RandomDiary(5).course("W-1", 1, diary);
-    diary = Taking.asking(diary, waits);
     Booking first =
         diary.bookings().stream().min(Comparator.comparing(Booking::start)).orElseThrow();
+    // They can come only while the first booking is, so nothing else suits.
+    Availability then =
+        new Availability(
+            List.of(),
+            List.of(),
+            Intervals.without(
+                List.of(
+                    new Interval(
+                        FIRST.atStartOfDay(diary.zone()).toInstant(),
+                        LAST.plusDays(1).atStartOfDay(diary.zone()).toInstant())),
+                List.of(first.time())));
+    diary =
+        Taking.asking(
+            diary,
+            new CourseRequest(
+                "W-1",
+                FIRST,
+                FIRST,
+                List.of(new VisitRequest(1, 40, List.of(), List.of(), 0, 0)),
+                6,
+                12,
+                then,
+                Preferences.NONE));
     Rebooking rebooking =
         Rebooker.of(diary, List.of(new DiaryChange.Cancelled(first.id())), WEIGHTS, FIRST, LAST);
+    assertEquals(1, rebooking.freed().size());
     for (OfferedVisit visit : rebooking.freed()) {
       assertEquals("W-1", visit.caseName());
       assertTrue(visit.start().isBefore(first.end()) && first.start().isBefore(visit.end()));
