@@ -20,7 +20,10 @@ import quadrille.work.StepAspect;
 import quadrille.work.Target;
 
 /**
- * A bound from argument: no course of the case's number of visits costs less.
+ * A bound from argument: no course of the case's number of visits costs less. It is the higher of
+ * two: one {@link PricedBound by prices}, and a plain one for cases that are too large for it.
+ *
+ * <p>The plain one:
  *
  * <ul>
  *   <li>Every course sets up and closes each visit and does every step.
@@ -51,7 +54,9 @@ final class LowerBound {
     LowerBound bound = new LowerBound(staging);
     long simple = bound.work() + bound.changeovers() + bound.injections() + bound.waits();
     OptionalDouble sides = SidesBound.of(staging);
-    return sides.isPresent() ? Math.max(simple, (long) Math.floor(sides.getAsDouble())) : simple;
+    long best = sides.isPresent() ? Math.max(simple, (long) Math.floor(sides.getAsDouble())) : simple;
+    if (Boolean.getBoolean("nosides")) best = simple;
+    return Math.max(best, PricedBound.of(staging));
   }
 
   private long work() {
