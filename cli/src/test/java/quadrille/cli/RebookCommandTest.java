@@ -51,9 +51,7 @@ final class RebookCommandTest {
 
   @Test
   void wholeAnswerAsJson() {
-    Golden.check(
-        "rebook.json",
-        rebook("--cancelled", "DEMO-201/3", "--format", "json").done());
+    Golden.check("rebook.json", rebook("--cancelled", "DEMO-201/3", "--format", "json").done());
   }
 
   @Test

@@ -54,7 +54,8 @@ final class LowerBound {
     LowerBound bound = new LowerBound(staging);
     long simple = bound.work() + bound.changeovers() + bound.injections() + bound.waits();
     OptionalDouble sides = SidesBound.of(staging);
-    long best = sides.isPresent() ? Math.max(simple, (long) Math.floor(sides.getAsDouble())) : simple;
+    long best =
+        sides.isPresent() ? Math.max(simple, (long) Math.floor(sides.getAsDouble())) : simple;
     if (Boolean.getBoolean("nosides")) best = simple;
     return Math.max(best, PricedBound.of(staging));
   }

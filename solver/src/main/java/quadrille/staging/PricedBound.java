@@ -218,8 +218,7 @@ final class PricedBound {
     for (int visit = 0; visit < visits; visit++) {
       double perSecond = 1 - balance / visits + balance * share(prices, visit);
       double cheapest =
-          pricing.cheapest(
-              costs(prices, visit), visit == 0, perSecond, prices[bookedFrom + visit]);
+          pricing.cheapest(costs(prices, visit), visit == 0, perSecond, prices[bookedFrom + visit]);
       if (cheapest == Double.POSITIVE_INFINITY) {
         return cheapest;
       }

@@ -49,8 +49,7 @@ final class SharedInjections {
       if (injection.bothSides()) {
         for (Side side : Side.values()) {
           if (!injection.perTooth()) {
-            bothSides.add(
-                new PlacedInjection(injection, Quadrant.of(injection.jaw(), side), null));
+            bothSides.add(new PlacedInjection(injection, Quadrant.of(injection.jaw(), side), null));
           }
         }
       }

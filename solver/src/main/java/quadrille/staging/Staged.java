@@ -55,9 +55,14 @@ public record Staged(
     return CourseTerms.sum(terms);
   }
 
-  /** The cost with its terms and a bound below which no course of so many visits can cost. */
+  /**
+   * The cost with its terms and a bound below which no course of so many visits can cost that keeps
+   * every hard rule. A course that breaks one may cost less than the bound, which says nothing of
+   * it; it is then given no more than its cost.
+   */
   public Cost cost() {
-    return new Cost(seconds(), staging.lowerBound(), terms);
+    long bound = staging.lowerBound();
+    return new Cost(seconds(), feasible() ? bound : Math.min(bound, seconds()), terms);
   }
 
   /** The visits of the course, without sites to watch and cautions. */

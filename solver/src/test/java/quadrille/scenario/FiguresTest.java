@@ -90,7 +90,7 @@ final class FiguresTest {
         gap,
         6,
         12,
-        new Cost(0, 0, Map.of()),
+        new Cost(1, 0, Map.of()),
         List.of(),
         List.of(),
         List.of());
