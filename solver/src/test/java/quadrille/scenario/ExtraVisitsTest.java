@@ -17,8 +17,8 @@ final class ExtraVisitsTest {
                 + " and 7 days more."),
         ExtraVisits.sentences(
             List.of(
-                choice(new Figures(2, 6000, 120, 90, 5, 0, 4, 0.62, 0.2, 7, 1, 1)),
-                choice(new Figures(3, 7140, 130, 60, 5, 1, 4, 0.40, 0.2, 14, 1, 1)))));
+                choice(new Figures(2, 6000, 120, 90, 5, 0, 4, 0.62, 0.2, 7, 2, 1)),
+                choice(new Figures(3, 7140, 130, 60, 5, 1, 4, 0.40, 0.2, 14, 2, 1)))));
   }
 
   @Test
@@ -27,8 +27,8 @@ final class ExtraVisitsTest {
         "3 visits instead of 2 buy nothing here and cost 10 min more in the chair.",
         ExtraVisits.sentences(
                 List.of(
-                    choice(new Figures(2, 6000, 120, 90, 5, 6, 4, 0.5, 0.2, 0, 1, 1)),
-                    choice(new Figures(3, 6600, 130, 90, 5, 6, 4, 0.5, 0.2, 0, 1, 1))))
+                    choice(new Figures(2, 6000, 120, 90, 5, 6, 4, 0.5, 0.2, 0, 2, 1)),
+                    choice(new Figures(3, 6600, 130, 90, 5, 6, 4, 0.5, 0.2, 0, 2, 1))))
             .get(1));
   }
 
@@ -38,7 +38,7 @@ final class ExtraVisitsTest {
     assertEquals(
         List.of("2 visits are the fewest found to keep every rule, the longest 90 min."),
         ExtraVisits.sentences(
-            List.of(none, choice(new Figures(2, 6000, 120, 90, 5, 6, 4, 0.5, 0.2, 0, 1, 1)))));
+            List.of(none, choice(new Figures(2, 6000, 120, 90, 5, 6, 4, 0.5, 0.2, 0, 2, 1)))));
   }
 
   private static Choice choice(Figures figures) {
