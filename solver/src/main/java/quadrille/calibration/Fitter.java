@@ -67,7 +67,7 @@ final class Fitter {
     this.size = times + (clinicians.size() > 1 ? clinicians.size() : 0);
     this.balance = new double[size];
     for (int c = times; c < size; c++) {
-      balance[c] = (double) counts.get(clinicians.get(c - times)) / visits.size();
+      balance[c] = (double) counts.getOrDefault(clinicians.get(c - times), 0) / visits.size();
     }
     this.precision = precision();
     this.theta = new double[size];

@@ -62,6 +62,50 @@ public record Practice(
         codeHint);
   }
 
+  /** The same practice with other times. */
+  public Practice with(Minutes other) {
+    return new Practice(
+        name,
+        contact,
+        appointments,
+        inserts,
+        passes,
+        selection,
+        other,
+        numbing,
+        agents,
+        preferredAgents,
+        ruleSet,
+        epinephrineCapMg,
+        injections,
+        gel,
+        alerts,
+        weights,
+        codeHint);
+  }
+
+  /** The same practice with other numbing. */
+  public Practice with(Numbing other) {
+    return new Practice(
+        name,
+        contact,
+        appointments,
+        inserts,
+        passes,
+        selection,
+        minutes,
+        other,
+        agents,
+        preferredAgents,
+        ruleSet,
+        epinephrineCapMg,
+        injections,
+        gel,
+        alerts,
+        weights,
+        codeHint);
+  }
+
   /** The same practice with other agents preferred. */
   public Practice withPreferredAgents(List<String> other) {
     return new Practice(

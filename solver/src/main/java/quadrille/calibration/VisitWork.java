@@ -1,0 +1,285 @@
+package quadrille.calibration;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import quadrille.chart.Aspect;
+import quadrille.chart.Chart;
+import quadrille.chart.Site;
+import quadrille.chart.Tooth;
+import quadrille.chart.ToothChart;
+import quadrille.course.Entry;
+import quadrille.course.GivenInjection;
+import quadrille.course.Visit;
+import quadrille.practice.Minutes;
+import quadrille.practice.Practice;
+import quadrille.record.CourseLog;
+import quadrille.record.Given;
+import quadrille.record.PartMinutes;
+import quadrille.record.StepDone;
+import quadrille.record.VisitDone;
+import quadrille.work.StepAspect;
+import quadrille.work.WorkMinutes;
+
+/** Turns a recorded visit into timed stretches, with the seconds that a practice file expects. */
+final class VisitWork {
+
+  private final Practice practice;
+  private final List<PracticeTime> times;
+  private final WorkMinutes minutes;
+  private final Map<PracticeTime.Kind, Integer> first;
+
+  /**
+   * @param practice what the multipliers are relative to
+   */
+  VisitWork(Practice practice) {
+    this.practice = practice;
+    this.times = PracticeTime.of(practice);
+    this.minutes = new WorkMinutes(practice.minutes());
+    this.first = new EnumMap<>(PracticeTime.Kind.class);
+    for (int k = 0; k < times.size(); k++) {
+      first.putIfAbsent(times.get(k).kind(), k);
+    }
+  }
+
+  List<PracticeTime> times() {
+    return times;
+  }
+
+  /**
+   * What a record tells.
+   *
+   * @param visit its stretches; null where the record cannot be used
+   * @param trouble why it, or a part of it, cannot be used, a clause; null where there is none
+   */
+  record Told(@Nullable TimedVisit visit, @Nullable String trouble) {}
+
+  /** Reads a record, whether interrupted or not. */
+  Told told(CourseLog.Recorded recorded) {
+    VisitDone done = recorded.done();
+    Double whole = done.minutes();
+    List<StepDone> steps = inOrder(recorded.planned(), done.steps());
+    List<String> troubles = new ArrayList<>();
+    List<Stretch> parts = new ArrayList<>();
+    for (PartMinutes part : done.parts()) {
+      double[] expected = new double[times.size()];
+      addSteps(recorded.chart(), steps, part, expected);
+      if (sum(expected) == 0) {
+        troubles.add("no step done of " + part.area() + ", " + part.pass().word());
+      } else if (part.minutes() <= 0) {
+        troubles.add("no time for " + part.area() + ", " + part.pass().word());
+      } else {
+        parts.add(new Stretch(60 * part.minutes(), expected, 0));
+      }
+    }
+    if (!troubles.isEmpty()) {
+      return new Told(null, String.join("; ", troubles));
+    }
+    if (whole == null) {
+      return parts.isEmpty()
+          ? new Told(null, "no minutes recorded")
+          : new Told(new TimedVisit(done.clinician(), parts), null);
+    }
+    Stretch all = new Stretch(60 * whole, expected(recorded), known(recorded));
+    if (whole <= 0) {
+      return new Told(null, "no minutes recorded");
+    }
+    if (parts.isEmpty()) {
+      return new Told(new TimedVisit(done.clinician(), List.of(all)), null);
+    }
+    Stretch rest = without(all, parts);
+    if (rest.seconds() <= 0) {
+      return new Told(null, "its parts take as long as the whole visit, or longer");
+    }
+    List<Stretch> stretches = new ArrayList<>(parts);
+    stretches.add(rest);
+    return new Told(new TimedVisit(done.clinician(), stretches), null);
+  }
+
+  /** Seconds that the practice file expects of the whole visit as it was done, by time. */
+  double[] expected(CourseLog.Recorded recorded) {
+    VisitDone done = recorded.done();
+    double[] expected = new double[times.size()];
+    addSteps(recorded.chart(), inOrder(recorded.planned(), done.steps()), null, expected);
+    add(expected, PracticeTime.Kind.INJECTION_HANDLING, 0, done.injections().size());
+    add(expected, PracticeTime.Kind.SET_UP_AND_CLOSE, 0, 1);
+    return expected;
+  }
+
+  /** Seconds of the whole visit that no multiplier changes: waits, gel, the volumes injected. */
+  double known(CourseLog.Recorded recorded) {
+    double known = 0;
+    for (Given given : recorded.done().injections()) {
+      known += injecting(given.ml());
+    }
+    Visit planned = recorded.planned();
+    if (planned == null) {
+      return known;
+    }
+    double gel = 0;
+    for (Entry entry : planned.sequence()) {
+      if (entry instanceof Entry.Wait) {
+        known += entry.seconds();
+      } else if (entry instanceof Entry.Inject) {
+        gel += entry.seconds();
+      }
+    }
+    // What is not injected is gel, put in just before its step.
+    for (GivenInjection injection : planned.injections()) {
+      gel -= Math.round(injecting(injection.ml())) + practice.numbing().handlingSeconds().asInt();
+    }
+    return known + Math.max(0, planned.gelCartridges() > 0 ? gel : 0);
+  }
+
+  private double injecting(double ml) {
+    return 60 * ml / practice.numbing().mlPerMinute().value();
+  }
+
+  /** Steps of which something was done, in the order of the plan; those it had not, at the end. */
+  private static List<StepDone> inOrder(@Nullable Visit planned, List<StepDone> steps) {
+    List<Entry.Debride> order = planned == null ? List.of() : planned.steps();
+    return steps.stream()
+        .filter(step -> step.share() > 0)
+        .sorted(Comparator.comparingInt(step -> place(order, step)))
+        .toList();
+  }
+
+  private static int place(List<Entry.Debride> order, StepDone step) {
+    for (int i = 0; i < order.size(); i++) {
+      Entry.Debride planned = order.get(i);
+      if (planned.area().equals(step.area())
+          && planned.pass() == step.pass()
+          && planned.aspect() == step.aspect()
+          && planned.teeth().stream().sorted().toList().equals(step.teeth())) {
+        return i;
+      }
+    }
+    return order.size();
+  }
+
+  /**
+   * Adds working seconds and changes between steps.
+   *
+   * @param part only its steps, and only changes from one of them right to another; null for all
+   */
+  private void addSteps(
+      Chart chart, List<StepDone> steps, @Nullable PartMinutes part, double[] expected) {
+    StepDone before = null;
+    for (StepDone step : steps) {
+      boolean belongs =
+          part == null || (step.area().equals(part.area()) && step.pass() == part.pass());
+      if (belongs) {
+        addWork(chart, step, expected);
+        if (before != null) {
+          addChange(before, step, expected);
+        }
+      }
+      before = belongs ? step : null;
+    }
+  }
+
+  private void addChange(StepDone from, StepDone to, double[] expected) {
+    if (!from.insert().equals(to.insert())) {
+      add(expected, PracticeTime.Kind.TIP_CHANGE, 0, 1);
+    }
+    if (!from.area().equals(to.area())) {
+      add(expected, PracticeTime.Kind.REPOSITION_AREA, 0, 1);
+    } else if (from.aspect() != to.aspect()) {
+      add(expected, PracticeTime.Kind.REPOSITION_ASPECT, 0, 1);
+    }
+  }
+
+  private void addWork(Chart chart, StepDone step, double[] expected) {
+    for (Tooth name : step.teeth()) {
+      ToothChart tooth = chart.tooth(name).orElse(null);
+      if (tooth == null) {
+        continue;
+      }
+      for (Aspect aspect : aspects(step.aspect())) {
+        double seconds = step.share() * minutes.seconds(tooth, step.pass(), aspect);
+        switch (step.pass()) {
+          case FINE -> addFine(tooth, aspect, seconds, expected);
+          case GROSS ->
+              expected[at(PracticeTime.Kind.GROSS) + tooth.deposit().ordinal()] += seconds;
+          case FINISHING -> expected[at(PracticeTime.Kind.FINISHING)] += seconds;
+          case IMPLANT_CARE -> expected[at(PracticeTime.Kind.IMPLANT_CARE)] += seconds;
+        }
+      }
+    }
+  }
+
+  /** Splits a tooth's seconds over the bands of its sites. */
+  private void addFine(ToothChart tooth, Aspect aspect, double seconds, double[] expected) {
+    List<Site> sites = tooth.sites(aspect);
+    double all = 0;
+    for (Site site : sites) {
+      all += minutes.siteSeconds(depth(site)).value();
+    }
+    if (all == 0) {
+      return;
+    }
+    for (Site site : sites) {
+      double depth = depth(site);
+      expected[at(PracticeTime.Kind.FINE) + band(depth)] +=
+          seconds * minutes.siteSeconds(depth).value() / all;
+    }
+  }
+
+  private double depth(Site site) {
+    Integer depth = site.depthMm();
+    return depth == null ? practice.minutes().provisionalDepthMm().value() : depth;
+  }
+
+  private int band(double depth) {
+    int band = 0;
+    List<Minutes.FineBand> bands = practice.minutes().fineBands();
+    for (int i = 0; i < bands.size(); i++) {
+      if (depth >= bands.get(i).fromMm()) {
+        band = i;
+      }
+    }
+    return band;
+  }
+
+  private static List<Aspect> aspects(StepAspect aspect) {
+    return switch (aspect) {
+      case FACIAL -> List.of(Aspect.FACIAL);
+      case LINGUAL -> List.of(Aspect.LINGUAL);
+      case BOTH -> List.of(Aspect.FACIAL, Aspect.LINGUAL);
+    };
+  }
+
+  private void add(double[] expected, PracticeTime.Kind kind, int index, int count) {
+    int k = at(kind) + index;
+    expected[k] += count * times.get(k).seconds();
+  }
+
+  private int at(PracticeTime.Kind kind) {
+    return first.getOrDefault(kind, -1);
+  }
+
+  private static Stretch without(Stretch all, List<Stretch> parts) {
+    double seconds = all.seconds();
+    double[] expected = all.expected().clone();
+    for (Stretch part : parts) {
+      seconds -= part.seconds();
+      for (int k = 0; k < expected.length; k++) {
+        // Rounding must leave no trace of what was taken out whole.
+        double left = expected[k] - part.expected()[k];
+        expected[k] = left < 1e-9 ? 0 : left;
+      }
+    }
+    return new Stretch(seconds, expected, all.known());
+  }
+
+  private static double sum(double[] values) {
+    double sum = 0;
+    for (double value : values) {
+      sum += value;
+    }
+    return sum;
+  }
+}
