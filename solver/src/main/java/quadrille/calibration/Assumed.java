@@ -9,6 +9,7 @@ package quadrille.calibration;
  * @param otherSd standard deviation of a multiplier of other work (the room, injections)
  * @param clinicianSd standard deviation of a clinician's speed around the practice's
  * @param sigma the practice file's spread of a visit's working seconds, in logs
+ * @param fixedShare standard deviation of time beside the work, as a share of it
  * @param sigmaWeight how many timed stretches that spread is worth
  * @param visitShare share of the variance that a visit's stretches have in common; 0 to 1
  * @param outliers share of visits that something outside the work stretched or cut
@@ -21,6 +22,7 @@ record Assumed(
     double otherSd,
     double clinicianSd,
     double sigma,
+    double fixedShare,
     double sigmaWeight,
     double visitShare,
     double outliers,
@@ -33,7 +35,8 @@ record Assumed(
    * clock: a start and an end, each rounded to a whole minute, and so off by up to 30 s, evenly.
    */
   static Assumed standard(double sigma) {
-    return new Assumed(0.25, 0.25, 0.35, 0.15, sigma, 8, 0.5, 0.03, 4, 60 * Math.sqrt(2.0 / 12));
+    return new Assumed(
+        0.25, 0.25, 0.35, 0.15, sigma, 0.2, 12, 0.7, 0.02, 4, 60 * Math.sqrt(2.0 / 12));
   }
 
   /** The same with other spreads of the multipliers. */
@@ -44,6 +47,7 @@ record Assumed(
         other,
         clinicianSd,
         sigma,
+        fixedShare,
         sigmaWeight,
         visitShare,
         outliers,

@@ -10,12 +10,14 @@ import java.util.SortedMap;
  * @param clinicians each clinician's speed as a multiple of the practice's; 1 where there is one
  *     only
  * @param spread sigma of the working seconds, in logs
+ * @param bookingSpread the same with what else varies put on the work too, as plans book
  * @param outlierChance of each visit: that something outside the work stretched or cut it
  */
 record Fit(
     List<Estimate> multipliers,
     SortedMap<String, Estimate> clinicians,
     Estimate spread,
+    Estimate bookingSpread,
     double[] outlierChance) {
 
   /** The share of repeated practices whose true value an interval shall hold. */

@@ -33,7 +33,7 @@ final class Fitter {
   private static final double LONGEST_STEP = 0.7;
 
   private static final int ROUNDS = 500;
-  private static final double STILL = 1e-9;
+  private static final double STILL = 1e-7;
 
   private final int times;
   private final boolean[] byHand;
@@ -47,6 +47,9 @@ final class Fitter {
 
   /** The state of the search: multipliers first, then clinicians. */
   private final double[] theta;
+
+  /** What time beside the work adds to the variance where plans put it on the work. */
+  private final double besideWork;
 
   private double variance;
   private final double[] outlierChance;
@@ -72,7 +75,8 @@ final class Fitter {
     this.precision = precision();
     this.theta = new double[size];
     Arrays.fill(theta, 1);
-    this.variance = assumed.sigma() * assumed.sigma();
+    this.besideWork = besideWork();
+    this.variance = square(assumed.sigma());
     this.outlierChance = new double[visits.size()];
   }
 
@@ -107,6 +111,28 @@ final class Fitter {
     return result(covariance);
   }
 
+  private double besideWork() {
+    double fixed = 0;
+    double work = 0;
+    for (TimedVisit visit : visits) {
+      double visitFixed = 0;
+      double visitWork = 0;
+      for (Stretch stretch : visit.stretches()) {
+        visitFixed += stretch.sum();
+        for (int k = 0; k < times; k++) {
+          visitWork += working[k] ? stretch.expected()[k] : 0;
+        }
+      }
+      fixed += square(visitFixed - visitWork);
+      work += square(visitWork);
+    }
+    return work == 0 ? 0 : square(assumed.fixedShare()) * fixed / work;
+  }
+
+  private static double square(double value) {
+    return value * value;
+  }
+
   /** The inverse of the covariance that is assumed. */
   private double[][] precision() {
     double[][] prior = new double[size][size];
@@ -130,9 +156,15 @@ final class Fitter {
    *
    * @param slopes of each stretch's logarithm, by multiplier
    * @param residual logarithms, recorded over expected, their own mean taken out
-   * @param weight inverse of the covariance of the residuals, for a variance of 1
+   * @param weight inverse of the covariance of the residuals
+   * @param work that covariance for the error of the work alone and a variance of 1
    */
-  private record Reading(double[][] slopes, double[] residual, double[][] weight) {}
+  private record Reading(double[][] slopes, double[] residual, double[][] weight, double[][] work) {
+
+    int rows() {
+      return residual.length;
+    }
+  }
 
   private Reading read(TimedVisit visit) {
     int rows = visit.stretches().size();
@@ -159,42 +191,40 @@ final class Fitter {
         slopes[r][k] /= expected[r];
       }
     }
-    double[][] spread = spread(expected, work);
+    double[][] share = workShare(work, expected);
+    double[][] spread = new double[rows][rows];
     double[] residual = new double[rows];
     for (int r = 0; r < rows; r++) {
-      residual[r] =
-          Math.log(visit.stretches().get(r).seconds() / expected[r]) + spread[r][r] * variance / 2;
+      for (int s = 0; s < rows; s++) {
+        spread[r][s] = variance * share[r][s];
+      }
+      spread[r][r] +=
+          (square(assumed.fixedShare() * (expected[r] - work[r])) + square(assumed.clockSeconds()))
+              / square(expected[r]);
+      residual[r] = Math.log(visit.stretches().get(r).seconds() / expected[r]) + spread[r][r] / 2;
     }
-    return new Reading(slopes, residual, inverse(spread));
+    return new Reading(slopes, residual, inverse(spread), share);
   }
 
   /**
-   * Covariance of the stretches' logarithms, for a variance of 1. Part of the error is the visit's,
-   * alike for all of its work; the rest comes with time, each stretch its own. The whole visit has
-   * the variance of its working seconds, however it was timed.
+   * Covariance of the stretches' logarithms by the error of the work alone, for a variance of 1.
+   * Part of that error is the visit's, alike for all of its work; the rest comes with the work,
+   * each stretch its own, so that a whole visit's work has the variance however it was timed.
    */
-  private double[][] spread(double[] expected, double[] work) {
+  private double[][] workShare(double[] work, double[] expected) {
     int rows = expected.length;
-    double all = Arrays.stream(expected).sum();
-    double allWork = Arrays.stream(work).sum();
-    double[][] spread = new double[rows][rows];
+    double all = Arrays.stream(work).sum();
+    double[][] share = new double[rows][rows];
     for (int r = 0; r < rows; r++) {
       for (int s = 0; s < rows; s++) {
-        spread[r][s] = assumed.visitShare() * work[r] * work[s];
-      }
-      spread[r][r] +=
-          (1 - assumed.visitShare()) * allWork * allWork * expected[r] / all
-              + assumed.clockSeconds() * assumed.clockSeconds() / variance;
-      for (int s = 0; s < rows; s++) {
-        spread[r][s] /= expected[r];
+        double seconds = assumed.visitShare() * work[r] * work[s];
+        if (r == s) {
+          seconds += (1 - assumed.visitShare()) * all * work[r];
+        }
+        share[r][s] = seconds / (expected[r] * expected[s]);
       }
     }
-    for (int r = 0; r < rows; r++) {
-      for (int s = 0; s < rows; s++) {
-        spread[r][s] /= expected[s];
-      }
-    }
-    return spread;
+    return share;
   }
 
   /** The normal equations of a round. */
@@ -209,8 +239,8 @@ final class Fitter {
     }
     for (int v = 0; v < visits.size(); v++) {
       Reading reading = read(visits.get(v));
-      double counts = counts(v) / variance;
-      int rows = reading.residual().length;
+      double counts = counts(v);
+      int rows = reading.rows();
       double[] target = new double[rows];
       for (int r = 0; r < rows; r++) {
         target[r] = Math.max(-LONGEST_STEP, Math.min(LONGEST_STEP, reading.residual()[r]));
@@ -241,43 +271,84 @@ final class Fitter {
     return 1 - outlierChance[visit] * (1 - 1 / (factor * factor));
   }
 
-  /** Each visit's chance to be an outlier, and the spread of the others, from what is left. */
+  /**
+   * Each visit's chance to be an outlier, and the spread of the others: of what is left, the part
+   * that the work's error is expected to have.
+   */
   private void judge(double[][] covariance) {
-    double sum = assumed.sigmaWeight() * assumed.sigma() * assumed.sigma();
+    double sum = assumed.sigmaWeight() * square(assumed.sigma());
     double weight = assumed.sigmaWeight();
-    double shrink = 1 / (assumed.outlierFactor() * assumed.outlierFactor());
+    double shrink = 1 / square(assumed.outlierFactor());
     for (int v = 0; v < visits.size(); v++) {
       Reading reading = read(visits.get(v));
-      int rows = reading.residual().length;
       double distance = form(reading.residual(), reading.weight());
       double odds =
           assumed.outliers()
               / (1 - assumed.outliers())
-              * Math.pow(assumed.outlierFactor(), -rows)
-              * Math.exp(Math.min(600, distance / variance * (1 - shrink) / 2));
+              * Math.pow(assumed.outlierFactor(), -reading.rows())
+              * Math.exp(Math.min(600, distance * (1 - shrink) / 2));
       outlierChance[v] = odds / (1 + odds);
-      sum += counts(v) * (distance + uncertain(reading, covariance));
-      weight += rows;
+      double[][] weighted = product(reading.weight(), reading.work());
+      double[][] left = left(reading, covariance);
+      int worked = 0;
+      double fits = 0;
+      for (int r = 0; r < reading.rows(); r++) {
+        worked += reading.work()[r][r] > 0 ? 1 : 0;
+        fits += weighted[r][r];
+      }
+      double found = trace(product(weighted, reading.weight()), left);
+      sum += (1 - outlierChance[v]) * (square(variance) * (found - fits) + worked * variance);
+      weight += (1 - outlierChance[v]) * worked;
     }
     variance = sum / weight;
   }
 
-  /** What the uncertainty of the multipliers adds to the mean square of a visit's residuals. */
-  private double uncertain(Reading reading, double[][] covariance) {
-    int rows = reading.residual().length;
-    double sum = 0;
-    for (int r = 0; r < rows; r++) {
-      for (int s = 0; s < rows; s++) {
-        double between = 0;
-        for (int i = 0; i < size; i++) {
-          for (int j = 0; j < size; j++) {
-            between += reading.slopes()[r][i] * covariance[i][j] * reading.slopes()[s][j];
-          }
-        }
-        sum += reading.weight()[r][s] * between;
+  /** Mean products of a visit's residuals, given that the multipliers are not known exactly. */
+  private double[][] left(Reading reading, double[][] covariance) {
+    double[][] left = between(reading, covariance);
+    for (int r = 0; r < reading.rows(); r++) {
+      for (int s = 0; s < reading.rows(); s++) {
+        left[r][s] += reading.residual()[r] * reading.residual()[s];
       }
     }
-    return sum;
+    return left;
+  }
+
+  /** Covariance of a visit's expected logarithms by the uncertainty of the multipliers. */
+  private double[][] between(Reading reading, double[][] covariance) {
+    double[][] half = product(reading.slopes(), covariance);
+    double[][] between = new double[reading.rows()][reading.rows()];
+    for (int r = 0; r < reading.rows(); r++) {
+      for (int s = 0; s < reading.rows(); s++) {
+        for (int j = 0; j < size; j++) {
+          between[r][s] += half[r][j] * reading.slopes()[s][j];
+        }
+      }
+    }
+    return between;
+  }
+
+  private static double[][] product(double[][] left, double[][] right) {
+    double[][] product = new double[left.length][right[0].length];
+    for (int i = 0; i < left.length; i++) {
+      for (int k = 0; k < right.length; k++) {
+        for (int j = 0; j < right[0].length; j++) {
+          product[i][j] += left[i][k] * right[k][j];
+        }
+      }
+    }
+    return product;
+  }
+
+  /** The trace of a product. */
+  private static double trace(double[][] left, double[][] right) {
+    double trace = 0;
+    for (int i = 0; i < left.length; i++) {
+      for (int k = 0; k < right.length; k++) {
+        trace += left[i][k] * right[k][i];
+      }
+    }
+    return trace;
   }
 
   private static double form(double[] vector, double[][] matrix) {
@@ -291,9 +362,13 @@ final class Fitter {
   }
 
   private double[] solve(Normal normal) {
-    R064Store objective = matrix(normal.matrix());
-    R064Store right = R064Store.FACTORY.column(normal.right());
-    ConvexSolver.Builder programme = ConvexSolver.newBuilder().objective(objective, right);
+    double[] free = free(normal);
+    if (Arrays.stream(free).allMatch(value -> value >= LEAST)) {
+      return free;
+    }
+    ConvexSolver.Builder programme =
+        ConvexSolver.newBuilder()
+            .objective(matrix(normal.matrix()), R064Store.FACTORY.column(normal.right()));
     if (size > times) {
       programme.equalities(
           matrix(new double[][] {balance}), R064Store.FACTORY.column(new double[] {1}));
@@ -316,10 +391,29 @@ final class Fitter {
     return found;
   }
 
-  /** The inverse; where clinicians balance out, within that condition. */
-  private double[][] covariance(double[][] matrix) {
+  /** The multipliers where none is held at its least. */
+  private double[] free(Normal normal) {
+    int rows = size == times ? size : size + 1;
+    double[] right = Arrays.copyOf(normal.right(), rows);
+    if (rows > size) {
+      right[size] = 1;
+    }
+    double[] free = new double[size];
+    double[][] inverse = inverse(bordered(normal.matrix()));
+    for (int i = 0; i < size; i++) {
+      for (int j = 0; j < rows; j++) {
+        free[i] += inverse[i][j] * right[j];
+      }
+    }
+    return free;
+  }
+
+  /**
+   * The matrix, with a border for the condition that clinicians balance out where there are any.
+   */
+  private double[][] bordered(double[][] matrix) {
     if (size == times) {
-      return inverse(matrix);
+      return matrix;
     }
     double[][] bordered = new double[size + 1][size + 1];
     for (int i = 0; i < size; i++) {
@@ -327,7 +421,12 @@ final class Fitter {
       bordered[i][size] = balance[i];
       bordered[size][i] = balance[i];
     }
-    double[][] inverse = inverse(bordered);
+    return bordered;
+  }
+
+  /** The inverse; where clinicians balance out, within that condition. */
+  private double[][] covariance(double[][] matrix) {
+    double[][] inverse = inverse(bordered(matrix));
     double[][] covariance = new double[size][];
     for (int i = 0; i < size; i++) {
       covariance[i] = Arrays.copyOf(inverse[i], size);
@@ -340,6 +439,9 @@ final class Fitter {
   }
 
   private static double[][] inverse(double[][] matrix) {
+    if (matrix.length == 1) {
+      return new double[][] {{1 / matrix[0][0]}};
+    }
     LU<Double> lu = LU.R064.make(matrix.length, matrix.length);
     lu.decompose(matrix(matrix));
     MatrixStore<Double> inverse = lu.getInverse();
@@ -347,15 +449,14 @@ final class Fitter {
   }
 
   private Fit result(double[][] covariance) {
-    double stretches = 0;
-    double used = 0;
+    double freedom = assumed.sigmaWeight();
     for (int v = 0; v < visits.size(); v++) {
-      double counted = 1 - outlierChance[v];
       Reading reading = read(visits.get(v));
-      stretches += counted * reading.residual().length;
-      used += counted * uncertain(reading, covariance) / variance;
+      double[][] weighted = product(reading.weight(), reading.work());
+      double told = square(variance) * trace(weighted, weighted);
+      double used = trace(reading.weight(), between(reading, covariance));
+      freedom += (1 - outlierChance[v]) * told * Math.max(0, 1 - used / reading.rows());
     }
-    double freedom = assumed.sigmaWeight() + Math.max(0, stretches - used);
     double reach = TDistribution.of(freedom).inverseCumulativeProbability((1 + Fit.CERTAINTY) / 2);
     List<Estimate> multipliers = new ArrayList<>();
     for (int k = 0; k < times; k++) {
@@ -367,7 +468,12 @@ final class Fitter {
           clinicians.get(c),
           size == times ? Estimate.fixed(1) : estimate(times + c, covariance, reach));
     }
-    return new Fit(multipliers, speeds, spread(freedom), outlierChance.clone());
+    return new Fit(
+        multipliers,
+        speeds,
+        spread(freedom, 0),
+        spread(freedom, besideWork),
+        outlierChance.clone());
   }
 
   private Estimate estimate(int index, double[][] covariance, double reach) {
@@ -376,14 +482,17 @@ final class Fitter {
     return new Estimate(value, Math.max(0, value - reach * error), value + reach * error, error);
   }
 
-  private Estimate spread(double freedom) {
+  /**
+   * @param more added to the variance
+   */
+  private Estimate spread(double freedom, double more) {
     ChiSquaredDistribution chi = ChiSquaredDistribution.of(freedom);
     double tail = (1 - Fit.CERTAINTY) / 2;
-    double sigma = Math.sqrt(variance);
+    double sigma = Math.sqrt(variance + more);
     return new Estimate(
         sigma,
-        sigma * Math.sqrt(freedom / chi.inverseSurvivalProbability(tail)),
-        sigma * Math.sqrt(freedom / chi.inverseCumulativeProbability(tail)),
-        sigma / Math.sqrt(2 * freedom));
+        Math.sqrt(variance * freedom / chi.inverseSurvivalProbability(tail) + more),
+        Math.sqrt(variance * freedom / chi.inverseCumulativeProbability(tail) + more),
+        variance / (sigma * Math.sqrt(2 * freedom)));
   }
 }

@@ -17,4 +17,24 @@ record Stretch(double seconds, double[] expected, double known) {
     }
     return sum;
   }
+
+  /** Both together. */
+  Stretch with(Stretch other) {
+    return plus(other, 1);
+  }
+
+  /** What is left of this when a part of it is taken out. */
+  Stretch without(Stretch part) {
+    return plus(part, -1);
+  }
+
+  private Stretch plus(Stretch other, int sign) {
+    double[] sums = expected.clone();
+    for (int k = 0; k < sums.length; k++) {
+      double sum = sums[k] + sign * other.expected[k];
+      // Rounding must leave no trace of what was taken out whole.
+      sums[k] = sum < 1e-9 ? 0 : sum;
+    }
+    return new Stretch(seconds + sign * other.seconds, sums, known + sign * other.known);
+  }
 }

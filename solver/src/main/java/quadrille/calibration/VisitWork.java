@@ -27,6 +27,12 @@ import quadrille.work.WorkMinutes;
 /** Turns a recorded visit into timed stretches, with the seconds that a practice file expects. */
 final class VisitWork {
 
+  /**
+   * A part expected to be shorter is taken together with the others like it, or with the rest of
+   * the visit: whole minutes tell too little about it, and none at all is no number to weigh.
+   */
+  private static final double SHORT_SECONDS = 240;
+
   private final Practice practice;
   private final List<PracticeTime> times;
   private final WorkMinutes minutes;
@@ -64,39 +70,45 @@ final class VisitWork {
     List<StepDone> steps = inOrder(recorded.planned(), done.steps());
     List<String> troubles = new ArrayList<>();
     List<Stretch> parts = new ArrayList<>();
+    Stretch small = new Stretch(0, new double[times.size()], 0);
     for (PartMinutes part : done.parts()) {
       double[] expected = new double[times.size()];
       addSteps(recorded.chart(), steps, part, expected);
-      if (sum(expected) == 0) {
+      Stretch stretch = new Stretch(60 * part.minutes(), expected, 0);
+      if (stretch.sum() == 0) {
         troubles.add("no step done of " + part.area() + ", " + part.pass().word());
-      } else if (part.minutes() <= 0) {
-        troubles.add("no time for " + part.area() + ", " + part.pass().word());
+      } else if (stretch.sum() < SHORT_SECONDS || part.minutes() <= 0) {
+        small = small.with(stretch);
       } else {
-        parts.add(new Stretch(60 * part.minutes(), expected, 0));
+        parts.add(stretch);
       }
     }
     if (!troubles.isEmpty()) {
       return new Told(null, String.join("; ", troubles));
     }
     if (whole == null) {
+      if (small.seconds() > 0) {
+        parts.add(small);
+      }
       return parts.isEmpty()
           ? new Told(null, "no minutes recorded")
           : new Told(new TimedVisit(done.clinician(), parts), null);
     }
-    Stretch all = new Stretch(60 * whole, expected(recorded), known(recorded));
     if (whole <= 0) {
       return new Told(null, "no minutes recorded");
     }
-    if (parts.isEmpty()) {
-      return new Told(new TimedVisit(done.clinician(), List.of(all)), null);
+    if (small.sum() >= SHORT_SECONDS && small.seconds() > 0) {
+      parts.add(small);
     }
-    Stretch rest = without(all, parts);
+    Stretch rest = new Stretch(60 * whole, expected(recorded), known(recorded));
+    for (Stretch part : parts) {
+      rest = rest.without(part);
+    }
     if (rest.seconds() <= 0) {
       return new Told(null, "its parts take as long as the whole visit, or longer");
     }
-    List<Stretch> stretches = new ArrayList<>(parts);
-    stretches.add(rest);
-    return new Told(new TimedVisit(done.clinician(), stretches), null);
+    parts.add(rest);
+    return new Told(new TimedVisit(done.clinician(), parts), null);
   }
 
   /** Seconds that the practice file expects of the whole visit as it was done, by time. */
@@ -259,27 +271,5 @@ final class VisitWork {
 
   private int at(PracticeTime.Kind kind) {
     return first.getOrDefault(kind, -1);
-  }
-
-  private static Stretch without(Stretch all, List<Stretch> parts) {
-    double seconds = all.seconds();
-    double[] expected = all.expected().clone();
-    for (Stretch part : parts) {
-      seconds -= part.seconds();
-      for (int k = 0; k < expected.length; k++) {
-        // Rounding must leave no trace of what was taken out whole.
-        double left = expected[k] - part.expected()[k];
-        expected[k] = left < 1e-9 ? 0 : left;
-      }
-    }
-    return new Stretch(seconds, expected, all.known());
-  }
-
-  private static double sum(double[] values) {
-    double sum = 0;
-    for (double value : values) {
-      sum += value;
-    }
-    return sum;
   }
 }

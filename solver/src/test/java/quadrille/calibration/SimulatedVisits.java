@@ -15,6 +15,7 @@ import quadrille.course.NumbSide;
 import quadrille.course.Visit;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
+import quadrille.practice.Pass;
 import quadrille.practice.Practice;
 import quadrille.practice.PracticeReader;
 import quadrille.record.CourseLog;
@@ -187,7 +188,7 @@ final class SimulatedVisits {
     List<PartMinutes> parts = new ArrayList<>();
     double seconds;
     if (timing == Timing.WHOLE) {
-      seconds = truth.fixed() + truth.work() * error(known.sigma(), random);
+      seconds = truth.fixed() * error(0.2, random) + truth.work() * error(known.sigma(), random);
     } else {
       double shared = error(known.sigma() * Math.sqrt(visitShare), random);
       double inParts = 0;
@@ -196,16 +197,13 @@ final class SimulatedVisits {
         double work = part.getValue()[0];
         double own =
             error(known.sigma() * Math.sqrt((1 - visitShare) * truth.work() / work), random);
-        double minutes = whole(work * shared * own + part.getValue()[1], random);
-        if (minutes == 0) {
-          continue;
-        }
-        inParts += minutes;
+        double took = work * shared * own + part.getValue()[1] * error(0.2, random);
+        inParts += took;
         expected += part.getValue()[1];
         String[] key = part.getKey().split("\\|");
-        parts.add(new PartMinutes(key[0], quadrille.practice.Pass.valueOf(key[1]), minutes));
+        parts.add(new PartMinutes(key[0], Pass.valueOf(key[1]), whole(took, random)));
       }
-      seconds = 60 * inParts + (truth.fixed() - expected) * error(0.2, random);
+      seconds = inParts + (truth.fixed() - expected) * error(0.2, random);
     }
     return recorded(
         task, known, clinician, timing == Timing.PARTS ? null : whole(seconds, random), parts);
