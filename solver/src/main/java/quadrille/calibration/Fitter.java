@@ -199,7 +199,8 @@ final class Fitter {
         spread[r][s] = variance * share[r][s];
       }
       spread[r][r] +=
-          (square(assumed.fixedShare() * (expected[r] - work[r])) + square(assumed.clockSeconds()))
+          (square(assumed.fixedShare() * (expected[r] - work[r]))
+                  + visit.stretches().get(r).readings() * square(assumed.clockSeconds()))
               / square(expected[r]);
       residual[r] = Math.log(visit.stretches().get(r).seconds() / expected[r]) + spread[r][r] / 2;
     }

@@ -6,8 +6,9 @@ package quadrille.calibration;
  * @param seconds as recorded, more than 0
  * @param expected seconds by the practice file for each of its times, in their order
  * @param known seconds that no multiplier changes, such as waiting for numbness
+ * @param readings how many durations were read from a clock for it
  */
-record Stretch(double seconds, double[] expected, double known) {
+record Stretch(double seconds, double[] expected, double known, int readings) {
 
   /** Seconds by the practice file. */
   double sum() {
@@ -35,6 +36,10 @@ record Stretch(double seconds, double[] expected, double known) {
       // Rounding must leave no trace of what was taken out whole.
       sums[k] = sum < 1e-9 ? 0 : sum;
     }
-    return new Stretch(seconds + sign * other.seconds, sums, known + sign * other.known);
+    return new Stretch(
+        seconds + sign * other.seconds,
+        sums,
+        known + sign * other.known,
+        readings + other.readings);
   }
 }

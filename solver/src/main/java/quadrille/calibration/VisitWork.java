@@ -70,11 +70,11 @@ final class VisitWork {
     List<StepDone> steps = inOrder(recorded.planned(), done.steps());
     List<String> troubles = new ArrayList<>();
     List<Stretch> parts = new ArrayList<>();
-    Stretch small = new Stretch(0, new double[times.size()], 0);
+    Stretch small = new Stretch(0, new double[times.size()], 0, 0);
     for (PartMinutes part : done.parts()) {
       double[] expected = new double[times.size()];
       addSteps(recorded.chart(), steps, part, expected);
-      Stretch stretch = new Stretch(60 * part.minutes(), expected, 0);
+      Stretch stretch = new Stretch(60 * part.minutes(), expected, 0, 1);
       if (stretch.sum() == 0) {
         troubles.add("no step done of " + part.area() + ", " + part.pass().word());
       } else if (stretch.sum() < SHORT_SECONDS || part.minutes() <= 0) {
@@ -100,7 +100,7 @@ final class VisitWork {
     if (small.sum() >= SHORT_SECONDS && small.seconds() > 0) {
       parts.add(small);
     }
-    Stretch rest = new Stretch(60 * whole, expected(recorded), known(recorded));
+    Stretch rest = new Stretch(60 * whole, expected(recorded), known(recorded), 1);
     for (Stretch part : parts) {
       rest = rest.without(part);
     }

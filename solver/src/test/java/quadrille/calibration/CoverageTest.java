@@ -53,7 +53,7 @@ final class CoverageTest {
       long t = System.nanoTime();
       int[] in = new int[TIMES.size() + 1];
       double[] width = new double[TIMES.size() + 1];
-      double rmse = 0, rmse0 = 0, sb = 0, bias[] = new double[TIMES.size()];
+      double rmse = 0, rmse0 = 0, sb = 0, s2 = 0, se = 0, bias[] = new double[TIMES.size()];
       int outl = 0;
       for (int seed = 0; seed < 200; seed++) {
         Random random = new Random(1000 * n + seed);
@@ -91,10 +91,10 @@ final class CoverageTest {
         all += in[k] / 200.0;
       }
       System.out.printf(
-          "%d spread %.3f (x %.3f) all %.3f rmse ratio %.3f outl %.4f sec %.1f%n",
+          "%d spread %.3f (x %.3f sd %.3f said %.3f) all %.3f rmse ratio %.3f outl %.4f sec %.1f%n",
           n,
           in[TIMES.size()] / 200.0,
-          sb,
+          sb, Math.sqrt(s2), se,
           all / TIMES.size(),
           Math.sqrt(rmse / rmse0),
           outl / (200.0 * n),
