@@ -32,6 +32,12 @@ final class Fitter {
   /** A round moves no stretch by more than about a factor of two. */
   private static final double LONGEST_STEP = 0.7;
 
+  /**
+   * By so much the estimated variance varies more than that of normal errors would: the logarithm
+   * of a sum of lognormal parts is not quite normal. Found by simulation (docs/calibration.md).
+   */
+  private static final double SPREAD_CAUTION = 1.4;
+
   private static final int ROUNDS = 500;
   private static final double STILL = 1e-7;
 
@@ -54,23 +60,23 @@ final class Fitter {
   private double variance;
   private final double[] outlierChance;
 
-  /**
-   * @param byHand which times are the clinician's own work
-   * @param working which of those are steps of work, that the lognormal error is about
-   */
-  private Fitter(boolean[] byHand, boolean[] working, Assumed assumed, List<TimedVisit> visits) {
-    this.times = byHand.length;
-    this.byHand = byHand.clone();
-    this.working = working.clone();
+  private Fitter(List<PracticeTime> times, Assumed assumed, List<TimedVisit> visits) {
+    this.times = times.size();
+    this.byHand = new boolean[this.times];
+    this.working = new boolean[this.times];
+    for (int k = 0; k < this.times; k++) {
+      byHand[k] = times.get(k).kind().byHand();
+      working[k] = times.get(k).kind().working();
+    }
     this.assumed = assumed;
     this.visits = List.copyOf(visits);
     SortedMap<String, Integer> counts = new TreeMap<>();
     visits.forEach(visit -> counts.merge(visit.clinician(), 1, Integer::sum));
     this.clinicians = List.copyOf(counts.keySet());
-    this.size = times + (clinicians.size() > 1 ? clinicians.size() : 0);
+    this.size = this.times + (clinicians.size() > 1 ? clinicians.size() : 0);
     this.balance = new double[size];
-    for (int c = times; c < size; c++) {
-      balance[c] = (double) counts.getOrDefault(clinicians.get(c - times), 0) / visits.size();
+    for (int c = this.times; c < size; c++) {
+      balance[c] = (double) counts.getOrDefault(clinicians.get(c - this.times), 0) / visits.size();
     }
     this.precision = precision();
     this.theta = new double[size];
@@ -83,12 +89,11 @@ final class Fitter {
   /**
    * Fits.
    *
-   * @param byHand which times are the clinician's own work
-   * @param working which of those are steps of work, that the lognormal error is about
+   * @param times the practice's times, in the order of the visits' expected seconds
    * @param visits in any order; the fit of none is what is assumed
    */
-  static Fit fit(boolean[] byHand, boolean[] working, Assumed assumed, List<TimedVisit> visits) {
-    return new Fitter(byHand, working, assumed, visits).fit();
+  static Fit fit(List<PracticeTime> times, Assumed assumed, List<TimedVisit> visits) {
+    return new Fitter(times, assumed, visits).fit();
   }
 
   private Fit fit() {
@@ -487,13 +492,14 @@ final class Fitter {
    * @param more added to the variance
    */
   private Estimate spread(double freedom, double more) {
-    ChiSquaredDistribution chi = ChiSquaredDistribution.of(freedom);
+    double told = freedom / SPREAD_CAUTION;
+    ChiSquaredDistribution chi = ChiSquaredDistribution.of(told);
     double tail = (1 - Fit.CERTAINTY) / 2;
     double sigma = Math.sqrt(variance + more);
     return new Estimate(
         sigma,
-        Math.sqrt(variance * freedom / chi.inverseSurvivalProbability(tail) + more),
-        Math.sqrt(variance * freedom / chi.inverseCumulativeProbability(tail) + more),
-        variance / (sigma * Math.sqrt(2 * freedom)));
+        Math.sqrt(variance * told / chi.inverseSurvivalProbability(tail) + more),
+        Math.sqrt(variance * told / chi.inverseCumulativeProbability(tail) + more),
+        variance / (sigma * Math.sqrt(2 * told)));
   }
 }
