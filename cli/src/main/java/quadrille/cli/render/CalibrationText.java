@@ -1,0 +1,216 @@
+package quadrille.cli.render;
+
+import java.util.List;
+import quadrille.calibration.Calibration;
+import quadrille.calibration.Estimate;
+import quadrille.calibration.Forecast;
+import quadrille.calibration.PracticeTime;
+
+/** What was learned of a practice's times, in plain words. */
+public final class CalibrationText {
+
+  private static final int NAME = 33;
+
+  private final Calibration calibration;
+  private final Page page;
+
+  private CalibrationText(Calibration calibration, boolean styled) {
+    this.calibration = calibration;
+    this.page = new Page(styled);
+  }
+
+  /**
+   * Renders a calibration.
+   *
+   * @param styled whether headings are set off by terminal codes
+   */
+  public static String of(Calibration calibration, boolean styled) {
+    return new CalibrationText(calibration, styled).text();
+  }
+
+  private String text() {
+    page.paragraph(
+        "Learned from "
+            + Words.count(calibration.visits(), "recorded visit")
+            + " in "
+            + Words.count(calibration.courses(), "course")
+            + ". A range holds the true number nine times in ten. Where few visits tell, a time"
+            + " stays near the practice file's.");
+    if (calibration.visits() > 0) {
+      inWords();
+      times();
+      clinicians();
+    }
+    forecast();
+    left();
+    return page.text();
+  }
+
+  /** The times that are surely not the file's. */
+  private void inWords() {
+    List<Calibration.TimeLearned> sure =
+        calibration.times().stream()
+            .filter(one -> one.visits() > 0 && !one.multiplier().holds(1))
+            .toList();
+    page.heading("In words");
+    if (sure.isEmpty()) {
+      page.paragraph("No time is surely other than the practice file's.");
+    }
+    for (Calibration.TimeLearned one : sure) {
+      page.paragraph(
+          "Your "
+              + one.time().words()
+              + verb(one)
+              + times(one.multiplier())
+              + " times the file\u2019s time ("
+              + range(one.multiplier())
+              + ", from "
+              + Words.count(one.visits(), "visit")
+              + ").");
+    }
+  }
+
+  private static String verb(Calibration.TimeLearned one) {
+    return one.time().kind() == PracticeTime.Kind.SET_UP_AND_CLOSE ? " take " : " takes ";
+  }
+
+  private void times() {
+    page.heading("Each time");
+    page.line(
+        Page.pad("", NAME) + Page.padLeft("file", 8) + Page.padLeft("yours", 9)
+            + Page.padLeft("times", 7) + Page.padLeft("range", 13) + Page.padLeft("visits", 8));
+    for (Calibration.TimeLearned one : calibration.times()) {
+      double seconds = one.time().seconds();
+      page.line(
+          Page.pad(one.time().words(), NAME)
+              + Page.padLeft(seconds(seconds), 8)
+              + Page.padLeft(seconds(seconds * one.multiplier().value()), 9)
+              + Page.padLeft(times(one.multiplier()), 7)
+              + Page.padLeft(range(one.multiplier()), 13)
+              + Page.padLeft(Integer.toString(one.visits()), 8));
+    }
+    page.line(
+        Page.pad("spread of a visit (sigma)", NAME)
+            + Page.padLeft(Words.number(calibration.base().minutes().spreadSigma().value(), 3), 8)
+            + Page.padLeft(Words.number(calibration.spread().value(), 3), 9)
+            + Page.padLeft("", 4)
+            + Page.padLeft(
+                Words.number(calibration.spread().low(), 3)
+                    + " to "
+                    + Words.number(calibration.spread().high(), 3),
+                16)
+            + Page.padLeft(Integer.toString(calibration.visits()), 8));
+  }
+
+  private void clinicians() {
+    if (calibration.clinicians().size() < 2) {
+      return;
+    }
+    page.heading("Each clinician, against the practice");
+    for (Calibration.ClinicianLearned one : calibration.clinicians()) {
+      page.paragraph(
+          one.name()
+              + ": "
+              + Words.number(one.speed().value(), 2)
+              + " times the practice\u2019s time by hand ("
+              + Words.number(one.speed().low(), 2)
+              + " to "
+              + Words.number(one.speed().high(), 2)
+              + ", from "
+              + Words.count(one.visits(), "visit")
+              + ").");
+    }
+  }
+
+  private void forecast() {
+    Forecast forecast = calibration.forecast();
+    page.heading("Did bookings hold?");
+    if (forecast.visits() == 0) {
+      page.paragraph("No visit was timed from set-up to close.");
+      return;
+    }
+    page.paragraph(
+        forecast.inTime()
+            + " of "
+            + Words.count(forecast.visits(), "visit")
+            + " ended in the booked time with the planned work done: "
+            + Words.percent(forecast.share())
+            + " ("
+            + Words.percent(forecast.low())
+            + " to "
+            + Words.percent(forecast.high())
+            + "). Promised were at least "
+            + Words.percent(forecast.certainty())
+            + "; by the plans\u2019 own reckoning, "
+            + Words.percent(forecast.promised())
+            + " on average; by the calibrated times, "
+            + Words.percent(forecast.calibrated())
+            + ".");
+    if (forecast.fewerThanPromised()) {
+      page.paragraph(
+          "WARNING: fewer visits ended in time than chance allows. The plans promise too much;"
+              + " plan by the calibrated times.");
+    } else if (forecast.moreThanPromised()) {
+      page.paragraph(
+          "WARNING: more visits ended in time than chance allows. Visits are booked longer than"
+              + " need be; plan by the calibrated times.");
+    } else {
+      page.paragraph("That differs from what the plans promised by no more than chance allows.");
+    }
+    Forecast.Rebooked rebooked = forecast.rebooked();
+    if (rebooked.visits() > 0) {
+      page.paragraph(
+          "Booked by calibrated times, each by what the other visits tell, "
+              + rebooked.inTime()
+              + " of "
+              + rebooked.visits()
+              + " would have ended in time ("
+              + Words.percent((double) rebooked.inTime() / rebooked.visits())
+              + "), booked for "
+              + Words.number(rebooked.minutesNow(), 1)
+              + "\u00a0min on average instead of "
+              + Words.number(rebooked.minutesBefore(), 1)
+              + "\u00a0min.");
+    }
+  }
+
+  private void left() {
+    if (!calibration.outliers().isEmpty()) {
+      page.heading("Visits that hardly count");
+      for (Calibration.Outlier one : calibration.outliers()) {
+        page.paragraph(
+            name(one.visit())
+                + ": "
+                + Words.number(one.minutes(), 0)
+                + "\u00a0min recorded where "
+                + Words.number(one.expectedMinutes(), 0)
+                + " are expected. If something outside the work stretched or cut it, record it as"
+                + " interrupted.");
+      }
+    }
+    if (!calibration.unused().isEmpty()) {
+      page.heading("Not used");
+      for (Calibration.Unused one : calibration.unused()) {
+        page.paragraph(name(one.visit()) + ": " + one.why() + ".");
+      }
+    }
+  }
+
+  private static String name(Calibration.VisitName visit) {
+    return visit.course() + ", visit " + visit.visit();
+  }
+
+  private static String seconds(double seconds) {
+    return seconds >= 300
+        ? Words.number(seconds / 60, 1) + " min"
+        : Words.number(seconds, 1) + " s";
+  }
+
+  private static String times(Estimate estimate) {
+    return Words.number(estimate.value(), 1);
+  }
+
+  private static String range(Estimate estimate) {
+    return Words.number(estimate.low(), 1) + " to " + Words.number(estimate.high(), 1);
+  }
+}
