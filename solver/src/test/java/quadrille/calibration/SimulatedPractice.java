@@ -26,7 +26,9 @@ final class SimulatedPractice {
     /** As is assumed. */
     ASSUMED,
     /** Otherwise than is assumed: lopsided, and slower than the file by a fifth. */
-    OTHERWISE
+    OTHERWISE,
+    /** Just as the practice file says. */
+    AS_FILE
   }
 
   final Random random;
@@ -49,7 +51,9 @@ final class SimulatedPractice {
       do {
         double own = random.nextGaussian();
         multipliers[k] =
-            draw == Draw.OTHERWISE
+            draw == Draw.AS_FILE
+                ? 1
+                : draw == Draw.OTHERWISE
                 ? 1.2 * Math.exp(byHand ? 0.2 * shared + 0.2 * own : 0.25 * own)
                 : 1
                     + (byHand
@@ -64,6 +68,9 @@ final class SimulatedPractice {
     double mean = Arrays.stream(speeds).average().orElseThrow();
     for (int c = 0; c < clinicians; c++) {
       speeds[c] /= mean;
+    }
+    if (draw == Draw.AS_FILE) {
+      return new SimulatedVisits.Known(multipliers, speeds, SIGMA);
     }
     double chi = 0;
     for (int i = 0; i < ASSUMED.sigmaWeight(); i++) {
