@@ -44,6 +44,8 @@ final class ArchitectureTest {
           .definedBy("quadrille.course..")
           .layer("record")
           .definedBy("quadrille.record..")
+          .layer("calibration")
+          .definedBy("quadrille.calibration..")
           .layer("calendar")
           .definedBy("quadrille.calendar..")
           .layer("diary")
@@ -78,6 +80,9 @@ final class ArchitectureTest {
           .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia")
           .whereLayer("record")
           .mayOnlyAccessLayers("reading", "chart", "practice", "work", "anaesthesia", "course")
+          .whereLayer("calibration")
+          .mayOnlyAccessLayers(
+              "reading", "chart", "practice", "work", "anaesthesia", "course", "record")
           .whereLayer("calendar")
           .mayOnlyAccessLayers("reading")
           .whereLayer("diary")
@@ -134,6 +139,7 @@ final class ArchitectureTest {
               "quadrille.anaesthesia..",
               "quadrille.course..",
               "quadrille.record..",
+              "quadrille.calibration..",
               "quadrille.calendar..",
               "quadrille.diary..",
               "quadrille.diaryaudit..",

@@ -230,7 +230,7 @@ public final class Calibrator {
         Fit others =
             fit(
                 used.stream()
-                    .filter(one -> left.stream().noneMatch(out -> out == one))
+                    .filter(one -> !left.contains(one))
                     .map(Used::timed)
                     .toList());
         for (Used one : left) {
