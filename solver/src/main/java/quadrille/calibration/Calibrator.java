@@ -228,11 +228,7 @@ public final class Calibrator {
           left.add(booked.get(i));
         }
         Fit others =
-            fit(
-                used.stream()
-                    .filter(one -> !left.contains(one))
-                    .map(Used::timed)
-                    .toList());
+            fit(used.stream().filter(one -> !left.contains(one)).map(Used::timed).toList());
         for (Used one : left) {
           int minutes =
               whole(one, others)

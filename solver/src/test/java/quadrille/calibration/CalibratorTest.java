@@ -80,7 +80,8 @@ final class CalibratorTest {
   @Test
   void calibratedPracticeIsReadBackWithItsSources() throws InvalidDocumentException {
     SimulatedPractice practice = new SimulatedPractice(5, Draw.OTHERWISE, 2);
-    Calibration calibration = Calibrator.calibrate(DEFAULTS, courses(practice.records(20), DEFAULTS));
+    Calibration calibration =
+        Calibrator.calibrate(DEFAULTS, courses(practice.records(20), DEFAULTS));
     assertEquals(20, calibration.visits());
     Practice calibrated = calibration.practice();
     Practice read = PracticeReader.read("calibrated.json", PracticeWriter.text(calibrated));
@@ -105,7 +106,8 @@ final class CalibratorTest {
   @Test
   void cliniciansTimesAreThePracticesByTheirSpeed() {
     SimulatedPractice practice = new SimulatedPractice(6, Draw.OTHERWISE, 2);
-    Calibration calibration = Calibrator.calibrate(DEFAULTS, courses(practice.records(20), DEFAULTS));
+    Calibration calibration =
+        Calibrator.calibrate(DEFAULTS, courses(practice.records(20), DEFAULTS));
     Calibration.ClinicianLearned a = calibration.clinicians().get(0);
     assertEquals("a", a.name());
     assertEquals(10, a.visits());

@@ -42,7 +42,8 @@ final class FitterReferenceTest {
     Fit fit =
         Fitter.fit(
             TIMES,
-            new Assumed(0, 1000, 1000, 0.15, number("bounded", "sigma", 2), 0, 1e9, 0.7, 1e-12, 4, 0),
+            new Assumed(
+                0, 1000, 1000, 0.15, number("bounded", "sigma", 2), 0, 1e9, 0.7, 1e-12, 4, 0),
             records("bounded"));
     compare("bounded", fit, 1e-3, false);
     assertEquals(0.05, fit.multipliers().get(1).value(), 1e-9);
@@ -74,8 +75,7 @@ final class FitterReferenceTest {
         double[] expected =
             IntStream.range(2, 7).mapToDouble(i -> Double.parseDouble(row[i])).toArray();
         visits.add(
-            new TimedVisit(
-                "a", List.of(new Stretch(Double.parseDouble(row[1]), expected, 0, 1))));
+            new TimedVisit("a", List.of(new Stretch(Double.parseDouble(row[1]), expected, 0, 1))));
       }
     }
     return visits;

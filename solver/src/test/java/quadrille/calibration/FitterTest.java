@@ -41,8 +41,7 @@ final class FitterTest {
   void visitThatWasStretchedIsFoundAndHardlyCounts() {
     for (int seed = 0; seed < 20; seed++) {
       SimulatedPractice practice = new SimulatedPractice(seed, Draw.AS_FILE, 1);
-      List<TimedVisit> visits =
-          new ArrayList<>(SimulatedPractice.timed(practice.records(20)));
+      List<TimedVisit> visits = new ArrayList<>(SimulatedPractice.timed(practice.records(20)));
       TimedVisit stretched = visits.get(7);
       List<TimedVisit> without = new ArrayList<>(visits);
       without.remove(7);
@@ -74,8 +73,7 @@ final class FitterTest {
     Collections.reverse(visits);
     Fit reversed = SimulatedPractice.fit(visits);
     for (int k = 0; k < SimulatedPractice.TIMES.size(); k++) {
-      assertEquals(
-          fit.multipliers().get(k).value(), reversed.multipliers().get(k).value(), 1e-6);
+      assertEquals(fit.multipliers().get(k).value(), reversed.multipliers().get(k).value(), 1e-6);
     }
   }
 

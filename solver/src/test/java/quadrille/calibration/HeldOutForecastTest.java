@@ -45,7 +45,9 @@ final class HeldOutForecastTest {
         assertTrue(off.calibrated() < 1.25 * off.file(), said);
       } else {
         assertTrue(off.calibrated() < off.file(), said);
-        assertTrue(Math.abs(off.within() - 0.8) < Math.abs(off.withinFile() - 0.8), said);
+        // Before five visits not much further from the promise, some two standard errors.
+        double allowed = visits < 5 ? 0.03 : 0;
+        assertTrue(Math.abs(off.within() - 0.8) < Math.abs(off.withinFile() - 0.8) + allowed, said);
       }
       if (visits >= 20) {
         assertEquals(0.8, off.within(), 0.04, said);
@@ -70,13 +72,13 @@ final class HeldOutForecastTest {
         file += Math.pow(Math.log(60 * took / time(record, ones, 0).expectedSeconds()), 2);
         VisitTime time = time(record, fit.values(), fit.bookingSpread().value());
         calibrated += Math.pow(Math.log(60 * took / time.expectedSeconds()), 2);
-        withinFile +=
-            took <= time(record, ones, SimulatedPractice.SIGMA).booked(1, 0.8) ? 1 : 0;
+        withinFile += took <= time(record, ones, SimulatedPractice.SIGMA).booked(1, 0.8) ? 1 : 0;
         within += took <= time.booked(1, 0.8) ? 1 : 0;
       }
     }
     double all = PRACTICES * HELD_OUT;
-    return new Off(Math.sqrt(file / all), Math.sqrt(calibrated / all), withinFile / all, within / all);
+    return new Off(
+        Math.sqrt(file / all), Math.sqrt(calibrated / all), withinFile / all, within / all);
   }
 
   private static VisitTime time(CourseLog.Recorded record, double[] multipliers, double sigma) {

@@ -54,11 +54,11 @@ final class SimulatedPractice {
             draw == Draw.AS_FILE
                 ? 1
                 : draw == Draw.OTHERWISE
-                ? 1.2 * Math.exp(byHand ? 0.2 * shared + 0.2 * own : 0.25 * own)
-                : 1
-                    + (byHand
-                        ? ASSUMED.sharedSd() * shared + ASSUMED.ownSd() * own
-                        : ASSUMED.otherSd() * own);
+                    ? 1.2 * Math.exp(byHand ? 0.2 * shared + 0.2 * own : 0.25 * own)
+                    : 1
+                        + (byHand
+                            ? ASSUMED.sharedSd() * shared + ASSUMED.ownSd() * own
+                            : ASSUMED.otherSd() * own);
       } while (multipliers[k] < 0.05);
     }
     double[] speeds = new double[clinicians];

@@ -2,6 +2,7 @@ package quadrille.calibration;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -280,7 +281,7 @@ final class SimulatedVisits {
             String.valueOf((char) ('a' + clinician)),
             steps,
             injections,
-            0,
+            Collections.emptySortedMap(),
             minutes,
             parts,
             60,

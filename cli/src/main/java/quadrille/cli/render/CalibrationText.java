@@ -77,8 +77,12 @@ public final class CalibrationText {
   private void times() {
     page.heading("Each time");
     page.line(
-        Page.pad("", NAME) + Page.padLeft("file", 8) + Page.padLeft("yours", 9)
-            + Page.padLeft("times", 7) + Page.padLeft("range", 13) + Page.padLeft("visits", 8));
+        Page.pad("", NAME)
+            + Page.padLeft("file", 8)
+            + Page.padLeft("yours", 9)
+            + Page.padLeft("times", 7)
+            + Page.padLeft("range", 13)
+            + Page.padLeft("visits", 8));
     for (Calibration.TimeLearned one : calibration.times()) {
       double seconds = one.time().seconds();
       page.line(
