@@ -56,7 +56,6 @@ final class LowerBound {
     OptionalDouble sides = SidesBound.of(staging);
     long best =
         sides.isPresent() ? Math.max(simple, (long) Math.floor(sides.getAsDouble())) : simple;
-    if (Boolean.getBoolean("nosides")) best = simple;
     return Math.max(best, PricedBound.of(staging));
   }
 
