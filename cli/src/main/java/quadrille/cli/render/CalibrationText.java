@@ -1,6 +1,7 @@
 package quadrille.cli.render;
 
 import java.util.List;
+import java.util.Locale;
 import quadrille.calibration.Calibration;
 import quadrille.calibration.Estimate;
 import quadrille.calibration.Forecast;
@@ -95,14 +96,10 @@ public final class CalibrationText {
     }
     page.line(
         Page.pad("spread of a visit (sigma)", NAME)
-            + Page.padLeft(Words.number(calibration.base().minutes().spreadSigma().value(), 3), 8)
-            + Page.padLeft(Words.number(calibration.spread().value(), 3), 9)
+            + Page.padLeft(fixed(calibration.base().minutes().spreadSigma().value(), 3), 8)
+            + Page.padLeft(fixed(calibration.spread().value(), 3), 9)
             + Page.padLeft("", 4)
-            + Page.padLeft(
-                Words.number(calibration.spread().low(), 3)
-                    + " to "
-                    + Words.number(calibration.spread().high(), 3),
-                16)
+            + Page.padLeft(range(calibration.spread(), 3), 16)
             + Page.padLeft(Integer.toString(calibration.visits()), 8));
   }
 
@@ -115,11 +112,9 @@ public final class CalibrationText {
       page.paragraph(
           one.name()
               + ": "
-              + Words.number(one.speed().value(), 2)
+              + fixed(one.speed().value(), 2)
               + " times the practice\u2019s time by hand ("
-              + Words.number(one.speed().low(), 2)
-              + " to "
-              + Words.number(one.speed().high(), 2)
+              + range(one.speed(), 2)
               + ", from "
               + Words.count(one.visits(), "visit")
               + ").");
@@ -211,10 +206,19 @@ public final class CalibrationText {
   }
 
   private static String times(Estimate estimate) {
-    return Words.number(estimate.value(), 1);
+    return fixed(estimate.value(), 1);
   }
 
   private static String range(Estimate estimate) {
-    return Words.number(estimate.low(), 1) + " to " + Words.number(estimate.high(), 1);
+    return range(estimate, 1);
+  }
+
+  private static String range(Estimate estimate, int decimals) {
+    return fixed(estimate.low(), decimals) + " to " + fixed(estimate.high(), decimals);
+  }
+
+  /** So many decimals: in a column and in a range, 2.0 says more than 2. */
+  private static String fixed(double value, int decimals) {
+    return String.format(Locale.ROOT, "%." + decimals + "f", value);
   }
 }
