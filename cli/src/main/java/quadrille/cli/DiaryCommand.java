@@ -1,0 +1,105 @@
+package quadrille.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import quadrille.calendar.Interval;
+import quadrille.cli.render.DiaryJson;
+import quadrille.cli.render.DiaryText;
+import quadrille.cli.render.page.DiaryPages;
+import quadrille.diary.Diary;
+import quadrille.diary.DiaryWeek;
+import quadrille.diaryaudit.DiaryFinding;
+import quadrille.diaryfile.DiaryFile;
+import quadrille.diaryfile.LoadedDiary;
+import quadrille.reading.InvalidDocumentException;
+
+/** {@code quadrille diary}: a week in plain sight. */
+@Command(
+    name = "diary",
+    customSynopsis = "quadrille diary DIARY [OPTION ...]",
+    description = {
+      "Show a week of a diary: what is booked, what is free, what each course needs.",
+      "",
+      "The diary is audited first: two at one time, hours, breaks, closed days, who",
+      "may do what, order of visits, gaps, sterile sets. What is found goes to",
+      "standard error, with status 1; the week is shown all the same.",
+      "",
+      "With --format html, a page to look at and print."
+    })
+final class DiaryCommand extends BaseCommand {
+
+  @Parameters(paramLabel = "DIARY", description = "A diary file.")
+  private String diaryFile = "";
+
+  @Option(
+      names = "--week",
+      order = 10,
+      paramLabel = "DATE",
+      description =
+          "The week of this day, such as 2026-03-02; without it, the week of the first visit"
+              + " that is held or promised.")
+  @Nullable
+  private LocalDate week;
+
+  DiaryCommand(Streams streams) {
+    super(streams);
+  }
+
+  @Override
+  boolean drawsPages() {
+    return true;
+  }
+
+  @Override
+  int run() throws InvalidDocumentException, StopException {
+    LoadedDiary loaded = read();
+    LocalDate day = week == null ? DiaryWeek.first(loaded.diary()).orElse(null) : week;
+    if (day == null) {
+      throw StopException.usage("--week: is needed, since nothing is in the diary yet.");
+    }
+    List<DiaryFinding> findings = DiaryFile.audit(loaded);
+    LocalDate monday = DiaryWeek.monday(day);
+    Interval days = LoadedDiary.days(loaded.diary(), monday, monday.plusDays(6));
+    Diary diary = loaded.over(days);
+    DiaryWeek shown = DiaryWeek.of(diary, day);
+    List<String> notes = loaded.notes(days);
+    answer(
+        switch (format(Format.TEXT)) {
+          case JSON -> DiaryJson.of(diary, shown, notes);
+          case HTML -> DiaryPages.of(diary, shown, notes);
+          case TEXT -> DiaryText.of(diary, shown, notes, streams().styled());
+        });
+    findings.forEach(finding -> message(finding.line()));
+    return findings.isEmpty() ? Status.DONE : Status.REFUSED;
+  }
+
+  private LoadedDiary read() throws InvalidDocumentException, StopException {
+    if (diaryFile.equals(Documents.STANDARD)) {
+      throw StopException.usage("A diary is a file: its calendars are beside it.");
+    }
+    try {
+      Path file = Path.of(diaryFile);
+      if (Files.isDirectory(file)) {
+        throw StopException.file(diaryFile + ": cannot be read: it is a folder.");
+      }
+      return DiaryFile.read(file);
+    } catch (InvalidPathException wrong) {
+      throw StopException.usage(diaryFile + ": is no file name: " + wrong.getReason() + ".");
+    } catch (IOException unreadable) {
+      throw StopException.file(
+          diaryFile
+              + ": cannot be read: "
+              + (Files.exists(Path.of(diaryFile))
+                  ? "access is denied."
+                  : "there is no such file."));
+    }
+  }
+}

@@ -1,0 +1,90 @@
+package quadrille.cli.render;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.List;
+import quadrille.calendar.Interval;
+import quadrille.diary.Booking;
+import quadrille.diary.Diary;
+import quadrille.diary.DiaryWeek;
+import quadrille.diary.DiaryWriter;
+import quadrille.diary.VisitRequest;
+
+/** A week of a diary as JSON. */
+public final class DiaryJson {
+
+  private DiaryJson() {}
+
+  /**
+   * Renders a week.
+   *
+   * @param notes what had to be taken for something in calendars
+   */
+  public static String of(Diary diary, DiaryWeek week, List<String> notes) {
+    ZoneId zone = diary.zone();
+    ObjectNode root = Json.object();
+    root.put("schema", "quadrille/week/1");
+    root.put("zone", zone.getId());
+    root.put("monday", week.monday().toString());
+    ArrayNode days = root.putArray("days");
+    for (DiaryWeek.Day day : week.days()) {
+      ObjectNode node = days.addObject();
+      node.put("date", day.date().toString());
+      ArrayNode people = node.putArray("clinicians");
+      for (DiaryWeek.Person person : day.people()) {
+        ObjectNode one = people.addObject();
+        one.put("clinician", person.clinician().id());
+        spans(one.putArray("working"), person.working(), zone);
+        spans(one.putArray("free"), person.free(), zone);
+      }
+      ArrayNode bookings = node.putArray("bookings");
+      day.bookings().forEach(booking -> booking(bookings.addObject(), booking, zone));
+    }
+    ArrayNode courses = root.putArray("courses");
+    for (DiaryWeek.Next next : week.courses()) {
+      ObjectNode node = courses.addObject();
+      node.put("case", next.course().caseName());
+      Booking booked = next.booked();
+      if (booked != null) {
+        booking(node.putObject("booked"), booked, zone);
+      }
+      VisitRequest visit = next.visit();
+      if (visit != null) {
+        ObjectNode open = node.putObject("next");
+        open.put("visit", visit.number());
+        open.put("minutes", visit.minutes());
+        ArrayNode needs = open.putArray("needs");
+        visit.needs().forEach(need -> needs.add(need.word()));
+        open.put("from", next.from().toString());
+        LocalDate to = next.to();
+        if (to != null) {
+          open.put("to", to.toString());
+        }
+      }
+    }
+    ArrayNode said = root.putArray("notes");
+    notes.forEach(said::add);
+    return Json.write(root);
+  }
+
+  private static void spans(ArrayNode array, List<Interval> spans, ZoneId zone) {
+    for (Interval span : spans) {
+      ObjectNode node = array.addObject();
+      node.put("start", DiaryWriter.moment(span.start(), zone));
+      node.put("end", DiaryWriter.moment(span.end(), zone));
+    }
+  }
+
+  private static void booking(ObjectNode node, Booking booking, ZoneId zone) {
+    node.put("id", booking.id());
+    node.put("case", booking.caseName());
+    node.put("visit", booking.visit());
+    node.put("start", DiaryWriter.moment(booking.start(), zone));
+    node.put("end", DiaryWriter.moment(booking.end(), zone));
+    node.put("clinician", booking.clinician());
+    node.put("chair", booking.chair());
+    node.put("status", booking.status().word());
+  }
+}

@@ -1,0 +1,107 @@
+package quadrille.cli.render;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import quadrille.calendar.Interval;
+import quadrille.diary.Booking;
+import quadrille.diary.Chair;
+import quadrille.diary.Clinician;
+import quadrille.diary.CourseRequest;
+import quadrille.diary.Diary;
+import quadrille.diary.DiaryWeek;
+import quadrille.diary.VisitRequest;
+
+/** How days, times and bookings of a diary are said. */
+public final class DiaryWords {
+
+  private static final DateTimeFormatter DAY =
+      DateTimeFormatter.ofPattern("EEEE d MMMM uuuu", Locale.ENGLISH);
+  private static final DateTimeFormatter SHORT =
+      DateTimeFormatter.ofPattern("EEE d MMM", Locale.ENGLISH);
+  private static final DateTimeFormatter TIME =
+      DateTimeFormatter.ofPattern("HH:mm", Locale.ENGLISH);
+
+  private DiaryWords() {}
+
+  /** Such as {@code Monday 2 March 2026}. */
+  public static String day(LocalDate day) {
+    return day.format(DAY);
+  }
+
+  /** Such as {@code Mon 2 Mar}. */
+  public static String shortDay(LocalDate day) {
+    return day.format(SHORT);
+  }
+
+  /** By the clock on the wall, such as {@code 09:30}. */
+  public static String time(Instant moment, ZoneId zone) {
+    return moment.atZone(zone).format(TIME);
+  }
+
+  /** Such as {@code 09:30-10:20}. */
+  public static String span(Interval time, ZoneId zone) {
+    return time(time.start(), zone) + "-" + time(time.end(), zone);
+  }
+
+  /** Such as {@code 09:30-10:20, 14:00-15:00}; {@code none} where there is none. */
+  public static String spans(List<Interval> times, ZoneId zone) {
+    return times.isEmpty()
+        ? "none"
+        : String.join(", ", times.stream().map(time -> span(time, zone)).toList());
+  }
+
+  /** Such as {@code DEMO-201 visit 2 of 3, Ines Example, Chair 2, promised}. */
+  public static String booking(Diary diary, Booking booking) {
+    String of = diary.course(booking.caseName()).map(course -> " of " + last(course)).orElse("");
+    return "%s visit %d%s, %s, %s, %s"
+        .formatted(
+            booking.caseName(),
+            booking.visit(),
+            of,
+            diary.clinician(booking.clinician()).map(Clinician::name).orElse(booking.clinician()),
+            diary.chair(booking.chair()).map(Chair::name).orElse(booking.chair()),
+            booking.status().word());
+  }
+
+  private static int last(CourseRequest course) {
+    return course.visits().get(course.visits().size() - 1).number();
+  }
+
+  /** What a course needs next, sentences. */
+  public static List<String> next(Diary diary, DiaryWeek.Next next) {
+    List<String> said = new ArrayList<>();
+    Booking booked = next.booked();
+    if (booked != null) {
+      said.add(
+          "Visit %d of %d is %s for %s, %s."
+              .formatted(
+                  booked.visit(),
+                  last(next.course()),
+                  booked.status().word(),
+                  shortDay(booked.start().atZone(diary.zone()).toLocalDate()),
+                  span(booked.time(), diary.zone())));
+    }
+    VisitRequest visit = next.visit();
+    if (visit == null) {
+      said.add("Nothing is left to book.");
+      return said;
+    }
+    LocalDate to = next.to();
+    said.add(
+        "Visit %d of %d is to be booked: %d\u00a0min%s, %s."
+            .formatted(
+                visit.number(),
+                last(next.course()),
+                visit.minutes(),
+                visit.injections() ? ", someone who may inject" : "",
+                to == null
+                    ? "from " + shortDay(next.from())
+                    : shortDay(next.from()) + " to " + shortDay(to)));
+    return said;
+  }
+}

@@ -1,0 +1,20 @@
+package quadrille.cli.render.page;
+
+import java.util.List;
+import quadrille.diary.Diary;
+import quadrille.diary.DiaryWeek;
+
+/** A week as one self-contained HTML document; see {@link PlanPages} for what that means. */
+public final class DiaryPages {
+
+  private DiaryPages() {}
+
+  /**
+   * The document.
+   *
+   * @param notes what had to be taken for something in calendars
+   */
+  public static String of(Diary diary, DiaryWeek week, List<String> notes) {
+    return Templates.render("page/diary.jte", DiaryPage.of(diary, week, notes));
+  }
+}
