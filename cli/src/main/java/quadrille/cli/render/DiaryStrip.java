@@ -1,6 +1,5 @@
 package quadrille.cli.render;
 
-import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -55,9 +54,9 @@ public record DiaryStrip(int fromHour, int toHour) {
   public List<Part> parts(DiaryWeek.Person person, LocalDate day, ZoneId zone) {
     List<Part> parts = new ArrayList<>();
     add(parts, "working", person.working(), day, zone);
+    add(parts, "busy", person.busy(), day, zone);
     add(parts, "free", person.free(), day, zone);
     add(parts, "chairless", person.chairless(), day, zone);
-    add(parts, "busy", person.busy(), day, zone);
     add(parts, "booked", person.booked(), day, zone);
     return parts;
   }
@@ -71,11 +70,5 @@ public record DiaryStrip(int fromHour, int toHour) {
         parts.add(new Part(kind, from, to - from));
       }
     }
-  }
-
-  /** Whether a moment after midnight lies in any span. */
-  static boolean within(List<Interval> spans, Instant moment, Duration length) {
-    Interval cell = new Interval(moment, moment.plus(length));
-    return spans.stream().anyMatch(span -> span.overlaps(cell));
   }
 }

@@ -44,8 +44,8 @@ public final class DiaryText {
         CELLS.stream().filter(minutes -> strip.minutes() / minutes <= STRIP).findFirst().orElse(60);
     page.heading("Week of " + DiaryWords.day(week.monday()) + ", " + zone.getId());
     page.paragraph(
-        "@ a visit of a course, # something else, _ free, - free but no chair is, blank away."
-            + " A sign is "
+        "@ a visit of a course, # something else, _ free, - free but no chair is, . too little of"
+            + " either, blank away. A sign is "
             + cell
             + "\u00a0minutes.");
     if (week.days().isEmpty()) {

@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
+import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -17,6 +19,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.cli.render.page.Browser.Paper;
+import quadrille.diary.Diary;
+import quadrille.diary.DiaryWeek;
+import quadrille.diaryfile.DiaryFile;
+import quadrille.diaryfile.LoadedDiary;
 
 /**
  * Opens the pages in a browser, as their readers do. Pictures and PDF files stay in target/pages to
@@ -119,6 +125,25 @@ final class PagesInBrowserTest {
   void nothingIsCutOff(String name) throws Exception {
     browser.open(name, Sample.of(name).html());
     checkNothingCutOff(name);
+  }
+
+  @Test
+  void weekIsReadableAndPrints() throws Exception {
+    LoadedDiary loaded = DiaryFile.read(Path.of("../demo-data/diary.json"));
+    LocalDate monday = LocalDate.of(2026, 3, 2);
+    Diary diary = loaded.over(LoadedDiary.days(loaded.diary(), monday, monday.plusDays(6)));
+    DiaryWeek week = DiaryWeek.of(diary, monday);
+    browser.open("week", DiaryPages.of(diary, week, List.of("A note.")));
+    browser.asOnScreen(1100);
+    browser.shoot("week");
+    assertEquals(List.of(), browser.axe("critical", "serious", "moderate", "minor"));
+    browser.asOnScreen(390);
+    browser.shoot("week-narrow");
+    assertEquals(List.of(), browser.axe("critical", "serious", "moderate", "minor"));
+    checkNothingCutOff("week");
+    for (Paper paper : Paper.values()) {
+      assertEquals(1, browser.print("week-" + paper, paper));
+    }
   }
 
   @Test
