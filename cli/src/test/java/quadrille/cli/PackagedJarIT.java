@@ -2,6 +2,7 @@ package quadrille.cli;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -12,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
+import java.util.zip.ZipFile;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledOnOs;
@@ -64,6 +66,17 @@ final class PackagedJarIT {
   void jarStartsAloneAndSaysItsVersion() throws Exception {
     String out = java("--version").done();
     assertTrue(out.startsWith("quadrille "), out);
+  }
+
+  /** A library's zones would keep everybody waiting; see DEVELOPERS.md. */
+  @Test
+  void jarBringsNoTimeZonesOfItsOwn() throws Exception {
+    String jar = Objects.requireNonNull(System.getProperty("quadrille.jar"), "quadrille.jar");
+    try (ZipFile zip = new ZipFile(jar)) {
+      assertNull(zip.getEntry("META-INF/services/java.time.zone.ZoneRulesProvider"));
+    }
+    String week = java("diary", "../demo-data/diary.json").done();
+    assertTrue(week.startsWith("Week of Monday 2 March 2026, Europe/Rome\n"), week);
   }
 
   @Test
