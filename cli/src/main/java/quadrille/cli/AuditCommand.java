@@ -1,6 +1,9 @@
 package quadrille.cli;
 
+import java.time.LocalDate;
 import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -15,11 +18,16 @@ import quadrille.course.PlanFile;
 import quadrille.course.PlanReader;
 import quadrille.practice.Practice;
 import quadrille.reading.InvalidDocumentException;
+import quadrille.record.CourseLog;
+import quadrille.record.CourseState;
 
 /** {@code quadrille audit}: the second reading of a plan file. */
 @Command(
     name = "audit",
-    customSynopsis = "quadrille audit PLAN --chart CHART [OPTION ...]",
+    customSynopsis = {
+      "quadrille audit PLAN --chart CHART [OPTION ...]",
+      "       quadrille audit PLAN --course COURSE [OPTION ...]"
+    },
     description = {
       "Read a plan file a second time and list every rule it breaks.",
       "",
@@ -33,10 +41,26 @@ final class AuditCommand extends BaseCommand {
 
   @Option(
       names = "--chart",
-      required = true,
       paramLabel = "CHART",
       description = "The chart it was made for; - is standard input.")
-  private String chartFile = "";
+  @Nullable
+  private String chartFile;
+
+  @Option(
+      names = "--course",
+      paramLabel = "COURSE",
+      description =
+          "In place of --chart: the course that it carries on; what was done, found and given"
+              + " there counts.")
+  @Nullable
+  private String courseFile;
+
+  @Option(
+      names = "--on",
+      paramLabel = "DAY",
+      description = "With --course: the next visit's day; doses given that day count.")
+  @Nullable
+  private LocalDate day;
 
   @Mixin private PracticeOption practiceOption = new PracticeOption();
 
@@ -46,21 +70,54 @@ final class AuditCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
+    if ((chartFile == null) == (courseFile == null)) {
+      throw StopException.usage("A plan is read against --chart or --course: name one of them.");
+    }
+    if (day != null && courseFile == null) {
+      throw StopException.usage("--on: goes with --course.");
+    }
+    return courseFile == null
+        ? againstChart(Objects.requireNonNull(chartFile))
+        : underWay(courseFile);
+  }
+
+  private int underWay(String course) throws InvalidDocumentException, StopException {
+    Gathering gathering = new Gathering();
+    Gathering.Read<PlanFile> plan = readPlan(gathering);
+    Gathering.Read<CourseLog> log = gathering.read(() -> CourseFiles.read(course, this));
+    gathering.check();
+    CourseState state = CourseState.of(log.get());
+    Practice practice =
+        practiceOption.name() == null ? log.get().practice() : practiceOption.read(documents());
+    return answer(
+        plan.get(),
+        state.chart(),
+        Audit.audit(plan.get(), state.before(day), state.chart(), practice));
+  }
+
+  private int againstChart(String chartName) throws InvalidDocumentException, StopException {
     Gathering gathering = new Gathering();
     Documents documents = documents();
-    Gathering.Read<PlanFile> plan =
-        gathering.read(() -> PlanReader.read(Documents.name(planFile), documents.read(planFile)));
+    Gathering.Read<PlanFile> plan = readPlan(gathering);
     Gathering.Read<Chart> chart =
         gathering.read(
-            () -> ChartReader.read(Documents.name(chartFile), documents.read(chartFile)));
+            () -> ChartReader.read(Documents.name(chartName), documents.read(chartName)));
     Gathering.Read<Practice> practice = gathering.read(() -> practiceOption.read(documents));
     gathering.check();
 
-    List<Finding> findings = Audit.audit(plan.get(), chart.get(), practice.get());
+    return answer(plan.get(), chart.get(), Audit.audit(plan.get(), chart.get(), practice.get()));
+  }
+
+  private Gathering.Read<PlanFile> readPlan(Gathering gathering) throws StopException {
+    return gathering.read(
+        () -> PlanReader.read(Documents.name(planFile), documents().read(planFile)));
+  }
+
+  private int answer(PlanFile plan, Chart chart, List<Finding> findings) throws StopException {
     answer(
         format(Format.TEXT) == Format.JSON
-            ? AuditJson.of(plan.get().course().caseName(), findings)
-            : AuditText.of(Documents.name(planFile), chart.get().numbering(), findings));
+            ? AuditJson.of(plan.course().caseName(), findings)
+            : AuditText.of(Documents.name(planFile), chart.numbering(), findings));
     return findings.isEmpty() ? Status.DONE : Status.REFUSED;
   }
 }

@@ -1,0 +1,75 @@
+package quadrille.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.OffsetDateTime;
+import org.jspecify.annotations.Nullable;
+import quadrille.reading.InvalidDocumentException;
+import quadrille.record.CourseFile;
+import quadrille.record.CourseLog;
+import quadrille.record.Event;
+
+/** Course files as commands name them. */
+final class CourseFiles {
+
+  private CourseFiles() {}
+
+  /** Reads a course; what is cut off at its end is told. */
+  static CourseLog read(String file, BaseCommand command)
+      throws InvalidDocumentException, StopException {
+    try {
+      CourseLog log = CourseFile.read(path(file));
+      tell(file, log.torn(), command);
+      return log;
+    } catch (IOException e) {
+      throw StopException.file(file + ": cannot be read: " + Documents.reason(e));
+    }
+  }
+
+  /** Appends an entry, and says its number. */
+  static void append(String file, OffsetDateTime at, CourseFile.Maker maker, BaseCommand command)
+      throws InvalidDocumentException, StopException {
+    try {
+      CourseFile.Appended appended = CourseFile.append(path(file), at, maker);
+      tell(file, appended.torn(), command);
+      command.message(
+          file
+              + ": wrote entry "
+              + appended.entry().number()
+              + ", "
+              + appended.entry().event().word()
+              + ".");
+    } catch (IOException e) {
+      throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
+    }
+  }
+
+  /** Begins a course. */
+  static void begin(String file, OffsetDateTime at, Event.Planned planned, BaseCommand command)
+      throws StopException {
+    Path path = path(file);
+    if (Files.exists(path)) {
+      throw StopException.usage(file + ": exists already; a course is never written over.");
+    }
+    try {
+      CourseFile.begin(path, at, planned);
+      command.message(file + ": wrote entry 1, planned.");
+    } catch (IOException e) {
+      throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
+    }
+  }
+
+  private static void tell(String file, @Nullable String torn, BaseCommand command) {
+    if (torn != null) {
+      command.message(file + ": " + torn);
+    }
+  }
+
+  private static Path path(String file) throws StopException {
+    if (file.equals(Documents.STANDARD)) {
+      throw StopException.usage("A course is a file of its own, not standard input or output.");
+    }
+    return Documents.path(file);
+  }
+}

@@ -1,0 +1,319 @@
+package quadrille.cli;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+import quadrille.practice.Pass;
+import quadrille.reading.Faults;
+import quadrille.reading.Node;
+import quadrille.reading.Place;
+import quadrille.work.StepAspect;
+
+/**
+ * What a person says of a visit on the command line, or in answer to questions. What is wrong is
+ * told with the option that says it.
+ */
+final class VisitOptions {
+  private static final Pattern SITE =
+      Pattern.compile("(\\S+) (\\S+) ([a-z]+)=([^ ]+)( bleeding| dry)?");
+
+  @Option(
+      names = "--visit",
+      order = 20,
+      paramLabel = "N",
+      description = "The visit's number in the plan.")
+  @Nullable String visit;
+
+  @Option(names = "--date", order = 21, paramLabel = "DAY", description = "Such as 2026-03-02.")
+  @Nullable String date;
+
+  @Option(
+      names = "--clinician",
+      order = 22,
+      paramLabel = "NAME",
+      description = "Who worked, by the practice's own reference.")
+  @Nullable String clinician;
+
+  @Option(
+      names = "--minutes",
+      order = 23,
+      paramLabel = "MIN",
+      description = "From the start of set-up to the end.")
+  @Nullable String minutes;
+
+  @Option(
+      names = "--time",
+      order = 24,
+      paramLabel = "WORK=MIN",
+      description = "Minutes of one pass, as \"UR posterior fine=18\"; may be repeated.")
+  List<String> times = new ArrayList<>();
+
+  @Option(
+      names = "--booked",
+      order = 25,
+      paramLabel = "MIN",
+      description = "What it was booked for, where not as planned or booked.")
+  @Nullable String booked;
+
+  @Option(
+      names = "--not-done",
+      order = 26,
+      paramLabel = "WORK",
+      description = "A pass that was not done, as \"UR posterior fine\" or \"… facial\".")
+  List<String> notDone = new ArrayList<>();
+
+  @Option(
+      names = "--part",
+      order = 27,
+      paramLabel = "WORK=SHARE",
+      description =
+          "How much of a pass was done, 0 to 1, as \"UR posterior fine=0.5\"; work of a later visit"
+              + " that was done early, too.")
+  List<String> parts = new ArrayList<>();
+
+  @Option(
+      names = "--given",
+      order = 28,
+      paramLabel = "INJECTION",
+      description =
+          "In place of the plan's injections: name, quadrant or tooth, agent, mL, as \"inferior"
+              + " alveolar LR articaine-4-200 1.5\"; once for each.")
+  List<String> given = new ArrayList<>();
+
+  @Option(names = "--no-injections", order = 29, description = "None was given.")
+  boolean noInjections;
+
+  @Option(
+      names = "--failed",
+      order = 30,
+      paramLabel = "INJECTION",
+      description = "An injection that did not take: \"inferior alveolar LR\".")
+  List<String> failed = new ArrayList<>();
+
+  @Option(
+      names = "--depth",
+      order = 31,
+      paramLabel = "SITE=MM",
+      description =
+          "A site probed anew: \"16 facial distal=7\", with \" bleeding\" or \" dry\" behind it"
+              + " where it was looked at.")
+  List<String> depths = new ArrayList<>();
+
+  @Option(
+      names = "--sleeve-broken",
+      order = 32,
+      paramLabel = "TOOTH",
+      description = "An implant at which a sleeve broke.")
+  List<String> sleeves = new ArrayList<>();
+
+  @Option(
+      names = "--interrupted",
+      order = 33,
+      description = "Something beside the work stretched it or cut it short.")
+  boolean interrupted;
+
+  @Option(names = "--note", order = 34, paramLabel = "TEXT", description = "Anything else.")
+  @Nullable String note;
+
+  /** Whether anything of a visit is said. */
+  boolean any() {
+    return visit != null
+        || date != null
+        || clinician != null
+        || minutes != null
+        || booked != null
+        || note != null
+        || noInjections
+        || interrupted
+        || !times.isEmpty()
+        || !notDone.isEmpty()
+        || !parts.isEmpty()
+        || !given.isEmpty()
+        || !failed.isEmpty()
+        || !depths.isEmpty()
+        || !sleeves.isEmpty();
+  }
+
+  /** What was said, as the reader of visit records takes it. */
+  Node tree(Faults faults) {
+    return new Tree(faults).root();
+  }
+
+  private final class Tree {
+    private final Faults faults;
+
+    Tree(Faults faults) {
+      this.faults = faults;
+    }
+
+    Node root() {
+      Map<String, Node> root = new LinkedHashMap<>();
+      put(root, "visit", "--visit", visit);
+      put(root, "date", "--date", date);
+      put(root, "clinician", "--clinician", clinician);
+      put(root, "minutes", "--minutes", minutes);
+      put(root, "bookedMinutes", "--booked", booked);
+      put(root, "note", "--note", note);
+      if (interrupted) {
+        root.put("interrupted", Node.ofCell(faults, at("--interrupted"), "true"));
+      }
+      List<Node> steps = new ArrayList<>();
+      notDone.forEach(text -> steps.add(work("--not-done", text, "share", "0")));
+      parts.forEach(text -> steps.add(valued("--part", text, "share")));
+      list(root, "steps", "--part", steps);
+      list(
+          root,
+          "parts",
+          "--time",
+          times.stream().map(text -> valued("--time", text, "minutes")).toList());
+      if (noInjections || !given.isEmpty()) {
+        List<Node> all = new ArrayList<>();
+        given.forEach(text -> all.add(injection("--given", text, true)));
+        root.put("injections", Node.ofElements(faults, at("--given"), all));
+      }
+      List<Node> found = new ArrayList<>();
+      failed.forEach(
+          text -> found.add(found(injection("--failed", text, false), "failed-injection")));
+      depths.forEach(text -> found.add(depth(text)));
+      for (String text : sleeves) {
+        Map<String, Node> members = new LinkedHashMap<>();
+        members.put("what", text("--sleeve-broken", "broken-sleeve"));
+        members.put("tooth", text("--sleeve-broken", text.strip()));
+        found.add(object("--sleeve-broken", members));
+      }
+      list(root, "found", "--depth", found);
+      return Node.ofMembers(faults, Place.of("the options"), root);
+    }
+
+    private void put(Map<String, Node> root, String key, String option, @Nullable String value) {
+      if (value != null) {
+        boolean number = key.equals("visit") || key.endsWith("inutes");
+        root.put(
+            key, number ? Node.ofCell(faults, at(option), value) : text(option, value.strip()));
+      }
+    }
+
+    private void list(Map<String, Node> root, String key, String option, List<Node> values) {
+      if (!values.isEmpty()) {
+        root.put(key, Node.ofElements(faults, at(option), values));
+      }
+    }
+
+    /** {@code UR posterior fine facial=0.5}. */
+    private Node valued(String option, String text, String key) {
+      int equals = text.lastIndexOf('=');
+      if (equals < 0) {
+        faults.add(at(option), "\"" + text + "\"", "an area, a pass, = and a number");
+        return Node.standIn(faults, at(option));
+      }
+      return work(option, text.substring(0, equals), key, text.substring(equals + 1));
+    }
+
+    private Node work(String option, String text, String key, String value) {
+      List<String> words = new ArrayList<>(List.of(text.strip().split(" +")));
+      Map<String, Node> members = new LinkedHashMap<>();
+      String last = words.get(words.size() - 1);
+      for (StepAspect aspect : StepAspect.values()) {
+        if (words.size() > 1 && aspect.word().equals(last)) {
+          members.put("aspect", text(option, last));
+          words.remove(words.size() - 1);
+        }
+      }
+      String pass = words.remove(words.size() - 1);
+      if (words.isEmpty()) {
+        faults.add(
+            at(option),
+            "\"" + text + "\"",
+            "an area and a pass, such as \"UR posterior " + Pass.FINE.word() + "\"");
+        return Node.standIn(faults, at(option));
+      }
+      members.put("area", text(option, String.join(" ", words)));
+      members.put("pass", text(option, pass));
+      members.put(key, Node.ofCell(faults, at(option), value));
+      return object(option, members);
+    }
+
+    /** {@code inferior alveolar LR articaine-4-200 1.5}, without the last two where it failed. */
+    private Node injection(String option, String text, boolean given) {
+      List<String> words = new ArrayList<>(List.of(text.strip().split(" +")));
+      int least = given ? 4 : 2;
+      if (words.size() < least) {
+        faults.add(
+            at(option),
+            "\"" + text + "\"",
+            given
+                ? "an injection, its quadrant or tooth, the agent and the mL"
+                : "an injection and its quadrant or tooth");
+        return Node.standIn(faults, at(option));
+      }
+      Map<String, Node> members = new LinkedHashMap<>();
+      if (given) {
+        members.put("ml", Node.ofCell(faults, at(option), words.remove(words.size() - 1)));
+        members.put("agent", text(option, words.remove(words.size() - 1)));
+      }
+      String place = words.remove(words.size() - 1);
+      if (place.matches("[1-4][1-8]")) {
+        members.put("tooth", text(option, place));
+        members.put(
+            "quadrant", text(option, List.of("UR", "UL", "LL", "LR").get(place.charAt(0) - '1')));
+      } else {
+        members.put("quadrant", text(option, place.toUpperCase(Locale.ROOT)));
+      }
+      members.put("injection", text(option, String.join(" ", words)));
+      return object(option, members);
+    }
+
+    private Node found(Node node, String what) {
+      if (!node.isObject()) {
+        return node;
+      }
+      Map<String, Node> members = new LinkedHashMap<>();
+      members.put("what", text("--failed", what));
+      node.map().keys().forEach(key -> members.put(key, node.map().required(key)));
+      return object("--failed", members);
+    }
+
+    private Node depth(String text) {
+      String option = "--depth";
+      Matcher matcher = SITE.matcher(text.strip().replaceAll(" +", " "));
+      if (!matcher.matches()) {
+        faults.add(
+            at(option),
+            "\"" + text + "\"",
+            "a tooth, an aspect, a site, = and mm, such as \"16 facial distal=7 bleeding\"");
+        return Node.standIn(faults, at(option));
+      }
+      Map<String, Node> members = new LinkedHashMap<>();
+      members.put("what", text(option, "depth"));
+      members.put("tooth", text(option, matcher.group(1)));
+      members.put("aspect", text(option, matcher.group(2)));
+      members.put("site", text(option, matcher.group(3)));
+      members.put("depthMm", Node.ofCell(faults, at(option), matcher.group(4)));
+      String bleeding = matcher.group(5);
+      if (bleeding != null) {
+        members.put(
+            "bleeding",
+            Node.ofCell(faults, at(option), Boolean.toString(bleeding.equals(" bleeding"))));
+      }
+      return object(option, members);
+    }
+
+    private Node object(String option, Map<String, Node> members) {
+      return Node.ofMembers(faults, at(option), members);
+    }
+
+    private Node text(String option, String text) {
+      return Node.ofText(faults, at(option), text);
+    }
+  }
+
+  private static Place at(String option) {
+    return Place.of(option);
+  }
+}

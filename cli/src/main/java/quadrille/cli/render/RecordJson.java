@@ -1,0 +1,102 @@
+package quadrille.cli.render;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
+import quadrille.course.Visit;
+import quadrille.record.Corrected;
+import quadrille.record.CourseLog;
+import quadrille.record.CourseState;
+import quadrille.record.Event;
+import quadrille.record.LogEntry;
+import quadrille.record.StepDone;
+import quadrille.record.VisitDone;
+
+/** Where a course stands, as JSON. */
+public final class RecordJson {
+
+  private RecordJson() {}
+
+  /** Renders it. */
+  public static String of(CourseLog log) {
+    CourseState state = CourseState.of(log);
+    ObjectNode root = Json.object();
+    root.put("schema", "quadrille/course-state/1");
+    root.put("case", state.course().caseName());
+    if (log.torn() != null) {
+      root.put("torn", log.torn());
+    }
+    ArrayNode done = root.putArray("done");
+    for (CourseLog.Recorded one : state.recorded()) {
+      done(done.addObject(), one);
+    }
+    ArrayNode toCome = root.putArray("toCome");
+    for (Visit visit : state.toCome()) {
+      ObjectNode node = toCome.addObject();
+      node.put("visit", visit.number());
+      node.put("plannedMinutes", Json.round(visit.expectedSeconds() / 60.0, 2));
+      node.put("bookedMinutes", visit.bookedMinutes());
+      ArrayNode areas = node.putArray("areas");
+      visit.areas().forEach(areas::add);
+      Event.@Nullable Appointment booked = state.booked().get(visit.number());
+      if (booked != null) {
+        ObjectNode appointment = node.putObject("appointment");
+        appointment.put("start", booked.start().toString());
+        appointment.put("minutes", booked.minutes());
+        if (booked.clinician() != null) {
+          appointment.put("clinician", booked.clinician());
+        }
+      }
+    }
+    ArrayNode found = root.putArray("found");
+    state
+        .findings()
+        .forEach(
+            one ->
+                found
+                    .addObject()
+                    .put("visit", one.visit())
+                    .put("what", RecordText.finding(one.finding())));
+    ArrayNode entries = root.putArray("entries");
+    for (LogEntry entry : log.entries()) {
+      ObjectNode node = entries.addObject();
+      node.put("entry", entry.number());
+      node.put("at", entry.at().toString());
+      node.put("kind", entry.event().word());
+      if (entry.event() instanceof Corrected corrected) {
+        node.put("corrects", corrected.entry());
+      }
+      if (entry.event() instanceof Event.Replanned replanned) {
+        ArrayNode changes = node.putArray("changes");
+        replanned
+            .changes()
+            .forEach(c -> changes.addObject().put("what", c.what()).put("why", c.why()));
+      }
+    }
+    return Json.write(root);
+  }
+
+  private static void done(ObjectNode node, CourseLog.Recorded one) {
+    VisitDone done = one.done();
+    node.put("visit", done.visit());
+    node.put("entry", one.entry());
+    node.put("date", done.date().toString());
+    node.put("clinician", done.clinician());
+    if (one.planned() != null) {
+      node.put("plannedMinutes", Json.round(one.planned().expectedSeconds() / 60.0, 2));
+    }
+    if (done.minutes() != null) {
+      node.put("minutes", Json.round(done.minutes(), 2));
+    }
+    node.put("bookedMinutes", done.bookedMinutes());
+    node.put("interrupted", done.interrupted());
+    ArrayNode steps = node.putArray("steps");
+    for (StepDone step : done.steps()) {
+      ObjectNode each = steps.addObject();
+      each.put("area", step.area());
+      each.put("pass", step.pass().word());
+      each.put("aspect", step.aspect().word());
+      each.put("share", Json.round(step.share(), 4));
+    }
+  }
+}
