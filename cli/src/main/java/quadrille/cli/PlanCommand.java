@@ -14,6 +14,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import quadrille.chart.Chart;
 import quadrille.cli.ManyCharts.End;
+import quadrille.cli.render.ChangesText;
 import quadrille.cli.render.ExplainText;
 import quadrille.cli.render.NoPlanJson;
 import quadrille.cli.render.NoPlanText;
@@ -28,6 +29,7 @@ import quadrille.planning.CoursePlanner;
 import quadrille.planning.PlanOutcome;
 import quadrille.planning.PlanOutcome.NoPlan;
 import quadrille.planning.PlanOutcome.Planned;
+import quadrille.planning.Restaged;
 import quadrille.planning.VisitRange;
 import quadrille.practice.Practice;
 import quadrille.reading.InvalidDocumentException;
@@ -36,13 +38,18 @@ import quadrille.work.UnworkableException;
 /** {@code quadrille plan}: the staged course of a chart. */
 @Command(
     name = "plan",
-    customSynopsis = "quadrille plan CHART [OPTION ...]",
+    customSynopsis = {
+      "quadrille plan CHART [OPTION ...]",
+      "       quadrille plan --course COURSE [OPTION ...]"
+    },
     description = {
       "Stage a charted mouth over visits.",
       "",
       "Prints the course at a glance, then each visit by the clock: injections,",
       "steps, inserts, doses, cautions. Every plan is audited before it is shown.",
       "It is a proposal for a licensed clinician.",
+      "",
+      "With --course, what a course under way has left, around what is booked.",
       "",
       "With -o, the file gets JSON, ready for audit, unless --format text is given.",
       "Where no plan keeps every rule, status 1 and what would help.",
@@ -75,6 +82,8 @@ final class PlanCommand extends BaseCommand {
               + " - is standard input.")
   @Nullable
   private String many;
+
+  @Mixin private Restaging restaging = new Restaging();
 
   @Mixin private PracticeOption practiceOption = new PracticeOption();
 
@@ -126,6 +135,10 @@ final class PlanCommand extends BaseCommand {
       throw StopException.usage("--page and --language: go with --format html.");
     }
     search.check();
+    restaging.check();
+    if (restaging.asked()) {
+      return runOn();
+    }
     if (many != null) {
       return runMany(many);
     }
@@ -143,6 +156,42 @@ final class PlanCommand extends BaseCommand {
     return outcome instanceof Planned planned
         ? show(chart.get(), practice.get(), planned)
         : refuse(chart.get(), (NoPlan) outcome);
+  }
+
+  private int runOn() throws InvalidDocumentException, StopException {
+    if (chartFile != null || many != null) {
+      throw StopException.usage("--course: takes the place of CHART; name one of the two.");
+    }
+    if (explain || !visits.equals(VisitRange.USUAL)) {
+      throw StopException.usage("--explain and --visits: are for a course that begins.");
+    }
+    output.check(practiceOption.name());
+    Restaging.Again again =
+        restaging.stage(
+            practiceOption.name() == null ? null : practiceOption.read(documents()), this);
+    Restaged restaged = again.restaged();
+    String changes = ChangesText.of(restaged, streams().styled() && !output.toFile());
+    if (json() || html()) {
+      output.write(
+          documents(),
+          json()
+              ? PlanWriter.write(restaged.course())
+              : html(restaged.chart(), again.practice(), restaged.course()));
+      message(changes);
+    } else {
+      output.write(
+          documents(),
+          changes
+              + "\n"
+              + PlanText.of(
+                  restaged.chart(),
+                  again.practice(),
+                  restaged.course(),
+                  false,
+                  streams().styled()));
+    }
+    restaging.adopt(again, this);
+    return Status.DONE;
   }
 
   private int runMany(String source) throws InvalidDocumentException, StopException {

@@ -201,7 +201,8 @@ final class RecordCommand extends BaseCommand {
       if (wrongOptions.isEmpty()) {
         throw invalid;
       }
-      throw StopException.usage(invalid.getMessage());
+      throw StopException.usage(
+          String.join("\n", invalid.faults().stream().map(Fault::message).toList()));
     }
   }
 

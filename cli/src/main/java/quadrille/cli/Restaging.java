@@ -1,0 +1,106 @@
+package quadrille.cli;
+
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.time.temporal.ChronoUnit;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+import quadrille.cli.render.ChangesText;
+import quadrille.planning.Restaged;
+import quadrille.planning.Restager;
+import quadrille.practice.Practice;
+import quadrille.reading.Fault;
+import quadrille.reading.InvalidDocumentException;
+import quadrille.record.CourseLog;
+import quadrille.record.Event;
+import quadrille.staging.Effort;
+import quadrille.work.UnworkableException;
+
+/** Planning on from a course's file. */
+final class Restaging {
+
+  @Option(
+      names = "--course",
+      order = 6,
+      paramLabel = "COURSE",
+      description = "In place of CHART: a course under way; what it has left is staged again.")
+  @Nullable
+  private String courseFile;
+
+  @Option(
+      names = "--on",
+      order = 7,
+      paramLabel = "DAY",
+      description =
+          "With --course: the next visit's day, so that doses given earlier that day count; without"
+              + " it, a day on which none was given.")
+  @Nullable
+  private LocalDate day;
+
+  @Option(
+      names = "--adopt",
+      order = 8,
+      description = "With --course: from now on this plan holds; it goes into the course's log.")
+  private boolean adopt;
+
+  boolean asked() {
+    return courseFile != null;
+  }
+
+  void check() throws StopException {
+    if (courseFile == null && (day != null || adopt)) {
+      throw StopException.usage("--on and --adopt: go with --course.");
+    }
+  }
+
+  private String file() {
+    return courseFile == null ? "" : courseFile;
+  }
+
+  /** What a course has left, staged again, with its log as it was then. */
+  record Again(CourseLog log, Practice practice, Restaged restaged) {}
+
+  /**
+   * @param practice null for the course's own
+   * @throws StopException where no plan keeps every rule
+   */
+  Again stage(@Nullable Practice practice, BaseCommand command)
+      throws InvalidDocumentException, StopException {
+    CourseLog log = CourseFiles.read(file(), command);
+    Practice figures = practice == null ? log.practice() : practice;
+    try {
+      Restager.Outcome outcome = new Restager(Effort.NORMAL).restage(log, figures, day);
+      if (outcome instanceof Restager.Outcome.NoCourse none) {
+        throw StopException.refused(ChangesText.none(none.clashes()));
+      }
+      return new Again(log, figures, ((Restager.Outcome.Again) outcome).restaged());
+    } catch (UnworkableException unworkable) {
+      throw StopException.refused(Unworkables.message(unworkable, log.planned().chart()));
+    }
+  }
+
+  /** Writes the new plan into the log, if that is asked for, and if the log is still the same. */
+  void adopt(Again again, BaseCommand command) throws InvalidDocumentException, StopException {
+    if (!adopt) {
+      return;
+    }
+    int known = again.log().entries().size();
+    CourseFiles.append(
+        file(),
+        OffsetDateTime.now().truncatedTo(ChronoUnit.SECONDS),
+        log -> {
+          if (log.entries().size() != known) {
+            throw new InvalidDocumentException(
+                List.of(
+                    new Fault(
+                        file(),
+                        (log.entries().size() - known) + " more entries than when it was planned",
+                        "the log as it was; plan again")));
+          }
+          return new Event.Replanned(
+              again.restaged().course(), again.restaged().chart(), again.restaged().changes());
+        },
+        command);
+  }
+}

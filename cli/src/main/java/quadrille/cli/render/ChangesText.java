@@ -1,0 +1,37 @@
+package quadrille.cli.render;
+
+import java.util.List;
+import quadrille.planning.Restaged;
+import quadrille.record.Event;
+
+/** What a new plan of a course under way changes, as text. */
+public final class ChangesText {
+
+  private ChangesText() {}
+
+  /** Renders the changes, above the plan itself. */
+  public static String of(Restaged restaged, boolean styled) {
+    Page page = new Page(styled);
+    page.heading("Against the plan before");
+    if (restaged.changes().isEmpty()) {
+      page.paragraph("Nothing changes: the visits to come stay as they are.");
+    }
+    for (Event.Change change : restaged.changes()) {
+      page.item(change.what() + " " + change.why());
+    }
+    if (!restaged.before().given().isEmpty()) {
+      page.paragraph(
+          Words.count(restaged.before().given().size(), "injection")
+              + " of earlier that day counted in the first visit's doses.");
+    }
+    return page.text();
+  }
+
+  /** Why what is left cannot be staged. */
+  public static String none(List<String> clashes) {
+    Page page = new Page(false);
+    page.paragraph("No plan of what is left keeps every hard rule. In the way:");
+    page.items(clashes);
+    return page.text();
+  }
+}
