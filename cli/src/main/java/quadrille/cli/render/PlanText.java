@@ -201,12 +201,17 @@ public final class PlanText {
         .collect(Collectors.joining(", "));
   }
 
+  /** A course that carries on another counts its visits on. */
+  private int lastNumber() {
+    return course.visits().stream().mapToInt(Visit::number).max().orElse(0);
+  }
+
   private void visit(Visit visit) {
     page.heading(
         "VISIT "
             + visit.number()
             + " of "
-            + course.visits().size()
+            + Math.max(course.visits().size(), lastNumber())
             + " - "
             + numb(visit.numbSide())
             + " - "

@@ -1,0 +1,316 @@
+package quadrille.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import quadrille.record.CourseFile;
+import quadrille.record.CourseLog;
+import quadrille.record.CourseState;
+import quadrille.record.Event;
+import quadrille.record.StepDone;
+import quadrille.record.VisitDone;
+
+final class RecordCommandTest {
+  private static final String CHART = Golden.demo("typical.json");
+  private static final String AT = "--at=2026-03-02T12:00:00+01:00";
+
+  @TempDir private static Path shared;
+  private static String begun = "";
+
+  @TempDir private Path folder;
+  private String course = "";
+
+  @BeforeAll
+  static void beginOnce() throws IOException {
+    String plan = shared.resolve("plan.json").toString();
+    begun = shared.resolve("begun.ndjson").toString();
+    assertEquals(
+        Status.DONE,
+        Run.of("plan", CHART, "--visits", "3", "--effort", "quick", "-o", plan).status());
+    Run run = Run.of("record", begun, "--start", plan, "--chart", CHART, AT);
+    assertEquals(begun + ": wrote entry 1, planned.\n", run.err());
+    assertEquals(Status.DONE, run.status());
+  }
+
+  @BeforeEach
+  void copy() throws IOException {
+    course = folder.resolve("course.ndjson").toString();
+    Files.copy(Path.of(begun), Path.of(course));
+  }
+
+  private Run record(String... options) {
+    List<String> args = new ArrayList<>(List.of("record", course, AT));
+    args.addAll(List.of(options));
+    return Run.of(args.toArray(new String[0]));
+  }
+
+  private Run visitOne(String... options) {
+    List<String> args =
+        new ArrayList<>(
+            List.of("--visit=1", "--date=2026-03-02", "--clinician=C2", "--minutes=64"));
+    args.addAll(List.of(options));
+    return record(args.toArray(new String[0]));
+  }
+
+  private CourseLog log() throws Exception {
+    return CourseFile.read(Path.of(course));
+  }
+
+  private VisitDone recorded() throws Exception {
+    return log().recorded().get(0).done();
+  }
+
+  /** The work of the first visit to come, such as {@code UR posterior fine}. */
+  private String someWork() throws Exception {
+    var step = CourseState.of(log()).toCome().get(0).steps().get(0);
+    return step.area() + " " + step.pass().word();
+  }
+
+  @Test
+  void whatIsNotSaidIsAsPlanned() throws Exception {
+    assertEquals(course + ": wrote entry 2, visit-done.\n", visitOne().err());
+    VisitDone done = recorded();
+    var planned = log().recorded().get(0).planned();
+    assertEquals(planned.steps().size(), done.steps().size());
+    assertTrue(done.steps().stream().allMatch(StepDone::whole));
+    assertEquals(planned.injections().size(), done.injections().size());
+    assertEquals(planned.bookedMinutes(), done.bookedMinutes());
+    assertEquals(64, done.minutes());
+  }
+
+  @Test
+  void sharesInjectionsAndFindingsAreTaken() throws Exception {
+    String work = someWork();
+    Run run =
+        visitOne(
+            "--part=" + work + "=0.5",
+            "--given=inferior alveolar LR lidocaine-2-100 1.5",
+            "--failed=inferior alveolar LR",
+            "--depth=16 facial distal=8 bleeding",
+            "--time=" + work + "=7.5",
+            "--interrupted",
+            "--note=left early");
+    assertEquals(Status.DONE, run.status(), run.err());
+    VisitDone done = recorded();
+    assertTrue(
+        done.steps().stream()
+            .filter(step -> work.equals(step.area() + " " + step.pass().word()))
+            .allMatch(step -> step.share() == 0.5));
+    assertEquals("inferior alveolar right", done.injections().get(0).words());
+    assertEquals(2, done.findings().size());
+    assertEquals(7.5, done.parts().get(0).minutes());
+    assertTrue(done.interrupted());
+    String shown = record("--show").out();
+    assertTrue(shown.contains("16 facial distal 8 mm, bleeding"), shown);
+    assertTrue(shown.contains("\"left early\""), shown);
+    Golden.checkWidth(shown);
+  }
+
+  @Test
+  void everyFaultIsToldWithItsOption() throws Exception {
+    byte[] before = Files.readAllBytes(Path.of(course));
+    Run run =
+        record(
+            "--visit=7",
+            "--date=2.3.2026",
+            "--clinician=C2",
+            "--minutes=many",
+            "--not-done=UR posteriro fine",
+            "--part=UR posterior fine",
+            "--given=nonesuch LR lidocaine-2-100 1.5",
+            "--depth=16 facial distal=25",
+            "--sleeve-broken=16");
+    assertEquals(Status.USAGE, run.status());
+    for (String option :
+        List.of(
+            "--visit: found 7; allowed: a visit to come: 1, 2 or 3",
+            "--date: found \"2.3.2026\"; allowed: ",
+            "--minutes: found \"many\"; allowed: a number from 1 to 600",
+            "--not-done: found \"UR posteriro\"; allowed: ",
+            "--part: found \"UR posterior fine\"; allowed: an area, a pass, = and a number",
+            "--given: found \"nonesuch\"; allowed: ",
+            "--depth: found 25; allowed: a whole number from 0 to 20",
+            "--sleeve-broken: found tooth 16; allowed: an implant of the chart")) {
+      assertTrue(run.err().contains(option), option + "\n" + run.err());
+    }
+    assertEquals(8, run.err().lines().count(), run.err());
+    assertTrue(Arrays.equals(before, Files.readAllBytes(Path.of(course))));
+  }
+
+  @Test
+  void aFileIsHeldToTheSameRules() throws Exception {
+    String file = folder.resolve("visit.json").toString();
+    Files.writeString(
+        Path.of(file),
+        """
+        {"schema": "quadrille/visit/1", "visit": 1, "date": "2026-03-02", "clinician": "C2",
+         "found": [{"what": "depth", "tooth": "16", "aspect": "facial", "site": "front",
+                    "depthMm": 5}]}
+        """);
+    Run wrong = record("--from", file);
+    assertEquals(Status.FILE, wrong.status());
+    assertTrue(wrong.err().contains(":1: found no \"minutes\"; allowed: "), wrong.err());
+    assertTrue(
+        wrong.err().contains(":2 /found/0/site: found \"front\"; allowed: distal, middle or"),
+        wrong.err());
+    Files.writeString(
+        Path.of(file),
+        Files.readString(Path.of(file))
+            .replace("\"front\"", "\"distal\"")
+            .replace("\"C2\",", "\"C2\", \"minutes\": 50,"));
+    assertEquals(Status.DONE, record("--from", file).status());
+    assertEquals(50, recorded().minutes());
+  }
+
+  @Test
+  void aVisitIsRecordedOnceAndCorrectedAfterwards() throws Exception {
+    visitOne();
+    Run twice = visitOne();
+    assertEquals(Status.USAGE, twice.status());
+    assertEquals(
+        "--visit: found visit 1, which entry 2 records; allowed: a correction of entry 2\n",
+        twice.err());
+    Run right = visitOne("--minutes=71", "--correct=2", "--why=mistyped");
+    assertEquals(Status.USAGE, right.status(), "an option twice");
+    right =
+        record(
+            "--visit=1",
+            "--date=2026-03-02",
+            "--clinician=C3",
+            "--minutes=71",
+            "--correct=2",
+            "--why=mistyped");
+    assertEquals(course + ": wrote entry 3, corrected.\n", right.err());
+    assertEquals("C3", recorded().clinician());
+    String shown = record("--show").out().replaceAll("\\s+", " ");
+    assertTrue(shown.contains("CORRECTED by entry 3"), shown);
+    assertTrue(shown.contains("in place of entry 2"), shown);
+    assertTrue(shown.contains("(mistyped)"), shown);
+  }
+
+  /** Enter takes the plan's values; what is wrong is asked again. */
+  @Test
+  void asksWithThePlansValuesAsDefaults() throws Exception {
+    var visit = CourseState.of(log()).toCome().get(0);
+    List<String> works =
+        visit.steps().stream().map(s -> s.area() + " " + s.pass().word()).distinct().toList();
+    StringBuilder answers = new StringBuilder("\nyesterday\n2026-03-02\nC2\n\n64\n2\n0.5\n");
+    answers.append("\n".repeat(works.size() - 1));
+    answers.append("\n".repeat(visit.injections().size()));
+    answers.append("\n\n99 facial distal=5\n16 facial distal=5 dry\n\n\n\nall well\n");
+    Run run = Run.withInput(answers.toString(), "record", course, AT, "--ask");
+    assertEquals(Status.DONE, run.status(), run.err());
+    VisitDone done = recorded();
+    assertEquals(1, done.visit());
+    assertEquals("C2", done.clinician());
+    assertEquals(64, done.minutes());
+    assertEquals("all well", done.note());
+    assertEquals(1, done.findings().size());
+    assertEquals(visit.injections().size(), done.injections().size());
+    for (StepDone step : done.steps()) {
+      boolean first = works.get(0).equals(step.area() + " " + step.pass().word());
+      assertEquals(first ? 0.5 : 1, step.share());
+    }
+    assertTrue(run.err().contains("Visit [1]: "), run.err());
+    assertTrue(run.err().contains("Found \"yesterday\"; allowed: "), run.err());
+    assertTrue(run.err().contains("An answer is needed."), run.err());
+    assertTrue(run.err().contains("Found 2; allowed: a number from 0 to 1"), run.err());
+    assertTrue(run.err().contains("Found \"99\"; allowed: an ISO 3950 code"), run.err());
+  }
+
+  @Test
+  void answersThatEndTooSoonWriteNothing() throws Exception {
+    Run run = Run.withInput("1\n2026-03-02\n", "record", course, AT, "--ask");
+    assertEquals(Status.USAGE, run.status());
+    assertTrue(run.err().endsWith("The answers ended too soon; nothing was written.\n"));
+    assertEquals(1, log().entries().size());
+  }
+
+  @Test
+  void bookingsAreKeptAndHeldToThePlan() throws Exception {
+    assertEquals(
+        Status.DONE,
+        record("--book=2 2026-03-09T09:30 80 C2", "--book=3 2026-03-16T09:30 80").status());
+    assertEquals(80, CourseState.of(log()).booked().get(2).minutes());
+    Run wrong = record("--book=9 2026-03-09T09:30 80");
+    assertEquals(Status.FILE, wrong.status());
+    assertEquals(
+        "--book: found visit 9; allowed: a visit to come, one of [1, 2, 3]\n", wrong.err());
+    assertEquals(Status.USAGE, record("--book=2 tomorrow 80").status());
+  }
+
+  @Test
+  void theLastEntryThatWasCutOffIsTold() throws Exception {
+    visitOne();
+    byte[] whole = Files.readAllBytes(Path.of(course));
+    Files.write(Path.of(course), Arrays.copyOf(whole, whole.length - 40));
+    Run run = record();
+    assertEquals(Status.DONE, run.status());
+    assertEquals(
+        course + ": Entry 2 at the end was cut off while it was being written and is missing.\n",
+        run.err());
+    assertEquals(Status.DONE, visitOne().status());
+    assertEquals(1, log().recorded().size());
+  }
+
+  @Test
+  void planningOnKeepsWhatStandsAndSaysWhatChanges() throws Exception {
+    visitOne();
+    Run same = Run.of("plan", "--course", course);
+    assertEquals(Status.DONE, same.status(), same.err());
+    assertTrue(same.out().startsWith("Against the plan before\nNothing changes: "), same.out());
+    assertTrue(same.out().contains("VISIT 2 of 3"), same.out());
+  }
+
+  @Test
+  void whatWasLeftIsStagedAuditedAndAdopted() throws Exception {
+    String work = someWork();
+    visitOne("--not-done=" + work);
+    record("--book=2 2026-03-09T09:30 80", "--book=3 2026-03-16T09:30 80");
+    String plan = folder.resolve("again.json").toString();
+    Run again = Run.of("plan", "--course", course, "-o", plan, "--adopt");
+    assertEquals(Status.DONE, again.status(), again.err());
+    assertTrue(again.err().contains(work.split(" ")[2] + " pass of "), again.err());
+    assertTrue(again.err().contains("wrote entry 4, replanned."), again.err());
+    Run audit = Run.of("audit", plan, "--course", course);
+    assertTrue(audit.done().contains("nothing found"), audit.out());
+    assertEquals(
+        Status.REFUSED,
+        Run.of("audit", plan, "--chart", CHART).status(),
+        "without what was done before, work is missing");
+    Event last = log().entries().get(3).event();
+    assertFalse(((Event.Replanned) last).changes().isEmpty());
+    assertTrue(Run.of("plan", "--course", course).done().contains("Nothing changes"), "adopted");
+  }
+
+  @Test
+  void aPlanThatFailsItsAuditBeginsNoCourse() throws Exception {
+    String plan = shared.resolve("plan.json").toString();
+    String other = folder.resolve("other.ndjson").toString();
+    Run run = Run.of("record", other, "--start", plan, "--chart", Golden.demo("moderate.json"), AT);
+    assertEquals(Status.REFUSED, run.status());
+    assertFalse(Files.exists(Path.of(other)));
+    Run again = Run.of("record", course, "--start", plan, "--chart", CHART, AT);
+    assertEquals(Status.USAGE, again.status());
+    assertEquals(course + ": exists already; a course is never written over.\n", again.err());
+  }
+
+  @Test
+  void jsonTellsWhereTheCourseStands() throws Exception {
+    visitOne();
+    String json = record("--format", "json").out();
+    assertTrue(json.startsWith("{\n  \"schema\": \"quadrille/course-state/1\""), json);
+    assertTrue(json.contains("\"minutes\": 64"), json);
+  }
+}
