@@ -99,10 +99,10 @@ final class AuditCommandTest {
   }
 
   @Test
-  void chartIsRequired() {
+  void chartOrCourseIsRequired() {
     Run run = Run.of("audit", plan);
     assertEquals(Status.USAGE, run.status());
     assertEquals(
-        "Missing required option: '--chart=CHART'\nSee quadrille audit --help.\n", run.err());
+        "A plan is read against --chart or --course: name one of them.\n", run.err());
   }
 }
