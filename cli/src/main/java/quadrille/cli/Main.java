@@ -97,6 +97,7 @@ public final class Main {
             .addSubcommand(withHelp(new CommandLine(new CalibrateCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new DiaryCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new RecordCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new ReassessCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))));
     return quadrille
         .setOut(new PrintWriter(streams.out(), true, UTF_8))

@@ -1,0 +1,69 @@
+package quadrille.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+final class ReassessCommandTest {
+  @TempDir private Path folder;
+
+  /** Every site two millimetres shallower, and none bleeding but where it was 8 mm or more. */
+  private String healed() throws IOException {
+    String text = Files.readString(Path.of(Golden.demo("moderate.json")));
+    String healed =
+        text.replaceAll("\"bleeding\": \\[[^\\]]*\\]", "\"bleeding\": [false, false, false]");
+    for (int mm = 4; mm <= 12; mm++) {
+      healed = healed.replaceAll("(depthMm\": \\[[^\\]]*)\\b" + mm + "\\b", "$1" + (mm - 2));
+      healed = healed.replaceAll("(depthMm\": \\[[^\\]]*)\\b" + mm + "\\b", "$1" + (mm - 2));
+      healed = healed.replaceAll("(depthMm\": \\[[^\\]]*)\\b" + mm + "\\b", "$1" + (mm - 2));
+    }
+    Path file = folder.resolve("after.json");
+    Files.writeString(file, healed);
+    return file.toString();
+  }
+
+  @Test
+  void wholeOutputsAreKept() throws Exception {
+    String text = Run.of("reassess", Golden.demo("moderate.json"), healed()).done();
+    Golden.checkWidth(text);
+    Golden.check("reassess-moderate.txt", text);
+    Golden.check(
+        "reassess-moderate.json.txt",
+        Run.of("reassess", "--format=json", Golden.demo("moderate.json"), healed()).done());
+  }
+
+  @Test
+  void theResidualChartCanBePlanned() throws Exception {
+    String chart = Golden.demo("moderate.json");
+    String residual = folder.resolve("residual.json").toString();
+    Run run = Run.of("reassess", chart, chart, "-o", residual);
+    assertEquals(Status.DONE, run.status(), run.err());
+    assertTrue(run.err().contains("no record of the mouth"), run.err());
+    String plan = Run.of("plan", residual, "--visits", "2", "--effort", "quick").done();
+    assertTrue(plan.startsWith("Course for DEMO-moderate, residual sites only"), plan);
+  }
+
+  @Test
+  void noChartIsWrittenWhereNothingIsResidual() throws Exception {
+    String healthy =
+        """
+        {"schema": "quadrille/chart/1", "case": "K-1", "numbering": "iso3950", "patient": {},
+         "teeth": [{"tooth": "11", "deposit": "none", "facial": {"depthMm": [2, 2, 2]},
+                    "lingual": {"depthMm": [2, 2, 2]}}]}
+        """;
+    Path file = folder.resolve("healthy.json");
+    Files.writeString(file, healthy);
+    Path residual = folder.resolve("residual.json");
+    Run run = Run.of("reassess", file.toString(), file.toString(), "-o", residual.toString());
+    assertEquals(Status.REFUSED, run.status());
+    assertFalse(Files.exists(residual));
+    String text = Run.of("reassess", file.toString(), file.toString()).done();
+    assertTrue(text.contains("Maintenance is usual every 3 to at most 12 months"), text);
+  }
+}
