@@ -102,7 +102,6 @@ final class AuditCommandTest {
   void chartOrCourseIsRequired() {
     Run run = Run.of("audit", plan);
     assertEquals(Status.USAGE, run.status());
-    assertEquals(
-        "A plan is read against --chart or --course: name one of them.\n", run.err());
+    assertEquals("A plan is read against --chart or --course: name one of them.\n", run.err());
   }
 }

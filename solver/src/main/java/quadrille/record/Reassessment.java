@@ -147,8 +147,7 @@ public record Reassessment(
       Figures figures = Figures.NONE;
       for (Tooth tooth : area.teeth()) {
         ToothChart now = after.tooth(tooth).orElseThrow();
-        @Nullable ToothChart then =
-            before.tooth(tooth).filter(ToothChart::worked).orElse(null);
+        @Nullable ToothChart then = before.tooth(tooth).filter(ToothChart::worked).orElse(null);
         for (Aspect aspect : Aspect.values()) {
           for (int i = 0; i < now.sites(aspect).size(); i++) {
             Site is = now.sites(aspect).get(i);

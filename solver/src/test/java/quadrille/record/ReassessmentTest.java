@@ -155,6 +155,7 @@ final class ReassessmentTest {
         again.tooth(Tooth.ofIso(16)).orElseThrow().facial().sites().stream()
             .map(site -> site.depthMm())
             .toList());
-    assertTrue(again.tooth(Tooth.ofIso(41)).orElseThrow().sites().stream().noneMatch(s -> s.bleeding()));
+    assertTrue(
+        again.tooth(Tooth.ofIso(41)).orElseThrow().sites().stream().noneMatch(s -> s.bleeding()));
   }
 }
