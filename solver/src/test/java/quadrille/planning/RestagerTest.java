@@ -1,0 +1,164 @@
+package quadrille.planning;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import quadrille.chart.Chart;
+import quadrille.chart.ChartReader;
+import quadrille.chart.Quadrant;
+import quadrille.course.Course;
+import quadrille.course.Entry;
+import quadrille.course.GivenInjection;
+import quadrille.course.Visit;
+import quadrille.planning.PlanOutcome.Planned;
+import quadrille.practice.Practice;
+import quadrille.practice.PracticeReader;
+import quadrille.record.CourseLog;
+import quadrille.record.Event;
+import quadrille.record.Finding;
+import quadrille.record.Given;
+import quadrille.record.VisitDone;
+import quadrille.staging.Effort;
+
+/** What is promised, what failed, and what was given on the same day. */
+final class RestagerTest {
+  private static final Practice PRACTICE = PracticeReader.defaults();
+
+  private static Chart chart;
+  private static Course course;
+
+  @BeforeAll
+  static void plan() throws Exception {
+    chart = ChartReader.read(Path.of("../demo-data/typical.json"));
+    course =
+        ((Planned) new CoursePlanner(Effort.QUICK).plan(chart, PRACTICE, VisitRange.exactly(3)))
+            .course();
+  }
+
+  private static Visit visit(int number) {
+    return course.visits().get(number - 1);
+  }
+
+  private static CourseLog after(VisitDone done) {
+    return Records.with(Records.begun(course, chart, PRACTICE), done);
+  }
+
+  private static Restaged again(CourseLog log) throws Exception {
+    return ((Restager.Outcome.Again) new Restager(Effort.QUICK).restage(log, PRACTICE, null))
+        .restaged();
+  }
+
+  /** Nothing of the last step's pass was done. */
+  private static VisitDone withLastPassLeft(List<Finding> findings) {
+    Entry.Debride last = visit(1).steps().get(visit(1).steps().size() - 1);
+    return Records.done(
+        visit(1),
+        0,
+        step -> step.area().equals(last.area()) && step.pass() == last.pass() ? 0 : 1,
+        findings);
+  }
+
+  @Test
+  void bookedVisitsKeepTheirLengthsAndSides() throws Exception {
+    for (int more : new int[] {0, 20}) {
+      List<Event.Appointment> promised = new ArrayList<>();
+      for (int number = 2; number <= 3; number++) {
+        promised.add(
+            new Event.Appointment(
+                number,
+                Records.DAY.plusDays(7L * number).atTime(9, 0),
+                visit(number).bookedMinutes() + more,
+                null));
+      }
+      Restaged restaged =
+          again(Records.with(after(withLastPassLeft(List.of())), new Event.Booked(promised)));
+      assertFalse(restaged.changes().isEmpty());
+      for (Event.Appointment one : promised) {
+        Visit kept =
+            restaged.course().visits().stream()
+                .filter(visit -> visit.number() == one.visit())
+                .findFirst()
+                .orElseThrow();
+        assertTrue(kept.bookedMinutes() <= one.minutes(), kept.bookedMinutes() + " min");
+        assertEquals(visit(one.visit()).numbSide(), kept.numbSide());
+      }
+    }
+  }
+
+  @Test
+  void aFailedInjectionThatIsToBeGivenAgainIsACaution() throws Exception {
+    GivenInjection first = visit(1).injections().get(0);
+    Restaged restaged =
+        again(
+            after(
+                Records.done(
+                    visit(1),
+                    0,
+                    step -> 0,
+                    List.of(
+                        new Finding.FailedInjection(
+                            first.injection(), first.quadrant(), first.tooth())))));
+    List<Visit> giving =
+        restaged.course().visits().stream()
+            .filter(
+                visit ->
+                    visit.injections().stream()
+                        .anyMatch(given -> given.words().equals(first.words())))
+            .toList();
+    assertFalse(giving.isEmpty());
+    for (Visit visit : giving) {
+      assertTrue(
+          visit.cautions().stream()
+              .anyMatch(
+                  text ->
+                      text.startsWith("the " + first.words() + " did not take in visit 1")
+                          && text.contains("the clinician's choice")),
+          visit.cautions().toString());
+    }
+  }
+
+  /**
+   * 78 kg, lidocaine, conservative: 4.4 mg/kg, capped at 300 mg, 15 mL of the 2 % solution. With
+   * 14.5 mL given, 10 mg are left on that day and 300 on another.
+   */
+  @Test
+  void dosesOfTheSameDayCountAndOfAnotherDoNot() throws Exception {
+    VisitDone done = withLastPassLeft(List.of());
+    VisitDone much =
+        new VisitDone(
+            done.visit(),
+            done.date(),
+            done.clinician(),
+            done.steps(),
+            List.of(new Given("inferior alveolar", Quadrant.LR, null, "lidocaine-2-100", 14.5)),
+            done.gelCartridges(),
+            done.minutes(),
+            done.parts(),
+            done.bookedMinutes(),
+            false,
+            List.of(),
+            "");
+    assertEquals(78.0, chart.patient().weightKg());
+    assertFalse(again(after(much)).course().visits().get(0).injections().isEmpty());
+    Restager.Outcome sameDay =
+        new Restager(Effort.QUICK).restage(after(much), PRACTICE, Records.DAY);
+    if (sameDay instanceof Restager.Outcome.Again again) {
+      assertTrue(share(again.restaged().course().visits().get(0)) <= 1 - 14.5 / 15 + 1e-9);
+      assertEquals(1, again.restaged().before().given().size());
+    } else {
+      List<String> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
+      assertTrue(clashes.toString().contains("H3"), clashes.toString());
+    }
+  }
+
+  private static double share(@Nullable Visit visit) {
+    return visit == null ? 0 : visit.doseShare();
+  }
+}
