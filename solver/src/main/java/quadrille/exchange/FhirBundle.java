@@ -1,8 +1,6 @@
 package quadrille.exchange;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.core.util.DefaultIndenter;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import com.fasterxml.jackson.core.type.TypeReference;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -10,11 +8,10 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Objects;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import quadrille.diary.Booking;
@@ -24,6 +21,7 @@ import quadrille.diary.Clinician;
 import quadrille.diary.CourseRequest;
 import quadrille.diary.Diary;
 import quadrille.diary.VisitRequest;
+import quadrille.reading.JsonLayout;
 
 /**
  * A course in a diary as a FHIR R4 Bundle of the type {@code collection}: a CarePlan with the
@@ -285,27 +283,14 @@ public final class FhirBundle {
   }
 
   private LocalDate day(Instant time) {
-    return LocalDate.ofInstant(time, zone());
-  }
-
-  private ZoneId zone() {
-    return diary.zone();
+    return LocalDate.ofInstant(time, diary.zone());
   }
 
   private String written(Instant time) {
-    return SECONDS.format(time.atZone(zone()));
+    return SECONDS.format(time.atZone(diary.zone()));
   }
 
   private static String written(ObjectNode bundle) {
-    DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
-    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
-    printer.indentObjectsWith(indenter);
-    printer.indentArraysWith(indenter);
-    try {
-      return Objects.requireNonNull(JSON.writer(printer).writeValueAsString(bundle)) + "\n";
-    } catch (JsonProcessingException impossible) {
-      throw new IllegalStateException(
-          "A tree of plain values cannot fail to be written.", impossible);
-    }
+    return JsonLayout.text(JSON.convertValue(bundle, new TypeReference<Map<String, Object>>() {}));
   }
 }

@@ -163,7 +163,7 @@ public final class CoursePlanner {
           cases.add(staging);
         }
       }
-      Told told = new Told(progress, cases.size());
+      Telling telling = new Telling(progress, cases.size());
       for (int from = 0; from < cases.size(); from += AT_ONCE) {
         // Waves of a fixed size, so that what is left out does not hang on the number of cores.
         List<StagingCase> wave = cases.subList(from, Math.min(cases.size(), from + AT_ONCE));
@@ -172,9 +172,14 @@ public final class CoursePlanner {
           cutShort = true;
           return;
         }
-        SideBySide.map(open, staging -> told.of(stager.stage(staging)), threads)
+        SideBySide.map(open, staging -> told(telling, stager.stage(staging)), threads)
             .forEach(this::take);
       }
+    }
+
+    private static Staged told(Telling telling, Staged staged) {
+      telling.tried(staged.feasible() ? staged.seconds() : null);
+      return staged;
     }
 
     private boolean mayBeBest(StagingCase staging) {
@@ -205,28 +210,6 @@ public final class CoursePlanner {
           explained
               ? Explanation.later(() -> new Explainer(stager).explain(found, course))
               : Explanation.none());
-    }
-  }
-
-  /** Tells how a search goes on. */
-  private static final class Told {
-    private final Progress progress;
-    private final int all;
-    private int tried;
-    private @Nullable Long best;
-
-    Told(Progress progress, int all) {
-      this.progress = progress;
-      this.all = all;
-    }
-
-    synchronized Staged of(Staged staged) {
-      tried++;
-      if (staged.feasible() && (best == null || staged.seconds() < best)) {
-        best = staged.seconds();
-      }
-      progress.tried(tried, all, best);
-      return staged;
     }
   }
 

@@ -27,6 +27,7 @@ import quadrille.planning.PlanOutcome;
 import quadrille.planning.PlanOutcome.NoPlan;
 import quadrille.planning.PlanOutcome.Planned;
 import quadrille.planning.Progress;
+import quadrille.planning.Telling;
 import quadrille.planning.VisitRange;
 import quadrille.practice.AlertRule;
 import quadrille.practice.Figure;
@@ -98,7 +99,8 @@ public final class Comparer {
     List<WhatIf> conditions = List.copyOf(all);
     List<Practice> practices = conditions.stream().map(one -> one.applyTo(practice)).toList();
 
-    Told told = new Told(progress, conditions.size() * (visits.most() - visits.fewest() + 1));
+    Telling telling =
+        new Telling(progress, conditions.size() * (visits.most() - visits.fewest() + 1));
     ExecutorService pool = Executors.newFixedThreadPool(threads, Comparer::daemon);
     try {
       List<List<Future<Found>>> searches = new ArrayList<>();
@@ -108,7 +110,7 @@ public final class Comparer {
         List<Future<Found>> row = new ArrayList<>();
         for (int number = visits.fewest(); number <= visits.most(); number++) {
           int exactly = number;
-          row.add(pool.submit(() -> told.of(search(chart, changed, whatIf, exactly))));
+          row.add(pool.submit(() -> told(telling, search(chart, changed, whatIf, exactly))));
         }
         searches.add(row);
       }
@@ -149,6 +151,12 @@ public final class Comparer {
     } finally {
       pool.shutdownNow();
     }
+  }
+
+  private static Found told(Telling telling, Found found) {
+    Course course = found.course();
+    telling.tried(course == null ? null : course.cost().seconds());
+    return found;
   }
 
   private static Thread daemon(Runnable task) {
@@ -198,29 +206,6 @@ public final class Comparer {
       }
     }
     return forbidden;
-  }
-
-  /** Tells how the searches go on. */
-  private static final class Told {
-    private final Progress progress;
-    private final int all;
-    private int tried;
-    private @Nullable Long best;
-
-    Told(Progress progress, int all) {
-      this.progress = progress;
-      this.all = all;
-    }
-
-    synchronized Found of(Found found) {
-      tried++;
-      Course course = found.course();
-      if (course != null && (best == null || course.cost().seconds() < best)) {
-        best = course.cost().seconds();
-      }
-      progress.tried(tried, all, best);
-      return found;
-    }
   }
 
   /** A second reading of the order asked for, from the finished course alone. */

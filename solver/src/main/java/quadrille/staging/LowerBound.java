@@ -5,7 +5,6 @@ import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeMap;
@@ -52,11 +51,8 @@ final class LowerBound {
 
   static long of(StagingCase staging) {
     LowerBound bound = new LowerBound(staging);
-    long simple = bound.work() + bound.changeovers() + bound.injections() + bound.waits();
-    OptionalDouble sides = SidesBound.of(staging);
-    long best =
-        sides.isPresent() ? Math.max(simple, (long) Math.floor(sides.getAsDouble())) : simple;
-    return Math.max(best, PricedBound.of(staging));
+    long plain = bound.work() + bound.changeovers() + bound.injections() + bound.waits();
+    return Math.max(plain, PricedBound.of(staging));
   }
 
   private long work() {

@@ -3,53 +3,23 @@ package quadrille.calendar;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.reading.BrokenTexts;
 import quadrille.reading.InvalidDocumentException;
 
 final class BrokenCalendarsTest {
 
-  record Broken(String title, String text, String faults) {
-    @Override
-    public String toString() {
-      return title;
-    }
-  }
-
-  static List<Broken> cases() {
-    List<Broken> cases = new ArrayList<>();
-    List<String> parts = List.of(file().split("(?m)^=== "));
-    for (String part : parts.subList(1, parts.size())) {
-      int end = part.indexOf('\n');
-      int faults = part.indexOf("\n--> ", end);
-      cases.add(
-          new Broken(
-              part.substring(0, end),
-              part.substring(end + 1, faults + 1),
-              part.substring(faults + 1).strip().replaceAll("(?m)^--> ", "")));
-    }
-    return cases;
-  }
-
-  private static String file() {
-    try (InputStream in = BrokenCalendarsTest.class.getResourceAsStream("broken-calendars.txt")) {
-      return new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8);
-    } catch (IOException unreadable) {
-      throw new UncheckedIOException(unreadable);
-    }
+  static List<BrokenTexts.Case> cases() {
+    return BrokenTexts.in(BrokenCalendarsTest.class, "broken-calendars.txt");
   }
 
   @ParameterizedTest
   @MethodSource("cases")
-  void isRefusedWithTheseWords(Broken broken) {
+  void isRefusedWithTheseWords(BrokenTexts.Case broken) {
     InvalidDocumentException invalid =
         assertThrows(
             InvalidDocumentException.class,
@@ -59,7 +29,7 @@ final class BrokenCalendarsTest {
                     broken.text().getBytes(StandardCharsets.UTF_8),
                     Ics.ROME,
                     Ics.YEAR_2026));
-    assertEquals(broken.faults(), invalid.getMessage(), broken::text);
+    assertEquals(String.join("\n", broken.faults()), invalid.getMessage(), broken::text);
   }
 
   @Test

@@ -8,17 +8,18 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.reading.BrokenTexts;
 import quadrille.reading.InvalidDocumentException;
 
 final class BrokenChartsTest {
 
-  static List<BrokenCharts.Case> cases() {
-    return BrokenCharts.all();
+  static List<BrokenTexts.Case> cases() {
+    return BrokenTexts.in(BrokenChartsTest.class, "broken-charts.txt");
   }
 
   @ParameterizedTest
   @MethodSource("cases")
-  void isRefusedWithTheseWords(BrokenCharts.Case broken) {
+  void isRefusedWithTheseWords(BrokenTexts.Case broken) {
     InvalidDocumentException invalid =
         assertThrows(
             InvalidDocumentException.class, () -> ChartReader.read(broken.source(), broken.text()));
@@ -28,6 +29,6 @@ final class BrokenChartsTest {
   @Test
   void theTableIsReadInFull() {
     assertTrue(cases().size() >= 100, () -> cases().size() + " cases");
-    assertEquals(cases().size(), cases().stream().map(BrokenCharts.Case::title).distinct().count());
+    assertEquals(cases().size(), cases().stream().map(BrokenTexts.Case::title).distinct().count());
   }
 }

@@ -55,7 +55,7 @@ final class ChartCsvDocumentTest {
   void theFaultIsQuotedAsTheReaderPutsIt() throws IOException {
     String quoted = document().replaceAll("\\s+", " ");
     assertTrue(
-        BrokenCharts.all().stream()
+        BrokenChartsTest.cases().stream()
             .flatMap(one -> one.faults().stream())
             .anyMatch(fault -> quoted.contains("`" + fault + "`")));
   }

@@ -5,10 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ContainerNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import com.networknt.schema.InputFormat;
 import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaRegistry;
@@ -33,7 +30,9 @@ import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 import net.jqwik.api.statistics.Statistics;
 import net.jqwik.api.statistics.StatisticsReport;
+import quadrille.reading.BrokenTexts;
 import quadrille.reading.InvalidDocumentException;
+import quadrille.reading.JsonChanges;
 
 /**
  * Holds the published schema against the reader, by an independent implementation of JSON Schema
@@ -93,7 +92,7 @@ final class ChartSchemaTest {
   @Example
   void brokenChartsAreRefusedWhereTheSchemaCanSaySo() {
     int held = 0;
-    for (BrokenCharts.Case broken : BrokenCharts.all()) {
+    for (BrokenTexts.Case broken : BrokenChartsTest.cases()) {
       switch (broken.schema()) {
         case "refuses" -> assertTrue(!allowedBySchema(broken.text()), broken::title);
         case "cannot say" -> assertTrue(allowedBySchema(broken.text()), broken::title);
@@ -226,7 +225,7 @@ final class ChartSchemaTest {
     JsonNode root = JSON.readTree(ChartWriter.json(few));
     JsonNode donor = JSON.readTree(ChartWriter.json(other));
     for (int change = random.nextInt(6) / 2; change >= 0; change--) {
-      change(root, donor, random);
+      JsonChanges.change(root, donor, KEYS, value(random), random);
     }
     if (toothTwice(root)) {
       return;
@@ -251,46 +250,6 @@ final class ChartSchemaTest {
       }
     }
     return false;
-  }
-
-  private static void change(JsonNode root, JsonNode donor, Random random) {
-    List<ContainerNode<?>> containers = new ArrayList<>();
-    collect(root, containers);
-    ContainerNode<?> container = containers.get(random.nextInt(containers.size()));
-    List<JsonNode> values = values(random);
-    JsonNode value = values.get(random.nextInt(values.size()));
-    if (random.nextInt(3) == 0) {
-      value = JsonNodeFactory.instance.numberNode(random.nextInt(40) - 12);
-    }
-    if (container instanceof ObjectNode object) {
-      List<String> keys = new ArrayList<>();
-      object.fieldNames().forEachRemaining(keys::add);
-      if (keys.isEmpty() || random.nextInt(4) == 0) {
-        keys.addAll(KEYS);
-      }
-      String key = keys.get(random.nextInt(keys.size()));
-      if (random.nextInt(4) == 0) {
-        object.remove(key);
-      } else {
-        // Mostly a value that the key has in another chart, which may well be allowed.
-        List<JsonNode> fitting = random.nextInt(3) > 0 ? donor.findValues(key) : List.of();
-        object.set(key, fitting.isEmpty() ? value : fitting.get(random.nextInt(fitting.size())));
-      }
-    } else if (container instanceof ArrayNode array) {
-      switch (random.nextInt(array.isEmpty() ? 1 : 4)) {
-        case 0 -> array.add(value);
-        case 1 -> array.add(array.get(random.nextInt(array.size())).deepCopy());
-        case 2 -> array.remove(random.nextInt(array.size()));
-        default -> array.set(random.nextInt(array.size()), value);
-      }
-    }
-  }
-
-  private static void collect(JsonNode node, List<ContainerNode<?>> containers) {
-    if (node instanceof ContainerNode<?> container) {
-      containers.add(container);
-      container.forEach(child -> collect(child, containers));
-    }
   }
 
   private static final List<String> KEYS =
@@ -319,6 +278,13 @@ final class ChartSchemaTest {
           "recessionMm",
           "bleeding",
           "other");
+
+  private static JsonNode value(Random random) {
+    List<JsonNode> values = values(random);
+    return random.nextInt(3) == 0
+        ? JsonNodeFactory.instance.numberNode(random.nextInt(40) - 12)
+        : values.get(random.nextInt(values.size()));
+  }
 
   private static List<JsonNode> values(Random random) {
     JsonNodeFactory make = JsonNodeFactory.instance;

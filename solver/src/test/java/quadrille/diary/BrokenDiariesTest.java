@@ -8,17 +8,18 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.reading.BrokenTexts;
 import quadrille.reading.InvalidDocumentException;
 
 final class BrokenDiariesTest {
 
-  static List<BrokenDiaries.Case> cases() {
-    return BrokenDiaries.all();
+  static List<BrokenTexts.Case> cases() {
+    return BrokenTexts.in(BrokenDiariesTest.class, "broken-diaries.txt");
   }
 
   @ParameterizedTest
   @MethodSource("cases")
-  void isRefusedWithTheseWords(BrokenDiaries.Case broken) {
+  void isRefusedWithTheseWords(BrokenTexts.Case broken) {
     InvalidDocumentException invalid =
         assertThrows(
             InvalidDocumentException.class, () -> DiaryReader.read(broken.source(), broken.text()));
@@ -28,7 +29,6 @@ final class BrokenDiariesTest {
   @Test
   void theTableIsReadInFull() {
     assertTrue(cases().size() >= 40, () -> cases().size() + " cases");
-    assertEquals(
-        cases().size(), cases().stream().map(BrokenDiaries.Case::title).distinct().count());
+    assertEquals(cases().size(), cases().stream().map(BrokenTexts.Case::title).distinct().count());
   }
 }

@@ -5,10 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.ContainerNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import com.networknt.schema.InputFormat;
 import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaRegistry;
@@ -28,8 +25,10 @@ import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 import net.jqwik.api.statistics.Statistics;
 import net.jqwik.api.statistics.StatisticsReport;
+import quadrille.reading.BrokenTexts;
 import quadrille.reading.Fault;
 import quadrille.reading.InvalidDocumentException;
+import quadrille.reading.JsonChanges;
 
 /**
  * Holds the published schema against the reader, by an independent implementation of JSON Schema
@@ -108,7 +107,7 @@ final class DiarySchemaTest {
   @Example
   void brokenDiariesAreRefusedWhereTheSchemaCanSaySo() {
     int held = 0;
-    for (BrokenDiaries.Case broken : BrokenDiaries.all()) {
+    for (BrokenTexts.Case broken : BrokenDiariesTest.cases()) {
       switch (broken.schema()) {
         case "refuses" -> assertTrue(!allowedBySchema(broken.text()), broken::title);
         case "cannot say" -> assertTrue(allowedBySchema(broken.text()), broken::title);
@@ -129,7 +128,7 @@ final class DiarySchemaTest {
     JsonNode root = JSON.readTree(DiaryWriter.write(diary));
     JsonNode donor = JSON.readTree(DiaryWriter.write(other));
     for (int change = random.nextInt(6) / 2; change >= 0; change--) {
-      change(root, donor, random);
+      JsonChanges.change(root, donor, KEYS, VALUES.get(random.nextInt(VALUES.size())), random);
     }
     String json = JSON.writerWithDefaultPrettyPrinter().writeValueAsString(root);
     List<String> faults = faults(json).stream().map(Fault::message).toList();
@@ -153,42 +152,6 @@ final class DiarySchemaTest {
               both.check(true).percentage(share -> share > 5);
               both.check(false).percentage(share -> share > 5);
             });
-  }
-
-  private static void change(JsonNode root, JsonNode donor, Random random) {
-    List<ContainerNode<?>> containers = new ArrayList<>();
-    collect(root, containers);
-    ContainerNode<?> container = containers.get(random.nextInt(containers.size()));
-    List<JsonNode> values = values();
-    JsonNode value = values.get(random.nextInt(values.size()));
-    if (container instanceof ObjectNode object) {
-      List<String> keys = new ArrayList<>();
-      object.fieldNames().forEachRemaining(keys::add);
-      if (keys.isEmpty() || random.nextInt(4) == 0) {
-        keys.addAll(KEYS);
-      }
-      String key = keys.get(random.nextInt(keys.size()));
-      if (random.nextInt(4) == 0) {
-        object.remove(key);
-      } else {
-        List<JsonNode> fitting = random.nextInt(3) > 0 ? donor.findValues(key) : List.of();
-        object.set(key, fitting.isEmpty() ? value : fitting.get(random.nextInt(fitting.size())));
-      }
-    } else if (container instanceof ArrayNode array) {
-      switch (random.nextInt(array.isEmpty() ? 1 : 4)) {
-        case 0 -> array.add(value);
-        case 1 -> array.add(array.get(random.nextInt(array.size())).deepCopy());
-        case 2 -> array.remove(random.nextInt(array.size()));
-        default -> array.set(random.nextInt(array.size()), value);
-      }
-    }
-  }
-
-  private static void collect(JsonNode node, List<ContainerNode<?>> containers) {
-    if (node instanceof ContainerNode<?> container) {
-      containers.add(container);
-      container.forEach(child -> collect(child, containers));
-    }
   }
 
   private static final List<String> KEYS =
@@ -220,6 +183,8 @@ final class DiarySchemaTest {
           "prefers",
           "available",
           "other");
+
+  private static final List<JsonNode> VALUES = values();
 
   private static List<JsonNode> values() {
     JsonNodeFactory make = JsonNodeFactory.instance;

@@ -133,7 +133,7 @@ class FhirBundleTest {
                 List.of(booking(1, "2026-03-24T08:00:00Z", BookingStatus.PROMISED))),
             "K-1");
     assertFalse(faults(json.replace("\"booked\"", "\"reserved\"")).isEmpty());
-    assertFalse(faults(json.replace("\"intent\" : \"plan\",", "")).isEmpty());
+    assertFalse(faults(json.replace("\"intent\": \"plan\",", "")).isEmpty());
   }
 
   @ParameterizedTest

@@ -182,6 +182,11 @@ final class ExhaustiveTest {
     StagingCase staging = mouth.inVisits(visits);
     Staged staged = stager.stage(staging);
     long cost = staged.feasible() ? staged.seconds() : -1;
+    if (cheapest.seconds() >= 0) {
+      assertTrue(
+          staging.lowerBound() <= cheapest.seconds(),
+          () -> "bound " + staging.lowerBound() + " above " + cheapest.seconds() + ": " + mouth);
+    }
     if (cost == cheapest.seconds()) {
       return staged;
     }

@@ -1,4 +1,4 @@
-package quadrille.diary;
+package quadrille.reading;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -8,25 +8,33 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 
-/** The cases of {@code broken-diaries.txt}. */
-final class BrokenDiaries {
+/**
+ * A table of broken documents, and what a reader must say of each, word for word. A case starts
+ * with a line {@code === title | name of the document | what the schema says}, of which the last
+ * two may be missing; the document follows, then a line {@code --> message} for each fault.
+ */
+public final class BrokenTexts {
 
   /**
-   * @param schema what the published schema says of it
+   * A broken document.
+   *
+   * @param source its name; empty where the table names none
+   * @param schema what the published schema says of it; empty where the table does not tell
    * @param faults the exact messages, in order
    */
-  record Case(String title, String source, String schema, String text, List<String> faults) {
+  public record Case(String title, String source, String schema, String text, List<String> faults) {
     @Override
     public String toString() {
       return title;
     }
   }
 
-  private BrokenDiaries() {}
+  private BrokenTexts() {}
 
-  static List<Case> all() {
+  /** The cases of a file that lies beside a class. */
+  public static List<Case> in(Class<?> beside, String file) {
     List<Case> cases = new ArrayList<>();
-    List<String> parts = List.of(file().split("(?m)^=== "));
+    List<String> parts = List.of(text(beside, file).split("(?m)^=== "));
     for (String part : parts.subList(1, parts.size())) {
       int end = part.indexOf('\n');
       String[] head = part.substring(0, end).split(" \\| ");
@@ -34,8 +42,8 @@ final class BrokenDiaries {
       cases.add(
           new Case(
               head[0],
-              head[1],
-              head[2],
+              head.length > 1 ? head[1] : "",
+              head.length > 2 ? head[2] : "",
               part.substring(end + 1, faults + 1),
               part.substring(faults + 1)
                   .lines()
@@ -46,8 +54,8 @@ final class BrokenDiaries {
     return cases;
   }
 
-  private static String file() {
-    try (InputStream in = BrokenDiaries.class.getResourceAsStream("broken-diaries.txt")) {
+  private static String text(Class<?> beside, String file) {
+    try (InputStream in = beside.getResourceAsStream(file)) {
       return new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException unreadable) {
       throw new UncheckedIOException(unreadable);
