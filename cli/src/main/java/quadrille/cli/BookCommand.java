@@ -1,7 +1,5 @@
 package quadrille.cli;
 
-import java.io.IOException;
-import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -27,9 +25,7 @@ import quadrille.course.PlanReader;
 import quadrille.diary.CourseRequest;
 import quadrille.diary.Diary;
 import quadrille.diaryfile.ChangedDiaryException;
-import quadrille.diaryfile.DiaryFile;
 import quadrille.diaryfile.LoadedDiary;
-import quadrille.diaryfile.RefusedDiaryException;
 import quadrille.reading.InvalidDocumentException;
 
 /** {@code quadrille book}: times for courses in a diary. */
@@ -140,7 +136,7 @@ final class BookCommand extends BaseCommand {
       plans.add(
           gathering.read(() -> PlanReader.read(Documents.name(file), documents().read(file))));
     }
-    Gathering.Read<LoadedDiary> diary = gathering.read(this::diary);
+    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile));
     String worth = weightsFile;
     Gathering.Read<BookingWeights> weights =
         gathering.read(
@@ -154,15 +150,6 @@ final class BookCommand extends BaseCommand {
       courses.add(plan.get().course());
     }
     return offer(asked(diary.get(), courses, weights.get()), courses, true);
-  }
-
-  private LoadedDiary diary() throws InvalidDocumentException, StopException {
-    Path path = Documents.path(diaryFile);
-    try {
-      return DiaryFile.read(path);
-    } catch (IOException e) {
-      throw StopException.file(diaryFile + ": cannot be read: " + Documents.reason(e));
-    }
   }
 
   private Asked asked(LoadedDiary loaded, List<Course> courses, BookingWeights weights)
@@ -275,20 +262,13 @@ final class BookCommand extends BaseCommand {
     }
     after = Taking.booked(after, offer.visits());
     try {
-      DiaryFile.replace(Documents.path(diaryFile), asked.loaded().revision(), after);
+      DiaryFiles.replace(diaryFile, asked.loaded().revision(), after);
     } catch (ChangedDiaryException changed) {
       message(String.valueOf(changed.getMessage()));
-      LoadedDiary now = diary();
+      LoadedDiary now = DiaryFiles.read(diaryFile);
       DiaryChanges.between(asked.loaded().diary(), now.diary()).forEach(this::message);
       message("New offers:");
       return offer(asked(now, courses, asked.weights()), courses, false);
-    } catch (RefusedDiaryException refused) {
-      throw StopException.refused(
-          diaryFile
-              + ": the audit finds this in the new diary, so it was not written:\n"
-              + refused.getMessage());
-    } catch (IOException e) {
-      throw StopException.file(diaryFile + ": cannot be written: " + Documents.reason(e));
     }
     show(asked, List.of(offer), left, code, take);
     return Status.DONE;

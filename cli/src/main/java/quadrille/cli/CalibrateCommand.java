@@ -1,6 +1,5 @@
 package quadrille.cli;
 
-import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -16,7 +15,6 @@ import quadrille.practice.Practice;
 import quadrille.practice.PracticeReader;
 import quadrille.practice.PracticeWriter;
 import quadrille.reading.InvalidDocumentException;
-import quadrille.record.CourseFile;
 import quadrille.record.CourseLog;
 
 /** {@code quadrille calibrate}: a practice's own times, from its recorded courses. */
@@ -74,7 +72,7 @@ final class CalibrateCommand extends BaseCommand {
     Gathering gathering = new Gathering();
     List<Gathering.Read<CourseLog>> courses = new ArrayList<>();
     for (String file : courseFiles) {
-      courses.add(gathering.read(() -> course(file)));
+      courses.add(gathering.read(() -> CourseFiles.read(file, this)));
     }
     String given = practiceFile;
     Gathering.Read<Practice> practice =
@@ -100,21 +98,6 @@ final class CalibrateCommand extends BaseCommand {
             ? CalibrationJson.of(calibration)
             : CalibrationText.of(calibration, streams().styled()));
     return Status.DONE;
-  }
-
-  private CourseLog course(String file) throws InvalidDocumentException, StopException {
-    if (file.equals(Documents.STANDARD)) {
-      throw StopException.usage("A course is a file of its own, not standard input.");
-    }
-    try {
-      CourseLog log = CourseFile.read(Documents.path(file));
-      if (log.torn() != null) {
-        message(file + ": " + log.torn());
-      }
-      return log;
-    } catch (IOException e) {
-      throw StopException.file(file + ": cannot be read: " + Documents.reason(e));
-    }
   }
 
   private void write(Calibration calibration) throws StopException {

@@ -1,9 +1,5 @@
 package quadrille.cli;
 
-import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.InvalidPathException;
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -60,7 +56,7 @@ final class DiaryCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
-    LoadedDiary loaded = read();
+    LoadedDiary loaded = DiaryFiles.read(diaryFile);
     LocalDate day = week == null ? DiaryWeek.first(loaded.diary()).orElse(null) : week;
     if (day == null) {
       throw StopException.usage("--week: is needed, since nothing is in the diary yet.");
@@ -79,27 +75,5 @@ final class DiaryCommand extends BaseCommand {
         });
     findings.forEach(finding -> message(finding.line()));
     return findings.isEmpty() ? Status.DONE : Status.REFUSED;
-  }
-
-  private LoadedDiary read() throws InvalidDocumentException, StopException {
-    if (diaryFile.equals(Documents.STANDARD)) {
-      throw StopException.usage("A diary is a file: its calendars are beside it.");
-    }
-    try {
-      Path file = Path.of(diaryFile);
-      if (Files.isDirectory(file)) {
-        throw StopException.file(diaryFile + ": cannot be read: it is a folder.");
-      }
-      return DiaryFile.read(file);
-    } catch (InvalidPathException wrong) {
-      throw StopException.usage(diaryFile + ": is no file name: " + wrong.getReason() + ".");
-    } catch (IOException unreadable) {
-      throw StopException.file(
-          diaryFile
-              + ": cannot be read: "
-              + (Files.exists(Path.of(diaryFile))
-                  ? "access is denied."
-                  : "there is no such file."));
-    }
   }
 }

@@ -1,7 +1,6 @@
 package quadrille.cli;
 
 import java.time.DayOfWeek;
-import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
@@ -132,17 +131,7 @@ final class PatientOptions {
   }
 
   private static TimeOff dates(String text) throws StopException {
-    String[] ends = text.split("/", -1);
-    try {
-      LocalDate first = LocalDate.parse(ends[0]);
-      LocalDate last = LocalDate.parse(ends[ends.length - 1]);
-      if (ends.length <= 2 && !last.isBefore(first)) {
-        return new TimeOff(first, last, null, null, null);
-      }
-    } catch (DateTimeParseException wrong) {
-      // Said below, as everything else that is wrong with it.
-    }
-    throw StopException.usage(
-        "--cannot: is \"" + text + "\"; 2026-03-05 or 2026-03-05/2026-03-12 are allowed.");
+    Days days = Days.of("--cannot", text);
+    return new TimeOff(days.first(), days.last(), null, null, null);
   }
 }

@@ -1,10 +1,7 @@
 package quadrille.cli;
 
-import java.io.IOException;
-import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
-import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -19,9 +16,7 @@ import quadrille.cli.render.RebookJson;
 import quadrille.cli.render.RebookText;
 import quadrille.diary.Diary;
 import quadrille.diaryfile.ChangedDiaryException;
-import quadrille.diaryfile.DiaryFile;
 import quadrille.diaryfile.LoadedDiary;
-import quadrille.diaryfile.RefusedDiaryException;
 import quadrille.reading.InvalidDocumentException;
 
 /** {@code quadrille rebook}: new times after changes. */
@@ -94,13 +89,7 @@ final class RebookCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
-    Path path = Documents.path(diaryFile);
-    LoadedDiary loaded;
-    try {
-      loaded = DiaryFile.read(path);
-    } catch (IOException e) {
-      throw StopException.file(diaryFile + ": cannot be read: " + Documents.reason(e));
-    }
+    LoadedDiary loaded = DiaryFiles.read(diaryFile);
     Diary own = loaded.diary();
     LocalDate first = from == null ? LocalDate.now(Clock.system(own.zone())).plusDays(1) : from;
     LocalDate last = until == null ? first.plusDays(USUAL_DAYS - 1) : until;
@@ -111,7 +100,7 @@ final class RebookCommand extends BaseCommand {
     Diary over = loaded.over(LoadedDiary.days(own, first, last));
     Rebooking rebooking = Rebooker.of(over, changes, BookingWeights.defaults(), first, last);
     if (write) {
-      replace(path, loaded.revision(), rebooking.diary());
+      replace(loaded.revision(), rebooking.diary());
     }
     answer(
         format(Format.TEXT) == Format.JSON
@@ -120,19 +109,12 @@ final class RebookCommand extends BaseCommand {
     return rebooking.left().isEmpty() ? Status.DONE : Status.REFUSED;
   }
 
-  private void replace(Path path, String revision, Diary diary)
+  private void replace(String revision, Diary diary)
       throws InvalidDocumentException, StopException {
     try {
-      DiaryFile.replace(path, revision, diary);
+      DiaryFiles.replace(diaryFile, revision, diary);
     } catch (ChangedDiaryException changed) {
       throw StopException.refused(changed.getMessage() + " Ask again.");
-    } catch (RefusedDiaryException refused) {
-      throw StopException.refused(
-          diaryFile
-              + ": the audit finds this in the new diary, so it was not written:\n"
-              + refused.getMessage());
-    } catch (IOException e) {
-      throw StopException.file(diaryFile + ": cannot be written: " + Documents.reason(e));
     }
   }
 
@@ -155,12 +137,12 @@ final class RebookCommand extends BaseCommand {
                 + diary.clinicians().get(0).id()
                 + "@2026-03-10/2026-03-12.");
       }
-      LocalDate[] days = days("--away", text.substring(at + 1));
-      changes.add(new DiaryChange.Away(who, days[0], days[1]));
+      Days days = Days.of("--away", text.substring(at + 1));
+      changes.add(new DiaryChange.Away(who, days.first(), days.last()));
     }
     for (String text : closed) {
-      LocalDate[] days = days("--closed", text);
-      changes.add(new DiaryChange.Closed(days[0], days[1]));
+      Days days = Days.of("--closed", text);
+      changes.add(new DiaryChange.Closed(days.first(), days.last()));
     }
     if (changes.isEmpty()) {
       throw StopException.usage(
@@ -184,20 +166,5 @@ final class RebookCommand extends BaseCommand {
       throw StopException.usage(option + ": no booking \"" + id + "\" stands in the diary.");
     }
     return id;
-  }
-
-  private static LocalDate[] days(String option, String text) throws StopException {
-    String[] ends = text.split("/", -1);
-    try {
-      LocalDate first = LocalDate.parse(ends[0]);
-      LocalDate last = LocalDate.parse(ends[ends.length - 1]);
-      if (ends.length <= 2 && !last.isBefore(first)) {
-        return new LocalDate[] {first, last};
-      }
-    } catch (DateTimeParseException wrong) {
-      // Said below, as everything else that is wrong with it.
-    }
-    throw StopException.usage(
-        option + ": is \"" + text + "\"; 2026-03-05 or 2026-03-05/2026-03-12 are allowed.");
   }
 }

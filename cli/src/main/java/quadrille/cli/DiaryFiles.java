@@ -1,0 +1,57 @@
+package quadrille.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import quadrille.diary.Diary;
+import quadrille.diaryfile.ChangedDiaryException;
+import quadrille.diaryfile.DiaryFile;
+import quadrille.diaryfile.LoadedDiary;
+import quadrille.diaryfile.RefusedDiaryException;
+import quadrille.reading.InvalidDocumentException;
+
+/** Diary files as commands name them. */
+final class DiaryFiles {
+
+  private DiaryFiles() {}
+
+  /** Reads a diary with the calendars that it names. */
+  static LoadedDiary read(String file) throws InvalidDocumentException, StopException {
+    Path path = path(file);
+    if (Files.isDirectory(path)) {
+      throw StopException.file(file + ": cannot be read: it is a folder.");
+    }
+    try {
+      return DiaryFile.read(path);
+    } catch (IOException e) {
+      throw StopException.file(file + ": cannot be read: " + Documents.reason(e));
+    }
+  }
+
+  /**
+   * Replaces a diary by another.
+   *
+   * @param revision of the diary that the other was made from
+   * @throws ChangedDiaryException if the diary on disk is not that one any more
+   */
+  static void replace(String file, String revision, Diary diary)
+      throws ChangedDiaryException, InvalidDocumentException, StopException {
+    try {
+      DiaryFile.replace(path(file), revision, diary);
+    } catch (RefusedDiaryException refused) {
+      throw StopException.refused(
+          file
+              + ": the audit finds this in the new diary, so it was not written:\n"
+              + refused.getMessage());
+    } catch (IOException e) {
+      throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
+    }
+  }
+
+  private static Path path(String file) throws StopException {
+    if (file.equals(Documents.STANDARD)) {
+      throw StopException.usage("A diary is a file: its calendars are beside it.");
+    }
+    return Documents.path(file);
+  }
+}
