@@ -236,6 +236,9 @@ final class BookCommand extends BaseCommand {
     if (offers.isEmpty()) {
       return noWay(asked);
     }
+    for (Offer offer : offers) {
+      DiaryFiles.check(diaryFile, asked.loaded(), after(asked, offer));
+    }
     String code = OfferCode.of(asked.loaded().revision(), offers);
     Integer number = take;
     if (number == null || !mayTake) {
@@ -256,13 +259,8 @@ final class BookCommand extends BaseCommand {
 
   private int taken(Asked asked, List<Course> courses, Offer offer, List<String> left, String code)
       throws InvalidDocumentException, StopException {
-    Diary after = asked.loaded().diary();
-    for (CourseRequest request : asked.requests()) {
-      after = Taking.asking(after, request);
-    }
-    after = Taking.booked(after, offer.visits());
     try {
-      DiaryFiles.replace(diaryFile, asked.loaded().revision(), after);
+      DiaryFiles.replace(diaryFile, asked.loaded().revision(), after(asked, offer));
     } catch (ChangedDiaryException changed) {
       message(String.valueOf(changed.getMessage()));
       LoadedDiary now = DiaryFiles.read(diaryFile);
@@ -272,6 +270,14 @@ final class BookCommand extends BaseCommand {
     }
     show(asked, List.of(offer), left, code, take);
     return Status.DONE;
+  }
+
+  private static Diary after(Asked asked, Offer offer) {
+    Diary after = asked.loaded().diary();
+    for (CourseRequest request : asked.requests()) {
+      after = Taking.asking(after, request);
+    }
+    return Taking.booked(after, offer.visits());
   }
 
   private void show(

@@ -3,7 +3,10 @@ package quadrille.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Collectors;
 import quadrille.diary.Diary;
+import quadrille.diaryaudit.DiaryFinding;
 import quadrille.diaryfile.ChangedDiaryException;
 import quadrille.diaryfile.DiaryFile;
 import quadrille.diaryfile.LoadedDiary;
@@ -39,13 +42,30 @@ final class DiaryFiles {
     try {
       DiaryFile.replace(path(file), revision, diary);
     } catch (RefusedDiaryException refused) {
-      throw StopException.refused(
-          file
-              + ": the audit finds this in the new diary, so it was not written:\n"
-              + refused.getMessage());
+      throw refused(file, String.valueOf(refused.getMessage()));
     } catch (IOException e) {
       throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
     }
+  }
+
+  /**
+   * Looks at a diary that is about to be shown, as writing it would.
+   *
+   * @param from what it was made from
+   */
+  static void check(String file, LoadedDiary from, Diary diary)
+      throws InvalidDocumentException, StopException {
+    List<DiaryFinding> findings =
+        DiaryFile.audit(new LoadedDiary(diary, from.revision(), from.calendars()));
+    if (!findings.isEmpty()) {
+      throw refused(
+          file, findings.stream().map(DiaryFinding::line).collect(Collectors.joining("\n")));
+    }
+  }
+
+  private static StopException refused(String file, String findings) {
+    return StopException.refused(
+        file + ": the audit finds this in the new diary, so it was not written:\n" + findings);
   }
 
   private static Path path(String file) throws StopException {

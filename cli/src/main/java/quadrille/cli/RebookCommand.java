@@ -99,6 +99,7 @@ final class RebookCommand extends BaseCommand {
     List<DiaryChange> changes = changes(own);
     Diary over = loaded.over(LoadedDiary.days(own, first, last));
     Rebooking rebooking = Rebooker.of(over, changes, BookingWeights.defaults(), first, last);
+    DiaryFiles.check(diaryFile, loaded, rebooking.diary());
     if (write) {
       replace(loaded.revision(), rebooking.diary());
     }

@@ -118,16 +118,7 @@ public final class BookingRemedies {
     if (request.availability().any()) {
       return;
     }
-    CourseRequest free =
-        new CourseRequest(
-            request.caseName(),
-            request.asked(),
-            request.earliest(),
-            request.visits(),
-            request.reevaluateFromWeeks(),
-            request.reevaluateToWeeks(),
-            Availability.ANY,
-            request.preferences());
+    CourseRequest free = request.withAvailability(Availability.ANY);
     offer(diary, free, last)
         .ifPresent(
             offer -> {

@@ -54,7 +54,7 @@ public final class BookingRules implements ConstraintProvider {
             BookedVisit.class,
             equal(BookedVisit::clinician),
             equal(BookedVisit::day),
-            filtering((one, other) -> one.sharedWith(other) > 0))
+            filtering(BookingRules::newlyShared))
         .penalizeLong(BROKEN, (one, other) -> one.sharedWith(other))
         .asConstraint("clinician once");
   }
@@ -66,7 +66,7 @@ public final class BookingRules implements ConstraintProvider {
             BookedVisit.class,
             equal(BookedVisit::chair),
             equal(BookedVisit::day),
-            filtering((one, other) -> one.sharedWith(other) > 0))
+            filtering(BookingRules::newlyShared))
         .penalizeLong(BROKEN, (one, other) -> one.sharedWith(other))
         .asConstraint("chair once");
   }
@@ -227,6 +227,11 @@ public final class BookingRules implements ConstraintProvider {
 
   private static long leftOver(int clinician, int day, List<BookedVisit> visits) {
     return visits.get(0).course().booking().leftOver(clinician, day, visits);
+  }
+
+  /** What stands in the diary is not judged against what stands there. */
+  private static boolean newlyShared(BookedVisit one, BookedVisit other) {
+    return (!one.pinned() || !other.pinned()) && one.sharedWith(other) > 0;
   }
 
   private static BiConstraintStream<BookedVisit, BookedVisit> consecutive(

@@ -45,13 +45,13 @@ final class CourseSearch {
   private final int[] to;
   private @Nullable Found best;
 
-  private CourseSearch(CourseCase course, Occupancy taken, Price price, int lastDay) {
+  private CourseSearch(CourseCase course, Occupancy taken, Price price) {
     this.course = course;
     this.taken = taken;
     this.price = price;
     this.visits = course.visits();
     this.time = course.booking().time();
-    this.lastDay = Math.min(lastDay, time.days() - 1);
+    this.lastDay = time.days() - 1;
     this.nodes = new Node[visits.size()][time.days() * course.booking().clinicians()];
     this.from = new int[visits.size()];
     this.to = new int[visits.size()];
@@ -63,12 +63,7 @@ final class CourseSearch {
    * @param taken without the course's visits that are sought; the same afterwards
    */
   static Optional<Found> best(CourseCase course, Occupancy taken, Price price) {
-    return Optional.ofNullable(new CourseSearch(course, taken, price, Integer.MAX_VALUE).search());
-  }
-
-  /** The best slots that lead to a last visit on a day not later than this. */
-  static Optional<Found> best(CourseCase course, Occupancy taken, Price price, int lastDay) {
-    return Optional.ofNullable(new CourseSearch(course, taken, price, lastDay).search());
+    return Optional.ofNullable(new CourseSearch(course, taken, price).search());
   }
 
   private @Nullable Found search() {

@@ -27,7 +27,7 @@ import quadrille.diary.Diary;
  */
 public final class Everybody {
 
-  // Chosen by measurement; see docs/booking.md.
+  // Assumptions: other figures were not compared in a table.
   private static final String STARTING_TEMPERATURE = "0hard/0medium/15soft";
   private static final int MOVES_A_VISIT = 25;
   private static final int MOST_MOVES = 15_000;

@@ -19,11 +19,15 @@ final class Occupancy {
   private final int[][] setsOut;
   private final int reprocessing;
 
+  // Sets can be out until some time after the last day.
+  private final int horizon;
+
   private Occupancy(BookingCase booking) {
     this.booking = booking;
     SterileStock stock = booking.diary().stock();
     this.reprocessing = stock.reprocessingMinutes();
-    this.setsOut = new int[stock.sets().size()][booking.time().length()];
+    this.horizon = booking.time().length() + reprocessing;
+    this.setsOut = new int[stock.sets().size()][horizon];
     for (int i = 0; i < booking.clinicians(); i++) {
       clinicians.add((BitSet) booking.clinicianShut(i).clone());
     }
@@ -97,7 +101,7 @@ final class Occupancy {
 
   private void setsOut(int start, int minutes, int[] uses, int sign) {
     int from = Math.max(0, start);
-    int to = Math.min(booking.time().length(), start + minutes + reprocessing);
+    int to = Math.min(horizon, start + minutes + reprocessing);
     for (int set = 0; set < uses.length; set++) {
       if (uses[set] > 0) {
         for (int minute = from; minute < to; minute++) {
@@ -157,7 +161,7 @@ final class Occupancy {
 
   /** Whether the sets are in stock from the start until they are back. */
   boolean setsInStock(int start, int minutes, int[] uses) {
-    int to = Math.min(booking.time().length(), start + minutes + reprocessing);
+    int to = Math.min(horizon, start + minutes + reprocessing);
     for (int set = 0; set < uses.length; set++) {
       if (uses[set] > 0) {
         int most = booking.diary().stock().sets().get(set).count() - uses[set];
@@ -191,23 +195,5 @@ final class Occupancy {
 
   private int unusable(int minutes) {
     return minutes < booking.weights().usableMinutes() ? minutes : 0;
-  }
-
-  /** Minutes on a clinician's day that bookings leave over and nobody can use. */
-  int slivers(int clinician, int day) {
-    BitSet taken = clinicians.get(clinician);
-    BitSet shut = booking.clinicianShut(clinician);
-    int dayStart = booking.time().dayStart(day);
-    int dayEnd = booking.time().dayStart(day + 1);
-    int sum = 0;
-    int from = taken.nextClearBit(dayStart);
-    while (from < dayEnd) {
-      int to = Math.min(dayEnd, clinicianTaken(clinician, from));
-      boolean untouched =
-          (from == dayStart || shut.get(from - 1)) && (to == dayEnd || shut.get(to));
-      sum += untouched ? 0 : unusable(to - from);
-      from = taken.nextClearBit(to);
-    }
-    return sum;
   }
 }

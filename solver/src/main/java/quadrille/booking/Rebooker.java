@@ -124,6 +124,10 @@ public final class Rebooker {
   }
 
   private List<Booking> standing() {
+    return standing(diary);
+  }
+
+  private static List<Booking> standing(Diary diary) {
     return diary.bookings().stream()
         .filter(one -> one.status() == BookingStatus.HELD || promised(one))
         .toList();
@@ -181,17 +185,17 @@ public final class Rebooker {
     long least = own == null ? Long.MAX_VALUE : own.price();
     if (own == null || own.price() > 0) {
       for (CourseRequest other : diary.courses()) {
-        List<Booking> theirs = movable(other);
+        List<Booking> theirs = movable(diary, other);
         if (other.caseName().equals(course.caseName()) || theirs.isEmpty()) {
           continue;
         }
-        Optional<Plan> here = plan(without(theirs), course, List.of());
+        Optional<Plan> here = plan(withdrawn(diary, theirs), course, List.of());
         if (here.isEmpty() || here.get().price() >= least) {
           continue;
         }
         // The other course is booked where it can keep what the first one leaves it.
         Diary after = with(diary, here.get());
-        Optional<Plan> there = plan(withdrawn(after, theirs), wantedOf(other), theirs);
+        Optional<Plan> there = plan(withdrawn(after, theirs), wanted(other, List.of()), theirs);
         if (there.isPresent() && here.get().price() + there.get().price() < least) {
           best = here.get();
           room = there.get();
@@ -200,7 +204,14 @@ public final class Rebooker {
       }
     }
     if (best == null) {
-      out.forEach(booking -> left.add(booking.id()));
+      // No visit is booked whose visit before is not: those that follow go as well.
+      int gone = out.stream().mapToInt(Booking::visit).min().orElseThrow();
+      List<Booking> later =
+          standing().stream()
+              .filter(one -> one.caseName().equals(course.caseName()) && one.visit() > gone)
+              .toList();
+      diary = withdrawn(diary, later);
+      Stream.concat(out.stream(), later.stream()).forEach(booking -> left.add(booking.id()));
       return;
     }
     if (room != null) {
@@ -233,30 +244,15 @@ public final class Rebooker {
         busy.add(booking.time());
       }
     }
-    return new CourseRequest(
-        course.caseName(),
-        course.asked(),
-        course.earliest(),
-        course.visits(),
-        course.reevaluateFromWeeks(),
-        course.reevaluateToWeeks(),
-        new Availability(course.availability().weekly(), course.availability().off(), busy),
-        course.preferences());
+    return course.withAvailability(
+        new Availability(course.availability().weekly(), course.availability().off(), busy));
   }
 
-  private CourseRequest wantedOf(CourseRequest course) {
-    return wanted(course, List.of());
-  }
-
-  private List<Booking> movable(CourseRequest course) {
-    return standing().stream()
-        .filter(one -> one.caseName().equals(course.caseName()))
-        .filter(one -> !one.start().atZone(diary.zone()).toLocalDate().isBefore(first))
+  /** A course's bookings that may be moved: those on days on which something may be booked. */
+  private List<Booking> movable(Diary in, CourseRequest course) {
+    return standing(in).stream()
+        .filter(one -> one.caseName().equals(course.caseName()) && within(one, first, last))
         .toList();
-  }
-
-  private Diary without(List<Booking> some) {
-    return withdrawn(diary, some);
   }
 
   private static Diary withdrawn(Diary diary, List<Booking> some) {
@@ -274,12 +270,7 @@ public final class Rebooker {
     List<Booking> bookings = new ArrayList<>(in.bookings());
     bookings.addAll(leaves);
     Diary known = in.withBookings(bookings);
-    List<Booking> movable =
-        known.bookings().stream()
-            .filter(one -> one.caseName().equals(course.caseName()))
-            .filter(one -> one.status() == BookingStatus.HELD || promised(one))
-            .filter(one -> !one.start().atZone(in.zone()).toLocalDate().isBefore(first))
-            .toList();
+    List<Booking> movable = movable(known, course);
     BookingCase booking = new BookingCase(known, weights, first, last);
     CourseCase sought = CourseCase.of(0, booking, course, movable, HELD, PROMISED);
     Occupancy taken = Occupancy.of(booking, movable);
@@ -377,8 +368,11 @@ public final class Rebooker {
             .toList();
     List<OfferedVisit> offers = new ArrayList<>();
     for (CourseRequest course : before.courses()) {
-      boolean left = this.left.stream().anyMatch(id -> id.startsWith(course.caseName() + "/"));
-      if (left || diary.unbooked(course).isEmpty()) {
+      // Who has just lost a place is not offered what may be the very time that was called off.
+      boolean lost =
+          out.stream()
+              .anyMatch(one -> one.caseName().equals(course.caseName()) && left.contains(one.id()));
+      if (lost || diary.unbooked(course).isEmpty()) {
         continue;
       }
       List<Offer> found = Offers.of(diary, course, weights, first, last, 1);

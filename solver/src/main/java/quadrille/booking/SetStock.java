@@ -30,11 +30,6 @@ record SetStock(int set, int count, int reprocessing, List<Out> others) {
     others = List.copyOf(others);
   }
 
-  /** Each set of a diary's stock. */
-  static List<SetStock> of(BookingCase booking) {
-    return of(booking, List.of());
-  }
-
   /**
    * Each set of a diary's stock.
    *
@@ -69,14 +64,26 @@ record SetStock(int set, int count, int reprocessing, List<Out> others) {
     return stocks;
   }
 
-  /** At each visit's start and at each other start while its set is out, how many are too many. */
+  /**
+   * At each visit's start and at each other start while its set is out, how many are too many
+   * because of visits that are being booked; what stood too many before is left alone.
+   */
   long tooMany(List<BookedVisit> visits) {
-    List<Out> outs = new ArrayList<>(others);
+    List<Out> standing = new ArrayList<>(others);
+    List<Out> all = new ArrayList<>(others);
     for (BookedVisit visit : visits) {
-      outs.add(new Out(visit.start(), visit.end() + reprocessing, visit.visit().uses()[set]));
+      Out out = new Out(visit.start(), visit.end() + reprocessing, visit.visit().uses()[set]);
+      all.add(out);
+      if (visit.pinned()) {
+        standing.add(out);
+      }
     }
+    return excess(all) - excess(standing);
+  }
+
+  private long excess(List<Out> outs) {
     outs.sort(Comparator.comparingInt(Out::from));
-    long tooMany = 0;
+    long excess = 0;
     PriorityQueue<Out> back = new PriorityQueue<>(Comparator.comparingInt(Out::back));
     int out = 0;
     for (Out next : outs) {
@@ -85,8 +92,8 @@ record SetStock(int set, int count, int reprocessing, List<Out> others) {
       }
       back.add(next);
       out += next.number();
-      tooMany += Math.max(0, Math.min(next.number(), out - count));
+      excess += Math.max(0, Math.min(next.number(), out - count));
     }
-    return tooMany;
+    return excess;
   }
 }

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** The components of one UID: an event, and what takes the place of single occurrences. */
@@ -42,7 +43,7 @@ final class EventGroup {
     return events.stream()
         .allMatch(
             event ->
-                event.rules().stream()
+                Stream.concat(event.rules().stream(), event.without().stream())
                     .allMatch(
                         rule ->
                             rule.countable(
@@ -67,7 +68,8 @@ final class EventGroup {
       if (change.onwards()) {
         for (Map.Entry<Instant, Occurrence> later : all.entrySet()) {
           if (!later.getKey().isBefore(original(change))) {
-            LocalDateTime wall = later.getValue().start().wall();
+            // Distances are those of the original times, whatever earlier changes made of them.
+            LocalDateTime wall = later.getValue().start().zone().wall(later.getKey());
             CalendarTime moved = change.start().at(shifted(later.getValue(), change, wall));
             later.setValue(new Occurrence(change, moved, change.length()));
           }

@@ -146,8 +146,11 @@ final class EventReading {
     return Optional.of(
         start.allDay()
             ? new CalendarTimes.Length(
-                end.get().wall().toLocalDate().toEpochDay()
-                    - start.wall().toLocalDate().toEpochDay(),
+                // An end on the day of the start is meant as the day itself.
+                Math.max(
+                    1,
+                    end.get().wall().toLocalDate().toEpochDay()
+                        - start.wall().toLocalDate().toEpochDay()),
                 Duration.ZERO)
             : new CalendarTimes.Length(0, Duration.between(start.moment(), end.get().moment())));
   }

@@ -127,6 +127,10 @@ final class Zones {
       if (read.isEmpty()) {
         return false;
       }
+      if (!read.get().countable(start.get(), FAR)) {
+        faults.add(rule, "a rule that returns less often");
+        return false;
+      }
       times.addAll(read.get().times(start.get(), start.get(), FAR));
     }
     for (RawComponent.Property dates : observance.all("RDATE")) {

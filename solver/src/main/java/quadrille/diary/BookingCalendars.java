@@ -100,12 +100,8 @@ public final class BookingCalendars {
   private static String ofAll(Diary diary, Booking booking) {
     return diary
         .course(booking.caseName())
-        .map(course -> booking.visit() + " of " + last(course))
+        .map(course -> booking.visit() + " of " + course.lastNumber())
         .orElse(String.valueOf(booking.visit()));
-  }
-
-  private static int last(CourseRequest course) {
-    return course.visits().get(course.visits().size() - 1).number();
   }
 
   /** The same for the same booking, and does not tell the case. */

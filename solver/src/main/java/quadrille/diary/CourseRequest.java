@@ -82,6 +82,24 @@ public record CourseRequest(
     return visits.stream().filter(one -> one.number() == number).findFirst();
   }
 
+  /** The number of the last visit. */
+  public int lastNumber() {
+    return visits.get(visits.size() - 1).number();
+  }
+
+  /** The same course of a patient who can come at other times. */
+  public CourseRequest withAvailability(Availability other) {
+    return new CourseRequest(
+        caseName,
+        asked,
+        earliest,
+        visits,
+        reevaluateFromWeeks,
+        reevaluateToWeeks,
+        other,
+        preferences);
+  }
+
   /** The same course with other visits. */
   public CourseRequest withVisits(List<VisitRequest> other) {
     return new CourseRequest(

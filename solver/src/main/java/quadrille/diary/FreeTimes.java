@@ -137,7 +137,7 @@ public final class FreeTimes {
     // Offsets are whole minutes, and changes of clock shift by whole grids nearly everywhere; where
     // one does not, the next round puts it right.
     Instant next = moment.minusNanos(wall.getNano()).plusSeconds(forward);
-    return next.equals(moment) ? moment : onGrid(next);
+    return onGrid(next);
   }
 
   /** The day of a moment in the practice's zone. */

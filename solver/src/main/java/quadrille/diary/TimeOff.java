@@ -25,8 +25,4 @@ public record TimeOff(
   public static TimeOff day(LocalDate date, @Nullable String because) {
     return new TimeOff(date, date, null, null, because);
   }
-
-  public boolean wholeDays() {
-    return from == null;
-  }
 }

@@ -9,7 +9,7 @@ import java.util.List;
  * @param number in the course
  * @param minutes to book
  * @param needs what its clinician must be allowed to do
- * @param sets names of sterile sets that it uses, one of each
+ * @param sets names of sterile sets that it uses, one of each; a name twice for two
  * @param gapMinDays fewest days after the visit before; 0 in the first visit
  * @param gapMaxDays most days after the visit before; 0 in the first visit, where it means nothing
  */

@@ -7,8 +7,10 @@ import java.time.LocalTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.TreeSet;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import quadrille.calendar.Interval;
@@ -182,8 +184,8 @@ public final class DiaryAudit {
           needs.add(need);
         }
       }
-      for (String set : visit.sets()) {
-        if (!booking.sets().contains(set)) {
+      for (String set : new TreeSet<>(visit.sets())) {
+        if (Collections.frequency(booking.sets(), set) < Collections.frequency(visit.sets(), set)) {
           find(DiaryRule.AS_ASKED, booking, "its visit needs the set " + set + " too");
         }
       }

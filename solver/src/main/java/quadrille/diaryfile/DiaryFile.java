@@ -144,11 +144,8 @@ public final class DiaryFile {
     if (!Files.exists(file)) {
       return null;
     }
-    byte[] bytes = Files.readAllBytes(file);
     try {
-      String name = name(file);
-      Diary diary = DiaryReader.read(name, TextFiles.decode(name, bytes));
-      return revision(bytes, calendars(file, diary));
+      return read(file).revision();
     } catch (InvalidDocumentException changed) {
       return null;
     }

@@ -202,7 +202,7 @@ public final class FhirBundle {
   }
 
   private String title(int visit) {
-    return "Periodontal debridement, visit " + visit + " of " + course.visits().size();
+    return "Periodontal debridement, visit " + visit + " of " + course.lastNumber();
   }
 
   private static void participant(ArrayNode participants, ObjectNode actor, String answer) {

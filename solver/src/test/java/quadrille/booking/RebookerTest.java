@@ -121,6 +121,40 @@ final class RebookerTest {
   }
 
   @Test
+  void visitsThatFollowOneWithoutAPlaceGoAsWell() {
+    CourseRequest course = diary.course("P-3").orElseThrow();
+    // The patient can come only while the two later visits are.
+    Availability then =
+        new Availability(
+            List.of(),
+            List.of(),
+            Intervals.without(
+                List.of(
+                    new Interval(
+                        FIRST.atStartOfDay(diary.zone()).toInstant(),
+                        LAST.plusDays(1).atStartOfDay(diary.zone()).toInstant())),
+                List.of(
+                    diary.booking("P-3/2").orElseThrow().time(),
+                    diary.booking("P-3/3").orElseThrow().time())));
+    diary = Taking.asking(diary, course.withAvailability(then));
+    Rebooking rebooking =
+        Rebooker.of(diary, List.of(new DiaryChange.Cancelled("P-3/1")), WEIGHTS, FIRST, LAST);
+    assertEquals(List.of("P-3/1", "P-3/2", "P-3/3"), rebooking.left());
+    assertEquals(List.of(), DiaryAudit.read(rebooking.diary()));
+  }
+
+  @Test
+  void promisedVisitsAfterTheLastDayStay() {
+    Booking third = diary.booking("P-3/3").orElseThrow();
+    LocalDate before = third.start().atZone(diary.zone()).toLocalDate().minusDays(1);
+    Rebooking rebooking =
+        Rebooker.of(diary, List.of(new DiaryChange.Cancelled("P-3/1")), WEIGHTS, FIRST, before);
+    assertEquals(List.of(), rebooking.left());
+    assertTrue(rebooking.diary().bookings().contains(third));
+    assertEquals(List.of(), DiaryAudit.read(rebooking.diary()));
+  }
+
+  @Test
   void freedTimeIsOfferedToThoseWhoWait() {
     Booking first =
         diary.bookings().stream().min(Comparator.comparing(Booking::start)).orElseThrow();

@@ -268,6 +268,35 @@ final class CalendarReaderTest {
   }
 
   @Test
+  void movedOnceAndAgain() {
+    assertEquals(
+        List.of(
+            at("03-02T08:00", "03-02T09:00"),
+            at("03-09T09:00", "03-09T10:00"),
+            at("03-16T09:00", "03-16T10:00"),
+            at("03-23T13:00", "03-23T14:00")),
+        Ics.times(
+            WEEKLY,
+            Ics.event(
+                "UID:1",
+                "RECURRENCE-ID;RANGE=THISANDFUTURE;TZID=Europe/Rome:20260309T090000",
+                "DTSTART;TZID=Europe/Rome:20260309T100000",
+                "DURATION:PT1H"),
+            Ics.event(
+                "UID:1",
+                "RECURRENCE-ID;RANGE=THISANDFUTURE;TZID=Europe/Rome:20260323T090000",
+                "DTSTART;TZID=Europe/Rome:20260323T140000",
+                "DURATION:PT1H")));
+  }
+
+  @Test
+  void aWholeDayThatEndsOnItsOwnDayTakesThatDay() {
+    assertEquals(
+        List.of(at("03-02T23:00", "03-03T23:00")),
+        Ics.times(Ics.event("UID:1", "DTSTART;VALUE=DATE:20260303", "DTEND;VALUE=DATE:20260303")));
+  }
+
+  @Test
   void ofTwoVersionsTheHigherSequenceCounts() {
     String old = Ics.event("UID:1", "SEQUENCE:1", "DTSTART:20260302T090000Z", "DURATION:PT1H");
     String changed = Ics.event("UID:1", "SEQUENCE:2", "DTSTART:20260303T090000Z", "DURATION:PT1H");

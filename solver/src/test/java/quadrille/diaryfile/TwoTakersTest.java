@@ -148,7 +148,6 @@ final class TwoTakersTest {
     for (Process taker : takers) {
       outs.add(taker.inputReader(UTF_8));
     }
-    Set<String> winners = new TreeSet<>();
     for (int round = 0; round < TAKES; round++) {
       Path own = Files.createDirectory(folder.resolve("take-" + round));
       Path file = own.resolve("diary.json");
@@ -166,7 +165,6 @@ final class TwoTakersTest {
       List<String> answers = List.of(outs.get(0).readLine(), outs.get(1).readLine());
       int winner = answers.indexOf("won");
       assertEquals(Set.of("won", "told"), new TreeSet<>(answers), "round " + round);
-      winners.add(names.get(winner));
       assertEquals(List.of(offer(names.get(winner))), DiaryFile.read(file).diary().bookings());
       int other = 1 - winner;
       tell(takers.get(other), "again");
@@ -179,7 +177,6 @@ final class TwoTakersTest {
       taker.outputWriter(UTF_8).close();
       assertTrue(taker.waitFor(60, TimeUnit.SECONDS));
     }
-    assertTrue(!winners.isEmpty(), "somebody won");
   }
 
   /** A diary of a few hundred kilobytes, so that writing it takes a while. */
