@@ -5,11 +5,11 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 import quadrille.chart.Chart;
 import quadrille.chart.ChartWriter;
+import quadrille.chart.Reassessment;
 import quadrille.cli.render.ReassessJson;
 import quadrille.cli.render.ReassessText;
 import quadrille.practice.Practice;
 import quadrille.reading.InvalidDocumentException;
-import quadrille.record.Reassessment;
 
 /** {@code quadrille reassess}: the mouth before treatment and after it. */
 @Command(

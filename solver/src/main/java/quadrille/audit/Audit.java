@@ -33,7 +33,7 @@ public final class Audit {
 
   /** Audits a course. */
   public static List<Finding> audit(Course course, Chart chart, Practice practice) {
-    return audit(course, null, Before.NOTHING, chart, practice);
+    return audit(course, null, Before.NOTHING, false, chart, practice);
   }
 
   /**
@@ -42,12 +42,12 @@ public final class Audit {
    * @param before what was done and given before its first visit
    */
   public static List<Finding> audit(Course course, Before before, Chart chart, Practice practice) {
-    return audit(course, null, before, chart, practice);
+    return audit(course, null, before, true, chart, practice);
   }
 
   /** Audits a plan file: its course, and the sums that it states beside it. */
   public static List<Finding> audit(PlanFile plan, Chart chart, Practice practice) {
-    return audit(plan.course(), plan, Before.NOTHING, chart, practice);
+    return audit(plan.course(), plan, Before.NOTHING, false, chart, practice);
   }
 
   /**
@@ -56,11 +56,16 @@ public final class Audit {
    * @param before what was done and given before its first visit
    */
   public static List<Finding> audit(PlanFile plan, Before before, Chart chart, Practice practice) {
-    return audit(plan.course(), plan, before, chart, practice);
+    return audit(plan.course(), plan, before, true, chart, practice);
   }
 
   private static List<Finding> audit(
-      Course course, @Nullable PlanFile plan, Before before, Chart chart, Practice practice) {
+      Course course,
+      @Nullable PlanFile plan,
+      Before before,
+      boolean carriesOn,
+      Chart chart,
+      Practice practice) {
     Findings findings = new Findings();
     Facts facts = new Facts(chart, practice);
     List<Step> work;
@@ -92,7 +97,7 @@ public final class Audit {
     }
     OrderCheck.check(done, steps.heldBack(), findings);
     ToolCheck.check(course, visits, facts, findings);
-    DoneCheck.check(visits, before, findings);
+    DoneCheck.check(visits, before, carriesOn, findings);
     DoseCheck.check(course, visits, before, facts, findings);
     List<Step> due = new ArrayList<>(work);
     due.removeAll(steps.heldBack());

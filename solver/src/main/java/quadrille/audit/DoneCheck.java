@@ -11,13 +11,16 @@ final class DoneCheck {
 
   private DoneCheck() {}
 
-  static void check(List<VisitReading> visits, Before before, Findings findings) {
+  /**
+   * @param carriesOn whether numbers go on from another plan's, of which some may be used up
+   */
+  static void check(
+      List<VisitReading> visits, Before before, boolean carriesOn, Findings findings) {
     int last = 0;
     for (VisitReading reading : visits) {
       int number = reading.visit().number();
-      boolean begins = before.visits().isEmpty();
       boolean next =
-          begins ? number == last + 1 : number > last && !before.visits().contains(number);
+          carriesOn ? number > last && !before.visits().contains(number) : number == last + 1;
       if (!next) {
         findings.visit(
             Rule.REPORT,
@@ -25,10 +28,10 @@ final class DoneCheck {
             "The plan states as number of the visit "
                 + number
                 + "; worked out again: "
-                + (begins ? String.valueOf(last + 1) : "one after " + last + " that is not used")
+                + (carriesOn ? "one after " + last + " that is not used" : String.valueOf(last + 1))
                 + ".");
       }
-      last = begins ? last + 1 : Math.max(number, last);
+      last = carriesOn ? Math.max(number, last) : last + 1;
       for (Done done : reading.done()) {
         checkUndone(reading, done.entry(), before, findings);
       }

@@ -38,20 +38,4 @@ record Assumed(
     return new Assumed(
         0.25, 0.25, 0.35, 0.15, sigma, 0.2, 12, 0.7, 0.02, 4, 60 * Math.sqrt(2.0 / 12));
   }
-
-  /** The same with other spreads of the multipliers. */
-  Assumed withSpreads(double shared, double own, double other) {
-    return new Assumed(
-        shared,
-        own,
-        other,
-        clinicianSd,
-        sigma,
-        fixedShare,
-        sigmaWeight,
-        visitShare,
-        outliers,
-        outlierFactor,
-        clockSeconds);
-  }
 }

@@ -47,7 +47,7 @@ public final class Calibrator {
   public static List<String> calibratedAlready(Practice practice) {
     List<String> words = new ArrayList<>();
     for (PracticeTime time : PracticeTime.of(practice)) {
-      if (time.source().startsWith(Calibration.SOURCE)) {
+      if (time.source().contains(Calibration.SOURCE)) {
         words.add(time.words());
       }
     }

@@ -96,8 +96,12 @@ public record PracticeTime(Kind kind, int index, String words, double seconds, S
             0,
             "set-up and close",
             60 * (minutes.setUpMinutes().value() + minutes.closeMinutes().value()),
-            minutes.setUpMinutes().source()));
+            both(minutes.setUpMinutes().source(), minutes.closeMinutes().source())));
     return List.copyOf(times);
+  }
+
+  private static String both(String setUp, String close) {
+    return setUp.equals(close) ? setUp : "set-up: " + setUp + "; close: " + close;
   }
 
   private static PracticeTime flat(Kind kind, String words, Figure figure) {

@@ -12,7 +12,6 @@ import quadrille.chart.Site;
 import quadrille.chart.Tooth;
 import quadrille.chart.ToothChart;
 import quadrille.course.Entry;
-import quadrille.course.GivenInjection;
 import quadrille.course.Visit;
 import quadrille.practice.Minutes;
 import quadrille.practice.Practice;
@@ -21,7 +20,6 @@ import quadrille.record.Given;
 import quadrille.record.PartMinutes;
 import quadrille.record.StepDone;
 import quadrille.record.VisitDone;
-import quadrille.work.StepAspect;
 import quadrille.work.WorkMinutes;
 
 /** Turns a recorded visit into timed stretches, with the seconds that a practice file expects. */
@@ -131,19 +129,10 @@ final class VisitWork {
     if (planned == null) {
       return known;
     }
-    double gel = 0;
     for (Entry entry : planned.sequence()) {
-      if (entry instanceof Entry.Wait) {
-        known += entry.seconds();
-      } else if (entry instanceof Entry.Inject) {
-        gel += entry.seconds();
-      }
+      known += entry instanceof Entry.Wait ? entry.seconds() : 0;
     }
-    // What is not injected is gel, put in just before its step.
-    for (GivenInjection injection : planned.injections()) {
-      gel -= Math.round(injecting(injection.ml())) + practice.numbing().handlingSeconds().asInt();
-    }
-    return known + Math.max(0, planned.gelCartridges() > 0 ? gel : 0);
+    return known + planned.gelEntries().stream().mapToInt(Entry::seconds).sum();
   }
 
   private double injecting(double ml) {
@@ -210,7 +199,7 @@ final class VisitWork {
       if (tooth == null) {
         continue;
       }
-      for (Aspect aspect : aspects(step.aspect())) {
+      for (Aspect aspect : step.aspect().aspects()) {
         double seconds = step.share() * minutes.seconds(tooth, step.pass(), aspect);
         switch (step.pass()) {
           case FINE -> addFine(tooth, aspect, seconds, expected);
@@ -254,14 +243,6 @@ final class VisitWork {
       }
     }
     return band;
-  }
-
-  private static List<Aspect> aspects(StepAspect aspect) {
-    return switch (aspect) {
-      case FACIAL -> List.of(Aspect.FACIAL);
-      case LINGUAL -> List.of(Aspect.LINGUAL);
-      case BOTH -> List.of(Aspect.FACIAL, Aspect.LINGUAL);
-    };
   }
 
   private void add(double[] expected, PracticeTime.Kind kind, int index, int count) {

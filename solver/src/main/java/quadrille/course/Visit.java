@@ -96,4 +96,14 @@ public record Visit(
   public double doseShare() {
     return doses.stream().mapToDouble(Dose::share).sum();
   }
+
+  /** The entries in which pocket gel is put in. */
+  public List<Entry.Inject> gelEntries() {
+    List<String> injected = injections.stream().map(GivenInjection::words).toList();
+    return sequence.stream()
+        .filter(Entry.Inject.class::isInstance)
+        .map(Entry.Inject.class::cast)
+        .filter(inject -> !injected.contains(inject.what()))
+        .toList();
+  }
 }

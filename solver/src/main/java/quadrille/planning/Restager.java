@@ -6,6 +6,7 @@ import java.util.Arrays;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -158,6 +159,15 @@ public final class Restager {
     }
 
     Outcome run() throws UnworkableException {
+      for (GivenInjection given : before.given()) {
+        if (!practice.agents().containsKey(given.agent())) {
+          return new Outcome.NoCourse(
+              List.of(
+                  "the practice does not know the agent ("
+                      + given.agent()
+                      + ") that was given earlier that day"));
+        }
+      }
       if (steps.isEmpty()) {
         return again(null, List.of());
       }
@@ -347,13 +357,7 @@ public final class Restager {
     private List<Doses.Amount> given() {
       List<Doses.Amount> amounts = new ArrayList<>();
       for (GivenInjection given : before.given()) {
-        @Nullable Agent agent = practice.agents().get(given.agent());
-        if (agent == null) {
-          throw new IllegalArgumentException(
-              "The practice must know the agent ("
-                  + given.agent()
-                  + ") that was given earlier that day.");
-        }
+        Agent agent = Objects.requireNonNull(practice.agents().get(given.agent()));
         amounts.add(new Doses.Amount(agent, given.ml()));
       }
       return amounts;

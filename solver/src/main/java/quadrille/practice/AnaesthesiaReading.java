@@ -183,11 +183,20 @@ final class AnaesthesiaReading {
     if (pulp.isEmpty() && facial.isEmpty() && lingual.isEmpty() && !mesiobuccalRoot) {
       fields.node().fault("nothing that it numbs", "a position in pulp, facial or lingual");
     }
+    boolean perTooth = Figures.truth(fields, "perTooth");
+    if (bothSides && !neverBothSides && (perTooth || mesiobuccalRoot || !pulp.isEmpty())) {
+      // Numb pulp binds a visit to its side; what both sides share may not be counted as that.
+      fields
+          .node()
+          .fault(
+              "bothSides true with perTooth, mesiobuccalRoot or pulp",
+              "facial and lingual tissue only where bothSides is true");
+    }
     return new Injection(
         name,
         jaw,
         fields.required("technique").word(List.of(Technique.values()), Technique::word),
-        Figures.truth(fields, "perTooth"),
+        perTooth,
         bothSides,
         neverBothSides,
         pulp,

@@ -22,7 +22,6 @@ import quadrille.course.Course;
 import quadrille.course.GivenInjection;
 import quadrille.course.Visit;
 import quadrille.work.DoneWork;
-import quadrille.work.StepAspect;
 
 /**
  * Where a course stands, as its log tells with all corrections seen.
@@ -88,19 +87,11 @@ public record CourseState(
   private static DoneWork plus(DoneWork done, StepDone step) {
     DoneWork sum = done;
     for (Tooth tooth : step.teeth()) {
-      for (Aspect aspect : aspects(step.aspect())) {
+      for (Aspect aspect : step.aspect().aspects()) {
         sum = sum.plus(new DoneWork.Part(tooth, step.pass(), aspect), step.share());
       }
     }
     return sum;
-  }
-
-  private static List<Aspect> aspects(StepAspect aspect) {
-    return switch (aspect) {
-      case FACIAL -> List.of(Aspect.FACIAL);
-      case LINGUAL -> List.of(Aspect.LINGUAL);
-      case BOTH -> List.of(Aspect.values());
-    };
   }
 
   /** The chart with one site as it was found. */

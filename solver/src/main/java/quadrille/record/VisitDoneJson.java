@@ -201,7 +201,7 @@ final class VisitDoneJson {
         fields.required("share").number(0, 1));
   }
 
-  static Given given(Node node) {
+  private static Given given(Node node) {
     Fields fields = node.object("injection", "quadrant", "tooth", "agent", "ml");
     return new Given(
         fields.required("injection").text(),

@@ -11,7 +11,6 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
 import quadrille.chart.Quadrant;
 import quadrille.chart.Tooth;
 import quadrille.chart.ToothChart;
@@ -154,7 +153,7 @@ public final class VisitRecordReader {
    *
    * @param visit null where a fault says that there is none
    */
-  private record Plan(int number, Course course, @Nullable Visit visit, Chart chart) {}
+  private record Plan(int number, Course course, @Nullable Visit visit) {}
 
   private Plan plan(Node number) {
     if (corrects > 0) {
@@ -163,7 +162,7 @@ public final class VisitRecordReader {
         if (one.entry() == origin) {
           int visit = one.done().visit();
           number.whole(visit, visit);
-          return new Plan(visit, courseAt(origin), one.planned(), one.chart());
+          return new Plan(visit, courseAt(origin), one.planned());
         }
       }
     }
@@ -189,7 +188,7 @@ public final class VisitRecordReader {
                 : "a visit to come: " + Words.either(open.stream().map(String::valueOf).toList()));
       }
     }
-    return new Plan(said, state.course(), found, state.chart());
+    return new Plan(said, state.course(), found);
   }
 
   /** The plan that held when an entry was written. */
@@ -378,8 +377,8 @@ public final class VisitRecordReader {
   private SortedMap<Quadrant, Double> gel(Visit visit) {
     SortedMap<Quadrant, Double> gel = new TreeMap<>();
     String name = practice.gel().name() + " ";
-    for (Entry entry : visit.sequence()) {
-      if (entry instanceof Entry.Inject inject && inject.what().startsWith(name)) {
+    for (Entry.Inject inject : visit.gelEntries()) {
+      if (inject.what().startsWith(name)) {
         String where = inject.what().substring(name.length());
         int aspects = where.endsWith(StepAspect.BOTH.word()) ? 2 : 1;
         gel.merge(

@@ -78,11 +78,15 @@ final class SharedInjections {
         free |= !needs.isEmpty() && needs.stream().allMatch(this::shared);
       }
     }
-    if (sides.size() < 2) {
+    if (sides.isEmpty()) {
       return Mode.EXACT;
     }
     if (!staging.practice().appointments().oneNumbSide()) {
+      // Even what one side alone needs may be given with the other side's group.
       return Mode.BOTH_SIDES;
+    }
+    if (sides.size() < 2) {
+      return Mode.EXACT;
     }
     return free ? Mode.ONE_SIDE : Mode.EXACT;
   }

@@ -196,12 +196,6 @@ public final class StagingCase {
         && pinned.stream().allMatch(index -> index >= 0 && index < steps);
   }
 
-  /** The same problem with another number of visits. */
-  public StagingCase withVisits(int other, Map<String, Double> burdens) {
-    return new StagingCase(
-        patient, practice, steps.stream().map(StepFact::step).toList(), burdens, other, grossFirst);
-  }
-
   private static double burden(Map<String, Double> burdens, Area area) {
     return Objects.requireNonNull(burdens.getOrDefault(area.name(), 0.0));
   }

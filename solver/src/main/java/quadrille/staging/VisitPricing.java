@@ -324,6 +324,7 @@ final class VisitPricing {
     double numbWork = 0;
     int numbInserts = 0;
     int numbPlaces = 0;
+    boolean covered = false;
     for (int q = 0; q < parts.length; q++) {
       QuadrantParts here = quadrants.get(q);
       int part = parts[q];
@@ -339,6 +340,7 @@ final class VisitPricing {
               - perSecondBooked * (here.chair[part] + here.reserve[part])
               - cartridge * here.ml[part] / cartridgeMl;
       ml += here.ml[part];
+      covered |= here.sided[part] && here.cover[part] > 0;
       if (here.numbPlaces[part] > 0) {
         ready = Math.min(ready, here.ready[part]);
         numbWork += here.numbWork[part];
@@ -357,7 +359,9 @@ final class VisitPricing {
     if (chair + reserve > staging.longestSeconds() + SLACK) {
       return;
     }
-    cost += perSecond * chair + cartridge * Math.ceil(ml / cartridgeMl - 1e-6);
+    // Where a cover holds its own share of a cartridge, the two may be in the same one.
+    double cartridges = ml / cartridgeMl;
+    cost += perSecond * chair + cartridge * (covered ? cartridges : Math.ceil(cartridges - 1e-6));
     if (cost < top) {
       top = cost;
       topChair = chair;

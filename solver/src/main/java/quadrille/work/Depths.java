@@ -1,6 +1,5 @@
 package quadrille.work;
 
-import java.util.List;
 import quadrille.chart.Aspect;
 import quadrille.chart.Site;
 import quadrille.chart.ToothChart;
@@ -19,14 +18,5 @@ final class Depths {
   /** The deepest site of one aspect, mm; 0 where nothing was charted. */
   static double deepest(ToothChart tooth, Aspect aspect, Minutes minutes) {
     return tooth.sites(aspect).stream().mapToDouble(site -> of(site, minutes)).max().orElse(0);
-  }
-
-  /** The aspects that a step sweeps, facial first. */
-  static List<Aspect> aspects(StepAspect aspect) {
-    return switch (aspect) {
-      case FACIAL -> List.of(Aspect.FACIAL);
-      case LINGUAL -> List.of(Aspect.LINGUAL);
-      case BOTH -> List.of(Aspect.FACIAL, Aspect.LINGUAL);
-    };
   }
 }

@@ -50,7 +50,7 @@ public record DoneWork(SortedMap<Part, Double> shares) {
 
   /** Whether something of a tooth's pass is left, on the aspects that a step sweeps. */
   public boolean anyLeft(Tooth tooth, Pass pass, StepAspect aspect) {
-    return Depths.aspects(aspect).stream().anyMatch(side -> left(tooth, pass, side) > 0);
+    return aspect.aspects().stream().anyMatch(side -> left(tooth, pass, side) > 0);
   }
 
   /** Whether anything was done in a quadrant. */

@@ -124,7 +124,7 @@ public final class InsertSelection {
     Boolean posterior = when.posterior();
     return holds(when.quadrants(), area.quadrant())
         && (posterior == null || posterior == area.posterior())
-        && (when.aspects().isEmpty() || when.aspects().containsAll(Depths.aspects(aspect)));
+        && (when.aspects().isEmpty() || when.aspects().containsAll(aspect.aspects()));
   }
 
   private boolean conditionHolds(When when, List<ToothChart> teeth, StepAspect aspect) {
@@ -132,7 +132,7 @@ public final class InsertSelection {
     Deposit worst = Deposit.NONE;
     int furcation = 0;
     for (ToothChart tooth : teeth) {
-      for (Aspect side : Depths.aspects(aspect)) {
+      for (Aspect side : aspect.aspects()) {
         deepest = Math.max(deepest, Depths.deepest(tooth, side, practice.minutes()));
       }
       worst = max(worst, tooth.deposit());

@@ -44,7 +44,7 @@ public final class NumbingNeeds {
   /** What must be numb by injection, or by gel where {@link #gelServes} says so; may be empty. */
   public SortedSet<Target> of(ToothChart tooth, Pass pass, StepAspect aspect) {
     SortedSet<Target> needs = new TreeSet<>();
-    List<Aspect> aspects = Depths.aspects(aspect);
+    List<Aspect> aspects = aspect.aspects();
     switch (pass) {
       case GROSS -> {
         for (Aspect side : aspects) {
@@ -113,7 +113,7 @@ public final class NumbingNeeds {
   }
 
   private static boolean shallowEnough(ToothChart tooth, StepAspect aspect, Gel gel) {
-    return Depths.aspects(aspect).stream()
+    return aspect.aspects().stream()
         .flatMap(side -> tooth.sites(side).stream())
         .allMatch(site -> site.depthMm() != null && site.depthMm() <= gel.deepestMm().value());
   }

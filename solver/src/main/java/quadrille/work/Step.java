@@ -2,7 +2,6 @@ package quadrille.work;
 
 import java.util.Collections;
 import java.util.List;
-import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import quadrille.chart.Area;
@@ -47,12 +46,6 @@ public record Step(
   /** Whether this step works on an implant. */
   public boolean implant() {
     return pass == Pass.IMPLANT_CARE;
-  }
-
-  /** The same step with another set of needs; for callers that vary the numbing. */
-  public Step withNeeds(Set<Target> other) {
-    return new Step(
-        id, area, pass, aspect, insert, power, seconds, teeth, new TreeSet<>(other), gel, rule);
   }
 
   /** In words, such as {@code UR posterior, fine, facial (17 16 15), slim right-curved}. */

@@ -1,5 +1,8 @@
 package quadrille.work;
 
+import java.util.List;
+import quadrille.chart.Aspect;
+
 /** Which aspect a step sweeps. */
 public enum StepAspect {
   FACIAL("facial"),
@@ -10,6 +13,15 @@ public enum StepAspect {
 
   StepAspect(String word) {
     this.word = word;
+  }
+
+  /** The aspects of teeth that are swept. */
+  public List<Aspect> aspects() {
+    return switch (this) {
+      case FACIAL -> List.of(Aspect.FACIAL);
+      case LINGUAL -> List.of(Aspect.LINGUAL);
+      case BOTH -> List.of(Aspect.FACIAL, Aspect.LINGUAL);
+    };
   }
 
   /** As written in files. */

@@ -60,7 +60,7 @@ public final class WorkMinutes {
   /** Seconds of a tooth in a pass, over the aspects that the step sweeps; not rounded. */
   public double seconds(ToothChart tooth, Pass pass, StepAspect aspect) {
     double sum = 0;
-    for (Aspect side : Depths.aspects(aspect)) {
+    for (Aspect side : aspect.aspects()) {
       sum += seconds(tooth, pass, side);
     }
     return sum;
@@ -145,7 +145,7 @@ public final class WorkMinutes {
 
   private void explainSites(ToothChart tooth, StepAspect aspect, List<Part> parts) {
     List<String> names = List.of("distal", "middle", "mesial");
-    for (Aspect side : Depths.aspects(aspect)) {
+    for (Aspect side : aspect.aspects()) {
       List<Site> sites = tooth.sites(side);
       for (int i = 0; i < sites.size(); i++) {
         boolean probed = sites.get(i).depthMm() != null;

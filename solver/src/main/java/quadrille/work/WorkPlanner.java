@@ -211,7 +211,7 @@ public final class WorkPlanner {
         continue;
       }
       teeth.add(tooth.tooth());
-      for (Aspect side : Depths.aspects(whole.aspect())) {
+      for (Aspect side : whole.aspect().aspects()) {
         sum +=
             minutes.seconds(tooth, whole.pass(), side)
                 * done.left(tooth.tooth(), whole.pass(), side);
@@ -243,7 +243,7 @@ public final class WorkPlanner {
    * one visit, so that no staging of the steps can break either.
    */
   private boolean spend(Map<Quadrant, Double> spent, Quadrant quadrant, StepAspect aspect) {
-    double more = practice.gel().cartridgesAspect().value() * Depths.aspects(aspect).size();
+    double more = practice.gel().cartridgesAspect().value() * aspect.aspects().size();
     double inQuadrant = spent.getOrDefault(quadrant, 0.0) + more;
     double inMouth = spent.values().stream().mapToDouble(Double::doubleValue).sum() + more;
     if (inQuadrant > practice.gel().cartridgesQuadrant().value() + 1e-9

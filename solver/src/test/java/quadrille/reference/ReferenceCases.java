@@ -3,7 +3,6 @@ package quadrille.reference;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import quadrille.chart.Chart;
@@ -66,15 +65,6 @@ public final class ReferenceCases {
     }
   }
 
-  /**
-   * What CP-SAT made of a case.
-   *
-   * @param best -1 where it found no course
-   * @param visits for each visit its steps in order
-   */
-  public record Stored(
-      String name, String status, long best, long bound, List<List<Integer>> visits) {}
-
   public static List<Frozen> all() {
     return rows(text("cases/index.csv")).stream()
         .map(
@@ -85,23 +75,6 @@ public final class ReferenceCases {
                     Integer.parseInt(row.get(2)),
                     row.get(3)))
         .toList();
-  }
-
-  public static List<Stored> results() {
-    return rows(text("results.csv")).stream().map(ReferenceCases::stored).toList();
-  }
-
-  static Stored stored(List<String> row) {
-    List<List<Integer>> visits = new ArrayList<>();
-    for (String visit : row.get(7).isEmpty() ? new String[0] : row.get(7).split("; ")) {
-      List<Integer> order = new ArrayList<>();
-      for (String step : visit.split(" ")) {
-        order.add(Integer.parseInt(step));
-      }
-      visits.add(order);
-    }
-    return new Stored(
-        row.get(0), row.get(3), Long.parseLong(row.get(4)), Long.parseLong(row.get(5)), visits);
   }
 
   /** Rows without the head and without remarks; no field holds a comma. */

@@ -28,6 +28,7 @@ final class RandomMouths {
           "\"preferredAgents\": [\"prilocaine-4\", \"mepivacaine-3\"]",
           "\"preferredAgents\": [\"mepivacaine-3\", \"articaine-4-200\"]",
           "\"appointments\": {\"oneNumbSide\": false}",
+          "\"appointments\": {\"certainty\": 0.3, \"longestVisitMinutes\": 70}",
           "\"appointments\": {\"kitHolds\": 3, \"longestVisitMinutes\": 70}",
           "\"minutes\": {\"tipChangeSeconds\": 150, \"repositionAspectSeconds\": 40}",
           "\"weights\": {\"balance\": 0, \"splitQuadrant\": 0, \"worstLate\": 600}");

@@ -4,8 +4,8 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import quadrille.chart.Chart;
-import quadrille.record.Reassessment;
-import quadrille.record.Reassessment.Figures;
+import quadrille.chart.Reassessment;
+import quadrille.chart.Reassessment.Figures;
 import quadrille.record.VisitRecordReader;
 
 /** Two charts of one mouth side by side, as JSON. Teeth are ISO 3950 codes. */

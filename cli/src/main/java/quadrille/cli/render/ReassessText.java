@@ -4,10 +4,10 @@ import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import quadrille.chart.Chart;
+import quadrille.chart.Reassessment;
+import quadrille.chart.Reassessment.Figures;
 import quadrille.practice.Appointments;
 import quadrille.practice.Practice;
-import quadrille.record.Reassessment;
-import quadrille.record.Reassessment.Figures;
 import quadrille.record.VisitRecordReader;
 
 /** Two charts of one mouth side by side, as text. */

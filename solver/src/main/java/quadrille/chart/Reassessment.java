@@ -1,19 +1,10 @@
-package quadrille.record;
+package quadrille.chart;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Area;
-import quadrille.chart.Aspect;
-import quadrille.chart.AspectReading;
-import quadrille.chart.Chart;
-import quadrille.chart.Deposit;
-import quadrille.chart.Feature;
-import quadrille.chart.Site;
-import quadrille.chart.Tooth;
-import quadrille.chart.ToothChart;
 
 /**
  * Two charts of one mouth, before treatment and after it, site by site.
@@ -43,7 +34,9 @@ public record Reassessment(
   /** Up to here a pocket can count as closed, mm. */
   public static final int CLOSED_MM = 4;
 
+  /** What a closed site is written as at most, mm: an assumption, below the default's fine pass. */
   private static final int HEALTHY_MM = 3;
+
   private static final int LONGEST_NAME = 200;
 
   public Reassessment {
@@ -195,9 +188,10 @@ public record Reassessment(
 
   /**
    * A chart to plan a retreatment from, and no record of the mouth: sites that have reached the
-   * endpoint are written as at most 3 mm and not bleeding, so that no work is planned for them;
-   * teeth without a residual site lose deposit and the features that ask for work. Residual sites
-   * and sites that were not probed stay as they are. The name of the case says so.
+   * endpoint are written as at most 3 mm and not bleeding, so that a practice whose fine pass
+   * begins deeper plans no work for them; teeth without a residual site lose deposit and the
+   * features that ask for work. Residual sites and sites that were not probed stay as they are. The
+   * name of the case says so.
    *
    * @param after the chart after treatment
    */
@@ -211,8 +205,9 @@ public record Reassessment(
   }
 
   private static String named(String caseName) {
-    String named = caseName + ", residual sites only";
-    return named.length() <= LONGEST_NAME ? named : caseName;
+    String suffix = ", residual sites only";
+    int most = LONGEST_NAME - suffix.length();
+    return caseName.substring(0, Math.min(caseName.length(), most)) + suffix;
   }
 
   private static ToothChart retreatment(ToothChart tooth) {

@@ -1,4 +1,4 @@
-package quadrille.record;
+package quadrille.chart;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNull;
@@ -7,11 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
-import quadrille.chart.Area;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.chart.ChartWriter;
-import quadrille.chart.Tooth;
 import quadrille.practice.PracticeReader;
 import quadrille.work.WorkPlanner;
 
