@@ -124,6 +124,7 @@ final class BookCommand extends BaseCommand {
     if (planFiles.isEmpty() && !waiting) {
       throw StopException.usage("book: name a plan, or --waiting for those who wait in the diary.");
     }
+    patient.check(planFiles.size());
     if (most < 1 || most > 9) {
       throw StopException.usage("--offers: is " + most + "; 1 to 9 are allowed.");
     }
@@ -202,8 +203,8 @@ final class BookCommand extends BaseCommand {
             own.stock(),
             known.map(CourseRequest::asked).orElse(first),
             known.map(CourseRequest::earliest).orElse(first),
-            patient.availability(known, planFiles.size()),
-            patient.preferences(own, known, planFiles.size()));
+            patient.availability(known),
+            patient.preferences(own, known));
     if (own.unbooked(request).isEmpty()) {
       throw StopException.refused(course.caseName() + ": all its visits are booked.");
     }
@@ -243,7 +244,7 @@ final class BookCommand extends BaseCommand {
     Integer number = take;
     if (number == null || !mayTake) {
       show(asked, offers, left, code, null);
-      return mayTake ? Status.DONE : Status.REFUSED;
+      return mayTake && left.isEmpty() ? Status.DONE : Status.REFUSED;
     }
     if (seen != null && !seen.equals(code)) {
       message(diaryFile + ": these are not the offers of " + seen + " any more. New offers:");
@@ -269,7 +270,7 @@ final class BookCommand extends BaseCommand {
       return offer(asked(now, courses, asked.weights()), courses, false);
     }
     show(asked, List.of(offer), left, code, take);
-    return Status.DONE;
+    return left.isEmpty() ? Status.DONE : Status.REFUSED;
   }
 
   private static Diary after(Asked asked, Offer offer) {

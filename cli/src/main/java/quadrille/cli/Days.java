@@ -1,7 +1,9 @@
 package quadrille.cli;
 
 import java.time.LocalDate;
+import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
+import picocli.CommandLine.TypeConversionException;
 
 /**
  * A day or days in a row, as options name them: {@code 2026-03-05} or {@code
@@ -21,5 +23,24 @@ record Days(LocalDate first, LocalDate last) {
     }
     throw StopException.usage(
         option + ": is \"" + text + "\"; 2026-03-05 or 2026-03-05/2026-03-12 are allowed.");
+  }
+
+  /** Reads a day of the command line. */
+  static LocalDate day(String word) {
+    try {
+      return LocalDate.parse(word);
+    } catch (DateTimeParseException wrong) {
+      throw new TypeConversionException("\"" + word + "\" is no day such as 2026-03-02");
+    }
+  }
+
+  /** Reads a moment of the command line. */
+  static OffsetDateTime moment(String word) {
+    try {
+      return OffsetDateTime.parse(word);
+    } catch (DateTimeParseException wrong) {
+      throw new TypeConversionException(
+          "\"" + word + "\" is no time such as 2026-03-02T12:00:00+01:00");
+    }
   }
 }

@@ -2,6 +2,7 @@ package quadrille.cli;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -117,7 +118,11 @@ final class KitCommand extends BaseCommand {
               + " has no visit "
               + number
               + "; it has "
-              + (course.visits().isEmpty() ? "none" : "1 to " + course.visits().size())
+              + (course.visits().isEmpty()
+                  ? "none"
+                  : course.visits().stream()
+                      .map(visit -> String.valueOf(visit.number()))
+                      .collect(Collectors.joining(", ")))
               + ".");
     }
     return chosen;

@@ -7,6 +7,8 @@ import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.logging.Level;
 import java.util.logging.Logger;
@@ -110,6 +112,8 @@ public final class Main {
         .registerConverter(Language.class, Pages::language)
         .registerConverter(Effort.class, SearchOptions::effort)
         .registerConverter(VisitRange.class, Visits::range)
+        .registerConverter(LocalDate.class, Days::day)
+        .registerConverter(OffsetDateTime.class, Days::moment)
         .setParameterExceptionHandler(ending)
         .setExecutionExceptionHandler(ending);
   }

@@ -22,6 +22,17 @@ final class OutputOption {
     return file != null && !file.equals(Documents.STANDARD);
   }
 
+  /**
+   * Checks that the result has a file of its own, where standard output carries a report.
+   *
+   * @throws StopException where standard output is named for it
+   */
+  void checkBesideReport() throws StopException {
+    if (Documents.STANDARD.equals(file)) {
+      throw StopException.usage("-o: standard output carries the report; name a file.");
+    }
+  }
+
   /** The name as given, or that of standard output. */
   String name() {
     return file == null ? Documents.STANDARD : file;

@@ -55,24 +55,32 @@ final class PatientOptions {
   @Nullable
   private String clinician;
 
-  Availability availability(Optional<CourseRequest> known, int plans) throws StopException {
-    if (can.isEmpty() && cannot.isEmpty()) {
-      return known.map(CourseRequest::availability).orElse(Availability.ANY);
+  /**
+   * Checks that there is one patient of whom this can be said.
+   *
+   * @param plans how many plans are named
+   */
+  void check(int plans) throws StopException {
+    boolean said = !can.isEmpty() || !cannot.isEmpty() || !likes.isEmpty() || clinician != null;
+    if (said && plans != 1) {
+      throw StopException.usage(
+          "--can, --cannot, --likes and --likes-clinician: are for one plan at a time.");
     }
-    one(plans);
-    List<TimeOff> off = new ArrayList<>();
+  }
+
+  /** What was known, with what is said now: hours take the place of hours, days off add up. */
+  Availability availability(Optional<CourseRequest> known) throws StopException {
+    Availability before = known.map(CourseRequest::availability).orElse(Availability.ANY);
+    List<TimeOff> off = new ArrayList<>(before.off());
     for (String dates : cannot) {
       off.add(dates(dates));
     }
-    return new Availability(hours("--can", can), off, List.of());
+    return new Availability(
+        can.isEmpty() ? before.weekly() : hours("--can", can), off, before.busy());
   }
 
-  Preferences preferences(Diary diary, Optional<CourseRequest> known, int plans)
-      throws StopException {
-    if (likes.isEmpty() && clinician == null) {
-      return known.map(CourseRequest::preferences).orElse(Preferences.NONE);
-    }
-    one(plans);
+  Preferences preferences(Diary diary, Optional<CourseRequest> known) throws StopException {
+    Preferences before = known.map(CourseRequest::preferences).orElse(Preferences.NONE);
     if (clinician != null && diary.clinician(clinician).isEmpty()) {
       throw StopException.usage(
           "--likes-clinician: the diary has no \""
@@ -81,13 +89,9 @@ final class PatientOptions {
               + String.join(", ", diary.clinicians().stream().map(who -> who.id()).toList())
               + ".");
     }
-    return new Preferences(hours("--likes", likes), clinician);
-  }
-
-  private static void one(int plans) throws StopException {
-    if (plans != 1) {
-      throw StopException.usage("--can, --cannot and --likes: are for one plan at a time.");
-    }
+    return new Preferences(
+        likes.isEmpty() ? before.times() : hours("--likes", likes),
+        clinician == null ? before.clinician() : clinician);
   }
 
   private static List<WeeklyHours> hours(String option, List<String> texts) throws StopException {

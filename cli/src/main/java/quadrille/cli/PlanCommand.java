@@ -165,10 +165,15 @@ final class PlanCommand extends BaseCommand {
     if (explain || !visits.equals(VisitRange.USUAL)) {
       throw StopException.usage("--explain and --visits: are for a course that begins.");
     }
-    output.check(practiceOption.name());
+    if (search.deadline() != null) {
+      throw StopException.usage("--deadline: is for a course that begins.");
+    }
+    output.check(restaging.file(), practiceOption.name());
     Restaging.Again again =
         restaging.stage(
-            practiceOption.name() == null ? null : practiceOption.read(documents()), this);
+            practiceOption.name() == null ? null : practiceOption.read(documents()),
+            search.effort(),
+            this);
     Restaged restaged = again.restaged();
     String changes = ChangesText.of(restaged, streams().styled() && !output.toFile());
     if (json() || html()) {

@@ -3,7 +3,9 @@ package quadrille.cli;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -144,6 +146,11 @@ final class RebookCommand extends BaseCommand {
     for (String text : closed) {
       Days days = Days.of("--closed", text);
       changes.add(new DiaryChange.Closed(days.first(), days.last()));
+    }
+    Set<String> named = new HashSet<>(cancelled);
+    named.addAll(missed);
+    if (named.size() < cancelled.size() + missed.size()) {
+      throw StopException.usage("--cancelled and --missed: name a booking twice.");
     }
     if (changes.isEmpty()) {
       throw StopException.usage(

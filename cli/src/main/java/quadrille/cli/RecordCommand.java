@@ -92,7 +92,8 @@ final class RecordCommand extends BaseCommand {
       order = 42,
       paramLabel = "ENTRY",
       description = "What is said takes the place of an entry's record, whole.")
-  private int correct;
+  @Nullable
+  private Integer correct;
 
   @Option(
       names = "--why",
@@ -138,9 +139,17 @@ final class RecordCommand extends BaseCommand {
     if ((chartFile != null || practiceOption.name() != null) && start == null) {
       throw StopException.usage("--chart and --practice: go with --start.");
     }
-    if ((correct > 0 || !why.isEmpty()) && from == null && !ask && !said.any()) {
+    if ((correct != null || !why.isEmpty()) && from == null && !ask && !said.any()) {
       throw StopException.usage("--correct and --why: go with what is said of a visit.");
     }
+    if (correct == null && !why.isEmpty()) {
+      throw StopException.usage("--why: goes with --correct.");
+    }
+    if (correct != null && correct < 2) {
+      throw StopException.usage(
+          "--correct: is " + correct + "; the number of a visit's entry is allowed, 2 or more.");
+    }
+    said.check();
     if (start != null) {
       begin(start);
     } else if (!bookings.isEmpty()) {
@@ -150,6 +159,11 @@ final class RecordCommand extends BaseCommand {
       record();
     }
     return show || ways == 0 ? showCourse() : Status.DONE;
+  }
+
+  /** The entry that is corrected; 0 where none is. */
+  private int corrects() {
+    return correct == null ? 0 : correct;
   }
 
   private OffsetDateTime time() {
@@ -184,7 +198,7 @@ final class RecordCommand extends BaseCommand {
     @Nullable String text = from == null ? null : documents().read(from);
     VisitOptions options = said;
     if (ask) {
-      options = new Questions(streams(), CourseFiles.read(courseFile, this), correct).ask();
+      options = new Questions(streams(), CourseFiles.read(courseFile, this), corrects()).ask();
     }
     VisitOptions answers = options;
     List<Fault> wrongOptions = new ArrayList<>();
@@ -194,7 +208,7 @@ final class RecordCommand extends BaseCommand {
           time(),
           log -> {
             VisitDone done = visit(log, text, answers, wrongOptions);
-            return correct > 0 ? new Corrected(correct, done, why) : done;
+            return corrects() > 0 ? new Corrected(corrects(), done, why) : done;
           },
           this);
     } catch (InvalidDocumentException invalid) {
@@ -212,11 +226,11 @@ final class RecordCommand extends BaseCommand {
       throws InvalidDocumentException {
     if (text != null) {
       return VisitRecordReader.read(
-          Documents.name(Objects.requireNonNull(from)), text, log, correct);
+          Documents.name(Objects.requireNonNull(from)), text, log, corrects());
     }
     Faults faults = new Faults();
     try {
-      return VisitRecordReader.read(options.tree(faults), faults, log, correct);
+      return VisitRecordReader.read(options.tree(faults), faults, log, corrects());
     } catch (InvalidDocumentException invalid) {
       wrongOptions.addAll(invalid.faults());
       throw invalid;

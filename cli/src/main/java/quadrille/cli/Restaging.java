@@ -54,7 +54,8 @@ final class Restaging {
     }
   }
 
-  private String file() {
+  /** The course's file; empty where there is none. */
+  String file() {
     return courseFile == null ? "" : courseFile;
   }
 
@@ -65,12 +66,17 @@ final class Restaging {
    * @param practice null for the course's own
    * @throws StopException where no plan keeps every rule
    */
-  Again stage(@Nullable Practice practice, BaseCommand command)
+  Again stage(@Nullable Practice practice, Effort effort, BaseCommand command)
       throws InvalidDocumentException, StopException {
+    if (practice != null && adopt) {
+      throw StopException.usage(
+          "--adopt: the log keeps the practice that the course began with, so a plan by another"
+              + " cannot be adopted.");
+    }
     CourseLog log = CourseFiles.read(file(), command);
     Practice figures = practice == null ? log.practice() : practice;
     try {
-      Restager.Outcome outcome = new Restager(Effort.NORMAL).restage(log, figures, day);
+      Restager.Outcome outcome = new Restager(effort).restage(log, figures, day);
       if (outcome instanceof Restager.Outcome.NoCourse none) {
         throw StopException.refused(ChangesText.none(none.clashes()));
       }

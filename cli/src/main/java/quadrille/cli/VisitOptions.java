@@ -140,6 +140,13 @@ final class VisitOptions {
         || !sleeves.isEmpty();
   }
 
+  /** Checks that nothing is said and unsaid at once. */
+  void check() throws StopException {
+    if (noInjections && !given.isEmpty()) {
+      throw StopException.usage("--no-injections and --given: one of the two.");
+    }
+  }
+
   /** What was said, as the reader of visit records takes it. */
   Node tree(Faults faults) {
     return new Tree(faults).root();

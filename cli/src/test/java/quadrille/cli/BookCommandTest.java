@@ -1,6 +1,7 @@
 package quadrille.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -14,7 +15,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.cli.render.SamplePlan;
+import quadrille.diary.CourseRequest;
 import quadrille.diary.Diary;
+import quadrille.diary.DiaryWriter;
 import quadrille.diaryfile.DiaryFile;
 import quadrille.reading.InvalidDocumentException;
 
@@ -111,6 +114,35 @@ final class BookCommandTest {
     assertEquals(List.of(), DiaryFile.audit(DiaryFile.read(diary)));
     Diary now = read();
     assertTrue(now.courses().stream().allMatch(course -> now.unbooked(course).isEmpty()));
+  }
+
+  @Test
+  void whatTheDiaryKnowsOfThePatientStaysBesideWhatIsSaidNow()
+      throws IOException, InvalidDocumentException {
+    // The whole of March does not suit, as the diary has it from the first telephone call.
+    book("--cannot", "2026-03-02/2026-03-31", "--take", "1");
+    Diary asked = read();
+    CourseRequest course = asked.course("K-1042").orElseThrow();
+    assertFalse(course.availability().off().isEmpty());
+    Files.writeString(
+        diary,
+        DiaryWriter.write(
+            asked.withBookings(
+                asked.bookings().stream()
+                    .filter(booking -> !booking.caseName().equals("K-1042"))
+                    .toList())));
+    String offers = book("--cannot", "2026-04-10", "--format", "json").done();
+    assertFalse(offers.contains("\"start\": \"2026-03"), offers);
+    assertFalse(offers.contains("\"start\": \"2026-04-10"), offers);
+  }
+
+  @Test
+  void wishesWithoutAPlanAreWrongUsage() {
+    Run run =
+        Run.of("book", "--waiting", "--diary", diary.toString(), "--likes-clinician", "nobody");
+    assertEquals(Status.USAGE, run.status());
+    assertEquals(
+        "--can, --cannot, --likes and --likes-clinician: are for one plan at a time.\n", run.err());
   }
 
   @Test

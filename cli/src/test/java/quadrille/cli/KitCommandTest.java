@@ -85,7 +85,7 @@ final class KitCommandTest {
   void visitThatThePlanLacksIsWrongUsage() {
     Run run = Run.of("kit", plan, "--visit=7");
     assertEquals(Status.USAGE, run.status());
-    assertEquals("--visit: " + plan + " has no visit 7; it has 1 to 2.\n", run.err());
+    assertEquals("--visit: " + plan + " has no visit 7; it has 1, 2.\n", run.err());
     Run many = Run.of("kit", plan, "--visit=1,2");
     assertEquals(Status.USAGE, many.status());
     assertEquals(

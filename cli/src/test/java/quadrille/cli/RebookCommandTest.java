@@ -67,6 +67,12 @@ final class RebookCommandTest {
     assertWrong("rebook: say what has changed: --cancelled, --missed, --away or --closed.");
     assertWrong("--cancelled: no booking \"X/1\" stands in the diary.", "--cancelled", "X/1");
     assertWrong(
+        "--cancelled and --missed: name a booking twice.",
+        "--cancelled",
+        "DEMO-201/3",
+        "--missed",
+        "DEMO-201/3");
+    assertWrong(
         "--away: is \"x@2026-03-10\"; a clinician and days are allowed, such as"
             + " hanna@2026-03-10/2026-03-12.",
         "--away",

@@ -265,6 +265,36 @@ final class RecordCommandTest {
   }
 
   @Test
+  void whatCouldNotBeReadAgainIsNotWritten() throws Exception {
+    String before = Files.readString(Path.of(course));
+    Run run = record("--book=1 2026-03-09T09:30 6000 C2");
+    assertEquals(Status.FILE, run.status(), run.err());
+    assertTrue(run.err().contains("found 6000; allowed: a whole number from 1 to 1440"), run.err());
+    assertEquals(before, Files.readString(Path.of(course)));
+  }
+
+  @Test
+  void whatIsSaidAndUnsaidAtOnceIsWrongUsage() throws Exception {
+    for (Run run :
+        List.of(
+            visitOne("--no-injections", "--given=inferior alveolar LR lidocaine-2-100 1.5"),
+            visitOne("--why=a slip"),
+            visitOne("--correct=-3"),
+            visitOne("--correct=1"))) {
+      assertEquals(Status.USAGE, run.status(), run.err());
+    }
+    assertEquals(1, log().entries().size());
+  }
+
+  @Test
+  void aPlanNeverTakesTheCoursesPlace() throws Exception {
+    String before = Files.readString(Path.of(course));
+    Run run = Run.of("plan", "--course", course, "-o", course, "--force");
+    assertEquals(Status.USAGE, run.status(), run.err());
+    assertEquals(before, Files.readString(Path.of(course)));
+  }
+
+  @Test
   void planningOnKeepsWhatStandsAndSaysWhatChanges() throws Exception {
     visitOne();
     Run same = Run.of("plan", "--course", course);

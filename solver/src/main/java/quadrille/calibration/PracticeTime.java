@@ -71,7 +71,7 @@ public record PracticeTime(Kind kind, int index, String words, double seconds, S
           new PracticeTime(
               Kind.GROSS,
               deposit.ordinal(),
-              "gross pass, " + deposit.word() + " deposit",
+              "gross pass, " + (deposit == Deposit.NONE ? "no" : deposit.word()) + " deposit",
               figure.value(),
               figure.source()));
     }

@@ -97,7 +97,10 @@ public final class CourseFile {
         if (!faults.isEmpty()) {
           throw new InvalidDocumentException(faults);
         }
-        String line = (parsed.lineEnded() ? "" : "\n") + LogLine.of(entry) + "\n";
+        String written = LogLine.of(entry);
+        // What could not be read again would make the whole course unreadable, for good.
+        LogLine.read(name(file), entry.number(), written);
+        String line = (parsed.lineEnded() ? "" : "\n") + written + "\n";
         try {
           channel.truncate(parsed.wholeBytes());
           write(channel, parsed.wholeBytes(), line.getBytes(UTF_8));

@@ -99,7 +99,10 @@ public final class BookText {
             + " keeps every rule.");
     page.blank();
     if (remedies.isEmpty()) {
-      page.paragraph("No single change that was tried helps.");
+      page.paragraph(
+          requests.size() == 1
+              ? "No single change that was tried helps."
+              : "What would help is sought for one course at a time: book them one by one.");
     } else {
       page.paragraph("Each of these changes alone would help:");
       for (Remedy remedy : remedies) {

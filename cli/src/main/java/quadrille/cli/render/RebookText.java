@@ -26,7 +26,7 @@ public final class RebookText {
     ZoneId zone = rebooking.diary().zone();
     page.heading(
         rebooking.moves().isEmpty()
-            ? "Nothing moves"
+            ? rebooking.left().isEmpty() ? "Nothing moves" : "No new place was found"
             : Words.count(rebooking.moves().size(), "visit") + " to be moved");
     for (Rebooking.Move move : rebooking.moves()) {
       page.line(move.from().caseName() + ", visit " + move.from().visit() + ": " + move.because());
