@@ -1,6 +1,7 @@
 package quadrille.cli;
 
 import java.time.Clock;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -22,6 +23,7 @@ import quadrille.cli.render.BookText;
 import quadrille.course.Course;
 import quadrille.course.PlanFile;
 import quadrille.course.PlanReader;
+import quadrille.diary.Booking;
 import quadrille.diary.CourseRequest;
 import quadrille.diary.Diary;
 import quadrille.diaryfile.ChangedDiaryException;
@@ -39,7 +41,7 @@ import quadrille.reading.InvalidDocumentException;
       "read out. --take N books offer N: the diary is replaced whole, and only if it",
       "still is the one that the offers were made from. Several plans, or --waiting:",
       "one offer for all of them together. Plan files are taken at their word here;",
-      "audit checks them."
+      "audit checks them. Files asked for beside the diary are written only with it."
     })
 final class BookCommand extends BaseCommand {
 
@@ -106,6 +108,8 @@ final class BookCommand extends BaseCommand {
   @Nullable
   private String seen;
 
+  @Mixin private BookingFiles files = new BookingFiles();
+
   BookCommand(Streams streams) {
     super(streams);
   }
@@ -131,6 +135,7 @@ final class BookCommand extends BaseCommand {
     if (seen != null && take == null) {
       throw StopException.usage("--seen: goes with --take.");
     }
+    files.check(take != null, planFiles.size() == 1 && !waiting, inputs());
     Gathering gathering = new Gathering();
     List<Gathering.Read<PlanFile>> plans = new ArrayList<>();
     for (String file : planFiles) {
@@ -145,12 +150,24 @@ final class BookCommand extends BaseCommand {
                 worth == null
                     ? BookingWeights.defaults()
                     : BookingWeights.read(Documents.name(worth), documents().read(worth)));
+    files.read(gathering, documents());
     gathering.check();
+    files.checkBeside(SideFiles.calendars(diaryFile, diary.get()));
     List<Course> courses = new ArrayList<>();
     for (Gathering.Read<PlanFile> plan : plans) {
       courses.add(plan.get().course());
     }
     return offer(asked(diary.get(), courses, weights.get()), courses, true);
+  }
+
+  private List<String> inputs() {
+    List<String> inputs = new ArrayList<>(planFiles);
+    inputs.add(diaryFile);
+    inputs.addAll(files.inputs());
+    if (weightsFile != null) {
+      inputs.add(weightsFile);
+    }
+    return inputs;
   }
 
   private Asked asked(LoadedDiary loaded, List<Course> courses, BookingWeights weights)
@@ -260,8 +277,15 @@ final class BookCommand extends BaseCommand {
 
   private int taken(Asked asked, List<Course> courses, Offer offer, List<String> left, String code)
       throws InvalidDocumentException, StopException {
-    try {
-      DiaryFiles.replace(diaryFile, asked.loaded().revision(), after(asked, offer));
+    Diary after = after(asked, offer);
+    List<Booking> fresh = new ArrayList<>(after.bookings());
+    fresh.removeAll(asked.loaded().diary().bookings());
+    String caseName = asked.requests().get(0).caseName();
+    try (SideFiles beside = new SideFiles(files.force())) {
+      files.prepare(beside, after, fresh, caseName, Instant.now(Clock.systemUTC()));
+      DiaryFiles.replace(diaryFile, asked.loaded().revision(), after);
+      show(asked, List.of(offer), left, code, take);
+      beside.commit(this);
     } catch (ChangedDiaryException changed) {
       message(String.valueOf(changed.getMessage()));
       LoadedDiary now = DiaryFiles.read(diaryFile);
@@ -269,7 +293,6 @@ final class BookCommand extends BaseCommand {
       message("New offers:");
       return offer(asked(now, courses, asked.weights()), courses, false);
     }
-    show(asked, List.of(offer), left, code, take);
     return left.isEmpty() ? Status.DONE : Status.REFUSED;
   }
 

@@ -1,6 +1,7 @@
 package quadrille.cli;
 
 import java.time.Clock;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -8,6 +9,7 @@ import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import quadrille.booking.BookingWeights;
@@ -85,13 +87,21 @@ final class RebookCommand extends BaseCommand {
   @Option(names = "--write", order = 20, description = "Replace the diary by the new one.")
   private boolean write;
 
+  @Mixin private RebookFiles files = new RebookFiles();
+
   RebookCommand(Streams streams) {
     super(streams);
   }
 
   @Override
   int run() throws InvalidDocumentException, StopException {
-    LoadedDiary loaded = DiaryFiles.read(diaryFile);
+    files.check(write, diaryFile);
+    Gathering gathering = new Gathering();
+    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile));
+    files.read(gathering, documents());
+    gathering.check();
+    LoadedDiary loaded = diary.get();
+    files.checkBeside(SideFiles.calendars(diaryFile, loaded));
     Diary own = loaded.diary();
     LocalDate first = from == null ? LocalDate.now(Clock.system(own.zone())).plusDays(1) : from;
     LocalDate last = until == null ? first.plusDays(USUAL_DAYS - 1) : until;
@@ -103,19 +113,28 @@ final class RebookCommand extends BaseCommand {
     Rebooking rebooking = Rebooker.of(over, changes, BookingWeights.defaults(), first, last);
     DiaryFiles.check(diaryFile, loaded, rebooking.diary());
     if (write) {
-      replace(loaded.revision(), rebooking.diary());
+      written(loaded, rebooking);
+    } else {
+      show(rebooking);
     }
+    return rebooking.left().isEmpty() ? Status.DONE : Status.REFUSED;
+  }
+
+  private void show(Rebooking rebooking) throws StopException {
     answer(
         format(Format.TEXT) == Format.JSON
             ? RebookJson.of(rebooking, write)
             : RebookText.of(rebooking, write, streams().styled()));
-    return rebooking.left().isEmpty() ? Status.DONE : Status.REFUSED;
   }
 
-  private void replace(String revision, Diary diary)
+  private void written(LoadedDiary loaded, Rebooking rebooking)
       throws InvalidDocumentException, StopException {
-    try {
-      DiaryFiles.replace(diaryFile, revision, diary);
+    Instant now = Instant.now(Clock.systemUTC());
+    try (SideFiles beside = new SideFiles(files.force())) {
+      files.prepare(beside, loaded.diary(), rebooking.diary(), now);
+      DiaryFiles.replace(diaryFile, loaded.revision(), rebooking.diary());
+      show(rebooking);
+      beside.commit(this);
     } catch (ChangedDiaryException changed) {
       throw StopException.refused(changed.getMessage() + " Ask again.");
     }

@@ -210,14 +210,28 @@ public final class Rebooker {
           standing().stream()
               .filter(one -> one.caseName().equals(course.caseName()) && one.visit() > gone)
               .toList();
-      diary = withdrawn(diary, later);
-      Stream.concat(out.stream(), later.stream()).forEach(booking -> left.add(booking.id()));
+      Stream.concat(out.stream(), later.stream()).forEach(this::goesWithoutAPlace);
       return;
     }
     if (room != null) {
       take(room, "it makes room for " + course.caseName(), List.of());
     }
     take(best, "it follows another visit of its course that moves", out);
+  }
+
+  /**
+   * What loses its place stays in the diary as called off, so that whoever was told of it is told.
+   */
+  private void goesWithoutAPlace(Booking booking) {
+    left.add(booking.id());
+    Optional<Booking> there = diary.booking(booking.id());
+    if (there.isEmpty()) {
+      List<Booking> bookings = new ArrayList<>(diary.bookings());
+      bookings.add(booking.with(BookingStatus.CANCELLED));
+      diary = diary.withBookings(bookings);
+    } else if (there.get().status().takesTime()) {
+      diary = replaced(there.get(), there.get().with(BookingStatus.CANCELLED));
+    }
   }
 
   /** A course cut to the visits up to the last that is booked or must be: no more is asked here. */

@@ -17,6 +17,9 @@ import quadrille.calendar.Interval;
  * @param chair id
  * @param sets names of sterile sets used, one of each; a name twice for two
  * @param needs what its clinician must be allowed to do
+ * @param status what became of it
+ * @param changes how often it has been moved or called off since it was made; what is written for
+ *     calendars counts them (RFC 5545 section 3.8.7.4)
  */
 public record Booking(
     String id,
@@ -28,11 +31,34 @@ public record Booking(
     String chair,
     List<String> sets,
     List<Capability> needs,
-    BookingStatus status) {
+    BookingStatus status,
+    int changes) {
+
+  /** As many changes as are counted; no booking is moved so often. */
+  static final int MOST_CHANGES = 1_000_000;
 
   public Booking {
     sets = List.copyOf(sets);
     needs = List.copyOf(needs);
+    if (changes < 0 || changes > MOST_CHANGES) {
+      throw new IllegalArgumentException(
+          "The changes (" + changes + ") are not within 0 to " + MOST_CHANGES + ".");
+    }
+  }
+
+  /** One that has never been changed. */
+  public Booking(
+      String id,
+      String caseName,
+      int visit,
+      Instant start,
+      int minutes,
+      String clinician,
+      String chair,
+      List<String> sets,
+      List<Capability> needs,
+      BookingStatus status) {
+    this(id, caseName, visit, start, minutes, clinician, chair, sets, needs, status, 0);
   }
 
   public Instant end() {
@@ -47,14 +73,43 @@ public record Booking(
     return needs.contains(Capability.INJECT);
   }
 
-  /** The same booking with another status. */
+  /** The same booking with another status; it is a change where its time becomes free. */
   public Booking with(BookingStatus other) {
-    return new Booking(id, caseName, visit, start, minutes, clinician, chair, sets, needs, other);
+    boolean freed = status.takesTime() && !other.takesTime();
+    return new Booking(
+        id,
+        caseName,
+        visit,
+        start,
+        minutes,
+        clinician,
+        chair,
+        sets,
+        needs,
+        other,
+        freed ? oneMore() : changes);
   }
 
-  /** The same booking at another time and place. */
+  /** The same booking at another time and place, which is a change; itself where it stays. */
   public Booking at(Instant otherStart, String otherClinician, String otherChair) {
+    if (start.equals(otherStart) && clinician.equals(otherClinician) && chair.equals(otherChair)) {
+      return this;
+    }
     return new Booking(
-        id, caseName, visit, otherStart, minutes, otherClinician, otherChair, sets, needs, status);
+        id,
+        caseName,
+        visit,
+        otherStart,
+        minutes,
+        otherClinician,
+        otherChair,
+        sets,
+        needs,
+        status,
+        oneMore());
+  }
+
+  private int oneMore() {
+    return Math.min(changes + 1, MOST_CHANGES);
   }
 }

@@ -56,16 +56,21 @@ public final class BookingCalendars {
    * by whoever sees the telephone.
    *
    * @param bookings of one patient
-   * @param practiceName as patients know it
+   * @param practiceName as patients know it; null leaves it out
+   * @param contact what it lacks is left out
    * @param stamp when they were booked or changed
    */
   public static String forPatient(
-      Diary diary, List<Booking> bookings, String practiceName, Contact contact, Instant stamp) {
+      Diary diary,
+      List<Booking> bookings,
+      @Nullable String practiceName,
+      Contact contact,
+      Instant stamp) {
     List<CalendarEntry> entries = new ArrayList<>();
     for (Booking booking : bookings) {
       String who = diary.clinician(booking.clinician()).map(Clinician::name).orElse("?");
       List<String> lines =
-          Stream.of(
+          Stream.<@Nullable String>of(
                   practiceName,
                   "With " + who + ", " + booking.minutes() + " minutes.",
                   contact.phone(),
@@ -85,7 +90,7 @@ public final class BookingCalendars {
   }
 
   private static CalendarEntry entry(
-      Booking booking, String reader, String title, String description, String location) {
+      Booking booking, String reader, String title, String description, @Nullable String location) {
     boolean cancelled = !booking.status().takesTime();
     return new CalendarEntry(
         uid(booking.id(), reader),
@@ -94,7 +99,8 @@ public final class BookingCalendars {
         description,
         location,
         cancelled,
-        cancelled ? 1 : 0);
+        // Diaries of before changes were counted have none in what was called off.
+        cancelled ? Math.max(1, booking.changes()) : booking.changes());
   }
 
   private static String ofAll(Diary diary, Booking booking) {

@@ -255,7 +255,17 @@ public final class DiaryReader {
   private static Booking booking(Node node, Known known, List<CourseRequest> courses) {
     Fields fields =
         node.object(
-            "id", "case", "visit", "start", "end", "clinician", "chair", "sets", "needs", "status");
+            "id",
+            "case",
+            "visit",
+            "start",
+            "end",
+            "clinician",
+            "chair",
+            "sets",
+            "needs",
+            "status",
+            "changes");
     Node caseNode = fields.required("case");
     Node visitNode = fields.required("visit");
     String caseName = caseNode.text();
@@ -286,7 +296,11 @@ public final class DiaryReader {
         known.chair(fields.required("chair")),
         known.sets(fields),
         capabilities(fields, "needs"),
-        fields.required("status").word(BookingStatus.ALL, BookingStatus::word));
+        fields.required("status").word(BookingStatus.ALL, BookingStatus::word),
+        fields
+            .optional("changes")
+            .map(changes -> changes.whole(0, Booking.MOST_CHANGES))
+            .orElse(0));
   }
 
   private static BusyTime busy(Node node, Known known) {

@@ -217,6 +217,9 @@ public final class DiaryWriter {
     some(fields, "sets", booking.sets());
     some(fields, "needs", booking.needs().stream().map(Capability::word).toList());
     fields.put("status", booking.status().word());
+    if (booking.changes() > 0) {
+      fields.put("changes", booking.changes());
+    }
     return fields;
   }
 

@@ -76,6 +76,23 @@ public final class TextFiles {
    * @throws IOException where it cannot be written; the old file, if any, is untouched
    */
   public static void write(Path file, String text, boolean overwrite) throws IOException {
+    try (Prepared prepared = prepare(file, text, overwrite)) {
+      prepared.commit();
+    }
+  }
+
+  /**
+   * Writes a text beside the file that it is for, so that little can go wrong once it is to take
+   * the file's name.
+   *
+   * @param file where to; through a symbolic link, the file that it points to
+   * @param text written as UTF-8
+   * @param overwrite whether an existing file may be replaced
+   * @return to be committed, or closed without
+   * @throws FileAlreadyExistsException where the file exists and may not be replaced
+   * @throws IOException where it cannot be written; the old file, if any, is untouched
+   */
+  public static Prepared prepare(Path file, String text, boolean overwrite) throws IOException {
     Path target = Files.exists(file) ? file.toRealPath() : file.toAbsolutePath();
     if (Files.exists(target)) {
       if (!Files.isRegularFile(target)) {
@@ -91,8 +108,35 @@ public final class TextFiles {
       throw new NoSuchFileException(String.valueOf(folder), null, "no such folder");
     }
     Path part = folder.resolve("." + name + "." + ProcessHandle.current().pid() + ".part");
+    Prepared prepared = new Prepared(target, part, overwrite);
     try {
       writePart(part, text);
+      return prepared;
+    } catch (IOException e) {
+      prepared.close();
+      throw e;
+    }
+  }
+
+  /** A text that lies beside the file whose name it is to take. */
+  public static final class Prepared implements AutoCloseable {
+    private final Path target;
+    private final Path part;
+    private final boolean overwrite;
+
+    private Prepared(Path target, Path part, boolean overwrite) {
+      this.target = target;
+      this.part = part;
+      this.overwrite = overwrite;
+    }
+
+    /**
+     * Lets the text take the file's name; a reader at any moment finds the old text or the new one.
+     *
+     * @throws FileAlreadyExistsException where the file has appeared since, and may not be replaced
+     * @throws IOException where it cannot be written; the old file, if any, is untouched
+     */
+    public void commit() throws IOException {
       if (overwrite) {
         keepPermissions(target, part);
         Files.move(part, target, StandardCopyOption.ATOMIC_MOVE);
@@ -100,7 +144,11 @@ public final class TextFiles {
         // Without an option the move refuses a file that has appeared since.
         Files.move(part, target);
       }
-    } finally {
+    }
+
+    /** Takes away what has not been committed. */
+    @Override
+    public void close() throws IOException {
       Files.deleteIfExists(part);
     }
   }

@@ -99,6 +99,10 @@ final class RebookerTest {
       }
     }
     assertEquals(disturbed(rebooking.diary()).size(), rebooking.moves().size());
+    for (Booking booking : rebooking.diary().bookings()) {
+      Booking before = diary.booking(booking.id()).orElseThrow();
+      assertEquals(booking.equals(before) ? 0 : 1, booking.changes(), booking.toString());
+    }
   }
 
   @Test
@@ -117,7 +121,12 @@ final class RebookerTest {
     diary.clinicians().forEach(who -> changes.add(new DiaryChange.Away(who.id(), FIRST, LAST)));
     Rebooking rebooking = Rebooker.of(diary, changes, WEIGHTS, FIRST, LAST);
     assertEquals(24, rebooking.left().size());
-    assertEquals(List.of(), rebooking.diary().bookings());
+    assertEquals(24, rebooking.diary().bookings().size());
+    for (Booking booking : rebooking.diary().bookings()) {
+      assertEquals(BookingStatus.CANCELLED, booking.status());
+      assertEquals(1, booking.changes());
+    }
+    assertEquals(List.of(), DiaryAudit.read(rebooking.diary()));
   }
 
   @Test

@@ -71,7 +71,8 @@ final class DiaryArbitraries {
                 "r0",
                 random.nextBoolean() ? List.of("kit", "kit") : List.of(),
                 random.nextBoolean() ? List.of(Capability.INJECT) : List.of(),
-                BookingStatus.ALL.get(random.nextInt(BookingStatus.ALL.size()))));
+                BookingStatus.ALL.get(random.nextInt(BookingStatus.ALL.size())),
+                random.nextInt(3)));
       }
       courses.add(
           new CourseRequest(

@@ -1,0 +1,141 @@
+package quadrille.cli;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import quadrille.diary.Booking;
+import quadrille.diary.BookingCalendars;
+import quadrille.diary.Diary;
+import quadrille.exchange.FhirBundle;
+import quadrille.practice.Contact;
+import quadrille.practice.Practice;
+
+/** What is written for others when an offer is taken. */
+final class BookingFiles {
+
+  @Option(
+      names = "--ics-practice",
+      order = 40,
+      paramLabel = "FILE",
+      description =
+          "With --take: what was booked, as an iCalendar file for the practice's own calendar.")
+  @Nullable
+  private String practiceCalendar;
+
+  @Option(
+      names = "--ics-patient",
+      order = 41,
+      paramLabel = "FILE",
+      description =
+          "With --take: the same for the patient, with no word of their health. For one plan.")
+  @Nullable
+  private String patientCalendar;
+
+  @Option(
+      names = "--fhir",
+      order = 42,
+      paramLabel = "FILE",
+      description =
+          "With --take: the course and its bookings as FHIR R4, for other programs. For one plan.")
+  @Nullable
+  private String fhir;
+
+  @Option(names = "--force", order = 43, description = "Overwrite existing files of these three.")
+  private boolean force;
+
+  @Mixin private PracticeOption practiceOption = new PracticeOption();
+
+  private Gathering.@Nullable Read<Practice> practice;
+
+  /**
+   * Checks what was asked for.
+   *
+   * @param taking whether an offer is to be taken
+   * @param onePatient whether all bookings are of one patient
+   * @param inputs the files that the command reads
+   */
+  void check(boolean taking, boolean onePatient, List<String> inputs) throws StopException {
+    List<String> files = files();
+    if (!files.isEmpty() && !taking) {
+      throw StopException.usage("--ics-practice, --ics-patient and --fhir: go with --take.");
+    }
+    if (!onePatient && (patientCalendar != null || fhir != null)) {
+      throw StopException.usage(
+          "--ics-patient and --fhir: are for one plan at a time; no patient's file tells of"
+              + " another.");
+    }
+    if (practiceOption.name() != null && patientCalendar == null) {
+      throw StopException.usage("--practice: goes with --ics-patient, which names the practice.");
+    }
+    if (force && files.isEmpty()) {
+      throw StopException.usage(
+          "--force: is for --ics-practice, --ics-patient and --fhir; the diary needs none.");
+    }
+    SideFiles.check(files, force, inputs);
+  }
+
+  /** Checks that no calendar that the diary names is written over. */
+  void checkBeside(List<String> calendars) throws StopException {
+    SideFiles.check(files(), force, calendars);
+  }
+
+  /** The practice file's name; none where none is read. */
+  List<String> inputs() {
+    String name = practiceOption.name();
+    return name == null ? List.of() : List.of(name);
+  }
+
+  /** Reads what the files need; faults wait for the gathering's check. */
+  void read(Gathering gathering, Documents documents) throws StopException {
+    if (practiceOption.name() != null) {
+      practice = gathering.read(() -> practiceOption.read(documents));
+    }
+  }
+
+  boolean force() {
+    return force;
+  }
+
+  private List<String> files() {
+    return Stream.<@Nullable String>of(practiceCalendar, patientCalendar, fhir)
+        .filter(Objects::nonNull)
+        .toList();
+  }
+
+  /**
+   * Lays all files ready.
+   *
+   * @param after the diary with the bookings
+   * @param fresh those that were booked now
+   * @param caseName the first plan's
+   * @param now the moment of booking
+   */
+  void prepare(SideFiles files, Diary after, List<Booking> fresh, String caseName, Instant now)
+      throws StopException {
+    if (practiceCalendar != null) {
+      files.prepare(practiceCalendar, BookingCalendars.forPractice(after, fresh, now));
+    }
+    if (patientCalendar != null) {
+      files.prepare(patientCalendar, forPatient(after, fresh, practice, now));
+    }
+    if (fhir != null) {
+      files.prepare(fhir, FhirBundle.of(after, caseName));
+    }
+  }
+
+  /** A patient's file; without a practice file it names no practice. */
+  static String forPatient(
+      Diary after, List<Booking> bookings, Gathering.@Nullable Read<Practice> read, Instant now) {
+    Practice practice = read == null ? null : read.get();
+    return BookingCalendars.forPatient(
+        after,
+        bookings,
+        practice == null ? null : practice.name(),
+        practice == null ? Contact.NONE : practice.contact(),
+        now);
+  }
+}

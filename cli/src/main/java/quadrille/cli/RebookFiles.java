@@ -1,0 +1,151 @@
+package quadrille.cli;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import quadrille.diary.Booking;
+import quadrille.diary.BookingCalendars;
+import quadrille.diary.Diary;
+import quadrille.exchange.FhirBundle;
+import quadrille.practice.Practice;
+
+/** What is written for others when visits have moved. */
+final class RebookFiles {
+
+  @Option(
+      names = "--ics-practice",
+      order = 40,
+      paramLabel = "FILE",
+      description =
+          "With --write: what has moved or is off, as an iCalendar file for the practice's own"
+              + " calendar.")
+  @Nullable
+  private String practiceCalendar;
+
+  @Option(
+      names = "--ics-patient",
+      order = 41,
+      paramLabel = "CASE=FILE",
+      description =
+          "With --write: the same for the patient of a case, with no word of their health; may be"
+              + " repeated.")
+  private Map<String, String> patientCalendars = new LinkedHashMap<>();
+
+  @Option(
+      names = "--fhir",
+      order = 42,
+      paramLabel = "CASE=FILE",
+      description =
+          "With --write: a course and its bookings as FHIR R4, for other programs; may be"
+              + " repeated.")
+  private Map<String, String> fhir = new LinkedHashMap<>();
+
+  @Option(names = "--force", order = 43, description = "Overwrite existing files of these.")
+  private boolean force;
+
+  @Mixin private PracticeOption practiceOption = new PracticeOption();
+
+  private Gathering.@Nullable Read<Practice> practice;
+
+  /** Whether existing files may be overwritten. */
+  boolean force() {
+    return force;
+  }
+
+  /**
+   * Checks what was asked for.
+   *
+   * @param writing whether the diary is to be replaced
+   * @param diaryFile which is read
+   */
+  void check(boolean writing, String diaryFile) throws StopException {
+    List<String> files = files();
+    if (!files.isEmpty() && !writing) {
+      throw StopException.usage("--ics-practice, --ics-patient and --fhir: go with --write.");
+    }
+    if (practiceOption.name() != null && patientCalendars.isEmpty()) {
+      throw StopException.usage("--practice: goes with --ics-patient, which names the practice.");
+    }
+    if (force && files.isEmpty()) {
+      throw StopException.usage(
+          "--force: is for --ics-practice, --ics-patient and --fhir; the diary needs none.");
+    }
+    List<String> inputs = new ArrayList<>(List.of(diaryFile));
+    if (practiceOption.name() != null) {
+      inputs.add(practiceOption.name());
+    }
+    SideFiles.check(files, force, inputs);
+  }
+
+  /** Checks that no calendar that the diary names is written over. */
+  void checkBeside(List<String> calendars) throws StopException {
+    SideFiles.check(files(), force, calendars);
+  }
+
+  /** Reads what the files need; faults wait for the gathering's check. */
+  void read(Gathering gathering, Documents documents) throws StopException {
+    if (practiceOption.name() != null) {
+      practice = gathering.read(() -> practiceOption.read(documents));
+    }
+  }
+
+  private List<String> files() {
+    List<String> files = new ArrayList<>();
+    if (practiceCalendar != null) {
+      files.add(practiceCalendar);
+    }
+    files.addAll(patientCalendars.values());
+    files.addAll(fhir.values());
+    return files;
+  }
+
+  /**
+   * Lays all files ready.
+   *
+   * @param before the diary as it was
+   * @param after the diary as it will be
+   * @param now the moment of the change
+   * @throws StopException where a case is named of which nothing changes, or a file cannot be
+   *     written
+   */
+  void prepare(SideFiles files, Diary before, Diary after, Instant now) throws StopException {
+    List<Booking> changed = new ArrayList<>(after.bookings());
+    changed.removeAll(before.bookings());
+    if (practiceCalendar != null) {
+      files.prepare(practiceCalendar, BookingCalendars.forPractice(after, changed, now));
+    }
+    for (Map.Entry<String, String> one : patientCalendars.entrySet()) {
+      files.prepare(
+          one.getValue(),
+          BookingFiles.forPatient(
+              after, of("--ics-patient", changed, one.getKey()), practice, now));
+    }
+    for (Map.Entry<String, String> one : fhir.entrySet()) {
+      of("--fhir", changed, one.getKey());
+      files.prepare(one.getValue(), FhirBundle.of(after, one.getKey()));
+    }
+  }
+
+  private static List<Booking> of(String option, List<Booking> changed, String caseName)
+      throws StopException {
+    List<Booking> own =
+        changed.stream().filter(booking -> booking.caseName().equals(caseName)).toList();
+    if (own.isEmpty()) {
+      List<String> cases = changed.stream().map(Booking::caseName).distinct().sorted().toList();
+      throw StopException.usage(
+          option
+              + ": nothing changes for \""
+              + caseName
+              + "\"; "
+              + (cases.isEmpty()
+                  ? "nor for anybody else."
+                  : "something does for " + String.join(", ", cases) + "."));
+    }
+    return own;
+  }
+}

@@ -1,0 +1,95 @@
+package quadrille.cli;
+
+import java.io.IOException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import quadrille.diary.CalendarLink;
+import quadrille.diaryfile.LoadedDiary;
+import quadrille.reading.TextFiles;
+
+/**
+ * Files that are written beside a diary. All of them are checked, and lie ready on the disk, before
+ * the diary is replaced; they take their names after that. Where the diary is not replaced, nothing
+ * of them is left.
+ */
+final class SideFiles implements AutoCloseable {
+
+  private final boolean force;
+  private final List<String> names = new ArrayList<>();
+  private final List<TextFiles.Prepared> ready = new ArrayList<>();
+
+  SideFiles(boolean force) {
+    this.force = force;
+  }
+
+  /**
+   * Checks, before any work is done, that files may be written.
+   *
+   * @param files each named by one option
+   * @param inputs the files that the command reads
+   */
+  static void check(List<String> files, boolean force, List<String> inputs) throws StopException {
+    Set<Path> outputs = new LinkedHashSet<>();
+    for (String file : files) {
+      if (file.equals(Documents.STANDARD)) {
+        throw StopException.usage("-: standard output carries the report; name a file.");
+      }
+      Documents.checkWritable(file, force, inputs.toArray(String[]::new));
+      if (!outputs.add(Documents.path(file).toAbsolutePath().normalize())) {
+        throw StopException.usage(file + ": is named for two outputs.");
+      }
+    }
+  }
+
+  /** The calendars that a diary names, as the command would name them. */
+  static List<String> calendars(String diaryFile, LoadedDiary loaded) throws StopException {
+    Path diary = Documents.path(diaryFile);
+    return loaded.diary().calendars().stream()
+        .map(CalendarLink::file)
+        .map(file -> diary.resolveSibling(file).toString())
+        .toList();
+  }
+
+  /** Lays a file ready. */
+  void prepare(String file, String text) throws StopException {
+    try {
+      ready.add(TextFiles.prepare(Documents.path(file), text, force));
+      names.add(file);
+    } catch (FileAlreadyExistsException e) {
+      throw StopException.usage(file + ": exists already; --force overwrites it.");
+    } catch (IOException e) {
+      throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
+    }
+  }
+
+  /** Lets all files take their names, now that the diary has been replaced. */
+  void commit(BaseCommand command) throws StopException {
+    List<String> failed = new ArrayList<>();
+    for (int i = 0; i < ready.size(); i++) {
+      try {
+        ready.get(i).commit();
+        command.message("Wrote " + names.get(i) + ".");
+      } catch (IOException e) {
+        failed.add(names.get(i) + ": cannot be written: " + Documents.reason(e));
+      }
+    }
+    if (!failed.isEmpty()) {
+      throw StopException.file("The diary has been replaced, but\n" + String.join("\n", failed));
+    }
+  }
+
+  @Override
+  public void close() {
+    for (TextFiles.Prepared one : ready) {
+      try {
+        one.close();
+      } catch (IOException left) {
+        // A part that cannot be taken away is nobody's file; the next writing clears it.
+      }
+    }
+  }
+}
