@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import quadrille.diary.Booking;
 import quadrille.diary.BookingCalendars;
@@ -13,6 +12,7 @@ import quadrille.diary.Diary;
 import quadrille.exchange.FhirBundle;
 import quadrille.practice.Contact;
 import quadrille.practice.Practice;
+import quadrille.practice.PracticeReader;
 
 /** What is written for others when an offer is taken. */
 final class BookingFiles {
@@ -47,7 +47,14 @@ final class BookingFiles {
   @Option(names = "--force", order = 43, description = "Overwrite existing files of these three.")
   private boolean force;
 
-  @Mixin private PracticeOption practiceOption = new PracticeOption();
+  @Option(
+      names = "--practice",
+      order = 44,
+      paramLabel = "FILE",
+      description =
+          "With --ics-patient: a practice file that has the practice's name and how it is reached.")
+  @Nullable
+  private String practiceFile;
 
   private Gathering.@Nullable Read<Practice> practice;
 
@@ -68,7 +75,7 @@ final class BookingFiles {
           "--ics-patient and --fhir: are for one plan at a time; no patient's file tells of"
               + " another.");
     }
-    if (practiceOption.name() != null && patientCalendar == null) {
+    if (practiceFile != null && patientCalendar == null) {
       throw StopException.usage("--practice: goes with --ics-patient, which names the practice.");
     }
     if (force && files.isEmpty()) {
@@ -85,14 +92,15 @@ final class BookingFiles {
 
   /** The practice file's name; none where none is read. */
   List<String> inputs() {
-    String name = practiceOption.name();
-    return name == null ? List.of() : List.of(name);
+    return practiceFile == null ? List.of() : List.of(practiceFile);
   }
 
   /** Reads what the files need; faults wait for the gathering's check. */
   void read(Gathering gathering, Documents documents) throws StopException {
-    if (practiceOption.name() != null) {
-      practice = gathering.read(() -> practiceOption.read(documents));
+    String file = practiceFile;
+    if (file != null) {
+      practice =
+          gathering.read(() -> PracticeReader.read(Documents.name(file), documents.read(file)));
     }
   }
 

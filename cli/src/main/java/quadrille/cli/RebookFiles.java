@@ -6,13 +6,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import quadrille.diary.Booking;
 import quadrille.diary.BookingCalendars;
 import quadrille.diary.Diary;
 import quadrille.exchange.FhirBundle;
 import quadrille.practice.Practice;
+import quadrille.practice.PracticeReader;
 
 /** What is written for others when visits have moved. */
 final class RebookFiles {
@@ -48,7 +48,14 @@ final class RebookFiles {
   @Option(names = "--force", order = 43, description = "Overwrite existing files of these.")
   private boolean force;
 
-  @Mixin private PracticeOption practiceOption = new PracticeOption();
+  @Option(
+      names = "--practice",
+      order = 44,
+      paramLabel = "FILE",
+      description =
+          "With --ics-patient: a practice file that has the practice's name and how it is reached.")
+  @Nullable
+  private String practiceFile;
 
   private Gathering.@Nullable Read<Practice> practice;
 
@@ -68,7 +75,7 @@ final class RebookFiles {
     if (!files.isEmpty() && !writing) {
       throw StopException.usage("--ics-practice, --ics-patient and --fhir: go with --write.");
     }
-    if (practiceOption.name() != null && patientCalendars.isEmpty()) {
+    if (practiceFile != null && patientCalendars.isEmpty()) {
       throw StopException.usage("--practice: goes with --ics-patient, which names the practice.");
     }
     if (force && files.isEmpty()) {
@@ -76,8 +83,8 @@ final class RebookFiles {
           "--force: is for --ics-practice, --ics-patient and --fhir; the diary needs none.");
     }
     List<String> inputs = new ArrayList<>(List.of(diaryFile));
-    if (practiceOption.name() != null) {
-      inputs.add(practiceOption.name());
+    if (practiceFile != null) {
+      inputs.add(practiceFile);
     }
     SideFiles.check(files, force, inputs);
   }
@@ -89,8 +96,10 @@ final class RebookFiles {
 
   /** Reads what the files need; faults wait for the gathering's check. */
   void read(Gathering gathering, Documents documents) throws StopException {
-    if (practiceOption.name() != null) {
-      practice = gathering.read(() -> practiceOption.read(documents));
+    String file = practiceFile;
+    if (file != null) {
+      practice =
+          gathering.read(() -> PracticeReader.read(Documents.name(file), documents.read(file)));
     }
   }
 
