@@ -69,6 +69,7 @@ public final class ReferenceModel {
   private final IntVar[] start;
   private final IntVar[] chair;
   private final IntVar[] wait;
+  private final BoolVar[] waits;
   private final LinearExprBuilder[] fixed;
   private final List<LinearExprBuilder> givenBefore = new ArrayList<>();
   private final LinearExprBuilder cost = LinearExpr.newBuilder();
@@ -97,6 +98,7 @@ public final class ReferenceModel {
     this.arrival = new IntVar[steps.size()];
     this.start = new IntVar[steps.size()];
     this.wait = new IntVar[steps.size()];
+    this.waits = new BoolVar[steps.size()];
     this.chair = new IntVar[visits];
     this.fixed = new LinearExprBuilder[visits];
     refuseWhatIsLeftOut();
@@ -370,7 +372,10 @@ public final class ReferenceModel {
       long most = (long) visits * longest;
       arrival[i] = model.newIntVar(setUp, most, "arrival at " + i);
       start[i] = model.newIntVar(setUp, most, "start of " + i);
-      wait[i] = model.newIntVar(0, longest, "wait before " + i);
+      // Nobody idles: only a step that must be numb is waited for.
+      wait[i] = model.newIntVar(0, steps.get(i).needs().isEmpty() ? 0 : longest, "wait " + i);
+      waits[i] = model.newBoolVar("waits before " + i);
+      model.addEquality(wait[i], 0).onlyEnforceIf(waits[i].not());
       givenBefore.add(LinearExpr.newBuilder());
       for (int v = 0; v < visits; v++) {
         Literal here = in[blockOf[i]][v];
@@ -559,7 +564,8 @@ public final class ReferenceModel {
     for (Map.Entry<Long, Map<Integer, List<Literal>>> times : byTimes.entrySet()) {
       int ready = (int) (times.getKey() >> 32);
       int wornOff = times.getKey().intValue();
-      if (ready == soonest && wornOff == latest) {
+      if (byTimes.size() == 1) {
+        noLongerThan(step, from, ready, here);
         continue;
       }
       BoolVar so = model.newBoolVar("times of " + step + " in " + v);
@@ -574,6 +580,7 @@ public final class ReferenceModel {
                           : new Literal[] {so, here.not(), one.not(), takes[v][a].not()});
                 }
               });
+      noLongerThan(step, from, ready, so);
       if (ready > soonest) {
         model.addGreaterOrEqual(start[step], LinearExpr.affine(from, 1, ready)).onlyEnforceIf(so);
       }
@@ -587,6 +594,13 @@ public final class ReferenceModel {
         model.addLessOrEqual(end, LinearExpr.affine(from, 1, latest)).onlyEnforceIf(here);
       }
     }
+  }
+
+  /** A step that waits starts the second that all it needs is numb. */
+  private void noLongerThan(int step, IntVar from, int ready, Literal so) {
+    model
+        .addLessOrEqual(start[step], LinearExpr.affine(from, 1, ready))
+        .onlyEnforceIf(new Literal[] {waits[step], so});
   }
 
   /** H3 and H10, and which agent is taken: the first that they and the numbness allow. */

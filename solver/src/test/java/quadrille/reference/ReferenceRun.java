@@ -1,6 +1,8 @@
 package quadrille.reference;
 
+import com.sun.management.OperatingSystemMXBean;
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -22,7 +24,8 @@ public final class ReferenceRun {
       # java -cp solver/target/test-classes:solver/target/classes:$(cat solver/target/cp) \\
       #   quadrille.reference.ReferenceRun FILE %s %s
       # Costs in seconds; visits are separated by semicolons, steps in order, by their ids.
-      case,steps,visits,status,best,bound,wall seconds,orders
+      # Twice the wall seconds of CPU says that the machine did nothing else.
+      case,steps,visits,status,best,bound,wall seconds,orders,CPU seconds
       """;
 
   private ReferenceRun() {}
@@ -52,6 +55,7 @@ public final class ReferenceRun {
   private static String line(ReferenceCases.Frozen frozen, double seconds, int workers) {
     PreparedMouth mouth = frozen.mouth();
     Problem problem = frozen.problem(mouth);
+    long before = cpuNanos();
     Outcome outcome = new ReferenceModel(problem).solve(seconds, workers);
     String orders =
         outcome.visits().stream()
@@ -59,7 +63,7 @@ public final class ReferenceRun {
             .collect(Collectors.joining("; "));
     return String.format(
         Locale.ROOT,
-        "%s,%d,%d,%s,%d,%d,%.1f,%s%n",
+        "%s,%d,%d,%s,%d,%d,%.1f,%s,%.1f%n",
         frozen.name(),
         problem.steps().size(),
         frozen.visits(),
@@ -67,6 +71,11 @@ public final class ReferenceRun {
         outcome.best(),
         outcome.bound(),
         outcome.wallSeconds(),
-        orders);
+        orders,
+        (cpuNanos() - before) / 1e9);
+  }
+
+  private static long cpuNanos() {
+    return ManagementFactory.getPlatformMXBean(OperatingSystemMXBean.class).getProcessCpuTime();
   }
 }
