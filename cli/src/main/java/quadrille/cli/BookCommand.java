@@ -18,6 +18,7 @@ import quadrille.booking.Offer;
 import quadrille.booking.Offers;
 import quadrille.booking.Remedy;
 import quadrille.booking.Taking;
+import quadrille.calendar.Interval;
 import quadrille.cli.render.BookJson;
 import quadrille.cli.render.BookText;
 import quadrille.course.Course;
@@ -151,6 +152,7 @@ final class BookCommand extends BaseCommand {
                     ? BookingWeights.defaults()
                     : BookingWeights.read(Documents.name(worth), documents().read(worth)));
     files.read(gathering, documents());
+    patient.read(documents());
     gathering.check();
     files.checkBeside(SideFiles.calendars(diaryFile, diary.get()));
     List<Course> courses = new ArrayList<>();
@@ -164,6 +166,7 @@ final class BookCommand extends BaseCommand {
     List<String> inputs = new ArrayList<>(planFiles);
     inputs.add(diaryFile);
     inputs.addAll(files.inputs());
+    inputs.addAll(patient.inputs());
     if (weightsFile != null) {
       inputs.add(weightsFile);
     }
@@ -185,9 +188,17 @@ final class BookCommand extends BaseCommand {
               + first.plusDays(MOST_DAYS)
               + " are allowed.");
     }
+    // What would help may lie after the last day, and must not be busy there.
+    Interval known = LoadedDiary.days(own, first, last.plusDays(BookingRemedies.LATER_DAYS));
+    Optional<List<Interval>> taken = patient.taken(own.zone(), known, this);
     List<CourseRequest> requests = new ArrayList<>();
     for (Course course : courses) {
-      requests.add(request(own, course, first));
+      CourseRequest request = request(own, course, first);
+      requests.add(
+          taken.isEmpty()
+              ? request
+              : request.withAvailability(
+                  request.availability().withCalendars(taken.get(), known)));
     }
     if (waiting) {
       for (CourseRequest request : own.courses()) {
@@ -201,7 +212,7 @@ final class BookCommand extends BaseCommand {
     if (requests.stream().map(CourseRequest::caseName).distinct().count() < requests.size()) {
       throw StopException.usage("book: two of the plans are of the same case.");
     }
-    Diary over = loaded.over(LoadedDiary.days(own, first, last));
+    Diary over = loaded.over(known);
     for (CourseRequest request : requests) {
       over = Taking.asking(over, request);
     }

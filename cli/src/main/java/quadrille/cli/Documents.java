@@ -41,16 +41,25 @@ final class Documents {
    * @throws StopException where it cannot be read, or standard input is asked for a second time
    */
   String read(String file) throws InvalidDocumentException, StopException {
+    return TextFiles.decode(name(file), bytes(file));
+  }
+
+  /**
+   * The bytes of a whole file.
+   *
+   * @throws StopException where it cannot be read, or standard input is asked for a second time
+   */
+  byte[] bytes(String file) throws StopException {
     try {
       if (!file.equals(STANDARD)) {
         Path path = path(file);
         if (Files.isDirectory(path)) {
           throw StopException.file(file + ": cannot be read: it is a folder.");
         }
-        return TextFiles.decode(file, Files.readAllBytes(path));
+        return Files.readAllBytes(path);
       }
       takeInput();
-      return TextFiles.decode(name(file), streams.in().readAllBytes());
+      return streams.in().readAllBytes();
     } catch (IOException e) {
       throw StopException.file(name(file) + ": cannot be read: " + reason(e));
     }

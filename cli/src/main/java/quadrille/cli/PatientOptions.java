@@ -2,6 +2,7 @@ package quadrille.cli;
 
 import java.time.DayOfWeek;
 import java.time.LocalTime;
+import java.time.ZoneId;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
@@ -12,12 +13,15 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
+import quadrille.calendar.CalendarReader;
+import quadrille.calendar.Interval;
 import quadrille.diary.Availability;
 import quadrille.diary.CourseRequest;
 import quadrille.diary.Diary;
 import quadrille.diary.Preferences;
 import quadrille.diary.TimeOff;
 import quadrille.diary.WeeklyHours;
+import quadrille.reading.InvalidDocumentException;
 
 /** When a patient can come and would like to; in place of what the diary says of their course. */
 final class PatientOptions {
@@ -41,6 +45,17 @@ final class PatientOptions {
   private List<String> cannot = List.of();
 
   @Option(
+      names = "--patient-ics",
+      order = 21,
+      paramLabel = "FILE",
+      description =
+          "The patient's own calendar (iCalendar): what it has is when they cannot come; may be"
+              + " repeated.")
+  private List<String> calendars = List.of();
+
+  private final List<byte[]> texts = new ArrayList<>();
+
+  @Option(
       names = "--likes",
       order = 22,
       paramLabel = "HOURS",
@@ -61,11 +76,52 @@ final class PatientOptions {
    * @param plans how many plans are named
    */
   void check(int plans) throws StopException {
-    boolean said = !can.isEmpty() || !cannot.isEmpty() || !likes.isEmpty() || clinician != null;
+    boolean said = !can.isEmpty() || !cannot.isEmpty() || !likes.isEmpty() || clinician != null
+            || !calendars.isEmpty();
     if (said && plans != 1) {
       throw StopException.usage(
-          "--can, --cannot, --likes and --likes-clinician: are for one plan at a time.");
+          "--can, --cannot, --patient-ics, --likes and --likes-clinician: are for one plan at a"
+              + " time.");
     }
+  }
+
+  /** The patient's calendars; the command reads them. */
+  List<String> inputs() {
+    return calendars;
+  }
+
+  /** Reads the patient's calendars; what they say is asked of {@link #taken}. */
+  void read(Documents documents) throws StopException {
+    for (String file : calendars) {
+      texts.add(documents.bytes(file));
+    }
+  }
+
+  /**
+   * What the patient's calendars have within a span.
+   *
+   * @param zone the practice's, for whole days and times without a zone
+   * @param command which says what had to be taken for something
+   * @return nothing where no calendar was named
+   * @throws InvalidDocumentException with the faults of all of them
+   */
+  Optional<List<Interval>> taken(ZoneId zone, Interval within, BaseCommand command)
+      throws InvalidDocumentException, StopException {
+    Gathering gathering = new Gathering();
+    List<Gathering.Read<CalendarReader.Reading>> readings = new ArrayList<>();
+    for (int i = 0; i < calendars.size(); i++) {
+      String name = Documents.name(calendars.get(i));
+      byte[] text = texts.get(i);
+      readings.add(gathering.read(() -> CalendarReader.read(name, text, zone, within)));
+    }
+    gathering.check();
+    List<Interval> taken = new ArrayList<>();
+    for (int i = 0; i < calendars.size(); i++) {
+      String name = Documents.name(calendars.get(i));
+      taken.addAll(readings.get(i).get().busy());
+      readings.get(i).get().notes().forEach(note -> command.message(name + ": " + note));
+    }
+    return calendars.isEmpty() ? Optional.empty() : Optional.of(taken);
   }
 
   /** What was known, with what is said now: hours take the place of hours, days off add up. */

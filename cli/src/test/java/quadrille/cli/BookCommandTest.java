@@ -142,7 +142,9 @@ final class BookCommandTest {
         Run.of("book", "--waiting", "--diary", diary.toString(), "--likes-clinician", "nobody");
     assertEquals(Status.USAGE, run.status());
     assertEquals(
-        "--can, --cannot, --likes and --likes-clinician: are for one plan at a time.\n", run.err());
+        "--can, --cannot, --patient-ics, --likes and --likes-clinician: are for one plan at a"
+            + " time.\n",
+        run.err());
   }
 
   @Test

@@ -23,8 +23,13 @@ import quadrille.diary.VisitRequest;
  */
 public final class BookingRemedies {
 
-  private static final int LATER_DAYS = 182;
+  /** How long after the last day a course is looked for a place: half a year; an assumption. */
+  public static final int LATER_DAYS = 182;
+
+  /** By how much the longest gap is stretched at most: four weeks; an assumption. */
   private static final int OTHER_GAP_DAYS = 28;
+
+
   private static final DateTimeFormatter WHEN =
       DateTimeFormatter.ofPattern("EEE d MMM HH:mm", Locale.ENGLISH);
 
@@ -47,6 +52,7 @@ public final class BookingRemedies {
   /**
    * Single changes that help a course for which there is no legal way between two days.
    *
+   * @param diary with the busy times of its calendars until {@link #LATER_DAYS} after the last day
    * @return none if no single change helps
    */
   public static List<Remedy> of(

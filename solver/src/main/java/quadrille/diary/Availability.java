@@ -1,7 +1,11 @@
 package quadrille.diary;
 
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.List;
 import quadrille.calendar.Interval;
+import quadrille.calendar.Intervals;
 
 /**
  * When a patient can come.
@@ -19,6 +23,22 @@ public record Availability(List<WeeklyHours> weekly, List<TimeOff> off, List<Int
     weekly = List.copyOf(weekly);
     off = List.copyOf(off);
     busy = List.copyOf(busy);
+  }
+
+  /**
+   * The same with what the patient's own calendars say of a span of time, in place of the times
+   * taken that were known there before. Only what lies within the span is kept, in whole minutes.
+   */
+  public Availability withCalendars(List<Interval> taken, Interval within) {
+    List<Interval> minutes = new ArrayList<>();
+    for (Interval time : Intervals.both(taken, List.of(within))) {
+      Instant start = time.start().truncatedTo(ChronoUnit.MINUTES);
+      Instant end = time.end().truncatedTo(ChronoUnit.MINUTES);
+      minutes.add(
+          new Interval(start, end.isBefore(time.end()) ? end.plus(1, ChronoUnit.MINUTES) : end));
+    }
+    minutes.addAll(Intervals.without(busy, List.of(within)));
+    return new Availability(weekly, off, Intervals.union(minutes));
   }
 
   public boolean any() {
