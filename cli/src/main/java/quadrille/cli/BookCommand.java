@@ -321,7 +321,7 @@ final class BookCommand extends BaseCommand {
     answer(
         format(Format.TEXT) == Format.JSON
             ? BookJson.of(asked.diary(), offers, left, code, taken)
-            : BookText.of(asked.diary(), offers, left, code, taken, streams().styled()));
+            : BookText.of(asked.diary(), asked.first(), offers, left, code, taken, streams().styled()));
   }
 
   private int noWay(Asked asked) throws StopException {

@@ -113,27 +113,27 @@ final class RebookCommand extends BaseCommand {
     Rebooking rebooking = Rebooker.of(over, changes, BookingWeights.defaults(), first, last);
     DiaryFiles.check(diaryFile, loaded, rebooking.diary());
     if (write) {
-      written(loaded, rebooking);
+      written(loaded, rebooking, first);
     } else {
-      show(rebooking);
+      show(rebooking, first);
     }
     return rebooking.left().isEmpty() ? Status.DONE : Status.REFUSED;
   }
 
-  private void show(Rebooking rebooking) throws StopException {
+  private void show(Rebooking rebooking, LocalDate first) throws StopException {
     answer(
         format(Format.TEXT) == Format.JSON
             ? RebookJson.of(rebooking, write)
-            : RebookText.of(rebooking, write, streams().styled()));
+            : RebookText.of(rebooking, first, write, streams().styled()));
   }
 
-  private void written(LoadedDiary loaded, Rebooking rebooking)
+  private void written(LoadedDiary loaded, Rebooking rebooking, LocalDate first)
       throws InvalidDocumentException, StopException {
     Instant now = Instant.now(Clock.systemUTC());
     try (SideFiles beside = new SideFiles(files.force())) {
       files.prepare(beside, loaded.diary(), rebooking.diary(), now);
       DiaryFiles.replace(diaryFile, loaded.revision(), rebooking.diary());
-      show(rebooking);
+      show(rebooking, first);
       beside.commit(this);
     } catch (ChangedDiaryException changed) {
       throw StopException.refused(changed.getMessage() + " Ask again.");

@@ -1,6 +1,7 @@
 package quadrille.booking;
 
 import java.time.LocalDate;
+import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
@@ -32,6 +33,8 @@ public final class BookingRemedies {
 
   private static final DateTimeFormatter WHEN =
       DateTimeFormatter.ofPattern("EEE d MMM HH:mm", Locale.ENGLISH);
+  private static final DateTimeFormatter WHEN_OTHER_YEAR =
+      DateTimeFormatter.ofPattern("EEE d MMM uuuu HH:mm", Locale.ENGLISH);
 
   private final Diary diary;
   private final CourseRequest request;
@@ -130,7 +133,9 @@ public final class BookingRemedies {
             offer -> {
               List<String> times = new ArrayList<>();
               for (OfferedVisit visit : offer.visits()) {
-                times.add(WHEN.format(visit.start().atZone(diary.zone())));
+                ZonedDateTime wall = visit.start().atZone(diary.zone());
+                times.add(
+                    wall.format(wall.getYear() == first.getYear() ? WHEN : WHEN_OTHER_YEAR));
               }
               add("when the patient can come", "the patient coming at " + String.join(", ", times));
             });

@@ -37,7 +37,7 @@ public final class Rebooker {
   private Diary diary;
   private final Map<String, String> because = new LinkedHashMap<>();
   private final List<Rebooking.Move> moves = new ArrayList<>();
-  private final List<String> left = new ArrayList<>();
+  private final List<Rebooking.Lost> left = new ArrayList<>();
 
   private Rebooker(Diary diary, BookingWeights weights, LocalDate first, LocalDate last) {
     this.before = diary;
@@ -210,7 +210,12 @@ public final class Rebooker {
           standing().stream()
               .filter(one -> one.caseName().equals(course.caseName()) && one.visit() > gone)
               .toList();
-      Stream.concat(out.stream(), later.stream()).forEach(this::goesWithoutAPlace);
+      for (Booking booking : out) {
+        goesWithoutAPlace(booking, because.getOrDefault(booking.id(), "its place is gone"));
+      }
+      for (Booking booking : later) {
+        goesWithoutAPlace(booking, "visit " + gone + " goes before it and has no place");
+      }
       return;
     }
     if (room != null) {
@@ -222,8 +227,8 @@ public final class Rebooker {
   /**
    * What loses its place stays in the diary as called off, so that whoever was told of it is told.
    */
-  private void goesWithoutAPlace(Booking booking) {
-    left.add(booking.id());
+  private void goesWithoutAPlace(Booking booking, String why) {
+    left.add(new Rebooking.Lost(booking, why));
     Optional<Booking> there = diary.booking(booking.id());
     if (there.isEmpty()) {
       List<Booking> bookings = new ArrayList<>(diary.bookings());
@@ -384,8 +389,7 @@ public final class Rebooker {
     for (CourseRequest course : before.courses()) {
       // Who has just lost a place is not offered what may be the very time that was called off.
       boolean lost =
-          out.stream()
-              .anyMatch(one -> one.caseName().equals(course.caseName()) && left.contains(one.id()));
+          left.stream().anyMatch(one -> one.booking().caseName().equals(course.caseName()));
       if (lost || diary.unbooked(course).isEmpty()) {
         continue;
       }

@@ -9,17 +9,25 @@ import quadrille.diary.Diary;
  *
  * @param diary with the changes, and with every visit that found a place
  * @param moves in the order of their courses, each with its reason
- * @param left ids of bookings that had to go and found no other place
+ * @param left what found no other place; it is called off in the diary
  * @param freed what could be offered to those who wait
  */
 public record Rebooking(
-    Diary diary, List<Move> moves, List<String> left, List<OfferedVisit> freed) {
+    Diary diary, List<Move> moves, List<Lost> left, List<OfferedVisit> freed) {
 
   public Rebooking {
     moves = List.copyOf(moves);
     left = List.copyOf(left);
     freed = List.copyOf(freed);
   }
+
+  /**
+   * A visit without a place.
+   *
+   * @param booking as it stood
+   * @param because why it could not stay, in words
+   */
+  public record Lost(Booking booking, String because) {}
 
   /**
    * A visit that moves.

@@ -20,9 +20,9 @@ import quadrille.diaryaudit.DiaryAudit;
  */
 public final class BookingBenchmark {
 
-  private static final LocalDate FIRST = RandomDiary.FIRST;
-  private static final LocalDate LAST = FIRST.plusDays(55);
-  private static final BookingWeights WEIGHTS = BookingWeights.defaults();
+  static final LocalDate FIRST = RandomDiary.FIRST;
+  static final LocalDate LAST = FIRST.plusDays(55);
+  static final BookingWeights WEIGHTS = BookingWeights.defaults();
 
   private BookingBenchmark() {}
 
@@ -45,15 +45,35 @@ public final class BookingBenchmark {
     return ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
   }
 
-  private static void measure(long seed, int patients) {
-    RandomDiary random = new RandomDiary(seed);
-    Diary diary = random.diary(4, 4, 10, 56, 0.04, 5);
-    List<CourseRequest> courses = new ArrayList<>();
-    for (int i = 0; i < patients; i++) {
-      // They ask over two weeks before the first day that can be booked.
-      LocalDate asked = FIRST.minusDays(14L * (patients - i) / patients);
-      courses.add(random.course("P-" + (i + 1), 3, diary, asked, 7, 14));
+  /** A practice of four clinicians over eight weeks, and patients who ask for three visits each. */
+  record Case(Diary diary, List<CourseRequest> courses) {
+
+    static Case of(long seed, int patients) {
+      RandomDiary random = new RandomDiary(seed);
+      Diary diary = random.diary(4, 4, 10, 56, 0.04, 5);
+      List<CourseRequest> courses = new ArrayList<>();
+      for (int i = 0; i < patients; i++) {
+        // They ask over two weeks before the first day that can be booked.
+        LocalDate asked = FIRST.minusDays(14L * (patients - i) / patients);
+        courses.add(random.course("P-" + (i + 1), 3, diary, asked, 7, 14));
+      }
+      return new Case(diary, courses);
     }
+
+    /** The diary with bookings. */
+    Diary after(List<OfferedVisit> visits) {
+      Diary after = diary;
+      for (CourseRequest course : courses) {
+        after = Taking.asking(after, course);
+      }
+      return Taking.booked(after, visits);
+    }
+  }
+
+  private static void measure(long seed, int patients) {
+    Case measured = Case.of(seed, patients);
+    Diary diary = measured.diary();
+    List<CourseRequest> courses = measured.courses();
     long before = cpu();
     Everybody.Booked first = firstFit(diary, courses);
     print(seed, patients, "first fit", diary, courses, first, before);
@@ -72,7 +92,7 @@ public final class BookingBenchmark {
     }
   }
 
-  private static Everybody.Booked firstFit(Diary diary, List<CourseRequest> requests) {
+  static Everybody.Booked firstFit(Diary diary, List<CourseRequest> requests) {
     BookingCase booking = new BookingCase(diary, WEIGHTS, FIRST, LAST);
     Occupancy taken = Occupancy.of(booking);
     List<OfferedVisit> visits = new ArrayList<>();
@@ -103,11 +123,7 @@ public final class BookingBenchmark {
       Everybody.Booked booked,
       long before) {
     double seconds = (cpu() - before) / 1e9;
-    Diary after = diary;
-    for (CourseRequest course : courses) {
-      after = Taking.asking(after, course);
-    }
-    after = Taking.booked(after, booked.visits());
+    Diary after = new Case(diary, courses).after(booked.visits());
     Map<CostTerm, Long> terms = terms(diary, courses, booked);
     Map<String, LocalDate> ends = new TreeMap<>();
     for (OfferedVisit visit : booked.visits()) {
@@ -139,7 +155,7 @@ public final class BookingBenchmark {
   }
 
   /** Every way's terms by the same reckoning, course after course. */
-  private static Map<CostTerm, Long> terms(
+  static Map<CostTerm, Long> terms(
       Diary diary, List<CourseRequest> courses, Everybody.Booked booked) {
     BookingCase booking = new BookingCase(diary, WEIGHTS, FIRST, LAST);
     Occupancy taken = Occupancy.of(booking);

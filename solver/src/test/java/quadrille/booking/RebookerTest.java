@@ -148,7 +148,12 @@ final class RebookerTest {
     diary = Taking.asking(diary, course.withAvailability(then));
     Rebooking rebooking =
         Rebooker.of(diary, List.of(new DiaryChange.Cancelled("P-3/1")), WEIGHTS, FIRST, LAST);
-    assertEquals(List.of("P-3/1", "P-3/2", "P-3/3"), rebooking.left());
+    assertEquals(
+        List.of(
+            "P-3/1: it was cancelled",
+            "P-3/2: visit 1 goes before it and has no place",
+            "P-3/3: visit 1 goes before it and has no place"),
+        rebooking.left().stream().map(one -> one.booking().id() + ": " + one.because()).toList());
     assertEquals(List.of(), DiaryAudit.read(rebooking.diary()));
   }
 

@@ -258,7 +258,7 @@ final class Reference {
                     && one.end().isAfter(minute));
   }
 
-  private boolean free(Clinician who, Instant minute) {
+  boolean free(Clinician who, Instant minute) {
     ZonedDateTime wall = minute.atZone(diary.zone());
     LocalTime time = wall.toLocalTime();
     boolean works =

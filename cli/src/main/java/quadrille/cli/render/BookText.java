@@ -1,12 +1,9 @@
 package quadrille.cli.render;
 
 import java.time.LocalDate;
-import java.time.ZonedDateTime;
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.booking.Everybody;
@@ -14,8 +11,6 @@ import quadrille.booking.Merit;
 import quadrille.booking.Offer;
 import quadrille.booking.OfferedVisit;
 import quadrille.booking.Remedy;
-import quadrille.diary.Chair;
-import quadrille.diary.Clinician;
 import quadrille.diary.CourseRequest;
 import quadrille.diary.Diary;
 
@@ -23,15 +18,14 @@ import quadrille.diary.Diary;
 public final class BookText {
 
   private static final int INDENT = 3;
-  private static final DateTimeFormatter WHEN =
-      DateTimeFormatter.ofPattern("EEE d MMM HH:mm", Locale.ENGLISH);
-  private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMM", Locale.ENGLISH);
 
   private final Diary diary;
+  private final int year;
   private final Page page;
 
-  private BookText(Diary diary, boolean styled) {
+  private BookText(Diary diary, LocalDate first, boolean styled) {
     this.diary = diary;
+    this.year = first.getYear();
     this.page = new Page(styled);
   }
 
@@ -48,18 +42,20 @@ public final class BookText {
   /**
    * Renders offers.
    *
+   * @param first day on which something may be booked; its year goes without saying
    * @param left cases without a place
    * @param code with which an offer is taken
    * @param taken the number of the one offer, if it has been booked
    */
   public static String of(
       Diary diary,
+      LocalDate first,
       List<Offer> offers,
       List<String> left,
       String code,
       @Nullable Integer taken,
       boolean styled) {
-    BookText text = new BookText(diary, styled);
+    BookText text = new BookText(diary, first, styled);
     List<String> cases =
         offers.get(0).visits().stream().map(OfferedVisit::caseName).distinct().toList();
     boolean together = cases.size() > 1 || offers.get(0).because().isEmpty();
@@ -112,26 +108,32 @@ public final class BookText {
     return page.text();
   }
 
+  /** What a line has room for stands on the first; where it has not, the two run on. */
   private void offer(int number, Offer offer) {
-    List<String> times = new ArrayList<>();
-    for (OfferedVisit visit : offer.visits()) {
-      times.add(noBreak(WHEN.format(at(visit))));
-    }
-    // Only one, so that an offer fits two lines; who treats can be read in the second.
-    Merit because = offer.because().get(0);
-    page.hang(
-        Integer.toString(number),
-        INDENT,
-        String.join(", ", times) + ". " + Words.capital(noBreak(because.word())) + ".");
-    page.hang(
-        "",
-        INDENT,
-        places(offer.visits())
+    boolean throughout = offer.because().contains(Merit.SAME_CLINICIAN);
+    List<String> merits =
+        offer.because().stream()
+            .filter(merit -> merit != Merit.SAME_CLINICIAN)
+            .map(merit -> DiaryWords.noBreak(merit.shortWord()))
+            .toList();
+    String when =
+        DiaryWords.times(diary, offer.visits(), year)
+            + "."
+            + (merits.isEmpty() ? "" : " " + Words.capital(String.join(", ", merits)) + ".");
+    String where =
+        DiaryWords.places(diary, offer.visits(), throughout)
             + "; re-evaluate "
-            + noBreak(DAY.format(offer.reevaluateFrom()))
+            + DiaryWords.date(offer.reevaluateFrom(), year)
             + " to "
-            + noBreak(DAY.format(offer.reevaluateTo()))
-            + ".");
+            + DiaryWords.date(offer.reevaluateTo(), year)
+            + ".";
+    String label = Integer.toString(number);
+    if (Page.length(when) <= Page.WIDTH - INDENT) {
+      page.hang(label, INDENT, when);
+      page.hang("", INDENT, where);
+    } else {
+      page.hang(label, INDENT, when + " " + where);
+    }
   }
 
   private void courses(Offer offer) {
@@ -141,38 +143,9 @@ public final class BookText {
     }
     byCase.forEach(
         (caseName, visits) -> {
-          List<String> times = new ArrayList<>();
-          for (OfferedVisit visit : visits) {
-            times.add(noBreak(WHEN.format(at(visit))));
-          }
           page.line(caseName);
-          page.hang("", INDENT, String.join(", ", times));
-          page.hang("", INDENT, places(visits));
+          page.hang("", INDENT, DiaryWords.times(diary, visits, year));
+          page.hang("", INDENT, DiaryWords.places(diary, visits, false));
         });
-  }
-
-  /** Who, where and how long; once where it is the same in all visits. */
-  private String places(List<OfferedVisit> visits) {
-    List<String> who = new ArrayList<>();
-    List<String> chairs = new ArrayList<>();
-    List<String> minutes = new ArrayList<>();
-    for (OfferedVisit visit : visits) {
-      who.add(diary.clinician(visit.clinician()).map(Clinician::name).orElse(visit.clinician()));
-      chairs.add(diary.chair(visit.chair()).map(Chair::name).orElse(visit.chair()));
-      minutes.add(Integer.toString(visit.minutes()));
-    }
-    return once(who) + "; " + once(chairs) + "; " + once(minutes) + noBreak(" min");
-  }
-
-  private static String once(List<String> words) {
-    return words.stream().distinct().count() == 1 ? words.get(0) : String.join(", ", words);
-  }
-
-  private ZonedDateTime at(OfferedVisit visit) {
-    return visit.start().atZone(diary.zone());
-  }
-
-  private static String noBreak(String words) {
-    return words.replace(' ', '\u00a0');
   }
 }

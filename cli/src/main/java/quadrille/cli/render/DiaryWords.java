@@ -3,10 +3,12 @@ package quadrille.cli.render;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import quadrille.booking.OfferedVisit;
 import quadrille.calendar.Interval;
 import quadrille.diary.Booking;
 import quadrille.diary.Chair;
@@ -26,6 +28,15 @@ public final class DiaryWords {
   private static final DateTimeFormatter TIME =
       DateTimeFormatter.ofPattern("HH:mm", Locale.ENGLISH);
 
+  private static final DateTimeFormatter WHEN =
+      DateTimeFormatter.ofPattern("EEE d MMM HH:mm", Locale.ENGLISH);
+  private static final DateTimeFormatter WHEN_OTHER_YEAR =
+      DateTimeFormatter.ofPattern("EEE d MMM uuuu HH:mm", Locale.ENGLISH);
+  private static final DateTimeFormatter DATE =
+      DateTimeFormatter.ofPattern("d MMM", Locale.ENGLISH);
+  private static final DateTimeFormatter DATE_OTHER_YEAR =
+      DateTimeFormatter.ofPattern("d MMM uuuu", Locale.ENGLISH);
+
   private DiaryWords() {}
 
   /** Such as {@code Monday 2 March 2026}. */
@@ -36,6 +47,72 @@ public final class DiaryWords {
   /** Such as {@code Mon 2 Mar}. */
   public static String shortDay(LocalDate day) {
     return day.format(SHORT);
+  }
+
+  /**
+   * Such as {@code Mon 2 Mar 09:30}, held together by no-break spaces.
+   *
+   * @param year which goes without saying
+   */
+  public static String when(Instant moment, ZoneId zone, int year) {
+    ZonedDateTime wall = moment.atZone(zone);
+    return noBreak(wall.format(wall.getYear() == year ? WHEN : WHEN_OTHER_YEAR));
+  }
+
+  /**
+   * Such as {@code 2 Mar}, held together by no-break spaces.
+   *
+   * @param year which goes without saying
+   */
+  public static String date(LocalDate day, int year) {
+    return noBreak(day.format(day.getYear() == year ? DATE : DATE_OTHER_YEAR));
+  }
+
+  /** Words that stay on one line. */
+  static String noBreak(String words) {
+    return words.replace(' ', '\u00a0');
+  }
+
+  /** A clinician's name, or the id where the diary has none. */
+  public static String clinician(Diary diary, String id) {
+    return diary.clinician(id).map(Clinician::name).orElse(id);
+  }
+
+  /** A chair's name, or the id where the diary has none. */
+  public static String chair(Diary diary, String id) {
+    return diary.chair(id).map(Chair::name).orElse(id);
+  }
+
+  /** When some visits are, such as {@code Mon 2 Mar 09:30, Mon 9 Mar 10:00}. */
+  static String times(Diary diary, List<OfferedVisit> visits, int year) {
+    return String.join(
+        ", ", visits.stream().map(visit -> when(visit.start(), diary.zone(), year)).toList());
+  }
+
+  /**
+   * Who, where and how long; once where it is the same in all visits.
+   *
+   * @param throughout whether to say that one clinician treats them all
+   */
+  static String places(Diary diary, List<OfferedVisit> visits, boolean throughout) {
+    List<String> who = new ArrayList<>();
+    List<String> chairs = new ArrayList<>();
+    List<String> minutes = new ArrayList<>();
+    for (OfferedVisit visit : visits) {
+      who.add(clinician(diary, visit.clinician()));
+      chairs.add(chair(diary, visit.chair()));
+      minutes.add(Integer.toString(visit.minutes()));
+    }
+    return once(who)
+        + (throughout ? " throughout; " : "; ")
+        + once(chairs)
+        + "; "
+        + once(minutes)
+        + "\u00a0min";
+  }
+
+  private static String once(List<String> words) {
+    return words.stream().distinct().count() == 1 ? words.get(0) : String.join(", ", words);
   }
 
   /** By the clock on the wall, such as {@code 09:30}. */
@@ -63,8 +140,8 @@ public final class DiaryWords {
             booking.caseName(),
             booking.visit(),
             of,
-            diary.clinician(booking.clinician()).map(Clinician::name).orElse(booking.clinician()),
-            diary.chair(booking.chair()).map(Chair::name).orElse(booking.chair()),
+            clinician(diary, booking.clinician()),
+            chair(diary, booking.chair()),
             booking.status().word());
   }
 

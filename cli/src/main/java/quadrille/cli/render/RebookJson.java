@@ -31,7 +31,12 @@ public final class RebookJson {
       place(node.putObject("to"), move.to(), zone);
     }
     ArrayNode left = root.putArray("withoutPlace");
-    rebooking.left().forEach(left::add);
+    for (Rebooking.Lost lost : rebooking.left()) {
+      ObjectNode node = left.addObject();
+      node.put("case", lost.booking().caseName()).put("visit", lost.booking().visit());
+      node.put("because", lost.because());
+      place(node.putObject("from"), lost.booking(), zone);
+    }
     ArrayNode freed = root.putArray("forThoseWhoWait");
     for (OfferedVisit visit : rebooking.freed()) {
       freed

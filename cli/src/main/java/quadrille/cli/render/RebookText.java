@@ -1,70 +1,108 @@
 package quadrille.cli.render;
 
-import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
-import java.util.Locale;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
 import quadrille.booking.OfferedVisit;
 import quadrille.booking.Rebooking;
 import quadrille.diary.Booking;
+import quadrille.diary.Diary;
 
-/** What moves after changes, and why. */
+/** What moves after changes, and why: two lines a visit, to be read out. */
 public final class RebookText {
 
   private static final int INDENT = 3;
-  private static final DateTimeFormatter WHEN =
-      DateTimeFormatter.ofPattern("EEE d MMM HH:mm", Locale.ENGLISH);
 
-  private RebookText() {}
+  private final Diary diary;
+  private final int year;
+  private final Page page;
+
+  private RebookText(Diary diary, int year, boolean styled) {
+    this.diary = diary;
+    this.year = year;
+    this.page = new Page(styled);
+  }
 
   /**
    * Renders the moves.
    *
+   * @param first day on which something may be moved; its year goes without saying
    * @param written whether the diary has been replaced
    */
-  public static String of(Rebooking rebooking, boolean written, boolean styled) {
-    Page page = new Page(styled);
-    ZoneId zone = rebooking.diary().zone();
-    page.heading(
+  public static String of(Rebooking rebooking, LocalDate first, boolean written, boolean styled) {
+    RebookText text = new RebookText(rebooking.diary(), first.getYear(), styled);
+    text.page.heading(
         rebooking.moves().isEmpty()
             ? rebooking.left().isEmpty() ? "Nothing moves" : "No new place was found"
             : Words.count(rebooking.moves().size(), "visit") + " to be moved");
     for (Rebooking.Move move : rebooking.moves()) {
-      page.line(move.from().caseName() + ", visit " + move.from().visit() + ": " + move.because());
-      page.hang("", INDENT, place(move.from(), zone) + " to " + place(move.to(), zone));
+      text.move(move);
     }
     if (!rebooking.left().isEmpty()) {
-      page.heading("Without a new place");
-      rebooking.left().forEach(page::item);
-      page.paragraph("Try a later --until, or ask the patient and book it by hand.");
+      text.page.heading("Without a new place");
+      for (Rebooking.Lost lost : rebooking.left()) {
+        text.page.line(text.visit(lost.booking()) + ": " + lost.because());
+        text.page.hang("", INDENT, "was " + text.place(lost.booking()));
+      }
+      text.page.paragraph(
+          "What has no place is called off. Try a later --until, or ask the patient when else they"
+              + " can come, and book it again.");
     }
     if (!rebooking.freed().isEmpty()) {
-      page.heading("Time that is free now suits those who wait");
-      for (OfferedVisit visit : rebooking.freed()) {
-        page.line(
-            visit.caseName()
-                + ", visit "
-                + visit.visit()
-                + ": "
-                + WHEN.format(visit.start().atZone(zone))
-                + ", "
-                + visit.clinician()
-                + ", chair "
-                + visit.chair());
-      }
+      text.page.heading("Time that is free now suits those who wait");
+      text.freed(rebooking.freed());
     }
-    page.blank();
-    page.paragraph(
+    text.page.blank();
+    text.page.paragraph(
         written
             ? "The diary has been replaced; it has passed its audit."
             : "Nothing has been written; --write replaces the diary.");
-    return page.text();
+    return text.page.text();
   }
 
-  private static String place(Booking booking, ZoneId zone) {
-    return WHEN.format(booking.start().atZone(zone)).replace(' ', '\u00a0')
+  private void move(Rebooking.Move move) {
+    page.line(visit(move.from()) + ": " + move.because());
+    boolean samePlace =
+        move.from().clinician().equals(move.to().clinician())
+            && move.from().chair().equals(move.to().chair());
+    page.hang(
+        "",
+        INDENT,
+        samePlace
+            ? when(move.from()) + " to " + place(move.to())
+            : place(move.from()) + " to " + place(move.to()));
+  }
+
+  private void freed(List<OfferedVisit> freed) {
+    Map<String, List<OfferedVisit>> byCase = new LinkedHashMap<>();
+    for (OfferedVisit visit : freed) {
+      byCase.computeIfAbsent(visit.caseName(), key -> new ArrayList<>()).add(visit);
+    }
+    byCase.forEach(
+        (caseName, visits) -> {
+          page.line(caseName + ": " + DiaryWords.times(diary, visits, year));
+          page.hang("", INDENT, DiaryWords.places(diary, visits, false));
+        });
+  }
+
+  /** Such as {@code DEMO-201, visit 3 of 3}. */
+  private String visit(Booking booking) {
+    String of =
+        diary.course(booking.caseName()).map(course -> " of " + course.lastNumber()).orElse("");
+    return booking.caseName() + ", visit " + booking.visit() + of;
+  }
+
+  private String when(Booking booking) {
+    return DiaryWords.when(booking.start(), diary.zone(), year);
+  }
+
+  private String place(Booking booking) {
+    return when(booking)
         + ", "
-        + booking.clinician()
-        + ", chair\u00a0"
-        + booking.chair();
+        + DiaryWords.clinician(diary, booking.clinician())
+        + ", "
+        + DiaryWords.noBreak(DiaryWords.chair(diary, booking.chair()));
   }
 }
