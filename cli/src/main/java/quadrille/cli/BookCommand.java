@@ -197,8 +197,7 @@ final class BookCommand extends BaseCommand {
       requests.add(
           taken.isEmpty()
               ? request
-              : request.withAvailability(
-                  request.availability().withCalendars(taken.get(), known)));
+              : request.withAvailability(request.availability().withCalendars(taken.get(), known)));
     }
     if (waiting) {
       for (CourseRequest request : own.courses()) {
@@ -321,7 +320,8 @@ final class BookCommand extends BaseCommand {
     answer(
         format(Format.TEXT) == Format.JSON
             ? BookJson.of(asked.diary(), offers, left, code, taken)
-            : BookText.of(asked.diary(), asked.first(), offers, left, code, taken, streams().styled()));
+            : BookText.of(
+                asked.diary(), asked.first(), offers, left, code, taken, streams().styled()));
   }
 
   private int noWay(Asked asked) throws StopException {

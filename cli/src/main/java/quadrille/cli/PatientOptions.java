@@ -76,7 +76,11 @@ final class PatientOptions {
    * @param plans how many plans are named
    */
   void check(int plans) throws StopException {
-    boolean said = !can.isEmpty() || !cannot.isEmpty() || !likes.isEmpty() || clinician != null
+    boolean said =
+        !can.isEmpty()
+            || !cannot.isEmpty()
+            || !likes.isEmpty()
+            || clinician != null
             || !calendars.isEmpty();
     if (said && plans != 1) {
       throw StopException.usage(

@@ -172,9 +172,18 @@ final class PatientCalendarTest {
       Files.writeString(file, parts[i].substring(end + 1, faults + 1));
       Run run =
           Run.of(
-              "book", plan, "--diary", diary.toString(),
-              "--from", "2026-01-01", "--until", "2026-12-31",
-              "--take", "1", "--patient-ics", file.toString());
+              "book",
+              plan,
+              "--diary",
+              diary.toString(),
+              "--from",
+              "2026-01-01",
+              "--until",
+              "2026-12-31",
+              "--take",
+              "1",
+              "--patient-ics",
+              file.toString());
       assertEquals(Status.FILE, run.status(), parts[i]);
       for (String line : parts[i].substring(faults + 1).lines().toList()) {
         if (!line.isEmpty()) {

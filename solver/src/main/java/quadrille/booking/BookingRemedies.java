@@ -30,7 +30,6 @@ public final class BookingRemedies {
   /** By how much the longest gap is stretched at most: four weeks; an assumption. */
   private static final int OTHER_GAP_DAYS = 28;
 
-
   private static final DateTimeFormatter WHEN =
       DateTimeFormatter.ofPattern("EEE d MMM HH:mm", Locale.ENGLISH);
   private static final DateTimeFormatter WHEN_OTHER_YEAR =
@@ -134,8 +133,7 @@ public final class BookingRemedies {
               List<String> times = new ArrayList<>();
               for (OfferedVisit visit : offer.visits()) {
                 ZonedDateTime wall = visit.start().atZone(diary.zone());
-                times.add(
-                    wall.format(wall.getYear() == first.getYear() ? WHEN : WHEN_OTHER_YEAR));
+                times.add(wall.format(wall.getYear() == first.getYear() ? WHEN : WHEN_OTHER_YEAR));
               }
               add("when the patient can come", "the patient coming at " + String.join(", ", times));
             });

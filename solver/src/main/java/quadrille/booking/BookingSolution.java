@@ -16,6 +16,12 @@ import org.jspecify.annotations.Nullable;
 @PlanningSolution
 public class BookingSolution {
 
+  /** As many courses are taken out at once; an assumption. */
+  private static final int MOST_COURSES = 5;
+
+  /** From so many places of the list of the nearest are they taken; an assumption. */
+  private static final int WAYS_APART = 6;
+
   @ProblemFactCollectionProperty private List<CourseCase> courses;
   @ProblemFactCollectionProperty private List<SetStock> stocks;
   @ProblemFactCollectionProperty private List<Ruin> ruins;
@@ -48,8 +54,8 @@ public class BookingSolution {
 
   private static List<Ruin> ruins(int courses) {
     List<Ruin> ruins = new ArrayList<>();
-    for (int size = 1; size <= Math.min(5, courses); size++) {
-      for (int apart = 0; apart < (size == 1 ? 1 : 6); apart++) {
+    for (int size = 1; size <= Math.min(MOST_COURSES, courses); size++) {
+      for (int apart = 0; apart < (size == 1 ? 1 : WAYS_APART); apart++) {
         ruins.add(new Ruin(size, apart, false));
         if (size > 1) {
           ruins.add(new Ruin(size, apart, true));

@@ -32,6 +32,7 @@ final class CourseSearch {
     }
   }
 
+  /** Days after the earliest end that are looked at first; it changes the time, not the outcome. */
   private static final int FIRST_LOOK = 10;
 
   private final CourseCase course;

@@ -17,6 +17,14 @@ import org.jspecify.annotations.Nullable;
  */
 final class RebookMove implements Move<BookingSolution> {
 
+  /** How much farther two courses count as apart where their clinicians differ; assumptions. */
+  private static final int OTHER_CLINICIAN_TIMES = 2;
+
+  private static final int OTHER_CLINICIAN_MINUTES = 60;
+
+  /** Nearer than any that is booked: a course without a place comes first. */
+  private static final long WITHOUT_A_PLACE = -1;
+
   private final PlanningVariableMetaModel<BookingSolution, BookedVisit, Slot> variable;
   private final BookedVisit seed;
   private final Ruin ruin;
@@ -137,14 +145,19 @@ final class RebookMove implements Move<BookingSolution> {
   /** How far the nearest visits of two courses lie from each other; less with one clinician. */
   private static long distance(Group one, Group other) {
     if (!other.booked()) {
-      return -1;
+      return WITHOUT_A_PLACE;
     }
     long least = Long.MAX_VALUE / 2;
     for (BookedVisit a : one.visits()) {
       for (BookedVisit b : other.visits()) {
         if (a.booked()) {
           long apart = Math.abs(a.start() - b.start());
-          least = Math.min(least, a.clinician() == b.clinician() ? apart : 2 * apart + 60);
+          least =
+              Math.min(
+                  least,
+                  a.clinician() == b.clinician()
+                      ? apart
+                      : OTHER_CLINICIAN_TIMES * apart + OTHER_CLINICIAN_MINUTES);
         }
       }
     }

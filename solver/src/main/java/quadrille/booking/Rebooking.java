@@ -12,8 +12,7 @@ import quadrille.diary.Diary;
  * @param left what found no other place; it is called off in the diary
  * @param freed what could be offered to those who wait
  */
-public record Rebooking(
-    Diary diary, List<Move> moves, List<Lost> left, List<OfferedVisit> freed) {
+public record Rebooking(Diary diary, List<Move> moves, List<Lost> left, List<OfferedVisit> freed) {
 
   public Rebooking {
     moves = List.copyOf(moves);

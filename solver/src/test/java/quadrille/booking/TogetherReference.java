@@ -87,7 +87,8 @@ final class TogetherReference {
     }
     for (CourseRequest course : courses) {
       for (VisitRequest visit : course.visits()) {
-        if (visit.minutes() < weights.usableMinutes() || visit.number() > 1 && visit.gapMinDays() == 0) {
+        if (visit.minutes() < weights.usableMinutes()
+            || visit.number() > 1 && visit.gapMinDays() == 0) {
           throw new IllegalArgumentException("A visit is too short, or may share a day.");
         }
       }
@@ -198,7 +199,11 @@ final class TogetherReference {
             Instant start = place.day().atTime(place.start()).atZone(diary.zone()).toInstant();
             kept.add(
                 new Option(
-                    courses.get(course), place, start, start.plus(Duration.ofMinutes(minutes)), model.newBoolVar("")));
+                    courses.get(course),
+                    place,
+                    start,
+                    start.plus(Duration.ofMinutes(minutes)),
+                    model.newBoolVar("")));
           }
         }
         slots += kept.size();
@@ -217,7 +222,8 @@ final class TogetherReference {
     long[][] until = new long[visits][];
     long[][] from = new long[visits][];
     for (int visit = 0; visit < visits; visit++) {
-      Map<Spot, Long> before = visit == 0 ? Map.of() : spots(places.get(visit - 1), until[visit - 1]);
+      Map<Spot, Long> before =
+          visit == 0 ? Map.of() : spots(places.get(visit - 1), until[visit - 1]);
       until[visit] = new long[places.get(visit).size()];
       for (int i = 0; i < until[visit].length; i++) {
         Reference.Place place = places.get(visit).get(i);
@@ -274,7 +280,9 @@ final class TogetherReference {
 
   // ---- rules
 
-  /** Each visit once; from one to the next within the gap, with what a change of clinician costs. */
+  /**
+   * Each visit once; from one to the next within the gap, with what a change of clinician costs.
+   */
   private void course(CourseRequest course, List<List<Option>> own) {
     List<Map<Spot, LinearExprBuilder>> spots = new ArrayList<>();
     for (List<Option> visit : own) {
@@ -372,7 +380,9 @@ final class TogetherReference {
     }
   }
 
-  /** At each moment at which something that uses a set may start, no more are out than there are. */
+  /**
+   * At each moment at which something that uses a set may start, no more are out than there are.
+   */
   private void sets() {
     Duration reprocessing = Duration.ofMinutes(diary.stock().reprocessingMinutes());
     Map<LocalDate, List<Option>> days = new TreeMap<>();
@@ -403,7 +413,8 @@ final class TogetherReference {
         for (Instant moment : moments) {
           LinearExprBuilder out = LinearExpr.newBuilder();
           for (Option option : users) {
-            if (!option.start().isAfter(moment) && option.end().plus(reprocessing).isAfter(moment)) {
+            if (!option.start().isAfter(moment)
+                && option.end().plus(reprocessing).isAfter(moment)) {
               out.addTerm(option.chosen(), 1);
             }
           }

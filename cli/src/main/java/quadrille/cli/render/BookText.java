@@ -108,7 +108,7 @@ public final class BookText {
     return page.text();
   }
 
-  /** What a line has room for stands on the first; where it has not, the two run on. */
+  /** When and why on the first line, who and where on the second; too long ones run on. */
   private void offer(int number, Offer offer) {
     boolean throughout = offer.because().contains(Merit.SAME_CLINICIAN);
     List<String> merits =
@@ -124,11 +124,12 @@ public final class BookText {
         DiaryWords.places(diary, offer.visits(), throughout)
             + "; re-evaluate "
             + DiaryWords.date(offer.reevaluateFrom(), year)
-            + " to "
+            + "-"
             + DiaryWords.date(offer.reevaluateTo(), year)
             + ".";
     String label = Integer.toString(number);
-    if (Page.length(when) <= Page.WIDTH - INDENT) {
+    int room = Page.WIDTH - INDENT;
+    if (Page.length(when) <= room && Page.length(where) <= room) {
       page.hang(label, INDENT, when);
       page.hang("", INDENT, where);
     } else {

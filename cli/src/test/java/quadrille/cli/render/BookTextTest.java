@@ -1,0 +1,139 @@
+package quadrille.cli.render;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import quadrille.booking.Merit;
+import quadrille.booking.Offer;
+import quadrille.booking.OfferedVisit;
+import quadrille.booking.Rebooking;
+import quadrille.diary.Booking;
+import quadrille.diary.BookingStatus;
+import quadrille.diary.Chair;
+import quadrille.diary.Clinician;
+import quadrille.diary.Diary;
+import quadrille.diary.SterileStock;
+
+/** How offers and moves are read out. */
+final class BookTextTest {
+
+  private static final Diary DIARY =
+      new Diary(
+          ZoneId.of("Europe/Rome"),
+          10,
+          List.of(
+              new Clinician("ines", "Ines Example", List.of(), List.of(), List.of(), List.of())),
+          List.of(new Chair("2", "Chair 2", List.of())),
+          List.of(),
+          new SterileStock(60, List.of()),
+          List.of(),
+          List.of(),
+          List.of(),
+          List.of());
+
+  private static String text(List<Merit> because, String... starts) {
+    List<OfferedVisit> visits = new ArrayList<>();
+    for (String start : starts) {
+      visits.add(
+          new OfferedVisit(
+              "K-1042",
+              visits.size() + 1,
+              Instant.parse(start),
+              60 + 10 * visits.size(),
+              "ines",
+              "2"));
+    }
+    LocalDate end = visits.get(visits.size() - 1).start().atZone(DIARY.zone()).toLocalDate();
+    Offer offer = new Offer(visits, because, end.plusWeeks(6), end.plusWeeks(12), Map.of());
+    return BookText.of(
+        DIARY,
+        LocalDate.of(2026, 3, 2),
+        List.of(offer),
+        List.of(),
+        "00000000",
+        null,
+        false);
+  }
+
+  @Test
+  void threeVisitsWithThreeMeritsFitTwoLines() {
+    String text =
+        text(
+            List.of(Merit.FINISHES_FIRST, Merit.SAME_CLINICIAN, Merit.BEST_BALANCE),
+            "2026-03-11T11:00:00Z",
+            "2026-03-18T08:20:00Z",
+            "2026-03-25T10:00:00Z");
+    assertEquals(
+        """
+        Offers for K-1042
+        1  Wed 11 Mar 12:00, Wed 18 Mar 09:20, Wed 25 Mar 11:00. Earliest, best overall.
+           Ines Example throughout; Chair 2; 60, 70, 80 min; re-evaluate 6 May-17 Jun.
+        """,
+        text.substring(0, text.indexOf("\n\n") + 1));
+  }
+
+  @Test
+  void everyMeritIsNamed() {
+    String text =
+        text(List.of(Merit.values()), "2026-03-11T11:00:00Z", "2026-03-18T08:20:00Z");
+    for (Merit merit : Merit.values()) {
+      String word = merit == Merit.SAME_CLINICIAN ? "throughout" : merit.shortWord();
+      assertTrue(
+          text.replaceAll("\\s+", " ").toLowerCase(java.util.Locale.ROOT).contains(word), text);
+    }
+  }
+
+  @Test
+  void aYearIsSaidWhereItIsAnother() {
+    String text =
+        text(List.of(Merit.FINISHES_FIRST), "2026-12-29T11:00:00Z", "2027-01-05T08:20:00Z");
+    assertTrue(text.contains("1  Tue 29 Dec 12:00, Tue 5 Jan 2027 09:20. Earliest.\n"), text);
+    assertTrue(text.contains("re-evaluate 16 Feb 2027-30 Mar 2027."), text);
+  }
+
+  @Test
+  void whatHasNoPlaceIsNamedInWordsWithItsReason() {
+    Booking lost =
+        new Booking(
+            "K-1042/2",
+            "K-1042",
+            2,
+            Instant.parse("2027-01-05T08:20:00Z"),
+            60,
+            "ines",
+            "2",
+            List.of(),
+            List.of(),
+            BookingStatus.PROMISED);
+    Rebooking rebooking =
+        new Rebooking(
+            DIARY,
+            List.of(
+                new Rebooking.Move(
+                    lost,
+                    lost.at(Instant.parse("2026-12-29T11:00:00Z"), "ines", "2"),
+                    "it was cancelled")),
+            List.of(new Rebooking.Lost(lost, "Ines Example is away")),
+            List.of());
+    String text = RebookText.of(rebooking, LocalDate.of(2026, 12, 28), false, false);
+    assertTrue(
+        text.startsWith(
+            """
+            1 visit to be moved
+            K-1042, visit 2: it was cancelled
+               Tue 5 Jan 2027 09:20 to Tue 29 Dec 12:00, Ines Example, Chair 2
+
+            Without a new place
+            K-1042, visit 2: Ines Example is away
+               was Tue 5 Jan 2027 09:20, Ines Example, Chair 2
+            """),
+        text);
+  }
+}
