@@ -53,13 +53,7 @@ final class BookTextTest {
     LocalDate end = visits.get(visits.size() - 1).start().atZone(DIARY.zone()).toLocalDate();
     Offer offer = new Offer(visits, because, end.plusWeeks(6), end.plusWeeks(12), Map.of());
     return BookText.of(
-        DIARY,
-        LocalDate.of(2026, 3, 2),
-        List.of(offer),
-        List.of(),
-        "00000000",
-        null,
-        false);
+        DIARY, LocalDate.of(2026, 3, 2), List.of(offer), List.of(), "00000000", null, false);
   }
 
   @Test
@@ -81,8 +75,7 @@ final class BookTextTest {
 
   @Test
   void everyMeritIsNamed() {
-    String text =
-        text(List.of(Merit.values()), "2026-03-11T11:00:00Z", "2026-03-18T08:20:00Z");
+    String text = text(List.of(Merit.values()), "2026-03-11T11:00:00Z", "2026-03-18T08:20:00Z");
     for (Merit merit : Merit.values()) {
       String word = merit == Merit.SAME_CLINICIAN ? "throughout" : merit.shortWord();
       assertTrue(
