@@ -3,8 +3,10 @@ package quadrille.reference;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Stream;
 import quadrille.chart.Chart;
 import quadrille.chart.ChartReader;
 import quadrille.planning.PreparedMouth;
@@ -16,6 +18,7 @@ import quadrille.work.UnworkableException;
 /** The frozen cases: charts of generated mouths, each with a number of visits. */
 public final class ReferenceCases {
   private static final String PLACE = "/quadrille/reference/";
+  private static final String RESULTS = "results.csv";
 
   private ReferenceCases() {}
 
@@ -75,6 +78,42 @@ public final class ReferenceCases {
                     Integer.parseInt(row.get(2)),
                     row.get(3)))
         .toList();
+  }
+
+  /**
+   * What CP-SAT made of a case.
+   *
+   * @param status in CP-SAT's words, such as {@code OPTIMAL}
+   * @param best seconds, or -1 where it found no course
+   * @param bound seconds; no course costs less
+   * @param visits for each visit its steps in order; none where it found no course
+   */
+  public record Stored(
+      String name, String status, long best, long bound, List<List<Integer>> visits) {
+
+    /** Whether a course was found and none is cheaper. */
+    public boolean proven() {
+      return status.equals("OPTIMAL");
+    }
+  }
+
+  /** What {@link ReferenceRun} left in the test resources; empty where it has not. */
+  public static List<Stored> results() {
+    return ReferenceCases.class.getResource(PLACE + RESULTS) == null
+        ? List.of()
+        : rows(text(RESULTS)).stream().map(ReferenceCases::stored).toList();
+  }
+
+  private static Stored stored(List<String> row) {
+    List<List<Integer>> visits = new ArrayList<>();
+    for (String visit : row.get(7).isEmpty() ? new String[0] : row.get(7).split("; ?", -1)) {
+      visits.add(
+          visit.isBlank()
+              ? List.of()
+              : Stream.of(visit.strip().split(" ")).map(Integer::valueOf).toList());
+    }
+    return new Stored(
+        row.get(0), row.get(3), Long.parseLong(row.get(4)), Long.parseLong(row.get(5)), visits);
   }
 
   /** Rows without the head and without remarks; no field holds a comma. */

@@ -848,31 +848,10 @@ public final class ReferenceModel {
     }
   }
 
-  /**
-   * Somewhere to start from: one side of the mouth, then the other, area by area, each side's work
-   * cut into as many stretches as it has visits. Whether that is legal, CP-SAT must see.
-   */
+  /** Somewhere to start from; whether it is legal, CP-SAT must see. */
   private void hint() {
-    List<List<Integer>> orders = new ArrayList<>();
-    Quadrant wanted = problem.patient().startWith();
-    Side one = wanted == null ? Side.RIGHT : wanted.side();
-    List<Integer> oneSide = sideSteps(one, true);
-    List<Integer> otherSide = sideSteps(one, false);
-    double share = (double) seconds(oneSide) / Math.max(1, seconds(oneSide) + seconds(otherSide));
-    int visitsOfOne = (int) Math.round(visits * share);
-    if (!otherSide.isEmpty()) {
-      visitsOfOne = Math.min(visits - 1, visitsOfOne);
-    }
-    if (!oneSide.isEmpty()) {
-      visitsOfOne = Math.max(1, visitsOfOne);
-    }
-    if (visitsOfOne < 1 || visits == 1) {
-      oneSide.addAll(otherSide);
-      cut(oneSide, visits, orders);
-    } else {
-      cut(oneSide, visitsOfOne, orders);
-      cut(otherSide, visits - visitsOfOne, orders);
-    }
+    int[] lengths = IntStream.range(0, steps.size()).map(this::length).toArray();
+    List<List<Integer>> orders = new PlainCourse(problem, blockOf, lengths).orders();
     for (int v = 0; v < visits; v++) {
       List<Integer> order = orders.get(v);
       for (int k = 0; k < order.size(); k++) {
@@ -891,40 +870,6 @@ public final class ReferenceModel {
         }
       }
     }
-  }
-
-  private int seconds(List<Integer> some) {
-    return some.stream().mapToInt(this::length).sum();
-  }
-
-  private List<Integer> sideSteps(Side side, boolean on) {
-    List<Integer> some = new ArrayList<>();
-    IntStream.range(0, steps.size())
-        .filter(i -> (steps.get(i).area().quadrant().side() == side) == on)
-        .forEach(some::add);
-    return some;
-  }
-
-  /** Whole passes, so that none is split; at least one of them in each stretch while they last. */
-  private void cut(List<Integer> some, int into, List<List<Integer>> orders) {
-    int all = seconds(some);
-    int done = 0;
-    int stretch = 0;
-    int block = -1;
-    List<List<Integer>> cut = new ArrayList<>();
-    for (int i = 0; i < into; i++) {
-      cut.add(new ArrayList<>());
-    }
-    for (int i : some) {
-      if (blockOf[i] != block) {
-        block = blockOf[i];
-        int right = (int) Math.min(into - 1, (long) done * into / Math.max(1, all));
-        stretch = Math.min(right, stretch + (cut.get(stretch).isEmpty() ? 0 : 1));
-      }
-      cut.get(stretch).add(i);
-      done += length(i);
-    }
-    orders.addAll(cut);
   }
 
   /**
