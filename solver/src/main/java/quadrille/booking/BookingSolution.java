@@ -16,12 +16,6 @@ import org.jspecify.annotations.Nullable;
 @PlanningSolution
 public class BookingSolution {
 
-  /** As many courses are taken out at once; an assumption. */
-  private static final int MOST_COURSES = 5;
-
-  /** From so many places of the list of the nearest are they taken; an assumption. */
-  private static final int WAYS_APART = 6;
-
   @ProblemFactCollectionProperty private List<CourseCase> courses;
   @ProblemFactCollectionProperty private List<SetStock> stocks;
   @ProblemFactCollectionProperty private List<Ruin> ruins;
@@ -37,6 +31,15 @@ public class BookingSolution {
 
   /** Nothing booked but what stands in the diary. */
   BookingSolution(BookingCase booking, List<CourseCase> courses) {
+    this(booking, courses, Everybody.Search.USUAL.ruins());
+  }
+
+  /**
+   * The same, with ways of taking courses out.
+   *
+   * @param ruins those that take out more courses than there are are passed over
+   */
+  BookingSolution(BookingCase booking, List<CourseCase> courses, List<Ruin> ruins) {
     this.courses = List.copyOf(courses);
     this.stocks = SetStock.of(booking, courses);
     this.slots = slots(booking);
@@ -48,21 +51,8 @@ public class BookingSolution {
         visits.add(booked);
       }
     }
-    this.ruins = ruins(courses.size());
+    this.ruins = ruins.stream().filter(ruin -> ruin.courses() <= courses.size()).toList();
     this.scratch = new Scratch(Occupancy.of(booking), visits.size());
-  }
-
-  private static List<Ruin> ruins(int courses) {
-    List<Ruin> ruins = new ArrayList<>();
-    for (int size = 1; size <= Math.min(MOST_COURSES, courses); size++) {
-      for (int apart = 0; apart < (size == 1 ? 1 : WAYS_APART); apart++) {
-        ruins.add(new Ruin(size, apart, false));
-        if (size > 1) {
-          ruins.add(new Ruin(size, apart, true));
-        }
-      }
-    }
-    return ruins;
   }
 
   /** Every start at which a clinician works, with every chair that can be used then. */

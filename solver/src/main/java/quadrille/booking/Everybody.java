@@ -27,18 +27,34 @@ import quadrille.diary.Diary;
  */
 public final class Everybody {
 
-  // Assumptions: other figures were not compared in a table.
-  private static final String STARTING_TEMPERATURE = "0hard/0medium/15soft";
   private static final int MOVES_A_VISIT = 25;
   private static final int MOST_MOVES = 15_000;
 
+  /**
+   * How bookings are improved. The usual figures are assumptions; docs/booking.md compares some
+   * others.
+   *
+   * @param temperature points by which a worse booking may be at first to be taken one time in e
+   * @param ruins ways of taking courses out
+   */
+  record Search(int temperature, List<Ruin> ruins) {
+
+    static final Search USUAL = new Search(15, Ruin.upTo(5, 6, true));
+
+    Search {
+      ruins = List.copyOf(ruins);
+    }
+  }
+
   private final BookingCase booking;
   private final BookingSolution start;
+  private final Search search;
   private final int moves;
 
-  private Everybody(BookingCase booking, BookingSolution start, int moves) {
+  private Everybody(BookingCase booking, BookingSolution start, Search search, int moves) {
     this.booking = booking;
     this.start = start;
+    this.search = search;
     this.moves = moves;
   }
 
@@ -82,6 +98,18 @@ public final class Everybody {
       LocalDate first,
       LocalDate last,
       int moves) {
+    return book(diary, requests, weights, first, last, Search.USUAL, moves);
+  }
+
+  /** The same with another search. */
+  static Booked book(
+      Diary diary,
+      List<CourseRequest> requests,
+      BookingWeights weights,
+      LocalDate first,
+      LocalDate last,
+      Search search,
+      int moves) {
     BookingCase booking = new BookingCase(diary, weights, first, last);
     List<CourseCase> courses = new ArrayList<>();
     List<CourseRequest> arrived = new ArrayList<>(requests);
@@ -89,16 +117,23 @@ public final class Everybody {
     for (CourseRequest request : arrived) {
       courses.add(CourseCase.of(courses.size(), booking, request));
     }
-    return new Everybody(booking, new BookingSolution(booking, courses), moves).book();
+    return new Everybody(
+            booking, new BookingSolution(booking, courses, search.ruins()), search, moves)
+        .book();
   }
 
   static SolverConfig config() {
+    return config(Search.USUAL);
+  }
+
+  private static SolverConfig config(Search how) {
     LocalSearchPhaseConfig search =
         new LocalSearchPhaseConfig()
             .withAcceptorConfig(
                 new LocalSearchAcceptorConfig()
                     .withAcceptorTypeList(List.of(AcceptorType.SIMULATED_ANNEALING))
-                    .withSimulatedAnnealingStartingTemperature(STARTING_TEMPERATURE))
+                    .withSimulatedAnnealingStartingTemperature(
+                        "0hard/0medium/" + how.temperature() + "soft"))
             .withForagerConfig(new LocalSearchForagerConfig().withAcceptedCountLimit(1));
     search.setNeighborhoodProviderClass(BookingMoves.class);
     return new SolverConfig()
@@ -133,7 +168,8 @@ public final class Everybody {
 
   private BookingSolution improved() {
     SolverConfig config =
-        config().withTerminationConfig(new TerminationConfig().withMoveCountLimit((long) moves));
+        config(search)
+            .withTerminationConfig(new TerminationConfig().withMoveCountLimit((long) moves));
     return SolverFactory.<BookingSolution>create(config).buildSolver().solve(start);
   }
 

@@ -1,0 +1,75 @@
+package quadrille.booking;
+
+import java.lang.management.ManagementFactory;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+
+/**
+ * Books the benchmark's 200 patients with other figures of the search than the usual ones, and
+ * prints what that costs; docs/booking.md shows it. The points are the same on every machine.
+ */
+public final class EverybodyVariants {
+
+  private static final int PATIENTS = 200;
+  private static final int MOVES = 15_000;
+
+  private EverybodyVariants() {}
+
+  /**
+   * @param args the first and the last variant, from 1, and seeds
+   */
+  public static void main(String[] args) {
+    Map<String, Everybody.Search> variants = new LinkedHashMap<>();
+    Map<String, Integer> moves = new LinkedHashMap<>();
+    variants.put("usual: 15 points, 5 courses, 6 ways, both orders", Everybody.Search.USUAL);
+    for (int temperature : new int[] {1, 60}) {
+      variants.put(
+          "at first " + temperature + " points",
+          new Everybody.Search(temperature, Everybody.Search.USUAL.ruins()));
+    }
+    for (int courses : new int[] {1, 3, 8}) {
+      variants.put("up to " + courses + " courses", ruins(courses, 6, true));
+    }
+    for (int ways : new int[] {1, 3}) {
+      variants.put(ways + " ways", ruins(5, ways, true));
+    }
+    variants.put("one order", ruins(5, 6, false));
+    for (int fewer : new int[] {2, 4}) {
+      String name = "1/" + fewer + " of the moves";
+      variants.put(name, Everybody.Search.USUAL);
+      moves.put(name, MOVES / fewer);
+    }
+    List<String> names = List.copyOf(variants.keySet());
+    for (String name : names.subList(Integer.parseInt(args[0]) - 1, Integer.parseInt(args[1]))) {
+      for (String seed : List.of(args).subList(2, args.length)) {
+        BookingBenchmark.Case one = BookingBenchmark.Case.of(Long.parseLong(seed), PATIENTS);
+        long before = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
+        Everybody.Booked booked =
+            Everybody.book(
+                one.diary(),
+                one.courses(),
+                BookingBenchmark.WEIGHTS,
+                BookingBenchmark.FIRST,
+                BookingBenchmark.LAST,
+                variants.getOrDefault(name, Everybody.Search.USUAL),
+                moves.getOrDefault(name, MOVES));
+        long after = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
+        System.out.printf(
+            Locale.ROOT,
+            "| %s | %s | %d | %d | %.1f |%n",
+            name,
+            seed,
+            booked.points(),
+            booked.left().size(),
+            (after - before) / 1e9);
+      }
+    }
+  }
+
+  private static Everybody.Search ruins(int courses, int ways, boolean both) {
+    return new Everybody.Search(
+        Everybody.Search.USUAL.temperature(), Ruin.upTo(courses, ways, both));
+  }
+}
