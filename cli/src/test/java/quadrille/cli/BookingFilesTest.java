@@ -306,6 +306,7 @@ final class BookingFilesTest {
       String uid = WrittenFiles.value(event, "UID");
       if (first.containsKey(uid)) {
         assertEquals("CANCELLED", WrittenFiles.value(event, "STATUS"));
+        assertEquals("TRANSPARENT", WrittenFiles.value(event, "TRANSP"));
         assertTrue(Integer.parseInt(WrittenFiles.value(event, "SEQUENCE")) > first.get(uid));
         cancelled++;
       } else {

@@ -53,7 +53,7 @@ public final class CalendarWriter {
       if (location != null) {
         line(out, "LOCATION:" + text(location));
       }
-      line(out, "TRANSP:OPAQUE");
+      line(out, "TRANSP:" + (entry.cancelled() ? "TRANSPARENT" : "OPAQUE"));
       line(out, "END:VEVENT");
     }
     line(out, "END:VCALENDAR");
