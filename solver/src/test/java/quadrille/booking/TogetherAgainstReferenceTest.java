@@ -25,6 +25,7 @@ final class TogetherAgainstReferenceTest {
   /**
    * A row of {@link TogetherReferenceRun}.
    *
+   * @param best -1 where CP-SAT found no way in its time
    * @param bound no way costs less
    */
   record Row(long seed, int patients, long best, long bound) {}
@@ -57,6 +58,8 @@ final class TogetherAgainstReferenceTest {
     assertEquals(List.of(), booked.left());
     assertEquals(List.of(), DiaryAudit.read(one.after(booked.visits())));
     assertTrue(booked.points() >= row.bound(), booked.points() + " beside " + row);
-    assertTrue(booked.points() <= (1 + AT_MOST) * row.best(), booked.points() + " beside " + row);
+    if (row.best() >= 0) {
+      assertTrue(booked.points() <= (1 + AT_MOST) * row.best(), booked.points() + " beside " + row);
+    }
   }
 }
