@@ -17,6 +17,7 @@ import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Help.ColorScheme;
 import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.PageKind;
+import quadrille.cli.render.page.ProgressKind;
 import quadrille.planning.VisitRange;
 import quadrille.staging.Effort;
 
@@ -109,6 +110,7 @@ public final class Main {
         .setExpandAtFiles(false)
         .registerConverter(Format.class, Format::of)
         .registerConverter(PageKind.class, Pages::kind)
+        .registerConverter(ProgressKind.class, Pages::progressKind)
         .registerConverter(Language.class, Pages::language)
         .registerConverter(Effort.class, SearchOptions::effort)
         .registerConverter(VisitRange.class, Visits::range)

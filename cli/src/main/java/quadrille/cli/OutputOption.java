@@ -22,6 +22,11 @@ final class OutputOption {
     return file != null && !file.equals(Documents.STANDARD);
   }
 
+  /** Whether it was said where the result goes. */
+  boolean given() {
+    return file != null;
+  }
+
   /**
    * Checks that the result has a file of its own, where standard output carries a report.
    *

@@ -3,6 +3,7 @@ package quadrille.cli;
 import picocli.CommandLine.TypeConversionException;
 import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.PageKind;
+import quadrille.cli.render.page.ProgressKind;
 
 /** How pages and their languages are named on the command line. */
 final class Pages {
@@ -21,6 +22,20 @@ final class Pages {
       }
     }
     throw new TypeConversionException("\"" + word + "\" is neither chairside nor desk nor patient");
+  }
+
+  /**
+   * Reads {@code progress} or {@code patient}.
+   *
+   * @throws TypeConversionException where it is neither of them
+   */
+  static ProgressKind progressKind(String word) {
+    for (ProgressKind kind : ProgressKind.values()) {
+      if (kind.word().equals(word)) {
+        return kind;
+      }
+    }
+    throw new TypeConversionException("\"" + word + "\" is neither progress nor patient");
   }
 
   /**

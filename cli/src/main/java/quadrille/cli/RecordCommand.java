@@ -15,8 +15,6 @@ import picocli.CommandLine.Parameters;
 import quadrille.audit.Audit;
 import quadrille.audit.Finding;
 import quadrille.chart.Chart;
-import quadrille.cli.render.RecordJson;
-import quadrille.cli.render.RecordText;
 import quadrille.course.PlanFile;
 import quadrille.course.PlanReader;
 import quadrille.practice.Practice;
@@ -49,7 +47,9 @@ import quadrille.record.VisitRecordReader;
       "What is not said of a visit is taken from the plan: its steps were done, its",
       "injections given. The minutes must be said. Teeth are ISO 3950 codes.",
       "",
-      "With none of the options below, it shows where the course stands."
+      "With none of the options below, it shows where the course stands. With",
+      "--show --format html, the same as pages to look at and print, for the",
+      "practice and for the patient."
     })
 final class RecordCommand extends BaseCommand {
 
@@ -122,8 +122,15 @@ final class RecordCommand extends BaseCommand {
   @Nullable
   private OffsetDateTime at;
 
+  @Mixin private ShowOptions showing = new ShowOptions();
+
   RecordCommand(Streams streams) {
     super(streams);
+  }
+
+  @Override
+  boolean drawsPages() {
+    return true;
   }
 
   @Override
@@ -150,6 +157,9 @@ final class RecordCommand extends BaseCommand {
           "--correct: is " + correct + "; the number of a visit's entry is allowed, 2 or more.");
     }
     said.check();
+    boolean shown = show || ways == 0;
+    showing.check(
+        format(Format.TEXT), shown, courseFile, start, chartFile, from, practiceOption.name());
     if (start != null) {
       begin(start);
     } else if (!bookings.isEmpty()) {
@@ -158,7 +168,10 @@ final class RecordCommand extends BaseCommand {
     } else if (ways == 1) {
       record();
     }
-    return show || ways == 0 ? showCourse() : Status.DONE;
+    if (shown) {
+      showing.write(CourseFiles.read(courseFile, this), format(Format.TEXT), show, this);
+    }
+    return Status.DONE;
   }
 
   /** The entry that is corrected; 0 where none is. */
@@ -281,14 +294,5 @@ final class RecordCommand extends BaseCommand {
       throw new InvalidDocumentException(faults);
     }
     return new Event.Booked(visits);
-  }
-
-  private int showCourse() throws InvalidDocumentException, StopException {
-    CourseLog log = CourseFiles.read(courseFile, this);
-    answer(
-        format(Format.TEXT) == Format.JSON
-            ? RecordJson.of(log)
-            : RecordText.of(log, show, streams().styled()));
-    return Status.DONE;
   }
 }

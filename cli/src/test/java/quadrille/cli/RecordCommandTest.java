@@ -343,4 +343,52 @@ final class RecordCommandTest {
     assertTrue(json.startsWith("{\n  \"schema\": \"quadrille/course-state/1\""), json);
     assertTrue(json.contains("\"minutes\": 64"), json);
   }
+
+  @Test
+  void plannedAreasAreShownAsFarAsTheyHaveCome() throws Exception {
+    String work = someWork();
+    String area = work.substring(0, work.lastIndexOf(' '));
+    assertTrue(record().out().replaceAll("\\s+", " ").contains("to do: "), record().out());
+    visitOne("--part=" + work + "=0.25");
+    String shown = record("--show").out();
+    Golden.checkWidth(shown);
+    String line = shown.replaceAll("\\s+", " ");
+    assertTrue(line.contains("part done: " + area + " ("), shown);
+    assertTrue(line.contains("25 % done"), shown);
+    assertTrue(line.contains("done: "), shown);
+    assertTrue(line.contains("Left over, in no visit to come"), shown);
+    String json = record("--format", "json").out();
+    assertTrue(json.contains("\"extent\": \"part done\""), json);
+  }
+
+  @Test
+  void progressIsWrittenAsAPage() throws Exception {
+    visitOne();
+    String page = folder.resolve("progress.html").toString();
+    Run run = record("--show", "--format", "html", "-o", page);
+    assertEquals(Status.DONE, run.status(), run.err());
+    assertEquals("Wrote " + page + ".\n", run.err());
+    assertTrue(Files.readString(Path.of(page)).contains("id=\"progress\""));
+    assertEquals(Status.USAGE, record("--show", "--format", "html", "-o", page).status());
+    String patient =
+        record("--format", "html", "--page", "patient", "--language", "de").done();
+    assertTrue(patient.contains("<html lang=\"de\">"), patient);
+    assertFalse(patient.contains("id=\"progress\""), patient);
+  }
+
+  @Test
+  void aPageNeverTakesTheCoursesPlaceNorGoesWithoutBeingAskedFor() throws Exception {
+    byte[] before = Files.readAllBytes(Path.of(course));
+    for (Run run :
+        List.of(
+            record("--show", "--format", "html", "-o", course, "--force"),
+            record("--show", "--page", "patient"),
+            record("--show", "--language", "de"),
+            visitOne("--format", "html"),
+            visitOne("-o", folder.resolve("x.html").toString()),
+            record("--show", "--format", "html", "--page", "desk"))) {
+      assertEquals(Status.USAGE, run.status(), run.err());
+    }
+    assertTrue(Arrays.equals(before, Files.readAllBytes(Path.of(course))));
+  }
 }

@@ -84,7 +84,7 @@ public record CourseState(
     return numbers;
   }
 
-  private static DoneWork plus(DoneWork done, StepDone step) {
+  static DoneWork plus(DoneWork done, StepDone step) {
     DoneWork sum = done;
     for (Tooth tooth : step.teeth()) {
       for (Aspect aspect : step.aspect().aspects()) {

@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.course.Visit;
 import quadrille.record.Corrected;
 import quadrille.record.CourseLog;
+import quadrille.record.CourseProgress;
 import quadrille.record.CourseState;
 import quadrille.record.Event;
 import quadrille.record.LogEntry;
@@ -19,16 +20,20 @@ public final class RecordJson {
 
   /** Renders it. */
   public static String of(CourseLog log) {
-    CourseState state = CourseState.of(log);
+    CourseProgress progress = CourseProgress.of(log);
+    CourseState state = progress.state();
     ObjectNode root = Json.object();
     root.put("schema", "quadrille/course-state/1");
     root.put("case", state.course().caseName());
     if (log.torn() != null) {
       root.put("torn", log.torn());
     }
+    root.put("shareDone", Json.round(progress.share(), 4));
     ArrayNode done = root.putArray("done");
-    for (CourseLog.Recorded one : state.recorded()) {
-      done(done.addObject(), one);
+    for (CourseProgress.OfVisit visit : progress.visits()) {
+      if (visit.recorded() != null) {
+        done(done.addObject(), visit.recorded(), visit);
+      }
     }
     ArrayNode toCome = root.putArray("toCome");
     for (Visit visit : state.toCome()) {
@@ -38,6 +43,9 @@ public final class RecordJson {
       node.put("bookedMinutes", visit.bookedMinutes());
       ArrayNode areas = node.putArray("areas");
       visit.areas().forEach(areas::add);
+      progress.visits().stream()
+          .filter(one -> one.number() == visit.number())
+          .forEach(one -> work(node, one));
       Event.@Nullable Appointment booked = state.booked().get(visit.number());
       if (booked != null) {
         ObjectNode appointment = node.putObject("appointment");
@@ -47,6 +55,15 @@ public final class RecordJson {
           appointment.put("clinician", booked.clinician());
         }
       }
+    }
+    ArrayNode leftOver = root.putArray("leftOver");
+    for (CourseProgress.LeftOver left : progress.leftOver()) {
+      ObjectNode node = leftOver.addObject();
+      node.put("visit", left.visit());
+      node.put("area", left.area());
+      node.put("pass", left.pass().word());
+      ArrayNode teeth = node.putArray("teeth");
+      left.teeth().forEach(tooth -> teeth.add(tooth.toString()));
     }
     ArrayNode found = root.putArray("found");
     state
@@ -76,7 +93,7 @@ public final class RecordJson {
     return Json.write(root);
   }
 
-  private static void done(ObjectNode node, CourseLog.Recorded one) {
+  private static void done(ObjectNode node, CourseLog.Recorded one, CourseProgress.OfVisit visit) {
     VisitDone done = one.done();
     node.put("visit", done.visit());
     node.put("entry", one.entry());
@@ -90,6 +107,7 @@ public final class RecordJson {
     }
     node.put("bookedMinutes", done.bookedMinutes());
     node.put("interrupted", done.interrupted());
+    work(node, visit);
     ArrayNode steps = node.putArray("steps");
     for (StepDone step : done.steps()) {
       ObjectNode each = steps.addObject();
@@ -97,6 +115,26 @@ public final class RecordJson {
       each.put("pass", step.pass().word());
       each.put("aspect", step.aspect().word());
       each.put("share", Json.round(step.share(), 4));
+    }
+  }
+
+  /** How far each area of a visit has come. */
+  private static void work(ObjectNode node, CourseProgress.OfVisit visit) {
+    ArrayNode work = node.putArray("work");
+    for (CourseProgress.OfArea area : visit.areas()) {
+      ObjectNode each = work.addObject();
+      each.put("area", area.area());
+      each.put("extent", area.extent().word());
+      each.put("share", Json.round(area.share(), 4));
+      each.put("planned", area.planned());
+      ArrayNode passes = each.putArray("passes");
+      for (CourseProgress.OfPass pass : area.passes()) {
+        passes
+            .addObject()
+            .put("pass", pass.pass().word())
+            .put("extent", pass.extent().word())
+            .put("share", Json.round(pass.share(), 4));
+      }
     }
   }
 }

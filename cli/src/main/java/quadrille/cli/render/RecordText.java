@@ -5,12 +5,18 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.SortedSet;
+import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import quadrille.chart.Numbering;
+import quadrille.chart.Tooth;
 import quadrille.course.Visit;
 import quadrille.record.Corrected;
 import quadrille.record.CourseLog;
+import quadrille.record.CourseProgress;
 import quadrille.record.CourseState;
 import quadrille.record.Event;
+import quadrille.record.Extent;
 import quadrille.record.Finding;
 import quadrille.record.Given;
 import quadrille.record.LogEntry;
@@ -21,12 +27,14 @@ import quadrille.record.VisitRecordReader;
 /** A course's log, as text. */
 public final class RecordText {
   private final CourseLog log;
+  private final CourseProgress progress;
   private final CourseState state;
   private final Page page;
 
   private RecordText(CourseLog log, boolean styled) {
     this.log = log;
-    this.state = CourseState.of(log);
+    this.progress = CourseProgress.of(log);
+    this.state = progress.state();
     this.page = new Page(styled);
   }
 
@@ -57,26 +65,33 @@ public final class RecordText {
             + Page.padLeft("Took", 6)
             + Page.padLeft("Booked", 8)
             + "  Work");
-    for (CourseLog.Recorded one : state.recorded()) {
-      VisitDone done = one.done();
-      Visit planned = one.planned();
-      row(
-          done.visit(),
-          done.date().toString(),
-          planned == null ? "" : number(planned.expectedSeconds() / 60.0),
-          done.minutes() == null ? "" : number(done.minutes()),
-          done.bookedMinutes(),
-          work(done) + (done.interrupted() ? "; interrupted" : ""));
+    for (CourseProgress.OfVisit visit : progress.visits()) {
+      CourseLog.@Nullable Recorded recorded = visit.recorded();
+      @Nullable Visit planned = visit.planned();
+      Event.@Nullable Appointment booked = visit.promised();
+      String expected = planned == null ? "" : number(planned.expectedSeconds() / 60.0);
+      if (recorded != null) {
+        VisitDone done = recorded.done();
+        row(
+            done.visit(),
+            done.date().toString(),
+            expected,
+            done.minutes() == null ? "" : number(done.minutes()),
+            done.bookedMinutes(),
+            work(visit) + (done.interrupted() ? "; interrupted" : ""));
+      } else if (planned != null) {
+        row(
+            visit.number(),
+            booked == null ? "to come" : booked.start().toLocalDate().toString(),
+            expected,
+            "",
+            booked == null ? planned.bookedMinutes() : booked.minutes(),
+            work(visit));
+      }
     }
-    for (Visit visit : state.toCome()) {
-      Event.@Nullable Appointment booked = state.booked().get(visit.number());
-      row(
-          visit.number(),
-          booked == null ? "to come" : booked.start().toLocalDate().toString(),
-          number(visit.expectedSeconds() / 60.0),
-          "",
-          booked == null ? visit.bookedMinutes() : booked.minutes(),
-          "to do: " + String.join(", ", visit.areas()));
+    if (!progress.leftOver().isEmpty()) {
+      page.heading("Left over, in no visit to come");
+      page.items(leftOver(progress, Numbering.ISO3950));
     }
     List<String> found =
         state.findings().stream()
@@ -104,6 +119,73 @@ public final class RecordText {
 
   private static String number(double minutes) {
     return String.format(Locale.ROOT, "%.0f", minutes);
+  }
+
+  /**
+   * The areas of a visit: done, part done with what is missing, not done; to do, where the visit is
+   * to come.
+   */
+  private String work(CourseProgress.OfVisit visit) {
+    boolean toCome = visit.recorded() == null;
+    List<String> words = new ArrayList<>();
+    for (Extent extent : Extent.values()) {
+      List<String> areas = visit.areas(extent).stream().map(area -> area(area, toCome)).toList();
+      if (!areas.isEmpty()) {
+        String word =
+            !toCome
+                ? extent.word()
+                : extent == Extent.NOT_DONE ? "to do" : extent.word() + " before";
+        words.add(word + ": " + String.join(", ", areas));
+      }
+    }
+    return words.isEmpty() ? "nothing was planned" : String.join("; ", words);
+  }
+
+  private String area(CourseProgress.OfArea area, boolean toCome) {
+    String name = area.area();
+    String early = area.planned() ? "" : ", early";
+    return area.extent() != Extent.PART_DONE
+        ? name + (early.isEmpty() ? "" : " (early)")
+        : name + " (" + passes(area, toCome) + early + ")";
+  }
+
+  /** The passes of an area that are not wholly done, with the share of each. */
+  public static String passes(CourseProgress.OfArea area, boolean toCome) {
+    return String.join(
+        ", ",
+        area.passes().stream()
+            .filter(pass -> pass.extent() != Extent.DONE)
+            .map(
+                pass ->
+                    pass.pass().word()
+                        + (pass.extent() == Extent.PART_DONE
+                            ? " " + share(pass.share()) + " done"
+                            : toCome ? " to do" : " not done"))
+            .toList());
+  }
+
+  /** What is not wholly done never reads as all, nor what is begun as none. */
+  public static String share(double share) {
+    return share < 1 && share > 0.995 ? ">99\u00a0%" : Words.percent(share);
+  }
+
+  /** What was left over, a line for each pass of an area. */
+  public static List<String> leftOver(CourseProgress progress, Numbering numbering) {
+    Map<String, SortedSet<Tooth>> teeth = new LinkedHashMap<>();
+    for (CourseProgress.LeftOver left : progress.leftOver()) {
+      teeth
+          .computeIfAbsent(
+              Words.area(left.area(), numbering)
+                  + ", "
+                  + left.pass().word()
+                  + ", of visit "
+                  + left.visit(),
+              line -> new TreeSet<>())
+          .addAll(left.teeth());
+    }
+    List<String> lines = new ArrayList<>();
+    teeth.forEach((line, all) -> lines.add(line + ": " + Words.teeth(all, numbering)));
+    return lines;
   }
 
   /** By pass and area: all of it, a share, or none. */
@@ -138,9 +220,14 @@ public final class RecordText {
   }
 
   static String finding(Finding finding) {
+    return finding(finding, Numbering.ISO3950);
+  }
+
+  /** A finding in words, its tooth by this numbering. */
+  public static String finding(Finding finding, Numbering numbering) {
     if (finding instanceof Finding.Depth depth) {
       Boolean bleeding = depth.bleeding();
-      return depth.tooth()
+      return numbering.name(depth.tooth())
           + " "
           + depth.aspect().word()
           + " "
@@ -151,32 +238,63 @@ public final class RecordText {
           + (bleeding == null ? "" : bleeding ? ", bleeding" : ", no bleeding");
     }
     if (finding instanceof Finding.FailedInjection failed) {
-      return "the " + failed.words() + " did not take";
+      return "the "
+          + (failed.tooth() == null
+              ? failed.words()
+              : failed.injection() + " " + numbering.name(failed.tooth()))
+          + " did not take";
     }
-    return "a sleeve broke at " + ((Finding.BrokenSleeve) finding).tooth();
+    return "a sleeve broke at " + numbering.name(((Finding.BrokenSleeve) finding).tooth());
   }
 
   private void entries() {
     page.heading("Entries");
-    for (LogEntry entry : log.entries()) {
+    for (Line line : lines(log, Numbering.ISO3950)) {
       page.hang(
-          Page.padLeft(Integer.toString(entry.number()), 3) + "  ",
+          Page.padLeft(Integer.toString(line.entry()), 3) + "  ",
           5,
-          entry.at() + ", " + entry.event().word() + ": " + says(entry) + correctedBy(entry));
+          line.at()
+              + ", "
+              + line.kind()
+              + ": "
+              + line.says()
+              + (line.correctedBy() == 0 ? "" : ". CORRECTED by entry " + line.correctedBy()));
     }
   }
 
-  private String correctedBy(LogEntry entry) {
+  /**
+   * An entry of the log.
+   *
+   * @param kind its word
+   * @param correctedBy number of the entry that takes its place; 0 where none does
+   */
+  public record Line(int entry, String at, String kind, String says, int correctedBy) {}
+
+  /** Every entry, in order; teeth by this numbering. */
+  public static List<Line> lines(CourseLog log, Numbering numbering) {
+    return log.entries().stream()
+        .map(
+            entry ->
+                new Line(
+                    entry.number(),
+                    entry.at().toString(),
+                    entry.event().word(),
+                    says(entry, numbering),
+                    correctedBy(log, entry)))
+        .toList();
+  }
+
+  private static int correctedBy(CourseLog log, LogEntry entry) {
     return log.entries().stream()
         .filter(
             other ->
                 other.event() instanceof Corrected corrected && corrected.entry() == entry.number())
-        .map(other -> ". CORRECTED by entry " + other.number())
+        .mapToInt(LogEntry::number)
         .findFirst()
-        .orElse("");
+        .orElse(0);
   }
 
-  private static String says(LogEntry entry) {
+  private static String says(LogEntry entry, Numbering numbering) {
     Event event = entry.event();
     if (event instanceof Event.Planned planned) {
       return Words.count(planned.course().visits().size(), "visit")
@@ -184,13 +302,13 @@ public final class RecordText {
           + planned.practice().name();
     }
     if (event instanceof VisitDone done) {
-      return visit(done);
+      return visit(done, numbering);
     }
     if (event instanceof Corrected corrected) {
       return "in place of entry "
           + corrected.entry()
           + ": "
-          + visit(corrected.instead())
+          + visit(corrected.instead(), numbering)
           + (corrected.why().isEmpty() ? "" : " (" + corrected.why() + ")");
     }
     if (event instanceof Event.Booked booked) {
@@ -212,23 +330,34 @@ public final class RecordText {
     Event.Replanned replanned = (Event.Replanned) event;
     return replanned.changes().isEmpty()
         ? "nothing changed"
-        : String.join(" ", replanned.changes().stream().map(Event.Change::what).toList());
+        : Words.area(
+            String.join(" ", replanned.changes().stream().map(Event.Change::what).toList()),
+            numbering);
   }
 
-  private static String visit(VisitDone done) {
+  private static String visit(VisitDone done, Numbering numbering) {
     List<String> words = new ArrayList<>();
     words.add("visit " + done.visit() + " on " + done.date() + " by " + done.clinician());
-    words.add(work(done));
+    words.add(Words.area(work(done), numbering));
     if (done.minutes() != null) {
       words.add(number(done.minutes()) + " min");
     }
-    for (Given given : done.injections()) {
-      words.add(given.words() + " " + Words.number(given.ml(), 2) + " mL " + given.agent());
-    }
-    done.findings().forEach(finding -> words.add(finding(finding)));
+    done.injections().forEach(given -> words.add(given(given, numbering)));
+    done.findings().forEach(finding -> words.add(finding(finding, numbering)));
     if (!done.note().isEmpty()) {
       words.add("\"" + done.note() + "\"");
     }
     return String.join("; ", words);
+  }
+
+  /** An injection, its tooth by this numbering. */
+  static String given(Given given, Numbering numbering) {
+    return (given.tooth() == null
+            ? given.words()
+            : given.injection() + " " + numbering.name(given.tooth()))
+        + " "
+        + Words.number(given.ml(), 2)
+        + " mL "
+        + given.agent();
   }
 }

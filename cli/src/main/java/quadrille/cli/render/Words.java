@@ -84,15 +84,18 @@ public final class Words {
    * codes.
    */
   public static String area(String words, Chart chart) {
+    return area(words, chart.numbering());
+  }
+
+  /** Words that name an area, by a numbering. */
+  public static String area(String words, Numbering numbering) {
     return CUT_AREA
         .matcher(words)
         .replaceAll(
             cut ->
                 cut.group(1)
-                    + isoTooth(cut.group(2), chart.numbering())
-                    + (cut.group(3) == null
-                        ? ""
-                        : "-" + isoTooth(cut.group(3), chart.numbering())));
+                    + isoTooth(cut.group(2), numbering)
+                    + (cut.group(3) == null ? "" : "-" + isoTooth(cut.group(3), numbering)));
   }
 
   private static String isoTooth(String code, Numbering numbering) {

@@ -1,7 +1,9 @@
 package quadrille.cli.render.page;
 
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import quadrille.course.Course;
 import quadrille.course.NumbSide;
@@ -9,6 +11,9 @@ import quadrille.course.Visit;
 import quadrille.practice.Contact;
 import quadrille.practice.Practice;
 import quadrille.practice.PracticeReader;
+import quadrille.record.CourseLog;
+import quadrille.record.CourseState;
+import quadrille.record.Event;
 
 /**
  * What the patient takes home, in plain words. Nothing of the chart and no alert stands on it.
@@ -29,8 +34,12 @@ public record PatientPage(
     Section call,
     List<Line> contact) {
 
-  /** A visit. */
-  public record Row(int visit, String minutes, String numb) {}
+  /**
+   * A visit.
+   *
+   * @param date when it is; empty where the patient is to write it down
+   */
+  public record Row(int visit, String minutes, String numb, String date) {}
 
   /** A heading and what it says. */
   public record Section(String title, List<String> lines) {}
@@ -44,17 +53,61 @@ public record PatientPage(
         ownName(practice),
         course.caseName(),
         sentences(course, language),
-        course.visits().stream()
-            .map(
-                visit ->
-                    new Row(
-                        visit.number(),
-                        language.text("minutes", visit.bookedMinutes()),
-                        language.text("numb." + numbKey(visit))))
-            .toList(),
+        course.visits().stream().map(visit -> row(visit, null, language)).toList(),
         sections(course, language),
         section(language, "call"),
         contact(practice.contact(), language));
+  }
+
+  /** What is to come of a course under way, with the days that have been promised. */
+  static PatientPage of(CourseLog log, Language language) {
+    CourseState state = CourseState.of(log);
+    Course left = state.course().withVisits(state.toCome());
+    Practice practice = log.practice();
+    return new PatientPage(
+        language,
+        ownName(practice),
+        left.caseName(),
+        sentences(state, language),
+        state.toCome().stream()
+            .map(visit -> row(visit, state.booked().get(visit.number()), language))
+            .toList(),
+        left.visits().isEmpty() ? List.of(section(language, "after")) : sections(left, language),
+        section(language, "call"),
+        contact(practice.contact(), language));
+  }
+
+  private static Row row(Visit visit, Event.@Nullable Appointment promised, Language language) {
+    return new Row(
+        visit.number(),
+        language.text("minutes", promised == null ? visit.bookedMinutes() : promised.minutes()),
+        language.text("numb." + numbKey(visit)),
+        promised == null
+            ? ""
+            : DateTimeFormatter.ofPattern(
+                    language.text("date"), Locale.forLanguageTag(language.code()))
+                .format(promised.start()));
+  }
+
+  private static List<String> sentences(CourseState state, Language language) {
+    int done = state.recorded().size();
+    int left = state.toCome().size();
+    if (done == 0) {
+      return sentences(state.course(), language);
+    }
+    List<String> sentences = new ArrayList<>();
+    sentences.add(language.text("done", done, left));
+    if (left > 1) {
+      sentences.add(gap(state.course(), language));
+    }
+    sentences.add(recheck(state.course(), language));
+    return List.copyOf(sentences);
+  }
+
+  private static String recheck(Course course, Language language) {
+    int from = course.reevaluateFromWeeks();
+    int to = course.reevaluateToWeeks();
+    return from == to ? language.text("recheck-one", from) : language.text("recheck", from, to);
   }
 
   /** The default practice's name is nobody's, and is not printed. */
@@ -77,10 +130,7 @@ public record PatientPage(
     if (visits > 1) {
       sentences.add(gap(course, language));
     }
-    int from = course.reevaluateFromWeeks();
-    int to = course.reevaluateToWeeks();
-    sentences.add(
-        from == to ? language.text("recheck-one", from) : language.text("recheck", from, to));
+    sentences.add(recheck(course, language));
     return List.copyOf(sentences);
   }
 

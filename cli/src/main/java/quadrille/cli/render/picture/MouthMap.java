@@ -24,6 +24,7 @@ import quadrille.course.Entry;
 import quadrille.course.HeldBack;
 import quadrille.course.Visit;
 import quadrille.practice.Pass;
+import quadrille.record.Extent;
 
 /**
  * Both arches as rings of areas. An area holds one band for each pass that is due in it, the first
@@ -34,6 +35,7 @@ import quadrille.practice.Pass;
  * @param plains areas without a band
  * @param numbers the charted teeth
  * @param marks implants, sites to watch and teeth due for extraction
+ * @param title what the picture is
  * @param description what the picture shows, in words
  */
 public record MouthMap(
@@ -41,6 +43,7 @@ public record MouthMap(
     List<Plain> plains,
     List<Label> numbers,
     List<Mark> marks,
+    String title,
     String description) {
 
   private static final double NUMBERS = Arch.OUTER + 13;
@@ -67,13 +70,31 @@ public record MouthMap(
    * @param at the middle
    * @param turn how far its text is turned, in degrees
    * @param word the pass as the picture names it
+   * @param extent how far it has come; null on the map of a plan
    */
   public record Band(
-      String area, String pass, int visit, String path, Point at, String turn, String word) {
+      String area,
+      String pass,
+      int visit,
+      String path,
+      Point at,
+      String turn,
+      String word,
+      @Nullable Extent extent) {
 
     /** How it is coloured. */
     public String styleClass() {
       return visit == 0 ? "held" : VisitColour.styleClass(visit);
+    }
+
+    /** How far it has come, as a style class; empty on the map of a plan. */
+    public String extentClass() {
+      return extent == null ? "" : " " + extent.word().replace(' ', '-');
+    }
+
+    /** Whether it is part done. */
+    public boolean striped() {
+      return extent == Extent.PART_DONE;
     }
 
     /** The pass, and the visit's number or that it is held back. */
@@ -102,7 +123,38 @@ public record MouthMap(
 
   /** The map of a course. */
   public static MouthMap of(Course course, Chart chart) {
-    return new Drawing(course, chart).map();
+    List<Work> work = new ArrayList<>();
+    for (Visit visit : course.visits()) {
+      for (Entry.Debride step : visit.steps()) {
+        work.add(new Work(step.area(), step.teeth(), step.pass(), visit.number(), null));
+      }
+    }
+    return new Drawing(course, chart, work)
+        .map("Map of the mouth: which area is treated in which visit");
+  }
+
+  /**
+   * The map of a course under way.
+   *
+   * @param course the plan that holds, whose work held back and sites to watch are drawn
+   * @param work of visits that took place and of those to come
+   */
+  public static MouthMap of(Course course, Chart chart, List<Work> work) {
+    return new Drawing(course, chart, work).map("Map of the mouth: what is done and what is left");
+  }
+
+  /**
+   * Work of one visit.
+   *
+   * @param visit its number, 1 or more
+   * @param extent how far it has come; null where the map is of a plan
+   */
+  public record Work(
+      String area, List<Tooth> teeth, Pass pass, int visit, @Nullable Extent extent) {
+
+    public Work {
+      teeth = List.copyOf(teeth);
+    }
   }
 
   /** A stretch of a half quadrant, first to last position. */
@@ -145,17 +197,27 @@ public record MouthMap(
 
     private final Map<String, Stretch> stretches = new LinkedHashMap<>();
 
-    Drawing(Course course, Chart chart) {
+    private final Map<Lane, Extent> extents = new LinkedHashMap<>();
+
+    /** One band. */
+    private record Lane(String area, Pass pass, int visit) {}
+
+    Drawing(Course course, Chart chart, List<Work> all) {
       this.course = course;
       this.chart = chart;
-      for (Visit visit : course.visits()) {
-        for (Entry.Debride step : visit.steps()) {
-          add(step.area(), step.teeth(), step.pass(), visit.number());
+      for (Work one : all) {
+        add(one.area(), one.teeth(), one.pass(), one.visit());
+        if (one.extent() != null) {
+          extents.merge(new Lane(one.area(), one.pass(), one.visit()), one.extent(), Drawing::both);
         }
       }
       for (HeldBack held : course.heldBack()) {
         hold(held);
       }
+    }
+
+    private static Extent both(Extent one, Extent other) {
+      return one == other ? one : Extent.PART_DONE;
     }
 
     private void add(String area, List<Tooth> teeth, Pass pass, int visit) {
@@ -175,10 +237,10 @@ public record MouthMap(
       }
     }
 
-    MouthMap map() {
+    MouthMap map(String title) {
       List<Band> bands = new ArrayList<>();
       work.forEach((area, passes) -> addBands(bands, area, passes));
-      return new MouthMap(bands, plains(), numbers(), marks(), description());
+      return new MouthMap(bands, plains(), numbers(), marks(), title, description());
     }
 
     private void addBands(
@@ -204,7 +266,8 @@ public record MouthMap(
                   arch.piece(from, to, outer - thick, outer),
                   arch.at(middle, outer - thick / 2),
                   arch.turn(middle),
-                  word(pass.getKey())));
+                  word(pass.getKey()),
+                  extents.get(new Lane(area, pass.getKey(), visit))));
           outer -= thick;
         }
       }
@@ -314,23 +377,31 @@ public record MouthMap(
     }
 
     private String description() {
+      SortedSet<Integer> visits = new TreeSet<>();
+      work.values().forEach(passes -> passes.values().forEach(visits::addAll));
+      visits.remove(0);
       List<String> sentences = new ArrayList<>();
-      for (Visit visit : course.visits()) {
+      for (int visit : visits) {
         List<String> areas = new ArrayList<>();
         work.forEach(
             (area, passes) -> {
               List<String> words =
                   passes.entrySet().stream()
-                      .filter(pass -> pass.getValue().contains(visit.number()))
-                      .map(pass -> pass.getKey().word())
+                      .filter(pass -> pass.getValue().contains(visit))
+                      .map(pass -> said(new Lane(area, pass.getKey(), visit)))
                       .toList();
               if (!words.isEmpty()) {
                 areas.add(Words.area(area, chart) + " (" + String.join(", ", words) + ")");
               }
             });
-        sentences.add("Visit " + visit.number() + ": " + String.join("; ", areas) + ".");
+        sentences.add("Visit " + visit + ": " + String.join("; ", areas) + ".");
       }
       return String.join(" ", sentences);
+    }
+
+    private String said(Lane lane) {
+      @Nullable Extent extent = extents.get(lane);
+      return lane.pass().word() + (extent == null ? "" : " " + extent.word());
     }
 
     private static String word(Pass pass) {

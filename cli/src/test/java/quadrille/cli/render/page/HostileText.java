@@ -1,8 +1,12 @@
 package quadrille.cli.render.page;
 
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.OffsetDateTime;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
+import java.util.TreeMap;
 import quadrille.course.Course;
 import quadrille.course.Dose;
 import quadrille.course.Entry;
@@ -13,6 +17,15 @@ import quadrille.practice.Contact;
 import quadrille.practice.Pass;
 import quadrille.practice.Power;
 import quadrille.practice.Practice;
+import quadrille.record.Corrected;
+import quadrille.record.CourseLog;
+import quadrille.record.Event;
+import quadrille.record.Finding;
+import quadrille.record.Given;
+import quadrille.record.LogEntry;
+import quadrille.record.PartMinutes;
+import quadrille.record.StepDone;
+import quadrille.record.VisitDone;
 import quadrille.work.StepAspect;
 
 /** Texts that a file may hold and that must arrive on a page as they are, and harm nothing. */
@@ -39,27 +52,82 @@ final class HostileText {
 
   static String page(String text, Set<PageKind> pages) throws Exception {
     Sample sample = Sample.of("weight-missing");
-    Practice defaults = sample.practice();
-    Practice practice =
-        new Practice(
-            text,
-            new Contact(text, text, text, text, text),
-            defaults.appointments(),
-            defaults.inserts(),
-            defaults.passes(),
-            defaults.selection(),
-            defaults.minutes(),
-            defaults.numbing(),
-            defaults.agents(),
-            defaults.preferredAgents(),
-            defaults.ruleSet(),
-            defaults.epinephrineCapMg(),
-            defaults.injections(),
-            defaults.gel(),
-            defaults.alerts(),
-            defaults.weights(),
-            defaults.codeHint());
+    Practice practice = practice(sample.practice(), text);
     return PlanPages.of(sample.chart(), practice, course(text), pages, Language.english());
+  }
+
+  private static Practice practice(Practice defaults, String text) {
+    return new Practice(
+        text,
+        new Contact(text, text, text, text, text),
+        defaults.appointments(),
+        defaults.inserts(),
+        defaults.passes(),
+        defaults.selection(),
+        defaults.minutes(),
+        defaults.numbing(),
+        defaults.agents(),
+        defaults.preferredAgents(),
+        defaults.ruleSet(),
+        defaults.epinephrineCapMg(),
+        defaults.injections(),
+        defaults.gel(),
+        defaults.alerts(),
+        defaults.weights(),
+        defaults.codeHint());
+  }
+
+  /** A course under way in which every free text is this one. */
+  static CourseLog log(String text) throws Exception {
+    Sample sample = Sample.of("weight-missing");
+    Course course = course(text);
+    Course next =
+        new Course(
+            text,
+            List.of(course.visits().get(0).withNumber(2)),
+            7,
+            14,
+            6,
+            12,
+            course.cost(),
+            List.of(),
+            List.of(text),
+            List.of(text));
+    Entry.Debride step = course.visits().get(0).steps().get(0);
+    VisitDone done = done(text, step, text);
+    OffsetDateTime at = OffsetDateTime.parse("2026-03-02T12:00:00+01:00");
+    Event.Appointment booked =
+        new Event.Appointment(2, LocalDateTime.parse("2026-03-12T09:30"), 60, text);
+    return new CourseLog(
+        List.of(
+            new LogEntry(
+                1,
+                at,
+                new Event.Planned(course, sample.chart(), practice(sample.practice(), text))),
+            new LogEntry(2, at, done(text, step, "")),
+            new LogEntry(3, at, new Corrected(2, done, text)),
+            new LogEntry(
+                4,
+                at,
+                new Event.Replanned(next, sample.chart(), List.of(new Event.Change(text, text)))),
+            new LogEntry(5, at, new Event.Booked(List.of(booked)))),
+        null);
+  }
+
+  private static VisitDone done(String text, Entry.Debride step, String note) {
+    return new VisitDone(
+        1,
+        LocalDate.of(2026, 3, 3),
+        text,
+        List.of(new StepDone(text, step.pass(), step.aspect(), step.teeth(), text, 0.5)),
+        List.of(new Given(text, step.teeth().get(0).quadrant(), null, text, 1.5)),
+        new TreeMap<>(),
+        30.0,
+        List.of(new PartMinutes(text, step.pass(), 5)),
+        30,
+        false,
+        List.of(new Finding.FailedInjection(text, step.teeth().get(0).quadrant(), null)),
+        note);
   }
 
   private static Course course(String text) throws Exception {

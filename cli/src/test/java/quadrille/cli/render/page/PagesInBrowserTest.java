@@ -146,6 +146,42 @@ final class PagesInBrowserTest {
     }
   }
 
+  /** Begun, half done with a block that failed, staged again, finished; in both numberings. */
+  @ParameterizedTest
+  @CsvSource({"fresh,en", "half,en", "restaged,de", "finished,de", "gel,en", "universal,en"})
+  void courseUnderWayIsReadableAndPrints(String name, String language) throws Exception {
+    String file = "progress-" + name;
+    browser.open(file, ProgressSample.html(ProgressSample.of(name), language));
+    browser.asOnScreen(1100);
+    browser.shoot(file);
+    assertEquals(List.of(), browser.axe("critical", "serious", "moderate", "minor"));
+    browser.asOnScreen(390);
+    browser.shoot(file + "-narrow");
+    assertEquals(List.of(), browser.axe("critical", "serious", "moderate", "minor"));
+    browser.asPrinted(Paper.A4, MARGIN);
+    assertEquals(List.of(), browser.axe("critical", "serious"));
+    checkNothingCutOff(file);
+    int most = 1 + (name.equals("restaged") ? 3 : 2);
+    for (Paper paper : Paper.values()) {
+      int sheets = browser.print(file + "-" + paper, paper);
+      assertTrue(sheets >= 2 && sheets <= most, file + " on " + paper + ": " + sheets);
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {0, 1, 2, 3})
+  void hostileTextOfACourseUnderWayStaysInside(int index) throws Exception {
+    String file = "hostile-progress-" + index;
+    browser.open(file, ProgressSample.html(HostileText.log(HostileText.ALL.get(index)), "en"));
+    browser.asOnScreen(1100);
+    browser.shoot(file);
+    assertEquals(
+        "Course so far of " + HostileText.ALL.get(index),
+        "Course so far of " + browser.run("return document.title.slice(17)"));
+    assertEquals(0L, browser.run("return document.querySelectorAll('script, img').length"));
+    checkNothingCutOff(file);
+  }
+
   @Test
   void comparisonIsReadableAndPrints() throws Exception {
     Sample sample = Sample.of("weight-missing");
