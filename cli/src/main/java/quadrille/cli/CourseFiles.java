@@ -4,10 +4,13 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.OffsetDateTime;
+import java.util.ArrayList;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.reading.InvalidDocumentException;
 import quadrille.record.CourseFile;
 import quadrille.record.CourseLog;
+import quadrille.record.Doubts;
 import quadrille.record.Event;
 
 /** Course files as commands name them. */
@@ -27,11 +30,19 @@ final class CourseFiles {
     }
   }
 
-  /** Appends an entry, and says its number. */
+  /** Appends an entry, says its number, and says what in it is worth a second look. */
   static void append(String file, OffsetDateTime at, CourseFile.Maker maker, BaseCommand command)
       throws InvalidDocumentException, StopException {
     try {
-      CourseFile.Appended appended = CourseFile.append(path(file), at, maker);
+      List<CourseLog> before = new ArrayList<>();
+      CourseFile.Appended appended =
+          CourseFile.append(
+              path(file),
+              at,
+              log -> {
+                before.add(log);
+                return maker.event(log);
+              });
       tell(file, appended.torn(), command);
       command.message(
           file
@@ -40,6 +51,9 @@ final class CourseFiles {
               + ", "
               + appended.entry().event().word()
               + ".");
+      for (Doubts.Doubt doubt : Doubts.broughtBy(appended.entry(), before.get(0))) {
+        command.message("Please look again, it is recorded as said: " + doubt.words() + ".");
+      }
     } catch (IOException e) {
       throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
     }

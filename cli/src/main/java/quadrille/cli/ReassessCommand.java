@@ -62,9 +62,10 @@ final class ReassessCommand extends BaseCommand {
     }
     answer(
         format(Format.TEXT) == Format.JSON
-            ? ReassessJson.of(after.get(), reassessment)
+            ? ReassessJson.of(before.get(), after.get(), reassessment)
             : ReassessText.of(
                 before.get(), after.get(), practice.get(), reassessment, streams().styled()));
+    reassessment.doubts().forEach(this::message);
     return Status.DONE;
   }
 }

@@ -40,6 +40,33 @@ final class ReassessCommandTest {
   }
 
   @Test
+  void chartsThatLookSwappedAreDoubted() throws Exception {
+    String moderate = Golden.demo("moderate.json");
+    String healed = healed();
+    Run swapped = Run.of("reassess", healed, moderate);
+    assertEquals(Status.DONE, swapped.status());
+    assertTrue(swapped.err().contains("deeper on average afterwards"), swapped.err());
+    String shown = swapped.out().replaceAll("\\s+", " ");
+    assertTrue(shown.contains("are the two swapped?"), swapped.out());
+    Golden.checkWidth(swapped.out());
+
+    Path later = folder.resolve("later.json");
+    Files.writeString(
+        later, Files.readString(Path.of(healed)).replace("\"2026-03-03\"", "\"2026-06-08\""));
+    assertEquals("", Run.of("reassess", moderate, later.toString()).err());
+    Run older = Run.of("reassess", "--format=json", later.toString(), moderate);
+    assertTrue(
+        older
+            .out()
+            .contains(
+                "The chart after (2026-03-03) is older than the chart before (2026-06-08); are the two"
+                    + " swapped?"),
+        older.out());
+    assertTrue(older.out().contains("\"beforeCharted\": \"2026-06-08\""), older.out());
+    assertTrue(older.err().contains("are the two swapped?"), older.err());
+  }
+
+  @Test
   void theResidualChartCanBePlanned() throws Exception {
     String chart = Golden.demo("moderate.json");
     String residual = folder.resolve("residual.json").toString();

@@ -370,8 +370,7 @@ final class RecordCommandTest {
     assertEquals("Wrote " + page + ".\n", run.err());
     assertTrue(Files.readString(Path.of(page)).contains("id=\"progress\""));
     assertEquals(Status.USAGE, record("--show", "--format", "html", "-o", page).status());
-    String patient =
-        record("--format", "html", "--page", "patient", "--language", "de").done();
+    String patient = record("--format", "html", "--page", "patient", "--language", "de").done();
     assertTrue(patient.contains("<html lang=\"de\">"), patient);
     assertFalse(patient.contains("id=\"progress\""), patient);
   }
@@ -390,5 +389,29 @@ final class RecordCommandTest {
       assertEquals(Status.USAGE, run.status(), run.err());
     }
     assertTrue(Arrays.equals(before, Files.readAllBytes(Path.of(course))));
+  }
+
+  @Test
+  void whatIsOddIsRecordedAndSaid() throws Exception {
+    Run over = visitOne("--given=inferior alveolar LR lidocaine-2-100 40");
+    assertEquals(Status.DONE, over.status(), over.err());
+    assertTrue(over.err().contains("wrote entry 2, visit-done."), over.err());
+    assertTrue(
+        over.err().contains("Please look again, it is recorded as said: visit 1, what it gave"),
+        over.err());
+    assertTrue(over.err().contains("lidocaine-2-100 at "), over.err());
+    Run early = record("--visit=2", "--date=2026-02-27", "--clinician=C2", "--minutes=60");
+    assertTrue(
+        early.err().contains("visit 2 is dated 2026-02-27, before visit 1 (2026-03-02)"),
+        early.err());
+    assertFalse(early.err().contains("lidocaine"), "only its own doubts: " + early.err());
+    String shown = record("--show").out();
+    Golden.checkWidth(shown);
+    assertTrue(shown.contains("To look at again"), shown);
+    assertTrue(shown.replaceAll("\\s+", " ").contains("is dated 2026-02-27"), shown);
+    assertTrue(record("--format", "json").out().contains("\"doubts\": ["), shown);
+    String page = record("--show", "--format", "html").done();
+    assertTrue(page.contains("visit 2 is dated 2026-02-27".substring(1)), page);
+    assertTrue(page.contains("OVER THE MAXIMUM"), page);
   }
 }

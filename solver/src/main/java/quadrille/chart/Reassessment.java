@@ -1,8 +1,10 @@
 package quadrille.chart;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -19,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param notCompared sites that were probed on one day only, or on neither
  * @param teethGone teeth charted to work on before and no longer afterwards
  * @param teethNew teeth charted to work on afterwards and not before; in no figure
+ * @param doubts why these may not be what they are taken for, a sentence each
  */
 public record Reassessment(
     Figures all,
@@ -26,7 +29,14 @@ public record Reassessment(
     List<Residual> residual,
     int notCompared,
     List<Tooth> teethGone,
-    List<Tooth> teethNew) {
+    List<Tooth> teethNew,
+    List<String> doubts) {
+
+  /**
+   * So much deeper on average, mm, looks like two charts that changed places, where no dates say
+   * which came first. An assumption: treatment does not do that, and probing is not that inexact.
+   */
+  private static final double CLEARLY_DEEPER_MM = 0.5;
 
   /** From here on a site is a pocket, mm. */
   public static final int POCKET_MM = 5;
@@ -44,6 +54,7 @@ public record Reassessment(
     residual = List.copyOf(residual);
     teethGone = List.copyOf(teethGone);
     teethNew = List.copyOf(teethNew);
+    doubts = List.copyOf(doubts);
   }
 
   /**
@@ -170,7 +181,41 @@ public record Reassessment(
       areas.add(new OfArea(area.name(), figures));
     }
     return new Reassessment(
-        all, areas, residual, notCompared, missing(before, after), missing(after, before));
+        all,
+        areas,
+        residual,
+        notCompared,
+        missing(before, after),
+        missing(after, before),
+        doubts(before, after, all));
+  }
+
+  private static List<String> doubts(Chart before, Chart after, Figures all) {
+    List<String> doubts = new ArrayList<>();
+    if (!before.caseName().equals(after.caseName())) {
+      doubts.add("The charts name different cases; is it one mouth?");
+    }
+    @Nullable LocalDate then = before.charted();
+    @Nullable LocalDate now = after.charted();
+    @Nullable Double change = all.meanChange();
+    if (then != null && now != null && !then.equals(now)) {
+      if (now.isBefore(then)) {
+        doubts.add(
+            "The chart after ("
+                + now
+                + ") is older than the chart before ("
+                + then
+                + "); are the two swapped?");
+      }
+    } else if (change != null && change >= CLEARLY_DEEPER_MM && all.newPockets() > all.closed()) {
+      doubts.add(
+          String.format(
+              Locale.ROOT,
+              "Sites are %.1f mm deeper on average afterwards, and no dates say which chart came"
+                  + " first; are the two swapped?",
+              change));
+    }
+    return doubts;
   }
 
   private static List<Tooth> missing(Chart of, Chart in) {

@@ -14,10 +14,14 @@ public final class ReassessJson {
   private ReassessJson() {}
 
   /** Renders the comparison. */
-  public static String of(Chart after, Reassessment reassessment) {
+  public static String of(Chart before, Chart after, Reassessment reassessment) {
     ObjectNode root = Json.object();
     root.put("schema", "quadrille/reassessment/1");
     root.put("case", after.caseName());
+    date(root, "beforeCharted", before);
+    date(root, "afterCharted", after);
+    ArrayNode doubts = root.putArray("doubts");
+    reassessment.doubts().forEach(doubts::add);
     figures(root.putObject("all"), reassessment.all());
     ArrayNode areas = root.putArray("areas");
     for (Reassessment.OfArea one : reassessment.areas()) {
@@ -44,6 +48,12 @@ public final class ReassessJson {
     reassessment.teethNew().forEach(tooth -> fresh.add(tooth.toString()));
     root.put("published", ReassessText.PUBLISHED);
     return Json.write(root);
+  }
+
+  private static void date(ObjectNode node, String key, Chart chart) {
+    if (chart.charted() != null) {
+      node.put(key, chart.charted().toString());
+    }
   }
 
   private static void figures(ObjectNode node, Figures figures) {

@@ -38,9 +38,7 @@ public final class ReassessText {
             + (after.charted() == null ? "day not charted" : after.charted())
             + ". A pocket is a site of 5 mm or more; closed is 4 mm or less without bleeding (EFP S3"
             + " guideline, Sanz et al. 2020).");
-    if (!before.caseName().equals(after.caseName())) {
-      page.paragraph("The charts name different cases; is it one mouth?");
-    }
+    reassessment.doubts().forEach(page::paragraph);
     page.blank();
     row(page, "", "Sites", "Pockets", "Closed", "Share", "Open", "New", "Change", "In pockets");
     for (Reassessment.OfArea one : reassessment.areas()) {

@@ -8,6 +8,7 @@ import quadrille.record.Corrected;
 import quadrille.record.CourseLog;
 import quadrille.record.CourseProgress;
 import quadrille.record.CourseState;
+import quadrille.record.Doubts;
 import quadrille.record.Event;
 import quadrille.record.LogEntry;
 import quadrille.record.StepDone;
@@ -64,6 +65,14 @@ public final class RecordJson {
       node.put("pass", left.pass().word());
       ArrayNode teeth = node.putArray("teeth");
       left.teeth().forEach(tooth -> teeth.add(tooth.toString()));
+    }
+    ArrayNode doubts = root.putArray("doubts");
+    for (Doubts.Doubt doubt : Doubts.of(log)) {
+      doubts
+          .addObject()
+          .put("entry", doubt.entry())
+          .put("visit", doubt.visit())
+          .put("what", doubt.words());
     }
     ArrayNode found = root.putArray("found");
     state

@@ -15,6 +15,7 @@ import quadrille.record.Corrected;
 import quadrille.record.CourseLog;
 import quadrille.record.CourseProgress;
 import quadrille.record.CourseState;
+import quadrille.record.Doubts;
 import quadrille.record.Event;
 import quadrille.record.Extent;
 import quadrille.record.Finding;
@@ -93,6 +94,11 @@ public final class RecordText {
       page.heading("Left over, in no visit to come");
       page.items(leftOver(progress, Numbering.ISO3950));
     }
+    List<Doubts.Doubt> doubts = Doubts.of(log);
+    if (!doubts.isEmpty()) {
+      page.heading("To look at again");
+      page.items(doubts.stream().map(RecordText::doubt).toList());
+    }
     List<String> found =
         state.findings().stream()
             .map(one -> "visit " + one.visit() + ": " + finding(one.finding()))
@@ -103,6 +109,11 @@ public final class RecordText {
     }
     page.blank();
     page.paragraph("plan --course stages what is left. " + PlanText.PROPOSAL);
+  }
+
+  /** A doubt, and the entry that it is about. */
+  public static String doubt(Doubts.Doubt doubt) {
+    return doubt.words() + " (entry " + doubt.entry() + ")";
   }
 
   private void row(int visit, String day, String planned, String took, int booked, String work) {

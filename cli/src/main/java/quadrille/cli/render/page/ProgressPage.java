@@ -22,6 +22,7 @@ import quadrille.practice.Practice;
 import quadrille.record.CourseLog;
 import quadrille.record.CourseProgress;
 import quadrille.record.CourseState;
+import quadrille.record.Doubts;
 import quadrille.record.Event;
 import quadrille.record.Extent;
 import quadrille.record.Finding;
@@ -37,6 +38,7 @@ import quadrille.record.VisitDone;
  *
  * @param summary the course in sentences
  * @param torn what is missing at the log's end; empty where nothing is
+ * @param doubts what in the log is worth a second look
  * @param leftOver work that has no visit, a line for each
  * @param times what was promised of the time and what happened
  * @param kept how many visits kept their time, a sentence; empty before any
@@ -50,6 +52,7 @@ public record ProgressPage(
     Heading heading,
     List<String> summary,
     String torn,
+    List<String> doubts,
     List<String> leftOver,
     MouthMap map,
     List<Row> visits,
@@ -126,6 +129,7 @@ public record ProgressPage(
           Heading.of(state.course(), chart, practice),
           summary(),
           log.torn() == null ? "" : log.torn(),
+          Doubts.of(log).stream().map(doubt -> Words.capital(RecordText.doubt(doubt))).toList(),
           RecordText.leftOver(progress, chart.numbering()),
           map(),
           progress.visits().stream().map(this::row).toList(),
@@ -484,7 +488,9 @@ public record ProgressPage(
       return lines;
     }
 
-    /** A record that names a place where an injection was repeated does not say which one it was. */
+    /**
+     * A record that names a place where an injection was repeated does not say which one it was.
+     */
     private static String failed(VisitDone done, Given given) {
       long failures =
           done.findings().stream()
