@@ -24,6 +24,7 @@ import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.PageKind;
 import quadrille.cli.render.page.PlanPages;
 import quadrille.course.Course;
+import quadrille.course.PlanFile;
 import quadrille.course.PlanWriter;
 import quadrille.planning.CoursePlanner;
 import quadrille.planning.PlanOutcome;
@@ -165,22 +166,18 @@ final class PlanCommand extends BaseCommand {
     if (explain || !visits.equals(VisitRange.USUAL)) {
       throw StopException.usage("--explain and --visits: are for a course that begins.");
     }
-    if (search.deadline() != null) {
-      throw StopException.usage("--deadline: is for a course that begins.");
-    }
     output.check(restaging.file(), practiceOption.name());
     Restaging.Again again =
         restaging.stage(
-            practiceOption.name() == null ? null : practiceOption.read(documents()),
-            search.effort(),
-            this);
+            practiceOption.name() == null ? null : practiceOption.read(documents()), search, this);
     Restaged restaged = again.restaged();
+    tellWhereCutShort(restaged.course());
     String changes = ChangesText.of(restaged, streams().styled() && !output.toFile());
     if (json() || html()) {
       output.write(
           documents(),
           json()
-              ? PlanWriter.write(restaged.course())
+              ? PlanWriter.write(PlanFile.of(restaged.course(), restaged.changes()))
               : html(restaged.chart(), again.practice(), restaged.course()));
       message(changes);
     } else {
@@ -264,9 +261,7 @@ final class PlanCommand extends BaseCommand {
   private int show(Chart chart, Practice practice, Planned planned) throws StopException {
     Course course = planned.course();
     boolean styled = streams().styled() && !output.toFile();
-    if (course.assumptions().contains(CoursePlanner.CUT_SHORT)) {
-      message(Words.capital(CoursePlanner.CUT_SHORT) + ".");
-    }
+    tellWhereCutShort(course);
     String why = explain ? ExplainText.of(chart, course, planned.explanation(), styled) : "";
     if (json()) {
       output.write(documents(), PlanWriter.write(course));
@@ -286,6 +281,12 @@ final class PlanCommand extends BaseCommand {
                   output.name(), number, number == 1 ? "visit" : "visits", course.bookedMinutes()));
     }
     return Status.DONE;
+  }
+
+  private void tellWhereCutShort(Course course) {
+    if (course.assumptions().contains(CoursePlanner.CUT_SHORT)) {
+      message(Words.capital(CoursePlanner.CUT_SHORT) + ".");
+    }
   }
 
   private String html(Chart chart, Practice practice, Course course) {

@@ -14,7 +14,6 @@ import quadrille.reading.Fault;
 import quadrille.reading.InvalidDocumentException;
 import quadrille.record.CourseLog;
 import quadrille.record.Event;
-import quadrille.staging.Effort;
 import quadrille.work.UnworkableException;
 
 /** Planning on from a course's file. */
@@ -41,7 +40,9 @@ final class Restaging {
   @Option(
       names = "--adopt",
       order = 8,
-      description = "With --course: from now on this plan holds; it goes into the course's log.")
+      description =
+          "With --course: from now on this plan holds; it goes into the course's log, with the"
+              + " practice file that --practice names.")
   private boolean adopt;
 
   boolean asked() {
@@ -66,19 +67,16 @@ final class Restaging {
    * @param practice null for the course's own
    * @throws StopException where no plan keeps every rule
    */
-  Again stage(@Nullable Practice practice, Effort effort, BaseCommand command)
+  Again stage(@Nullable Practice practice, SearchOptions search, BaseCommand command)
       throws InvalidDocumentException, StopException {
-    if (practice != null && adopt) {
-      throw StopException.usage(
-          "--adopt: the log keeps the practice that the course began with, so a plan by another"
-              + " cannot be adopted.");
-    }
     CourseLog log = CourseFiles.read(file(), command);
     Practice figures = practice == null ? log.practice() : practice;
-    try {
-      Restager.Outcome outcome = new Restager(effort).restage(log, figures, day);
+    try (Seeking seeking = new Seeking(command.streams(), search)) {
+      Restager.Outcome outcome =
+          new Restager(search.effort(), seeking.stop(), seeking.progress())
+              .restage(log, figures, day);
       if (outcome instanceof Restager.Outcome.NoCourse none) {
-        throw StopException.refused(ChangesText.none(none.clashes()));
+        throw StopException.refused(ChangesText.none(none.clashes(), none.cutShort()));
       }
       return new Again(log, figures, ((Restager.Outcome.Again) outcome).restaged());
     } catch (UnworkableException unworkable) {
@@ -105,7 +103,10 @@ final class Restaging {
                         "the log as it was; plan again")));
           }
           return new Event.Replanned(
-              again.restaged().course(), again.restaged().chart(), again.restaged().changes());
+              again.restaged().course(),
+              again.restaged().chart(),
+              again.restaged().changes(),
+              again.practice().equals(log.practice()) ? null : again.practice());
         },
         command);
   }

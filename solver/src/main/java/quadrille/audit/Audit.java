@@ -66,7 +66,7 @@ public final class Audit {
       boolean carriesOn,
       Chart chart,
       Practice practice) {
-    Findings findings = new Findings();
+    Findings findings = new Findings(course);
     Facts facts = new Facts(chart, practice);
     List<Step> work;
     try {
@@ -96,7 +96,7 @@ public final class Audit {
       NumbCheck.check(reading, facts, sound, steps.missing(), findings);
     }
     OrderCheck.check(done, steps.heldBack(), findings);
-    ToolCheck.check(course, visits, facts, findings);
+    ToolCheck.check(course, visits, before, facts, findings);
     DoneCheck.check(visits, before, carriesOn, findings);
     DoseCheck.check(course, visits, before, facts, findings);
     List<Step> due = new ArrayList<>(work);

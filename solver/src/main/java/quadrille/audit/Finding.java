@@ -5,7 +5,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * One thing that a course breaks.
  *
- * @param visit the visit's place in the course, 1, 2, 3 …; null where it concerns the whole course
+ * @param visit the visit's number in the plan, which may begin later than 1; its place where the
+ *     plan's numbers do not rise; null where it concerns the whole course
  * @param message one sentence that stands by itself, with the figures found and due
  */
 public record Finding(Rule rule, @Nullable Integer visit, String message) {

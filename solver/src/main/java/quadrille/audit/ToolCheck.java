@@ -2,7 +2,9 @@ package quadrille.audit;
 
 import java.util.List;
 import java.util.Map;
+import java.util.SortedMap;
 import java.util.TreeMap;
+import quadrille.course.Before;
 import quadrille.course.Course;
 import quadrille.practice.Insert;
 import quadrille.practice.Practice;
@@ -12,13 +14,16 @@ final class ToolCheck {
 
   private ToolCheck() {}
 
-  static void check(Course course, List<VisitReading> visits, Facts facts, Findings findings) {
+  static void check(
+      Course course, List<VisitReading> visits, Before before, Facts facts, Findings findings) {
     for (VisitReading visit : visits) {
       checkImplants(visit, facts, findings);
       checkKit(visit, facts.practice(), findings);
     }
-    if (course.gapMinDays() == 0) {
-      checkSets(visits, facts.practice(), findings);
+    boolean oneDay = course.gapMinDays() == 0;
+    if (oneDay || !visits.isEmpty()) {
+      checkSets(
+          oneDay ? visits : visits.subList(0, 1), before.setsOpened(), facts.practice(), findings);
     }
   }
 
@@ -68,7 +73,12 @@ final class ToolCheck {
     }
   }
 
-  private static void checkSets(List<VisitReading> visits, Practice practice, Findings findings) {
+  /** Of one day, with what was opened earlier on it. */
+  private static void checkSets(
+      List<VisitReading> visits,
+      SortedMap<String, Integer> opened,
+      Practice practice,
+      Findings findings) {
     Map<String, Integer> uses = new TreeMap<>();
     for (VisitReading visit : visits) {
       visit.inserts().forEach(name -> uses.merge(name, 1, Integer::sum));
@@ -76,11 +86,14 @@ final class ToolCheck {
     uses.forEach(
         (name, count) -> {
           Insert insert = practice.inserts().get(name);
-          if (insert != null && count > insert.sterileSets()) {
+          int earlier = opened.getOrDefault(name, 0);
+          if (insert != null && count + earlier > insert.sterileSets()) {
             findings.course(
                 Rule.H9,
-                count
-                    + " visits on one day use "
+                (count + earlier)
+                    + " visits on one day"
+                    + (earlier > 0 ? ", " + earlier + " of them earlier," : "")
+                    + " use "
                     + name
                     + ", of which "
                     + insert.sterileSets()

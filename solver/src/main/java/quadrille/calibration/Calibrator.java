@@ -94,7 +94,7 @@ public final class Calibrator {
       String trouble = told.trouble();
       unused.add(new Calibration.Unused(name, trouble == null ? "nothing timed" : trouble));
     } else {
-      used.add(new Used(name, course.practice(), recorded, timed));
+      used.add(new Used(name, course.practiceAt(recorded.entry()), recorded, timed));
     }
   }
 

@@ -17,21 +17,28 @@ import quadrille.work.DoneWork;
  * @param given what was injected earlier on the day of the first visit to come; empty where that is
  *     a later day
  * @param gelCartridges pocket gel used earlier on that day, by quadrant
+ * @param setsOpened sterile sets opened earlier on that day, by insert, 1 or more each
  */
 public record Before(
     SortedSet<Integer> visits,
     DoneWork work,
     List<GivenInjection> given,
-    SortedMap<Quadrant, Double> gelCartridges) {
+    SortedMap<Quadrant, Double> gelCartridges,
+    SortedMap<String, Integer> setsOpened) {
 
   /** A course that begins. */
   public static final Before NOTHING =
       new Before(
-          Collections.emptySortedSet(), DoneWork.NONE, List.of(), Collections.emptySortedMap());
+          Collections.emptySortedSet(),
+          DoneWork.NONE,
+          List.of(),
+          Collections.emptySortedMap(),
+          Collections.emptySortedMap());
 
   public Before {
     visits = Collections.unmodifiableSortedSet(new TreeSet<>(visits));
     given = List.copyOf(given);
     gelCartridges = Collections.unmodifiableSortedMap(new TreeMap<>(gelCartridges));
+    setsOpened = Collections.unmodifiableSortedMap(new TreeMap<>(setsOpened));
   }
 }

@@ -3,6 +3,7 @@ package quadrille.course;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What a plan file says: the course, and the sums that the file states beside it. A file that was
@@ -11,15 +12,24 @@ import java.util.List;
  *
  * @param visits the sums of each visit, in the order of the course's visits
  * @param totals the sums of the whole course
+ * @param changes against the plan that this one takes the place of, each with its reason; null
+ *     where it takes the place of none
  */
-public record PlanFile(Course course, List<VisitSums> visits, Totals totals) {
+public record PlanFile(
+    Course course, List<VisitSums> visits, Totals totals, @Nullable List<PlanChange> changes) {
 
   public PlanFile {
     visits = List.copyOf(visits);
+    changes = changes == null ? null : List.copyOf(changes);
     if (visits.size() != course.visits().size()) {
       throw new IllegalArgumentException(
           "The sums of " + visits.size() + " visits are not those of the course's visits.");
     }
+  }
+
+  /** A plan that takes the place of none. */
+  public PlanFile(Course course, List<VisitSums> visits, Totals totals) {
+    this(course, visits, totals, null);
   }
 
   /**
@@ -70,6 +80,16 @@ public record PlanFile(Course course, List<VisitSums> visits, Totals totals) {
   public static PlanFile of(Course course) {
     return new PlanFile(
         course, course.visits().stream().map(VisitSums::of).toList(), Totals.of(course));
+  }
+
+  /**
+   * A course that carries on another, with the sums that follow from it.
+   *
+   * @param changes against the plan before, each with its reason
+   */
+  public static PlanFile of(Course course, List<PlanChange> changes) {
+    PlanFile plan = of(course);
+    return new PlanFile(course, plan.visits(), plan.totals(), changes);
   }
 
   /**

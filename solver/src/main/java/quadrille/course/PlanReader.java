@@ -98,7 +98,8 @@ public final class PlanReader {
             "cost",
             "heldBack",
             "assumptions",
-            "cautions");
+            "cautions",
+            "changes");
     root.required("schema").word(List.of(PlanWriter.SCHEMA), word -> word);
     root.optional("numbering").ifPresent(n -> n.word(List.of(PlanWriter.NUMBERING), word -> word));
     String caseName = root.required("case").text();
@@ -127,7 +128,22 @@ public final class PlanReader {
             heldBack,
             texts(root.required("assumptions"), SENTENCE),
             texts(root.required("cautions"), SENTENCE));
-    return new PlanFile(course, sums, totals);
+    return new PlanFile(
+        course, sums, totals, root.has("changes") ? changes(root.required("changes")) : null);
+  }
+
+  /** Changes against another plan, as a plan file or a course's log holds them. */
+  public static List<PlanChange> changes(Node node) {
+    List<PlanChange> changes = new ArrayList<>();
+    for (Node one : node.items()) {
+      Fields fields = one.object("visit", "what", "why");
+      changes.add(
+          new PlanChange(
+              fields.optional("visit").map(n -> n.whole(1, MOST_VISITS)).orElse(null),
+              fields.required("what").text(SENTENCE),
+              fields.required("why").text(SENTENCE)));
+    }
+    return changes;
   }
 
   private static void visit(Node node, List<Visit> visits, List<PlanFile.VisitSums> sums) {

@@ -62,7 +62,22 @@ public final class PlanWriter {
     root.put("heldBack", course.heldBack().stream().map(PlanWriter::heldBack).toList());
     root.put("assumptions", course.assumptions());
     root.put("cautions", course.cautions());
+    List<PlanChange> changes = plan.changes();
+    if (changes != null) {
+      root.put("changes", changes.stream().map(PlanWriter::change).toList());
+    }
     return JsonLayout.text(root);
+  }
+
+  private static Map<String, Object> change(PlanChange change) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    Integer visit = change.visit();
+    if (visit != null) {
+      fields.put("visit", visit);
+    }
+    fields.put("what", change.what());
+    fields.put("why", change.why());
+    return fields;
   }
 
   private static Map<String, Object> visit(Visit visit, PlanFile.VisitSums sums) {

@@ -6,12 +6,15 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import quadrille.course.Course;
 import quadrille.course.Entry;
 import quadrille.course.GivenInjection;
+import quadrille.course.PlanChange;
 import quadrille.course.Visit;
+import quadrille.practice.Practice;
 import quadrille.record.CourseLog;
 import quadrille.record.CourseState;
 import quadrille.record.Event;
@@ -21,14 +24,31 @@ import quadrille.record.StepDone;
 final class PlanChanges {
   private final CourseState state;
   private final Course course;
-  private final List<Event.Change> changes = new ArrayList<>();
+  private final List<PlanChange> changes = new ArrayList<>();
 
   PlanChanges(CourseState state, Course course) {
     this.state = state;
     this.course = course;
   }
 
-  List<Event.Change> list() {
+  /**
+   * @param before the practice whose figures the old plan rests on
+   * @param now the one that this plan rests on
+   */
+  List<PlanChange> list(Practice before, Practice now) {
+    if (!before.equals(now)) {
+      changes.add(
+          new PlanChange(
+              null,
+              before.name().equals(now.name())
+                  ? "The practice's figures are others, under the same name, " + now.name() + "."
+                  : "The practice's figures are those of "
+                      + now.name()
+                      + ", not of "
+                      + before.name()
+                      + ".",
+              "Another practice file was named."));
+    }
     for (Visit old : state.toCome()) {
       Visit visit = visit(course, old.number());
       if (visit == null) {
@@ -40,6 +60,7 @@ final class PlanChanges {
     for (Visit visit : course.visits()) {
       if (state.toCome().stream().noneMatch(old -> old.number() == visit.number())) {
         add(
+            visit,
             "Visit "
                 + visit.number()
                 + " is new, "
@@ -66,6 +87,7 @@ final class PlanChanges {
             .anyMatch(
                 step -> course.visits().stream().anyMatch(v -> passes(v).contains(pass(step))));
     add(
+        old,
         "Visit "
             + old.number()
             + " falls away"
@@ -77,17 +99,18 @@ final class PlanChanges {
     String name = "Visit " + old.number();
     for (String pass : passes(visit)) {
       if (!passes(old).contains(pass)) {
-        add(name + " takes the " + pass + ".", why(pass));
+        add(visit, name + " takes the " + pass + ".", why(pass));
       }
     }
     for (String pass : passes(old)) {
       if (!passes(visit).contains(pass)) {
-        add(name + " no longer has the " + pass + ".", whyGone(pass));
+        add(visit, name + " no longer has the " + pass + ".", whyGone(pass));
       }
     }
     for (String pass : passes(old)) {
       if (passes(visit).contains(pass) && !work(old, pass).equals(work(visit, pass))) {
         add(
+            visit,
             String.format(
                 Locale.ROOT,
                 "%s: the %s takes %.1f min, not %.1f.",
@@ -100,6 +123,7 @@ final class PlanChanges {
     }
     if (old.bookedMinutes() != visit.bookedMinutes()) {
       add(
+          visit,
           name
               + " needs "
               + visit.bookedMinutes()
@@ -109,17 +133,20 @@ final class PlanChanges {
           "Its work has changed.");
     }
     if (old.numbSide() != visit.numbSide()) {
-      add(
+      add(visit, 
           name + " numbs " + visit.numbSide().word() + ", not " + old.numbSide().word() + ".",
           "Its work has changed.");
     }
     String before = injections(old);
     String after = injections(visit);
     if (!before.equals(after)) {
-      add(name + " gives " + after + ", not " + before + ".", "What must be numb has changed.");
-    } else if (changes.stream().noneMatch(one -> one.what().startsWith(name))
+      add(
+          visit,
+          name + " gives " + after + ", not " + before + ".",
+          "What must be numb has changed.");
+    } else if (changes.stream().noneMatch(one -> Objects.equals(one.visit(), visit.number()))
         && !old.sequence().equals(visit.sequence())) {
-      add(name + " takes its steps in another order.", whyOther());
+      add(visit, name + " takes its steps in another order.", whyOther());
     }
   }
 
@@ -208,7 +235,7 @@ final class PlanChanges {
     return words.isEmpty() ? "no injection" : String.join(", ", words);
   }
 
-  private void add(String what, String why) {
-    changes.add(new Event.Change(what, why));
+  private void add(Visit visit, String what, String why) {
+    changes.add(new PlanChange(visit.number(), what, why));
   }
 }

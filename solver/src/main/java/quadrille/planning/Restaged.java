@@ -4,7 +4,7 @@ import java.util.List;
 import quadrille.chart.Chart;
 import quadrille.course.Before;
 import quadrille.course.Course;
-import quadrille.record.Event;
+import quadrille.course.PlanChange;
 
 /**
  * A course that carries on another, and has passed its audit.
@@ -14,7 +14,7 @@ import quadrille.record.Event;
  * @param before what went before it
  * @param changes against the plan before, each with its reason; empty where nothing changed
  */
-public record Restaged(Course course, Chart chart, Before before, List<Event.Change> changes) {
+public record Restaged(Course course, Chart chart, Before before, List<PlanChange> changes) {
   public Restaged {
     changes = List.copyOf(changes);
   }

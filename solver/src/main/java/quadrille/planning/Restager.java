@@ -30,6 +30,7 @@ import quadrille.record.CourseState;
 import quadrille.record.Event;
 import quadrille.record.LogEntry;
 import quadrille.staging.Effort;
+import quadrille.staging.SearchStop;
 import quadrille.staging.Staged;
 import quadrille.staging.Stager;
 import quadrille.staging.StagingCase;
@@ -57,9 +58,24 @@ public final class Restager {
   private static final int MOST_MORE = 3;
 
   private final Stager stager;
+  private final SearchStop stop;
+  private final Progress progress;
 
+  /** Always seeks to the end. */
   public Restager(Effort effort) {
-    this.stager = new Stager(effort);
+    this(effort, new SearchStop(), Progress.UNHEARD);
+  }
+
+  /**
+   * @param stop once asked, the best course found so far is taken, audited and answered with; where
+   *     none keeps every hard rule yet, what is left to try gets a first course and no search. A
+   *     course that might have been another without it says among its assumptions that the search
+   *     was cut short, and may differ from one run to the next
+   */
+  public Restager(Effort effort, SearchStop stop, Progress progress) {
+    this.stager = new Stager(effort, stop);
+    this.stop = stop;
+    this.progress = progress;
   }
 
   /** What re-staging came to. */
@@ -72,8 +88,9 @@ public final class Restager {
      * No course keeps every hard rule.
      *
      * @param clashes the rules that stand in the way, in words
+     * @param cutShort whether a longer search might have found one
      */
-    record NoCourse(List<String> clashes) implements Outcome {
+    record NoCourse(List<String> clashes, boolean cutShort) implements Outcome {
       public NoCourse {
         clashes = List.copyOf(clashes);
       }
@@ -120,11 +137,15 @@ public final class Restager {
     private List<List<Integer>> sets = List.of();
     private List<Integer> leftOver = List.of();
     private @Nullable Staged nearest;
+    private boolean cutShort;
+    private Telling telling = new Telling(progress, 1);
+    private final Practice practiceBefore;
     private final List<Area> areas;
 
     Run(CourseLog log, Practice practice, @Nullable LocalDate day) throws UnworkableException {
       this.state = CourseState.of(log);
       this.practice = practice;
+      this.practiceBefore = log.practice();
       this.chart = state.chart();
       this.before = state.before(day);
       this.patient = patientUnderWay();
@@ -165,7 +186,8 @@ public final class Restager {
               List.of(
                   "the practice does not know the agent ("
                       + given.agent()
-                      + ") that was given earlier that day"));
+                      + ") that was given earlier that day"),
+              false);
         }
       }
       if (steps.isEmpty()) {
@@ -173,9 +195,10 @@ public final class Restager {
       }
       if (steps.size() > StepSet.CAPACITY) {
         return new Outcome.NoCourse(
-            List.of("what is left is cut into more pieces than can be staged"));
+            List.of("what is left is cut into more pieces than can be staged"), false);
       }
       findHomes();
+      telling = new Telling(progress, most());
       Attempt found = asPlanned();
       if (found == null && !kept.isEmpty()) {
         found = oneVisitTakesWhatIsLeft();
@@ -194,9 +217,19 @@ public final class Restager {
       }
       if (found == null) {
         return new Outcome.NoCourse(
-            Remedies.obstacles(VisitRange.exactly(Math.max(1, kept.size())), nearest));
+            Remedies.obstacles(VisitRange.exactly(Math.max(1, kept.size())), nearest), cutShort);
       }
       return again(found.staged(), found.numbers());
+    }
+
+    /** How many courses are sought at the most. */
+    private int most() {
+      int around = kept.isEmpty() ? 0 : kept.size() + 2;
+      return around + (state.booked().isEmpty() ? 0 : 2) + mostVisits();
+    }
+
+    private int mostVisits() {
+      return Math.min(VisitRange.LIMIT, Math.max(1, kept.size()) + MOST_MORE);
     }
 
     /** A course tried, and the numbers of its visits. */
@@ -232,7 +265,7 @@ public final class Restager {
 
     private @Nullable Attempt oneVisitTakesWhatIsLeft() {
       Attempt best = null;
-      for (int taker = 0; taker < kept.size(); taker++) {
+      for (int taker = 0; taker < kept.size() && goesOn(best); taker++) {
         Attempt attempt = tried(pinned(orders(sets), taker), kept.size());
         if (attempt != null
             && (best == null || attempt.staged().seconds() < best.staged().seconds())) {
@@ -260,8 +293,8 @@ public final class Restager {
       holding = Holding.of(work.steps(), practice, patient);
       steps = holding.planned();
       Attempt best = null;
-      int most = Math.min(VisitRange.LIMIT, Math.max(1, kept.size()) + MOST_MORE);
-      for (int visits = 1; visits <= most; visits++) {
+      int most = mostVisits();
+      for (int visits = 1; visits <= most && goesOn(best); visits++) {
         Attempt attempt = anew(visits, false);
         if (attempt != null
             && (best == null || attempt.staged().seconds() < best.staged().seconds())) {
@@ -269,6 +302,13 @@ public final class Restager {
         }
       }
       return best;
+    }
+
+    /** Whether to seek on, with a course in hand or none. */
+    private boolean goesOn(@Nullable Attempt best) {
+      boolean enough = best != null && stop.asked();
+      cutShort |= enough;
+      return !enough;
     }
 
     /** The order of each visit: as planned where its steps are the same, else a good one. */
@@ -331,7 +371,7 @@ public final class Restager {
     }
 
     private @Nullable Attempt tried(List<Standing.Slot> slots, int visits) {
-      Standing standing = new Standing(slots, given(), before.gelCartridges());
+      Standing standing = new Standing(slots, given(), before.gelCartridges(), before.setsOpened());
       StagingCase staging =
           new StagingCase(
               patient,
@@ -345,6 +385,8 @@ public final class Restager {
         return null;
       }
       Staged staged = stager.stage(staging);
+      cutShort |= staged.cutShort();
+      telling.tried(staged.feasible() ? staged.seconds() : null);
       if (staged.feasible()) {
         return new Attempt(staged, numbers(visits));
       }
@@ -387,12 +429,19 @@ public final class Restager {
         visits.add(cautions.added(course.visits().get(i).withNumber(numbers.get(i))));
       }
       course = cautions.added(course.withVisits(visits));
+      if (cutShort) {
+        course = course.assuming(CoursePlanner.CUT_SHORT);
+      }
       List<Finding> findings = Audit.audit(course, before, chart, practice);
       if (!findings.isEmpty()) {
         throw new AuditFailedException(findings.stream().map(Finding::line).toList());
       }
       return new Outcome.Again(
-          new Restaged(course, chart, before, new PlanChanges(state, course).list()));
+          new Restaged(
+              course,
+              chart,
+              before,
+              new PlanChanges(state, course).list(practiceBefore, practice)));
     }
   }
 }

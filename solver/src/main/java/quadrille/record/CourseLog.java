@@ -31,9 +31,20 @@ public record CourseLog(List<LogEntry> entries, @Nullable String torn) {
     return (Event.Planned) entries.get(0).event();
   }
 
-  /** The practice's figures that the course is planned with. */
+  /** The practice's figures that hold now. */
   public Practice practice() {
-    return planned().practice();
+    return practiceAt(entries.size());
+  }
+
+  /** The practice's figures that held once an entry was written, by its number. */
+  public Practice practiceAt(int entry) {
+    Practice practice = planned().practice();
+    for (LogEntry one : entries.subList(0, entry)) {
+      if (one.event() instanceof Event.Replanned replanned && replanned.practice() != null) {
+        practice = replanned.practice();
+      }
+    }
+    return practice;
   }
 
   /**

@@ -144,8 +144,14 @@ public record CourseState(
   public Before before(@Nullable LocalDate day) {
     List<GivenInjection> given = new ArrayList<>();
     SortedMap<Quadrant, Double> gel = new TreeMap<>();
+    SortedMap<String, Integer> sets = new TreeMap<>();
     for (CourseLog.Recorded one : recorded) {
       if (one.done().date().equals(day)) {
+        // A kit is opened before the first step: what it held is sterile no more, used or not.
+        one.done().steps().stream()
+            .map(StepDone::insert)
+            .distinct()
+            .forEach(insert -> sets.merge(insert, 1, Integer::sum));
         for (Given each : one.done().injections()) {
           given.add(
               new GivenInjection(
@@ -156,7 +162,7 @@ public record CourseState(
             .forEach((quadrant, more) -> gel.merge(quadrant, more, Double::sum));
       }
     }
-    return new Before(numbers(recorded), done, given, gel);
+    return new Before(numbers(recorded), done, given, gel, sets);
   }
 
   /** All findings, each with the day and the visit that made it, in order. */

@@ -5,6 +5,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.chart.Chart;
 import quadrille.course.Course;
+import quadrille.course.PlanChange;
 import quadrille.practice.Practice;
 
 /** What an entry of a course's log says. */
@@ -63,11 +64,19 @@ public sealed interface Event
    * @param course the visits still to come; they carry on the numbers of those that were done
    * @param chart the mouth with everything that was found so far
    * @param changes against the plan before, each with its reason; empty where nothing changed
+   * @param practice whose figures hold from now on, whole; null where they stay those before
    */
-  record Replanned(Course course, Chart chart, List<Change> changes) implements Event {
+  record Replanned(
+      Course course, Chart chart, List<PlanChange> changes, @Nullable Practice practice)
+      implements Event {
 
     public Replanned {
       changes = List.copyOf(changes);
+    }
+
+    /** With the practice's figures as they were. */
+    public Replanned(Course course, Chart chart, List<PlanChange> changes) {
+      this(course, chart, changes, null);
     }
 
     @Override
@@ -75,12 +84,4 @@ public sealed interface Event
       return "replanned";
     }
   }
-
-  /**
-   * One difference between two plans.
-   *
-   * @param what changed, a sentence
-   * @param why a sentence
-   */
-  record Change(String what, String why) {}
 }

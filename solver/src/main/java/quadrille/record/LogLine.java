@@ -19,10 +19,13 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.zip.CRC32C;
+import org.jspecify.annotations.Nullable;
 import quadrille.chart.ChartReader;
 import quadrille.chart.ChartWriter;
+import quadrille.course.PlanChange;
 import quadrille.course.PlanReader;
 import quadrille.course.PlanWriter;
+import quadrille.practice.Practice;
 import quadrille.practice.PracticeReader;
 import quadrille.practice.PracticeWriter;
 import quadrille.reading.Faults;
@@ -68,7 +71,7 @@ final class LogLine {
             case VISIT_DONE -> List.of("record");
             case CORRECTED -> List.of("corrects", "record", "why");
             case BOOKED -> List.of("visits");
-            case REPLANNED -> List.of("plan", "chart", "changes");
+            case REPLANNED -> List.of("plan", "chart", "changes", "practice");
           });
       return keys;
     }
@@ -130,13 +133,21 @@ final class LogLine {
       raw(json, "plan", PlanWriter.write(replanned.course()));
       raw(json, "chart", ChartWriter.json(replanned.chart()));
       json.writeArrayFieldStart("changes");
-      for (Event.Change change : replanned.changes()) {
+      for (PlanChange change : replanned.changes()) {
         json.writeStartObject();
+        Integer visit = change.visit();
+        if (visit != null) {
+          json.writeNumberField("visit", visit);
+        }
         json.writeStringField("what", change.what());
         json.writeStringField("why", change.why());
         json.writeEndObject();
       }
       json.writeEndArray();
+      Practice practice = replanned.practice();
+      if (practice != null) {
+        raw(json, "practice", PracticeWriter.text(practice));
+      }
     }
   }
 
@@ -253,18 +264,15 @@ final class LogLine {
         yield new Event.Booked(visits);
       }
       case REPLANNED -> {
-        List<Event.Change> changes = new ArrayList<>();
-        for (Node one : fields.required("changes").items()) {
-          Fields change = one.object("what", "why");
-          changes.add(
-              new Event.Change(
-                  change.required("what").text(VisitDoneJson.NOTE),
-                  change.required("why").text(VisitDoneJson.NOTE)));
+        @Nullable Practice practice = null;
+        if (fields.has("practice")) {
+          practice = PracticeReader.read(fields.required("practice"), faults);
         }
         yield new Event.Replanned(
             PlanReader.read(fields.required("plan")).course(),
             ChartReader.read(fields.required("chart"), faults),
-            changes);
+            PlanReader.changes(fields.required("changes")),
+            practice);
       }
     };
   }

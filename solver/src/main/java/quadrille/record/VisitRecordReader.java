@@ -76,7 +76,10 @@ public final class VisitRecordReader {
     this.faults = faults;
     this.log = log;
     this.state = CourseState.of(log);
-    this.practice = log.practice();
+    this.practice =
+        corrects > 0 && corrects <= log.entries().size()
+            ? log.practiceAt(log.origin(corrects))
+            : log.practice();
     this.corrects = corrects;
   }
 

@@ -79,7 +79,8 @@ public final class Stager {
       throw new IllegalArgumentException("There is nothing to stage.");
     }
     Staged best = sought(staging);
-    boolean done = staging.visits() == 1 || best.provenBest() || !stop.asked();
+    // Where at most one visit may change there is nothing to seek.
+    boolean done = staging.freeVisits().size() <= 1 || best.provenBest() || !stop.asked();
     return done ? best : best.cut();
   }
 

@@ -431,16 +431,20 @@ public final class StagingCase {
     return Objects.requireNonNull(insertIndexes.get(step.step().insert().name()));
   }
 
-  /** The sterile sets of each insert, where all visits are on one day; otherwise none is short. */
+  /**
+   * The sterile sets of each insert that may be short: where all visits are on one day, or where
+   * some were opened earlier on the day of the first one.
+   */
   List<InsertStock> stocks() {
     List<InsertStock> stocks = new ArrayList<>();
-    if (oneDay()) {
-      insertIndexes.forEach(
-          (name, index) ->
-              stocks.add(
-                  new InsertStock(
-                      index, Objects.requireNonNull(practice.inserts().get(name)).sterileSets())));
-    }
+    insertIndexes.forEach(
+        (name, index) -> {
+          int opened = standing.setsOpened().getOrDefault(name, 0);
+          if (oneDay() || opened > 0) {
+            int owned = Objects.requireNonNull(practice.inserts().get(name)).sterileSets();
+            stocks.add(new InsertStock(index, Math.max(0, owned - opened), oneDay() ? visits : 1));
+          }
+        });
     return stocks;
   }
 

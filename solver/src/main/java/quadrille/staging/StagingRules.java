@@ -242,7 +242,7 @@ public final class StagingRules implements ConstraintProvider {
     return Math.max(0, visit.layout().set().distinctInserts() - holds);
   }
 
-  /** H9 where all visits are on one day: the sterile sets of each insert suffice. */
+  /** H9: the sterile sets of each insert suffice for the visits of one day. */
   Constraint sterileSetsSuffice(ConstraintFactory factory) {
     return factory
         .forEach(InsertStock.class)
@@ -250,7 +250,8 @@ public final class StagingRules implements ConstraintProvider {
             factory.forEachIncludingUnassigned(VisitSlot.class),
             Joiners.filtering(
                 (stock, visit) ->
-                    (visit.layout().set().inserts() >>> stock.insertIndex() & 1) != 0))
+                    visit.number() <= stock.visits()
+                        && (visit.layout().set().inserts() >>> stock.insertIndex() & 1) != 0))
         .groupBy((stock, visit) -> stock, countBi())
         .filter((stock, uses) -> uses > stock.sterileSets())
         .penalizeLong(BROKEN, (stock, uses) -> BREACH * (uses - stock.sterileSets()))

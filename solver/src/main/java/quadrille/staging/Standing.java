@@ -15,18 +15,24 @@ import quadrille.course.NumbSide;
  * @param slots by visit; visits beyond the list are free
  * @param given injected earlier on the day of the first visit
  * @param gelCartridges pocket gel used earlier on that day, by quadrant
+ * @param setsOpened sterile sets opened earlier on that day, by insert
  */
 public record Standing(
-    List<Slot> slots, List<Doses.Amount> given, SortedMap<Quadrant, Double> gelCartridges) {
+    List<Slot> slots,
+    List<Doses.Amount> given,
+    SortedMap<Quadrant, Double> gelCartridges,
+    SortedMap<String, Integer> setsOpened) {
 
   /** Nothing stands. */
   public static final Standing NONE =
-      new Standing(List.of(), List.of(), Collections.emptySortedMap());
+      new Standing(
+          List.of(), List.of(), Collections.emptySortedMap(), Collections.emptySortedMap());
 
   public Standing {
     slots = List.copyOf(slots);
     given = List.copyOf(given);
     gelCartridges = Collections.unmodifiableSortedMap(new TreeMap<>(gelCartridges));
+    setsOpened = Collections.unmodifiableSortedMap(new TreeMap<>(setsOpened));
   }
 
   /**

@@ -44,7 +44,7 @@ final class CourseFileTest {
             new Event.Replanned(
                 SampleLogs.course(2),
                 SampleLogs.chart(),
-                List.of(new Event.Change("Visit 3 is gone.", "Nothing is left for it."))));
+                List.of(new PlanChange(3, "Visit 3 is gone.", "Nothing is left for it."))));
     for (Event event : events.subList(1, events.size())) {
       append(event);
     }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import quadrille.anaesthesia.Doses;
 import quadrille.chart.Alert;
@@ -87,7 +88,9 @@ final class Mouth {
 
   /** What stands of the course's visits, in order. */
   Mouth stands(Standing.Slot... slots) {
-    standing = new Standing(List.of(slots), standing.given(), standing.gelCartridges());
+    standing =
+        new Standing(
+            List.of(slots), standing.given(), standing.gelCartridges(), standing.setsOpened());
     return this;
   }
 
@@ -97,7 +100,19 @@ final class Mouth {
         new Standing(
             standing.slots(),
             List.of(new Doses.Amount(Objects.requireNonNull(practice.agents().get(agent)), ml)),
-            standing.gelCartridges());
+            standing.gelCartridges(),
+            standing.setsOpened());
+    return this;
+  }
+
+  /** Sterile sets of an insert opened earlier on the day of the first visit. */
+  Mouth opened(String insert, int sets) {
+    standing =
+        new Standing(
+            standing.slots(),
+            standing.given(),
+            standing.gelCartridges(),
+            new TreeMap<>(Map.of(insert, sets)));
     return this;
   }
 

@@ -1,8 +1,8 @@
 package quadrille.cli.render;
 
 import java.util.List;
+import quadrille.course.PlanChange;
 import quadrille.planning.Restaged;
-import quadrille.record.Event;
 
 /** What a new plan of a course under way changes, as text. */
 public final class ChangesText {
@@ -16,7 +16,7 @@ public final class ChangesText {
     if (restaged.changes().isEmpty()) {
       page.paragraph("Nothing changes: the visits to come stay as they are.");
     }
-    for (Event.Change change : restaged.changes()) {
+    for (PlanChange change : restaged.changes()) {
       page.item(change.what() + " " + change.why());
     }
     if (!restaged.before().given().isEmpty()) {
@@ -28,9 +28,13 @@ public final class ChangesText {
   }
 
   /** Why what is left cannot be staged. */
-  public static String none(List<String> clashes) {
+  public static String none(List<String> clashes, boolean cutShort) {
     Page page = new Page(false);
-    page.paragraph("No plan of what is left keeps every hard rule. In the way:");
+    page.paragraph(
+        cutShort
+            ? "The search was cut short before a plan of what is left was found that keeps every"
+                + " hard rule; a longer one may find it. In the way so far:"
+            : "No plan of what is left keeps every hard rule. In the way:");
     page.items(clashes);
     return page.text();
   }

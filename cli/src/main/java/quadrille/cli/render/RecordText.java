@@ -10,6 +10,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.chart.Numbering;
 import quadrille.chart.Tooth;
+import quadrille.course.PlanChange;
 import quadrille.course.Visit;
 import quadrille.record.Corrected;
 import quadrille.record.CourseLog;
@@ -342,7 +343,7 @@ public final class RecordText {
     return replanned.changes().isEmpty()
         ? "nothing changed"
         : Words.area(
-            String.join(" ", replanned.changes().stream().map(Event.Change::what).toList()),
+            String.join(" ", replanned.changes().stream().map(PlanChange::what).toList()),
             numbering);
   }
 
