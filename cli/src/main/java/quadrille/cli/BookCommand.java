@@ -13,6 +13,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import quadrille.booking.BookingRemedies;
 import quadrille.booking.BookingWeights;
+import quadrille.booking.CarriedOn;
 import quadrille.booking.Everybody;
 import quadrille.booking.Offer;
 import quadrille.booking.Offers;
@@ -173,9 +174,9 @@ final class BookCommand extends BaseCommand {
     return inputs;
   }
 
-  private Asked asked(LoadedDiary loaded, List<Course> courses, BookingWeights weights)
+  private Asked asked(LoadedDiary read, List<Course> courses, BookingWeights weights)
       throws InvalidDocumentException, StopException {
-    Diary own = loaded.diary();
+    Diary own = read.diary();
     LocalDate first = from == null ? LocalDate.now(Clock.system(own.zone())).plusDays(1) : from;
     LocalDate last = until == null ? first.plusDays(USUAL_DAYS - 1) : until;
     if (last.isBefore(first) || last.isAfter(first.plusDays(MOST_DAYS))) {
@@ -193,7 +194,12 @@ final class BookCommand extends BaseCommand {
     Optional<List<Interval>> taken = patient.taken(own.zone(), known, this);
     List<CourseRequest> requests = new ArrayList<>();
     for (Course course : courses) {
-      CourseRequest request = request(own, course, first);
+      CarriedOn carried = request(own, course, first);
+      for (CarriedOn.CalledOff off : carried.calledOff()) {
+        message(BookText.calledOff(off, own, take != null));
+      }
+      own = carried.over(own);
+      CourseRequest request = carried.request();
       requests.add(
           taken.isEmpty()
               ? request
@@ -211,6 +217,7 @@ final class BookCommand extends BaseCommand {
     if (requests.stream().map(CourseRequest::caseName).distinct().count() < requests.size()) {
       throw StopException.usage("book: two of the plans are of the same case.");
     }
+    LoadedDiary loaded = new LoadedDiary(own, read.revision(), read.calendars());
     Diary over = loaded.over(known);
     for (CourseRequest request : requests) {
       over = Taking.asking(over, request);
@@ -219,23 +226,27 @@ final class BookCommand extends BaseCommand {
   }
 
   /** What a plan asks for; a course that waits already keeps what its patient said. */
-  private CourseRequest request(Diary own, Course course, LocalDate first) throws StopException {
+  private CarriedOn request(Diary own, Course course, LocalDate first) throws StopException {
     if (course.visits().isEmpty()) {
       throw StopException.refused(course.caseName() + ": its plan has no visit to book.");
     }
     Optional<CourseRequest> known = own.course(course.caseName());
-    CourseRequest request =
-        CourseRequest.of(
+    CarriedOn carried =
+        CarriedOn.of(
+            own,
             course,
-            own.stock(),
-            known.map(CourseRequest::asked).orElse(first),
-            known.map(CourseRequest::earliest).orElse(first),
-            patient.availability(known),
-            patient.preferences(own, known));
-    if (own.unbooked(request).isEmpty()) {
+            CourseRequest.of(
+                course,
+                own.stock(),
+                known.map(CourseRequest::asked).orElse(first),
+                known.map(CourseRequest::earliest).orElse(first),
+                patient.availability(known),
+                patient.preferences(own, known)));
+    if (carried.over(own).unbooked(carried.request()).isEmpty()) {
+      carried.calledOff().forEach(off -> message(BookText.tooMany(off, own)));
       throw StopException.refused(course.caseName() + ": all its visits are booked.");
     }
-    return request;
+    return carried;
   }
 
   private int offer(Asked asked, List<Course> courses, boolean mayTake)

@@ -17,6 +17,9 @@ import quadrille.audit.Finding;
 import quadrille.chart.Chart;
 import quadrille.course.PlanFile;
 import quadrille.course.PlanReader;
+import quadrille.course.Visit;
+import quadrille.diary.BookingStatus;
+import quadrille.diary.Diary;
 import quadrille.practice.Practice;
 import quadrille.reading.Fault;
 import quadrille.reading.Faults;
@@ -35,7 +38,8 @@ import quadrille.record.VisitRecordReader;
       "quadrille record COURSE --start PLAN --chart CHART",
       "       quadrille record COURSE --visit N --date DAY --clinician NAME",
       "                               --minutes MIN [OPTION ...]",
-      "       quadrille record COURSE --from FILE | --ask | --book ... | --show"
+      "       quadrille record COURSE --from FILE | --ask | --show",
+      "       quadrille record COURSE --book ... | --booked-in DIARY"
     },
     description = {
       "Keep what a course's visits really did.",
@@ -111,12 +115,20 @@ final class RecordCommand extends BaseCommand {
               + " \"2 2026-03-09T09:30 60 C2\"; may be repeated.")
   private List<String> bookings = List.of();
 
-  @Option(names = "--show", order = 45, description = "Every entry, and where the course stands.")
+  @Option(
+      names = "--booked-in",
+      order = 45,
+      paramLabel = "DIARY",
+      description = "The visits to come that a diary has promised for this course.")
+  @Nullable
+  private String diaryFile;
+
+  @Option(names = "--show", order = 46, description = "Every entry, and where the course stands.")
   private boolean show;
 
   @Option(
       names = "--at",
-      order = 46,
+      order = 47,
       paramLabel = "TIME",
       description = "When the entry is written, as 2026-03-02T12:00:00+01:00; without it, now.")
   @Nullable
@@ -136,12 +148,20 @@ final class RecordCommand extends BaseCommand {
   @Override
   int run() throws InvalidDocumentException, StopException {
     long ways =
-        List.of(start != null, from != null, ask, said.any(), !bookings.isEmpty()).stream()
+        List.of(
+                start != null,
+                from != null,
+                ask,
+                said.any(),
+                !bookings.isEmpty(),
+                diaryFile != null)
+            .stream()
             .filter(way -> way)
             .count();
     if (ways > 1) {
       throw StopException.usage(
-          "--start, --from, --ask, --book and what is said of a visit: one of them at a time.");
+          "--start, --from, --ask, --book, --booked-in and what is said of a visit: one of them at"
+              + " a time.");
     }
     if ((chartFile != null || practiceOption.name() != null) && start == null) {
       throw StopException.usage("--chart and --practice: go with --start.");
@@ -159,12 +179,22 @@ final class RecordCommand extends BaseCommand {
     said.check();
     boolean shown = show || ways == 0;
     showing.check(
-        format(Format.TEXT), shown, courseFile, start, chartFile, from, practiceOption.name());
+        format(Format.TEXT),
+        shown,
+        courseFile,
+        start,
+        chartFile,
+        from,
+        practiceOption.name(),
+        diaryFile);
     if (start != null) {
       begin(start);
     } else if (!bookings.isEmpty()) {
       List<Event.Appointment> visits = appointments();
       CourseFiles.append(courseFile, time(), log -> booked(log, visits), this);
+    } else if (diaryFile != null) {
+      Diary diary = DiaryFiles.read(diaryFile).diary();
+      CourseFiles.append(courseFile, time(), log -> bookedIn(log, diary), this);
     } else if (ways == 1) {
       record();
     }
@@ -292,6 +322,36 @@ final class RecordCommand extends BaseCommand {
     }
     if (!faults.isEmpty()) {
       throw new InvalidDocumentException(faults);
+    }
+    return new Event.Booked(visits);
+  }
+
+  /** What a diary has promised of the visits to come, where the log does not have it yet. */
+  private Event bookedIn(CourseLog log, Diary diary) throws InvalidDocumentException {
+    CourseState state = CourseState.of(log);
+    String name = state.course().caseName();
+    List<Event.Appointment> visits = new ArrayList<>();
+    for (Visit visit : state.toCome()) {
+      diary
+          .standing(name, visit.number())
+          .filter(booking -> booking.status() == BookingStatus.PROMISED)
+          .map(
+              booking ->
+                  new Event.Appointment(
+                      visit.number(),
+                      booking.start().atZone(diary.zone()).toLocalDateTime(),
+                      booking.minutes(),
+                      booking.clinician()))
+          .filter(promised -> !promised.equals(state.booked().get(visit.number())))
+          .ifPresent(visits::add);
+    }
+    if (visits.isEmpty()) {
+      throw new InvalidDocumentException(
+          List.of(
+              new Fault(
+                  Documents.name(Objects.requireNonNull(diaryFile)),
+                  "no promised visit of " + name + " that the course does not have already",
+                  "a visit to come, booked for this course")));
     }
     return new Event.Booked(visits);
   }

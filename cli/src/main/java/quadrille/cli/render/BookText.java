@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import quadrille.booking.CarriedOn;
 import quadrille.booking.Everybody;
 import quadrille.booking.Merit;
 import quadrille.booking.Offer;
@@ -37,6 +38,29 @@ public final class BookText {
             .max(LocalDate::compareTo)
             .orElseThrow();
     return new Offer(booked.visits(), List.of(), end, end, Map.of());
+  }
+
+  /** A booking that is called off with what is taken, or was. */
+  public static String calledOff(CarriedOn.CalledOff off, Diary diary, boolean taking) {
+    return named(off, diary)
+        + (taking ? " is called off: " : " will be called off: ")
+        + off.because()
+        + ".";
+  }
+
+  /** A booking that nothing else is booked for, so that it stays. */
+  public static String tooMany(CarriedOn.CalledOff off, Diary diary) {
+    return named(off, diary)
+        + " still stands, though "
+        + off.because()
+        + "; set its status to \"cancelled\" in the diary.";
+  }
+
+  private static String named(CarriedOn.CalledOff off, Diary diary) {
+    return off.booking().id()
+        + ", "
+        + WHEN.format(off.booking().start().atZone(diary.zone()))
+        + ",";
   }
 
   /**

@@ -17,6 +17,7 @@ import quadrille.cli.render.picture.MouthMap;
 import quadrille.cli.render.picture.TimeStrips;
 import quadrille.course.Entry;
 import quadrille.course.GivenInjection;
+import quadrille.course.PlanChange;
 import quadrille.course.Visit;
 import quadrille.practice.Practice;
 import quadrille.record.CourseLog;
@@ -103,7 +104,7 @@ public record ProgressPage(
   public record Found(int visit, String date, String what) {}
 
   /** A new plan. */
-  public record Replan(int entry, String day, List<Event.Change> changes) {}
+  public record Replan(int entry, String day, List<PlanChange> changes) {}
 
   static ProgressPage of(CourseLog log) {
     return new Making(log).page();

@@ -12,6 +12,7 @@ import quadrille.course.Dose;
 import quadrille.course.Entry;
 import quadrille.course.GivenInjection;
 import quadrille.course.NumbSide;
+import quadrille.course.PlanChange;
 import quadrille.course.Visit;
 import quadrille.practice.Contact;
 import quadrille.practice.Pass;
@@ -109,7 +110,7 @@ final class HostileText {
             new LogEntry(
                 4,
                 at,
-                new Event.Replanned(next, sample.chart(), List.of(new Event.Change(text, text)))),
+                new Event.Replanned(next, sample.chart(), List.of(new PlanChange(1, text, text)))),
             new LogEntry(5, at, new Event.Booked(List.of(booked)))),
         null);
   }
