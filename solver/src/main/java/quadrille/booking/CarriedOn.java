@@ -96,8 +96,7 @@ public record CarriedOn(CourseRequest request, List<CalledOff> calledOff) {
   public Diary over(Diary diary) {
     List<Booking> bookings = new ArrayList<>(diary.bookings());
     for (CalledOff one : calledOff) {
-      bookings.set(
-          bookings.indexOf(one.booking()), one.booking().with(BookingStatus.CANCELLED));
+      bookings.set(bookings.indexOf(one.booking()), one.booking().with(BookingStatus.CANCELLED));
     }
     return diary.withBookings(bookings);
   }

@@ -133,7 +133,8 @@ final class PlanChanges {
           "Its work has changed.");
     }
     if (old.numbSide() != visit.numbSide()) {
-      add(visit, 
+      add(
+          visit,
           name + " numbs " + visit.numbSide().word() + ", not " + old.numbSide().word() + ".",
           "Its work has changed.");
     }

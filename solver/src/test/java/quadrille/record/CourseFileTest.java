@@ -17,6 +17,7 @@ import java.util.zip.CRC32C;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import quadrille.course.PlanChange;
 import quadrille.reading.InvalidDocumentException;
 
 final class CourseFileTest {

@@ -59,7 +59,10 @@ public final class BookText {
   private static String named(CarriedOn.CalledOff off, Diary diary) {
     return off.booking().id()
         + ", "
-        + WHEN.format(off.booking().start().atZone(diary.zone()))
+        + DiaryWords.when(
+            off.booking().start(),
+            diary.zone(),
+            off.booking().start().atZone(diary.zone()).getYear())
         + ",";
   }
 
