@@ -325,6 +325,61 @@ final class RecordCommandTest {
   }
 
   @Test
+  void changesAreDataAndADeadlineChangesNothingThatIsNotSought() throws Exception {
+    visitOne("--not-done=" + someWork());
+    String plan = Run.of("plan", "--course", course, "--format", "json").out();
+    List<PlanChange> changes = PlanReader.read("plan", plan).changes();
+    assertNotNull(changes);
+    assertFalse(changes.isEmpty());
+    assertTrue(changes.stream().allMatch(change -> change.visit() != null), plan);
+    Run.withInput(plan, "audit", "-", "--course", course).done();
+    Run.of("plan", "--course", course, "--adopt");
+    Run same = Run.of("plan", "--course", course, "--deadline", "0.001");
+    assertTrue(same.done().startsWith("Against the plan before\nNothing changes: "), same.out());
+  }
+
+  @Test
+  void anotherPracticeIsAdoptedWithItsDay() throws Exception {
+    visitOne();
+    String clinic = Golden.demo("small-clinic.practice.json");
+    Run again = Run.of("plan", "--course", course, "--practice", clinic, "--adopt");
+    assertEquals(Status.DONE, again.status(), again.err());
+    assertTrue(
+        again.out().contains("The practice's figures are those of DEMO small clinic, not of"),
+        again.out());
+    assertEquals("DEMO small clinic", log().practice().name());
+    assertTrue(Run.of("plan", "--course", course).done().contains("Nothing changes"), "adopted");
+  }
+
+  @Test
+  void findingsNameVisitsByThePlansNumbers() throws Exception {
+    visitOne();
+    String plan = Run.of("plan", "--course", course, "--format", "json").out();
+    String wrong = plan.replaceFirst("\"tipChanges\": [0-9]+", "\"tipChanges\": 77");
+    Run audit = Run.withInput(wrong, "audit", "-", "--course", course);
+    assertEquals(Status.REFUSED, audit.status());
+    assertTrue(audit.out().contains("isit 2"), audit.out());
+    assertFalse(audit.out().contains("isit 1"), audit.out());
+  }
+
+  @Test
+  void bookingsAreTakenFromTheDiaryOnce() throws Exception {
+    String plan = shared.resolve("plan.json").toString();
+    String diary = folder.resolve("diary.json").toString();
+    Files.copy(Path.of(Golden.demo("diary.json")), Path.of(diary));
+    Files.copy(Path.of(Golden.demo("hanna.ics")), folder.resolve("hanna.ics"));
+    Run none = record("--booked-in", diary, AT);
+    assertEquals(Status.FILE, none.status(), none.err());
+    Run.of("book", plan, "--diary", diary, "--from", "2026-03-09", "--take", "1").done();
+    assertEquals(Status.DONE, record("--booked-in", diary, AT).status());
+    List<Event.Appointment> visits =
+        ((Event.Booked) log().entries().get(log().entries().size() - 1).event()).visits();
+    assertEquals(List.of(1, 2, 3), visits.stream().map(Event.Appointment::visit).toList());
+    assertEquals(LocalDateTime.parse("2026-03-11T11:40"), visits.get(0).start());
+    assertEquals(Status.FILE, record("--booked-in", diary, AT).status(), "nothing is new");
+  }
+
+  @Test
   void aPlanThatFailsItsAuditBeginsNoCourse() throws Exception {
     String plan = shared.resolve("plan.json").toString();
     String other = folder.resolve("other.ndjson").toString();

@@ -16,6 +16,7 @@ import quadrille.chart.Quadrant;
 import quadrille.course.Course;
 import quadrille.course.Entry;
 import quadrille.course.GivenInjection;
+import quadrille.course.PlanChange;
 import quadrille.course.Visit;
 import quadrille.planning.PlanOutcome.Planned;
 import quadrille.practice.Practice;
@@ -26,6 +27,7 @@ import quadrille.record.Finding;
 import quadrille.record.Given;
 import quadrille.record.VisitDone;
 import quadrille.staging.Effort;
+import quadrille.staging.SearchStop;
 
 /** What is promised, what failed, and what was given on the same day. */
 final class RestagerTest {
@@ -156,6 +158,91 @@ final class RestagerTest {
       List<String> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
       assertTrue(clashes.toString().contains("H3"), clashes.toString());
     }
+  }
+
+  /** The only set of an insert was opened in the morning. */
+  @Test
+  void setsOpenedEarlierThatDayAreMissingOnThatDayOnly() throws Exception {
+    String insert =
+        visit(1).tray().stream().filter(visit(2).tray()::contains).findFirst().orElseThrow();
+    Practice one =
+        PracticeReader.read(
+            "one set",
+            "{\"schema\": \"quadrille/practice/1\", \"inserts\": {\""
+                + insert
+                + "\": {\"sterileSets\": 1}}}");
+    CourseLog log =
+        Records.with(
+            Records.begun(course, chart, one), Records.done(visit(1), 0, step -> 1, List.of()));
+    Restager restager = new Restager(Effort.QUICK);
+    Restaged later = ((Restager.Outcome.Again) restager.restage(log, one, null)).restaged();
+    assertTrue(later.course().visits().get(0).tray().contains(insert));
+    Restager.Outcome sameDay = restager.restage(log, one, Records.DAY);
+    if (sameDay instanceof Restager.Outcome.Again again) {
+      assertFalse(again.restaged().course().visits().get(0).tray().contains(insert));
+    } else {
+      List<String> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
+      assertTrue(clashes.toString().contains("H9 sterile sets"), clashes.toString());
+    }
+  }
+
+  @Test
+  void aStopChangesNothingWhereNothingIsSought() throws Exception {
+    SearchStop stop = new SearchStop();
+    stop.ask();
+    CourseLog log = after(Records.done(visit(1), 0, step -> 1, List.of()));
+    Restaged restaged =
+        ((Restager.Outcome.Again)
+                new Restager(Effort.QUICK, stop, Progress.UNHEARD).restage(log, PRACTICE, null))
+            .restaged();
+    assertEquals(List.of(), restaged.changes());
+    assertFalse(restaged.course().assumptions().contains(CoursePlanner.CUT_SHORT));
+  }
+
+  /** The restager throws where a course does not pass its audit. */
+  @Test
+  void aStopIsToldWhereItMayHaveCostABetterCourse() throws Exception {
+    SearchStop stop = new SearchStop();
+    List<Integer> heard = new ArrayList<>();
+    Restager.Outcome outcome =
+        new Restager(
+                Effort.QUICK,
+                stop,
+                (tried, of, best) -> {
+                  assertTrue(tried <= of, tried + " of " + of);
+                  heard.add(tried);
+                  stop.ask();
+                })
+            .restage(after(withLastPassLeft(List.of())), PRACTICE, null);
+    assertFalse(heard.isEmpty());
+    if (outcome instanceof Restager.Outcome.Again again) {
+      assertEquals(CoursePlanner.CUT_SHORT, again.restaged().course().assumptions().get(0));
+    } else {
+      assertTrue(((Restager.Outcome.NoCourse) outcome).cutShort());
+    }
+  }
+
+  @Test
+  void anotherPracticeIsTheFirstChange() throws Exception {
+    Practice other =
+        PracticeReader.read(
+            "other", "{\"schema\": \"quadrille/practice/1\", \"name\": \"another\"}");
+    CourseLog log = after(Records.done(visit(1), 0, step -> 1, List.of()));
+    Restaged restaged =
+        ((Restager.Outcome.Again) new Restager(Effort.QUICK).restage(log, other, null)).restaged();
+    PlanChange change = restaged.changes().get(0);
+    assertEquals(null, change.visit());
+    assertTrue(change.what().contains("another"), change.what());
+    CourseLog adopted =
+        Records.with(
+            log, new Event.Replanned(restaged.course(), chart, restaged.changes(), other));
+    assertEquals(other, adopted.practice());
+    assertEquals(PRACTICE, adopted.practiceAt(2));
+    assertEquals(
+        List.of(),
+        ((Restager.Outcome.Again) new Restager(Effort.QUICK).restage(adopted, other, null))
+            .restaged()
+            .changes());
   }
 
   private static double share(@Nullable Visit visit) {

@@ -623,15 +623,27 @@ final class StagingRulesTest {
           .hasNoImpact();
     }
 
+    /** What was opened earlier that day is missing in the first visit, and in no later one. */
+    @Test
+    void penalisesTheFirstVisitForWhatWasOpenedEarlierThatDay() {
+      String one = "\"name\": \"a test\"" + ONE_SLIM;
+      Mouth opened = slimMouth(one).opened("slim straight", 1);
+      given(course(opened.inVisits(3), steps(0, 3), steps(1), steps(2, 4))).penalizesBy(600);
+      given(course(opened.inVisits(3), steps(3), steps(0, 1), steps(2, 4))).hasNoImpact();
+    }
+
     private static StagingCase slims(String practice) {
+      return slimMouth(practice).inVisits(3);
+    }
+
+    private static Mouth slimMouth(String practice) {
       return Mouth.of(
               fine("UR posterior", FACIAL, 100),
               fine("UL posterior", FACIAL, 100),
               fine("LL posterior", FACIAL, 100),
               gross("LR posterior", FACIAL, 100),
               gross("LR anterior", FACIAL, 100))
-          .practice(practice)
-          .inVisits(3);
+          .practice(practice);
     }
   }
 
