@@ -234,8 +234,7 @@ final class RestagerTest {
     assertEquals(null, change.visit());
     assertTrue(change.what().contains("another"), change.what());
     CourseLog adopted =
-        Records.with(
-            log, new Event.Replanned(restaged.course(), chart, restaged.changes(), other));
+        Records.with(log, new Event.Replanned(restaged.course(), chart, restaged.changes(), other));
     assertEquals(other, adopted.practice());
     assertEquals(PRACTICE, adopted.practiceAt(2));
     assertEquals(

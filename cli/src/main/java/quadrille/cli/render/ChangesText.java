@@ -14,7 +14,10 @@ public final class ChangesText {
     Page page = new Page(styled);
     page.heading("Against the plan before");
     if (restaged.changes().isEmpty()) {
-      page.paragraph("Nothing changes: the visits to come stay as they are.");
+      page.paragraph(
+          restaged.course().visits().isEmpty()
+              ? "Nothing changes: no visit is left."
+              : "Nothing changes: the visits to come stay as they are.");
     }
     for (PlanChange change : restaged.changes()) {
       page.item(change.what() + " " + change.why());
