@@ -13,6 +13,10 @@ import static quadrille.work.StepAspect.LINGUAL;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import quadrille.work.DoneWork;
+import quadrille.course.Before;
+import java.util.TreeSet;
+import java.util.TreeMap;
 import java.util.Map;
 import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.Test;
@@ -578,6 +582,27 @@ class AuditTest {
         plan(),
         "H9 kits: 2 visits on one day use slim straight, of which 1 is sterilised at the start of "
             + "the day.");
+  }
+
+  /** The visits are on other days, but the first of them comes after another on its day. */
+  @Test
+  void kitsOpenedEarlierThatDay() {
+    practice.slimSets = 1;
+    Before before =
+        new Before(
+            new TreeSet<>(),
+            DoneWork.NONE,
+            List.of(),
+            new TreeMap<>(),
+            new TreeMap<>(Map.of("slim straight", 1)));
+    Course course = plan();
+    assertEquals(
+        List.of(
+            "H9 kits: 2 visits on one day, 1 of them earlier, use slim straight, of which 1 is"
+                + " sterilised at the start of the day."),
+        Audit.audit(course, before, chart.build(), practice.build()).stream()
+            .map(Finding::line)
+            .toList());
   }
 
   // ---- H10
