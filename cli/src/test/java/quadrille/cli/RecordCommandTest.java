@@ -372,15 +372,15 @@ final class RecordCommandTest {
     String diary = folder.resolve("diary.json").toString();
     Files.copy(Path.of(Golden.demo("diary.json")), Path.of(diary));
     Files.copy(Path.of(Golden.demo("hanna.ics")), folder.resolve("hanna.ics"));
-    Run none = record("--booked-in", diary, AT);
+    Run none = record("--booked-in", diary);
     assertEquals(Status.FILE, none.status(), none.err());
     Run.of("book", plan, "--diary", diary, "--from", "2026-03-09", "--take", "1").done();
-    assertEquals(Status.DONE, record("--booked-in", diary, AT).status());
+    assertEquals(Status.DONE, record("--booked-in", diary).status());
     List<Event.Appointment> visits =
         ((Event.Booked) log().entries().get(log().entries().size() - 1).event()).visits();
     assertEquals(List.of(1, 2, 3), visits.stream().map(Event.Appointment::visit).toList());
     assertEquals(LocalDateTime.parse("2026-03-11T11:40"), visits.get(0).start());
-    assertEquals(Status.FILE, record("--booked-in", diary, AT).status(), "nothing is new");
+    assertEquals(Status.FILE, record("--booked-in", diary).status(), "nothing is new");
   }
 
   @Test

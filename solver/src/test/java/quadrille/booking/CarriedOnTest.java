@@ -61,33 +61,40 @@ final class CarriedOnTest {
         List.of(visit(1, 60, 0, 0), visit(2, 50, 7, 14), visit(3, 60, 7, 14), visit(4, 40, 7, 14)),
         carried.request().visits());
     assertEquals(List.of(), DiaryAudit.read(after(carried)));
-    assertEquals(
-        List.of(visit(4, 40, 7, 14)), after(carried).unbooked(carried.request()));
+    assertEquals(List.of(visit(4, 40, 7, 14)), after(carried).unbooked(carried.request()));
   }
 
   @Test
   void whatHoldsNoVisitAnyMoreIsCalledOff() {
     CarriedOn carried = planned(visit(2, 70, 0, 0));
     assertEquals(
-        List.of(
-            "A/2: it has 60 min and needs 70", "A/3: the plan has no such visit any more"),
+        List.of("A/2: it has 60 min and needs 70", "A/3: the plan has no such visit any more"),
         calledOff(carried));
     assertEquals(
         List.of(BookingStatus.PROMISED, BookingStatus.CANCELLED, BookingStatus.CANCELLED),
         after(carried).bookings().stream().map(one -> one.status()).toList());
     assertEquals(List.of(), DiaryAudit.read(after(carried)));
     assertEquals(
-        List.of(2), after(carried).unbooked(carried.request()).stream().map(VisitRequest::number).toList());
+        List.of(2),
+        after(carried).unbooked(carried.request()).stream().map(VisitRequest::number).toList());
   }
 
   @Test
   void anotherCoursesBookingsAreLeftAlone() {
-    Diary both =
-        with(booking("A", 1, "2026-03-02T09:00"), booking("B", 1, "2026-03-03T09:00"));
+    Diary both = with(booking("A", 1, "2026-03-02T09:00"), booking("B", 1, "2026-03-03T09:00"));
     CourseRequest alone = course("A").withVisits(List.of(visit(2, 60, 0, 0)));
     Course plan =
         new Course(
-            "A", List.of(), 7, 14, 6, 12, new Cost(0, 0, Map.of()), List.of(), List.of(), List.of());
+            "A",
+            List.of(),
+            7,
+            14,
+            6,
+            12,
+            new Cost(0, 0, Map.of()),
+            List.of(),
+            List.of(),
+            List.of());
     assertTrue(CarriedOn.of(both, plan, alone).calledOff().isEmpty());
   }
 }
