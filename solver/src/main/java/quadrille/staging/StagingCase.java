@@ -32,6 +32,7 @@ import quadrille.work.Step;
  */
 public final class StagingCase {
   private static final int QUICK_WIDTH = 1;
+  private static final int CAREFUL_WIDTH = 100;
 
   private final Practice practice;
   private final Patient patient;
@@ -55,7 +56,9 @@ public final class StagingCase {
   private final Standing standing;
   private final Reckoner reckoner;
   private final Reckoner firstReckoner;
-  private final Sequencer sequencer;
+  private final Sequencer quickSequencer;
+  private final Sequencer carefulSequencer;
+  private boolean careful;
   private long lowerBound = -1;
 
   /**
@@ -188,7 +191,8 @@ public final class StagingCase {
     }
     this.reckoner = new Reckoner(this, false);
     this.firstReckoner = standing.anythingGiven() ? new Reckoner(this, true) : reckoner;
-    this.sequencer = new Sequencer(this, QUICK_WIDTH);
+    this.quickSequencer = new Sequencer(this, QUICK_WIDTH);
+    this.carefulSequencer = new Sequencer(this, CAREFUL_WIDTH);
   }
 
   private static boolean indexes(List<Integer> pinned, int steps) {
@@ -510,9 +514,14 @@ public final class StagingCase {
     return all;
   }
 
-  /** Puts the steps of a visit into a good order, quickly. */
+  /** Puts the steps of a visit into a good order: quickly, or with the care asked for. */
   Sequencer sequencer() {
-    return sequencer;
+    return careful ? carefulSequencer : quickSequencer;
+  }
+
+  /** Whether visits are put in order with more care from now on, which takes longer. */
+  void orderCarefully(boolean careful) {
+    this.careful = careful;
   }
 
   /**
