@@ -33,6 +33,9 @@ public final class Stager {
   private static final String STARTING_TEMPERATURE = "300hard/200soft";
   private static final String CAREFUL_TEMPERATURE = "1hard/30soft";
 
+  /** A course that breaks more than this is not mended by better orders. */
+  private static final long MENDABLE = -300;
+
   private final Effort effort;
   private final SearchStop stop;
   private final SolverFactory<CourseSolution> solvers;
@@ -120,7 +123,8 @@ public final class Stager {
    * minute, more than the course found and a better one may lie apart.
    */
   private Staged bettered(Staged best) {
-    if (effort.carefulMovesPerBlock() == 0 || best.provenBest() || stop.asked()) {
+    boolean pointless = best.hard() < MENDABLE || best.provenBest();
+    if (effort.carefulMovesPerBlock() == 0 || pointless || stop.asked()) {
       return best;
     }
     StagingCase staging = best.staging();
