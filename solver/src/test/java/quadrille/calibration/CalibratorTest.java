@@ -8,10 +8,13 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import quadrille.calibration.SimulatedPractice.Draw;
 import quadrille.course.Cost;
 import quadrille.course.Course;
+import quadrille.course.Entry;
+import quadrille.course.Visit;
 import quadrille.practice.Practice;
 import quadrille.practice.PracticeReader;
 import quadrille.practice.PracticeWriter;
@@ -33,7 +36,7 @@ final class CalibratorTest {
       Course course =
           new Course(
               "case " + logs.size(),
-              List.of(java.util.Objects.requireNonNull(record.planned())),
+              List.of(Objects.requireNonNull(record.planned())),
               7,
               14,
               6,
@@ -143,19 +146,199 @@ final class CalibratorTest {
   }
 
   @Test
-  void bookingsTooShortOrTooLongAreWarnedOf() {
+  void visitsSureToHoldByTheirPlansAreNotWarnedOfThoughAllHeld() {
     List<CourseLog.Recorded> records = new SimulatedPractice(8, Draw.AS_FILE, 1).records(30);
-    Forecast tooShort =
-        Calibrator.calibrate(DEFAULTS, courses(booked(records, 20), DEFAULTS)).forecast();
-    assertEquals(30, tooShort.visits());
-    Forecast tooLong =
+    Forecast forecast =
         Calibrator.calibrate(DEFAULTS, courses(booked(records, 300), DEFAULTS)).forecast();
-    assertEquals(30, tooLong.inTime());
-    assertFalse(tooLong.fewerThanPromised());
-    assertFalse(tooLong.moreThanPromised());
-    assertTrue(tooShort.share() < tooShort.certainty());
-    assertEquals(0.8, tooShort.certainty(), 1e-9);
-    assertTrue(tooShort.rebooked().inTime() > tooShort.inTime());
+    assertEquals(30, forecast.inTime());
+    assertFalse(forecast.fewerThanPromised());
+    assertFalse(forecast.moreThanPromised());
+  }
+
+  @Test
+  void visitsBookedTooShortWouldHoldMoreOftenBookedByWhatWasLearned() {
+    List<CourseLog.Recorded> records = new SimulatedPractice(8, Draw.AS_FILE, 1).records(30);
+    Forecast forecast =
+        Calibrator.calibrate(DEFAULTS, courses(booked(records, 20), DEFAULTS)).forecast();
+    assertEquals(30, forecast.visits());
+    assertTrue(forecast.share() < forecast.certainty());
+    assertEquals(0.8, forecast.certainty(), 1e-9);
+    assertTrue(forecast.rebooked().inTime() > forecast.inTime());
+  }
+
+  /**
+   * Visits of one hour of work, booked for 90 minutes, by what their plans leave for the work. The
+   * working seconds are lognormal with the mean 3600 and, by the default practice, a spread of
+   * 0.227 in logs, so that their median is 3600 * exp(-0.227 * 0.227 / 2) = 3508.4. Of the 5400
+   * seconds the rest of the visit takes what leaves just that, or one spread less, 3508.4 *
+   * exp(-0.227) = 2795.9, or one more, 3508.4 * exp(0.227) = 4402.5. Chances from any table of the
+   * normal distribution.
+   */
+  private enum Promise {
+    /** The work ends in time with the chance 0.5. */
+    EVEN(5400 - 3508),
+    /** With the chance 0.1587. */
+    UNLIKELY(5400 - 2796),
+    /** With the chance 0.8413. */
+    LIKELY(5400 - 4402);
+
+    private final int fixedSeconds;
+
+    Promise(int fixedSeconds) {
+      this.fixedSeconds = fixedSeconds;
+    }
+  }
+
+  private record Ended(Promise promise, double minutes) {}
+
+  /** By its promise, a visit that took ten minutes less than it was booked for. */
+  private static Ended inTime(Promise promise) {
+    return new Ended(promise, 80);
+  }
+
+  /** One that took ten minutes more. */
+  private static Ended late(Promise promise) {
+    return new Ended(promise, 100);
+  }
+
+  private static Forecast forecast(Ended... visits) {
+    assertEquals(0.227, DEFAULTS.minutes().spreadSigma().value());
+    List<CourseLog.Recorded> records =
+        new SimulatedPractice(9, Draw.AS_FILE, 1).records(visits.length);
+    List<CourseLog.Recorded> ended = new ArrayList<>();
+    for (int i = 0; i < visits.length; i++) {
+      ended.add(ended(records.get(i), visits[i]));
+    }
+    Forecast forecast = Calibrator.calibrate(DEFAULTS, courses(ended, DEFAULTS)).forecast();
+    assertEquals(visits.length, forecast.visits());
+    return forecast;
+  }
+
+  private static CourseLog.Recorded ended(CourseLog.Recorded record, Ended ended) {
+    Visit visit = Objects.requireNonNull(record.planned());
+    Entry.Debride step = visit.steps().get(0);
+    int fixed = ended.promise().fixedSeconds;
+    Visit planned =
+        new Visit(
+            visit.number(),
+            visit.numbSide(),
+            90,
+            visit.overrunRisk(),
+            visit.areas(),
+            visit.injections(),
+            visit.doses(),
+            visit.epinephrineMg(),
+            visit.cartridges(),
+            visit.gelCartridges(),
+            visit.sleeves(),
+            List.of(
+                new Entry.SetUp(0, fixed),
+                new Entry.Debride(
+                    fixed,
+                    3600,
+                    step.area(),
+                    step.aspect(),
+                    step.pass(),
+                    step.insert(),
+                    step.power(),
+                    step.needsNumb(),
+                    step.teeth())),
+            visit.tray(),
+            visit.watch(),
+            visit.cautions());
+    VisitDone done = record.done();
+    return new CourseLog.Recorded(
+        record.entry(),
+        planned,
+        record.chart(),
+        new VisitDone(
+            done.visit(),
+            done.date(),
+            done.clinician(),
+            done.steps(),
+            done.injections(),
+            done.gelCartridges(),
+            ended.minutes(),
+            List.of(),
+            90,
+            false,
+            done.findings(),
+            done.note()));
+  }
+
+  /**
+   * Six late at even chances: 1 in 64 = 0.0156, below the 0.025 that chance is allowed. Two likely
+   * ones late and an even one: 0.1587 * 0.1587 * 0.5 = 0.0126. At least none in time is sure.
+   */
+  @Test
+  void fewerInTimeThanChanceAllowsAreWarnedOf() {
+    Ended even = late(Promise.EVEN);
+    Forecast six = forecast(even, even, even, even, even, even);
+    assertEquals(0, six.inTime());
+    assertEquals(0.5, six.promised(), 5e-4);
+    assertEquals(0.0156, six.chanceOfFewer(), 1e-4);
+    assertEquals(1, six.chanceOfMore(), 1e-9);
+    assertTrue(six.fewerThanPromised());
+    assertFalse(six.moreThanPromised());
+
+    Forecast mixed = forecast(late(Promise.LIKELY), even, late(Promise.LIKELY));
+    assertEquals(0, mixed.inTime());
+    assertEquals((0.8413 + 0.5 + 0.8413) / 3, mixed.promised(), 5e-4);
+    assertEquals(0.0126, mixed.chanceOfFewer(), 1e-4);
+    assertEquals(1, mixed.chanceOfMore(), 1e-9);
+    assertTrue(mixed.fewerThanPromised());
+    assertFalse(mixed.moreThanPromised());
+  }
+
+  /**
+   * The same the other way round: six in time at even chances, 1 in 64; two unlikely ones in time
+   * and an even one, 0.1587 * 0.1587 * 0.5 = 0.0126.
+   */
+  @Test
+  void moreInTimeThanChanceAllowsAreWarnedOf() {
+    Ended even = inTime(Promise.EVEN);
+    Forecast six = forecast(even, even, even, even, even, even);
+    assertEquals(6, six.inTime());
+    assertEquals(0.0156, six.chanceOfMore(), 1e-4);
+    assertEquals(1, six.chanceOfFewer(), 1e-9);
+    assertTrue(six.moreThanPromised());
+    assertFalse(six.fewerThanPromised());
+
+    Forecast mixed = forecast(inTime(Promise.UNLIKELY), even, inTime(Promise.UNLIKELY));
+    assertEquals(3, mixed.inTime());
+    assertEquals((0.1587 + 0.5 + 0.1587) / 3, mixed.promised(), 5e-4);
+    assertEquals(0.0126, mixed.chanceOfMore(), 1e-4);
+    assertEquals(1, mixed.chanceOfFewer(), 1e-9);
+    assertTrue(mixed.moreThanPromised());
+    assertFalse(mixed.fewerThanPromised());
+  }
+
+  /**
+   * Five of five at even chances are 1 in 32 = 0.0313, which chance allows on either side. One
+   * likely visit in time, one unlikely one late and an even one in time: of the three, two or more
+   * are in time with the chance 0.8413 * 0.1587 + 0.5 * (0.8413 * 0.8413 + 0.1587 * 0.1587) = 0.5,
+   * and two or fewer with 1 - 0.8413 * 0.1587 * 0.5 = 0.9332.
+   */
+  @Test
+  void whatChanceAllowsIsNotWarnedOf() {
+    Ended held = inTime(Promise.EVEN);
+    Forecast all = forecast(held, held, held, held, held);
+    assertEquals(0.0313, all.chanceOfMore(), 2e-4);
+    assertFalse(all.moreThanPromised());
+    assertFalse(all.fewerThanPromised());
+
+    Ended missed = late(Promise.EVEN);
+    Forecast none = forecast(missed, missed, missed, missed, missed);
+    assertEquals(0.0313, none.chanceOfFewer(), 2e-4);
+    assertFalse(none.fewerThanPromised());
+    assertFalse(none.moreThanPromised());
+
+    Forecast mixed = forecast(inTime(Promise.LIKELY), late(Promise.UNLIKELY), held);
+    assertEquals(2, mixed.inTime());
+    assertEquals(0.5, mixed.chanceOfMore(), 5e-4);
+    assertEquals(0.9332, mixed.chanceOfFewer(), 5e-4);
+    assertFalse(mixed.fewerThanPromised());
+    assertFalse(mixed.moreThanPromised());
   }
 
   @Test
