@@ -111,7 +111,7 @@ final class BookingCalendarsTest {
 
   @ParameterizedTest
   @ValueSource(strings = {"vobject", "icalendar"})
-  void anotherParserReadsTheSame(String parser) throws Exception {
+  void anotherParserReadsThePracticesFileTheSame(String parser) throws Exception {
     assume(parser);
     List<Booking> bookings = bookings();
     String calendar = BookingCalendars.forPractice(diary(), bookings, STAMP);
@@ -127,15 +127,46 @@ final class BookingCalendarsTest {
               booking.minutes()
                   + " minutes with Invented ada.\n"
                   + "Injections: only someone who may inject.\nSterile sets: kit."));
-      expected.add(booking.status() == BookingStatus.CANCELLED ? "CANCELLED" : "CONFIRMED");
-      for (String zone : ZONES) {
-        for (Instant moment : List.of(booking.start(), booking.end())) {
-          expected.add(moment.atZone(ZoneId.of(zone)).format(WALL));
-        }
-      }
+      addStatusAndTimes(booking, expected);
       assertEquals(expected, events.get(i).subList(1, events.get(i).size()));
     }
     assertEquals(bookings.size(), events.stream().map(event -> event.get(0)).distinct().count());
+  }
+
+  /** With a name and an address that need escapes, and a fold within letters of several bytes. */
+  @ParameterizedTest
+  @ValueSource(strings = {"vobject", "icalendar"})
+  void anotherParserReadsThePatientsFileTheSame(String parser) throws Exception {
+    assume(parser);
+    List<Booking> bookings = bookings();
+    String name = NAMES.get(1) + " " + NAMES.get(2);
+    String calendar = BookingCalendars.forPatient(diary(), bookings, name, CONTACT, STAMP);
+    List<List<String>> events = readBy(parser, calendar);
+    assertEquals(bookings.size(), events.size());
+    for (int i = 0; i < bookings.size(); i++) {
+      Booking booking = bookings.get(i);
+      List<String> expected = new ArrayList<>();
+      expected.add("Appointment");
+      expected.add("1, Invented Street; Nowhere");
+      expected.add(
+          python(
+              name
+                  + "\nWith Invented ada, "
+                  + booking.minutes()
+                  + " minutes.\n000-1\ndesk@invented.example"));
+      addStatusAndTimes(booking, expected);
+      assertEquals(expected, events.get(i).subList(1, events.get(i).size()));
+    }
+    assertEquals(bookings.size(), events.stream().map(event -> event.get(0)).distinct().count());
+  }
+
+  private static void addStatusAndTimes(Booking booking, List<String> expected) {
+    expected.add(booking.status() == BookingStatus.CANCELLED ? "CANCELLED" : "CONFIRMED");
+    for (String zone : ZONES) {
+      for (Instant moment : List.of(booking.start(), booking.end())) {
+        expected.add(moment.atZone(ZoneId.of(zone)).format(WALL));
+      }
+    }
   }
 
   /** As Python's {@code ascii} writes a text, without its quotes. */
