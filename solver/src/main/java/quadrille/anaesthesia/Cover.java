@@ -46,11 +46,6 @@ public record Cover(List<Group> groups, SortedSet<Target> uncoverable, int costS
     }
   }
 
-  /** Whether every target asked for is numbed. */
-  public boolean complete() {
-    return uncoverable.isEmpty();
-  }
-
   /** All injections, group by group, in giving order. */
   public List<PlacedInjection> injections() {
     return groups.stream().flatMap(group -> group.injections().stream()).toList();

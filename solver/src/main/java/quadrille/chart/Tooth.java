@@ -37,18 +37,6 @@ public record Tooth(Quadrant quadrant, int position) implements Comparable<Tooth
     return new Tooth(Quadrant.values()[digit - 1], code % 10);
   }
 
-  /** The tooth of a number 1 (upper right third molar) to 32 (lower right third molar). */
-  public static Tooth ofUniversal(int number) {
-    if (number < 1 || number > 32) {
-      throw new IllegalArgumentException("The tooth number (" + number + ") must be 1 to 32.");
-    }
-    int within = (number - 1) % 8;
-    Quadrant quadrant = Quadrant.values()[(number - 1) / 8];
-    // Numbers run towards the midline in the upper right and lower left, away from it elsewhere.
-    boolean towardsMidline = quadrant == Quadrant.UR || quadrant == Quadrant.LL;
-    return new Tooth(quadrant, towardsMidline ? 8 - within : within + 1);
-  }
-
   /** The ISO 3950 code, 11 to 48. */
   public int iso() {
     return quadrant.isoDigit() * 10 + position;

@@ -12,7 +12,6 @@ import java.util.Arrays;
  * @param giveAt by group, before which position in the order it is given
  * @param giveRank by group, which is given first where two are given at one position
  * @param chairSeconds from set-up to close
- * @param changeSeconds tip changes and repositioning
  * @param waitSeconds waiting for numbness
  * @param wornOffSeconds sum over steps of how long they go on after numbness has worn off; 0 in a
  *     legal visit
@@ -26,7 +25,6 @@ public record Layout(
     int[] giveAt,
     int[] giveRank,
     int chairSeconds,
-    int changeSeconds,
     int waitSeconds,
     int wornOffSeconds,
     int outOfOrder,

@@ -433,10 +433,6 @@ final class Reckoner {
         placed = false;
         place(0, staging.setUp(), 0, 0, notGiven, 0, false);
       }
-      int change = 0;
-      for (int i = 1; i < order.length; i++) {
-        change += changeBefore(i);
-      }
       int working = set.workSeconds();
       int needed = staging.neededSeconds(bestEnd - working, working);
       return new Layout(
@@ -446,7 +442,6 @@ final class Reckoner {
           bestAt,
           bestRank,
           bestEnd,
-          change,
           bestWait,
           bestWornOff,
           outOfOrder(order),

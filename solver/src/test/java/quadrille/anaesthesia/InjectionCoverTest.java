@@ -1,7 +1,6 @@
 package quadrille.anaesthesia;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static quadrille.anaesthesia.Practices.adult;
@@ -14,6 +13,7 @@ import static quadrille.anaesthesia.Practices.usual;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
@@ -32,7 +32,7 @@ final class InjectionCoverTest {
   void aLowerQuadrantTakesBlockAndBuccal() {
     Cover found = cover.cheapest(everything(Quadrant.LR));
     assertEquals(List.of("inferior alveolar right", "long buccal right"), words(found));
-    assertTrue(found.complete());
+    assertEquals(Set.of(), found.uncoverable());
     // Derived from the textbook volumes: 1.5 + 0.3.
     assertEquals(1.8, found.ml(), 1e-9);
     // 1 mL a minute and 60 s each: 90 + 60 and 18 + 60.
@@ -44,7 +44,7 @@ final class InjectionCoverTest {
   @Test
   void anUpperQuadrantTakesNoMoreThanTheFiveOfTheTextbook() {
     Cover found = cover.cheapest(everything(Quadrant.UL));
-    assertTrue(found.complete());
+    assertEquals(Set.of(), found.uncoverable());
     // Derived from the textbook volumes: 2.95 to 4.65 mL for all five injections.
     assertTrue(found.ml() <= 4.65, words(found).toString());
     assertTrue(found.injections().size() <= 5, words(found).toString());
@@ -164,7 +164,6 @@ final class InjectionCoverTest {
     Target buccal = target(46, Kind.FACIAL);
     Target upper = target(16, Kind.PULP);
     Cover found = poor.cheapest(List.of(buccal, upper, target(46, Kind.PULP)));
-    assertFalse(found.complete());
     assertEquals(new TreeSet<>(List.of(buccal, upper)), found.uncoverable());
     assertEquals(List.of("inferior alveolar right"), words(found));
   }
@@ -172,7 +171,7 @@ final class InjectionCoverTest {
   @Test
   void nothingNeedsNoInjection() {
     Cover found = cover.cheapest(List.of());
-    assertTrue(found.complete());
+    assertEquals(Set.of(), found.uncoverable());
     assertEquals(List.of(), found.groups());
     assertEquals(0, found.costSeconds());
   }

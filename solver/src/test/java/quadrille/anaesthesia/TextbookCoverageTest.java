@@ -95,7 +95,8 @@ final class TextbookCoverageTest {
       Quadrant quadrant = Quadrant.of(row.jaw(), side);
       SortedSet<Target> expected = new TreeSet<>(expected(row, quadrant));
       if (row.across()) {
-        expected.addAll(expected(row, Quadrant.of(row.jaw(), side.opposite())));
+        Side across = side == Side.RIGHT ? Side.LEFT : Side.RIGHT;
+        expected.addAll(expected(row, Quadrant.of(row.jaw(), across)));
       }
       PlacedInjection placed = new PlacedInjection(injection(row.name()), quadrant, null);
       assertEquals(expected, numbed(placed), row.name() + " in " + quadrant);

@@ -31,12 +31,11 @@ final class ToothNumberingTest {
     "41, 25, LR, 1", "42, 26, LR, 2", "43, 27, LR, 3", "44, 28, LR, 4",
     "45, 29, LR, 5", "46, 30, LR, 6", "47, 31, LR, 7", "48, 32, LR, 8"
   })
-  void bothNumberingsBothWays(int iso, int number, Quadrant quadrant, int position) {
+  void bothNumberings(int iso, int number, Quadrant quadrant, int position) {
     Tooth tooth = new Tooth(quadrant, position);
     assertEquals(iso, tooth.iso());
     assertEquals(number, tooth.universal());
     assertEquals(tooth, Tooth.ofIso(iso));
-    assertEquals(tooth, Tooth.ofUniversal(number));
     assertEquals(Integer.toString(iso), Numbering.ISO3950.name(tooth));
     assertEquals(Integer.toString(number), Numbering.UNIVERSAL.name(tooth));
   }
@@ -55,12 +54,6 @@ final class ToothNumberingTest {
   @ValueSource(ints = {-11, 0, 1, 10, 19, 20, 29, 39, 40, 49, 51, 85, 111})
   void noOtherIsoCodeIsATooth(int code) {
     assertThrows(IllegalArgumentException.class, () -> Tooth.ofIso(code));
-  }
-
-  @ParameterizedTest
-  @ValueSource(ints = {-1, 0, 33})
-  void noOtherNumberIsATooth(int number) {
-    assertThrows(IllegalArgumentException.class, () -> Tooth.ofUniversal(number));
   }
 
   /**

@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
-/** Lists every number of a practice with its source, for plans and checks that print them. */
-public final class PracticeFigures {
+/** Lists every number of a practice with its source. */
+final class PracticeFigures {
 
   private PracticeFigures() {}
 
@@ -15,10 +15,10 @@ public final class PracticeFigures {
    *
    * @param pointer JSON pointer into the practice file, such as {@code /numbing/mlPerMinute}
    */
-  public record Entry(String pointer, Figure figure) {}
+  record Entry(String pointer, Figure figure) {}
 
   /** All of them, in the order of the file. */
-  public static List<Entry> of(Practice practice) {
+  static List<Entry> of(Practice practice) {
     List<Entry> entries = new ArrayList<>();
     collect("", PracticeWriter.tree(practice), entries);
     return List.copyOf(entries);
