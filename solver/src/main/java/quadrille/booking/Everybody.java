@@ -27,7 +27,7 @@ import quadrille.diary.Diary;
  */
 public final class Everybody {
 
-  private static final int MOVES_A_VISIT = 25;
+  private static final int MOVES_A_VISIT = 100;
   private static final int MOST_MOVES = 15_000;
 
   /**
@@ -39,7 +39,7 @@ public final class Everybody {
    */
   record Search(int temperature, List<Ruin> ruins) {
 
-    static final Search USUAL = new Search(15, Ruin.upTo(5, 6, true));
+    static final Search USUAL = new Search(120, Ruin.upTo(5, 6, true));
 
     Search {
       ruins = List.copyOf(ruins);
@@ -86,8 +86,13 @@ public final class Everybody {
       LocalDate first,
       LocalDate last) {
     int visits = requests.stream().mapToInt(request -> request.visits().size()).sum();
-    int moves = requests.size() < 2 ? 0 : Math.min(MOST_MOVES, MOVES_A_VISIT * visits);
+    int moves = requests.size() < 2 ? 0 : moves(visits);
     return book(diary, requests, weights, first, last, moves);
+  }
+
+  /** Moves for so many visits, all courses' together. */
+  static int moves(int visits) {
+    return Math.min(MOST_MOVES, MOVES_A_VISIT * visits);
   }
 
   /** The same with so many moves. */

@@ -7,24 +7,23 @@ import java.util.Locale;
 import java.util.Map;
 
 /**
- * Books the benchmark's 200 patients with other figures of the search than the usual ones, and
- * prints what that costs; docs/booking.md shows it. The points are the same on every machine.
+ * Books the benchmark's patients with other figures of the search than the usual ones, and prints
+ * what that costs; docs/booking.md shows it. The points are the same on every machine.
  */
 public final class EverybodyVariants {
-
-  private static final int PATIENTS = 200;
-  private static final int MOVES = 15_000;
 
   private EverybodyVariants() {}
 
   /**
-   * @param args the first and the last variant, from 1, and seeds
+   * @param args patients, the first and the last variant, from 1, and seeds
    */
   public static void main(String[] args) {
+    int patients = Integer.parseInt(args[0]);
+    int usual = Everybody.moves(3 * patients);
     Map<String, Everybody.Search> variants = new LinkedHashMap<>();
     Map<String, Integer> moves = new LinkedHashMap<>();
-    variants.put("usual: 15 points, 5 courses, 6 ways, both orders", Everybody.Search.USUAL);
-    for (int temperature : new int[] {1, 60}) {
+    variants.put("usual", Everybody.Search.USUAL);
+    for (int temperature : new int[] {1, 15, 30, 60, 120, 240}) {
       variants.put(
           "at first " + temperature + " points",
           new Everybody.Search(temperature, Everybody.Search.USUAL.ruins()));
@@ -39,12 +38,12 @@ public final class EverybodyVariants {
     for (int fewer : new int[] {2, 4}) {
       String name = "1/" + fewer + " of the moves";
       variants.put(name, Everybody.Search.USUAL);
-      moves.put(name, MOVES / fewer);
+      moves.put(name, usual / fewer);
     }
     List<String> names = List.copyOf(variants.keySet());
-    for (String name : names.subList(Integer.parseInt(args[0]) - 1, Integer.parseInt(args[1]))) {
-      for (String seed : List.of(args).subList(2, args.length)) {
-        BookingBenchmark.Case one = BookingBenchmark.Case.of(Long.parseLong(seed), PATIENTS);
+    for (String name : names.subList(Integer.parseInt(args[1]) - 1, Integer.parseInt(args[2]))) {
+      for (String seed : List.of(args).subList(3, args.length)) {
+        BookingBenchmark.Case one = BookingBenchmark.Case.of(Long.parseLong(seed), patients);
         long before = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
         Everybody.Booked booked =
             Everybody.book(
@@ -54,7 +53,7 @@ public final class EverybodyVariants {
                 BookingBenchmark.FIRST,
                 BookingBenchmark.LAST,
                 variants.getOrDefault(name, Everybody.Search.USUAL),
-                moves.getOrDefault(name, MOVES));
+                moves.getOrDefault(name, usual));
         long after = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
         System.out.printf(
             Locale.ROOT,
