@@ -1,6 +1,7 @@
 package quadrille.cli.render;
 
 import java.util.List;
+import java.util.stream.Collectors;
 import quadrille.course.PlanChange;
 import quadrille.planning.Restaged;
 
@@ -24,8 +25,12 @@ public final class ChangesText {
     }
     if (!restaged.before().given().isEmpty()) {
       page.paragraph(
-          Words.count(restaged.before().given().size(), "injection")
-              + " of earlier that day counted in the first visit's doses.");
+          "Given earlier that day: "
+              + restaged.before().given().stream()
+                  .map(given -> given.words() + " (" + given.agent() + ")")
+                  .collect(Collectors.joining(", "))
+              + ". The dose limits hold for the day, but the doses shown are those of the visit"
+              + " alone. Mind which side is numb already.");
     }
     return page.text();
   }
