@@ -266,6 +266,14 @@ final class CalibratorTest {
             done.note()));
   }
 
+  private static void assertChances(
+      Forecast forecast, int inTime, double promised, double fewer, double more) {
+    assertEquals(inTime, forecast.inTime());
+    assertEquals(promised, forecast.promised(), 5e-4);
+    assertEquals(fewer, forecast.chanceOfFewer(), 1e-4);
+    assertEquals(more, forecast.chanceOfMore(), 1e-4);
+  }
+
   /**
    * Six late at even chances: 1 in 64 = 0.0156, below the 0.025 that chance is allowed. Two likely
    * ones late and an even one: 0.1587 * 0.1587 * 0.5 = 0.0126. At least none in time is sure.
@@ -274,18 +282,12 @@ final class CalibratorTest {
   void fewerInTimeThanChanceAllowsAreWarnedOf() {
     Ended even = late(Promise.EVEN);
     Forecast six = forecast(even, even, even, even, even, even);
-    assertEquals(0, six.inTime());
-    assertEquals(0.5, six.promised(), 5e-4);
-    assertEquals(0.0156, six.chanceOfFewer(), 1e-4);
-    assertEquals(1, six.chanceOfMore(), 1e-9);
+    assertChances(six, 0, 0.5, 0.0156, 1);
     assertTrue(six.fewerThanPromised());
     assertFalse(six.moreThanPromised());
 
     Forecast mixed = forecast(late(Promise.LIKELY), even, late(Promise.LIKELY));
-    assertEquals(0, mixed.inTime());
-    assertEquals((0.8413 + 0.5 + 0.8413) / 3, mixed.promised(), 5e-4);
-    assertEquals(0.0126, mixed.chanceOfFewer(), 1e-4);
-    assertEquals(1, mixed.chanceOfMore(), 1e-9);
+    assertChances(mixed, 0, (0.8413 + 0.5 + 0.8413) / 3, 0.0126, 1);
     assertTrue(mixed.fewerThanPromised());
     assertFalse(mixed.moreThanPromised());
   }
@@ -298,17 +300,12 @@ final class CalibratorTest {
   void moreInTimeThanChanceAllowsAreWarnedOf() {
     Ended even = inTime(Promise.EVEN);
     Forecast six = forecast(even, even, even, even, even, even);
-    assertEquals(6, six.inTime());
-    assertEquals(0.0156, six.chanceOfMore(), 1e-4);
-    assertEquals(1, six.chanceOfFewer(), 1e-9);
+    assertChances(six, 6, 0.5, 1, 0.0156);
     assertTrue(six.moreThanPromised());
     assertFalse(six.fewerThanPromised());
 
     Forecast mixed = forecast(inTime(Promise.UNLIKELY), even, inTime(Promise.UNLIKELY));
-    assertEquals(3, mixed.inTime());
-    assertEquals((0.1587 + 0.5 + 0.1587) / 3, mixed.promised(), 5e-4);
-    assertEquals(0.0126, mixed.chanceOfMore(), 1e-4);
-    assertEquals(1, mixed.chanceOfFewer(), 1e-9);
+    assertChances(mixed, 3, (0.1587 + 0.5 + 0.1587) / 3, 1, 0.0126);
     assertTrue(mixed.moreThanPromised());
     assertFalse(mixed.fewerThanPromised());
   }
