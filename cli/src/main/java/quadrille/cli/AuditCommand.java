@@ -8,18 +8,18 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import quadrille.audit.Audit;
-import quadrille.audit.Finding;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
 import quadrille.cli.render.AuditJson;
 import quadrille.cli.render.AuditText;
-import quadrille.course.PlanFile;
-import quadrille.course.PlanReader;
-import quadrille.practice.Practice;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.record.CourseLog;
-import quadrille.record.CourseState;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.audit.Audit;
+import quadrille.plan.audit.Finding;
+import quadrille.plan.course.PlanFile;
+import quadrille.plan.course.PlanReader;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseState;
 
 /** {@code quadrille audit}: the second reading of a plan file. */
 @Command(

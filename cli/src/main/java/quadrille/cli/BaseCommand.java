@@ -5,7 +5,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import quadrille.cli.render.Messages;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.InvalidDocumentException;
 
 /**
  * What every command has in common: help, version, format, and how it ends. A command does its work

@@ -11,26 +11,26 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import quadrille.booking.BookingRemedies;
-import quadrille.booking.BookingWeights;
-import quadrille.booking.CarriedOn;
-import quadrille.booking.Everybody;
-import quadrille.booking.Offer;
-import quadrille.booking.Offers;
-import quadrille.booking.Remedy;
-import quadrille.booking.Taking;
-import quadrille.calendar.Interval;
 import quadrille.cli.render.BookJson;
 import quadrille.cli.render.BookText;
-import quadrille.course.Course;
-import quadrille.course.PlanFile;
-import quadrille.course.PlanReader;
-import quadrille.diary.Booking;
-import quadrille.diary.CourseRequest;
-import quadrille.diary.Diary;
-import quadrille.diaryfile.ChangedDiaryException;
-import quadrille.diaryfile.LoadedDiary;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.booking.BatchBooker;
+import quadrille.diary.booking.BookingRemedies;
+import quadrille.diary.booking.BookingWeights;
+import quadrille.diary.booking.CarriedOn;
+import quadrille.diary.booking.Offer;
+import quadrille.diary.booking.Offers;
+import quadrille.diary.booking.Remedy;
+import quadrille.diary.booking.Taking;
+import quadrille.diary.calendar.Interval;
+import quadrille.diary.file.ChangedDiaryException;
+import quadrille.diary.file.LoadedDiary;
+import quadrille.document.InvalidDocumentException;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.PlanFile;
+import quadrille.plan.course.PlanReader;
 
 /** {@code quadrille book}: times for courses in a diary. */
 @Command(
@@ -255,8 +255,8 @@ final class BookCommand extends BaseCommand {
     List<String> left = List.of();
     boolean together = asked.requests().size() != 1;
     if (together) {
-      Everybody.Booked booked =
-          Everybody.book(
+      BatchBooker.Booked booked =
+          BatchBooker.book(
               asked.diary(), asked.requests(), asked.weights(), asked.first(), asked.last());
       left = booked.left();
       if (!booked.visits().isEmpty()) {

@@ -6,13 +6,13 @@ import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import quadrille.diary.Booking;
-import quadrille.diary.BookingCalendars;
-import quadrille.diary.Diary;
-import quadrille.exchange.FhirBundle;
-import quadrille.practice.Contact;
-import quadrille.practice.Practice;
-import quadrille.practice.PracticeReader;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.BookingCalendars;
+import quadrille.diary.book.Diary;
+import quadrille.diary.exchange.FhirBundle;
+import quadrille.facts.practice.Contact;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
 
 /** What is written for others when an offer is taken. */
 final class BookingFiles {

@@ -7,15 +7,15 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import quadrille.calibration.Calibration;
-import quadrille.calibration.Calibrator;
 import quadrille.cli.render.CalibrationJson;
 import quadrille.cli.render.CalibrationText;
-import quadrille.practice.Practice;
-import quadrille.practice.PracticeReader;
-import quadrille.practice.PracticeWriter;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.record.CourseLog;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.facts.practice.PracticeWriter;
+import quadrille.treatment.calibration.Calibration;
+import quadrille.treatment.calibration.Calibrator;
+import quadrille.treatment.record.CourseLog;
 
 /** {@code quadrille calibrate}: a practice's own times, from its recorded courses. */
 @Command(

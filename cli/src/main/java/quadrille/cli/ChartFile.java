@@ -1,9 +1,9 @@
 package quadrille.cli;
 
 import picocli.CommandLine.Parameters;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
 
 /** The chart that a command is about. */
 final class ChartFile {

@@ -9,10 +9,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.reading.Fault;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.Fault;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
 
 /**
  * The charts of a folder: its files that end in .json, .yaml, .yml or .csv, by name; folders within

@@ -1,6 +1,6 @@
 package quadrille.cli;
 
-import quadrille.chart.Chart;
+import quadrille.facts.chart.Chart;
 
 /**
  * One chart of many.

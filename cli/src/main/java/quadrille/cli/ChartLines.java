@@ -7,11 +7,11 @@ import java.io.InputStream;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.reading.Fault;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.reading.TextFiles;
+import quadrille.document.Fault;
+import quadrille.document.InvalidDocumentException;
+import quadrille.document.TextFiles;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
 
 /**
  * Charts as lines of a stream (NDJSON): one JSON document a line, in UTF-8. Blank lines are passed

@@ -2,15 +2,15 @@ package quadrille.cli;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import quadrille.chart.Area;
-import quadrille.chart.Chart;
 import quadrille.cli.render.CheckJson;
 import quadrille.cli.render.CheckText;
-import quadrille.planning.ChartSummary;
-import quadrille.practice.Practice;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.work.UnworkableException;
-import quadrille.work.WorkPlanner;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.planning.ChartSummary;
+import quadrille.plan.work.UnworkableException;
+import quadrille.plan.work.WorkPlanner;
 
 /** {@code quadrille check}: what a chart says. */
 @Command(

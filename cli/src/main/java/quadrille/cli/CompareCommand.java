@@ -5,17 +5,17 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import quadrille.chart.Chart;
 import quadrille.cli.render.CompareJson;
 import quadrille.cli.render.CompareText;
 import quadrille.cli.render.page.ComparePages;
-import quadrille.planning.VisitRange;
-import quadrille.practice.Practice;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.scenario.Comparer;
-import quadrille.scenario.Comparison;
-import quadrille.scenario.WhatIf;
-import quadrille.work.UnworkableException;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.scenario.Comparer;
+import quadrille.plan.scenario.Comparison;
+import quadrille.plan.scenario.WhatIf;
+import quadrille.plan.work.UnworkableException;
 
 /** {@code quadrille compare}: the same mouth at several numbers of visits. */
 @Command(

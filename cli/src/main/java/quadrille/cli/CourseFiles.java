@@ -7,11 +7,11 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.record.CourseFile;
-import quadrille.record.CourseLog;
-import quadrille.record.Doubts;
-import quadrille.record.Event;
+import quadrille.document.InvalidDocumentException;
+import quadrille.treatment.record.CourseFile;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.Doubts;
+import quadrille.treatment.record.Event;
 
 /** Course files as commands name them. */
 final class CourseFiles {

@@ -2,8 +2,8 @@ package quadrille.cli;
 
 import java.util.ArrayList;
 import java.util.List;
-import quadrille.diary.Booking;
-import quadrille.diary.Diary;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diary;
 
 /** What has changed between two readings of a diary, in words. */
 final class DiaryChanges {

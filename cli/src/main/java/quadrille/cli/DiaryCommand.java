@@ -6,16 +6,16 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import quadrille.calendar.Interval;
 import quadrille.cli.render.DiaryJson;
 import quadrille.cli.render.DiaryText;
 import quadrille.cli.render.page.DiaryPages;
-import quadrille.diary.Diary;
-import quadrille.diary.DiaryWeek;
-import quadrille.diaryaudit.DiaryFinding;
-import quadrille.diaryfile.DiaryFile;
-import quadrille.diaryfile.LoadedDiary;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.diary.audit.DiaryFinding;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWeek;
+import quadrille.diary.calendar.Interval;
+import quadrille.diary.file.DiaryFile;
+import quadrille.diary.file.LoadedDiary;
+import quadrille.document.InvalidDocumentException;
 
 /** {@code quadrille diary}: a week in plain sight. */
 @Command(

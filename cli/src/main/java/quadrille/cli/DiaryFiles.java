@@ -5,13 +5,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Collectors;
-import quadrille.diary.Diary;
-import quadrille.diaryaudit.DiaryFinding;
-import quadrille.diaryfile.ChangedDiaryException;
-import quadrille.diaryfile.DiaryFile;
-import quadrille.diaryfile.LoadedDiary;
-import quadrille.diaryfile.RefusedDiaryException;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.diary.audit.DiaryFinding;
+import quadrille.diary.book.Diary;
+import quadrille.diary.file.ChangedDiaryException;
+import quadrille.diary.file.DiaryFile;
+import quadrille.diary.file.LoadedDiary;
+import quadrille.diary.file.RefusedDiaryException;
+import quadrille.document.InvalidDocumentException;
 
 /** Diary files as commands name them. */
 final class DiaryFiles {

@@ -13,8 +13,8 @@ import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.reading.TextFiles;
+import quadrille.document.InvalidDocumentException;
+import quadrille.document.TextFiles;
 
 /** Files as commands name them: {@code -} stands for standard input or output. */
 final class Documents {

@@ -10,8 +10,8 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
 import quadrille.cli.render.Messages;
-import quadrille.reading.Fault;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.Fault;
+import quadrille.document.InvalidDocumentException;
 
 /** How a command ends that does not end well: a message to standard error and an exit status. */
 final class Ending implements IParameterExceptionHandler, IExecutionExceptionHandler {

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
-import quadrille.reading.Fault;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.Fault;
+import quadrille.document.InvalidDocumentException;
 
 /** Reads several files and reports the faults of all of them at once. */
 final class Gathering {

@@ -10,14 +10,14 @@ import picocli.CommandLine.Parameters;
 import quadrille.cli.render.KitJson;
 import quadrille.cli.render.KitText;
 import quadrille.cli.render.KitVisit;
-import quadrille.course.Course;
-import quadrille.course.Kit;
-import quadrille.course.PlanFile;
-import quadrille.course.PlanReader;
-import quadrille.course.Visit;
-import quadrille.practice.Practice;
-import quadrille.practice.PracticeReader;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Kit;
+import quadrille.plan.course.PlanFile;
+import quadrille.plan.course.PlanReader;
+import quadrille.plan.course.Visit;
 
 /** {@code quadrille kit}: what to lay out for visits. */
 @Command(

@@ -18,8 +18,8 @@ import picocli.CommandLine.Help.ColorScheme;
 import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.PageKind;
 import quadrille.cli.render.page.ProgressKind;
-import quadrille.planning.VisitRange;
-import quadrille.staging.Effort;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Effort;
 
 /** The program's entry point; the only class that touches the process. */
 public final class Main {

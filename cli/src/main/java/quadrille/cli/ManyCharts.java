@@ -9,18 +9,18 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
-import quadrille.chart.Chart;
 import quadrille.cli.render.ManyJson;
-import quadrille.planning.CoursePlanner;
-import quadrille.planning.PlanOutcome;
-import quadrille.planning.PlanOutcome.NoPlan;
-import quadrille.planning.PlanOutcome.Planned;
-import quadrille.planning.VisitRange;
-import quadrille.practice.Practice;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.staging.Effort;
-import quadrille.work.Unworkable;
-import quadrille.work.UnworkableException;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.PlanOutcome;
+import quadrille.plan.planning.PlanOutcome.NoPlan;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.work.Unworkable;
+import quadrille.plan.work.UnworkableException;
 
 /**
  * Plans many charts side by side, one line of JSON a chart, in the order in which they come. Only a

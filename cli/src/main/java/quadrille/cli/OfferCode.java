@@ -6,7 +6,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.List;
-import quadrille.booking.Offer;
+import quadrille.diary.booking.Offer;
 
 /** Tells offers from any others: by the diary that they were made from, and by what they say. */
 final class OfferCode {

@@ -13,15 +13,15 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import quadrille.calendar.CalendarReader;
-import quadrille.calendar.Interval;
-import quadrille.diary.Availability;
-import quadrille.diary.CourseRequest;
-import quadrille.diary.Diary;
-import quadrille.diary.Preferences;
-import quadrille.diary.TimeOff;
-import quadrille.diary.WeeklyHours;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.diary.book.Availability;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.Preferences;
+import quadrille.diary.book.TimeOff;
+import quadrille.diary.book.WeeklyHours;
+import quadrille.diary.calendar.CalendarReader;
+import quadrille.diary.calendar.Interval;
+import quadrille.document.InvalidDocumentException;
 
 /** When a patient can come and would like to; in place of what the diary says of their course. */
 final class PatientOptions {

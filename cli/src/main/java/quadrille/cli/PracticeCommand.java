@@ -2,7 +2,7 @@ package quadrille.cli;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.InvalidDocumentException;
 
 /** {@code quadrille practice}: the practice file, to be saved and edited. */
 @Command(

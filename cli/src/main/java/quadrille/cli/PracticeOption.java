@@ -2,10 +2,10 @@ package quadrille.cli;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import quadrille.practice.Practice;
-import quadrille.practice.PracticeReader;
-import quadrille.practice.PracticeWriter;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.facts.practice.PracticeWriter;
 
 /** The practice file of a command; without one, the default practice. */
 final class PracticeOption {

@@ -2,7 +2,7 @@ package quadrille.cli;
 
 import java.io.PrintWriter;
 import org.jspecify.annotations.Nullable;
-import quadrille.planning.Progress;
+import quadrille.plan.planning.Progress;
 
 /**
  * How a search goes on, in one line of a terminal that is rewritten and in the end wiped out;

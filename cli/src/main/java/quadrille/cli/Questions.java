@@ -15,15 +15,15 @@ import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.Messages;
-import quadrille.course.Entry;
-import quadrille.course.GivenInjection;
-import quadrille.course.Visit;
-import quadrille.reading.Fault;
-import quadrille.reading.Faults;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.record.CourseLog;
-import quadrille.record.CourseState;
-import quadrille.record.VisitRecordReader;
+import quadrille.document.Fault;
+import quadrille.document.Faults;
+import quadrille.document.InvalidDocumentException;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.Visit;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.VisitRecordReader;
 
 /**
  * Asks for the record of a visit, question by question. In brackets stands what the plan says; a

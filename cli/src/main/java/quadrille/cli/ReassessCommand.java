@@ -3,13 +3,13 @@ package quadrille.cli;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartWriter;
-import quadrille.chart.Reassessment;
 import quadrille.cli.render.ReassessJson;
 import quadrille.cli.render.ReassessText;
-import quadrille.practice.Practice;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartWriter;
+import quadrille.facts.chart.Reassessment;
+import quadrille.facts.practice.Practice;
 
 /** {@code quadrille reassess}: the mouth before treatment and after it. */
 @Command(

@@ -12,16 +12,16 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import quadrille.booking.BookingWeights;
-import quadrille.booking.DiaryChange;
-import quadrille.booking.Rebooker;
-import quadrille.booking.Rebooking;
 import quadrille.cli.render.RebookJson;
 import quadrille.cli.render.RebookText;
-import quadrille.diary.Diary;
-import quadrille.diaryfile.ChangedDiaryException;
-import quadrille.diaryfile.LoadedDiary;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.diary.book.Diary;
+import quadrille.diary.booking.BookingWeights;
+import quadrille.diary.booking.DiaryChange;
+import quadrille.diary.booking.Rebooker;
+import quadrille.diary.booking.Rebooking;
+import quadrille.diary.file.ChangedDiaryException;
+import quadrille.diary.file.LoadedDiary;
+import quadrille.document.InvalidDocumentException;
 
 /** {@code quadrille rebook}: new times after changes. */
 @Command(

@@ -7,14 +7,14 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import quadrille.cli.render.ChangesText;
-import quadrille.planning.Restaged;
-import quadrille.planning.Restager;
-import quadrille.practice.Practice;
-import quadrille.reading.Fault;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.record.CourseLog;
-import quadrille.record.Event;
-import quadrille.work.UnworkableException;
+import quadrille.document.Fault;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.work.UnworkableException;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.restaging.Restaged;
+import quadrille.treatment.restaging.Restager;
 
 /** Planning on from a course's file. */
 final class Restaging {

@@ -3,7 +3,7 @@ package quadrille.cli;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.TypeConversionException;
-import quadrille.staging.Effort;
+import quadrille.plan.staging.Effort;
 
 /** How hard and how long a command seeks. */
 final class SearchOptions {

@@ -3,8 +3,8 @@ package quadrille.cli;
 import java.util.Timer;
 import java.util.TimerTask;
 import org.jspecify.annotations.Nullable;
-import quadrille.planning.Progress;
-import quadrille.staging.SearchStop;
+import quadrille.plan.planning.Progress;
+import quadrille.plan.staging.SearchStop;
 
 /**
  * One search of a command: its deadline and Ctrl-C end it early, and a terminal sees how it goes

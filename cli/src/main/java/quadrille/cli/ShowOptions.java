@@ -11,7 +11,7 @@ import quadrille.cli.render.RecordText;
 import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.ProgressKind;
 import quadrille.cli.render.page.ProgressPages;
-import quadrille.record.CourseLog;
+import quadrille.treatment.record.CourseLog;
 
 /** How a course under way is shown, and where. */
 final class ShowOptions {

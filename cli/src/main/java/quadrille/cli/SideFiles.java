@@ -7,9 +7,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
-import quadrille.diary.CalendarLink;
-import quadrille.diaryfile.LoadedDiary;
-import quadrille.reading.TextFiles;
+import quadrille.diary.book.CalendarLink;
+import quadrille.diary.file.LoadedDiary;
+import quadrille.document.TextFiles;
 
 /**
  * Files that are written beside a diary. All of them are checked, and lie ready on the disk, before

@@ -1,9 +1,9 @@
 package quadrille.cli;
 
 import java.util.stream.Collectors;
-import quadrille.chart.Chart;
-import quadrille.work.Unworkable;
-import quadrille.work.UnworkableException;
+import quadrille.facts.chart.Chart;
+import quadrille.plan.work.Unworkable;
+import quadrille.plan.work.UnworkableException;
 
 /** Work that no owned insert may do, as a message. */
 final class Unworkables {

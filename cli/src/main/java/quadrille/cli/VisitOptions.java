@@ -9,11 +9,11 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import quadrille.practice.Pass;
-import quadrille.reading.Faults;
-import quadrille.reading.Node;
-import quadrille.reading.Place;
-import quadrille.work.StepAspect;
+import quadrille.document.Faults;
+import quadrille.document.Node;
+import quadrille.document.Place;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.work.StepAspect;
 
 /**
  * What a person says of a visit on the command line, or in answer to questions. What is wrong is

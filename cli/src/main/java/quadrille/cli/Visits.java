@@ -3,7 +3,7 @@ package quadrille.cli;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import picocli.CommandLine.TypeConversionException;
-import quadrille.planning.VisitRange;
+import quadrille.plan.planning.VisitRange;
 
 /** Reads a number of visits off the command line. */
 final class Visits {

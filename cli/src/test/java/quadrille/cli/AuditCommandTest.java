@@ -12,9 +12,9 @@ import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import quadrille.course.Cost;
-import quadrille.course.Course;
-import quadrille.course.PlanWriter;
+import quadrille.plan.course.Cost;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.PlanWriter;
 
 final class AuditCommandTest {
 

@@ -15,11 +15,11 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.cli.render.SamplePlan;
-import quadrille.diary.CourseRequest;
-import quadrille.diary.Diary;
-import quadrille.diary.DiaryWriter;
-import quadrille.diaryfile.DiaryFile;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.file.DiaryFile;
+import quadrille.document.InvalidDocumentException;
 
 /** Offers from the demo diary for the sample plan, and taking one. */
 final class BookCommandTest {

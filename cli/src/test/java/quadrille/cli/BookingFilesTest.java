@@ -19,10 +19,10 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.cli.render.SamplePlan;
-import quadrille.diary.Booking;
-import quadrille.diary.Diary;
-import quadrille.diaryfile.DiaryFile;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diary;
+import quadrille.diary.file.DiaryFile;
+import quadrille.document.InvalidDocumentException;
 
 /** Calendars and bundles that are written beside a diary, read back by other programs. */
 final class BookingFilesTest {

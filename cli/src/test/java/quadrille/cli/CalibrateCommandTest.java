@@ -15,19 +15,19 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.course.Course;
-import quadrille.course.Entry;
-import quadrille.course.PlanReader;
-import quadrille.course.Visit;
-import quadrille.practice.PracticeReader;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.record.CourseFile;
-import quadrille.record.Event;
-import quadrille.record.Given;
-import quadrille.record.StepDone;
-import quadrille.record.VisitDone;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.PlanReader;
+import quadrille.plan.course.Visit;
+import quadrille.treatment.record.CourseFile;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.record.Given;
+import quadrille.treatment.record.StepDone;
+import quadrille.treatment.record.VisitDone;
 
 /** Six courses of one plan, each visit half as long again as planned. */
 final class CalibrateCommandTest {

@@ -12,8 +12,8 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import quadrille.reading.Fault;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.Fault;
+import quadrille.document.InvalidDocumentException;
 
 final class EndingTest {
 

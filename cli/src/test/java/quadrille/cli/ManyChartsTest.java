@@ -23,11 +23,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.planning.VisitRange;
-import quadrille.practice.PracticeReader;
-import quadrille.staging.Effort;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Effort;
 
 final class ManyChartsTest {
 

@@ -17,11 +17,11 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import quadrille.calendar.Interval;
 import quadrille.cli.render.SamplePlan;
-import quadrille.diary.CourseRequest;
-import quadrille.diaryfile.DiaryFile;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.calendar.Interval;
+import quadrille.diary.file.DiaryFile;
+import quadrille.document.InvalidDocumentException;
 
 /** The patient's own calendar, as times at which they cannot come. */
 final class PatientCalendarTest {
@@ -157,7 +157,7 @@ final class PatientCalendarTest {
     var read = DiaryFile.read(diary).diary();
     Files.writeString(
         diary,
-        quadrille.diary.DiaryWriter.write(
+        quadrille.diary.book.DiaryWriter.write(
             read.withBookings(
                 read.bookings().stream().filter(one -> !one.id().equals("K-1042/2")).toList())));
   }

@@ -12,8 +12,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import quadrille.course.PlanReader;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.document.InvalidDocumentException;
+import quadrille.plan.course.PlanReader;
 
 final class PlanCommandTest {
 

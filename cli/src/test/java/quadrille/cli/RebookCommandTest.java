@@ -11,8 +11,8 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import quadrille.diaryfile.DiaryFile;
-import quadrille.reading.InvalidDocumentException;
+import quadrille.diary.file.DiaryFile;
+import quadrille.document.InvalidDocumentException;
 
 /** Changes of the demo diary. */
 final class RebookCommandTest {

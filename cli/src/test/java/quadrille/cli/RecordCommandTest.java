@@ -16,14 +16,14 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import quadrille.course.PlanChange;
-import quadrille.course.PlanReader;
-import quadrille.record.CourseFile;
-import quadrille.record.CourseLog;
-import quadrille.record.CourseState;
-import quadrille.record.Event;
-import quadrille.record.StepDone;
-import quadrille.record.VisitDone;
+import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.PlanReader;
+import quadrille.treatment.record.CourseFile;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.record.StepDone;
+import quadrille.treatment.record.VisitDone;
 
 final class RecordCommandTest {
   private static final String CHART = Golden.demo("typical.json");

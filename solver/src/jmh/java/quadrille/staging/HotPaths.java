@@ -1,4 +1,4 @@
-package quadrille.staging;
+package quadrille.plan.staging;
 
 import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
 import ai.timefold.solver.core.api.solver.SolutionManager;
@@ -20,22 +20,22 @@ import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
-import quadrille.anaesthesia.Cover;
-import quadrille.anaesthesia.InjectionCover;
-import quadrille.chart.Area;
-import quadrille.chart.Chart;
-import quadrille.chart.ToothChart;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
-import quadrille.practice.Pass;
-import quadrille.practice.Practice;
-import quadrille.practice.PracticeReader;
-import quadrille.work.Burden;
-import quadrille.work.InsertSelection;
-import quadrille.work.StepAspect;
-import quadrille.work.Target;
-import quadrille.work.WorkList;
-import quadrille.work.WorkPlanner;
+import quadrille.plan.anaesthesia.Cover;
+import quadrille.plan.anaesthesia.InjectionCover;
+import quadrille.plan.work.Burden;
+import quadrille.plan.work.InsertSelection;
+import quadrille.plan.work.StepAspect;
+import quadrille.plan.work.Target;
+import quadrille.plan.work.WorkList;
+import quadrille.plan.work.WorkPlanner;
 
 /** Where a plan's time goes. */
 @State(Scope.Benchmark)
@@ -99,8 +99,8 @@ public class HotPaths {
 
   /** The clock of every visit of a course, in a given order. */
   @Benchmark
-  public List<Layout> layouts() {
-    List<Layout> layouts = new ArrayList<>();
+  public List<VisitTimeline> layouts() {
+    List<VisitTimeline> layouts = new ArrayList<>();
     for (VisitSlot visit : course.visits()) {
       layouts.add(staging.reckoner().layout(visit.layout().order()));
     }

@@ -7,10 +7,10 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
-import quadrille.chart.ChartWriter;
+import quadrille.facts.chart.ChartWriter;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
-import quadrille.staging.Effort;
+import quadrille.plan.staging.Effort;
 
 /** Prints one of the tables of docs/benchmarks.md, or charts to measure with. */
 public final class Benchmark {

@@ -5,8 +5,8 @@ import java.util.Map;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
-import quadrille.practice.Practice;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
 import quadrille.reference.ReferenceCases;
 import quadrille.reference.ReferenceCases.Stored;
 

@@ -14,11 +14,11 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
-import quadrille.practice.PracticeReader;
+import quadrille.plan.staging.Effort;
 import quadrille.reference.ReferenceCases.Stored;
-import quadrille.staging.Effort;
 
 /** That the measurements still run; what they show is in docs/benchmarks.md. */
 final class BenchmarkTest {

@@ -13,12 +13,12 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import quadrille.course.Course;
-import quadrille.planning.CoursePlanner;
-import quadrille.planning.PlanOutcome.Planned;
-import quadrille.planning.VisitRange;
+import quadrille.plan.course.Course;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Effort;
 import quadrille.reference.ReferenceCases.Stored;
-import quadrille.staging.Effort;
 
 /**
  * Plans at normal effort beside the best that CP-SAT found in a minute of the same frozen cases.

@@ -10,11 +10,11 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
-import quadrille.course.Course;
-import quadrille.planning.CoursePlanner;
-import quadrille.planning.PlanOutcome.Planned;
-import quadrille.planning.VisitRange;
-import quadrille.staging.Effort;
+import quadrille.plan.course.Course;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Effort;
 
 /**
  * What each effort came to, kept in a file line by line, so that a run that was cut short goes on

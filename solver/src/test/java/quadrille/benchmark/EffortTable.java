@@ -8,8 +8,8 @@ import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.benchmark.EffortRuns.Run;
+import quadrille.plan.staging.Effort;
 import quadrille.reference.ReferenceCases.Stored;
-import quadrille.staging.Effort;
 
 /**
  * What each effort takes and comes to, case by case, beside the exact solver and the lower bound.

@@ -10,16 +10,16 @@ import java.util.TreeSet;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import quadrille.audit.Finding;
-import quadrille.audit.Rule;
-import quadrille.course.Course;
-import quadrille.course.Visit;
-import quadrille.planning.CoursePlanner;
-import quadrille.planning.GivenCourse;
-import quadrille.planning.PlanOutcome.Planned;
-import quadrille.planning.VisitRange;
-import quadrille.scenario.RuleOfThumb;
-import quadrille.staging.Effort;
+import quadrille.plan.audit.Finding;
+import quadrille.plan.audit.Rule;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Visit;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.GivenCourse;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.scenario.RuleOfThumb;
+import quadrille.plan.staging.Effort;
 
 /**
  * Rules of thumb beside plans of as many visits, under the same audit: case by case, then the means

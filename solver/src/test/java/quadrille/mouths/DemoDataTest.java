@@ -15,19 +15,19 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import quadrille.chart.Alert;
-import quadrille.chart.Area;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.chart.Feature;
-import quadrille.chart.Jaw;
-import quadrille.chart.Numbering;
-import quadrille.chart.Side;
-import quadrille.chart.ToothChart;
-import quadrille.practice.Practice;
-import quadrille.practice.PracticeReader;
-import quadrille.work.Step;
-import quadrille.work.WorkPlanner;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Jaw;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Side;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.work.Step;
+import quadrille.plan.work.WorkPlanner;
 
 /** Holds that the demo data can be read, and shows what it says it shows. */
 final class DemoDataTest {

@@ -6,20 +6,20 @@ import java.util.List;
 import java.util.Set;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Alert;
-import quadrille.chart.AspectReading;
-import quadrille.chart.Chart;
-import quadrille.chart.Deposit;
-import quadrille.chart.Feature;
-import quadrille.chart.Jaw;
-import quadrille.chart.Numbering;
-import quadrille.chart.Patient;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Side;
-import quadrille.chart.Site;
-import quadrille.chart.Tooth;
-import quadrille.chart.ToothChart;
-import quadrille.chart.ToothStatus;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.AspectReading;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Jaw;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
+import quadrille.facts.chart.Site;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.chart.ToothStatus;
 
 /** Charts at the edge of what the file format allows. All of them are valid charts. */
 final class HostileMouths {

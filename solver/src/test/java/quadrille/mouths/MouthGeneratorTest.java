@@ -10,15 +10,15 @@ import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import quadrille.chart.Alert;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.chart.ChartWriter;
-import quadrille.chart.Deposit;
-import quadrille.chart.Site;
-import quadrille.chart.Tooth;
-import quadrille.chart.ToothChart;
-import quadrille.chart.ToothStatus;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.chart.ChartWriter;
+import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Site;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.chart.ToothStatus;
 
 /** Holds the random mouths against the surveys they are drawn from. */
 final class MouthGeneratorTest {

@@ -6,8 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.domains.Domain;
-import quadrille.chart.Area;
-import quadrille.chart.Chart;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Chart;
 
 /** Holds that the arbitraries reach a property, and that areas partition any mouth. */
 final class MouthProperties {

@@ -12,8 +12,8 @@ import net.jqwik.api.Combinators;
 import net.jqwik.api.Provide;
 import net.jqwik.api.Tuple;
 import net.jqwik.api.domains.DomainContextBase;
-import quadrille.chart.Chart;
-import quadrille.chart.Tooth;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Tooth;
 
 /**
  * Mouths for property tests. Put {@code @Domain(Mouths.class)} on a property to have its {@code

@@ -5,18 +5,18 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartWriter;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartWriter;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
-import quadrille.planning.PreparedMouth;
-import quadrille.practice.Practice;
-import quadrille.practice.PracticeReader;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.staging.Effort;
-import quadrille.staging.Stager;
-import quadrille.work.Step;
-import quadrille.work.UnworkableException;
+import quadrille.plan.planning.PreparedMouth;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.staging.Stager;
+import quadrille.plan.work.Step;
+import quadrille.plan.work.UnworkableException;
 
 /**
  * Drew the frozen cases. They stay as they are when the generator changes: then this draws others.

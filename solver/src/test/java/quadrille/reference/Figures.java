@@ -1,8 +1,8 @@
 package quadrille.reference;
 
 import org.apache.commons.statistics.distribution.NormalDistribution;
-import quadrille.practice.Figure;
-import quadrille.practice.Practice;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Practice;
 
 /** Numbers of the practice as CP-SAT wants them: whole. */
 final class Figures {

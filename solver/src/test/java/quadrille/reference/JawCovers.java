@@ -9,12 +9,12 @@ import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Jaw;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Side;
-import quadrille.practice.Agent;
-import quadrille.practice.Numbing;
-import quadrille.work.Target;
+import quadrille.facts.chart.Jaw;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Numbing;
+import quadrille.plan.work.Target;
 
 /**
  * For every choice of the passes of a jaw that must be numb, the injections that a visit with just

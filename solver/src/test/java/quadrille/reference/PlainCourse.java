@@ -3,9 +3,9 @@ package quadrille.reference;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Side;
-import quadrille.work.Step;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
+import quadrille.plan.work.Step;
 
 /**
  * A course as it comes: one side of the mouth, then the other, area by area, each side's work cut

@@ -7,13 +7,13 @@ import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Alert;
-import quadrille.chart.Patient;
-import quadrille.practice.Agent;
-import quadrille.practice.AlertRule;
-import quadrille.practice.Figure;
-import quadrille.practice.Practice;
-import quadrille.work.Step;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.work.Step;
 
 /**
  * What is to be staged.

@@ -7,13 +7,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.planning.PreparedMouth;
-import quadrille.practice.Practice;
-import quadrille.practice.PracticeReader;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.work.UnworkableException;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.planning.PreparedMouth;
+import quadrille.plan.work.UnworkableException;
 
 /** The frozen cases: charts of generated mouths, each with a number of visits. */
 public final class ReferenceCases {

@@ -22,17 +22,17 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Jaw;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Side;
-import quadrille.practice.Agent;
-import quadrille.practice.Minutes;
-import quadrille.practice.Pass;
-import quadrille.practice.Power;
-import quadrille.practice.Practice;
-import quadrille.work.Step;
-import quadrille.work.StepAspect;
-import quadrille.work.Target;
+import quadrille.facts.chart.Jaw;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Minutes;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.work.Step;
+import quadrille.plan.work.StepAspect;
+import quadrille.plan.work.Target;
 
 /**
  * A course of so many visits as a model for CP-SAT. One round trip goes from the first visit's

@@ -10,7 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
-import quadrille.planning.PreparedMouth;
+import quadrille.plan.planning.PreparedMouth;
 
 /**
  * Lets CP-SAT seek each frozen case and writes what it finds. Cases that stand in the file already

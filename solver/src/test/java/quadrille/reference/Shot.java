@@ -1,13 +1,13 @@
 package quadrille.reference;
 
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Tooth;
-import quadrille.practice.Agent;
-import quadrille.practice.Figure;
-import quadrille.practice.Injection;
-import quadrille.practice.Numbing;
-import quadrille.work.Target;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Numbing;
+import quadrille.plan.work.Target;
 
 /**
  * An injection of the practice's table at a place.

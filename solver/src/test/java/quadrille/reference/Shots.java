@@ -5,13 +5,13 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Jaw;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Side;
-import quadrille.chart.Tooth;
-import quadrille.practice.Injection;
-import quadrille.practice.Practice;
-import quadrille.work.Target;
+import quadrille.facts.chart.Jaw;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.work.Target;
 
 /**
  * The cheapest injections of one quadrant, the shared one over the midline among them: all sets of

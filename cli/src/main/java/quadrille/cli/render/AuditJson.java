@@ -3,7 +3,7 @@ package quadrille.cli.render;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
-import quadrille.audit.Finding;
+import quadrille.plan.audit.Finding;
 
 /** What an audit found, as JSON. */
 public final class AuditJson {

@@ -1,8 +1,8 @@
 package quadrille.cli.render;
 
 import java.util.List;
-import quadrille.audit.Finding;
-import quadrille.chart.Numbering;
+import quadrille.facts.chart.Numbering;
+import quadrille.plan.audit.Finding;
 
 /** What an audit found, as text. */
 public final class AuditText {

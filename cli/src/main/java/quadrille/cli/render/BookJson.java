@@ -4,11 +4,11 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import quadrille.booking.Offer;
-import quadrille.booking.OfferedVisit;
-import quadrille.booking.Remedy;
-import quadrille.diary.Diary;
-import quadrille.diary.DiaryWriter;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.booking.Offer;
+import quadrille.diary.booking.OfferedVisit;
+import quadrille.diary.booking.Remedy;
 
 /** Offers, as JSON. */
 public final class BookJson {

@@ -6,14 +6,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import quadrille.booking.CarriedOn;
-import quadrille.booking.Everybody;
-import quadrille.booking.Merit;
-import quadrille.booking.Offer;
-import quadrille.booking.OfferedVisit;
-import quadrille.booking.Remedy;
-import quadrille.diary.CourseRequest;
-import quadrille.diary.Diary;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.booking.BatchBooker;
+import quadrille.diary.booking.CarriedOn;
+import quadrille.diary.booking.Merit;
+import quadrille.diary.booking.Offer;
+import quadrille.diary.booking.OfferedVisit;
+import quadrille.diary.booking.Remedy;
 
 /** Offers to be read out, two lines each. */
 public final class BookText {
@@ -31,7 +31,7 @@ public final class BookText {
   }
 
   /** Many courses' bookings as one offer. */
-  public static Offer together(Everybody.Booked booked, Diary diary) {
+  public static Offer together(BatchBooker.Booked booked, Diary diary) {
     LocalDate end =
         booked.visits().stream()
             .map(visit -> visit.start().atZone(diary.zone()).toLocalDate())

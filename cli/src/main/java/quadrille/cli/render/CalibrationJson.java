@@ -2,9 +2,9 @@ package quadrille.cli.render;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import quadrille.calibration.Calibration;
-import quadrille.calibration.Estimate;
-import quadrille.calibration.Forecast;
+import quadrille.treatment.calibration.Calibration;
+import quadrille.treatment.calibration.Estimate;
+import quadrille.treatment.calibration.Forecast;
 
 /** What was learned of a practice's times, as JSON. */
 public final class CalibrationJson {

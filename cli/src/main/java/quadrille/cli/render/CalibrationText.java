@@ -2,10 +2,10 @@ package quadrille.cli.render;
 
 import java.util.List;
 import java.util.Locale;
-import quadrille.calibration.Calibration;
-import quadrille.calibration.Estimate;
-import quadrille.calibration.Forecast;
-import quadrille.calibration.PracticeTime;
+import quadrille.treatment.calibration.Calibration;
+import quadrille.treatment.calibration.Estimate;
+import quadrille.treatment.calibration.Forecast;
+import quadrille.treatment.calibration.PracticeTime;
 
 /** What was learned of a practice's times, in plain words. */
 public final class CalibrationText {

@@ -2,8 +2,8 @@ package quadrille.cli.render;
 
 import java.util.List;
 import java.util.stream.Collectors;
-import quadrille.course.PlanChange;
-import quadrille.planning.Restaged;
+import quadrille.plan.course.PlanChange;
+import quadrille.treatment.restaging.Restaged;
 
 /** What a new plan of a course under way changes, as text. */
 public final class ChangesText {

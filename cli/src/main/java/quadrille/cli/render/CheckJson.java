@@ -2,13 +2,13 @@ package quadrille.cli.render;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import quadrille.chart.Chart;
-import quadrille.chart.Deposit;
-import quadrille.chart.Tooth;
-import quadrille.planning.ChartSummary;
-import quadrille.planning.ChartSummary.AreaWork;
-import quadrille.planning.ChartSummary.DepthBand;
-import quadrille.planning.UsedFigure;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Tooth;
+import quadrille.plan.planning.ChartSummary;
+import quadrille.plan.planning.ChartSummary.AreaWork;
+import quadrille.plan.planning.ChartSummary.DepthBand;
+import quadrille.plan.planning.UsedFigure;
 
 /** What a chart says, as JSON; teeth are ISO 3950 codes whatever the chart's numbering. */
 public final class CheckJson {

@@ -7,18 +7,18 @@ import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
-import quadrille.chart.Alert;
-import quadrille.chart.Chart;
-import quadrille.chart.Deposit;
-import quadrille.chart.Numbering;
-import quadrille.chart.Patient;
-import quadrille.chart.Tooth;
-import quadrille.planning.ChartSummary;
-import quadrille.planning.ChartSummary.AreaWork;
-import quadrille.planning.ChartSummary.DepthBand;
-import quadrille.planning.ChartSummary.Extent;
-import quadrille.planning.UsedFigure;
-import quadrille.practice.Pass;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.planning.ChartSummary;
+import quadrille.plan.planning.ChartSummary.AreaWork;
+import quadrille.plan.planning.ChartSummary.DepthBand;
+import quadrille.plan.planning.ChartSummary.Extent;
+import quadrille.plan.planning.UsedFigure;
 
 /** What a chart says, as text. */
 public final class CheckText {
@@ -155,7 +155,8 @@ public final class CheckText {
     summary.furcations().forEach((grade, teeth) -> label("Furcation " + grade, names(teeth)));
     summary.mobilities().forEach((grade, teeth) -> label("Mobility " + grade, names(teeth)));
     boolean first = true;
-    for (Map.Entry<quadrille.chart.Feature, List<Tooth>> feature : summary.features().entrySet()) {
+    for (Map.Entry<quadrille.facts.chart.Feature, List<Tooth>> feature :
+        summary.features().entrySet()) {
       label(first ? "Features" : "", feature.getKey().word() + ": " + names(feature.getValue()));
       first = false;
     }

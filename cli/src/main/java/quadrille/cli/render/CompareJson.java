@@ -4,12 +4,12 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
-import quadrille.practice.Practice;
-import quadrille.scenario.Choice;
-import quadrille.scenario.Comparison;
-import quadrille.scenario.Figures;
-import quadrille.scenario.WhatIf;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.scenario.Choice;
+import quadrille.plan.scenario.Comparison;
+import quadrille.plan.scenario.CourseFigures;
+import quadrille.plan.scenario.WhatIf;
 
 /** Courses of one mouth side by side, as JSON. */
 public final class CompareJson {
@@ -63,7 +63,7 @@ public final class CompareJson {
     texts(node, "hints", choice.hints());
   }
 
-  private static void figures(ObjectNode node, @Nullable Figures figures) {
+  private static void figures(ObjectNode node, @Nullable CourseFigures figures) {
     if (figures == null) {
       return;
     }

@@ -4,12 +4,12 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import quadrille.chart.Chart;
-import quadrille.chart.Numbering;
-import quadrille.practice.Practice;
-import quadrille.scenario.Choice;
-import quadrille.scenario.Comparison;
-import quadrille.scenario.Figures;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.scenario.Choice;
+import quadrille.plan.scenario.Comparison;
+import quadrille.plan.scenario.CourseFigures;
 
 /** Courses of one mouth side by side, as a table for a person. */
 public final class CompareText {
@@ -87,7 +87,7 @@ public final class CompareText {
         "Cost");
     String before = "";
     for (Choice choice : choices) {
-      Figures figures = choice.figures();
+      CourseFigures figures = choice.figures();
       if (figures == null) {
         String obstacles = obstacles(choice, no);
         page.hang(

@@ -4,12 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Numbering;
-import quadrille.record.Corrected;
-import quadrille.record.CourseLog;
-import quadrille.record.Event;
-import quadrille.record.LogEntry;
-import quadrille.record.VisitDone;
+import quadrille.facts.chart.Numbering;
+import quadrille.treatment.record.Corrected;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.record.LogEntry;
+import quadrille.treatment.record.VisitDone;
 
 /** What a correction changed, in words. */
 public final class CorrectionWords {

@@ -1,8 +1,8 @@
 package quadrille.cli.render;
 
 import java.util.Map;
-import quadrille.course.Cost;
-import quadrille.course.Course;
+import quadrille.plan.course.Cost;
+import quadrille.plan.course.Course;
 
 /** What a course costs, term by term, and how far from perfect it can be. */
 public final class CostText {

@@ -5,12 +5,12 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.List;
-import quadrille.calendar.Interval;
-import quadrille.diary.Booking;
-import quadrille.diary.Diary;
-import quadrille.diary.DiaryWeek;
-import quadrille.diary.DiaryWriter;
-import quadrille.diary.VisitRequest;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWeek;
+import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.VisitRequest;
+import quadrille.diary.calendar.Interval;
 
 /** A week of a diary as JSON. */
 public final class DiaryJson {

@@ -7,8 +7,8 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
-import quadrille.calendar.Interval;
-import quadrille.diary.DiaryWeek;
+import quadrille.diary.book.DiaryWeek;
+import quadrille.diary.calendar.Interval;
 
 /**
  * The hours that a week is drawn over, the same for each of its days.

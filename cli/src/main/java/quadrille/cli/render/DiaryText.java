@@ -3,9 +3,9 @@ package quadrille.cli.render;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
-import quadrille.diary.Booking;
-import quadrille.diary.Diary;
-import quadrille.diary.DiaryWeek;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWeek;
 
 /** A week of a diary at 80 columns. */
 public final class DiaryText {

@@ -8,15 +8,15 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import quadrille.booking.OfferedVisit;
-import quadrille.calendar.Interval;
-import quadrille.diary.Booking;
-import quadrille.diary.Chair;
-import quadrille.diary.Clinician;
-import quadrille.diary.CourseRequest;
-import quadrille.diary.Diary;
-import quadrille.diary.DiaryWeek;
-import quadrille.diary.VisitRequest;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Chair;
+import quadrille.diary.book.Clinician;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWeek;
+import quadrille.diary.book.VisitRequest;
+import quadrille.diary.booking.OfferedVisit;
+import quadrille.diary.calendar.Interval;
 
 /** How days, times and bookings of a diary are said. */
 public final class DiaryWords {

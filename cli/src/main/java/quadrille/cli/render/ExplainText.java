@@ -1,8 +1,8 @@
 package quadrille.cli.render;
 
-import quadrille.chart.Chart;
-import quadrille.course.Course;
-import quadrille.planning.Explanation;
+import quadrille.facts.chart.Chart;
+import quadrille.plan.course.Course;
+import quadrille.plan.planning.Explanation;
 
 /** Why a course is as it is, as text: what it costs, term by term, and what decided. */
 public final class ExplainText {

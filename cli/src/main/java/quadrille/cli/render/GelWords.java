@@ -1,9 +1,9 @@
 package quadrille.cli.render;
 
 import org.jspecify.annotations.Nullable;
-import quadrille.course.Entry;
-import quadrille.course.GivenInjection;
-import quadrille.course.Visit;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.Visit;
 
 /**
  * Pocket gel in a visit's sequence. A plan file has it among the injections, with its whole name; a

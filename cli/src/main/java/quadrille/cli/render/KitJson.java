@@ -4,9 +4,9 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import quadrille.course.Kit;
-import quadrille.practice.Insert;
-import quadrille.practice.Practice;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Kit;
 
 /** What to lay out, as JSON. */
 public final class KitJson {

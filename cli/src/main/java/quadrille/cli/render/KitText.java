@@ -2,11 +2,11 @@ package quadrille.cli.render;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import quadrille.course.Kit;
-import quadrille.course.NumbSide;
-import quadrille.course.Visit;
-import quadrille.practice.Insert;
-import quadrille.practice.Practice;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Kit;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.Visit;
 
 /** What to lay out, as a list to tick off. */
 public final class KitText {

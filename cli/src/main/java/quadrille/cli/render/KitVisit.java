@@ -1,6 +1,6 @@
 package quadrille.cli.render;
 
-import quadrille.course.Visit;
+import quadrille.plan.course.Visit;
 
 /**
  * A visit to lay out for.

@@ -6,9 +6,9 @@ import com.fasterxml.jackson.databind.util.RawValue;
 import java.util.List;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import quadrille.course.Course;
-import quadrille.course.PlanWriter;
-import quadrille.reading.Fault;
+import quadrille.document.Fault;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.PlanWriter;
 
 /** What became of one chart of many, as one line of JSON without its line feed. */
 public final class ManyJson {

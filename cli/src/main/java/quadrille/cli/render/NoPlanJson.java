@@ -2,9 +2,9 @@ package quadrille.cli.render;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import quadrille.chart.Chart;
-import quadrille.planning.PlanOutcome.NoPlan;
-import quadrille.planning.PlanOutcome.Remedy;
+import quadrille.facts.chart.Chart;
+import quadrille.plan.planning.PlanOutcome.NoPlan;
+import quadrille.plan.planning.PlanOutcome.Remedy;
 
 /** That there is no plan, why, and what would help, as JSON. */
 public final class NoPlanJson {

@@ -5,20 +5,20 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
-import quadrille.anaesthesia.Agents;
-import quadrille.chart.Chart;
-import quadrille.chart.Numbering;
-import quadrille.course.Course;
-import quadrille.course.Dose;
-import quadrille.course.Entry;
-import quadrille.course.GivenInjection;
-import quadrille.course.HeldBack;
-import quadrille.course.NumbSide;
-import quadrille.course.Visit;
-import quadrille.practice.Agent;
-import quadrille.practice.Pass;
-import quadrille.practice.Practice;
-import quadrille.work.StepAspect;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Agents;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Dose;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.Visit;
+import quadrille.plan.work.StepAspect;
 
 /** A course as text that can lie beside the chair: at a glance first, then visit by visit. */
 public final class PlanText {

@@ -3,10 +3,10 @@ package quadrille.cli.render;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
-import quadrille.chart.Reassessment;
-import quadrille.chart.Reassessment.Figures;
-import quadrille.record.VisitRecordReader;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Reassessment;
+import quadrille.facts.chart.Reassessment.Figures;
+import quadrille.treatment.record.VisitRecordReader;
 
 /** Two charts of one mouth side by side, as JSON. Teeth are ISO 3950 codes. */
 public final class ReassessJson {

@@ -3,12 +3,12 @@ package quadrille.cli.render;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
-import quadrille.chart.Reassessment;
-import quadrille.chart.Reassessment.Figures;
-import quadrille.practice.Appointments;
-import quadrille.practice.Practice;
-import quadrille.record.VisitRecordReader;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Reassessment;
+import quadrille.facts.chart.Reassessment.Figures;
+import quadrille.facts.practice.Appointments;
+import quadrille.facts.practice.Practice;
+import quadrille.treatment.record.VisitRecordReader;
 
 /** Two charts of one mouth side by side, as text. */
 public final class ReassessText {

@@ -3,10 +3,10 @@ package quadrille.cli.render;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.ZoneId;
-import quadrille.booking.OfferedVisit;
-import quadrille.booking.Rebooking;
-import quadrille.diary.Booking;
-import quadrille.diary.DiaryWriter;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.booking.OfferedVisit;
+import quadrille.diary.booking.Rebooking;
 
 /** What moves after changes, as JSON. */
 public final class RebookJson {

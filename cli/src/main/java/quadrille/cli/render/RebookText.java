@@ -5,10 +5,10 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import quadrille.booking.OfferedVisit;
-import quadrille.booking.Rebooking;
-import quadrille.diary.Booking;
-import quadrille.diary.Diary;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diary;
+import quadrille.diary.booking.OfferedVisit;
+import quadrille.diary.booking.Rebooking;
 
 /** What moves after changes, and why: two lines a visit, to be read out. */
 public final class RebookText {

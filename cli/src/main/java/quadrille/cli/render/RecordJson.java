@@ -3,16 +3,16 @@ package quadrille.cli.render;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
-import quadrille.course.Visit;
-import quadrille.record.Corrected;
-import quadrille.record.CourseLog;
-import quadrille.record.CourseProgress;
-import quadrille.record.CourseState;
-import quadrille.record.Doubts;
-import quadrille.record.Event;
-import quadrille.record.LogEntry;
-import quadrille.record.StepDone;
-import quadrille.record.VisitDone;
+import quadrille.plan.course.Visit;
+import quadrille.treatment.record.Corrected;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseProgress;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Doubts;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.record.LogEntry;
+import quadrille.treatment.record.StepDone;
+import quadrille.treatment.record.VisitDone;
 
 /** Where a course stands, as JSON. */
 public final class RecordJson {

@@ -8,23 +8,23 @@ import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Numbering;
-import quadrille.chart.Tooth;
-import quadrille.course.PlanChange;
-import quadrille.course.Visit;
-import quadrille.record.Corrected;
-import quadrille.record.CourseLog;
-import quadrille.record.CourseProgress;
-import quadrille.record.CourseState;
-import quadrille.record.Doubts;
-import quadrille.record.Event;
-import quadrille.record.Extent;
-import quadrille.record.Finding;
-import quadrille.record.Given;
-import quadrille.record.LogEntry;
-import quadrille.record.StepDone;
-import quadrille.record.VisitDone;
-import quadrille.record.VisitRecordReader;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Tooth;
+import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.Visit;
+import quadrille.treatment.record.Corrected;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseProgress;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Doubts;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.record.Extent;
+import quadrille.treatment.record.Given;
+import quadrille.treatment.record.LogEntry;
+import quadrille.treatment.record.Observation;
+import quadrille.treatment.record.StepDone;
+import quadrille.treatment.record.VisitDone;
+import quadrille.treatment.record.VisitRecordReader;
 
 /** A course's log, as text. */
 public final class RecordText {
@@ -231,13 +231,13 @@ public final class RecordText {
     return open.isEmpty() ? all : all + "; " + String.join("; ", open);
   }
 
-  static String finding(Finding finding) {
+  static String finding(Observation finding) {
     return finding(finding, Numbering.ISO3950);
   }
 
   /** A finding in words, its tooth by this numbering. */
-  public static String finding(Finding finding, Numbering numbering) {
-    if (finding instanceof Finding.Depth depth) {
+  public static String finding(Observation finding, Numbering numbering) {
+    if (finding instanceof Observation.Depth depth) {
       Boolean bleeding = depth.bleeding();
       return numbering.name(depth.tooth())
           + " "
@@ -249,14 +249,14 @@ public final class RecordText {
           + " mm"
           + (bleeding == null ? "" : bleeding ? ", bleeding" : ", no bleeding");
     }
-    if (finding instanceof Finding.FailedInjection failed) {
+    if (finding instanceof Observation.FailedInjection failed) {
       return "the "
           + (failed.tooth() == null
               ? failed.words()
               : failed.injection() + " " + numbering.name(failed.tooth()))
           + " did not take";
     }
-    return "a sleeve broke at " + numbering.name(((Finding.BrokenSleeve) finding).tooth());
+    return "a sleeve broke at " + numbering.name(((Observation.BrokenSleeve) finding).tooth());
   }
 
   private void entries() {

@@ -4,10 +4,10 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
-import quadrille.chart.Chart;
-import quadrille.chart.Numbering;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Tooth;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
 
 /** How numbers, times and teeth are said. */
 public final class Words {

@@ -10,16 +10,16 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
-import quadrille.booking.Merit;
-import quadrille.booking.Offer;
-import quadrille.booking.OfferedVisit;
-import quadrille.booking.Rebooking;
-import quadrille.diary.Booking;
-import quadrille.diary.BookingStatus;
-import quadrille.diary.Chair;
-import quadrille.diary.Clinician;
-import quadrille.diary.Diary;
-import quadrille.diary.SterileStock;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.Chair;
+import quadrille.diary.book.Clinician;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.SterileStock;
+import quadrille.diary.booking.Merit;
+import quadrille.diary.booking.Offer;
+import quadrille.diary.booking.OfferedVisit;
+import quadrille.diary.booking.Rebooking;
 
 /** How offers and moves are read out. */
 final class BookTextTest {

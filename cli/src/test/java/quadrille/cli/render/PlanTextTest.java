@@ -8,12 +8,12 @@ import java.util.List;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import org.junit.jupiter.api.Test;
-import quadrille.chart.Numbering;
-import quadrille.course.Cost;
-import quadrille.course.Course;
-import quadrille.course.HeldBack;
-import quadrille.course.Visit;
-import quadrille.practice.PracticeReader;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Cost;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.Visit;
 
 final class PlanTextTest {
 

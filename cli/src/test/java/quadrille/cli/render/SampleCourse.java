@@ -6,22 +6,22 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import quadrille.chart.Chart;
-import quadrille.chart.Numbering;
-import quadrille.chart.Patient;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Tooth;
-import quadrille.course.Cost;
-import quadrille.course.Course;
-import quadrille.course.Dose;
-import quadrille.course.Entry;
-import quadrille.course.GivenInjection;
-import quadrille.course.HeldBack;
-import quadrille.course.NumbSide;
-import quadrille.course.Visit;
-import quadrille.practice.Pass;
-import quadrille.practice.Power;
-import quadrille.work.StepAspect;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
+import quadrille.plan.course.Cost;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Dose;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.Visit;
+import quadrille.plan.work.StepAspect;
 
 /** A course made up to show every kind of line; its figures belong to no mouth. */
 final class SampleCourse {

@@ -1,7 +1,7 @@
 package quadrille.cli.render;
 
 import java.util.List;
-import quadrille.course.PlanWriter;
+import quadrille.plan.course.PlanWriter;
 
 /** The sample course as a plan file, for tests of commands. */
 public final class SamplePlan {

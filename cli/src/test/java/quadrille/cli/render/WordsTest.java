@@ -5,9 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
-import quadrille.chart.Chart;
-import quadrille.chart.Numbering;
-import quadrille.chart.Patient;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Patient;
 
 final class WordsTest {
 

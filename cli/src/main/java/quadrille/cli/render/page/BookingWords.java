@@ -1,7 +1,7 @@
 package quadrille.cli.render.page;
 
 import quadrille.cli.render.Words;
-import quadrille.course.Course;
+import quadrille.plan.course.Course;
 
 /** When visits may follow each other, in the trade's words. */
 final class BookingWords {

@@ -1,14 +1,14 @@
 package quadrille.cli.render.page;
 
 import java.util.List;
-import quadrille.chart.Chart;
 import quadrille.cli.render.CostText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.cli.render.picture.MouthMap;
-import quadrille.course.Course;
-import quadrille.course.Visit;
-import quadrille.practice.Practice;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Visit;
 
 /**
  * What lies beside the chair: a sheet on the course, then a sheet a visit.

@@ -6,17 +6,17 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
-import quadrille.chart.Numbering;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.CourseLines;
 import quadrille.cli.render.picture.FrontChart;
 import quadrille.cli.render.picture.VisitCountChart;
-import quadrille.course.Course;
-import quadrille.practice.Practice;
-import quadrille.scenario.Choice;
-import quadrille.scenario.Comparison;
-import quadrille.scenario.Figures;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
+import quadrille.plan.scenario.Choice;
+import quadrille.plan.scenario.Comparison;
+import quadrille.plan.scenario.CourseFigures;
 
 /**
  * A comparison to be looked at: tables, and the same in pictures.
@@ -114,7 +114,7 @@ public record ComparePage(
       String before,
       List<Choice> choices) {
     for (int i = 0; i < choices.size(); i++) {
-      Figures figures = choices.get(i).figures();
+      CourseFigures figures = choices.get(i).figures();
       Course course = choices.get(i).course();
       if (figures != null) {
         points.add(new FrontChart.Point(keys.get(i), figures, choices.get(i).unbeaten()));
@@ -140,7 +140,7 @@ public record ComparePage(
     return List.copyOf(rows);
   }
 
-  private static List<String> cells(@Nullable Figures figures) {
+  private static List<String> cells(@Nullable CourseFigures figures) {
     return figures == null
         ? List.of()
         : List.of(

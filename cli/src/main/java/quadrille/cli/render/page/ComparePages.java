@@ -1,8 +1,8 @@
 package quadrille.cli.render.page;
 
-import quadrille.chart.Chart;
-import quadrille.practice.Practice;
-import quadrille.scenario.Comparison;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.scenario.Comparison;
 
 /** A comparison as one self-contained HTML document; see {@link PlanPages} for what that means. */
 public final class ComparePages {

@@ -6,16 +6,16 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
-import quadrille.course.Course;
-import quadrille.course.Dose;
-import quadrille.course.Kit;
-import quadrille.course.NumbSide;
-import quadrille.course.Visit;
-import quadrille.practice.Insert;
-import quadrille.practice.Practice;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Dose;
+import quadrille.plan.course.Kit;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.Visit;
 
 /**
  * What the desk needs: what to book, what to lay out and sterilise, what to say on the phone.

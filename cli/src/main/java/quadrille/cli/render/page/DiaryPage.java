@@ -5,8 +5,8 @@ import java.util.ArrayList;
 import java.util.List;
 import quadrille.cli.render.DiaryStrip;
 import quadrille.cli.render.DiaryWords;
-import quadrille.diary.Diary;
-import quadrille.diary.DiaryWeek;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWeek;
 
 /**
  * A week of a diary, to look at and print.

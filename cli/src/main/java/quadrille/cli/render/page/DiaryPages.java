@@ -1,8 +1,8 @@
 package quadrille.cli.render.page;
 
 import java.util.List;
-import quadrille.diary.Diary;
-import quadrille.diary.DiaryWeek;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWeek;
 
 /** A week as one self-contained HTML document; see {@link PlanPages} for what that means. */
 public final class DiaryPages {

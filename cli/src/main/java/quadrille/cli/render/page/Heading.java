@@ -1,9 +1,9 @@
 package quadrille.cli.render.page;
 
-import quadrille.chart.Chart;
-import quadrille.chart.Numbering;
-import quadrille.course.Course;
-import quadrille.practice.Practice;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
 
 /**
  * What each sheet for the practice says at its top.

@@ -5,10 +5,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
-import quadrille.chart.Chart;
 import quadrille.cli.render.Words;
-import quadrille.course.Course;
-import quadrille.course.HeldBack;
+import quadrille.facts.chart.Chart;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.HeldBack;
 
 /**
  * Work that a course leaves out for one reason.

@@ -1,7 +1,7 @@
 package quadrille.cli.render.page;
 
-import quadrille.chart.Chart;
-import quadrille.course.GivenInjection;
+import quadrille.facts.chart.Chart;
+import quadrille.plan.course.GivenInjection;
 
 /** Where an injection is given, the tooth named as the chart names it. */
 final class InjectionWords {

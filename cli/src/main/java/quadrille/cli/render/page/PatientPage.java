@@ -5,15 +5,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
-import quadrille.course.Course;
-import quadrille.course.NumbSide;
-import quadrille.course.Visit;
-import quadrille.practice.Contact;
-import quadrille.practice.Practice;
-import quadrille.practice.PracticeReader;
-import quadrille.record.CourseLog;
-import quadrille.record.CourseState;
-import quadrille.record.Event;
+import quadrille.facts.practice.Contact;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.Visit;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Event;
 
 /**
  * What the patient takes home, in plain words. Nothing of the chart and no alert stands on it.

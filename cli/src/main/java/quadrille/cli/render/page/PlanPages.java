@@ -3,9 +3,9 @@ package quadrille.cli.render.page;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
-import quadrille.chart.Chart;
-import quadrille.course.Course;
-import quadrille.practice.Practice;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
 
 /**
  * A course as one self-contained HTML document: no network, no script, made to be printed. The same

@@ -8,31 +8,31 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import quadrille.anaesthesia.Doses;
-import quadrille.chart.Chart;
 import quadrille.cli.render.CorrectionWords;
 import quadrille.cli.render.RecordText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.MouthMap;
 import quadrille.cli.render.picture.TimeStrips;
-import quadrille.course.Entry;
-import quadrille.course.GivenInjection;
-import quadrille.course.PlanChange;
-import quadrille.course.Visit;
-import quadrille.practice.Practice;
-import quadrille.record.CourseLog;
-import quadrille.record.CourseProgress;
-import quadrille.record.CourseState;
-import quadrille.record.Doubts;
-import quadrille.record.Event;
-import quadrille.record.Extent;
-import quadrille.record.Finding;
-import quadrille.record.Given;
-import quadrille.record.GivenDoses;
-import quadrille.record.LogEntry;
-import quadrille.record.PartMinutes;
-import quadrille.record.StepDone;
-import quadrille.record.VisitDone;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.Visit;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseProgress;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Doubts;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.record.Extent;
+import quadrille.treatment.record.Given;
+import quadrille.treatment.record.GivenDoses;
+import quadrille.treatment.record.LogEntry;
+import quadrille.treatment.record.Observation;
+import quadrille.treatment.record.PartMinutes;
+import quadrille.treatment.record.StepDone;
+import quadrille.treatment.record.VisitDone;
 
 /**
  * How far a course has come, for the practice: what is done, what is left, what it took.
@@ -497,7 +497,7 @@ public record ProgressPage(
           done.findings().stream()
               .filter(
                   finding ->
-                      finding instanceof Finding.FailedInjection failed
+                      finding instanceof Observation.FailedInjection failed
                           && failed.words().equals(given.words()))
               .count();
       long times =

@@ -1,7 +1,7 @@
 package quadrille.cli.render.page;
 
 import java.util.Set;
-import quadrille.record.CourseLog;
+import quadrille.treatment.record.CourseLog;
 
 /**
  * A course under way as one self-contained HTML document; see {@link PlanPages} for what that

@@ -7,17 +7,17 @@ import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Tooth;
-import quadrille.chart.ToothChart;
 import quadrille.cli.render.Words;
-import quadrille.course.Course;
-import quadrille.course.Entry;
-import quadrille.course.Visit;
-import quadrille.practice.CodeHint;
-import quadrille.practice.Pass;
-import quadrille.practice.Practice;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.CodeHint;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.Visit;
 
 /**
  * The desk's hint where codes count scaling and root planing by quadrant. It counts natural teeth

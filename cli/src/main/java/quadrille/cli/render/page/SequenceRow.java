@@ -3,14 +3,14 @@ package quadrille.cli.render.page;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Chart;
 import quadrille.cli.render.GelWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
-import quadrille.course.Entry;
-import quadrille.course.GivenInjection;
-import quadrille.course.Visit;
-import quadrille.practice.Pass;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.Visit;
 
 /**
  * A row of a visit's sequence as read beside the chair. The move before a step stands in the step's

@@ -1,18 +1,18 @@
 package quadrille.cli.render.page;
 
 import java.util.List;
-import quadrille.chart.Chart;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.DoseBars;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.cli.render.picture.VisitStrip;
-import quadrille.course.Course;
-import quadrille.course.GivenInjection;
-import quadrille.course.Kit;
-import quadrille.course.NumbSide;
-import quadrille.course.Visit;
-import quadrille.practice.Agent;
-import quadrille.practice.Practice;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.Kit;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.Visit;
 
 /**
  * A visit on one sheet beside the chair.

@@ -1,8 +1,8 @@
 package quadrille.cli.render.picture;
 
-import quadrille.chart.Jaw;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Side;
+import quadrille.facts.chart.Jaw;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
 
 /**
  * Where a quadrant lies in the mouth map: a quarter of a ring, seen from the front, so that the

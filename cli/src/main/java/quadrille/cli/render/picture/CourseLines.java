@@ -3,9 +3,9 @@ package quadrille.cli.render.picture;
 import java.util.ArrayList;
 import java.util.List;
 import quadrille.cli.render.Words;
-import quadrille.course.Course;
-import quadrille.course.Entry;
-import quadrille.course.Visit;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.Visit;
 
 /**
  * The visits of several courses, one course under the other, all to one scale: each visit as long

@@ -2,14 +2,14 @@ package quadrille.cli.render.picture;
 
 import java.util.ArrayList;
 import java.util.List;
-import quadrille.anaesthesia.Agents;
-import quadrille.chart.Chart;
 import quadrille.cli.render.Words;
-import quadrille.course.Dose;
-import quadrille.course.GivenInjection;
-import quadrille.course.Visit;
-import quadrille.practice.Agent;
-import quadrille.practice.Practice;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Agents;
+import quadrille.plan.course.Dose;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.Visit;
 
 /**
  * What a visit gives against the most that the patient may have, one bar for each drug and one for

@@ -2,7 +2,7 @@ package quadrille.cli.render.picture;
 
 import java.util.ArrayList;
 import java.util.List;
-import quadrille.scenario.Figures;
+import quadrille.plan.scenario.CourseFigures;
 
 /**
  * All choices by longest visit and chair time. What nothing beats is filled. The two axes are two
@@ -32,7 +32,7 @@ public record FrontChart(List<Dot> dots, List<Tick> across, List<Tick> up, Strin
    *
    * @param key by which the tables name it
    */
-  public record Point(String key, Figures figures, boolean unbeaten) {}
+  public record Point(String key, CourseFigures figures, boolean unbeaten) {}
 
   /**
    * A dot; choices at the same place share it.

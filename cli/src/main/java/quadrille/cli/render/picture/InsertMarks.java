@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import quadrille.course.Course;
-import quadrille.course.Entry;
-import quadrille.course.Visit;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.Visit;
 
 /** The letter and the pattern by which an insert is told in every picture of a course. */
 public final class InsertMarks {

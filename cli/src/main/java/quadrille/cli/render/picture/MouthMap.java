@@ -12,19 +12,19 @@ import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import quadrille.chart.Area;
-import quadrille.chart.Chart;
-import quadrille.chart.Quadrant;
-import quadrille.chart.Tooth;
-import quadrille.chart.ToothChart;
-import quadrille.chart.ToothStatus;
 import quadrille.cli.render.Words;
-import quadrille.course.Course;
-import quadrille.course.Entry;
-import quadrille.course.HeldBack;
-import quadrille.course.Visit;
-import quadrille.practice.Pass;
-import quadrille.record.Extent;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.chart.ToothStatus;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.Visit;
+import quadrille.treatment.record.Extent;
 
 /**
  * Both arches as rings of areas. An area holds one band for each pass that is due in it, the first

@@ -1,10 +1,10 @@
 package quadrille.cli.render.picture;
 
-import quadrille.chart.Chart;
 import quadrille.cli.render.GelWords;
 import quadrille.cli.render.Words;
-import quadrille.course.Entry;
-import quadrille.course.Visit;
+import quadrille.facts.chart.Chart;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.Visit;
 
 /** An entry of a sequence in one short phrase. */
 final class SequenceWords {

@@ -3,10 +3,10 @@ package quadrille.cli.render.picture;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import quadrille.course.Entry;
-import quadrille.course.Visit;
-import quadrille.record.CourseProgress;
-import quadrille.record.VisitDone;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.Visit;
+import quadrille.treatment.record.CourseProgress;
+import quadrille.treatment.record.VisitDone;
 
 /**
  * The visits of a course under way one under the other, all to one scale, in minutes: what was

@@ -2,8 +2,8 @@ package quadrille.cli.render.picture;
 
 import java.util.ArrayList;
 import java.util.List;
-import quadrille.scenario.Choice;
-import quadrille.scenario.Figures;
+import quadrille.plan.scenario.Choice;
+import quadrille.plan.scenario.CourseFigures;
 
 /**
  * Chair time of all visits and the longest visit, side by side for each number of visits. Bars
@@ -51,7 +51,7 @@ public record VisitCountChart(
   public static VisitCountChart of(List<Choice> choices) {
     double most = 1;
     for (Choice choice : choices) {
-      Figures figures = choice.figures();
+      CourseFigures figures = choice.figures();
       if (figures != null) {
         most = Math.max(most, Math.max(figures.chairSeconds() / 60.0, figures.longestMinutes()));
       }
@@ -65,7 +65,7 @@ public record VisitCountChart(
     List<String> words = new ArrayList<>();
     for (int i = 0; i < choices.size(); i++) {
       double middle = LEFT + step * (i + 0.5);
-      Figures figures = choices.get(i).figures();
+      CourseFigures figures = choices.get(i).figures();
       List<Bar> bars = new ArrayList<>();
       if (figures != null) {
         double chair = figures.chairSeconds() / 60.0;

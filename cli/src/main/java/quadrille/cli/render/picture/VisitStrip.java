@@ -2,11 +2,11 @@ package quadrille.cli.render.picture;
 
 import java.util.ArrayList;
 import java.util.List;
-import quadrille.chart.Chart;
 import quadrille.cli.render.Words;
-import quadrille.course.Course;
-import quadrille.course.Entry;
-import quadrille.course.Visit;
+import quadrille.facts.chart.Chart;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.Visit;
 
 /**
  * The clock of a visit drawn to scale: one block for each entry of its sequence, exactly as wide as

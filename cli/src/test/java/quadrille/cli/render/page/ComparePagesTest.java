@@ -11,15 +11,15 @@ import java.util.Objects;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import quadrille.cli.render.CompareJson;
-import quadrille.course.Course;
-import quadrille.course.Entry;
-import quadrille.course.Visit;
-import quadrille.planning.VisitRange;
-import quadrille.scenario.Choice;
-import quadrille.scenario.Comparer;
-import quadrille.scenario.Comparison;
-import quadrille.scenario.WhatIf;
-import quadrille.staging.Effort;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.Visit;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.scenario.Choice;
+import quadrille.plan.scenario.Comparer;
+import quadrille.plan.scenario.Comparison;
+import quadrille.plan.scenario.WhatIf;
+import quadrille.plan.staging.Effort;
 
 /** Reads the comparison's page against what a program is told, number by number. */
 final class ComparePagesTest {

@@ -7,27 +7,27 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeMap;
-import quadrille.course.Course;
-import quadrille.course.Dose;
-import quadrille.course.Entry;
-import quadrille.course.GivenInjection;
-import quadrille.course.NumbSide;
-import quadrille.course.PlanChange;
-import quadrille.course.Visit;
-import quadrille.practice.Contact;
-import quadrille.practice.Pass;
-import quadrille.practice.Power;
-import quadrille.practice.Practice;
-import quadrille.record.Corrected;
-import quadrille.record.CourseLog;
-import quadrille.record.Event;
-import quadrille.record.Finding;
-import quadrille.record.Given;
-import quadrille.record.LogEntry;
-import quadrille.record.PartMinutes;
-import quadrille.record.StepDone;
-import quadrille.record.VisitDone;
-import quadrille.work.StepAspect;
+import quadrille.facts.practice.Contact;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Dose;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.Visit;
+import quadrille.plan.work.StepAspect;
+import quadrille.treatment.record.Corrected;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.record.Given;
+import quadrille.treatment.record.LogEntry;
+import quadrille.treatment.record.Observation;
+import quadrille.treatment.record.PartMinutes;
+import quadrille.treatment.record.StepDone;
+import quadrille.treatment.record.VisitDone;
 
 /** Texts that a file may hold and that must arrive on a page as they are, and harm nothing. */
 final class HostileText {
@@ -127,7 +127,7 @@ final class HostileText {
         List.of(new PartMinutes(text, step.pass(), 5)),
         30,
         false,
-        List.of(new Finding.FailedInjection(text, step.teeth().get(0).quadrant(), null)),
+        List.of(new Observation.FailedInjection(text, step.teeth().get(0).quadrant(), null)),
         note);
   }
 

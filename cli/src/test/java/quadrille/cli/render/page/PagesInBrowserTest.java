@@ -19,10 +19,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.cli.render.page.Browser.Paper;
-import quadrille.diary.Diary;
-import quadrille.diary.DiaryWeek;
-import quadrille.diaryfile.DiaryFile;
-import quadrille.diaryfile.LoadedDiary;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWeek;
+import quadrille.diary.file.DiaryFile;
+import quadrille.diary.file.LoadedDiary;
 
 /**
  * Opens the pages in a browser, as their readers do. Pictures and PDF files stay in target/pages to

@@ -14,10 +14,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import quadrille.audit.Audit;
-import quadrille.course.Cost;
-import quadrille.course.Course;
-import quadrille.practice.PracticeReader;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.audit.Audit;
+import quadrille.plan.course.Cost;
+import quadrille.plan.course.Course;
 
 final class PlanPagesTest {
 

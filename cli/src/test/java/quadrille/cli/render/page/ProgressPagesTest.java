@@ -16,9 +16,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.cli.render.RecordJson;
-import quadrille.course.Visit;
-import quadrille.record.CourseLog;
-import quadrille.record.CourseState;
+import quadrille.plan.course.Visit;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseState;
 
 /** Reads the pages of a course under way against what a program is told, and against the log. */
 final class ProgressPagesTest {

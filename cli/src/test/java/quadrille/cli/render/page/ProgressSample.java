@@ -5,16 +5,16 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
-import quadrille.planning.Restaged;
-import quadrille.planning.Restager;
-import quadrille.record.Corrected;
-import quadrille.record.CourseLog;
-import quadrille.record.CourseState;
-import quadrille.record.Event;
-import quadrille.record.LogEntry;
-import quadrille.record.VisitDone;
-import quadrille.record.VisitRecordReader;
-import quadrille.staging.Effort;
+import quadrille.plan.staging.Effort;
+import quadrille.treatment.record.Corrected;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.record.LogEntry;
+import quadrille.treatment.record.VisitDone;
+import quadrille.treatment.record.VisitRecordReader;
+import quadrille.treatment.restaging.Restaged;
+import quadrille.treatment.restaging.Restager;
 
 /** Courses under way, from the kept plans; what their visits did is invented. */
 final class ProgressSample {

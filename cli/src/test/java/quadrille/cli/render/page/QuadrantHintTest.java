@@ -20,10 +20,10 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.course.Course;
-import quadrille.practice.Practice;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
 
 /**
  * What is counted is read a second time from the chart's and the plan's JSON. The limits, four

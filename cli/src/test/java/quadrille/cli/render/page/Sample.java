@@ -9,19 +9,19 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.Set;
-import quadrille.chart.Chart;
-import quadrille.chart.ChartReader;
-import quadrille.course.Course;
-import quadrille.course.PlanReader;
-import quadrille.course.PlanWriter;
-import quadrille.planning.CoursePlanner;
-import quadrille.planning.PlanOutcome.Planned;
-import quadrille.planning.VisitRange;
-import quadrille.practice.Practice;
-import quadrille.practice.PracticeReader;
-import quadrille.reading.InvalidDocumentException;
-import quadrille.staging.Effort;
-import quadrille.work.UnworkableException;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.PlanReader;
+import quadrille.plan.course.PlanWriter;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.work.UnworkableException;
 
 /**
  * A demo chart with a plan kept in a file, so that a page can be looked at without solving. {@code

@@ -1,7 +1,0 @@
-package quadrille.chart;
-
-/** Upper or lower jaw. */
-public enum Jaw {
-  UPPER,
-  LOWER
-}

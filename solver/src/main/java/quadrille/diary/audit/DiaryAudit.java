@@ -1,0 +1,480 @@
+package quadrille.diary.audit;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Locale;
+import java.util.TreeSet;
+import java.util.function.Predicate;
+import org.jspecify.annotations.Nullable;
+import quadrille.diary.book.Availability;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.BusyTime;
+import quadrille.diary.book.Capability;
+import quadrille.diary.book.Chair;
+import quadrille.diary.book.Clinician;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.ExtraHours;
+import quadrille.diary.book.SterileStock;
+import quadrille.diary.book.TimeOff;
+import quadrille.diary.book.VisitRequest;
+import quadrille.diary.book.WeeklyHours;
+import quadrille.diary.calendar.Interval;
+
+/**
+ * Reads a diary a second time. It walks through every booked visit minute by minute and looks at
+ * the clock on the practice's wall, so it shares nothing with the reckoning in spans that found the
+ * time. What has been done is history: it takes time, sets, order and gaps of others, but is not
+ * judged itself.
+ */
+public final class DiaryAudit {
+
+  private static final DateTimeFormatter WHEN =
+      DateTimeFormatter.ofPattern("EEE d MMM uuuu HH:mm", Locale.ENGLISH);
+  private static final DateTimeFormatter DAY =
+      DateTimeFormatter.ofPattern("EEE d MMM uuuu", Locale.ENGLISH);
+
+  private final Diary diary;
+  private final ZoneId zone;
+  private final List<DiaryFinding> findings = new ArrayList<>();
+
+  private DiaryAudit(Diary diary) {
+    this.diary = diary;
+    this.zone = diary.zone();
+  }
+
+  /**
+   * What is wrong with a diary; empty where nothing is. Linked calendars count only once their
+   * events have been added to the diary's busy times.
+   */
+  public static List<DiaryFinding> read(Diary diary) {
+    DiaryAudit audit = new DiaryAudit(diary);
+    List<Booking> standing = new ArrayList<>();
+    for (Booking booking : diary.bookings()) {
+      if (stands(booking)) {
+        standing.add(booking);
+      }
+    }
+    for (Booking booking : standing) {
+      if (booking.status() != BookingStatus.DONE) {
+        audit.names(booking);
+        audit.asAsked(booking);
+        audit.minutes(booking);
+        audit.others(booking, standing);
+        audit.course(booking, standing);
+        audit.sets(booking, standing);
+      }
+    }
+    return List.copyOf(audit.findings);
+  }
+
+  private static boolean stands(Booking booking) {
+    return switch (booking.status()) {
+      case HELD, PROMISED, DONE -> true;
+      case CANCELLED, MISSED -> false;
+    };
+  }
+
+  private void find(DiaryRule rule, Booking at, String message) {
+    findings.add(new DiaryFinding(rule, at.id(), message));
+  }
+
+  private LocalDateTime wall(Instant moment) {
+    return LocalDateTime.ofInstant(moment, zone);
+  }
+
+  private String when(Instant moment) {
+    return wall(moment).format(WHEN);
+  }
+
+  private static Instant after(Instant moment, long minutes) {
+    return moment.plusSeconds(60 * minutes);
+  }
+
+  private static Instant end(Booking booking) {
+    return after(booking.start(), booking.minutes());
+  }
+
+  private static boolean meet(Instant start, Instant end, Instant otherStart, Instant otherEnd) {
+    return start.compareTo(otherEnd) < 0 && otherStart.compareTo(end) < 0;
+  }
+
+  // ---- what a booking names
+
+  private @Nullable Clinician clinician(String id) {
+    for (Clinician one : diary.clinicians()) {
+      if (one.id().equals(id)) {
+        return one;
+      }
+    }
+    return null;
+  }
+
+  private @Nullable Chair chair(String id) {
+    for (Chair one : diary.chairs()) {
+      if (one.id().equals(id)) {
+        return one;
+      }
+    }
+    return null;
+  }
+
+  private @Nullable CourseRequest request(String caseName) {
+    for (CourseRequest one : diary.courses()) {
+      if (one.caseName().equals(caseName)) {
+        return one;
+      }
+    }
+    return null;
+  }
+
+  private static @Nullable VisitRequest visit(@Nullable CourseRequest course, int number) {
+    if (course != null) {
+      for (VisitRequest one : course.visits()) {
+        if (one.number() == number) {
+          return one;
+        }
+      }
+    }
+    return null;
+  }
+
+  private void names(Booking booking) {
+    if (clinician(booking.clinician()) == null) {
+      find(DiaryRule.KNOWN, booking, "nobody here is called " + booking.clinician());
+    }
+    if (chair(booking.chair()) == null) {
+      find(DiaryRule.KNOWN, booking, "no chair here is called " + booking.chair());
+    }
+    for (String name : booking.sets()) {
+      if (owned(name) < 0) {
+        find(DiaryRule.KNOWN, booking, "no set in the stock is called " + name);
+      }
+    }
+    if (visit(request(booking.caseName()), booking.visit()) == null) {
+      find(
+          DiaryRule.KNOWN,
+          booking,
+          "no course asks for visit " + booking.visit() + " of " + booking.caseName());
+    }
+  }
+
+  private void asAsked(Booking booking) {
+    Clinician clinician = clinician(booking.clinician());
+    VisitRequest visit = visit(request(booking.caseName()), booking.visit());
+    List<Capability> needs = new ArrayList<>(booking.needs());
+    if (visit != null) {
+      if (booking.minutes() < visit.minutes()) {
+        find(
+            DiaryRule.AS_ASKED,
+            booking,
+            "has " + booking.minutes() + " minutes and needs " + visit.minutes());
+      }
+      for (Capability need : visit.needs()) {
+        if (!booking.needs().contains(need)) {
+          find(DiaryRule.AS_ASKED, booking, "its visit needs \"" + need.word() + "\" too");
+          needs.add(need);
+        }
+      }
+      for (String set : new TreeSet<>(visit.sets())) {
+        if (Collections.frequency(booking.sets(), set) < Collections.frequency(visit.sets(), set)) {
+          find(DiaryRule.AS_ASKED, booking, "its visit needs the set " + set + " too");
+        }
+      }
+    }
+    if (clinician != null) {
+      for (Capability need : needs) {
+        if (!clinician.may().contains(need)) {
+          find(
+              DiaryRule.CAPABILITY,
+              booking,
+              "needs someone who may " + need.word() + "; " + clinician.name() + " may not");
+        }
+      }
+    }
+  }
+
+  // ---- minute by minute
+
+  private void minutes(Booking booking) {
+    Clinician clinician = clinician(booking.clinician());
+    Chair chair = chair(booking.chair());
+    CourseRequest course = request(booking.caseName());
+    if (clinician != null) {
+      firstMinute(
+          booking,
+          DiaryRule.HOURS,
+          wall -> !works(clinician, wall),
+          clinician.name() + " does not work at ");
+      firstMinute(
+          booking,
+          DiaryRule.AWAY,
+          wall -> any(clinician.off(), wall),
+          clinician.name() + " is away at ");
+    }
+    if (chair != null) {
+      firstMinute(
+          booking,
+          DiaryRule.AWAY,
+          wall -> any(chair.off(), wall),
+          chair.name() + " is out of use at ");
+    }
+    firstMinute(
+        booking, DiaryRule.CLOSED, wall -> any(diary.closed(), wall), "the practice is closed at ");
+    if (course != null) {
+      firstMinute(
+          booking,
+          DiaryRule.PATIENT,
+          wall -> !suits(course.availability(), wall),
+          "the patient cannot come at ");
+      for (Interval busy : course.availability().busy()) {
+        if (meet(booking.start(), end(booking), busy.start(), busy.end())) {
+          find(
+              DiaryRule.PATIENT,
+              booking,
+              "the patient is busy from " + when(busy.start()) + " to " + when(busy.end()));
+        }
+      }
+    }
+  }
+
+  /** Finds the first minute of a booking that is wrong, if any. */
+  private void firstMinute(
+      Booking booking, DiaryRule rule, Predicate<LocalDateTime> wrong, String message) {
+    for (int minute = 0; minute < booking.minutes(); minute++) {
+      LocalDateTime wall = wall(after(booking.start(), minute));
+      if (wrong.test(wall)) {
+        find(rule, booking, message + wall.format(WHEN));
+        return;
+      }
+    }
+  }
+
+  private static boolean works(Clinician clinician, LocalDateTime wall) {
+    for (ExtraHours extra : clinician.extra()) {
+      if (extra.date().equals(wall.toLocalDate())
+          && within(extra.from(), extra.to(), wall.toLocalTime())) {
+        return true;
+      }
+    }
+    return week(clinician.hours(), wall);
+  }
+
+  private static boolean week(List<WeeklyHours> week, LocalDateTime wall) {
+    for (WeeklyHours hours : week) {
+      if (hours.days().contains(wall.getDayOfWeek())
+          && within(hours.from(), hours.to(), wall.toLocalTime())) {
+        boolean pause = false;
+        for (WeeklyHours.Break one : hours.breaks()) {
+          pause |= within(one.from(), one.to(), wall.toLocalTime());
+        }
+        if (!pause) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  private static boolean suits(Availability availability, LocalDateTime wall) {
+    return (availability.weekly().isEmpty() || week(availability.weekly(), wall))
+        && !any(availability.off(), wall);
+  }
+
+  private static boolean any(List<TimeOff> times, LocalDateTime wall) {
+    LocalDate day = wall.toLocalDate();
+    for (TimeOff off : times) {
+      LocalTime from = off.from();
+      LocalTime to = off.to();
+      if (day.compareTo(off.first()) >= 0
+          && day.compareTo(off.last()) <= 0
+          && (from == null || to == null || within(from, to, wall.toLocalTime()))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static boolean within(LocalTime from, LocalTime to, LocalTime time) {
+    int end = to.toSecondOfDay() == 0 ? 24 * 3600 : to.toSecondOfDay();
+    return from.toSecondOfDay() <= time.toSecondOfDay() && time.toSecondOfDay() < end;
+  }
+
+  // ---- beside other bookings
+
+  private void others(Booking booking, List<Booking> standing) {
+    for (Booking other : standing) {
+      if (other.id().equals(booking.id())) {
+        continue;
+      }
+      boolean once = other.status() == BookingStatus.DONE || booking.id().compareTo(other.id()) < 0;
+      if (once && other.caseName().equals(booking.caseName()) && other.visit() == booking.visit()) {
+        find(
+            DiaryRule.BOOKED_ONCE,
+            booking,
+            "visit " + booking.visit() + " is booked a second time as " + other.id());
+      }
+      if (!once || !meet(booking.start(), end(booking), other.start(), end(other))) {
+        continue;
+      }
+      String meanwhile =
+          " from " + when(other.start()) + " to " + when(end(other)) + " as " + other.id();
+      if (other.clinician().equals(booking.clinician())) {
+        find(DiaryRule.CLINICIAN_ONCE, booking, booking.clinician() + " is booked" + meanwhile);
+      }
+      if (other.chair().equals(booking.chair())) {
+        find(DiaryRule.CHAIR_ONCE, booking, booking.chair() + " is booked" + meanwhile);
+      }
+    }
+    for (BusyTime busy : diary.busy()) {
+      if (!meet(booking.start(), end(booking), busy.time().start(), busy.time().end())) {
+        continue;
+      }
+      boolean all = busy.clinician() == null && busy.chair() == null;
+      String span = " is busy from " + when(busy.time().start()) + " to " + when(busy.time().end());
+      if (all || booking.clinician().equals(busy.clinician())) {
+        find(DiaryRule.CLINICIAN_ONCE, booking, booking.clinician() + span);
+      }
+      if (all || booking.chair().equals(busy.chair())) {
+        find(DiaryRule.CHAIR_ONCE, booking, booking.chair() + span);
+      }
+    }
+  }
+
+  private void course(Booking booking, List<Booking> standing) {
+    CourseRequest course = request(booking.caseName());
+    VisitRequest visit = visit(course, booking.visit());
+    if (course == null || visit == null) {
+      return;
+    }
+    LocalDate day = wall(booking.start()).toLocalDate();
+    if (day.compareTo(course.earliest()) < 0) {
+      find(
+          DiaryRule.ORDER,
+          booking,
+          "comes before the earliest day, " + course.earliest().format(DAY));
+    }
+    int at = course.visits().indexOf(visit);
+    if (at == 0) {
+      return;
+    }
+    int before = course.visits().get(at - 1).number();
+    Booking earlier = null;
+    for (Booking other : standing) {
+      if (other.caseName().equals(booking.caseName()) && other.visit() == before) {
+        earlier = other;
+      }
+    }
+    if (earlier == null) {
+      find(DiaryRule.ORDER, booking, "visit " + before + " goes before it and is not booked");
+      return;
+    }
+    if (end(earlier).compareTo(booking.start()) > 0) {
+      find(
+          DiaryRule.ORDER,
+          booking,
+          "starts before visit " + before + " ends, " + when(end(earlier)));
+    }
+    long days = day.toEpochDay() - wall(earlier.start()).toLocalDate().toEpochDay();
+    if (days < visit.gapMinDays() || days > visit.gapMaxDays()) {
+      find(
+          DiaryRule.GAP,
+          booking,
+          days
+              + " days after visit "
+              + before
+              + "; allowed: "
+              + visit.gapMinDays()
+              + " to "
+              + visit.gapMaxDays());
+    }
+  }
+
+  // ---- sterile sets
+
+  private int owned(String name) {
+    for (SterileStock.SterileSet set : diary.stock().sets()) {
+      if (set.name().equals(name)) {
+        return set.count();
+      }
+    }
+    return -1;
+  }
+
+  /**
+   * At no moment may more sets be out than there are. Use rises only where something starts, so it
+   * is counted where the visit starts, and where something that is not judged itself starts while
+   * the visit's sets are out.
+   */
+  private void sets(Booking booking, List<Booking> standing) {
+    for (SterileStock.SterileSet set : diary.stock().sets()) {
+      if (!booking.sets().contains(set.name())) {
+        continue;
+      }
+      List<Instant> moments = new ArrayList<>(List.of(booking.start()));
+      for (Booking other : standing) {
+        if (other.status() == BookingStatus.DONE && other.sets().contains(set.name())) {
+          moments.add(other.start());
+        }
+      }
+      for (BusyTime busy : diary.busy()) {
+        if (busy.sets().contains(set.name())) {
+          moments.add(busy.time().start());
+        }
+      }
+      for (Instant moment : moments) {
+        int out = out(set.name(), moment, standing);
+        if (out > set.count() && out(booking.start(), end(booking), moment)) {
+          find(
+              DiaryRule.SETS,
+              booking,
+              "at "
+                  + when(moment)
+                  + " "
+                  + out
+                  + " of the set "
+                  + set.name()
+                  + " are in use or being reprocessed; there are "
+                  + set.count());
+          break;
+        }
+      }
+    }
+  }
+
+  private int out(String set, Instant moment, List<Booking> standing) {
+    int out = 0;
+    for (Booking other : standing) {
+      if (out(other.start(), end(other), moment)) {
+        out += times(other.sets(), set);
+      }
+    }
+    for (BusyTime busy : diary.busy()) {
+      if (out(busy.time().start(), busy.time().end(), moment)) {
+        out += times(busy.sets(), set);
+      }
+    }
+    return out;
+  }
+
+  private boolean out(Instant start, Instant end, Instant at) {
+    return start.compareTo(at) <= 0
+        && at.compareTo(after(end, diary.stock().reprocessingMinutes())) < 0;
+  }
+
+  private static int times(List<String> sets, String name) {
+    int count = 0;
+    for (String set : sets) {
+      count += set.equals(name) ? 1 : 0;
+    }
+    return count;
+  }
+}

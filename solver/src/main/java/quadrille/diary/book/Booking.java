@@ -1,0 +1,115 @@
+package quadrille.diary.book;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import quadrille.diary.calendar.Interval;
+
+/**
+ * A visit of a course in the diary.
+ *
+ * @param id unique in the diary
+ * @param caseName of the course
+ * @param visit its number in the course
+ * @param start when it starts
+ * @param minutes that pass until its end, 1 or more
+ * @param clinician id
+ * @param chair id
+ * @param sets names of sterile sets used, one of each; a name twice for two
+ * @param needs what its clinician must be allowed to do
+ * @param status what became of it
+ * @param changes how often it has been moved or called off since it was made; what is written for
+ *     calendars counts them (RFC 5545 section 3.8.7.4)
+ */
+public record Booking(
+    String id,
+    String caseName,
+    int visit,
+    Instant start,
+    int minutes,
+    String clinician,
+    String chair,
+    List<String> sets,
+    List<Capability> needs,
+    BookingStatus status,
+    int changes) {
+
+  /** As many changes as are counted; no booking is moved so often. */
+  static final int MOST_CHANGES = 1_000_000;
+
+  public Booking {
+    sets = List.copyOf(sets);
+    needs = List.copyOf(needs);
+    if (changes < 0 || changes > MOST_CHANGES) {
+      throw new IllegalArgumentException(
+          "The changes (" + changes + ") are not within 0 to " + MOST_CHANGES + ".");
+    }
+  }
+
+  /** One that has never been changed. */
+  public Booking(
+      String id,
+      String caseName,
+      int visit,
+      Instant start,
+      int minutes,
+      String clinician,
+      String chair,
+      List<String> sets,
+      List<Capability> needs,
+      BookingStatus status) {
+    this(id, caseName, visit, start, minutes, clinician, chair, sets, needs, status, 0);
+  }
+
+  public Instant end() {
+    return start.plus(Duration.ofMinutes(minutes));
+  }
+
+  public Interval time() {
+    return Interval.of(start, minutes);
+  }
+
+  public boolean injections() {
+    return needs.contains(Capability.INJECT);
+  }
+
+  /** The same booking with another status; it is a change where its time becomes free. */
+  public Booking with(BookingStatus other) {
+    boolean freed = status.takesTime() && !other.takesTime();
+    return new Booking(
+        id,
+        caseName,
+        visit,
+        start,
+        minutes,
+        clinician,
+        chair,
+        sets,
+        needs,
+        other,
+        freed ? oneMore() : changes);
+  }
+
+  /** The same booking at another time and place, which is a change; itself where it stays. */
+  public Booking at(Instant otherStart, String otherClinician, String otherChair) {
+    if (start.equals(otherStart) && clinician.equals(otherClinician) && chair.equals(otherChair)) {
+      return this;
+    }
+    return new Booking(
+        id,
+        caseName,
+        visit,
+        otherStart,
+        minutes,
+        otherClinician,
+        otherChair,
+        sets,
+        needs,
+        status,
+        oneMore());
+  }
+
+  private int oneMore() {
+    return Math.min(changes + 1, MOST_CHANGES);
+  }
+}

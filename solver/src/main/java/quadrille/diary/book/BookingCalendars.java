@@ -1,0 +1,124 @@
+package quadrille.diary.book;
+
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import quadrille.diary.calendar.CalendarEntry;
+import quadrille.diary.calendar.CalendarWriter;
+import quadrille.facts.practice.Contact;
+
+/** Bookings as iCalendar files: one for the practice, one for the patient. */
+public final class BookingCalendars {
+
+  private BookingCalendars() {}
+
+  /**
+   * What the practice's own calendar shows: case, visit, who, where, and what has to be ready.
+   *
+   * @param bookings of the diary
+   * @param stamp when they were booked or changed
+   */
+  public static String forPractice(Diary diary, List<Booking> bookings, Instant stamp) {
+    List<CalendarEntry> entries = new ArrayList<>();
+    for (Booking booking : bookings) {
+      String who = diary.clinician(booking.clinician()).map(Clinician::name).orElse("?");
+      String where = diary.chair(booking.chair()).map(Chair::name).orElse("?");
+      List<String> lines = new ArrayList<>();
+      lines.add(booking.minutes() + " minutes with " + who + ".");
+      if (booking.injections()) {
+        lines.add("Injections: only someone who may inject.");
+      }
+      if (!booking.sets().isEmpty()) {
+        lines.add("Sterile sets: " + String.join(", ", booking.sets()) + ".");
+      }
+      entries.add(
+          entry(
+              booking,
+              "practice",
+              "%s visit %s, %s, %s"
+                  .formatted(booking.caseName(), ofAll(diary, booking), who, where),
+              String.join("\n", lines),
+              where));
+    }
+    return CalendarWriter.write(entries, stamp);
+  }
+
+  /**
+   * What the patient takes home. The title says nothing but that it is an appointment: it is read
+   * by whoever sees the telephone.
+   *
+   * @param bookings of one patient
+   * @param practiceName as patients know it; null leaves it out
+   * @param contact what it lacks is left out
+   * @param stamp when they were booked or changed
+   */
+  public static String forPatient(
+      Diary diary,
+      List<Booking> bookings,
+      @Nullable String practiceName,
+      Contact contact,
+      Instant stamp) {
+    List<CalendarEntry> entries = new ArrayList<>();
+    for (Booking booking : bookings) {
+      String who = diary.clinician(booking.clinician()).map(Clinician::name).orElse("?");
+      List<String> lines =
+          Stream.<@Nullable String>of(
+                  practiceName,
+                  "With " + who + ", " + booking.minutes() + " minutes.",
+                  contact.phone(),
+                  contact.email())
+              .filter(Objects::nonNull)
+              .toList();
+      @Nullable String address = contact.address();
+      entries.add(
+          entry(
+              booking,
+              "patient",
+              "Appointment",
+              String.join("\n", lines),
+              address == null ? practiceName : address));
+    }
+    return CalendarWriter.write(entries, stamp);
+  }
+
+  private static CalendarEntry entry(
+      Booking booking, String reader, String title, String description, @Nullable String location) {
+    boolean cancelled = !booking.status().takesTime();
+    return new CalendarEntry(
+        uid(booking.id(), reader),
+        booking.time(),
+        title,
+        description,
+        location,
+        cancelled,
+        // Diaries of before changes were counted have none in what was called off.
+        cancelled ? Math.max(1, booking.changes()) : booking.changes());
+  }
+
+  private static String ofAll(Diary diary, Booking booking) {
+    return diary
+        .course(booking.caseName())
+        .map(course -> booking.visit() + " of " + course.lastNumber())
+        .orElse(String.valueOf(booking.visit()));
+  }
+
+  /** The same for the same booking, and does not tell the case. */
+  private static String uid(String id, String reader) {
+    try {
+      byte[] digest =
+          MessageDigest.getInstance("SHA-256")
+              .digest((reader + "\n" + id).getBytes(StandardCharsets.UTF_8));
+      return HexFormat.of().formatHex(Arrays.copyOf(digest, 16)) + "@quadrille";
+    } catch (NoSuchAlgorithmException impossible) {
+      throw new IllegalStateException("Every Java platform has SHA-256.", impossible);
+    }
+  }
+}

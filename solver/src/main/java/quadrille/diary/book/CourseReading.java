@@ -1,0 +1,101 @@
+package quadrille.diary.book;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import quadrille.diary.calendar.Interval;
+import quadrille.document.Fields;
+import quadrille.document.Node;
+
+/** Reads what a course asks of the diary. */
+final class CourseReading {
+
+  private final DiaryReader.Known known;
+
+  CourseReading(DiaryReader.Known known) {
+    this.known = known;
+  }
+
+  CourseRequest course(Node node) {
+    Fields fields =
+        node.object(
+            "case", "asked", "earliest", "visits", "reevaluateWeeks", "available", "prefers");
+    String caseName = fields.required("case").text();
+    LocalDate asked = fields.required("asked").date();
+    LocalDate earliest = fields.optional("earliest").map(Node::date).orElse(asked);
+    List<VisitRequest> visits = new ArrayList<>();
+    for (Node item : fields.required("visits").items(1, 99)) {
+      visits.add(visit(item, visits));
+    }
+    Fields weeks = fields.required("reevaluateWeeks").object("from", "to");
+    int from = weeks.required("from").whole(0, 104);
+    Node toNode = weeks.required("to");
+    int to = toNode.whole(0, 104);
+    if (to < from && toNode.isNumber()) {
+      toNode.fault(from + " weeks or more");
+    }
+    Availability availability =
+        fields.optional("available").map(this::availability).orElse(Availability.ANY);
+    Preferences preferences =
+        fields.optional("prefers").map(this::preferences).orElse(Preferences.NONE);
+    return new CourseRequest(
+        caseName, asked, earliest, visits, from, to, availability, preferences);
+  }
+
+  private VisitRequest visit(Node node, List<VisitRequest> before) {
+    Fields fields = node.object("visit", "minutes", "needs", "sets", "gapDays");
+    Node numberNode = fields.required("visit");
+    int number = numberNode.whole(1, 99);
+    if (!before.isEmpty() && numberNode.isNumber()) {
+      int last = before.get(before.size() - 1).number();
+      if (number <= last) {
+        numberNode.fault("a number above " + last + ", that of the visit before");
+      }
+    }
+    int minutes = fields.required("minutes").whole(1, DiaryReader.MOST_MINUTES);
+    int least = 0;
+    int most = 0;
+    if (before.isEmpty()) {
+      fields
+          .optional("gapDays")
+          .ifPresent(gap -> gap.fault("no gap in the first visit: nothing goes before it"));
+    } else {
+      Fields gap = fields.required("gapDays").object("min", "max");
+      least = gap.required("min").whole(0, 365);
+      Node mostNode = gap.required("max");
+      most = mostNode.whole(0, 365);
+      if (most < least && mostNode.isNumber()) {
+        mostNode.fault(least + " days or more");
+      }
+    }
+    return new VisitRequest(
+        number,
+        minutes,
+        DiaryReader.capabilities(fields, "needs"),
+        known.sets(fields),
+        least,
+        most);
+  }
+
+  private Availability availability(Node node) {
+    Fields fields = node.object("weekly", "off", "busy");
+    List<Interval> busy =
+        DiaryReader.each(
+            fields,
+            "busy",
+            item ->
+                known.span(
+                    item.object("start", "end"), DiaryReader.MOST_DAYS * DiaryReader.MOST_MINUTES));
+    return new Availability(
+        DiaryReader.each(fields, "weekly", HoursReading::weekly),
+        DiaryReader.each(fields, "off", HoursReading::off),
+        busy);
+  }
+
+  private Preferences preferences(Node node) {
+    Fields fields = node.object("times", "clinician");
+    return new Preferences(
+        DiaryReader.each(fields, "times", HoursReading::weekly),
+        DiaryReader.orNull(fields, "clinician", known::clinician));
+  }
+}

@@ -1,0 +1,161 @@
+package quadrille.diary.book;
+
+import java.time.ZoneId;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A practice's diary. Ids of clinicians, chairs and bookings, names of sets and cases of courses
+ * are each unique.
+ *
+ * @param zone the practice's time zone; every day and every time of day in the diary is its own
+ * @param startEveryMinutes visits start on this grid, counted from the full hour: 5, 10, 15, 20, 30
+ *     or 60
+ * @param clinicians at least one
+ * @param chairs at least one
+ * @param closed when the whole practice is closed
+ * @param stock sterile sets
+ * @param courses booked or waiting, in the order in which they asked
+ * @param bookings visits of courses, whatever became of them
+ * @param busy everything else that takes a clinician's or a chair's time
+ * @param calendars iCalendar files whose events take time too
+ */
+public record Diary(
+    ZoneId zone,
+    int startEveryMinutes,
+    List<Clinician> clinicians,
+    List<Chair> chairs,
+    List<TimeOff> closed,
+    SterileStock stock,
+    List<CourseRequest> courses,
+    List<Booking> bookings,
+    List<BusyTime> busy,
+    List<CalendarLink> calendars) {
+
+  /** The value of a diary file's {@code schema}. */
+  public static final String SCHEMA = "quadrille/diary/1";
+
+  /** What {@code startEveryMinutes} may be. */
+  public static final List<Integer> GRIDS = List.of(5, 10, 15, 20, 30, 60);
+
+  public Diary {
+    clinicians = List.copyOf(clinicians);
+    chairs = List.copyOf(chairs);
+    closed = List.copyOf(closed);
+    courses = List.copyOf(courses);
+    bookings = List.copyOf(bookings);
+    busy = List.copyOf(busy);
+    calendars = List.copyOf(calendars);
+    if (!GRIDS.contains(startEveryMinutes)) {
+      throw new IllegalArgumentException(
+          "Visits cannot start every (" + startEveryMinutes + ") minutes. Maybe 10.");
+    }
+  }
+
+  public Optional<Clinician> clinician(String id) {
+    return clinicians.stream().filter(one -> one.id().equals(id)).findFirst();
+  }
+
+  public Optional<Chair> chair(String id) {
+    return chairs.stream().filter(one -> one.id().equals(id)).findFirst();
+  }
+
+  public Optional<CourseRequest> course(String caseName) {
+    return courses.stream().filter(one -> one.caseName().equals(caseName)).findFirst();
+  }
+
+  public Optional<Booking> booking(String id) {
+    return bookings.stream().filter(one -> one.id().equals(id)).findFirst();
+  }
+
+  /** The booking that stands for a visit: neither cancelled nor missed. */
+  public Optional<Booking> standing(String caseName, int visit) {
+    return bookings.stream()
+        .filter(one -> one.status().takesTime())
+        .filter(one -> one.caseName().equals(caseName) && one.visit() == visit)
+        .findFirst();
+  }
+
+  /** The visits of a course that have no standing booking, in order. */
+  public List<VisitRequest> unbooked(CourseRequest course) {
+    return course.visits().stream()
+        .filter(visit -> standing(course.caseName(), visit.number()).isEmpty())
+        .toList();
+  }
+
+  /** An id for a new booking of a visit, such as {@code K-1042/2}, or {@code K-1042/2/2} later. */
+  public String freshId(String caseName, int visit) {
+    String first = caseName + "/" + visit;
+    String id = first;
+    for (int again = 2; booking(id).isPresent(); again++) {
+      id = first + "/" + again;
+    }
+    return id;
+  }
+
+  /** The same diary with other bookings. */
+  public Diary withBookings(List<Booking> other) {
+    return new Diary(
+        zone,
+        startEveryMinutes,
+        clinicians,
+        chairs,
+        closed,
+        stock,
+        courses,
+        other,
+        busy,
+        calendars);
+  }
+
+  /** The same diary with other courses. */
+  public Diary withCourses(List<CourseRequest> other) {
+    return new Diary(
+        zone,
+        startEveryMinutes,
+        clinicians,
+        chairs,
+        closed,
+        stock,
+        other,
+        bookings,
+        busy,
+        calendars);
+  }
+
+  /** The same diary with other busy times. */
+  public Diary withBusy(List<BusyTime> other) {
+    return new Diary(
+        zone,
+        startEveryMinutes,
+        clinicians,
+        chairs,
+        closed,
+        stock,
+        courses,
+        bookings,
+        other,
+        calendars);
+  }
+
+  /** The same diary with other closed times. */
+  public Diary withClosed(List<TimeOff> other) {
+    return new Diary(
+        zone,
+        startEveryMinutes,
+        clinicians,
+        chairs,
+        other,
+        stock,
+        courses,
+        bookings,
+        busy,
+        calendars);
+  }
+
+  /** The same diary with other clinicians. */
+  public Diary withClinicians(List<Clinician> other) {
+    return new Diary(
+        zone, startEveryMinutes, other, chairs, closed, stock, courses, bookings, busy, calendars);
+  }
+}

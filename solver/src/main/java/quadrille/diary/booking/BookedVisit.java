@@ -1,0 +1,171 @@
+package quadrille.diary.booking;
+
+import ai.timefold.solver.core.api.domain.entity.PlanningEntity;
+import ai.timefold.solver.core.api.domain.entity.PlanningPin;
+import ai.timefold.solver.core.api.domain.lookup.PlanningId;
+import ai.timefold.solver.core.api.domain.variable.PlanningVariable;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A visit as the solver places it: the planning entity. A visit that stands in the diary is pinned.
+ */
+@PlanningEntity
+public class BookedVisit {
+
+  @PlanningId private int id;
+  private @Nullable CourseCase course;
+  private @Nullable VisitCase visit;
+  @PlanningPin private boolean pinned;
+
+  @PlanningVariable(allowsUnassigned = true)
+  private @Nullable Slot slot;
+
+  // All visits beside this one, for moves that need to see what is taken; not for constraints.
+  private @Nullable BookingSolution within;
+
+  /** For the solver, which copies visits. */
+  public BookedVisit() {}
+
+  BookedVisit(int id, CourseCase course, VisitCase visit) {
+    this.id = id;
+    this.course = course;
+    this.visit = visit;
+    this.slot = visit.fixed();
+    this.pinned = visit.fixed() != null;
+  }
+
+  /** Its place among all visits. */
+  int id() {
+    return id;
+  }
+
+  CourseCase course() {
+    return Objects.requireNonNull(course);
+  }
+
+  VisitCase visit() {
+    return Objects.requireNonNull(visit);
+  }
+
+  BookingSolution within() {
+    return Objects.requireNonNull(within);
+  }
+
+  void within(BookingSolution solution) {
+    within = solution;
+  }
+
+  boolean pinned() {
+    return pinned;
+  }
+
+  @Nullable Slot slot() {
+    return slot;
+  }
+
+  void slot(@Nullable Slot other) {
+    slot = other;
+  }
+
+  boolean booked() {
+    return slot != null;
+  }
+
+  private Slot place() {
+    return Objects.requireNonNull(slot);
+  }
+
+  int start() {
+    return place().start();
+  }
+
+  int end() {
+    return start() + visit().minutes();
+  }
+
+  int clinician() {
+    return place().clinician();
+  }
+
+  int chair() {
+    return place().chair();
+  }
+
+  int day() {
+    return course().booking().time().day(start());
+  }
+
+  int courseNumber() {
+    return course().number();
+  }
+
+  int visitPlace() {
+    return visit().place();
+  }
+
+  int placeAfter() {
+    return visit().place() + 1;
+  }
+
+  boolean first() {
+    return visitPlace() == 0;
+  }
+
+  boolean last() {
+    return visitPlace() == course().visits().size() - 1;
+  }
+
+  /** Minutes shared with another visit. */
+  int sharedWith(BookedVisit other) {
+    return Math.max(0, Math.min(end(), other.end()) - Math.max(start(), other.start()));
+  }
+
+  /** Of its minutes, those in which its clinician does not work or has something else. */
+  int minutesOutOfHours() {
+    return MinuteSets.within(course().booking().clinicianShut(clinician()), start(), end());
+  }
+
+  /** Of its minutes, those in which its chair is out of use. */
+  int minutesWithoutChair() {
+    return MinuteSets.within(course().booking().chairShut(chair()), start(), end());
+  }
+
+  /** Of its minutes, those in which the patient cannot come. */
+  int minutesPatientAway() {
+    return MinuteSets.within(course().patientShut(), start(), end());
+  }
+
+  boolean allowed() {
+    return visit().may().get(clinician());
+  }
+
+  /** Days by which it misses the window after the visit before. */
+  int daysOffGap(BookedVisit before) {
+    int days = day() - before.day();
+    return Math.max(
+        0, Math.max(visit().request().gapMinDays() - days, days - visit().request().gapMaxDays()));
+  }
+
+  /** What it uses of the counted sets. */
+  List<SetUse> uses() {
+    List<SetUse> uses = new ArrayList<>();
+    for (int set = 0; set < visit().uses().length; set++) {
+      if (visit().uses()[set] > 0) {
+        uses.add(new SetUse(this, set));
+      }
+    }
+    return uses;
+  }
+
+  long timeCost() {
+    return course().timeCost(Math.max(0, start()), visit().minutes());
+  }
+
+  @Override
+  public String toString() {
+    return course().request().caseName() + "/" + visit().request().number();
+  }
+}

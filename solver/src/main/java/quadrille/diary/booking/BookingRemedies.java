@@ -1,0 +1,224 @@
+package quadrille.diary.booking;
+
+import java.time.LocalDate;
+import java.time.ZonedDateTime;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.UnaryOperator;
+import quadrille.diary.book.Availability;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.Chair;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.SterileStock;
+import quadrille.diary.book.SterileStock.SterileSet;
+import quadrille.diary.book.VisitRequest;
+
+/**
+ * What stands in the way of a course that finds no place, and what would help: each rule is eased
+ * by itself, as little as helps.
+ */
+public final class BookingRemedies {
+
+  /** How long after the last day a course is looked for a place: half a year; an assumption. */
+  public static final int LATER_DAYS = 182;
+
+  /** By how much the longest gap is stretched at most: four weeks; an assumption. */
+  private static final int OTHER_GAP_DAYS = 28;
+
+  private static final DateTimeFormatter WHEN =
+      DateTimeFormatter.ofPattern("EEE d MMM HH:mm", Locale.ENGLISH);
+  private static final DateTimeFormatter WHEN_OTHER_YEAR =
+      DateTimeFormatter.ofPattern("EEE d MMM uuuu HH:mm", Locale.ENGLISH);
+
+  private final Diary diary;
+  private final CourseRequest request;
+  private final BookingWeights weights;
+  private final LocalDate first;
+  private final LocalDate last;
+  private final List<Remedy> remedies = new ArrayList<>();
+
+  private BookingRemedies(
+      Diary diary, CourseRequest request, BookingWeights weights, LocalDate first, LocalDate last) {
+    this.diary = diary;
+    this.request = request;
+    this.weights = weights;
+    this.first = first;
+    this.last = last;
+  }
+
+  /**
+   * Single changes that help a course for which there is no legal way between two days.
+   *
+   * @param diary with the busy times of its calendars until {@link #LATER_DAYS} after the last day
+   * @return none if no single change helps
+   */
+  public static List<Remedy> of(
+      Diary diary, CourseRequest request, BookingWeights weights, LocalDate first, LocalDate last) {
+    BookingRemedies remedies = new BookingRemedies(diary, request, weights, first, last);
+    remedies.later();
+    remedies.gaps();
+    remedies.patient();
+    remedies.capability();
+    remedies.sets();
+    remedies.chair();
+    remedies.bookings();
+    return List.copyOf(remedies.remedies);
+  }
+
+  private Optional<Offer> offer(Diary in, CourseRequest asking, LocalDate until) {
+    List<Offer> offers = Offers.of(in, asking, weights, first, until, 1);
+    return offers.isEmpty() ? Optional.empty() : Optional.of(offers.get(0));
+  }
+
+  private boolean helps(Diary in, CourseRequest asking) {
+    return offer(in, asking, last).isPresent();
+  }
+
+  private void add(String rule, String change) {
+    remedies.add(new Remedy(rule, change));
+  }
+
+  private void later() {
+    offer(diary, request, last.plusDays(LATER_DAYS))
+        .ifPresent(
+            offer -> {
+              OfferedVisit end = offer.visits().get(offer.visits().size() - 1);
+              add(
+                  "no free time until " + last,
+                  "--until " + end.start().atZone(diary.zone()).toLocalDate());
+            });
+  }
+
+  private void gaps() {
+    for (int days = 1; days <= OTHER_GAP_DAYS; days++) {
+      int more = days;
+      if (helps(diary, gaps(visit -> gap(visit, visit.gapMinDays(), visit.gapMaxDays() + more)))) {
+        add("at most so many days between visits", days + " days more");
+        break;
+      }
+    }
+    int most = request.visits().stream().mapToInt(VisitRequest::gapMinDays).max().orElse(0);
+    for (int days = 1; days <= most; days++) {
+      int fewer = days;
+      if (helps(
+          diary,
+          gaps(visit -> gap(visit, Math.max(0, visit.gapMinDays() - fewer), visit.gapMaxDays())))) {
+        add("at least so many days between visits", days + " days fewer");
+        break;
+      }
+    }
+  }
+
+  private CourseRequest gaps(UnaryOperator<VisitRequest> change) {
+    return request.withVisits(request.visits().stream().map(change).toList());
+  }
+
+  private static VisitRequest gap(VisitRequest visit, int min, int max) {
+    return new VisitRequest(visit.number(), visit.minutes(), visit.needs(), visit.sets(), min, max);
+  }
+
+  private void patient() {
+    if (request.availability().any()) {
+      return;
+    }
+    CourseRequest free = request.withAvailability(Availability.ANY);
+    offer(diary, free, last)
+        .ifPresent(
+            offer -> {
+              List<String> times = new ArrayList<>();
+              for (OfferedVisit visit : offer.visits()) {
+                ZonedDateTime wall = visit.start().atZone(diary.zone());
+                times.add(wall.format(wall.getYear() == first.getYear() ? WHEN : WHEN_OTHER_YEAR));
+              }
+              add("when the patient can come", "the patient coming at " + String.join(", ", times));
+            });
+  }
+
+  private void capability() {
+    boolean needed = request.visits().stream().anyMatch(visit -> !visit.needs().isEmpty());
+    if (needed
+        && helps(
+            diary,
+            request.withVisits(
+                request.visits().stream()
+                    .map(
+                        visit ->
+                            new VisitRequest(
+                                visit.number(),
+                                visit.minutes(),
+                                List.of(),
+                                visit.sets(),
+                                visit.gapMinDays(),
+                                visit.gapMaxDays()))
+                    .toList()))) {
+      add("who may inject", "another clinician who may inject");
+    }
+  }
+
+  private void sets() {
+    SterileStock stock = diary.stock();
+    for (SterileSet set : stock.sets()) {
+      List<SterileSet> more = new ArrayList<>();
+      for (SterileSet one : stock.sets()) {
+        more.add(
+            one.equals(set) ? new SterileSet(one.name(), one.count() + 1, one.everyVisit()) : one);
+      }
+      Diary richer =
+          with(
+              diary.chairs(),
+              new SterileStock(stock.reprocessingMinutes(), more),
+              diary.bookings());
+      if (helps(richer, request)) {
+        add("sterile sets in stock", "one more " + set.name());
+      }
+    }
+  }
+
+  private void chair() {
+    List<Chair> more = new ArrayList<>(diary.chairs());
+    more.add(new Chair("\u0000", "one more", List.of()));
+    if (helps(with(more, diary.stock(), diary.bookings()), request)) {
+      add("one patient in a chair", "one more chair");
+    }
+  }
+
+  private void bookings() {
+    List<Booking> firm =
+        diary.bookings().stream()
+            .filter(
+                booking ->
+                    booking.status() != BookingStatus.HELD
+                        || booking.caseName().equals(request.caseName()))
+            .toList();
+    if (helps(diary.withBookings(firm), request)) {
+      add("what is booked stays", "moving bookings that are held and not yet promised");
+      return;
+    }
+    List<Booking> own =
+        diary.bookings().stream()
+            .filter(booking -> booking.caseName().equals(request.caseName()))
+            .toList();
+    if (helps(diary.withBookings(own), request)) {
+      add("what is booked stays", "moving bookings of others");
+    }
+  }
+
+  private Diary with(List<Chair> chairs, SterileStock stock, List<Booking> bookings) {
+    return new Diary(
+        diary.zone(),
+        diary.startEveryMinutes(),
+        diary.clinicians(),
+        chairs,
+        diary.closed(),
+        stock,
+        diary.courses(),
+        bookings,
+        diary.busy(),
+        diary.calendars());
+  }
+}

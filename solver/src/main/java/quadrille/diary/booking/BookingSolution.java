@@ -1,0 +1,107 @@
+package quadrille.diary.booking;
+
+import ai.timefold.solver.core.api.domain.solution.PlanningEntityCollectionProperty;
+import ai.timefold.solver.core.api.domain.solution.PlanningScore;
+import ai.timefold.solver.core.api.domain.solution.PlanningSolution;
+import ai.timefold.solver.core.api.domain.solution.ProblemFactCollectionProperty;
+import ai.timefold.solver.core.api.domain.valuerange.ValueRangeProvider;
+import ai.timefold.solver.core.api.score.buildin.hardmediumsoftlong.HardMediumSoftLongScore;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+
+/** Everybody's visits as the solver improves them: the planning solution. */
+@PlanningSolution
+public class BookingSolution {
+
+  @ProblemFactCollectionProperty private List<CourseCase> courses;
+  @ProblemFactCollectionProperty private List<SetStock> stocks;
+  @ProblemFactCollectionProperty private List<Ruin> ruins;
+  @ValueRangeProvider private List<Slot> slots;
+  @PlanningEntityCollectionProperty private List<BookedVisit> visits;
+  @PlanningScore private @Nullable HardMediumSoftLongScore score;
+
+  // What is taken now, brought up to date by each move: one solver works on it at a time.
+  private @Nullable Scratch scratch;
+
+  /** For the solver, which copies solutions. */
+  public BookingSolution() {}
+
+  /** Nothing booked but what stands in the diary. */
+  BookingSolution(BookingCase booking, List<CourseCase> courses) {
+    this(booking, courses, BatchBooker.Search.USUAL.ruins());
+  }
+
+  /**
+   * The same, with ways of taking courses out.
+   *
+   * @param ruins those that take out more courses than there are are passed over
+   */
+  BookingSolution(BookingCase booking, List<CourseCase> courses, List<Ruin> ruins) {
+    this.courses = List.copyOf(courses);
+    this.stocks = SetStock.of(booking, courses);
+    this.slots = slots(booking);
+    this.visits = new ArrayList<>();
+    for (CourseCase course : courses) {
+      for (VisitCase visit : course.visits()) {
+        BookedVisit booked = new BookedVisit(visits.size(), course, visit);
+        booked.within(this);
+        visits.add(booked);
+      }
+    }
+    this.ruins = ruins.stream().filter(ruin -> ruin.courses() <= courses.size()).toList();
+    this.scratch = new Scratch(Occupancy.of(booking), visits.size());
+  }
+
+  /** Every start at which a clinician works, with every chair that can be used then. */
+  private static List<Slot> slots(BookingCase booking) {
+    List<Slot> slots = new ArrayList<>();
+    BitSet starts = booking.starts();
+    for (int start = starts.nextSetBit(0); start >= 0; start = starts.nextSetBit(start + 1)) {
+      for (int clinician = 0; clinician < booking.clinicians(); clinician++) {
+        for (int chair = 0; chair < booking.chairs(); chair++) {
+          if (!booking.clinicianShut(clinician).get(start)
+              && !booking.chairShut(chair).get(start)) {
+            slots.add(new Slot(start, clinician, chair));
+          }
+        }
+      }
+    }
+    return slots;
+  }
+
+  /** The courses, in the order in which they asked. */
+  public List<CourseCase> courses() {
+    return courses;
+  }
+
+  /** Counted sets. */
+  public List<SetStock> stocks() {
+    return stocks;
+  }
+
+  /** Ways of taking courses out. */
+  public List<Ruin> ruins() {
+    return ruins;
+  }
+
+  /** Where visits can go. */
+  public List<Slot> slots() {
+    return slots;
+  }
+
+  /** All visits: those of one course stand together, in order. */
+  public List<BookedVisit> visits() {
+    return visits;
+  }
+
+  public @Nullable HardMediumSoftLongScore score() {
+    return score;
+  }
+
+  Scratch scratch() {
+    return Objects.requireNonNull(scratch);
+  }
+}

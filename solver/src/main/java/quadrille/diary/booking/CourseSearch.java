@@ -1,0 +1,439 @@
+package quadrille.diary.booking;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The best slots for the visits of one course in what the diary has left, proven so. Where visits
+ * of the course cannot get into each other's way (they lie on different days, and sets are back
+ * overnight), a dynamic programme over visits, days and clinicians: of all starts of a visit on a
+ * day with a clinician only the cheapest matters. Where they can, branch and bound over all starts.
+ */
+final class CourseSearch {
+
+  /** What a slot costs beside the course's own terms, 0 or more. */
+  interface Price {
+    Price NONE = (visit, day, start, clinician) -> 0;
+
+    long of(VisitCase visit, int day, int start, int clinician);
+  }
+
+  /**
+   * The slots of all visits, in their order; of fixed visits where they stand.
+   *
+   * @param cost by the course's terms and the price asked with
+   */
+  record Found(List<Slot> slots, long cost) {
+    Found {
+      slots = List.copyOf(slots);
+    }
+  }
+
+  /** Days after the earliest end that are looked at first; it changes the time, not the outcome. */
+  private static final int FIRST_LOOK = 10;
+
+  private final CourseCase course;
+  private final Occupancy taken;
+  private final Price price;
+  private final List<VisitCase> visits;
+  private final TimeLine time;
+  private final int lastDay;
+  private final @Nullable Node[][] nodes;
+  private final int[] from;
+  private final int[] to;
+  private @Nullable Found best;
+
+  private CourseSearch(CourseCase course, Occupancy taken, Price price) {
+    this.course = course;
+    this.taken = taken;
+    this.price = price;
+    this.visits = course.visits();
+    this.time = course.booking().time();
+    this.lastDay = time.days() - 1;
+    this.nodes = new Node[visits.size()][time.days() * course.booking().clinicians()];
+    this.from = new int[visits.size()];
+    this.to = new int[visits.size()];
+  }
+
+  /**
+   * The best slots, if there are legal ones at all.
+   *
+   * @param taken without the course's visits that are sought; the same afterwards
+   */
+  static Optional<Found> best(CourseCase course, Occupancy taken, Price price) {
+    return Optional.ofNullable(new CourseSearch(course, taken, price).search());
+  }
+
+  private @Nullable Found search() {
+    int last = visits.size() - 1;
+    if (visits.get(last).fixed() != null) {
+      return within(lastDay);
+    }
+    if (!days(lastDay)) {
+      return null;
+    }
+    int limit = Math.min(lastDay, from[last] + FIRST_LOOK);
+    while (true) {
+      Found found = within(limit);
+      int next = found == null ? 2 * limit - from[last] + FIRST_LOOK : worthwhile(found.cost());
+      next = Math.min(next, lastDay);
+      if (next <= limit) {
+        return found;
+      }
+      limit = next;
+      days(lastDay);
+    }
+  }
+
+  /** The last day on which finishing could still cost less than this. */
+  private int worthwhile(long cost) {
+    int day = lastDay;
+    long least = course.waitCost(Math.max(0, from[0])) - slack();
+    while (day >= 0 && course.finishCost(day) + least >= cost) {
+      day--;
+    }
+    return day;
+  }
+
+  /** By how much the leftovers of a day can shrink at most through these visits. */
+  private long slack() {
+    long slack = 0;
+    for (VisitCase visit : visits) {
+      if (visit.fixed() == null && visit.minutes() < course.weights().usableMinutes()) {
+        slack += (long) course.weights().sliverMinute() * course.weights().usableMinutes();
+      }
+    }
+    return slack;
+  }
+
+  /** Between which days each visit can lie if the last lies on a day up to this; whether it can. */
+  private boolean days(int limit) {
+    int last = visits.size() - 1;
+    for (int i = 0; i <= last; i++) {
+      VisitCase visit = visits.get(i);
+      if (visit.fixed() != null) {
+        from[i] = visit.fixedDay();
+        to[i] = visit.fixedDay();
+        continue;
+      }
+      from[i] = Math.max(0, course.earliest());
+      to[i] = limit;
+      if (i > 0) {
+        from[i] = Math.max(from[i], from[i - 1] + visit.request().gapMinDays());
+        to[i] = Math.min(to[i], to[i - 1] + visit.request().gapMaxDays());
+      }
+    }
+    for (int i = last - 1; i >= 0; i--) {
+      if (visits.get(i).fixed() == null) {
+        to[i] = Math.min(to[i], to[i + 1] - visits.get(i + 1).request().gapMinDays());
+        from[i] = Math.max(from[i], from[i + 1] - visits.get(i + 1).request().gapMaxDays());
+      }
+    }
+    for (int i = 0; i <= last; i++) {
+      if (from[i] > to[i]) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private @Nullable Found within(int limit) {
+    if (!days(limit)) {
+      return null;
+    }
+    if (meet()) {
+      best = null;
+      descend(0, new ArrayList<>(), 0);
+      return best;
+    }
+    return programme();
+  }
+
+  /** Whether visits of the course can get into each other's way. */
+  private boolean meet() {
+    int reprocessing = course.booking().diary().stock().reprocessingMinutes();
+    for (int i = 1; i < visits.size(); i++) {
+      int gap = visits.get(i).request().gapMinDays();
+      if (gap == 0
+          || reprocessing > 24 * 60 * (gap - 1) && reprocessing > course.booking().night()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  // ---- the dynamic programme
+
+  private static final class Node {
+    private final int day;
+    private final Slot slot;
+    private final long own;
+    private long total;
+    private @Nullable Node before;
+
+    Node(int day, Slot slot, long own) {
+      this.day = day;
+      this.slot = slot;
+      this.own = own;
+    }
+  }
+
+  private @Nullable Found programme() {
+    List<Node> layer = List.of();
+    for (VisitCase visit : visits) {
+      List<Node> next = layer(visit);
+      List<Node> reached = new ArrayList<>(next.size());
+      int lowest = 0;
+      for (Node node : next) {
+        node.before = null;
+        if (visit.place() == 0) {
+          node.total = node.own + course.waitCost(node.day);
+          reached.add(node);
+          continue;
+        }
+        boolean history = visit.fixed() != null && visits.get(visit.place() - 1).fixed() != null;
+        int least = node.day - visit.request().gapMaxDays();
+        int most = node.day - visit.request().gapMinDays();
+        while (!history && lowest < layer.size() && layer.get(lowest).day < least) {
+          lowest++;
+        }
+        for (int i = lowest; i < layer.size(); i++) {
+          Node before = layer.get(i);
+          if (!history && before.day > most) {
+            break;
+          }
+          long total =
+              before.total
+                  + node.own
+                  + course.changeCost(before.slot.clinician(), node.slot.clinician());
+          if (node.before == null || total < node.total) {
+            node.before = before;
+            node.total = total;
+          }
+        }
+        if (node.before != null) {
+          reached.add(node);
+        }
+      }
+      layer = reached;
+    }
+    Node end = null;
+    long cost = 0;
+    for (Node node : layer) {
+      long total = node.total + course.finishCost(node.day);
+      if (end == null || total < cost) {
+        end = node;
+        cost = total;
+      }
+    }
+    if (end == null) {
+      return null;
+    }
+    List<Slot> slots = new ArrayList<>();
+    for (Node node = end; node != null; node = node.before) {
+      slots.add(0, node.slot);
+    }
+    return new Found(slots, cost);
+  }
+
+  /** What a visit can choose from, by day. */
+  private List<Node> layer(VisitCase visit) {
+    Slot fixed = visit.fixed();
+    if (fixed != null) {
+      return List.of(new Node(visit.fixedDay(), fixed, own(visit, fixed)));
+    }
+    List<Node> layer = new ArrayList<>();
+    int clinicians = course.booking().clinicians();
+    for (int day = from[visit.place()]; day <= to[visit.place()]; day++) {
+      for (int clinician = 0; clinician < clinicians; clinician++) {
+        if (visit.may().get(clinician)) {
+          Node node = nodes[visit.place()][day * clinicians + clinician];
+          if (node == null) {
+            node = cheapest(visit, day, clinician);
+            nodes[visit.place()][day * clinicians + clinician] = node;
+          }
+          if (node != NOTHING) {
+            layer.add(node);
+          }
+        }
+      }
+    }
+    return layer;
+  }
+
+  private static final Node NOTHING = new Node(0, new Slot(0, 0, 0), 0);
+
+  private Node cheapest(VisitCase visit, int day, int clinician) {
+    long least = Long.MAX_VALUE;
+    int at = -1;
+    for (int start = next(visit, day, clinician, time.dayStart(day));
+        start >= 0;
+        start = next(visit, day, clinician, start + 1)) {
+      long own = own(visit, day, start, clinician);
+      if (own < least
+          && taken.chairFree(start, visit.minutes())
+          && taken.setsInStock(start, visit.minutes(), visit.uses())) {
+        least = own;
+        at = start;
+      }
+    }
+    return at < 0
+        ? NOTHING
+        : new Node(day, new Slot(at, clinician, chair(visit, at, clinician)), least);
+  }
+
+  /** The next start, from a minute on, at which clinician and patient are free; -1 if none. */
+  private int next(VisitCase visit, int day, int clinician, int minute) {
+    int end = time.dayStart(day + 1) - visit.minutes();
+    BitSet starts = course.booking().starts();
+    BitSet away = course.patientShut();
+    Slot kept = visit.kept();
+    int standing = kept != null && kept.clinician() == clinician ? kept.start() : -1;
+    int start = minute;
+    while (true) {
+      int grid = starts.nextSetBit(start);
+      start = standing >= start && (grid < 0 || standing < grid) ? standing : grid;
+      if (start < 0 || start > end) {
+        return -1;
+      }
+      int busy = taken.clinicianTaken(clinician, start);
+      if (busy < start + visit.minutes()) {
+        start = taken.clinicianFree(clinician, busy);
+        continue;
+      }
+      int gone = away.nextSetBit(start);
+      if (gone >= 0 && gone < start + visit.minutes()) {
+        start = away.nextClearBit(gone);
+        continue;
+      }
+      return start;
+    }
+  }
+
+  /** The chair: that where it stands if it stays and can, or else the free one that fits best. */
+  private int chair(VisitCase visit, int start, int clinician) {
+    Slot kept = visit.kept();
+    return kept != null
+            && kept.start() == start
+            && kept.clinician() == clinician
+            && taken.chairFree(kept.chair(), start, visit.minutes())
+        ? kept.chair()
+        : taken.chair(start, visit.minutes());
+  }
+
+  private long own(VisitCase visit, Slot fixed) {
+    return course.clinicianCost(fixed.clinician())
+        + course.timeCost(Math.max(0, fixed.start()), visit.minutes());
+  }
+
+  private long own(VisitCase visit, int day, int start, int clinician) {
+    Slot kept = visit.kept();
+    boolean moved = kept != null && (kept.start() != start || kept.clinician() != clinician);
+    return course.clinicianCost(clinician)
+        + course.timeCost(start, visit.minutes())
+        + (long) course.weights().sliverMinute()
+            * taken.sliver(clinician, day, start, visit.minutes())
+        + (moved ? visit.movingPoints() : 0)
+        + price.of(visit, day, start, clinician);
+  }
+
+  // ---- branch and bound
+
+  private void descend(int place, List<Slot> chosen, long cost) {
+    if (place == visits.size()) {
+      int day = time.day(chosen.get(place - 1).start());
+      long total = cost + course.finishCost(day);
+      if (best == null || total < best.cost()) {
+        best = new Found(chosen, total);
+      }
+      return;
+    }
+    VisitCase visit = visits.get(place);
+    Slot fixed = visit.fixed();
+    if (fixed != null) {
+      if (follows(visit, chosen, visit.fixedDay(), fixed.start())) {
+        chosen.add(fixed);
+        descend(
+            place + 1, chosen, cost + own(visit, fixed) + step(chosen, visit.fixedDay(), place));
+        chosen.remove(place);
+      }
+      return;
+    }
+    int low = from[place];
+    int high = to[place];
+    if (place > 0) {
+      int before = time.day(chosen.get(place - 1).start());
+      low = Math.max(low, before + visit.request().gapMinDays());
+      high = Math.min(high, before + visit.request().gapMaxDays());
+    }
+    for (int day = low; day <= high; day++) {
+      if (best != null && cost + atLeast(place, day) >= best.cost()) {
+        continue;
+      }
+      for (int clinician = 0; clinician < course.booking().clinicians(); clinician++) {
+        if (!visit.may().get(clinician)) {
+          continue;
+        }
+        for (int start = next(visit, day, clinician, time.dayStart(day));
+            start >= 0;
+            start = next(visit, day, clinician, start + 1)) {
+          choose(visit, chosen, cost, day, start, clinician);
+        }
+      }
+    }
+  }
+
+  private void choose(
+      VisitCase visit, List<Slot> chosen, long cost, int day, int start, int clinician) {
+    int place = visit.place();
+    if (!follows(visit, chosen, day, start)
+        || !taken.chairFree(start, visit.minutes())
+        || !taken.setsInStock(start, visit.minutes(), visit.uses())) {
+      return;
+    }
+    Slot slot = new Slot(start, clinician, chair(visit, start, clinician));
+    chosen.add(slot);
+    long now = cost + own(visit, day, start, clinician) + step(chosen, day, place);
+    if (best == null || now + atLeast(place, day) < best.cost()) {
+      taken.place(slot, visit.minutes(), visit.uses());
+      descend(place + 1, chosen, now);
+      taken.remove(slot, visit.minutes(), visit.uses());
+    }
+    chosen.remove(place);
+  }
+
+  /** Whether a visit at this time comes after the one before, with the days between as asked. */
+  private boolean follows(VisitCase visit, List<Slot> chosen, int day, int start) {
+    if (visit.place() == 0) {
+      return true;
+    }
+    VisitCase before = visits.get(visit.place() - 1);
+    if (visit.fixed() != null && before.fixed() != null) {
+      return true;
+    }
+    Slot slot = chosen.get(before.place());
+    int days = day - time.day(slot.start());
+    return slot.start() + before.minutes() <= start
+        && days >= visit.request().gapMinDays()
+        && days <= visit.request().gapMaxDays();
+  }
+
+  /** What the way to the last visit chosen costs. */
+  private long step(List<Slot> chosen, int day, int place) {
+    return place == 0
+        ? course.waitCost(day)
+        : course.changeCost(chosen.get(place - 1).clinician(), chosen.get(place).clinician());
+  }
+
+  /** The least that finishing costs if a visit lies on a day, and what leftovers can give back. */
+  private long atLeast(int place, int day) {
+    int end = day;
+    for (int i = place + 1; i < visits.size(); i++) {
+      end += visits.get(i).request().gapMinDays();
+    }
+    return course.finishCost(Math.max(end, from[visits.size() - 1])) - slack();
+  }
+}

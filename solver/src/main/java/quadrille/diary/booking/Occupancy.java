@@ -1,0 +1,199 @@
+package quadrille.diary.booking;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.BusyTime;
+import quadrille.diary.book.SterileStock;
+
+/**
+ * What is taken, minute by minute: clinicians, chairs, and sets that are in use or being
+ * reprocessed. What was placed can be taken away again.
+ */
+final class Occupancy {
+
+  private final BookingCase booking;
+  private final List<BitSet> clinicians = new ArrayList<>();
+  private final List<BitSet> chairs = new ArrayList<>();
+  private final int[][] setsOut;
+  private final int reprocessing;
+
+  // Sets can be out until some time after the last day.
+  private final int horizon;
+
+  private Occupancy(BookingCase booking) {
+    this.booking = booking;
+    SterileStock stock = booking.diary().stock();
+    this.reprocessing = stock.reprocessingMinutes();
+    this.horizon = booking.time().length() + reprocessing;
+    this.setsOut = new int[stock.sets().size()][horizon];
+    for (int i = 0; i < booking.clinicians(); i++) {
+      clinicians.add((BitSet) booking.clinicianShut(i).clone());
+    }
+    for (int i = 0; i < booking.chairs(); i++) {
+      chairs.add((BitSet) booking.chairShut(i).clone());
+    }
+  }
+
+  /** What the diary's own bookings and busy times take. */
+  static Occupancy of(BookingCase booking) {
+    return of(booking, List.of());
+  }
+
+  /** The same without some of its bookings. */
+  static Occupancy of(BookingCase booking, List<Booking> without) {
+    Occupancy occupancy = new Occupancy(booking);
+    for (Booking one : booking.diary().bookings()) {
+      if (one.status().takesTime() && !without.contains(one)) {
+        occupancy.place(booking.slot(one), one.minutes(), booking.uses(one.sets()));
+      }
+    }
+    for (BusyTime busy : booking.busyWithSets()) {
+      int start = booking.time().minute(busy.time().start());
+      int end = booking.time().minuteUp(busy.time().end());
+      occupancy.setsOut(start, end - start, booking.uses(busy.sets()), 1);
+    }
+    return occupancy;
+  }
+
+  /**
+   * Takes a slot.
+   *
+   * @param uses how many of each set
+   */
+  void place(Slot slot, int minutes, int[] uses) {
+    mark(slot, minutes, true);
+    setsOut(slot.start(), minutes, uses, 1);
+  }
+
+  /** Frees a slot that was taken, and nothing beside it. */
+  void remove(Slot slot, int minutes, int[] uses) {
+    mark(slot, minutes, false);
+    setsOut(slot.start(), minutes, uses, -1);
+  }
+
+  private void mark(Slot slot, int minutes, boolean taken) {
+    int from = Math.max(0, slot.start());
+    int to = Math.min(booking.time().length(), slot.start() + minutes);
+    if (from < to) {
+      mark(
+          clinicians.get(slot.clinician()),
+          booking.clinicianShut(slot.clinician()),
+          from,
+          to,
+          taken);
+      mark(chairs.get(slot.chair()), booking.chairShut(slot.chair()), from, to, taken);
+    }
+  }
+
+  /** What is shut stays shut, even where a booking lies there and is taken away. */
+  private static void mark(BitSet taken, BitSet shut, int from, int to, boolean take) {
+    taken.set(from, to, take);
+    if (!take) {
+      for (int at = shut.nextSetBit(from); at >= 0 && at < to; at = shut.nextSetBit(at)) {
+        int end = Math.min(to, shut.nextClearBit(at));
+        taken.set(at, end);
+        at = end;
+      }
+    }
+  }
+
+  private void setsOut(int start, int minutes, int[] uses, int sign) {
+    int from = Math.max(0, start);
+    int to = Math.min(horizon, start + minutes + reprocessing);
+    for (int set = 0; set < uses.length; set++) {
+      if (uses[set] > 0) {
+        for (int minute = from; minute < to; minute++) {
+          setsOut[set][minute] += sign * uses[set];
+        }
+      }
+    }
+  }
+
+  /** The first minute at or after this one in which the clinician is taken. */
+  int clinicianTaken(int clinician, int from) {
+    int taken = clinicians.get(clinician).nextSetBit(from);
+    return taken < 0 ? booking.time().length() : taken;
+  }
+
+  /** The first minute at or after this one in which the clinician is free. */
+  int clinicianFree(int clinician, int from) {
+    return clinicians.get(clinician).nextClearBit(from);
+  }
+
+  /**
+   * The free chair whose free time fits most closely, so that long free times stay whole; -1 if
+   * none is free.
+   */
+  int chair(int start, int minutes) {
+    int best = -1;
+    int least = Integer.MAX_VALUE;
+    for (int chair = 0; chair < chairs.size(); chair++) {
+      BitSet taken = chairs.get(chair);
+      int next = taken.nextSetBit(start);
+      int end = next < 0 ? booking.time().length() : next;
+      if (end >= start + minutes) {
+        int free = end - taken.previousSetBit(start);
+        if (free < least) {
+          best = chair;
+          least = free;
+        }
+      }
+    }
+    return best;
+  }
+
+  boolean chairFree(int start, int minutes) {
+    for (BitSet taken : chairs) {
+      int next = taken.nextSetBit(start);
+      if (next < 0 ? booking.time().length() >= start + minutes : next >= start + minutes) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  boolean chairFree(int chair, int start, int minutes) {
+    int next = chairs.get(chair).nextSetBit(start);
+    return next < 0 ? booking.time().length() >= start + minutes : next >= start + minutes;
+  }
+
+  /** Whether the sets are in stock from the start until they are back. */
+  boolean setsInStock(int start, int minutes, int[] uses) {
+    int to = Math.min(horizon, start + minutes + reprocessing);
+    for (int set = 0; set < uses.length; set++) {
+      if (uses[set] > 0) {
+        int most = booking.diary().stock().sets().get(set).count() - uses[set];
+        int[] out = setsOut[set];
+        for (int minute = start; minute < to; minute++) {
+          if (out[minute] > most) {
+            return false;
+          }
+        }
+      }
+    }
+    return true;
+  }
+
+  /**
+   * By how many minutes that nobody can use a visit makes the leftovers of its clinician's day
+   * grow; negative where it fills some up. An open span of time with nothing booked has no
+   * leftovers. The visit ends on the day on which it starts, and is not placed yet.
+   */
+  int sliver(int clinician, int day, int start, int minutes) {
+    BitSet taken = clinicians.get(clinician);
+    BitSet shut = booking.clinicianShut(clinician);
+    int dayStart = booking.time().dayStart(day);
+    int dayEnd = booking.time().dayStart(day + 1);
+    int from = Math.max(dayStart, taken.previousSetBit(start) + 1);
+    int to = Math.min(dayEnd, clinicianTaken(clinician, start + minutes));
+    boolean untouched = (from == dayStart || shut.get(from - 1)) && (to == dayEnd || shut.get(to));
+    int before = untouched ? 0 : unusable(to - from);
+    return unusable(start - from) + unusable(to - start - minutes) - before;
+  }
+
+  private int unusable(int minutes) {
+    return minutes < booking.weights().usableMinutes() ? minutes : 0;
+  }
+}

@@ -1,0 +1,201 @@
+package quadrille.diary.booking;
+
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+
+/**
+ * A few good and truly different ways to book a course. Each is the best there is under a purpose
+ * of its own: finish first, one clinician throughout, the patient's preferences, all terms weighed;
+ * then the best at other times. Two ways are truly different if more than half of the visits that
+ * are sought lie in another half of a day or with another clinician.
+ */
+public final class Offers {
+
+  private static final long ELSEWHERE = 1_000_000_000L;
+
+  private final CourseCase course;
+  private final Occupancy taken;
+  private final List<Offer> offers = new ArrayList<>();
+  private final List<List<Slot>> made = new ArrayList<>();
+
+  private Offers(CourseCase course, Occupancy taken) {
+    this.course = course;
+    this.taken = taken;
+  }
+
+  /**
+   * Up to so many offers for what a course still lacks in a diary; none if there is no legal way.
+   *
+   * @param first day on which something may be booked
+   * @param last such day
+   * @param most offers wanted, 1 or more
+   * @throws IllegalArgumentException if the course lacks nothing
+   */
+  public static List<Offer> of(
+      Diary diary,
+      CourseRequest request,
+      BookingWeights weights,
+      LocalDate first,
+      LocalDate last,
+      int most) {
+    if (diary.unbooked(request).isEmpty()) {
+      throw new IllegalArgumentException(
+          "The course (" + request.caseName() + ") has all its visits booked.");
+    }
+    BookingCase booking = new BookingCase(diary, weights, first, last);
+    Offers offers = new Offers(CourseCase.of(0, booking, request), Occupancy.of(booking));
+    offers.make(most);
+    return List.copyOf(offers.offers);
+  }
+
+  private void make(int most) {
+    BookingWeights weights = course.weights();
+    CourseCase early = course.under(weights.finishFirst());
+    Optional<CourseSearch.Found> earliest = seek(early);
+    if (earliest.isEmpty()) {
+      return;
+    }
+    int firstEnd = end(earliest.get().slots());
+    long bestCost = sum(terms(seek(course).orElseThrow().slots()));
+    List<CourseCase> purposes = new ArrayList<>();
+    purposes.add(early);
+    purposes.add(course.under(weights.clinicianFirst()));
+    if (course.prefersTimes() || course.prefersClinician()) {
+      purposes.add(course.under(weights.wishesFirst()));
+    }
+    purposes.add(course);
+    for (CourseCase purpose : purposes) {
+      if (made.size() < most) {
+        seek(purpose).ifPresent(found -> add(found.slots(), firstEnd, bestCost));
+      }
+    }
+    while (made.size() < most) {
+      int before = made.size();
+      CourseSearch.best(course, taken, this::repeated)
+          .ifPresent(found -> add(found.slots(), firstEnd, bestCost));
+      if (made.size() == before) {
+        return;
+      }
+    }
+  }
+
+  private Optional<CourseSearch.Found> seek(CourseCase purpose) {
+    return CourseSearch.best(purpose, taken, CourseSearch.Price.NONE);
+  }
+
+  private long repeated(VisitCase visit, int day, int start, int clinician) {
+    for (List<Slot> slots : made) {
+      if (sameHalfDay(slots.get(visit.place()).start(), start)) {
+        return ELSEWHERE;
+      }
+    }
+    return 0;
+  }
+
+  private void add(List<Slot> slots, int firstEnd, long bestCost) {
+    if (!made.stream().allMatch(other -> different(slots, other))) {
+      return;
+    }
+    Map<CostTerm, Long> terms = terms(slots);
+    List<Merit> because = new ArrayList<>();
+    if (end(slots) == firstEnd) {
+      because.add(Merit.FINISHES_FIRST);
+    }
+    if (slots.size() > 1 && slots.stream().map(Slot::clinician).distinct().count() == 1) {
+      because.add(Merit.SAME_CLINICIAN);
+    }
+    if ((course.prefersTimes() || course.prefersClinician())
+        && value(terms, CostTerm.OTHER_CLINICIAN) + value(terms, CostTerm.OTHER_TIME) == 0) {
+      because.add(Merit.AS_PREFERRED);
+    }
+    if (sum(terms) == bestCost) {
+      because.add(Merit.BEST_BALANCE);
+    }
+    if (because.isEmpty()) {
+      because.add(Merit.OTHER_TIMES);
+    }
+    made.add(slots);
+    offers.add(offer(slots, because, terms));
+  }
+
+  private Offer offer(List<Slot> slots, List<Merit> because, Map<CostTerm, Long> terms) {
+    LocalDate end = course.booking().time().date(end(slots));
+    return new Offer(
+        sought(course, slots),
+        because,
+        end.plusWeeks(course.request().reevaluateFromWeeks()),
+        end.plusWeeks(course.request().reevaluateToWeeks()),
+        terms);
+  }
+
+  /** The visits of a course that were sought, where they were found. */
+  static List<OfferedVisit> sought(CourseCase course, List<Slot> slots) {
+    BookingCase booking = course.booking();
+    List<OfferedVisit> visits = new ArrayList<>();
+    for (VisitCase visit : course.visits()) {
+      if (visit.fixed() == null) {
+        Slot slot = slots.get(visit.place());
+        visits.add(
+            new OfferedVisit(
+                course.request().caseName(),
+                visit.request().number(),
+                booking.time().instant(slot.start()),
+                visit.minutes(),
+                booking.diary().clinicians().get(slot.clinician()).id(),
+                booking.diary().chairs().get(slot.chair()).id()));
+      }
+    }
+    return visits;
+  }
+
+  private boolean different(List<Slot> one, List<Slot> other) {
+    int sought = 0;
+    int same = 0;
+    for (VisitCase visit : course.visits()) {
+      if (visit.fixed() == null) {
+        Slot a = one.get(visit.place());
+        Slot b = other.get(visit.place());
+        sought++;
+        same += a.clinician() == b.clinician() && sameHalfDay(a.start(), b.start()) ? 1 : 0;
+      }
+    }
+    return 2 * same < sought;
+  }
+
+  private boolean sameHalfDay(int one, int other) {
+    TimeLine time = course.booking().time();
+    return time.day(one) == time.day(other) && morning(one) == morning(other);
+  }
+
+  private boolean morning(int start) {
+    return course
+        .booking()
+        .time()
+        .instant(start)
+        .atZone(course.booking().diary().zone())
+        .toLocalTime()
+        .isBefore(LocalTime.NOON);
+  }
+
+  private int end(List<Slot> slots) {
+    return course.booking().time().day(slots.get(slots.size() - 1).start());
+  }
+
+  private Map<CostTerm, Long> terms(List<Slot> slots) {
+    return BookingCost.of(course, slots, taken);
+  }
+
+  private static long value(Map<CostTerm, Long> terms, CostTerm term) {
+    return terms.getOrDefault(term, 0L);
+  }
+
+  private static long sum(Map<CostTerm, Long> terms) {
+    return terms.values().stream().mapToLong(Long::longValue).sum();
+  }
+}

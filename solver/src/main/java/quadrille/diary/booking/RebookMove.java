@@ -1,0 +1,166 @@
+package quadrille.diary.booking;
+
+import ai.timefold.solver.core.preview.api.domain.metamodel.PlanningVariableMetaModel;
+import ai.timefold.solver.core.preview.api.move.Move;
+import ai.timefold.solver.core.preview.api.move.MutableSolutionView;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Takes a course and others near it out of the diary and books them again, one after the other,
+ * each at its best. Where one of those that were booked finds no place any more, all stay where
+ * they were.
+ */
+final class RebookMove implements Move<BookingSolution> {
+
+  /** How much farther two courses count as apart where their clinicians differ; assumptions. */
+  private static final int OTHER_CLINICIAN_TIMES = 2;
+
+  private static final int OTHER_CLINICIAN_MINUTES = 60;
+
+  /** Nearer than any that is booked: a course without a place comes first. */
+  private static final long WITHOUT_A_PLACE = -1;
+
+  private final PlanningVariableMetaModel<BookingSolution, BookedVisit, Slot> variable;
+  private final BookedVisit seed;
+  private final Ruin ruin;
+
+  RebookMove(
+      PlanningVariableMetaModel<BookingSolution, BookedVisit, Slot> variable,
+      BookedVisit seed,
+      Ruin ruin) {
+    this.variable = variable;
+    this.seed = seed;
+    this.ruin = ruin;
+  }
+
+  /** A course's visits among all. */
+  private record Group(List<BookedVisit> visits) {
+    CourseCase course() {
+      return visits.get(0).course();
+    }
+
+    boolean booked() {
+      return visits.stream().allMatch(BookedVisit::booked);
+    }
+  }
+
+  @Override
+  public void execute(MutableSolutionView<BookingSolution> view) {
+    List<BookedVisit> all = seed.within().visits();
+    Occupancy taken = seed.within().scratch().of(all);
+    List<Group> out = chosen(all);
+    for (Group group : out) {
+      place(taken, group, false, null);
+    }
+    List<@Nullable List<Slot>> found = new ArrayList<>();
+    boolean worse = false;
+    for (Group group : out) {
+      Optional<CourseSearch.Found> best =
+          CourseSearch.best(group.course(), taken, CourseSearch.Price.NONE);
+      List<Slot> slots = best.map(CourseSearch.Found::slots).orElse(null);
+      worse |= slots == null && group.booked();
+      found.add(slots);
+      if (slots != null) {
+        place(taken, group, true, slots);
+      }
+    }
+    // The record of what is taken follows the visits, so it goes back to where they stand.
+    for (int i = 0; i < out.size(); i++) {
+      List<Slot> slots = found.get(i);
+      if (slots != null) {
+        place(taken, out.get(i), false, slots);
+      }
+    }
+    for (Group group : out) {
+      place(taken, group, true, null);
+    }
+    if (worse) {
+      return;
+    }
+    for (int i = 0; i < out.size(); i++) {
+      List<Slot> slots = found.get(i);
+      if (slots != null) {
+        for (BookedVisit visit : out.get(i).visits()) {
+          Slot slot = slots.get(visit.visitPlace());
+          if (!visit.pinned() && !slot.equals(visit.slot())) {
+            view.changeVariable(variable, visit, slot);
+          }
+        }
+      }
+    }
+  }
+
+  /**
+   * @param slots where the visits go; null for where they stand
+   */
+  private static void place(
+      Occupancy taken, Group group, boolean take, @Nullable List<Slot> slots) {
+    for (BookedVisit visit : group.visits()) {
+      Slot slot = slots == null ? visit.slot() : slots.get(visit.visitPlace());
+      if (slot != null && !visit.pinned()) {
+        if (take) {
+          taken.place(slot, visit.visit().minutes(), visit.visit().uses());
+        } else {
+          taken.remove(slot, visit.visit().minutes(), visit.visit().uses());
+        }
+      }
+    }
+  }
+
+  /**
+   * The seed's course and as many others as wanted, in the order in which they are booked again.
+   */
+  private List<Group> chosen(List<BookedVisit> all) {
+    List<Group> groups = groups(all);
+    Group first = groups.get(seed.courseNumber());
+    groups.remove(first);
+    groups.sort(Comparator.comparingLong(group -> distance(first, group)));
+    List<Group> chosen = new ArrayList<>(List.of(first));
+    for (int i = 1; i < ruin.courses() && !groups.isEmpty(); i++) {
+      chosen.add(groups.remove(Math.min(ruin.apart(), groups.size() - 1)));
+    }
+    if (ruin.backwards()) {
+      Collections.reverse(chosen);
+    }
+    return chosen;
+  }
+
+  private static List<Group> groups(List<BookedVisit> all) {
+    List<Group> groups = new ArrayList<>();
+    int from = 0;
+    for (int i = 1; i <= all.size(); i++) {
+      if (i == all.size() || all.get(i).courseNumber() != all.get(from).courseNumber()) {
+        groups.add(new Group(all.subList(from, i)));
+        from = i;
+      }
+    }
+    return groups;
+  }
+
+  /** How far the nearest visits of two courses lie from each other; less with one clinician. */
+  private static long distance(Group one, Group other) {
+    if (!other.booked()) {
+      return WITHOUT_A_PLACE;
+    }
+    long least = Long.MAX_VALUE / 2;
+    for (BookedVisit a : one.visits()) {
+      for (BookedVisit b : other.visits()) {
+        if (a.booked()) {
+          long apart = Math.abs(a.start() - b.start());
+          least =
+              Math.min(
+                  least,
+                  a.clinician() == b.clinician()
+                      ? apart
+                      : OTHER_CLINICIAN_TIMES * apart + OTHER_CLINICIAN_MINUTES);
+        }
+      }
+    }
+    return least;
+  }
+}

@@ -1,0 +1,39 @@
+package quadrille.diary.booking;
+
+import java.util.List;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diary;
+
+/**
+ * A diary after changes.
+ *
+ * @param diary with the changes, and with every visit that found a place
+ * @param moves in the order of their courses, each with its reason
+ * @param left what found no other place; it is called off in the diary
+ * @param freed what could be offered to those who wait
+ */
+public record Rebooking(Diary diary, List<Move> moves, List<Lost> left, List<OfferedVisit> freed) {
+
+  public Rebooking {
+    moves = List.copyOf(moves);
+    left = List.copyOf(left);
+    freed = List.copyOf(freed);
+  }
+
+  /**
+   * A visit without a place.
+   *
+   * @param booking as it stood
+   * @param because why it could not stay, in words
+   */
+  public record Lost(Booking booking, String because) {}
+
+  /**
+   * A visit that moves.
+   *
+   * @param from as it stood
+   * @param to as it stands now
+   * @param because why, in words
+   */
+  public record Move(Booking from, Booking to, String because) {}
+}

@@ -1,0 +1,40 @@
+package quadrille.diary.booking;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** What is taken, kept in step with visits that the solver places. */
+final class Scratch {
+
+  private final Occupancy taken;
+  private final @Nullable Slot[] known;
+
+  /**
+   * @param taken by all that is not placed by the solver
+   */
+  Scratch(Occupancy taken, int visits) {
+    this.taken = taken;
+    this.known = new Slot[visits];
+  }
+
+  /** What is taken while the visits stand as they do now. */
+  Occupancy of(List<BookedVisit> visits) {
+    for (int i = 0; i < known.length; i++) {
+      BookedVisit visit = visits.get(i);
+      Slot before = known[i];
+      if (before != null && !visit.pinned() && !before.equals(visit.slot())) {
+        taken.remove(before, visit.visit().minutes(), visit.visit().uses());
+        known[i] = null;
+      }
+    }
+    for (int i = 0; i < known.length; i++) {
+      BookedVisit visit = visits.get(i);
+      Slot now = visit.slot();
+      if (now != null && !visit.pinned() && known[i] == null) {
+        taken.place(now, visit.visit().minutes(), visit.visit().uses());
+        known[i] = now;
+      }
+    }
+    return taken;
+  }
+}

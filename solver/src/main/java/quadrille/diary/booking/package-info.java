@@ -1,0 +1,6 @@
+/**
+ * Finds times for courses in the diary: offers for one course by exact search, times for everybody
+ * who waits, and new times after a change. Alone beside staging in knowing Timefold.
+ */
+@org.jspecify.annotations.NullMarked
+package quadrille.diary.booking;

@@ -1,0 +1,159 @@
+package quadrille.diary.calendar;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+
+/** The components of one UID: an event, and what takes the place of single occurrences. */
+final class EventGroup {
+
+  private final List<CalendarEvent> events = new ArrayList<>();
+
+  /** Adds a component; of two that say the same thing the higher sequence counts, or the later. */
+  void add(CalendarEvent event) {
+    for (int i = 0; i < events.size(); i++) {
+      CalendarEvent old = events.get(i);
+      if (same(old.instead(), event.instead())) {
+        if (event.sequence() >= old.sequence()) {
+          events.set(i, event);
+        }
+        return;
+      }
+    }
+    events.add(event);
+  }
+
+  private static boolean same(@Nullable CalendarTime a, @Nullable CalendarTime b) {
+    return a == null || b == null ? a == null && b == null : a.moment().equals(b.moment());
+  }
+
+  /** An occurrence before it is placed. */
+  private record Occurrence(CalendarEvent event, CalendarTime start, CalendarTimes.Length length) {}
+
+  /** Whether every rule can be followed up to the end of a span. */
+  boolean countable(Interval within) {
+    return events.stream()
+        .allMatch(
+            event ->
+                Stream.concat(event.rules().stream(), event.without().stream())
+                    .allMatch(
+                        rule ->
+                            rule.countable(
+                                event.start().wall(),
+                                event.start().zone().wall(within.end()).plusDays(2))));
+  }
+
+  /** The occurrences that take time within a span, by start; they may reach beyond it. */
+  List<Interval> occurrences(Interval within) {
+    Map<Instant, Occurrence> all = new TreeMap<>();
+    for (CalendarEvent event : events) {
+      if (event.instead() == null) {
+        recurring(event, within, all);
+      }
+    }
+    List<CalendarEvent> changes =
+        events.stream()
+            .filter(event -> event.instead() != null)
+            .sorted((a, b) -> original(a).compareTo(original(b)))
+            .toList();
+    for (CalendarEvent change : changes) {
+      if (change.onwards()) {
+        for (Map.Entry<Instant, Occurrence> later : all.entrySet()) {
+          if (!later.getKey().isBefore(original(change))) {
+            // Distances are those of the original times, whatever earlier changes made of them.
+            LocalDateTime wall = later.getValue().start().zone().wall(later.getKey());
+            CalendarTime moved = change.start().at(shifted(later.getValue(), change, wall));
+            later.setValue(new Occurrence(change, moved, change.length()));
+          }
+        }
+      }
+    }
+    List<Occurrence> placed = new ArrayList<>();
+    for (CalendarEvent change : changes) {
+      CalendarTime instead = change.instead();
+      if (instead != null && instead.allDay() && !all.containsKey(original(change))) {
+        // A day where a time was meant: the occurrence of that day.
+        all.entrySet()
+            .removeIf(
+                one ->
+                    one.getValue()
+                        .start()
+                        .wall()
+                        .toLocalDate()
+                        .equals(instead.wall().toLocalDate()));
+      }
+      all.remove(original(change));
+      placed.add(new Occurrence(change, change.start(), change.length()));
+    }
+    placed.addAll(all.values());
+    List<Interval> spans = new ArrayList<>();
+    for (Occurrence one : placed) {
+      Instant start = one.start().moment();
+      Instant end = one.start().after(one.length());
+      if (one.event().takesTime()
+          && start.isBefore(end)
+          && new Interval(start, end).overlaps(within)) {
+        spans.add(new Interval(start, end));
+      }
+    }
+    return spans.stream().sorted().toList();
+  }
+
+  /** The same distance from the change's own start as from the occurrence that it replaces. */
+  private static LocalDateTime shifted(
+      Occurrence occurrence, CalendarEvent change, LocalDateTime wall) {
+    CalendarTime instead = change.instead();
+    if (instead == null) {
+      return wall;
+    }
+    LocalDateTime first = occurrence.start().zone().wall(instead.moment());
+    return change.start().wall().plus(Duration.between(first, wall));
+  }
+
+  private static Instant original(CalendarEvent change) {
+    CalendarTime instead = change.instead();
+    return instead == null ? change.start().moment() : instead.moment();
+  }
+
+  private void recurring(CalendarEvent event, Interval within, Map<Instant, Occurrence> all) {
+    long spare = event.mostDays();
+    for (CalendarEvent change : events) {
+      spare = Math.max(spare, change.shift().abs().toDays() + change.mostDays());
+    }
+    CalendarTime start = event.start();
+    LocalDateTime from = start.zone().wall(within.start()).minusDays(spare);
+    LocalDateTime to = start.zone().wall(within.end()).plusDays(spare);
+    Set<LocalDateTime> times = new LinkedHashSet<>(List.of(start.wall()));
+    for (RecurrenceRule rule : event.rules()) {
+      times.addAll(rule.times(start.wall(), from, to));
+    }
+    for (RecurrenceRule rule : event.without()) {
+      times.removeAll(rule.times(start.wall(), from, to));
+    }
+    for (LocalDateTime time : times) {
+      all.put(start.at(time).moment(), new Occurrence(event, start.at(time), event.length()));
+    }
+    for (CalendarEvent.More more : event.more()) {
+      CalendarTimes.Length own = more.length();
+      all.put(
+          more.start().moment(),
+          new Occurrence(event, more.start(), own == null ? event.length() : own));
+    }
+    for (CalendarTime left : event.fewer()) {
+      if (left.allDay() && !start.allDay()) {
+        all.values()
+            .removeIf(one -> one.start().wall().toLocalDate().equals(left.wall().toLocalDate()));
+      } else {
+        all.remove(left.moment());
+      }
+    }
+  }
+}

@@ -1,0 +1,296 @@
+package quadrille.diary.exchange;
+
+import com.fasterxml.jackson.core.type.TypeReference;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.Chair;
+import quadrille.diary.book.Clinician;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.VisitRequest;
+import quadrille.document.JsonLayout;
+
+/**
+ * A course in a diary as a FHIR R4 Bundle of the type {@code collection}: a CarePlan with the
+ * course's visits, an Appointment for each booking of it (those that were cancelled or missed,
+ * too), and the Patient, Practitioners and Locations that they point to.
+ *
+ * <p>A patient is known by the case alone; no name and no finding of the chart is written. Every
+ * resource has an address made from what it stands for, so the same diary gives the same bytes, and
+ * a booking that was moved keeps its address.
+ */
+public final class FhirBundle {
+  private static final ObjectMapper JSON = new ObjectMapper();
+  private static final JsonNodeFactory NODES = JsonNodeFactory.instance;
+  private static final DateTimeFormatter SECONDS =
+      DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HH:mm:ssXXX");
+
+  private final Diary diary;
+  private final CourseRequest course;
+  private final ArrayNode entries = NODES.arrayNode();
+
+  private FhirBundle(Diary diary, CourseRequest course) {
+    this.diary = diary;
+    this.course = course;
+  }
+
+  /**
+   * The Bundle as JSON, with a line end after it.
+   *
+   * @throws IllegalArgumentException if the diary does not know the course
+   */
+  public static String of(Diary diary, String caseName) {
+    CourseRequest course =
+        diary
+            .course(caseName)
+            .orElseThrow(
+                () -> new IllegalArgumentException("The diary has no course (" + caseName + ")."));
+    return written(new FhirBundle(diary, course).bundle());
+  }
+
+  private ObjectNode bundle() {
+    List<Booking> bookings =
+        diary.bookings().stream()
+            .filter(booking -> booking.caseName().equals(course.caseName()))
+            .sorted(Comparator.comparing(Booking::start).thenComparing(Booking::id))
+            .toList();
+    carePlan(bookings);
+    bookings.forEach(this::appointment);
+    patient();
+    bookings.stream()
+        .map(Booking::clinician)
+        .distinct()
+        .sorted()
+        .forEach(id -> diary.clinician(id).ifPresent(this::practitioner));
+    bookings.stream()
+        .map(Booking::chair)
+        .distinct()
+        .sorted()
+        .forEach(id -> diary.chair(id).ifPresent(this::location));
+    ObjectNode bundle = NODES.objectNode();
+    bundle.put("resourceType", "Bundle");
+    bundle.put("type", "collection");
+    bundle.set("entry", entries);
+    return bundle;
+  }
+
+  private void carePlan(List<Booking> bookings) {
+    ObjectNode plan = resource("CarePlan", course.caseName());
+    narrative(
+        plan,
+        "Staged periodontal debridement in "
+            + visits(course.visits().size())
+            + ". A proposal for a licensed clinician to check.");
+    plan.put("status", over(bookings) ? "completed" : "active");
+    plan.put("intent", "plan");
+    plan.put("title", "Staged periodontal debridement");
+    plan.put(
+        "description",
+        "Debridement of the mouth in "
+            + visits(course.visits().size())
+            + ". A proposal for a licensed clinician to check; dose limits and codes follow local"
+            + " rules.");
+    plan.set("subject", reference("Patient", course.caseName()));
+    period(bookings).ifPresent(period -> plan.set("period", period));
+    ArrayNode activities = plan.putArray("activity");
+    for (VisitRequest visit : course.visits()) {
+      Optional<Booking> standing = diary.standing(course.caseName(), visit.number());
+      ObjectNode activity = activities.addObject();
+      if (standing.isPresent()) {
+        activity.set("reference", reference("Appointment", standing.get().id()));
+      } else {
+        ObjectNode detail = activity.putObject("detail");
+        detail.put("kind", "Appointment");
+        detail.put("status", "not-started");
+        detail.put("description", "To be booked: " + title(visit.number()) + ", " + gap(visit));
+      }
+    }
+    reevaluation().ifPresent(detail -> activities.addObject().set("detail", detail));
+    plan.put("created", course.asked().toString());
+  }
+
+  private static String visits(int number) {
+    return number == 1 ? "1 visit" : number + " visits";
+  }
+
+  private boolean over(List<Booking> bookings) {
+    return course.visits().stream()
+        .allMatch(
+            visit ->
+                bookings.stream()
+                    .anyMatch(
+                        booking ->
+                            booking.visit() == visit.number()
+                                && booking.status() == BookingStatus.DONE));
+  }
+
+  private static String gap(VisitRequest visit) {
+    String length = visit.minutes() + " minutes";
+    return visit.gapMaxDays() == 0
+        ? length
+        : length
+            + ", "
+            + visit.gapMinDays()
+            + " to "
+            + visit.gapMaxDays()
+            + " days after the visit before";
+  }
+
+  /** From the first standing booking to the last one, by the calendar of the practice. */
+  private Optional<ObjectNode> period(List<Booking> bookings) {
+    List<LocalDate> days =
+        bookings.stream()
+            .filter(booking -> booking.status().takesTime())
+            .map(booking -> day(booking.start()))
+            .sorted()
+            .toList();
+    if (days.isEmpty()) {
+      return Optional.empty();
+    }
+    ObjectNode period = NODES.objectNode();
+    period.put("start", days.get(0).toString());
+    period.put("end", days.get(days.size() - 1).toString());
+    return Optional.of(period);
+  }
+
+  /** When to re-evaluate; known once the last visit stands in the diary. */
+  private Optional<ObjectNode> reevaluation() {
+    VisitRequest last = course.visits().get(course.visits().size() - 1);
+    return diary
+        .standing(course.caseName(), last.number())
+        .map(
+            booking -> {
+              LocalDate from = day(booking.start());
+              ObjectNode detail = NODES.objectNode();
+              detail.put("kind", "Appointment");
+              detail.put("status", "not-started");
+              ObjectNode when = detail.putObject("scheduledPeriod");
+              when.put("start", from.plusWeeks(course.reevaluateFromWeeks()).toString());
+              when.put("end", from.plusWeeks(course.reevaluateToWeeks()).toString());
+              detail.put("description", "Periodontal re-evaluation");
+              return detail;
+            });
+  }
+
+  private void appointment(Booking booking) {
+    ObjectNode appointment = resource("Appointment", booking.id());
+    narrative(appointment, title(booking.visit()) + ", " + booking.minutes() + " minutes");
+    identifier(appointment, booking.id());
+    appointment.put("status", status(booking.status()));
+    appointment.put("description", title(booking.visit()));
+    appointment.put("start", written(booking.start()));
+    appointment.put("end", written(booking.end()));
+    appointment.put("minutesDuration", booking.minutes());
+    ArrayNode participants = appointment.putArray("participant");
+    String answer = booking.status() == BookingStatus.HELD ? "needs-action" : "accepted";
+    participant(participants, reference("Patient", course.caseName()), answer);
+    participant(participants, reference("Practitioner", booking.clinician()), answer);
+    participant(participants, reference("Location", booking.chair()), answer);
+  }
+
+  private String title(int visit) {
+    return "Periodontal debridement, visit " + visit + " of " + course.lastNumber();
+  }
+
+  private static void participant(ArrayNode participants, ObjectNode actor, String answer) {
+    ObjectNode participant = participants.addObject();
+    participant.set("actor", actor);
+    participant.put("required", "required");
+    participant.put("status", answer);
+  }
+
+  private static String status(BookingStatus status) {
+    return switch (status) {
+      case HELD -> "proposed";
+      case PROMISED -> "booked";
+      case DONE -> "fulfilled";
+      case CANCELLED -> "cancelled";
+      case MISSED -> "noshow";
+    };
+  }
+
+  private void patient() {
+    ObjectNode patient = resource("Patient", course.caseName());
+    narrative(patient, "Case " + course.caseName());
+    identifier(patient, course.caseName());
+  }
+
+  private void practitioner(Clinician clinician) {
+    ObjectNode practitioner = resource("Practitioner", clinician.id());
+    narrative(practitioner, clinician.name());
+    identifier(practitioner, clinician.id());
+    practitioner.putArray("name").addObject().put("text", text(clinician.name()));
+  }
+
+  private void location(Chair chair) {
+    ObjectNode location = resource("Location", chair.id());
+    narrative(location, chair.name());
+    identifier(location, chair.id());
+    location.put("name", text(chair.name()));
+  }
+
+  private static void identifier(ObjectNode resource, String value) {
+    resource.putArray("identifier").addObject().put("value", text(value));
+  }
+
+  private ObjectNode resource(String type, String key) {
+    ObjectNode entry = entries.addObject();
+    entry.put("fullUrl", address(type, key));
+    ObjectNode resource = entry.putObject("resource");
+    resource.put("resourceType", type);
+    return resource;
+  }
+
+  private static ObjectNode reference(String type, String key) {
+    ObjectNode reference = NODES.objectNode();
+    reference.put("reference", address(type, key));
+    return reference;
+  }
+
+  private static String address(String type, String key) {
+    byte[] name = ("quadrille " + type + " " + key).getBytes(StandardCharsets.UTF_8);
+    return "urn:uuid:" + UUID.nameUUIDFromBytes(name);
+  }
+
+  private static void narrative(ObjectNode resource, String text) {
+    ObjectNode narrative = resource.putObject("text");
+    narrative.put("status", "generated");
+    narrative.put(
+        "div", "<div xmlns=\"http://www.w3.org/1999/xhtml\">" + escaped(text(text)) + "</div>");
+  }
+
+  private static String escaped(String text) {
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;");
+  }
+
+  /** Strings of FHIR hold no control characters, are not blank, and do not begin with a space. */
+  private static String text(String value) {
+    String plain = value.replaceAll("\\p{Cntrl}", " ").strip();
+    return plain.isEmpty() ? "-" : plain;
+  }
+
+  private LocalDate day(Instant time) {
+    return LocalDate.ofInstant(time, diary.zone());
+  }
+
+  private String written(Instant time) {
+    return SECONDS.format(time.atZone(diary.zone()));
+  }
+
+  private static String written(ObjectNode bundle) {
+    return JsonLayout.text(JSON.convertValue(bundle, new TypeReference<Map<String, Object>>() {}));
+  }
+}

@@ -1,0 +1,50 @@
+package quadrille.facts.practice;
+
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A local anaesthetic, described by drug, strength and vasoconstrictor.
+ *
+ * @param name such as {@code articaine-4-200}
+ * @param words such as {@code articaine 4 % with epinephrine 1:200,000}
+ * @param drug such as {@code articaine}; alerts forbid by drug
+ * @param vasoconstrictor {@code epinephrine}, {@code levonordefrin} or {@code none}; alerts forbid
+ *     by it too
+ * @param mgPerMl of the drug
+ * @param epinephrineMgPerMl 0 where there is none
+ * @param cartridgeMl contents of a cartridge
+ * @param limits by rule set
+ * @param pulpalMinutes how long pulp stays numb after the end of the injection, by technique
+ * @param softTissueMinutes how long soft tissue stays numb after the end of the injection
+ * @param onsetMinutes from the end of the injection, by technique
+ */
+public record Agent(
+    String name,
+    String words,
+    String drug,
+    String vasoconstrictor,
+    Figure mgPerMl,
+    Figure epinephrineMgPerMl,
+    Figure cartridgeMl,
+    Map<RuleSet, Limit> limits,
+    Map<Technique, Figure> pulpalMinutes,
+    Figure softTissueMinutes,
+    Map<Technique, Figure> onsetMinutes) {
+
+  /**
+   * A maximum dose; at least one of the two is given, and the lower one holds.
+   *
+   * @param mgPerKg by body weight
+   * @param capMg whatever the weight
+   */
+  public record Limit(@Nullable Figure mgPerKg, @Nullable Figure capMg) {
+
+    /** The maximum in mg for a body weight in kg. */
+    public double maxMg(double weightKg) {
+      double byWeight = mgPerKg == null ? Double.POSITIVE_INFINITY : mgPerKg.value() * weightKg;
+      double cap = capMg == null ? Double.POSITIVE_INFINITY : capMg.value();
+      return Math.min(byWeight, cap);
+    }
+  }
+}

@@ -1,0 +1,42 @@
+package quadrille.facts.practice;
+
+import java.util.Set;
+import quadrille.facts.chart.Deposit;
+
+/**
+ * What must be numb, and how injections are given.
+ *
+ * @param fineDepthMm the fine pass of an aspect with a site at or above this depth needs pulp and
+ *     soft tissue
+ * @param grossFrom a gross pass counts as below the margin from this deposit grade on, where {@code
+ *     grossDepthMm} holds
+ * @param grossDepthMm the depth from which heavy deposit is taken to reach below the margin
+ * @param grossNeeds what a gross pass below the margin needs
+ * @param mlPerMinute rate of injection
+ * @param handlingSeconds fixed time of each injection beside its volume
+ */
+public record Numbing(
+    Figure fineDepthMm,
+    Deposit grossFrom,
+    Figure grossDepthMm,
+    Set<Need> grossNeeds,
+    Figure mlPerMinute,
+    Figure handlingSeconds) {
+
+  /** A kind of numbness. */
+  public enum Need {
+    PULP("pulp"),
+    TISSUE("tissue");
+
+    private final String word;
+
+    Need(String word) {
+      this.word = word;
+    }
+
+    /** As written in files. */
+    public String word() {
+      return word;
+    }
+  }
+}

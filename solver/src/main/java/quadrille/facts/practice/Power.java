@@ -1,0 +1,19 @@
+package quadrille.facts.practice;
+
+/** Power of the ultrasonic unit. */
+public enum Power {
+  LOW("low"),
+  MEDIUM("medium"),
+  HIGH("high");
+
+  private final String word;
+
+  Power(String word) {
+    this.word = word;
+  }
+
+  /** As written in files. */
+  public String word() {
+    return word;
+  }
+}

@@ -1,0 +1,239 @@
+package quadrille.facts.practice;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import quadrille.document.Fields;
+import quadrille.document.Node;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Jaw;
+
+/** Reads minutes, appointments, alerts, weights and the hint on codes. */
+final class SettingsReading {
+
+  private SettingsReading() {}
+
+  static Appointments appointments(Node node) {
+    Fields fields =
+        node.object(
+            "unitMinutes",
+            "longestVisitMinutes",
+            "certainty",
+            "gapMinDays",
+            "gapMaxDays",
+            "reevaluateFromWeeks",
+            "reevaluateToWeeks",
+            "kitHolds",
+            "oneNumbSide");
+    Appointments read =
+        new Appointments(
+            FigureReading.whole(fields.required("unitMinutes"), 1, 60),
+            FigureReading.whole(fields.required("longestVisitMinutes"), 10, 480),
+            FigureReading.number(fields.required("certainty"), 0.001, 0.999),
+            FigureReading.whole(fields.required("gapMinDays"), 0, 365),
+            FigureReading.whole(fields.required("gapMaxDays"), 0, 365),
+            FigureReading.whole(fields.required("reevaluateFromWeeks"), 1, 104),
+            FigureReading.whole(fields.required("reevaluateToWeeks"), 1, 104),
+            FigureReading.whole(fields.required("kitHolds"), 1, 100),
+            fields.required("oneNumbSide").truth());
+    inOrder(fields, "gapMinDays", read.gapMinDays(), "gapMaxDays", read.gapMaxDays());
+    inOrder(
+        fields,
+        "reevaluateFromWeeks",
+        read.reevaluateFromWeeks(),
+        "reevaluateToWeeks",
+        read.reevaluateToWeeks());
+    inOrder(
+        fields,
+        "unitMinutes",
+        read.unitMinutes(),
+        "longestVisitMinutes",
+        read.longestVisitMinutes());
+    return read;
+  }
+
+  /** The fault goes to the one that the practice changed, or else to the larger one. */
+  private static void inOrder(
+      Fields fields, String lowKey, Figure low, String highKey, Figure high) {
+    if (low.value() <= high.value()) {
+      return;
+    }
+    Node lowNode = fields.required(lowKey);
+    Node highNode = fields.required(highKey);
+    if (FigureReading.isOwn(highNode)) {
+      highNode.fault(shown(high), "at least " + lowKey + " (" + shown(low) + ")");
+    } else {
+      lowNode.fault(shown(low), "at most " + highKey + " (" + shown(high) + ")");
+    }
+  }
+
+  private static String shown(Figure figure) {
+    return JsonText.number(figure.value());
+  }
+
+  /**
+   * @param longestNode where the longest visit stands, for a fault about what it leaves for work
+   */
+  static Minutes minutes(Node node, Appointments appointments, Node longestNode) {
+    Fields fields =
+        node.object(
+            "fineBands",
+            "rootAreaMm2",
+            "furcationFactor",
+            "provisionalDepthMm",
+            "grossSeconds",
+            "crownFactor",
+            "finishingSeconds",
+            "implantCareSeconds",
+            "tipChangeSeconds",
+            "repositionAreaSeconds",
+            "repositionAspectSeconds",
+            "setUpMinutes",
+            "closeMinutes",
+            "spreadSigma");
+    Minutes read =
+        new Minutes(
+            fineBands(fields.required("fineBands")),
+            rootAreas(fields.required("rootAreaMm2")),
+            list(fields.required("furcationFactor"), 4, 0.1, 10),
+            FigureReading.number(fields.required("provisionalDepthMm"), 0, 20),
+            grossSeconds(fields.required("grossSeconds")),
+            list(fields.required("crownFactor"), 8, 0.1, 10),
+            FigureReading.number(fields.required("finishingSeconds"), 0, 3600),
+            FigureReading.number(fields.required("implantCareSeconds"), 0, 3600),
+            FigureReading.number(fields.required("tipChangeSeconds"), 0, 3600),
+            FigureReading.number(fields.required("repositionAreaSeconds"), 0, 3600),
+            FigureReading.number(fields.required("repositionAspectSeconds"), 0, 3600),
+            FigureReading.number(fields.required("setUpMinutes"), 0, 120),
+            FigureReading.number(fields.required("closeMinutes"), 0, 120),
+            FigureReading.number(fields.required("spreadSigma"), 0, 2));
+    double idle = read.setUpMinutes().value() + read.closeMinutes().value();
+    double longest = appointments.longestVisitMinutes().value();
+    if (idle >= longest) {
+      FigureReading.blamed(longestNode, node)
+          .fault(
+              "setUpMinutes and closeMinutes of "
+                  + JsonText.number(idle)
+                  + " together with longestVisitMinutes of "
+                  + JsonText.number(longest),
+              "a longest visit that leaves time for work");
+    }
+    return read;
+  }
+
+  private static List<Minutes.FineBand> fineBands(Node node) {
+    List<Minutes.FineBand> bands = new ArrayList<>();
+    for (Node item : node.items(1, 21)) {
+      Fields fields = item.object("fromMm", "seconds");
+      Node fromNode = fields.required("fromMm");
+      int from = fromNode.whole(0, 20);
+      Figure seconds = FigureReading.number(fields.required("seconds"), 0, 3600);
+      if (fromNode.isNumber()) {
+        if (bands.isEmpty() && from != 0) {
+          fromNode.fault("0 in the first band");
+        } else if (!bands.isEmpty() && from <= bands.get(bands.size() - 1).fromMm()) {
+          fromNode.fault(
+              "more than in the band before (" + bands.get(bands.size() - 1).fromMm() + ")");
+        }
+      }
+      bands.add(new Minutes.FineBand(from, seconds));
+    }
+    return List.copyOf(bands);
+  }
+
+  private static Map<Jaw, List<Figure>> rootAreas(Node node) {
+    Fields fields = node.object(List.of(Jaw.values()).stream().map(PracticeWords::jaw).toList());
+    Map<Jaw, List<Figure>> areas = new EnumMap<>(Jaw.class);
+    for (Jaw jaw : Jaw.values()) {
+      areas.put(jaw, list(fields.required(PracticeWords.jaw(jaw)), 8, 10, 2000));
+    }
+    return Collections.unmodifiableMap(areas);
+  }
+
+  private static Map<Deposit, Figure> grossSeconds(Node node) {
+    Fields fields = node.object(List.of(Deposit.values()).stream().map(Deposit::word).toList());
+    Map<Deposit, Figure> seconds = new EnumMap<>(Deposit.class);
+    for (Deposit deposit : Deposit.values()) {
+      seconds.put(deposit, FigureReading.number(fields.required(deposit.word()), 0, 3600));
+    }
+    return Collections.unmodifiableMap(seconds);
+  }
+
+  private static List<Figure> list(Node node, int length, double least, double most) {
+    return node.items(length, length).stream()
+        .map(item -> FigureReading.number(item, least, most))
+        .toList();
+  }
+
+  /**
+   * @param forbiddable drugs and vasoconstrictors that an alert may forbid
+   */
+  static Map<Alert, AlertRule> alerts(Node node, List<String> forbiddable) {
+    Fields fields = node.object(List.of(Alert.values()).stream().map(Alert::word).toList());
+    Map<Alert, AlertRule> rules = new EnumMap<>(Alert.class);
+    for (Alert alert : Alert.values()) {
+      rules.put(alert, alert(alert, fields.required(alert.word()), forbiddable));
+    }
+    return Collections.unmodifiableMap(rules);
+  }
+
+  private static AlertRule alert(Alert alert, Node node, List<String> forbiddable) {
+    Fields fields =
+        node.object(
+            "forbids",
+            "forbidsGel",
+            "epinephrineCapMg",
+            "longestVisitMinutes",
+            "minGapDays",
+            "forbidsOneDay",
+            "injectionWeightFactor",
+            "cautions",
+            "source");
+    List<String> cautions = new ArrayList<>();
+    for (Node caution : fields.required("cautions").items(1, 50)) {
+      cautions.add(caution.text(400));
+    }
+    return new AlertRule(
+        alert,
+        FigureReading.given(fields, "forbids")
+            .map(list -> list.words(forbiddable, word -> word))
+            .orElse(List.of()),
+        FigureReading.truth(fields, "forbidsGel"),
+        FigureReading.given(fields, "epinephrineCapMg")
+            .map(cap -> FigureReading.number(cap, 0, AnaesthesiaReading.MOST_EPINEPHRINE_MG))
+            .orElse(null),
+        FigureReading.given(fields, "longestVisitMinutes")
+            .map(minutes -> FigureReading.whole(minutes, 10, 480))
+            .orElse(null),
+        FigureReading.given(fields, "minGapDays")
+            .map(days -> FigureReading.whole(days, 0, 365))
+            .orElse(null),
+        FigureReading.truth(fields, "forbidsOneDay"),
+        FigureReading.given(fields, "injectionWeightFactor")
+            .map(factor -> FigureReading.number(factor, 0, 100))
+            .orElse(null),
+        List.copyOf(cautions),
+        FigureReading.source(fields, "forbids", "forbidsGel", "forbidsOneDay", "cautions"));
+  }
+
+  static Weights weights(Node node) {
+    Fields fields = node.object("balance", "splitQuadrant", "worstLate", "injection", "cartridge");
+    return new Weights(
+        FigureReading.number(fields.required("balance"), 0, 100),
+        FigureReading.number(fields.required("splitQuadrant"), 0, 36000),
+        FigureReading.number(fields.required("worstLate"), 0, 36000),
+        FigureReading.number(fields.required("injection"), 0, 36000),
+        FigureReading.number(fields.required("cartridge"), 0, 36000));
+  }
+
+  static CodeHint codeHint(Node node) {
+    Fields fields = node.object("shown", "fullQuadrantTeeth", "quadrantsDay");
+    return new CodeHint(
+        fields.required("shown").truth(),
+        FigureReading.whole(fields.required("fullQuadrantTeeth"), 2, 8),
+        FigureReading.whole(fields.required("quadrantsDay"), 1, 4));
+  }
+}

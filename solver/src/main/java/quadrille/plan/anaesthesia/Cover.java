@@ -1,0 +1,75 @@
+package quadrille.plan.anaesthesia;
+
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Numbing;
+import quadrille.plan.work.Target;
+
+/**
+ * The injections that numb a set of targets.
+ *
+ * @param groups at most one a quadrant, in the order of the quadrants; each is given in one go
+ * @param uncoverable targets that no injection of the practice's table numbs; the groups cover the
+ *     others
+ * @param costSeconds what the set costs in whole seconds of chair time, its soft costs counted
+ */
+public record Cover(List<Group> groups, SortedSet<Target> uncoverable, int costSeconds) {
+
+  public Cover {
+    groups = List.copyOf(groups);
+    uncoverable = Collections.unmodifiableSortedSet(new TreeSet<>(uncoverable));
+  }
+
+  /**
+   * The injections of one quadrant.
+   *
+   * @param injections in giving order: longest onset first, then by the practice's table
+   */
+  public record Group(Quadrant quadrant, List<PlacedInjection> injections) {
+
+    public Group {
+      injections = List.copyOf(injections);
+    }
+
+    /** Whole seconds to give the group. */
+    public int seconds(Numbing numbing) {
+      return injections.stream().mapToInt(injection -> injection.seconds(numbing)).sum();
+    }
+
+    /** Volume of the group in mL. */
+    public double ml() {
+      return injections.stream().mapToDouble(PlacedInjection::ml).sum();
+    }
+  }
+
+  /** All injections, group by group, in giving order. */
+  public List<PlacedInjection> injections() {
+    return groups.stream().flatMap(group -> group.injections().stream()).toList();
+  }
+
+  /** The first injection, in giving order, that numbs the target: the one it is counted under. */
+  public Optional<PlacedInjection> numbing(Target target) {
+    for (Group group : groups) {
+      for (PlacedInjection injection : group.injections()) {
+        if (injection.numbs(target)) {
+          return Optional.of(injection);
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Volume of all injections in mL. */
+  public double ml() {
+    return groups.stream().mapToDouble(Group::ml).sum();
+  }
+
+  /** Whole seconds to give all injections. */
+  public int seconds(Numbing numbing) {
+    return groups.stream().mapToInt(group -> group.seconds(numbing)).sum();
+  }
+}

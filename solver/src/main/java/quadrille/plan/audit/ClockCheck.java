@@ -1,0 +1,283 @@
+package quadrille.plan.audit;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.practice.Minutes;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Entry;
+import quadrille.plan.work.Step;
+import quadrille.plan.work.StepAspect;
+import quadrille.plan.work.Target;
+
+/** The minutes of one visit. */
+final class ClockCheck {
+
+  private final VisitParts visit;
+  private final Practice practice;
+  private final List<String> faults = new ArrayList<>();
+
+  private ClockCheck(VisitParts visit, Practice practice) {
+    this.visit = visit;
+    this.practice = practice;
+  }
+
+  /** Reports what is wrong; answers whether the visit's clock holds. */
+  static boolean holds(VisitParts visit, Practice practice, Findings findings) {
+    ClockCheck check = new ClockCheck(visit, practice);
+    check.checkEnds();
+    check.checkLengths();
+    check.checkBetweenSteps();
+    if (check.faults.isEmpty()) {
+      // An entry of the wrong length also leaves a gap; one finding is enough for both.
+      check.checkJoints();
+    }
+    check.faults.forEach(fault -> findings.visit(Rule.CLOCK, visit.place(), fault));
+    boolean timed = visit.shots().stream().allMatch(shot -> shot.entry() != null);
+    return check.faults.isEmpty() && timed;
+  }
+
+  private List<Entry> sequence() {
+    return visit.visit().sequence();
+  }
+
+  private Minutes minutes() {
+    return practice.minutes();
+  }
+
+  private void checkEnds() {
+    int setUp = wholeSeconds(minutes().setUpMinutes().value());
+    int close = wholeSeconds(minutes().closeMinutes().value());
+    int last = sequence().size() - 1;
+    checkEnd("set-up", Entry.SetUp.class, setUp, 0, "starts");
+    checkEnd("close", Entry.Close.class, close, last, "ends");
+  }
+
+  private void checkEnd(String what, Class<? extends Entry> type, int due, int index, String verb) {
+    List<Integer> at = new ArrayList<>();
+    for (int i = 0; i < sequence().size(); i++) {
+      if (type.isInstance(sequence().get(i))) {
+        at.add(i);
+      }
+    }
+    List<Integer> wanted = due == 0 ? List.of() : List.of(index);
+    if (!at.equals(wanted)) {
+      faults.add(
+          due == 0
+              ? "The visit has a " + what + ", for which the practice takes no time."
+              : "The visit must have one " + what + ", with which it " + verb + ".");
+    } else if (due > 0) {
+      checkLength("The " + what, sequence().get(index), due);
+    }
+  }
+
+  private void checkLengths() {
+    for (Shot shot : visit.shots()) {
+      Entry.Inject entry = shot.entry();
+      if (entry != null) {
+        checkLength("The injection " + entry.what(), entry, giveSeconds(shot));
+      }
+    }
+    for (GelUse use : visit.gels()) {
+      checkLength(use.entry().what(), use.entry(), practice.gel().applySeconds().asInt());
+    }
+    for (Done done : visit.done()) {
+      Step step = done.step();
+      if (step != null) {
+        checkLength("The step " + done.words(), done.entry(), step.seconds());
+      }
+    }
+  }
+
+  private int giveSeconds(Shot shot) {
+    return (int) Math.round(60 * shot.given().ml() / practice.numbing().mlPerMinute().value())
+        + practice.numbing().handlingSeconds().asInt();
+  }
+
+  private void checkLength(String what, Entry entry, int due) {
+    if (entry.seconds() != due) {
+      faults.add(
+          what
+              + " at minute "
+              + Say.minutes(entry.startSecond())
+              + " takes "
+              + entry.seconds()
+              + " s, but "
+              + due
+              + " s are due.");
+    }
+  }
+
+  private void checkBetweenSteps() {
+    Done before = null;
+    int from = 0;
+    for (Done done : visit.done()) {
+      checkGap(before, from, done, done.index());
+      before = done;
+      from = done.index() + 1;
+    }
+    checkGap(before, from, null, sequence().size());
+  }
+
+  private void checkGap(@Nullable Done before, int from, @Nullable Done after, int to) {
+    List<Entry> tips = new ArrayList<>();
+    List<Entry> moves = new ArrayList<>();
+    for (Entry entry : sequence().subList(from, to)) {
+      if (entry instanceof Entry.ChangeTip tip) {
+        tips.add(tip);
+        checkTip(tip, after);
+      } else if (entry instanceof Entry.Reposition) {
+        moves.add(entry);
+      } else if (entry instanceof Entry.Wait wait) {
+        checkWait(wait, after);
+      }
+    }
+    String where = after == null ? "after the last step" : "before the step " + after.words();
+    checkCount("tip change", tips, dueTips(before, after), where);
+    checkCount("repositioning", moves, dueMoves(before, after), where);
+  }
+
+  private void checkTip(Entry.ChangeTip tip, @Nullable Done after) {
+    if (after == null) {
+      return;
+    }
+    Step step = after.step();
+    boolean fits =
+        tip.to().equals(after.entry().insert())
+            || step != null && tip.to().equals(step.insert().name());
+    if (!fits) {
+      faults.add(
+          "The tip change at minute "
+              + Say.minutes(tip.startSecond())
+              + " is to "
+              + tip.to()
+              + ", but the step after it uses "
+              + after.entry().insert()
+              + ".");
+    }
+  }
+
+  /** Seconds due, as the plan has its steps or as the work has them; 0 for none. */
+  private Set<Integer> dueTips(@Nullable Done before, @Nullable Done after) {
+    Set<Integer> due = new TreeSet<>();
+    if (before == null || after == null) {
+      due.add(0);
+      return due;
+    }
+    int change = minutes().tipChangeSeconds().asInt();
+    for (String one : insertsOf(before)) {
+      for (String other : insertsOf(after)) {
+        due.add(one.equals(other) ? 0 : change);
+      }
+    }
+    return due;
+  }
+
+  private static List<String> insertsOf(Done done) {
+    Step step = done.step();
+    return step == null
+        ? List.of(done.entry().insert())
+        : List.of(done.entry().insert(), step.insert().name());
+  }
+
+  private record Spot(String area, StepAspect aspect) {}
+
+  private static List<Spot> spotsOf(Done done) {
+    Spot stated = new Spot(done.entry().area(), done.entry().aspect());
+    Step step = done.step();
+    return step == null
+        ? List.of(stated)
+        : List.of(stated, new Spot(step.area().name(), step.aspect()));
+  }
+
+  private Set<Integer> dueMoves(@Nullable Done before, @Nullable Done after) {
+    Set<Integer> due = new TreeSet<>();
+    if (before == null || after == null) {
+      due.add(0);
+      return due;
+    }
+    for (Spot one : spotsOf(before)) {
+      for (Spot other : spotsOf(after)) {
+        if (!one.area().equals(other.area())) {
+          due.add(minutes().repositionAreaSeconds().asInt());
+        } else {
+          boolean same = one.aspect() == other.aspect();
+          due.add(same ? 0 : minutes().repositionAspectSeconds().asInt());
+        }
+      }
+    }
+    return due;
+  }
+
+  private void checkCount(String what, List<Entry> found, Set<Integer> due, String where) {
+    int seconds = found.stream().mapToInt(Entry::seconds).sum();
+    if (found.size() > 1 || !due.contains(seconds)) {
+      faults.add(
+          "The "
+              + what
+              + " "
+              + where
+              + " takes "
+              + seconds
+              + " s, but "
+              + Say.list(due.stream().map(String::valueOf).toList())
+              + " s are due.");
+    }
+  }
+
+  /** A wait ends no later than the last numbness that the next step may be waiting for. */
+  private void checkWait(Entry.Wait wait, @Nullable Done after) {
+    double latest = Double.NEGATIVE_INFINITY;
+    if (after != null) {
+      GelUse gel = visit.gel(after);
+      if (gel != null) {
+        latest = gel.entry().endSecond() + practice.gel().onsetSeconds().value();
+      }
+      for (Shot shot : visit.shots()) {
+        for (Target target : after.needs()) {
+          if (shot.known() && shot.numbs(target)) {
+            latest = Math.max(latest, shot.readySecond(target));
+          } else if (!shot.known()) {
+            return;
+          }
+        }
+      }
+    }
+    if (wait.endSecond() >= latest + 1) {
+      faults.add(
+          "The wait at minute "
+              + Say.minutes(wait.startSecond())
+              + (latest < wait.startSecond()
+                  ? " waits for nothing."
+                  : " goes on until minute "
+                      + Say.minutes(wait.endSecond())
+                      + ", but all is numb at minute "
+                      + Say.minutes(latest)
+                      + "."));
+    }
+  }
+
+  private void checkJoints() {
+    int end = 0;
+    for (Entry entry : sequence()) {
+      if (entry.startSecond() != end) {
+        faults.add(
+            "The "
+                + entry.word()
+                + " entry starts at minute "
+                + Say.minutes(entry.startSecond())
+                + ", but the one before it ends at minute "
+                + Say.minutes(end)
+                + ".");
+        return;
+      }
+      end = entry.endSecond();
+    }
+  }
+
+  private static int wholeSeconds(double minutes) {
+    return (int) Math.round(60 * minutes);
+  }
+}

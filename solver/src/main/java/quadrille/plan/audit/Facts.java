@@ -1,0 +1,172 @@
+package quadrille.plan.audit;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import java.util.function.Predicate;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Jaw;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Site;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Gel;
+import quadrille.facts.practice.Numbing;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.work.StepAspect;
+import quadrille.plan.work.Target;
+
+/** What chart and practice say, read without the planning of work: needs, gel, alerts. */
+record Facts(Chart chart, Practice practice) {
+
+  Patient patient() {
+    return chart.patient();
+  }
+
+  /** The rules of the patient's alerts, in the fixed order of the alerts. */
+  List<AlertRule> alertRules() {
+    List<AlertRule> rules = new ArrayList<>();
+    for (Alert alert : Alert.values()) {
+      if (patient().has(alert)) {
+        practice.alertRule(alert).ifPresent(rules::add);
+      }
+    }
+    return rules;
+  }
+
+  /** Whether the patient's alerts leave at least one agent that the practice gives. */
+  boolean anyAgent() {
+    return practice.preferredAgents().stream()
+        .map(name -> practice.agents().get(name))
+        .anyMatch(agent -> agent != null && alertRules().stream().noneMatch(forbids(agent)));
+  }
+
+  private static Predicate<AlertRule> forbids(Agent agent) {
+    return rule ->
+        rule.forbids().contains(agent.drug()) || rule.forbids().contains(agent.vasoconstrictor());
+  }
+
+  /** What must be numb while teeth are worked on; empty where nothing need be. */
+  SortedSet<Target> needs(Pass pass, StepAspect aspect, List<Tooth> teeth) {
+    SortedSet<Target> needs = new TreeSet<>();
+    for (Tooth tooth : teeth) {
+      ToothChart charted = chart.tooth(tooth).filter(ToothChart::worked).orElse(null);
+      if (charted != null) {
+        addNeeds(charted, pass, aspect, needs);
+      }
+    }
+    return Collections.unmodifiableSortedSet(needs);
+  }
+
+  private void addNeeds(ToothChart tooth, Pass pass, StepAspect swept, SortedSet<Target> needs) {
+    Numbing numbing = practice.numbing();
+    boolean asked = patient().wishesNumbness() || tooth.has(Feature.SENSITIVE);
+    boolean anyDeep = false;
+    for (Aspect aspect : aspects(swept)) {
+      double deepest = deepest(tooth, aspect);
+      boolean deep = deepest >= numbing.fineDepthMm().value();
+      anyDeep |= deep;
+      Target gingiva =
+          new Target(
+              tooth.tooth(), aspect == Aspect.FACIAL ? Target.Kind.FACIAL : Target.Kind.LINGUAL);
+      switch (pass) {
+        case FINE -> {
+          if (deep || asked) {
+            needs.add(gingiva);
+            addPulp(tooth.tooth(), needs);
+          }
+        }
+        case GROSS -> {
+          boolean below =
+              tooth.deposit().ordinal() >= numbing.grossFrom().ordinal()
+                  && deepest >= numbing.grossDepthMm().value();
+          if (asked || below && numbing.grossNeeds().contains(Numbing.Need.TISSUE)) {
+            needs.add(gingiva);
+          }
+          if (asked || below && numbing.grossNeeds().contains(Numbing.Need.PULP)) {
+            addPulp(tooth.tooth(), needs);
+          }
+        }
+        case FINISHING -> {
+          // Decided below, as a deep site on either aspect asks for both.
+        }
+        case IMPLANT_CARE -> {
+          if (deep) {
+            needs.add(gingiva);
+          }
+        }
+      }
+    }
+    if (pass == Pass.FINISHING && (anyDeep || asked)) {
+      addPulp(tooth.tooth(), needs);
+      needs.add(new Target(tooth.tooth(), Target.Kind.FACIAL));
+      needs.add(new Target(tooth.tooth(), Target.Kind.LINGUAL));
+    }
+  }
+
+  private static void addPulp(Tooth tooth, SortedSet<Target> needs) {
+    needs.add(new Target(tooth, Target.Kind.PULP));
+    if (tooth.quadrant().jaw() == Jaw.UPPER && tooth.position() == 6) {
+      needs.add(new Target(tooth, Target.Kind.MESIOBUCCAL_ROOT));
+    }
+  }
+
+  /** Why pocket gel cannot numb these teeth, in a few words; null where it can. */
+  @Nullable String gelFails(Pass pass, StepAspect aspect, List<Tooth> teeth, int seconds) {
+    Gel gel = practice.gel();
+    if (pass == Pass.IMPLANT_CARE) {
+      return "it is not for implants";
+    }
+    if (seconds > 60 * gel.lastsMinutes().value()) {
+      return "the step takes longer than the gel lasts";
+    }
+    for (Tooth tooth : teeth) {
+      for (Aspect side : aspects(aspect)) {
+        for (Site site : sites(tooth, side)) {
+          Integer depth = site.depthMm();
+          if (depth == null || depth > gel.deepestMm().value()) {
+            return "a site of "
+                + tooth
+                + (depth == null ? " was not probed" : " is " + depth + " mm deep");
+          }
+        }
+      }
+    }
+    return null;
+  }
+
+  List<Site> sites(Tooth tooth, Aspect aspect) {
+    return chart.tooth(tooth).map(charted -> charted.sites(aspect)).orElse(List.of());
+  }
+
+  /** Probing depth, mm; a site that was not probed has the practice's provisional depth. */
+  double depth(Site site) {
+    Integer depth = site.depthMm();
+    return depth == null ? practice.minutes().provisionalDepthMm().value() : depth;
+  }
+
+  private double deepest(ToothChart tooth, Aspect aspect) {
+    return tooth.sites(aspect).stream().mapToDouble(this::depth).max().orElse(0);
+  }
+
+  boolean implant(Tooth tooth) {
+    return chart.tooth(tooth).filter(ToothChart::implant).isPresent();
+  }
+
+  static List<Aspect> aspects(StepAspect aspect) {
+    return switch (aspect) {
+      case FACIAL -> List.of(Aspect.FACIAL);
+      case LINGUAL -> List.of(Aspect.LINGUAL);
+      case BOTH -> List.of(Aspect.values());
+    };
+  }
+}

@@ -1,0 +1,19 @@
+package quadrille.plan.audit;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One thing that a course breaks.
+ *
+ * @param visit the visit's number in the plan, which may begin later than 1; its place where the
+ *     plan's numbers do not rise; null where it concerns the whole course
+ * @param message one sentence that stands by itself, with the figures found and due
+ */
+public record Finding(Rule rule, @Nullable Integer visit, String message) {
+
+  /** On one line, such as {@code H4 length, visit 2: The visit is …}. */
+  public String line() {
+    String where = visit == null ? "" : ", visit " + visit;
+    return rule + " " + rule.words() + where + ": " + message;
+  }
+}

@@ -1,0 +1,11 @@
+package quadrille.plan.audit;
+
+import org.jspecify.annotations.Nullable;
+import quadrille.plan.course.Entry;
+
+/**
+ * Pocket gel put in.
+ *
+ * @param step the step right after it; null where the gel names another area or aspect
+ */
+record GelUse(Entry.Inject entry, @Nullable Done step) {}

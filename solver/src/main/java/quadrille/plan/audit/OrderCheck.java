@@ -1,0 +1,96 @@
+package quadrille.plan.audit;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.work.Step;
+
+/** H5 and H6: the order of an area's passes, and the steps of one pass together. */
+final class OrderCheck {
+
+  private static final List<Pass> ORDER = List.of(Pass.GROSS, Pass.FINE, Pass.FINISHING);
+
+  private OrderCheck() {}
+
+  static void check(List<Done> done, List<Step> heldBack, Findings findings) {
+    Map<String, List<Done>> byArea = new TreeMap<>();
+    for (Done one : done) {
+      Step step = one.step();
+      if (step != null) {
+        byArea.computeIfAbsent(step.area().name(), name -> new ArrayList<>()).add(one);
+      }
+    }
+    byArea.forEach(
+        (area, steps) -> {
+          checkTogether(area, steps, findings);
+          checkOrder(area, steps, heldBack, findings);
+        });
+  }
+
+  private static void checkTogether(String area, List<Done> steps, Findings findings) {
+    for (Pass pass : Pass.values()) {
+      TreeSet<Integer> visits = new TreeSet<>();
+      of(pass, steps).forEach(step -> visits.add(step.place()));
+      if (visits.size() > 1) {
+        findings.course(
+            Rule.H6,
+            "The "
+                + pass.word()
+                + " pass of "
+                + area
+                + " is split over the visits "
+                + Say.list(visits.stream().map(String::valueOf).toList())
+                + ".");
+      }
+    }
+  }
+
+  private static void checkOrder(
+      String area, List<Done> steps, List<Step> heldBack, Findings findings) {
+    for (int late = 1; late < ORDER.size(); late++) {
+      List<Done> later = of(ORDER.get(late), steps);
+      if (later.isEmpty()) {
+        continue;
+      }
+      Done first = later.get(0);
+      for (int early = 0; early < late; early++) {
+        Pass pass = ORDER.get(early);
+        boolean held =
+            heldBack.stream()
+                .anyMatch(step -> step.area().name().equals(area) && step.pass() == pass);
+        Done last = of(pass, steps).stream().reduce((one, next) -> next).orElse(null);
+        if (held || last != null && before(first, last)) {
+          findings.visit(
+              Rule.H5,
+              first.place(),
+              "In "
+                  + area
+                  + " the "
+                  + ORDER.get(late).word()
+                  + " pass starts before the "
+                  + pass.word()
+                  + " pass "
+                  + (held ? "is done, which is held back." : "has ended."));
+          return;
+        }
+      }
+    }
+  }
+
+  /** In the order of the course. */
+  private static List<Done> of(Pass pass, List<Done> steps) {
+    return steps.stream().filter(done -> is(done.step(), pass)).toList();
+  }
+
+  private static boolean is(@org.jspecify.annotations.Nullable Step step, Pass pass) {
+    return step != null && step.pass() == pass;
+  }
+
+  private static boolean before(Done one, Done other) {
+    return one.place() < other.place()
+        || one.place() == other.place() && one.index() < other.index();
+  }
+}

@@ -1,0 +1,105 @@
+package quadrille.plan.audit;
+
+import java.util.List;
+import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Before;
+import quadrille.plan.course.Course;
+
+/** H7 and H9: inserts on implants, sleeves, kits and sterilised sets. */
+final class ToolCheck {
+
+  private ToolCheck() {}
+
+  static void check(
+      Course course, List<VisitParts> visits, Before before, Facts facts, Findings findings) {
+    for (VisitParts visit : visits) {
+      checkImplants(visit, facts, findings);
+      checkKit(visit, facts.practice(), findings);
+    }
+    boolean oneDay = course.gapMinDays() == 0;
+    if (oneDay || !visits.isEmpty()) {
+      checkSets(
+          oneDay ? visits : visits.subList(0, 1), before.setsOpened(), facts.practice(), findings);
+    }
+  }
+
+  private static void checkImplants(VisitParts visit, Facts facts, Findings findings) {
+    boolean implants = false;
+    for (Done done : visit.done()) {
+      implants |= done.entry().teeth().stream().anyMatch(facts::implant);
+      if (WorkCheck.touchesImplantBadly(done.entry(), facts)) {
+        findings.visit(
+            Rule.H7,
+            visit.place(),
+            "The step "
+                + done.words()
+                + " touches an implant with "
+                + done.entry().insert()
+                + " at "
+                + done.entry().power().word()
+                + " power; only a sleeved implant insert at low power may.");
+      }
+    }
+    int due = implants ? 1 : 0;
+    if (visit.visit().sleeves() != due) {
+      findings.visit(
+          Rule.H7,
+          visit.place(),
+          "The visit has "
+              + visit.visit().sleeves()
+              + " implant sleeves, where "
+              + due
+              + (due == 1 ? " new one is due." : " are due."));
+    }
+  }
+
+  private static void checkKit(VisitParts visit, Practice practice, Findings findings) {
+    int holds = practice.appointments().kitHolds().asInt();
+    if (visit.inserts().size() > holds) {
+      findings.visit(
+          Rule.H9,
+          visit.place(),
+          "The visit uses "
+              + visit.inserts().size()
+              + " inserts ("
+              + Say.list(visit.inserts())
+              + "), but a kit holds "
+              + holds
+              + ".");
+    }
+  }
+
+  /** Of one day, with what was opened earlier on it. */
+  private static void checkSets(
+      List<VisitParts> visits,
+      SortedMap<String, Integer> opened,
+      Practice practice,
+      Findings findings) {
+    Map<String, Integer> uses = new TreeMap<>();
+    for (VisitParts visit : visits) {
+      visit.inserts().forEach(name -> uses.merge(name, 1, Integer::sum));
+    }
+    uses.forEach(
+        (name, count) -> {
+          Insert insert = practice.inserts().get(name);
+          int earlier = opened.getOrDefault(name, 0);
+          if (insert != null && count + earlier > insert.sterileSets()) {
+            findings.course(
+                Rule.H9,
+                (count + earlier)
+                    + " visits on one day"
+                    + (earlier > 0 ? ", " + earlier + " of them earlier," : "")
+                    + " use "
+                    + name
+                    + ", of which "
+                    + insert.sterileSets()
+                    + (insert.sterileSets() == 1 ? " is" : " are")
+                    + " sterilised at the start of the day.");
+          }
+        });
+  }
+}

@@ -1,0 +1,269 @@
+package quadrille.plan.audit;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SortedSet;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.work.Step;
+import quadrille.plan.work.Target;
+
+/** Every step of the work exactly once, nothing added; held-back work for a true reason. */
+final class WorkCheck {
+
+  private final Course course;
+  private final Facts facts;
+  private final Findings findings;
+  private final List<Step> open;
+  private final List<Step> missing = new ArrayList<>();
+  private final List<Step> heldBack = new ArrayList<>();
+  private final List<List<Done>> done = new ArrayList<>();
+  private boolean sound = true;
+
+  private WorkCheck(Course course, Facts facts, List<Step> work, Findings findings) {
+    this.course = course;
+    this.facts = facts;
+    this.findings = findings;
+    this.open = new ArrayList<>(work);
+  }
+
+  static WorkCheck of(Course course, Facts facts, List<Step> work, Findings findings) {
+    WorkCheck check = new WorkCheck(course, facts, work, findings);
+    check.match(work);
+    check.matchHeldBack(work);
+    check.reportMissing();
+    return check;
+  }
+
+  /** The steps of each visit, each with the step of the work that it stands for. */
+  List<List<Done>> done() {
+    return done;
+  }
+
+  /** Steps of the work that are neither done nor held back. */
+  List<Step> missing() {
+    return missing;
+  }
+
+  /** Steps of the work that are held back. */
+  List<Step> heldBack() {
+    return heldBack;
+  }
+
+  /** Whether all steps that are done are just those of the work. */
+  boolean sound() {
+    return sound && missing.isEmpty();
+  }
+
+  private record Slot(int visit, int index, Entry.Debride entry) {}
+
+  private void match(List<Step> work) {
+    List<Slot> slots = slots();
+    @Nullable Step[] partners = new @Nullable Step[slots.size()];
+    for (int i = 0; i < slots.size(); i++) {
+      Entry.Debride entry = slots.get(i).entry();
+      Step step = open.stream().filter(s -> Done.same(entry, s)).findFirst().orElse(null);
+      if (step != null) {
+        partners[i] = step;
+        open.remove(step);
+      }
+    }
+    for (int i = 0; i < slots.size(); i++) {
+      if (partners[i] == null) {
+        partners[i] = pairUnlike(slots.get(i), work);
+        sound = false;
+      }
+    }
+    for (int i = 0; i < course.visits().size(); i++) {
+      done.add(new ArrayList<>());
+    }
+    for (int i = 0; i < slots.size(); i++) {
+      Slot slot = slots.get(i);
+      Step step = partners[i];
+      Entry.Debride entry = slot.entry();
+      SortedSet<Target> needs =
+          step == null
+              ? facts.needs(entry.pass(), entry.aspect(), entry.teeth())
+              : facts.needs(step.pass(), step.aspect(), step.teeth());
+      done.get(slot.visit()).add(new Done(slot.visit() + 1, slot.index(), entry, step, needs));
+    }
+    for (int i = 0; i < done.size(); i++) {
+      if (done.get(i).isEmpty()) {
+        findings.visit(Rule.WORK, i + 1, "The visit has no step of work.");
+      }
+    }
+  }
+
+  private List<Slot> slots() {
+    List<Slot> slots = new ArrayList<>();
+    for (int v = 0; v < course.visits().size(); v++) {
+      List<Entry> sequence = course.visits().get(v).sequence();
+      for (int i = 0; i < sequence.size(); i++) {
+        if (sequence.get(i) instanceof Entry.Debride entry) {
+          slots.add(new Slot(v, i, entry));
+        }
+      }
+    }
+    return slots;
+  }
+
+  /** The open step that an unknown one most likely stands for; reports what differs. */
+  private @Nullable Step pairUnlike(Slot slot, List<Step> work) {
+    Entry.Debride entry = slot.entry();
+    Step best = null;
+    int most = 0;
+    for (Step step : open) {
+      int alike = alike(entry, step);
+      if (alike > most) {
+        best = step;
+        most = alike;
+      }
+    }
+    String where = "The step " + Done.words(entry) + ", " + entry.insert();
+    if (best != null) {
+      open.remove(best);
+      report(slot, where + " should be " + differences(entry, best) + ".");
+    } else if (work.stream().anyMatch(step -> Done.same(entry, step))) {
+      report(slot, where + " is done twice.");
+    } else {
+      report(slot, where + " is not in the work" + why(entry) + ".");
+    }
+    return best;
+  }
+
+  /** An implant touched by the wrong insert is H7's to report. */
+  private void report(Slot slot, String message) {
+    if (!touchesImplantBadly(slot.entry(), facts)) {
+      findings.visit(Rule.WORK, slot.visit() + 1, message);
+    }
+  }
+
+  /** Whether an insert other than a sleeved one at low power works on an implant. */
+  static boolean touchesImplantBadly(Entry.Debride entry, Facts facts) {
+    if (entry.teeth().stream().noneMatch(facts::implant)) {
+      return false;
+    }
+    Insert insert = facts.practice().inserts().get(entry.insert());
+    return insert == null || !insert.sleeved() || entry.power() != Power.LOW;
+  }
+
+  private static int alike(Entry.Debride entry, Step step) {
+    if (entry.teeth().stream().noneMatch(step.teeth()::contains)) {
+      return 0;
+    }
+    return 1
+        + (Done.sorted(entry).equals(step.teeth()) ? 8 : 0)
+        + (entry.pass() == step.pass() ? 8 : 0)
+        + (entry.aspect() == step.aspect() ? 4 : 0)
+        + (entry.area().equals(step.area().name()) ? 2 : 0)
+        + (entry.insert().equals(step.insert().name()) ? 2 : 0)
+        + (entry.power() == step.power() ? 1 : 0);
+  }
+
+  private static String differences(Entry.Debride entry, Step step) {
+    List<String> due = new ArrayList<>();
+    if (!entry.area().equals(step.area().name())) {
+      due.add("in " + step.area().name());
+    }
+    if (entry.pass() != step.pass()) {
+      due.add("pass " + step.pass().word());
+    }
+    if (entry.aspect() != step.aspect()) {
+      due.add("aspect " + step.aspect().word());
+    }
+    if (!Done.sorted(entry).equals(step.teeth())) {
+      due.add("on " + Say.teeth(step.teeth()));
+    }
+    if (!entry.insert().equals(step.insert().name())) {
+      due.add("with " + step.insert().name());
+    }
+    if (entry.power() != step.power()) {
+      due.add("at " + step.power().word() + " power");
+    }
+    return String.join(", ", due);
+  }
+
+  private String why(Entry.Debride entry) {
+    for (Tooth tooth : entry.teeth()) {
+      String status =
+          facts.chart().tooth(tooth).map(charted -> charted.status().word()).orElse("not listed");
+      if (facts.chart().tooth(tooth).filter(ToothChart::worked).isEmpty()) {
+        return ": tooth " + tooth + " is " + status;
+      }
+    }
+    return "";
+  }
+
+  private void matchHeldBack(List<Step> work) {
+    for (HeldBack held : course.heldBack()) {
+      Step step = open.stream().filter(s -> same(held, s)).findFirst().orElse(null);
+      if (step != null) {
+        open.remove(step);
+        heldBack.add(step);
+        if (!mayBeHeldBack(step, work)) {
+          findings.course(
+              Rule.WORK,
+              "The step "
+                  + Say.step(step)
+                  + " is held back ("
+                  + held.reason()
+                  + "), but nothing that it waits for is missing.");
+        }
+      } else {
+        boolean known = work.stream().anyMatch(s -> same(held, s));
+        findings.course(
+            Rule.WORK,
+            "The work held back ("
+                + held.area()
+                + ", "
+                + held.pass()
+                + ", "
+                + held.aspect()
+                + ", "
+                + held.teeth()
+                + ") "
+                + (known ? "is done or held back elsewhere too." : "is not in the work."));
+      }
+    }
+  }
+
+  private static boolean same(HeldBack held, Step step) {
+    return held.area().equals(step.area().name())
+        && held.pass().equals(step.pass().word())
+        && held.aspect().equals(step.aspect().word())
+        && held.teeth().equals(Say.teeth(step.teeth()));
+  }
+
+  /**
+   * Without a weight no dose can be bounded, and without an agent that the patient's alerts leave
+   * nothing can be given; so nothing that must be numb can be done, nor what goes with it or must
+   * follow it in its area.
+   */
+  private boolean mayBeHeldBack(Step step, List<Step> work) {
+    return (facts.patient().weightKg() == null || !facts.anyAgent())
+        && work.stream()
+            .filter(other -> other.area().equals(step.area()))
+            .filter(other -> goesWithOrBefore(other.pass(), step.pass()))
+            .anyMatch(other -> !facts.needs(other.pass(), other.aspect(), other.teeth()).isEmpty());
+  }
+
+  private static boolean goesWithOrBefore(Pass other, Pass pass) {
+    boolean beside = other == Pass.IMPLANT_CARE || pass == Pass.IMPLANT_CARE;
+    return beside ? other == pass : other.compareTo(pass) <= 0;
+  }
+
+  private void reportMissing() {
+    for (Step step : open) {
+      missing.add(step);
+      findings.course(
+          Rule.WORK, "The step " + Say.step(step) + ", " + step.insert().name() + ", is missing.");
+    }
+  }
+}

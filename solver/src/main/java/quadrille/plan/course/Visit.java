@@ -1,0 +1,109 @@
+package quadrille.plan.course;
+
+import java.util.List;
+
+/**
+ * One visit of a course.
+ *
+ * @param number 1, 2, 3 …
+ * @param bookedMinutes a whole number of the practice's units
+ * @param overrunRisk chance of running over the booked minutes, 0 to 1
+ * @param areas the areas worked on, in the order first met
+ * @param injections in the order given
+ * @param doses agents first, then gel
+ * @param cartridges opened, of injected agents
+ * @param gelCartridges of pocket gel, used
+ * @param sleeves implant sleeves, new ones
+ * @param tray inserts in the order first used
+ * @param watch sites to watch: deep sites, furcations, implants, calculus bridges
+ */
+public record Visit(
+    int number,
+    NumbSide numbSide,
+    int bookedMinutes,
+    double overrunRisk,
+    List<String> areas,
+    List<GivenInjection> injections,
+    List<Dose> doses,
+    double epinephrineMg,
+    int cartridges,
+    double gelCartridges,
+    int sleeves,
+    List<Entry> sequence,
+    List<String> tray,
+    List<String> watch,
+    List<String> cautions) {
+
+  /** The same visit with other sites to watch and cautions. */
+  public Visit with(List<String> watchSites, List<String> visitCautions) {
+    return new Visit(
+        number,
+        numbSide,
+        bookedMinutes,
+        overrunRisk,
+        areas,
+        injections,
+        doses,
+        epinephrineMg,
+        cartridges,
+        gelCartridges,
+        sleeves,
+        sequence,
+        tray,
+        List.copyOf(watchSites),
+        List.copyOf(visitCautions));
+  }
+
+  /** The same visit with another number. */
+  public Visit withNumber(int other) {
+    return new Visit(
+        other,
+        numbSide,
+        bookedMinutes,
+        overrunRisk,
+        areas,
+        injections,
+        doses,
+        epinephrineMg,
+        cartridges,
+        gelCartridges,
+        sleeves,
+        sequence,
+        tray,
+        watch,
+        cautions);
+  }
+
+  /** Expected chair time in seconds: the end of the last entry. */
+  public int expectedSeconds() {
+    return sequence.isEmpty() ? 0 : sequence.get(sequence.size() - 1).endSecond();
+  }
+
+  /** Tip changes between steps. */
+  public int tipChanges() {
+    return (int) sequence.stream().filter(Entry.ChangeTip.class::isInstance).count();
+  }
+
+  /** The steps of work, in order. */
+  public List<Entry.Debride> steps() {
+    return sequence.stream()
+        .filter(Entry.Debride.class::isInstance)
+        .map(Entry.Debride.class::cast)
+        .toList();
+  }
+
+  /** The largest sum of dose shares, 0 to 1. */
+  public double doseShare() {
+    return doses.stream().mapToDouble(Dose::share).sum();
+  }
+
+  /** The entries in which pocket gel is put in. */
+  public List<Entry.Inject> gelEntries() {
+    List<String> injected = injections.stream().map(GivenInjection::words).toList();
+    return sequence.stream()
+        .filter(Entry.Inject.class::isInstance)
+        .map(Entry.Inject.class::cast)
+        .filter(inject -> !injected.contains(inject.what()))
+        .toList();
+  }
+}

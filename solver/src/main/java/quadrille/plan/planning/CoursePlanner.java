@@ -1,0 +1,284 @@
+package quadrille.plan.planning;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.audit.Audit;
+import quadrille.plan.audit.Finding;
+import quadrille.plan.course.Cost;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Visit;
+import quadrille.plan.planning.PlanOutcome.NoPlan;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.staging.SearchStop;
+import quadrille.plan.staging.Staged;
+import quadrille.plan.staging.Stager;
+import quadrille.plan.staging.StagingCase;
+import quadrille.plan.staging.StepSet;
+import quadrille.plan.work.Burden;
+import quadrille.plan.work.UnworkableException;
+import quadrille.plan.work.WorkList;
+
+/** Plans the course of one mouth. */
+public final class CoursePlanner {
+  /** Said of a course whose search was asked to end early. */
+  public static final String CUT_SHORT =
+      "the search was cut short: a longer one may find a better course, and another run may find"
+          + " another";
+
+  private static final int AT_ONCE = 2;
+
+  private final Stager stager;
+  private final int threads;
+  private final SearchStop stop;
+  private final Progress progress;
+
+  /** Seeks on all cores. */
+  public CoursePlanner(Effort effort) {
+    this(effort, Runtime.getRuntime().availableProcessors());
+  }
+
+  /**
+   * @param threads how many numbers of visits are sought side by side, 1 or more; the course is the
+   *     same for any
+   */
+  public CoursePlanner(Effort effort, int threads) {
+    this(effort, threads, new SearchStop(), Progress.UNHEARD);
+  }
+
+  /**
+   * @param threads how many numbers of visits are sought side by side, 1 or more; the course is the
+   *     same for any
+   * @param stop once asked, the best course found so far is polished, audited and answered with;
+   *     where none keeps every hard rule yet, what is left gets a first course and no search. Such
+   *     a course says among its assumptions that the search was cut short, and may differ from one
+   *     run to the next
+   */
+  public CoursePlanner(Effort effort, int threads, SearchStop stop, Progress progress) {
+    this.stager = new Stager(effort, stop);
+    this.threads = threads;
+    this.stop = stop;
+    this.progress = progress;
+  }
+
+  /**
+   * The best course within a range of visits, by cost; of equal ones the one with fewer visits.
+   *
+   * @throws UnworkableException if the practice owns no insert that may do some of the work
+   * @throws AuditFailedException if the course found breaks a rule on second reading: a fault of
+   *     the program
+   */
+  public PlanOutcome plan(Chart chart, Practice practice, VisitRange visits)
+      throws UnworkableException {
+    Search search = new Search(chart, practice);
+    if (search.holding.planned().isEmpty()) {
+      return search.nothingPlanned();
+    }
+    if (search.tooManyPieces()) {
+      return new Remedies(chart, practice, stop).tooManyPieces(visits);
+    }
+    search.run(visits, false);
+    if (search.best != null) {
+      return search.planned(true);
+    }
+    return search.cutShort
+        ? new NoPlan(Remedies.clashes(visits, search.nearest), List.of(), true)
+        : new Remedies(chart, practice, stop).noPlan(visits, search.nearest);
+  }
+
+  /**
+   * As {@link #plan}, but without an explanation where there is a course, and without remedies
+   * where there is none: for those who compare many.
+   *
+   * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
+   * @throws UnworkableException if the practice owns no insert that may do some of the work
+   * @throws AuditFailedException if the course found breaks a rule on second reading: a fault of
+   *     the program
+   */
+  public PlanOutcome planOnly(Chart chart, Practice practice, VisitRange visits, boolean grossFirst)
+      throws UnworkableException {
+    Search search = new Search(chart, practice);
+    if (search.holding.planned().isEmpty()) {
+      return search.nothingPlanned();
+    }
+    if (search.tooManyPieces()) {
+      return new NoPlan(List.of(Remedies.pieces(chart, practice)), List.of());
+    }
+    search.run(visits, grossFirst);
+    return search.best == null
+        ? new NoPlan(Remedies.obstacles(visits, search.nearest), List.of(), search.cutShort)
+        : search.planned(false);
+  }
+
+  /** One search over a range of visits. */
+  private final class Search {
+    private final Chart chart;
+    private final Practice practice;
+    private final WorkList work;
+    private final DeferredWork holding;
+    private @Nullable Staged best;
+    private @Nullable Staged nearest;
+    private boolean cutShort;
+
+    Search(Chart chart, Practice practice) throws UnworkableException {
+      this.chart = chart;
+      this.practice = practice;
+      this.work = new AreaCutter(chart, practice, stager).work();
+      this.holding = DeferredWork.of(work.steps(), practice, chart.patient());
+    }
+
+    PlanOutcome nothingPlanned() {
+      if (holding.held().isEmpty()) {
+        return new Planned(nothingDue(chart, practice, work), Explanation.none());
+      }
+      return new NoPlan(
+          List.of("H10 alerts: everything waits: " + holding.held().get(0).reason()), List.of());
+    }
+
+    /** Whether visits are so short that areas were cut into more pieces than can be staged. */
+    boolean tooManyPieces() {
+      return holding.planned().size() > StepSet.CAPACITY;
+    }
+
+    void run(VisitRange visits, boolean grossFirst) {
+      Map<String, Double> burdens = burdens(chart, practice, work.areas());
+      List<StagingCase> cases = new ArrayList<>();
+      for (int number = visits.fewest(); number <= visits.most(); number++) {
+        StagingCase staging =
+            new StagingCase(
+                chart.patient(), practice, holding.planned(), burdens, number, grossFirst);
+        // The last one is sought even where it cannot be: its clashes are what people are told.
+        boolean worthSeeking =
+            !staging.provablyInfeasible() || (cases.isEmpty() && number == visits.most());
+        if (number <= staging.blocks().size() && worthSeeking) {
+          cases.add(staging);
+        }
+      }
+      Telling telling = new Telling(progress, cases.size());
+      for (int from = 0; from < cases.size(); from += AT_ONCE) {
+        // Waves of a fixed size, so that what is left out does not hang on the number of cores.
+        List<StagingCase> wave = cases.subList(from, Math.min(cases.size(), from + AT_ONCE));
+        List<StagingCase> open = wave.stream().filter(this::mayBeBest).toList();
+        if (best != null && !open.isEmpty() && stop.asked()) {
+          cutShort = true;
+          return;
+        }
+        SideBySide.map(open, staging -> told(telling, stager.stage(staging)), threads)
+            .forEach(this::take);
+      }
+    }
+
+    private static Staged told(Telling telling, Staged staged) {
+      telling.tried(staged.feasible() ? staged.seconds() : null);
+      return staged;
+    }
+
+    private boolean mayBeBest(StagingCase staging) {
+      return best == null || staging.lowerBound() < best.seconds();
+    }
+
+    private void take(Staged staged) {
+      cutShort |= staged.cutShort();
+      if (staged.feasible()) {
+        if (best == null || staged.seconds() < best.seconds()) {
+          best = staged;
+        }
+      } else if (nearest == null || staged.hard() > nearest.hard()) {
+        nearest = staged;
+      }
+    }
+
+    PlanOutcome planned(boolean explained) {
+      Staged found = Objects.requireNonNull(best);
+      Course whole = course(chart, practice, work, holding, found);
+      Course course = cutShort ? whole.assuming(CUT_SHORT) : whole;
+      List<Finding> findings = Audit.audit(course, chart, practice);
+      if (!findings.isEmpty()) {
+        throw new AuditFailedException(findings.stream().map(Finding::line).toList());
+      }
+      return new Planned(
+          course,
+          explained
+              ? Explanation.later(() -> new Explainer(stager).explain(found, course))
+              : Explanation.none());
+    }
+  }
+
+  public static Map<String, Double> burdens(Chart chart, Practice practice, List<Area> areas) {
+    Map<String, Double> burdens = new LinkedHashMap<>();
+    for (Area area : areas) {
+      burdens.put(area.name(), Burden.of(area, chart, practice.minutes()));
+    }
+    return burdens;
+  }
+
+  private static Course nothingDue(Chart chart, Practice practice, WorkList work) {
+    return course(
+        chart,
+        practice,
+        List.of(),
+        new Cost(0, 0, Map.of()),
+        new DeferredWork(List.of(), List.of()),
+        work.notes());
+  }
+
+  /** A course without visits, where all that is left waits, or nothing is. */
+  public static Course nothingLeft(
+      Chart chart, Practice practice, DeferredWork holding, WorkList work) {
+    return course(chart, practice, List.of(), new Cost(0, 0, Map.of()), holding, work.notes());
+  }
+
+  public static Course course(
+      Chart chart, Practice practice, WorkList work, DeferredWork holding, Staged staged) {
+    WatchSites watch = new WatchSites(chart, practice);
+    List<Visit> visits = new ArrayList<>();
+    for (Visit visit : staged.visits()) {
+      visits.add(visit.with(watch.of(visit), Cautions.ofVisit(visit, chart, practice)));
+    }
+    return course(chart, practice, visits, staged.cost(), holding, work.notes());
+  }
+
+  private static Course course(
+      Chart chart,
+      Practice practice,
+      List<Visit> visits,
+      Cost cost,
+      DeferredWork holding,
+      List<String> notes) {
+    int gapMin = gapMinDays(chart, practice);
+    return new Course(
+        chart.caseName(),
+        visits,
+        gapMin,
+        Math.max(gapMin, practice.appointments().gapMaxDays().asInt()),
+        practice.appointments().reevaluateFromWeeks().asInt(),
+        practice.appointments().reevaluateToWeeks().asInt(),
+        cost,
+        holding.held(),
+        visits.isEmpty() ? List.of() : Assumptions.of(visits, practice),
+        Cautions.ofCourse(chart, practice, notes));
+  }
+
+  private static int gapMinDays(Chart chart, Practice practice) {
+    int gap = practice.appointments().gapMinDays().asInt();
+    for (Alert alert : chart.patient().alerts()) {
+      @Nullable AlertRule rule = practice.alertRule(alert).orElse(null);
+      if (rule != null && rule.forbidsOneDay()) {
+        gap = Math.max(gap, 1);
+      }
+      if (rule != null && rule.minGapDays() != null) {
+        gap = Math.max(gap, rule.minGapDays().asInt());
+      }
+    }
+    return gap;
+  }
+}

@@ -1,0 +1,79 @@
+package quadrille.plan.planning;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Agents;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.work.Step;
+
+/**
+ * Parts the work that can be planned from what must wait: without a weight, or without an agent
+ * that the patient may have, nothing that needs an injection is planned, nor what must follow it in
+ * its area.
+ *
+ * @param planned steps that can be planned
+ * @param held what waits, and why
+ */
+public record DeferredWork(List<Step> planned, List<HeldBack> held) {
+
+  public static DeferredWork of(List<Step> steps, Practice practice, Patient patient) {
+    if (!Agents.allowed(practice, patient).isEmpty()) {
+      return new DeferredWork(steps, List.of());
+    }
+    String reason = reason(practice, patient);
+    Map<Area, Set<Pass>> waiting = new HashMap<>();
+    for (Step step : steps) {
+      if (step.needsInjection()) {
+        waiting.computeIfAbsent(step.area(), area -> EnumSet.noneOf(Pass.class)).add(step.pass());
+      }
+    }
+    List<Step> planned = new ArrayList<>();
+    List<HeldBack> held = new ArrayList<>();
+    for (Step step : steps) {
+      Set<Pass> passes = waiting.getOrDefault(step.area(), Set.of());
+      if (passes.stream().anyMatch(pass -> holds(pass, step))) {
+        held.add(
+            new HeldBack(
+                step.area().name(),
+                step.pass().word(),
+                step.aspect().word(),
+                String.join(" ", step.teeth().stream().map(Tooth::toString).toList()),
+                step.needsInjection() ? reason : "it follows work that waits: " + reason));
+      } else {
+        planned.add(step);
+      }
+    }
+    return new DeferredWork(planned, held);
+  }
+
+  /**
+   * A pass of which a part waits, waits whole (H6), and so do the passes that come after it (H5).
+   */
+  private static boolean holds(Pass waiting, Step step) {
+    if (step.pass() == Pass.IMPLANT_CARE || waiting == Pass.IMPLANT_CARE) {
+      return step.pass() == waiting;
+    }
+    return step.pass().compareTo(waiting) >= 0;
+  }
+
+  private static String reason(Practice practice, Patient patient) {
+    if (patient.weightKg() == null) {
+      return "the patient's weight is missing, so no dose can be planned and no injection is";
+    }
+    List<String> why =
+        Agents.choices(practice, patient).stream()
+            .map(
+                choice -> choice.agent().name() + " (" + String.join(", ", choice.refusals()) + ")")
+            .toList();
+    return "no agent of the practice may be given: " + String.join("; ", why);
+  }
+}

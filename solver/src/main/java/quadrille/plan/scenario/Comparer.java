@@ -1,0 +1,319 @@
+package quadrille.plan.scenario;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.audit.Finding;
+import quadrille.plan.audit.Rule;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.Visit;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.GivenCourse;
+import quadrille.plan.planning.PlanOutcome;
+import quadrille.plan.planning.PlanOutcome.NoPlan;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.Progress;
+import quadrille.plan.planning.Telling;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.staging.SearchStop;
+import quadrille.plan.work.Unworkable;
+import quadrille.plan.work.UnworkableException;
+
+/**
+ * Compares courses of one mouth: every number of visits of a range, under the practice as it is and
+ * under changed conditions, and beside them the rules of thumb. The courses are sought side by side
+ * on several threads, each by itself, so that the result is the same on any machine.
+ */
+public final class Comparer {
+  private static final String CUT_SHORT =
+      "the search was cut short: with more time rows may cost less, rows without a course may have"
+          + " one, and another run may find other courses";
+
+  private final Effort effort;
+  private final int threads;
+  private final SearchStop stop;
+  private final Progress progress;
+
+  /**
+   * @param threads how many courses are sought at once, 1 or more
+   */
+  public Comparer(Effort effort, int threads) {
+    this(effort, threads, new SearchStop(), Progress.UNHEARD);
+  }
+
+  /**
+   * @param threads how many courses are sought at once, 1 or more
+   * @param stop once asked, each row has the best course found so far, or its first course where no
+   *     search has begun; a note says so, and the rows may differ from one run to the next
+   */
+  public Comparer(Effort effort, int threads, SearchStop stop, Progress progress) {
+    if (threads < 1) {
+      throw new IllegalArgumentException("The threads (" + threads + ") must be 1 or more.");
+    }
+    this.effort = effort;
+    this.threads = threads;
+    this.stop = stop;
+    this.progress = progress;
+  }
+
+  /** What one search came to, before it is a row. */
+  private record Found(@Nullable Course course, List<String> obstacles, boolean cutShort) {
+    static Found none(List<String> obstacles) {
+      return new Found(null, obstacles, false);
+    }
+  }
+
+  /**
+   * Compares.
+   *
+   * @param whatIfs changed conditions beside the practice as it is, which is always there
+   * @throws UnworkableException if the practice, as it is, owns no insert that may do some of the
+   *     work
+   * @throws IllegalArgumentException if a what-if has faults for the practice; see {@link
+   *     WhatIf#faults}
+   */
+  public Comparison compare(Chart chart, Practice practice, VisitRange visits, List<WhatIf> whatIfs)
+      throws UnworkableException {
+    Set<WhatIf> all = new LinkedHashSet<>();
+    all.add(WhatIf.AS_IT_IS);
+    all.addAll(whatIfs);
+    List<WhatIf> conditions = List.copyOf(all);
+    List<Practice> practices = conditions.stream().map(one -> one.applyTo(practice)).toList();
+
+    Telling telling =
+        new Telling(progress, conditions.size() * (visits.most() - visits.fewest() + 1));
+    ExecutorService pool = Executors.newFixedThreadPool(threads, Comparer::daemon);
+    try {
+      List<List<Future<Found>>> searches = new ArrayList<>();
+      for (int i = 0; i < conditions.size(); i++) {
+        WhatIf whatIf = conditions.get(i);
+        Practice changed = practices.get(i);
+        List<Future<Found>> row = new ArrayList<>();
+        for (int number = visits.fewest(); number <= visits.most(); number++) {
+          int exactly = number;
+          row.add(pool.submit(() -> told(telling, search(chart, changed, whatIf, exactly))));
+        }
+        searches.add(row);
+      }
+      List<Future<Optional<GivenCourse>>> thumbs = new ArrayList<>();
+      for (RuleOfThumb rule : RuleOfThumb.values()) {
+        thumbs.add(pool.submit(() -> rule.course(chart, practice)));
+      }
+
+      List<Comparison.Group> groups = new ArrayList<>();
+      Set<String> notes = new LinkedHashSet<>();
+      for (int i = 0; i < conditions.size(); i++) {
+        List<Choice> choices = new ArrayList<>();
+        for (int j = 0; j < searches.get(i).size(); j++) {
+          Found found = result(searches.get(i).get(j), i > 0);
+          choices.add(choice(found, visits.fewest() + j, chart, practices.get(i)));
+          if (found.cutShort()) {
+            notes.add(CUT_SHORT);
+          }
+          if (found.course() != null) {
+            notes.addAll(waiting(found.course()));
+          }
+        }
+        choices.removeIf(choice -> choice.visits() == 0);
+        groups.add(
+            new Comparison.Group(conditions.get(i), choices, ExtraVisits.sentences(choices)));
+      }
+      List<Choice> rules = new ArrayList<>();
+      for (int i = 0; i < thumbs.size(); i++) {
+        Optional<GivenCourse> given = result(thumbs.get(i));
+        if (given.isPresent()) {
+          rules.add(choice(RuleOfThumb.values()[i], given.get(), chart, practice));
+        }
+      }
+      if (groups.get(0).choices().isEmpty()) {
+        notes.add("nothing is due, so there is nothing to compare");
+      }
+      return new Comparison(groups, rules, List.copyOf(notes)).marked();
+    } finally {
+      pool.shutdownNow();
+    }
+  }
+
+  private static Found told(Telling telling, Found found) {
+    Course course = found.course();
+    telling.tried(course == null ? null : course.cost().seconds());
+    return found;
+  }
+
+  private static Thread daemon(Runnable task) {
+    Thread thread = new Thread(task, "compare");
+    thread.setDaemon(true);
+    return thread;
+  }
+
+  private Found search(Chart chart, Practice practice, WhatIf whatIf, int number)
+      throws UnworkableException {
+    List<String> forbidden =
+        whatIf.oneDay() && number > 1 ? forbidOneDay(chart, practice) : List.of();
+    if (!forbidden.isEmpty()) {
+      return Found.none(forbidden);
+    }
+    PlanOutcome outcome =
+        new CoursePlanner(effort, 1, stop, Progress.UNHEARD)
+            .planOnly(chart, practice, VisitRange.exactly(number), whatIf.grossFirst());
+    if (outcome instanceof NoPlan none) {
+      List<String> obstacles = new ArrayList<>(none.clashes());
+      if (none.cutShort()) {
+        obstacles.add("the search was cut short");
+      }
+      return new Found(null, obstacles, none.cutShort());
+    }
+    Course course = ((Planned) outcome).course();
+    if (whatIf.grossFirst() && !grossFirst(course)) {
+      throw new IllegalStateException(
+          "A course asked to take the gross pass of the whole mouth first does not.");
+    }
+    return new Found(course, List.of(), course.assumptions().contains(CoursePlanner.CUT_SHORT));
+  }
+
+  private static List<String> forbidOneDay(Chart chart, Practice practice) {
+    List<String> forbidden = new ArrayList<>();
+    for (Alert alert : chart.patient().alerts()) {
+      AlertRule rule = practice.alertRule(alert).orElse(null);
+      if (rule == null) {
+        continue;
+      }
+      Figure gap = rule.minGapDays();
+      if (rule.forbidsOneDay()) {
+        forbidden.add("H10 alerts: " + alert.word() + " forbids all visits within 24 h");
+      } else if (gap != null && gap.value() > 0) {
+        forbidden.add(
+            "H10 alerts: " + alert.word() + " asks for " + gap.asInt() + " days between visits");
+      }
+    }
+    return forbidden;
+  }
+
+  /** A second reading of the order asked for, from the finished course alone. */
+  static boolean grossFirst(Course course) {
+    boolean later = false;
+    for (Visit visit : course.visits()) {
+      for (Entry.Debride step : visit.steps()) {
+        if (step.pass() == Pass.GROSS && later) {
+          return false;
+        }
+        later |= step.pass() == Pass.FINE || step.pass() == Pass.FINISHING;
+      }
+    }
+    return true;
+  }
+
+  private static Choice choice(Found found, int number, Chart chart, Practice practice) {
+    Course course = found.course();
+    String words = number + (number == 1 ? " visit" : " visits");
+    if (course == null) {
+      return new Choice(words, number, null, null, found.obstacles(), List.of(), false);
+    }
+    return new Choice(
+        words,
+        course.visits().size(),
+        CourseFigures.of(course),
+        course,
+        List.of(),
+        AcuteLoad.hints(course, chart, practice),
+        false);
+  }
+
+  /** A rule of thumb whose course breaks a hard rule is no choice; the row says what it breaks. */
+  private static Choice choice(
+      RuleOfThumb rule, GivenCourse given, Chart chart, Practice practice) {
+    Course course = given.course();
+    return given.legal()
+        ? new Choice(
+            rule.words(),
+            course.visits().size(),
+            CourseFigures.of(course),
+            course,
+            List.of(),
+            AcuteLoad.hints(course, chart, practice),
+            false)
+        : new Choice(
+            rule.words(),
+            course.visits().size(),
+            null,
+            null,
+            broken(given.findings()),
+            List.of(),
+            false);
+  }
+
+  /** Each rule once, with the first finding and how many more there are. */
+  private static List<String> broken(List<Finding> findings) {
+    Map<Rule, List<Finding>> byRule = new EnumMap<>(Rule.class);
+    findings.forEach(
+        finding -> byRule.computeIfAbsent(finding.rule(), rule -> new ArrayList<>()).add(finding));
+    return byRule.values().stream()
+        .map(
+            some ->
+                some.get(0).line()
+                    + (some.size() == 1 ? "" : " And " + (some.size() - 1) + " more like it."))
+        .toList();
+  }
+
+  private static List<String> waiting(Course course) {
+    return course.heldBack().stream()
+        .map(HeldBack::reason)
+        .distinct()
+        .map(reason -> "some work waits and is in no row: " + reason)
+        .toList();
+  }
+
+  /**
+   * @param changed whether work that no insert may do is the what-if's doing, and so an obstacle
+   */
+  private static Found result(Future<Found> future, boolean changed) throws UnworkableException {
+    try {
+      return result(future);
+    } catch (UnworkableException unworkable) {
+      if (changed) {
+        return Found.none(unworkable.work().stream().map(Unworkable::message).toList());
+      }
+      throw unworkable;
+    }
+  }
+
+  private static <T> T result(Future<T> future) throws UnworkableException {
+    try {
+      return future.get();
+    } catch (ExecutionException e) {
+      Throwable cause = Objects.requireNonNull(e.getCause());
+      if (cause instanceof UnworkableException unworkable) {
+        throw unworkable;
+      }
+      if (cause instanceof RuntimeException fault) {
+        throw fault;
+      }
+      if (cause instanceof Error fault) {
+        throw fault;
+      }
+      throw new IllegalStateException(cause);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("The comparison was interrupted.", e);
+    }
+  }
+}

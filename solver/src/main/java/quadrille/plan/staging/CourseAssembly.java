@@ -1,0 +1,245 @@
+package quadrille.plan.staging;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Set;
+import org.apache.commons.statistics.distribution.LogNormalDistribution;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Side;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Gel;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Cover;
+import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.anaesthesia.PlacedInjection;
+import quadrille.plan.course.Dose;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.Visit;
+import quadrille.plan.work.Step;
+
+/** Turns laid-out visits into the visits of a finished course. */
+final class CourseAssembly {
+  private final StagingCase staging;
+  private final Practice practice;
+
+  CourseAssembly(StagingCase staging) {
+    this.staging = staging;
+    this.practice = staging.practice();
+  }
+
+  /** One visit, without sites to watch and cautions, which its caller knows. */
+  Visit visit(int number, VisitTimeline layout) {
+    List<Step> steps = new ArrayList<>();
+    for (int index : layout.order()) {
+      steps.add(staging.steps().get(index).step());
+    }
+    int working = layout.set().workSeconds();
+    int fixed = layout.chairSeconds() - working;
+    int booked = staging.bookedMinutes(layout);
+    List<Dose> doses = new ArrayList<>();
+    for (Doses.Share share : layout.dosing().shares()) {
+      doses.add(new Dose(share.name(), share.given(), share.most(), share.share()));
+    }
+    return new Visit(
+        number,
+        numbSide(layout.set().cover()),
+        booked,
+        overrunRisk(60 * booked, fixed, working),
+        distinct(steps.stream().map(step -> step.area().name()).toList()),
+        injections(layout),
+        doses,
+        epinephrineMg(layout),
+        layout.dosing().cartridges(),
+        layout.set().gelAspects() * practice.gel().cartridgesAspect().value(),
+        steps.stream().anyMatch(Step::implant) ? 1 : 0,
+        sequence(layout),
+        distinct(steps.stream().map(step -> step.insert().name()).toList()),
+        List.of(),
+        List.of());
+  }
+
+  private double overrunRisk(int booked, int fixed, int working) {
+    double sigma = practice.minutes().spreadSigma().value();
+    if (working == 0 || booked <= fixed) {
+      return working == 0 ? 0 : 1;
+    }
+    if (sigma == 0) {
+      return booked >= fixed + working ? 0 : 1;
+    }
+    // The mean of the working part is its planned length, so the median lies sigma²/2 lower in
+    // logs.
+    return 1
+        - LogNormalDistribution.of(Math.log(working) - sigma * sigma / 2, sigma)
+            .cumulativeProbability(booked - fixed);
+  }
+
+  private static NumbSide numbSide(Cover cover) {
+    boolean right = false;
+    boolean left = false;
+    for (PlacedInjection injection : cover.injections()) {
+      if (!injection.injection().bothSides()) {
+        right |= injection.quadrant().side() == Side.RIGHT;
+        left |= injection.quadrant().side() == Side.LEFT;
+      }
+    }
+    if (right && left) {
+      return NumbSide.BOTH;
+    }
+    return right ? NumbSide.RIGHT : left ? NumbSide.LEFT : NumbSide.NONE;
+  }
+
+  private static List<String> distinct(List<String> names) {
+    return List.copyOf(new LinkedHashSet<>(names));
+  }
+
+  private static double epinephrineMg(VisitTimeline layout) {
+    Agent agent = layout.dosing().agent();
+    return agent == null ? 0 : layout.set().cover().ml() * agent.epinephrineMgPerMl().value();
+  }
+
+  private List<GivenInjection> injections(VisitTimeline layout) {
+    List<GivenInjection> given = new ArrayList<>();
+    for (int g : givingOrder(layout)) {
+      for (PlacedInjection placed : layout.set().cover().groups().get(g).injections()) {
+        given.add(given(placed, layout));
+      }
+    }
+    return given;
+  }
+
+  private static GivenInjection given(PlacedInjection placed, VisitTimeline layout) {
+    Agent agent = Objects.requireNonNull(layout.dosing().agent());
+    return new GivenInjection(
+        placed.injection().name(), placed.quadrant(), placed.tooth(), agent.name(), placed.ml());
+  }
+
+  /** The groups in the order in which they are given. */
+  private static List<Integer> givingOrder(VisitTimeline layout) {
+    List<Integer> groups = new ArrayList<>();
+    for (int g = 0; g < layout.giveAt().length; g++) {
+      groups.add(g);
+    }
+    groups.sort(
+        (one, other) ->
+            layout.giveAt()[one] != layout.giveAt()[other]
+                ? Integer.compare(layout.giveAt()[one], layout.giveAt()[other])
+                : Integer.compare(layout.giveRank()[one], layout.giveRank()[other]));
+    return groups;
+  }
+
+  private List<Entry> sequence(VisitTimeline layout) {
+    Tape tape = new Tape();
+    tape.add(staging.setUp(), Entry.SetUp::new);
+    int[] start = new int[layout.giveAt().length];
+    StepFact before = null;
+    List<Integer> groups = givingOrder(layout);
+    for (int i = 0; i < layout.order().length; i++) {
+      for (int g : groups) {
+        if (layout.giveAt()[g] == i) {
+          start[g] = tape.now;
+          give(layout, g, tape);
+        }
+      }
+      StepFact fact = staging.steps().get(layout.order()[i]);
+      Step step = fact.step();
+      moveTo(before, fact, tape);
+      if (step.gel()) {
+        gel(step, tape);
+      }
+      waitFor(layout, fact.index(), start, tape);
+      tape.add(
+          step.seconds(),
+          (from, length) ->
+              new Entry.Debride(
+                  from,
+                  length,
+                  step.area().name(),
+                  step.aspect(),
+                  step.pass(),
+                  step.insert().name(),
+                  step.power(),
+                  step.needsInjection() || step.gel(),
+                  step.teeth()));
+      before = fact;
+    }
+    tape.add(staging.close(), Entry.Close::new);
+    if (tape.now != layout.chairSeconds()) {
+      throw new IllegalStateException(
+          "The clock of a visit shows " + tape.now + " s, not " + layout.chairSeconds() + " s.");
+    }
+    return List.copyOf(tape.entries);
+  }
+
+  private void give(VisitTimeline layout, int group, Tape tape) {
+    for (PlacedInjection placed : layout.set().cover().groups().get(group).injections()) {
+      String what = given(placed, layout).words();
+      tape.add(
+          placed.seconds(practice.numbing()),
+          (from, length) -> new Entry.Inject(from, length, what));
+    }
+  }
+
+  private void moveTo(@Nullable StepFact before, StepFact fact, Tape tape) {
+    if (before == null) {
+      return;
+    }
+    Step step = fact.step();
+    int tip = staging.tipSeconds(before, fact);
+    tape.add(tip, (from, length) -> new Entry.ChangeTip(from, length, step.insert().name()));
+    String to = step.area().name() + " " + step.aspect().word();
+    tape.add(
+        staging.change(before.index(), fact.index()) - tip,
+        (from, length) -> new Entry.Reposition(from, length, to));
+  }
+
+  private void gel(Step step, Tape tape) {
+    Gel gel = practice.gel();
+    String what =
+        String.format(
+            Locale.ROOT, "%s %s %s", gel.name(), step.area().name(), step.aspect().word());
+    tape.add(gel.applySeconds().asInt(), (from, length) -> new Entry.Inject(from, length, what));
+    tape.add(
+        gel.onsetSeconds().asInt(), (from, length) -> new Entry.Wait(from, length, gel.name()));
+  }
+
+  private void waitFor(VisitTimeline layout, int index, int[] start, Tape tape) {
+    int[] needs = layout.dosing().needs()[index];
+    if (needs == null) {
+      return;
+    }
+    int ready = tape.now;
+    Set<String> quadrants = new LinkedHashSet<>();
+    for (int k = 0; k < needs.length; k += 3) {
+      int numb = start[needs[k]] + needs[k + 1];
+      if (numb > tape.now) {
+        quadrants.add(layout.set().cover().groups().get(needs[k]).quadrant().toString());
+      }
+      ready = Math.max(ready, numb);
+    }
+    tape.add(
+        ready - tape.now,
+        (from, length) -> new Entry.Wait(from, length, "numbness " + String.join(", ", quadrants)));
+  }
+
+  /** The clock as it is written. */
+  private static final class Tape {
+    private final List<Entry> entries = new ArrayList<>();
+    private int now;
+
+    void add(int seconds, EntryOf entry) {
+      if (seconds > 0) {
+        entries.add(entry.of(now, seconds));
+        now += seconds;
+      }
+    }
+  }
+
+  private interface EntryOf {
+    Entry of(int from, int seconds);
+  }
+}

@@ -1,0 +1,349 @@
+package quadrille.plan.staging;
+
+import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.compose;
+import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.count;
+import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.countBi;
+import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.max;
+import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.sum;
+
+import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
+import ai.timefold.solver.core.api.score.stream.Constraint;
+import ai.timefold.solver.core.api.score.stream.ConstraintFactory;
+import ai.timefold.solver.core.api.score.stream.ConstraintProvider;
+import ai.timefold.solver.core.api.score.stream.Joiners;
+import ai.timefold.solver.core.api.score.stream.bi.BiConstraintStream;
+import ai.timefold.solver.core.api.score.stream.uni.UniConstraintStream;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.course.NumbSide;
+
+/**
+ * The rule book: first what no course may break, then what each course costs, in seconds of chair
+ * time.
+ *
+ * <p>A hard rule is penalised by how much of it is broken, in units of its own, so that the search
+ * can see its way back.
+ */
+public final class StagingRules implements ConstraintProvider {
+  private static final HardSoftLongScore BROKEN = HardSoftLongScore.ONE_HARD;
+  private static final HardSoftLongScore SECOND = HardSoftLongScore.ONE_SOFT;
+
+  /** What one whole breach weighs beside one second over a limit. */
+  private static final long BREACH = 600;
+
+  @Override
+  public Constraint[] defineConstraints(ConstraintFactory factory) {
+    return new Constraint[] {
+      oneNumbSide(factory),
+      noDoubleBlock(factory),
+      withinMaximumDose(factory),
+      withinMaximumDoseOfTheDay(factory),
+      visitNotTooLong(factory),
+      bookedLengthKept(factory),
+      promisedSideKept(factory),
+      passesInOrderInAVisit(factory),
+      passesInOrderAcrossVisits(factory),
+      wholeMouthGrossFirst(factory),
+      passOfAnAreaTogether(factory),
+      implantsOnlyWithSleeve(factory),
+      numbnessLasts(factory),
+      kitHoldsInserts(factory),
+      sterileSetsSuffice(factory),
+      alertsKept(factory),
+      startsWithComplaint(factory),
+      noEmptyVisit(factory),
+      chairTime(factory),
+      balance(factory),
+      splitQuadrant(factory),
+      worstAreasLate(factory),
+      injections(factory),
+      cartridges(factory)
+    };
+  }
+
+  private static UniConstraintStream<VisitSlot> visits(ConstraintFactory factory) {
+    return factory.forEachIncludingUnassigned(VisitSlot.class);
+  }
+
+  private static BiConstraintStream<VisitSlot, VisitSlot> earlierAndLater(
+      ConstraintFactory factory) {
+    return visits(factory)
+        .join(
+            factory.forEachIncludingUnassigned(VisitSlot.class),
+            Joiners.lessThan(VisitSlot::number));
+  }
+
+  /** H1: all work of a visit that needs an injection lies on one side of the mouth. */
+  Constraint oneNumbSide(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.staging().practice().appointments().oneNumbSide())
+        .filter(visit -> visit.layout().set().secondSide() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().secondSide())
+        .asConstraint("H1 one numb side");
+  }
+
+  /** H2: never a right and a left inferior alveolar block in one visit. */
+  Constraint noDoubleBlock(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().set().doubleBlocks() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().doubleBlocks())
+        .asConstraint("H2 no double block");
+  }
+
+  /**
+   * H3: the shares of the maximum doses of a visit add up to at most 1, and epinephrine keeps its
+   * cap.
+   */
+  Constraint withinMaximumDose(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().dosing().excess() > 0)
+        .penalizeLong(BROKEN, visit -> visit.layout().dosing().excess())
+        .asConstraint("H3 dose");
+  }
+
+  /** H3 where all visits are on one day: doses count up over the day. */
+  Constraint withinMaximumDoseOfTheDay(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.staging().oneDay())
+        .groupBy(
+            sum(visit -> visit.layout().dosing().sharePermille()),
+            sum(visit -> visit.layout().dosing().epinephrineMicrograms()))
+        .join(StagingCase.class)
+        .filter((share, epinephrine, staging) -> overOfDay(share, epinephrine, staging) > 0)
+        .penalizeLong(BROKEN, StagingRules::overOfDay)
+        .asConstraint("H3 dose of the day");
+  }
+
+  private static long overOfDay(int share, int epinephrine, StagingCase staging) {
+    int shareOfDay = share + staging.reckoner(1).earlierPermille();
+    int epinephrineOfDay = epinephrine + staging.reckoner(1).earlierMicrograms();
+    return (long) Math.max(0, shareOfDay - 1000)
+        + Math.max(0, epinephrineOfDay - staging.epinephrineCapMicrograms());
+  }
+
+  /** H4: the booked length fits the practice's longest visit and the patient's. */
+  Constraint visitNotTooLong(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().overrunSeconds() > 0)
+        .penalizeLong(BROKEN, visit -> visit.layout().overrunSeconds())
+        .asConstraint("H4 length");
+  }
+
+  /** H4 where a visit has been booked: it fits the length that it was booked for. */
+  Constraint bookedLengthKept(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> secondsBeyondBooking(visit) > 0)
+        .penalizeLong(BROKEN, StagingRules::secondsBeyondBooking)
+        .asConstraint("H4 booked length");
+  }
+
+  private static long secondsBeyondBooking(VisitSlot visit) {
+    Integer minutes = visit.stands().minutes();
+    return minutes == null
+        ? 0
+        : 60L * Math.max(0, visit.staging().bookedMinutes(visit.layout()) - minutes);
+  }
+
+  /** H1 where the patient has been told which side will be numb. */
+  Constraint promisedSideKept(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> injectionsElsewhere(visit) > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * injectionsElsewhere(visit))
+        .asConstraint("H1 promised side");
+  }
+
+  private static long injectionsElsewhere(VisitSlot visit) {
+    NumbSide promised = visit.stands().side();
+    if (promised == null || promised == NumbSide.BOTH) {
+      return 0;
+    }
+    return visit.layout().set().cover().injections().stream()
+        .filter(injection -> promised == NumbSide.NONE || !injection.injection().bothSides())
+        .filter(injection -> NumbSide.of(injection.quadrant().side()) != promised)
+        .count();
+  }
+
+  /** H5 within a visit: in an area gross before fine before finishing. */
+  Constraint passesInOrderInAVisit(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().outOfOrder() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().outOfOrder())
+        .asConstraint("H5 order of passes in a visit");
+  }
+
+  /** H5 across visits: in an area gross before fine before finishing. */
+  Constraint passesInOrderAcrossVisits(ConstraintFactory factory) {
+    return earlierAndLater(factory)
+        .filter((earlier, later) -> passesTooLate(earlier, later) > 0)
+        .penalizeLong(BROKEN, (earlier, later) -> BREACH * passesTooLate(earlier, later))
+        .asConstraint("H5 order of passes");
+  }
+
+  private static int passesTooLate(VisitSlot earlier, VisitSlot later) {
+    long[] first = earlier.layout().set().areasByPass();
+    long[] second = later.layout().set().areasByPass();
+    return Long.bitCount(first[1] & second[0])
+        + Long.bitCount(first[2] & second[0])
+        + Long.bitCount(first[2] & second[1]);
+  }
+
+  /** H5, where a case asks for it: the gross pass of the whole mouth before any fine pass. */
+  Constraint wholeMouthGrossFirst(ConstraintFactory factory) {
+    return earlierAndLater(factory)
+        .filter((earlier, later) -> earlier.staging().grossFirst())
+        .filter((earlier, later) -> grossTooLate(earlier, later) > 0)
+        .penalizeLong(BROKEN, (earlier, later) -> BREACH * grossTooLate(earlier, later))
+        .asConstraint("H5 gross of the whole mouth first");
+  }
+
+  private static int grossTooLate(VisitSlot earlier, VisitSlot later) {
+    long[] first = earlier.layout().set().areasByPass();
+    long[] second = later.layout().set().areasByPass();
+    return Long.bitCount(first[1] | first[2]) * Long.bitCount(second[0]);
+  }
+
+  /** H6: the steps of one pass of one area stay in one visit. */
+  Constraint passOfAnAreaTogether(ConstraintFactory factory) {
+    return earlierAndLater(factory)
+        .filter((one, other) -> sharedBlocks(one, other) > 0)
+        .penalizeLong(BROKEN, (one, other) -> BREACH * sharedBlocks(one, other))
+        .asConstraint("H6 together");
+  }
+
+  private static int sharedBlocks(VisitSlot one, VisitSlot other) {
+    return one.layout().set().blocks().intersection(other.layout().set().blocks()).size();
+  }
+
+  /** H7: an implant meets only the sleeved insert at low power. */
+  Constraint implantsOnlyWithSleeve(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().set().wrongInsert() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().wrongInsert())
+        .asConstraint("H7 implants");
+  }
+
+  /** H8: numbness has come before a step that needs it, and has not worn off before it ends. */
+  Constraint numbnessLasts(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().wornOffSeconds() > 0)
+        .penalizeLong(BROKEN, visit -> visit.layout().wornOffSeconds())
+        .asConstraint("H8 numbness lasts");
+  }
+
+  /** H9: a visit uses only inserts that its kit can hold. */
+  Constraint kitHoldsInserts(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> insertsBeyondKit(visit) > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * insertsBeyondKit(visit))
+        .asConstraint("H9 kits");
+  }
+
+  private static int insertsBeyondKit(VisitSlot visit) {
+    int holds = visit.staging().practice().appointments().kitHolds().asInt();
+    return Math.max(0, visit.layout().set().distinctInserts() - holds);
+  }
+
+  /** H9: the sterile sets of each insert suffice for the visits of one day. */
+  Constraint sterileSetsSuffice(ConstraintFactory factory) {
+    return factory
+        .forEach(InsertStock.class)
+        .join(
+            factory.forEachIncludingUnassigned(VisitSlot.class),
+            Joiners.filtering(
+                (stock, visit) ->
+                    visit.number() <= stock.visits()
+                        && (visit.layout().set().inserts() >>> stock.insertIndex() & 1) != 0))
+        .groupBy((stock, visit) -> stock, countBi())
+        .filter((stock, uses) -> uses > stock.sterileSets())
+        .penalizeLong(BROKEN, (stock, uses) -> BREACH * (uses - stock.sterileSets()))
+        .asConstraint("H9 sterile sets of the day");
+  }
+
+  /** H10: nothing is planned that needs an injection which no allowed agent can give. */
+  Constraint alertsKept(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().set().unnumbable() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().unnumbable())
+        .asConstraint("H10 alerts");
+  }
+
+  /** H10: the quadrant of the chief complaint comes in the first visit. */
+  Constraint startsWithComplaint(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.number() == 1 && visit.staging().startWith() != null)
+        .filter(
+            visit ->
+                visit.steps().stream()
+                    .noneMatch(
+                        step -> step.step().area().quadrant() == visit.staging().startWith()))
+        .penalizeLong(BROKEN, visit -> BREACH)
+        .asConstraint("H10 start with the complaint");
+  }
+
+  /** Exactly as many visits as asked for, none of them empty. */
+  Constraint noEmptyVisit(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.steps().isEmpty())
+        .penalizeLong(BROKEN, visit -> BREACH)
+        .asConstraint("no empty visit");
+  }
+
+  /** Chair time: set-up, injections, waiting, work, changes, close. */
+  Constraint chairTime(ConstraintFactory factory) {
+    return visits(factory)
+        .penalizeLong(SECOND, visit -> visit.layout().chairSeconds())
+        .asConstraint("chair time");
+  }
+
+  /** The longest visit above the mean. */
+  Constraint balance(ConstraintFactory factory) {
+    return visits(factory)
+        .groupBy(
+            compose(
+                max((VisitSlot visit) -> visit.layout().chairSeconds()),
+                sum((VisitSlot visit) -> visit.layout().chairSeconds()),
+                count(),
+                (longest, all, number) -> longest - (double) all / number))
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (above, staging) -> staging.balanceCost(above))
+        .asConstraint("balance");
+  }
+
+  /** A quadrant's fine pass spread over visits. */
+  Constraint splitQuadrant(ConstraintFactory factory) {
+    return visits(factory)
+        .groupBy(sum((VisitSlot visit) -> visit.layout().set().quadrantsWithFine()))
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (spread, staging) -> staging.splitCost(spread))
+        .asConstraint("split quadrant");
+  }
+
+  /** Each visit that an area's fine pass waits, by the area's burden. */
+  Constraint worstAreasLate(ConstraintFactory factory) {
+    return visits(factory)
+        .penalizeLong(SECOND, StagingRules::lateCost)
+        .asConstraint("worst areas late");
+  }
+
+  private static long lateCost(VisitSlot visit) {
+    long fineAreas = visit.layout().set().areasByPass()[Pass.FINE.ordinal()];
+    return visit.staging().lateCost(fineAreas, visit.number() - 1);
+  }
+
+  /** Each injection. */
+  Constraint injections(ConstraintFactory factory) {
+    return visits(factory)
+        .groupBy(sum((VisitSlot visit) -> visit.layout().set().injections()))
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (number, staging) -> staging.injectionCost(number))
+        .asConstraint("injections");
+  }
+
+  /** Each cartridge opened. */
+  Constraint cartridges(ConstraintFactory factory) {
+    return visits(factory)
+        .groupBy(sum((VisitSlot visit) -> visit.layout().dosing().cartridges()))
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (number, staging) -> staging.cartridgeCost(number))
+        .asConstraint("cartridges");
+  }
+}

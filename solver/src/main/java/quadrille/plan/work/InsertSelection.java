@@ -1,0 +1,221 @@
+package quadrille.plan.work;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.InsertClass;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.SelectionRule;
+import quadrille.facts.practice.SelectionRule.Scope;
+import quadrille.facts.practice.SelectionRule.When;
+
+/**
+ * Answers why an insert was chosen. The practice's selection table is read row by row. A row of
+ * scope {@code tooth} takes the teeth that meet its condition; a row of scope {@code area} is read
+ * against all teeth of the sweep that no row has taken yet (deepest site, worst deposit and
+ * furcation, any feature) and takes them all. Of the row's inserts the first is used that is owned
+ * and allowed for the pass and at the row's power.
+ *
+ * <p>Two things hold whatever the table says: an implant is touched by a sleeved insert at low
+ * power only, and a natural tooth never by a sleeved insert.
+ */
+public final class InsertSelection {
+
+  private final Practice practice;
+
+  public InsertSelection(Practice practice) {
+    this.practice = practice;
+  }
+
+  /**
+   * A row's choice.
+   *
+   * @param teeth the teeth it was made for, in the order given
+   */
+  public record Choice(SelectionRule rule, Insert insert, List<ToothChart> teeth) {
+
+    public Choice {
+      teeth = List.copyOf(teeth);
+    }
+  }
+
+  /**
+   * What became of a sweep; each tooth is in exactly one choice or one unworkable.
+   *
+   * @param choices in table order
+   * @param unworkable teeth that no row takes, or whose row names no insert that may be used
+   */
+  public record Selection(List<Choice> choices, List<Unworkable> unworkable) {
+
+    public Selection {
+      choices = List.copyOf(choices);
+      unworkable = List.copyOf(unworkable);
+    }
+  }
+
+  /**
+   * Chooses for one sweep.
+   *
+   * @param teeth teeth of the area that are due the pass; not empty
+   */
+  public Selection choose(Area area, Pass pass, StepAspect aspect, List<ToothChart> teeth) {
+    List<Choice> choices = new ArrayList<>();
+    List<Unworkable> unworkable = new ArrayList<>();
+    List<ToothChart> left = new ArrayList<>(teeth);
+    for (SelectionRule rule : practice.selection()) {
+      if (left.isEmpty()) {
+        break;
+      }
+      List<ToothChart> taken = taken(rule, area, pass, aspect, left);
+      if (taken.isEmpty()) {
+        continue;
+      }
+      left.removeAll(taken);
+      Optional<Insert> insert = usable(rule, pass);
+      if (insert.isPresent()) {
+        choices.add(new Choice(rule, insert.get(), taken));
+      } else {
+        unworkable.add(
+            unworkable(area, pass, aspect, taken, whyUnusable(rule, pass), wouldDo(rule, pass)));
+      }
+    }
+    if (!left.isEmpty()) {
+      unworkable.add(
+          unworkable(
+              area,
+              pass,
+              aspect,
+              left,
+              "no row of the selection table matches",
+              "a row for the "
+                  + pass.word()
+                  + " pass that names "
+                  + (pass == Pass.IMPLANT_CARE
+                      ? "a sleeved implant insert at low power"
+                      : "an owned insert allowed for it")));
+    }
+    return new Selection(choices, unworkable);
+  }
+
+  private List<ToothChart> taken(
+      SelectionRule rule, Area area, Pass pass, StepAspect aspect, List<ToothChart> left) {
+    if (rule.pass() != pass || !placeHolds(rule.when(), area, aspect)) {
+      return List.of();
+    }
+    if (rule.scope() == Scope.AREA) {
+      return conditionHolds(rule.when(), left, aspect) ? List.copyOf(left) : List.of();
+    }
+    return left.stream()
+        .filter(tooth -> conditionHolds(rule.when(), List.of(tooth), aspect))
+        .toList();
+  }
+
+  /** A step that sweeps both aspects meets a condition on aspects only if both are named. */
+  private static boolean placeHolds(When when, Area area, StepAspect aspect) {
+    Boolean posterior = when.posterior();
+    return holds(when.quadrants(), area.quadrant())
+        && (posterior == null || posterior == area.posterior())
+        && (when.aspects().isEmpty() || when.aspects().containsAll(aspect.aspects()));
+  }
+
+  private boolean conditionHolds(When when, List<ToothChart> teeth, StepAspect aspect) {
+    double deepest = 0;
+    Deposit worst = Deposit.NONE;
+    int furcation = 0;
+    for (ToothChart tooth : teeth) {
+      for (Aspect side : aspect.aspects()) {
+        deepest = Math.max(deepest, Depths.deepest(tooth, side, practice.minutes()));
+      }
+      worst = max(worst, tooth.deposit());
+      furcation = Math.max(furcation, tooth.furcation());
+    }
+    Integer atLeast = when.depthAtLeastMm();
+    Integer below = when.depthBelowMm();
+    Integer furcationAtLeast = when.furcationAtLeast();
+    return holds(when.deposits(), worst)
+        && (atLeast == null || deepest >= atLeast)
+        && (below == null || deepest < below)
+        && (furcationAtLeast == null || furcation >= furcationAtLeast)
+        && (when.anyFeature().isEmpty()
+            || teeth.stream().anyMatch(tooth -> when.anyFeature().stream().anyMatch(tooth::has)));
+  }
+
+  private Optional<Insert> usable(SelectionRule rule, Pass pass) {
+    return rule.use().stream()
+        .filter(practice.inserts()::containsKey)
+        .map(practice.inserts()::get)
+        .filter(insert -> mayBeUsed(insert, pass, rule.power()))
+        .findFirst();
+  }
+
+  private static boolean mayBeUsed(Insert insert, Pass pass, Power power) {
+    boolean implant = pass == Pass.IMPLANT_CARE;
+    return insert.passes().contains(pass)
+        && insert.powers().contains(power)
+        && insert.sleeved() == implant
+        && (!implant || power == Power.LOW);
+  }
+
+  private String whyUnusable(SelectionRule rule, Pass pass) {
+    List<String> reasons = new ArrayList<>();
+    if (pass == Pass.IMPLANT_CARE && rule.power() != Power.LOW) {
+      reasons.add("an implant takes low power only");
+    }
+    for (String name : rule.use()) {
+      Insert insert = practice.inserts().get(name);
+      if (insert == null) {
+        reasons.add(name + " is not owned");
+      } else if (insert.sleeved() != (pass == Pass.IMPLANT_CARE)) {
+        reasons.add(
+            name
+                + (insert.sleeved()
+                    ? " is for implants only"
+                    : " has no sleeve, and bare metal never touches an implant"));
+      } else if (!insert.passes().contains(pass)) {
+        reasons.add(name + " is not allowed for the " + pass.word() + " pass");
+      } else if (!insert.powers().contains(rule.power())) {
+        reasons.add(name + " is not allowed at " + rule.power().word() + " power");
+      }
+    }
+    return "the row ("
+        + rule.name()
+        + ") has no insert that may be used: "
+        + String.join(", ", reasons);
+  }
+
+  private static String wouldDo(SelectionRule rule, Pass pass) {
+    if (pass == Pass.IMPLANT_CARE) {
+      return "an owned insert of class " + InsertClass.SLEEVED_IMPLANT.word() + " at low power";
+    }
+    return "an owned "
+        + String.join(" or ", rule.use())
+        + ", allowed for the "
+        + pass.word()
+        + " pass at "
+        + rule.power().word()
+        + " power; or a row that names another owned insert";
+  }
+
+  private static Unworkable unworkable(
+      Area area, Pass pass, StepAspect aspect, List<ToothChart> teeth, String why, String wouldDo) {
+    return new Unworkable(
+        area, pass, aspect, teeth.stream().map(ToothChart::tooth).toList(), why, wouldDo);
+  }
+
+  private static Deposit max(Deposit one, Deposit other) {
+    return Comparator.<Deposit>naturalOrder().compare(one, other) >= 0 ? one : other;
+  }
+
+  private static <T> boolean holds(Set<T> allowed, T value) {
+    return allowed.isEmpty() || allowed.contains(value);
+  }
+}

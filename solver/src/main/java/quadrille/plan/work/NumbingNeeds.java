@@ -1,0 +1,148 @@
+package quadrille.plan.work;
+
+import java.util.Collections;
+import java.util.List;
+import java.util.Set;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Jaw;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.Gel;
+import quadrille.facts.practice.Numbing;
+import quadrille.facts.practice.Numbing.Need;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+
+/**
+ * What must be numb before a tooth is worked on.
+ *
+ * <ul>
+ *   <li>Fine: a deep site on the aspect, a sensitive tooth or the patient's wish ask for the pulp
+ *       and the gingiva of the aspect.
+ *   <li>Gross: a deposit below the margin asks for what the practice says; a sensitive tooth or the
+ *       wish for pulp and gingiva of the aspect.
+ *   <li>Finishing: a deep site on either aspect, a sensitive tooth or the wish ask for the pulp and
+ *       both gingivae.
+ *   <li>Implant care: the gingiva of an aspect with a deep site; an implant has no pulp.
+ * </ul>
+ *
+ * A site that could not be probed has the practice's provisional depth.
+ */
+public final class NumbingNeeds {
+
+  private final Practice practice;
+  private final Patient patient;
+
+  public NumbingNeeds(Practice practice, Patient patient) {
+    this.practice = practice;
+    this.patient = patient;
+  }
+
+  /** What must be numb by injection, or by gel where {@link #gelServes} says so; may be empty. */
+  public SortedSet<Target> of(ToothChart tooth, Pass pass, StepAspect aspect) {
+    SortedSet<Target> needs = new TreeSet<>();
+    List<Aspect> aspects = aspect.aspects();
+    switch (pass) {
+      case GROSS -> {
+        for (Aspect side : aspects) {
+          if (asked(tooth)) {
+            addPulp(tooth, needs);
+            addTissue(tooth, side, needs);
+          } else if (belowMargin(tooth, side)) {
+            if (practice.numbing().grossNeeds().contains(Need.PULP)) {
+              addPulp(tooth, needs);
+            }
+            if (practice.numbing().grossNeeds().contains(Need.TISSUE)) {
+              addTissue(tooth, side, needs);
+            }
+          }
+        }
+      }
+      case FINE -> {
+        for (Aspect side : aspects) {
+          if (deep(tooth, side) || asked(tooth)) {
+            addPulp(tooth, needs);
+            addTissue(tooth, side, needs);
+          }
+        }
+      }
+      case FINISHING -> {
+        if (asked(tooth) || aspects.stream().anyMatch(side -> deep(tooth, side))) {
+          addPulp(tooth, needs);
+          aspects.forEach(side -> addTissue(tooth, side, needs));
+        }
+      }
+      case IMPLANT_CARE ->
+          aspects.stream()
+              .filter(side -> deep(tooth, side))
+              .forEach(side -> addTissue(tooth, side, needs));
+    }
+    return Collections.unmodifiableSortedSet(needs);
+  }
+
+  /**
+   * Whether pocket gel may stand in for the injections of a step: the practice owns it, the
+   * patient's age and weight are known and the age suffices, no alert forbids it, the pass is not
+   * implant care, every site was probed and none is too deep, and the step ends before the gel
+   * wears off.
+   *
+   * @param teeth all teeth of the step
+   * @param seconds the step's working seconds
+   */
+  public boolean gelServes(List<ToothChart> teeth, Pass pass, StepAspect aspect, int seconds) {
+    Gel gel = practice.gel();
+    Integer age = patient.ageYears();
+    return gel.owned()
+        && pass != Pass.IMPLANT_CARE
+        && patient.weightKg() != null
+        && age != null
+        && age >= gel.fromAgeYears().value()
+        && seconds <= gel.lastsMinutes().value() * 60
+        && !forbidden(gel)
+        && teeth.stream().allMatch(tooth -> shallowEnough(tooth, aspect, gel));
+  }
+
+  private boolean forbidden(Gel gel) {
+    return patient.alerts().stream()
+        .flatMap(alert -> practice.alertRule(alert).stream())
+        .anyMatch(
+            rule -> rule.forbidsGel() || rule.forbids().stream().anyMatch(gel.drugs()::contains));
+  }
+
+  private static boolean shallowEnough(ToothChart tooth, StepAspect aspect, Gel gel) {
+    return aspect.aspects().stream()
+        .flatMap(side -> tooth.sites(side).stream())
+        .allMatch(site -> site.depthMm() != null && site.depthMm() <= gel.deepestMm().value());
+  }
+
+  private boolean asked(ToothChart tooth) {
+    return tooth.has(Feature.SENSITIVE) || patient.wishesNumbness();
+  }
+
+  private boolean belowMargin(ToothChart tooth, Aspect aspect) {
+    Numbing numbing = practice.numbing();
+    return tooth.deposit().compareTo(numbing.grossFrom()) >= 0
+        && Depths.deepest(tooth, aspect, practice.minutes()) >= numbing.grossDepthMm().value();
+  }
+
+  private boolean deep(ToothChart tooth, Aspect aspect) {
+    return Depths.deepest(tooth, aspect, practice.minutes())
+        >= practice.numbing().fineDepthMm().value();
+  }
+
+  private static void addPulp(ToothChart tooth, Set<Target> needs) {
+    needs.add(new Target(tooth.tooth(), Target.Kind.PULP));
+    if (tooth.tooth().quadrant().jaw() == Jaw.UPPER && tooth.tooth().position() == 6) {
+      needs.add(new Target(tooth.tooth(), Target.Kind.MESIOBUCCAL_ROOT));
+    }
+  }
+
+  private static void addTissue(ToothChart tooth, Aspect aspect, Set<Target> needs) {
+    needs.add(
+        new Target(
+            tooth.tooth(), aspect == Aspect.FACIAL ? Target.Kind.FACIAL : Target.Kind.LINGUAL));
+  }
+}

@@ -1,0 +1,67 @@
+package quadrille.plan.work;
+
+import java.util.Collections;
+import java.util.List;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
+
+/**
+ * One sweep: one area, one aspect, one pass, one insert, one power level.
+ *
+ * @param id 0, 1, 2 … in the order of the work list
+ * @param seconds working seconds, 1 or more
+ * @param teeth the teeth swept, sorted; a single one for an implant
+ * @param needs what must be numb by injection; empty where nothing need be
+ * @param gel whether pocket gel is put in just before, instead of an injection
+ * @param rule name of the selection rule that chose the insert
+ */
+public record Step(
+    int id,
+    Area area,
+    Pass pass,
+    StepAspect aspect,
+    Insert insert,
+    Power power,
+    int seconds,
+    List<Tooth> teeth,
+    SortedSet<Target> needs,
+    boolean gel,
+    String rule) {
+
+  public Step {
+    teeth = teeth.stream().sorted().toList();
+    needs = Collections.unmodifiableSortedSet(new TreeSet<>(needs));
+  }
+
+  /** Whether an injection must have taken before this step. */
+  public boolean needsInjection() {
+    return !needs.isEmpty();
+  }
+
+  /** Whether this step works on an implant. */
+  public boolean implant() {
+    return pass == Pass.IMPLANT_CARE;
+  }
+
+  /** In words, such as {@code UR posterior, fine, facial (17 16 15), slim right-curved}. */
+  public String words() {
+    return area.name()
+        + ", "
+        + pass.word()
+        + ", "
+        + aspect.word()
+        + " ("
+        + teethWords()
+        + "), "
+        + insert.name();
+  }
+
+  private String teethWords() {
+    return String.join(" ", teeth.stream().map(Tooth::toString).toList());
+  }
+}

@@ -1,0 +1,329 @@
+package quadrille.plan.work;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import java.util.function.Predicate;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.chart.ToothStatus;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
+import quadrille.facts.practice.Practice;
+
+/**
+ * Turns a chart into steps. Gross and fine passes make one step for each area, aspect, insert and
+ * power; finishing sweeps both aspects in one step; each implant has a step of its own.
+ */
+public final class WorkPlanner {
+
+  private final Chart chart;
+  private final Practice practice;
+  private final DuePasses due;
+  private final InsertSelection selection;
+  private final WorkMinutes minutes;
+  private final NumbingNeeds numbing;
+  private final DoneWork done;
+
+  private WorkPlanner(Chart chart, Practice practice, DoneWork done) {
+    this.done = done;
+    this.chart = chart;
+    this.practice = practice;
+    this.due = new DuePasses(practice);
+    this.selection = new InsertSelection(practice);
+    this.minutes = new WorkMinutes(practice.minutes());
+    this.numbing = new NumbingNeeds(practice, chart.patient());
+  }
+
+  /**
+   * The work of a chart.
+   *
+   * @param areas areas of the chart, cut or whole, that hold every natural tooth and implant once
+   * @throws UnworkableException if no owned insert may be used for some of the work; it names all
+   *     of it
+   * @throws IllegalArgumentException if the areas leave out or repeat a tooth, or hold one that the
+   *     chart does not
+   */
+  public static WorkList plan(Chart chart, Practice practice, List<Area> areas)
+      throws UnworkableException {
+    return plan(chart, practice, areas, DoneWork.NONE);
+  }
+
+  /**
+   * The work of a chart that is left. Steps are made as for the whole work and then reduced: teeth
+   * that are done leave them, and of what is part done the rest of the seconds stays. So a step of
+   * which nothing was done is the same as before.
+   *
+   * @param areas areas of the chart, cut or whole, that hold every natural tooth and implant once
+   * @throws UnworkableException if no owned insert may be used for some of the work; it names all
+   *     of it
+   * @throws IllegalArgumentException if the areas leave out or repeat a tooth, or hold one that the
+   *     chart does not
+   */
+  public static WorkList plan(Chart chart, Practice practice, List<Area> areas, DoneWork done)
+      throws UnworkableException {
+    checkAreas(chart, areas);
+    return new WorkPlanner(chart, practice, done).plan(areas);
+  }
+
+  private static void checkAreas(Chart chart, List<Area> areas) {
+    List<Tooth> given = areas.stream().flatMap(area -> area.teeth().stream()).sorted().toList();
+    List<Tooth> worked = chart.worked().stream().map(ToothChart::tooth).toList();
+    if (!given.equals(worked)) {
+      throw new IllegalArgumentException(
+          "The areas (teeth "
+              + given
+              + ") must hold each natural tooth and implant of the chart once ("
+              + worked
+              + ").");
+    }
+  }
+
+  private WorkList plan(List<Area> areas) throws UnworkableException {
+    List<Step> steps = new ArrayList<>();
+    List<Unworkable> unworkable = new ArrayList<>();
+    Map<Quadrant, Double> gelCartridges = new EnumMap<>(Quadrant.class);
+    for (Area area : areas) {
+      for (Pass pass : Pass.values()) {
+        for (StepAspect aspect : aspects(pass)) {
+          for (List<ToothChart> sweep : sweeps(area, pass)) {
+            InsertSelection.Selection chosen = selection.choose(area, pass, aspect, sweep);
+            unworkable.addAll(chosen.unworkable());
+            for (Sweep one : merged(chosen.choices())) {
+              Step whole = step(steps.size(), area, pass, aspect, one, gelCartridges);
+              left(whole, one.teeth()).ifPresent(steps::add);
+            }
+          }
+        }
+      }
+    }
+    if (!unworkable.isEmpty()) {
+      throw new UnworkableException(unworkable);
+    }
+    return new WorkList(areas, steps, notes(areas));
+  }
+
+  private static List<StepAspect> aspects(Pass pass) {
+    return switch (pass) {
+      case GROSS, FINE -> List.of(StepAspect.FACIAL, StepAspect.LINGUAL);
+      case FINISHING, IMPLANT_CARE -> List.of(StepAspect.BOTH);
+    };
+  }
+
+  /** The teeth of an area that are due a pass: together, but implants one by one. */
+  private List<List<ToothChart>> sweeps(Area area, Pass pass) {
+    List<ToothChart> teeth =
+        charted(area).stream().filter(tooth -> due.of(tooth).contains(pass)).toList();
+    if (teeth.isEmpty()) {
+      return List.of();
+    }
+    return pass == Pass.IMPLANT_CARE ? teeth.stream().map(List::of).toList() : List.of(teeth);
+  }
+
+  private List<ToothChart> charted(Area area) {
+    return area.teeth().stream().map(tooth -> chart.tooth(tooth).orElseThrow()).toList();
+  }
+
+  /** Teeth swept with one insert at one power, and the rows that put them there. */
+  private record Sweep(Insert insert, Power power, List<ToothChart> teeth, List<String> rules) {}
+
+  /** Choices of different rows with one insert and one power are one sweep. */
+  private List<Sweep> merged(List<InsertSelection.Choice> choices) {
+    List<Sweep> sweeps = new ArrayList<>();
+    for (InsertSelection.Choice choice : choices) {
+      Sweep same =
+          sweeps.stream()
+              .filter(
+                  sweep ->
+                      sweep.insert().equals(choice.insert())
+                          && sweep.power() == choice.rule().power())
+              .findFirst()
+              .orElse(null);
+      if (same == null) {
+        same =
+            new Sweep(choice.insert(), choice.rule().power(), new ArrayList<>(), new ArrayList<>());
+        sweeps.add(same);
+      }
+      same.teeth().addAll(choice.teeth());
+      same.rules().add(choice.rule().name());
+    }
+    List<String> order = List.copyOf(practice.inserts().keySet());
+    sweeps.sort(
+        Comparator.comparingInt((Sweep sweep) -> order.indexOf(sweep.insert().name()))
+            .thenComparing(Sweep::power));
+    return sweeps;
+  }
+
+  private Step step(
+      int id,
+      Area area,
+      Pass pass,
+      StepAspect aspect,
+      Sweep sweep,
+      Map<Quadrant, Double> gelCartridges) {
+    double sum = 0;
+    SortedSet<Target> needs = new TreeSet<>();
+    for (ToothChart tooth : sweep.teeth()) {
+      sum += minutes.seconds(tooth, pass, aspect);
+      needs.addAll(numbing.of(tooth, pass, aspect));
+    }
+    int seconds = (int) Math.max(1, Math.round(sum));
+    boolean gel =
+        !needs.isEmpty()
+            && numbing.gelServes(sweep.teeth(), pass, aspect, seconds)
+            && spend(gelCartridges, area.quadrant(), aspect);
+    if (gel) {
+      needs.clear();
+    }
+    return new Step(
+        id,
+        area,
+        pass,
+        aspect,
+        sweep.insert(),
+        sweep.power(),
+        seconds,
+        sweep.teeth().stream().map(ToothChart::tooth).toList(),
+        needs,
+        gel,
+        String.join("; ", sweep.rules()));
+  }
+
+  /** What is left of a step; empty where nothing is. */
+  private Optional<Step> left(Step whole, List<ToothChart> swept) {
+    double sum = 0;
+    List<Tooth> teeth = new ArrayList<>();
+    SortedSet<Target> needs = new TreeSet<>();
+    for (ToothChart tooth : swept) {
+      if (!done.anyLeft(tooth.tooth(), whole.pass(), whole.aspect())) {
+        continue;
+      }
+      teeth.add(tooth.tooth());
+      for (Aspect side : whole.aspect().aspects()) {
+        sum +=
+            minutes.seconds(tooth, whole.pass(), side)
+                * done.left(tooth.tooth(), whole.pass(), side);
+      }
+      if (!whole.gel()) {
+        needs.addAll(numbing.of(tooth, whole.pass(), whole.aspect()));
+      }
+    }
+    if (teeth.isEmpty()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new Step(
+            whole.id(),
+            whole.area(),
+            whole.pass(),
+            whole.aspect(),
+            whole.insert(),
+            whole.power(),
+            (int) Math.max(1, Math.round(sum)),
+            teeth,
+            needs,
+            whole.gel(),
+            whole.rule()));
+  }
+
+  /**
+   * Counts a step's gel against the quadrant's and the visit's limit as if the whole course were
+   * one visit, so that no staging of the steps can break either.
+   */
+  private boolean spend(Map<Quadrant, Double> spent, Quadrant quadrant, StepAspect aspect) {
+    double more = practice.gel().cartridgesAspect().value() * aspect.aspects().size();
+    double inQuadrant = spent.getOrDefault(quadrant, 0.0) + more;
+    double inMouth = spent.values().stream().mapToDouble(Double::doubleValue).sum() + more;
+    if (inQuadrant > practice.gel().cartridgesQuadrant().value() + 1e-9
+        || inMouth > practice.gel().cartridgesVisit().value() + 1e-9) {
+      return false;
+    }
+    spent.put(quadrant, inQuadrant);
+    return true;
+  }
+
+  private List<String> notes(List<Area> areas) {
+    List<String> notes = new ArrayList<>();
+    noteUnprobed(areas, true, notes);
+    noteUnprobed(areas, false, notes);
+    addTeeth(
+        notes,
+        "Planned for extraction, so no work is planned: ",
+        teeth(tooth -> tooth.status() == ToothStatus.PLANNED_EXTRACTION));
+    addTeeth(notes, "Not listed in the chart and taken as missing: ", chart.unlisted());
+    addTeeth(
+        notes,
+        "No pass is due, by the practice's rules: ",
+        teeth(tooth -> tooth.worked() && due.of(tooth).isEmpty()));
+    addTeeth(
+        notes,
+        "Restoration margin: the clinician decides how near ultrasonic work may go: ",
+        teeth(tooth -> tooth.worked() && tooth.has(Feature.RESTORATION_MARGIN)));
+    addTeeth(
+        notes,
+        "Demineralised enamel: the clinician decides whether ultrasonic work is safe: ",
+        teeth(tooth -> tooth.worked() && tooth.has(Feature.DEMINERALISED)));
+    return notes;
+  }
+
+  /** One note for all areas alike: a page of the same sentence hides what it says. */
+  private void noteUnprobed(List<Area> areas, boolean gross, List<String> notes) {
+    List<Tooth> unprobed =
+        areas.stream()
+            .map(this::charted)
+            .filter(
+                teeth ->
+                    teeth.stream().anyMatch(tooth -> due.of(tooth).contains(Pass.GROSS)) == gross)
+            .flatMap(List::stream)
+            .filter(tooth -> tooth.sites().stream().anyMatch(site -> site.depthMm() == null))
+            .map(ToothChart::tooth)
+            .sorted()
+            .toList();
+    addTeeth(
+        notes,
+        "Sites of ",
+        unprobed,
+        " could not be probed and are taken as "
+            + number(practice.minutes().provisionalDepthMm().value())
+            + " mm ("
+            + practice.minutes().provisionalDepthMm().source()
+            + "); the work below the margin is provisional: "
+            + (gross ? "chart again after the gross pass." : "chart again before it."));
+  }
+
+  private List<Tooth> teeth(Predicate<ToothChart> which) {
+    return chart.teeth().stream().filter(which).map(ToothChart::tooth).toList();
+  }
+
+  private void addTeeth(List<String> notes, String words, List<Tooth> teeth) {
+    addTeeth(notes, words, teeth, ".");
+  }
+
+  private void addTeeth(List<String> notes, String before, List<Tooth> teeth, String after) {
+    if (!teeth.isEmpty()) {
+      notes.add(before + names(teeth) + after);
+    }
+  }
+
+  private String names(List<Tooth> teeth) {
+    return String.join(", ", teeth.stream().map(chart.numbering()::name).toList());
+  }
+
+  private static String number(double value) {
+    return value == Math.rint(value)
+        ? String.format(Locale.ROOT, "%.0f", value)
+        : Double.toString(value);
+  }
+}

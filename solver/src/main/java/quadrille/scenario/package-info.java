@@ -1,8 +1,0 @@
-/**
- * What if: one mouth planned at several numbers of visits and under changed conditions, side by
- * side, and beside the rules of thumb by which such courses are usually laid out.
- */
-@NullMarked
-package quadrille.scenario;
-
-import org.jspecify.annotations.NullMarked;

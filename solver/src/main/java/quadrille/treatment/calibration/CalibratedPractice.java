@@ -1,0 +1,101 @@
+package quadrille.treatment.calibration;
+
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.IntFunction;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Deposit;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Minutes;
+import quadrille.facts.practice.Numbing;
+import quadrille.facts.practice.Practice;
+import quadrille.treatment.calibration.PracticeTime.Kind;
+
+/** A practice with each of its times multiplied. */
+final class CalibratedPractice {
+
+  /** Seconds and minutes are written to two places. */
+  private static final double PLACES = 100;
+
+  private final Practice old;
+  private final List<PracticeTime> times;
+  private final double[] multipliers;
+  private final IntFunction<@Nullable String> source;
+
+  private CalibratedPractice(
+      Practice old, double[] multipliers, IntFunction<@Nullable String> source) {
+    this.old = old;
+    this.times = PracticeTime.of(old);
+    this.multipliers = multipliers;
+    this.source = source;
+  }
+
+  /**
+   * The practice with other times.
+   *
+   * @param multipliers of its times, in the order of {@link PracticeTime#of}
+   * @param source of each new number, by its place among the times; null leaves the number
+   */
+  static Practice of(
+      Practice practice,
+      double[] multipliers,
+      Figure spread,
+      IntFunction<@Nullable String> source) {
+    return new CalibratedPractice(practice, multipliers, source).practice(spread);
+  }
+
+  private Practice practice(Figure spread) {
+    Minutes minutes = old.minutes();
+    Map<Deposit, Figure> gross = new EnumMap<>(minutes.grossSeconds());
+    gross.replaceAll((grade, figure) -> now(Kind.GROSS, grade.ordinal(), figure));
+    Numbing numbing = old.numbing();
+    return old.with(
+            new Minutes(
+                bands(minutes.fineBands()),
+                minutes.rootAreaMm2(),
+                minutes.furcationFactor(),
+                minutes.provisionalDepthMm(),
+                Collections.unmodifiableMap(gross),
+                minutes.crownFactor(),
+                now(Kind.FINISHING, 0, minutes.finishingSeconds()),
+                now(Kind.IMPLANT_CARE, 0, minutes.implantCareSeconds()),
+                now(Kind.TIP_CHANGE, 0, minutes.tipChangeSeconds()),
+                now(Kind.REPOSITION_AREA, 0, minutes.repositionAreaSeconds()),
+                now(Kind.REPOSITION_ASPECT, 0, minutes.repositionAspectSeconds()),
+                now(Kind.SET_UP_AND_CLOSE, 0, minutes.setUpMinutes()),
+                now(Kind.SET_UP_AND_CLOSE, 0, minutes.closeMinutes()),
+                spread))
+        .with(
+            new Numbing(
+                numbing.fineDepthMm(),
+                numbing.grossFrom(),
+                numbing.grossDepthMm(),
+                numbing.grossNeeds(),
+                numbing.mlPerMinute(),
+                now(Kind.INJECTION_HANDLING, 0, numbing.handlingSeconds())));
+  }
+
+  private List<Minutes.FineBand> bands(List<Minutes.FineBand> bands) {
+    return IntStream.range(0, bands.size())
+        .mapToObj(
+            i ->
+                new Minutes.FineBand(
+                    bands.get(i).fromMm(), now(Kind.FINE, i, bands.get(i).seconds())))
+        .toList();
+  }
+
+  private Figure now(Kind kind, int index, Figure figure) {
+    for (int k = 0; k < times.size(); k++) {
+      if (times.get(k).kind() == kind && times.get(k).index() == index) {
+        String from = source.apply(k);
+        return from == null
+            ? figure
+            : new Figure(Math.round(PLACES * multipliers[k] * figure.value()) / PLACES, from);
+      }
+    }
+    return figure;
+  }
+}

@@ -1,0 +1,43 @@
+package quadrille.treatment.calibration;
+
+import org.apache.commons.statistics.distribution.LogNormalDistribution;
+
+/**
+ * How long a visit takes, as plans book it: a fixed part plus a lognormal working part whose mean
+ * is the expected working time.
+ *
+ * @param fixedSeconds all but the steps of work
+ * @param workingSeconds the steps of work
+ * @param sigma spread of the working seconds, in logs
+ */
+record VisitTime(double fixedSeconds, double workingSeconds, double sigma) {
+
+  private static final int DAY_MINUTES = 24 * 60;
+
+  /** The chance that it ends within so many minutes. */
+  double chanceWithin(double minutes) {
+    double left = 60 * minutes - fixedSeconds;
+    if (workingSeconds <= 0 || sigma <= 0) {
+      return left >= workingSeconds ? 1 : 0;
+    }
+    if (left <= 0) {
+      return 0;
+    }
+    return LogNormalDistribution.of(Math.log(workingSeconds) - sigma * sigma / 2, sigma)
+        .cumulativeProbability(left);
+  }
+
+  /** The smallest whole number of units that holds it with a certainty. */
+  int booked(int unitMinutes, double certainty) {
+    int minutes = unitMinutes;
+    while (chanceWithin(minutes) < certainty && minutes < DAY_MINUTES) {
+      minutes += unitMinutes;
+    }
+    return minutes;
+  }
+
+  /** Fixed and working seconds together. */
+  double expectedSeconds() {
+    return fixedSeconds + workingSeconds;
+  }
+}

@@ -1,0 +1,275 @@
+package quadrille.treatment.record;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.OffsetDateTime;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import quadrille.document.Fault;
+import quadrille.document.InvalidDocumentException;
+import quadrille.document.TextFiles;
+
+/**
+ * A course's log on disk: one JSON object a line, only ever appended to.
+ *
+ * <p>Writers take turns by a lock on the file, and an entry is on the disk before its writer is
+ * told so. A writer that is killed leaves at most its own entry cut off; readers leave that out and
+ * say so, and the next writer removes the rest of it.
+ */
+public final class CourseFile {
+
+  /** Locks of one process do not keep out its own threads; this does. */
+  private static final Object TURN = new Object();
+
+  private CourseFile() {}
+
+  /** Decides what to write, with the log as it is at that moment; nobody else can write then. */
+  public interface Maker {
+
+    /**
+     * @throws InvalidDocumentException where nothing can be written now; the file stays as it is
+     */
+    Event event(CourseLog log) throws InvalidDocumentException;
+  }
+
+  /**
+   * What appending came to.
+   *
+   * @param torn what was found cut off at the end of the file and has been removed, a sentence;
+   *     null where nothing was
+   */
+  public record Appended(LogEntry entry, @Nullable String torn) {}
+
+  /**
+   * Begins a course.
+   *
+   * @throws FileAlreadyExistsException where the file exists; a course is never written over
+   * @throws IOException where it cannot be written; no file is left then
+   */
+  public static void begin(Path file, OffsetDateTime at, Event.Planned planned) throws IOException {
+    TextFiles.write(file, LogLine.of(new LogEntry(1, at, planned)) + "\n", false);
+  }
+
+  /**
+   * Reads a course.
+   *
+   * @throws InvalidDocumentException where it is no course, or was changed by hand, with every
+   *     fault
+   * @throws IOException where it cannot be read
+   */
+  public static CourseLog read(Path file) throws IOException, InvalidDocumentException {
+    synchronized (TURN) {
+      try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ);
+          FileLock lock = channel.lock(0, Long.MAX_VALUE, true)) {
+        return parse(name(file), bytes(channel, lock)).log();
+      }
+    }
+  }
+
+  /**
+   * Appends an entry. It is on the disk when this returns.
+   *
+   * @param at when, as the caller's clock has it
+   * @throws InvalidDocumentException where the file is no course, or the maker has nothing to write
+   * @throws IOException where it cannot be written; the course is as it was, but for what had been
+   *     cut off
+   */
+  public static Appended append(Path file, OffsetDateTime at, Maker maker)
+      throws IOException, InvalidDocumentException {
+    synchronized (TURN) {
+      try (FileChannel channel =
+              FileChannel.open(file, StandardOpenOption.READ, StandardOpenOption.WRITE);
+          FileLock lock = channel.lock()) {
+        Parsed parsed = parse(name(file), bytes(channel, lock));
+        LogEntry entry =
+            new LogEntry(parsed.log().entries().size() + 1, at, maker.event(parsed.log()));
+        List<Fault> faults = faults(name(file), parsed.log().entries(), entry);
+        if (!faults.isEmpty()) {
+          throw new InvalidDocumentException(faults);
+        }
+        String written = LogLine.of(entry);
+        // What could not be read again would make the whole course unreadable, for good.
+        LogLine.read(name(file), entry.number(), written);
+        String line = (parsed.lineEnded() ? "" : "\n") + written + "\n";
+        try {
+          channel.truncate(parsed.wholeBytes());
+          write(channel, parsed.wholeBytes(), line.getBytes(UTF_8));
+        } catch (IOException failed) {
+          takeBack(channel, parsed.wholeBytes(), failed);
+          throw failed;
+        }
+        return new Appended(entry, parsed.log().torn());
+      }
+    }
+  }
+
+  private static void takeBack(FileChannel channel, long length, IOException failed) {
+    try {
+      channel.truncate(length);
+    } catch (IOException also) {
+      // The part that stays is left out by readers.
+      failed.addSuppressed(also);
+    }
+  }
+
+  private static void write(FileChannel channel, long from, byte[] bytes) throws IOException {
+    ByteBuffer buffer = ByteBuffer.wrap(bytes);
+    long at = from;
+    while (buffer.hasRemaining()) {
+      at += channel.write(buffer, at);
+    }
+    channel.force(true);
+  }
+
+  private static byte[] bytes(FileChannel channel, FileLock lock) throws IOException {
+    if (!lock.isValid()) {
+      throw new IOException("the file could not be locked");
+    }
+    ByteBuffer buffer = ByteBuffer.allocate(Math.toIntExact(channel.size()));
+    while (buffer.hasRemaining() && channel.read(buffer, buffer.position()) >= 0) {
+      // Until all of it is here.
+    }
+    return Arrays.copyOf(buffer.array(), buffer.position());
+  }
+
+  private static String name(Path file) {
+    Path name = file.getFileName();
+    return name == null ? file.toString() : name.toString();
+  }
+
+  /**
+   * @param wholeBytes how many bytes the whole entries take up
+   * @param lineEnded whether the last whole entry has its line end
+   */
+  private record Parsed(CourseLog log, long wholeBytes, boolean lineEnded) {}
+
+  /**
+   * Reads a course from its bytes.
+   *
+   * @param source the file's name, for faults
+   * @throws InvalidDocumentException where it is no course, or was changed by hand, with every
+   *     fault
+   */
+  public static CourseLog parse(byte[] bytes, String source) throws InvalidDocumentException {
+    return parse(source, bytes).log();
+  }
+
+  private static Parsed parse(String source, byte[] bytes) throws InvalidDocumentException {
+    List<LogEntry> entries = new ArrayList<>();
+    List<Fault> faults = new ArrayList<>();
+    @Nullable String torn = null;
+    int from = 0;
+    boolean lineEnded = true;
+    long whole = 0;
+    for (int number = 1; from < bytes.length && torn == null; number++) {
+      int end = from;
+      while (end < bytes.length && bytes[end] != '\n') {
+        end++;
+      }
+      boolean ended = end < bytes.length;
+      boolean last = end + 1 >= bytes.length;
+      String line = new String(bytes, from, end - from, UTF_8);
+      switch (LogLine.state(line)) {
+        case WHOLE -> {
+          try {
+            LogEntry entry = LogLine.read(source, number, line);
+            faults.addAll(faults(source, entries, entry));
+            entries.add(entry);
+          } catch (InvalidDocumentException invalid) {
+            faults.addAll(invalid.faults());
+          }
+          whole = ended ? end + 1L : end;
+          lineEnded = ended;
+        }
+        case CUT -> {
+          if (last) {
+            torn =
+                "Entry "
+                    + number
+                    + " at the end was cut off while it was being written and is missing.";
+          } else {
+            faults.add(
+                new Fault(source + ":" + number, "a line without its check", "a whole entry"));
+          }
+        }
+        case CHANGED ->
+            faults.add(
+                new Fault(
+                    source + ":" + number,
+                    "an entry that is not as it was written (its check does not fit)",
+                    "entries as they were written; to put one right, record a correction"));
+      }
+      from = end + 1;
+    }
+    if (entries.isEmpty() && faults.isEmpty()) {
+      faults.add(
+          new Fault(
+              source,
+              torn == null ? "an empty file" : "no whole entry",
+              "a course, whose first entry is its plan"));
+    }
+    if (!faults.isEmpty()) {
+      throw new InvalidDocumentException(faults);
+    }
+    return new Parsed(new CourseLog(entries, torn), whole, lineEnded);
+  }
+
+  /** What speaks against an entry after those before it. */
+  private static List<Fault> faults(String source, List<LogEntry> before, LogEntry entry) {
+    List<Fault> faults = new ArrayList<>();
+    String place = source + ":" + entry.number();
+    boolean planned = entry.event() instanceof Event.Planned;
+    if (before.isEmpty() != planned) {
+      faults.add(
+          new Fault(
+              place,
+              "an entry of the kind " + entry.event().word(),
+              planned ? "the kind planned in the first entry only" : "the kind planned first"));
+      return faults;
+    }
+    if (planned) {
+      return faults;
+    }
+    CourseLog log = new CourseLog(before, null);
+    TreeSet<Integer> recorded = new TreeSet<>();
+    log.recorded().forEach(one -> recorded.add(one.done().visit()));
+    if (entry.event() instanceof VisitDone done && recorded.contains(done.visit())) {
+      faults.add(
+          new Fault(
+              place,
+              "a second record of visit " + done.visit(),
+              "one record a visit; a correction takes its place"));
+    }
+    if (entry.event() instanceof Corrected corrected) {
+      int origin = log.origin(corrected.entry());
+      List<Integer> records =
+          log.recorded().stream()
+              .filter(one -> one.done().visit() == corrected.instead().visit())
+              .map(CourseLog.Recorded::entry)
+              .toList();
+      if (!records.contains(origin)) {
+        faults.add(
+            new Fault(
+                place,
+                "a correction of entry "
+                    + corrected.entry()
+                    + " by a record of visit "
+                    + corrected.instead().visit(),
+                records.isEmpty()
+                    ? "a visit that has been recorded"
+                    : "entry " + records.get(0) + ", the record of that visit"));
+      }
+    }
+    return faults;
+  }
+}

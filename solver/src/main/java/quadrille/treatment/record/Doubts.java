@@ -1,0 +1,92 @@
+package quadrille.treatment.record;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What in a course's log is worth a second look. It is kept as it was said, for it may well be what
+ * happened; nothing is refused for it.
+ */
+public final class Doubts {
+
+  private Doubts() {}
+
+  /**
+   * A doubt.
+   *
+   * @param entry number of the entry that says it
+   * @param visit that it is about
+   * @param words what is odd, without a full stop
+   */
+  public record Doubt(int entry, int visit, String words) {}
+
+  /**
+   * All doubts about what counts now, visit by visit in the order of the records: a visit dated
+   * before one that was recorded earlier; what it gave, held against the patient's maximum and
+   * alerts, with what was given earlier that day; a correction that the plan does not know of.
+   */
+  public static List<Doubt> of(CourseLog log) {
+    Map<Integer, Integer> latest = new TreeMap<>();
+    int planned = 1;
+    for (LogEntry entry : log.entries()) {
+      latest.put(log.origin(entry.number()), entry.number());
+      if (entry.event() instanceof Event.Replanned) {
+        planned = entry.number();
+      }
+    }
+    List<Doubt> doubts = new ArrayList<>();
+    CourseLog.@Nullable Recorded last = null;
+    for (CourseLog.Recorded one : log.recorded()) {
+      int visit = one.done().visit();
+      LocalDate date = one.done().date();
+      int entry = latest.getOrDefault(one.entry(), one.entry());
+      if (last != null && date.isBefore(last.done().date())) {
+        doubts.add(
+            new Doubt(
+                entry,
+                visit,
+                "visit "
+                    + visit
+                    + " is dated "
+                    + date
+                    + ", before visit "
+                    + last.done().visit()
+                    + " ("
+                    + last.done().date()
+                    + "), which was recorded before it"));
+      } else {
+        last = one;
+      }
+      for (String refusal : GivenDoses.check(log, one).refusals()) {
+        doubts.add(
+            new Doubt(entry, visit, "visit " + visit + ", what it gave by the record: " + refusal));
+      }
+      if (one.entry() < planned && entry > planned) {
+        doubts.add(
+            new Doubt(
+                entry,
+                visit,
+                "visit "
+                    + visit
+                    + " was corrected after the visits to come were planned (entry "
+                    + planned
+                    + "); plan --course sees what that changes"));
+      }
+    }
+    return List.copyOf(doubts);
+  }
+
+  /** The doubts that an entry at the end of a log has brought. */
+  public static List<Doubt> broughtBy(LogEntry entry, CourseLog before) {
+    List<LogEntry> entries = new ArrayList<>(before.entries());
+    entries.add(entry);
+    List<String> known = of(before).stream().map(Doubt::words).toList();
+    return of(new CourseLog(entries, null)).stream()
+        .filter(doubt -> !known.contains(doubt.words()))
+        .toList();
+  }
+}

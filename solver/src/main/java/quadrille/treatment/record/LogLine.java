@@ -1,0 +1,288 @@
+package quadrille.treatment.record;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.zip.CRC32C;
+import org.jspecify.annotations.Nullable;
+import quadrille.document.Faults;
+import quadrille.document.Fields;
+import quadrille.document.InvalidDocumentException;
+import quadrille.document.JsonDocument;
+import quadrille.document.Node;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.chart.ChartWriter;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.facts.practice.PracticeWriter;
+import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.PlanReader;
+import quadrille.plan.course.PlanWriter;
+
+/**
+ * An entry as a line of the log, and back. The line ends with a check (CRC-32C, RFC 3720, over the
+ * bytes before it), so that a line that was cut off or changed is known for one.
+ */
+final class LogLine {
+
+  /** The value of a log's {@code schema}, in its first line. */
+  static final String SCHEMA = "quadrille/course/1";
+
+  private static final JsonFactory JSON = new JsonFactory();
+  private static final Pattern CHECKED = Pattern.compile("(.*),\"check\":\"([0-9a-f]{8})\"\\}");
+
+  private enum Kind {
+    PLANNED("planned"),
+    VISIT_DONE("visit-done"),
+    CORRECTED("corrected"),
+    BOOKED("booked"),
+    REPLANNED("replanned");
+
+    private final String word;
+
+    Kind(String word) {
+      this.word = word;
+    }
+
+    String word() {
+      return word;
+    }
+
+    List<String> keys() {
+      List<String> keys = new ArrayList<>(List.of("schema", "entry", "at", "kind"));
+      keys.addAll(
+          switch (this) {
+            case PLANNED -> List.of("plan", "chart", "practice");
+            case VISIT_DONE -> List.of("record");
+            case CORRECTED -> List.of("corrects", "record", "why");
+            case BOOKED -> List.of("visits");
+            case REPLANNED -> List.of("plan", "chart", "changes", "practice");
+          });
+      return keys;
+    }
+  }
+
+  private LogLine() {}
+
+  /** The line, without a line end. */
+  static String of(LogEntry entry) {
+    StringWriter out = new StringWriter();
+    try (JsonGenerator json = JSON.createGenerator(out)) {
+      json.writeStartObject();
+      if (entry.number() == 1) {
+        json.writeStringField("schema", SCHEMA);
+      }
+      json.writeNumberField("entry", entry.number());
+      json.writeStringField("at", DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(entry.at()));
+      json.writeStringField("kind", entry.event().word());
+      write(json, entry.event());
+      json.writeEndObject();
+    } catch (IOException impossible) {
+      // It is written to memory.
+      throw new UncheckedIOException(impossible);
+    }
+    String body = out.toString();
+    body = body.substring(0, body.length() - 1);
+    return body + ",\"check\":\"" + check(body) + "\"}";
+  }
+
+  private static void write(JsonGenerator json, Event event) throws IOException {
+    if (event instanceof Event.Planned planned) {
+      raw(json, "plan", PlanWriter.write(planned.course()));
+      raw(json, "chart", ChartWriter.json(planned.chart()));
+      raw(json, "practice", PracticeWriter.text(planned.practice()));
+    } else if (event instanceof VisitDone done) {
+      json.writeFieldName("record");
+      value(json, VisitDoneJson.tree(done));
+    } else if (event instanceof Corrected corrected) {
+      json.writeNumberField("corrects", corrected.entry());
+      json.writeFieldName("record");
+      value(json, VisitDoneJson.tree(corrected.instead()));
+      if (!corrected.why().isEmpty()) {
+        json.writeStringField("why", corrected.why());
+      }
+    } else if (event instanceof Event.Booked booked) {
+      json.writeArrayFieldStart("visits");
+      for (Event.Appointment visit : booked.visits()) {
+        json.writeStartObject();
+        json.writeNumberField("visit", visit.visit());
+        json.writeStringField("start", visit.start().toString());
+        json.writeNumberField("minutes", visit.minutes());
+        if (visit.clinician() != null) {
+          json.writeStringField("clinician", visit.clinician());
+        }
+        json.writeEndObject();
+      }
+      json.writeEndArray();
+    } else if (event instanceof Event.Replanned replanned) {
+      raw(json, "plan", PlanWriter.write(replanned.course()));
+      raw(json, "chart", ChartWriter.json(replanned.chart()));
+      json.writeArrayFieldStart("changes");
+      for (PlanChange change : replanned.changes()) {
+        json.writeStartObject();
+        Integer visit = change.visit();
+        if (visit != null) {
+          json.writeNumberField("visit", visit);
+        }
+        json.writeStringField("what", change.what());
+        json.writeStringField("why", change.why());
+        json.writeEndObject();
+      }
+      json.writeEndArray();
+      Practice practice = replanned.practice();
+      if (practice != null) {
+        raw(json, "practice", PracticeWriter.text(practice));
+      }
+    }
+  }
+
+  /** A document in one line; its line ends stand between its values only. */
+  private static void raw(JsonGenerator json, String key, String document) throws IOException {
+    json.writeFieldName(key);
+    json.writeRawValue(document.lines().map(String::strip).collect(Collectors.joining(" ")));
+  }
+
+  private static void value(JsonGenerator json, Object value) throws IOException {
+    if (value instanceof Map<?, ?> map) {
+      json.writeStartObject();
+      for (Map.Entry<?, ?> field : map.entrySet()) {
+        json.writeFieldName(field.getKey().toString());
+        value(json, field.getValue());
+      }
+      json.writeEndObject();
+    } else if (value instanceof List<?> list) {
+      json.writeStartArray();
+      for (Object one : list) {
+        value(json, one);
+      }
+      json.writeEndArray();
+    } else if (value instanceof Double number) {
+      BigDecimal plain = BigDecimal.valueOf(number).stripTrailingZeros();
+      json.writeNumber(plain.signum() == 0 ? "0" : plain.toPlainString());
+    } else if (value instanceof Integer number) {
+      json.writeNumber(number);
+    } else if (value instanceof Boolean truth) {
+      json.writeBoolean(truth);
+    } else {
+      json.writeString(value.toString());
+    }
+  }
+
+  private static String check(String body) {
+    CRC32C crc = new CRC32C();
+    crc.update(body.getBytes(UTF_8));
+    return String.format(Locale.ROOT, "%08x", crc.getValue());
+  }
+
+  /** What stands between the line's start and its check. */
+  enum State {
+    WHOLE,
+    /** It has no check: its writing was cut off. */
+    CUT,
+    /** Its check does not fit it. */
+    CHANGED
+  }
+
+  static State state(String line) {
+    Matcher matcher = CHECKED.matcher(line);
+    if (!matcher.matches()) {
+      return State.CUT;
+    }
+    return check(matcher.group(1)).equals(matcher.group(2)) ? State.WHOLE : State.CHANGED;
+  }
+
+  /**
+   * Reads a whole line.
+   *
+   * @param number the line's, which is the entry's too
+   * @throws InvalidDocumentException with every fault
+   */
+  static LogEntry read(String source, int number, String line) throws InvalidDocumentException {
+    Matcher matcher = CHECKED.matcher(line);
+    if (!matcher.matches()) {
+      throw new IllegalArgumentException("The line must be whole.");
+    }
+    Faults faults = new Faults();
+    // Blank lines in front, so that faults name the line of the log.
+    Node node = JsonDocument.read(source, "\n".repeat(number - 1) + matcher.group(1) + "}", faults);
+    Kind kind = node.map().required("kind").word(List.of(Kind.values()), Kind::word);
+    Fields fields = node.object(kind.keys());
+    if (number == 1) {
+      fields.required("schema").word(List.of(SCHEMA), word -> word);
+    }
+    fields.required("entry").whole(number, number);
+    OffsetDateTime at = time(fields.required("at"));
+    Event event = event(kind, fields, faults);
+    faults.check();
+    return new LogEntry(number, at, event);
+  }
+
+  private static OffsetDateTime time(Node node) {
+    String text = node.text();
+    try {
+      return OffsetDateTime.parse(text);
+    } catch (DateTimeParseException e) {
+      node.fault("a time with its offset, such as 2026-03-02T09:00:00+01:00");
+      return OffsetDateTime.MIN;
+    }
+  }
+
+  private static Event event(Kind kind, Fields fields, Faults faults)
+      throws InvalidDocumentException {
+    return switch (kind) {
+      case PLANNED ->
+          new Event.Planned(
+              PlanReader.read(fields.required("plan")).course(),
+              ChartReader.read(fields.required("chart"), faults),
+              PracticeReader.read(fields.required("practice"), faults));
+      case VISIT_DONE -> VisitDoneJson.read(fields.required("record"));
+      case CORRECTED ->
+          new Corrected(
+              fields.required("corrects").whole(1, Integer.MAX_VALUE),
+              VisitDoneJson.read(fields.required("record")),
+              fields.optional("why").map(n -> n.text(VisitDoneJson.NOTE)).orElse(""));
+      case BOOKED -> {
+        List<Event.Appointment> visits = new ArrayList<>();
+        for (Node one : fields.required("visits").items(1, VisitDoneJson.MOST_VISIT)) {
+          visits.add(appointment(one));
+        }
+        yield new Event.Booked(visits);
+      }
+      case REPLANNED -> {
+        @Nullable Practice practice = null;
+        if (fields.has("practice")) {
+          practice = PracticeReader.read(fields.required("practice"), faults);
+        }
+        yield new Event.Replanned(
+            PlanReader.read(fields.required("plan")).course(),
+            ChartReader.read(fields.required("chart"), faults),
+            PlanReader.changes(fields.required("changes")),
+            practice);
+      }
+    };
+  }
+
+  private static Event.Appointment appointment(Node node) {
+    Fields fields = node.object("visit", "start", "minutes", "clinician");
+    return new Event.Appointment(
+        fields.required("visit").whole(1, VisitDoneJson.MOST_VISIT),
+        AppointmentTime.read(fields.required("start")),
+        fields.required("minutes").whole(1, VisitDoneJson.DAY_MINUTES),
+        fields.optional("clinician").map(Node::text).orElse(null));
+  }
+}

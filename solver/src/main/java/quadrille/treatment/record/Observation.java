@@ -1,0 +1,37 @@
+package quadrille.treatment.record;
+
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
+
+/** Something that a visit found. */
+public sealed interface Observation {
+
+  /**
+   * A site probed again.
+   *
+   * @param site 0 distal, 1 middle, 2 mesial
+   * @param depthMm 0 to 20
+   * @param bleeding null where it was not looked at
+   */
+  record Depth(Tooth tooth, Aspect aspect, int site, int depthMm, @Nullable Boolean bleeding)
+      implements Observation {}
+
+  /**
+   * An injection that did not numb what it should.
+   *
+   * @param tooth for an injection given tooth by tooth
+   */
+  record FailedInjection(String injection, Quadrant quadrant, @Nullable Tooth tooth)
+      implements Observation {
+
+    /** In words, such as {@code inferior alveolar right}. */
+    public String words() {
+      return tooth == null ? injection + " " + quadrant.side().word() : injection + " " + tooth;
+    }
+  }
+
+  /** The sleeve broke at an implant. */
+  record BrokenSleeve(Tooth tooth) implements Observation {}
+}

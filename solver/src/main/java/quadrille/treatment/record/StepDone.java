@@ -1,0 +1,30 @@
+package quadrille.treatment.record;
+
+import java.util.List;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.work.StepAspect;
+
+/**
+ * How much of a step was done.
+ *
+ * @param area the area's name in the plan
+ * @param teeth the teeth of the plan's step, sorted
+ * @param insert the insert that was used
+ * @param share of the step's work that was done: 0 nothing, 1 all of it
+ */
+public record StepDone(
+    String area, Pass pass, StepAspect aspect, List<Tooth> teeth, String insert, double share) {
+
+  public StepDone {
+    teeth = teeth.stream().sorted().toList();
+    if (!(share >= 0 && share <= 1)) {
+      throw new IllegalArgumentException("The share done (" + share + ") must be 0 to 1.");
+    }
+  }
+
+  /** Whether nothing of it is left. */
+  public boolean whole() {
+    return share >= 1;
+  }
+}

@@ -1,0 +1,265 @@
+package quadrille.treatment.record;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import quadrille.document.Fields;
+import quadrille.document.Node;
+import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.work.StepAspect;
+
+/** The record of a visit as JSON: everything spelt out, nothing left to be taken for granted. */
+final class VisitDoneJson {
+  static final List<String> SITES = List.of("distal", "middle", "mesial");
+
+  static final int MOST_VISIT = 100;
+  static final int DAY_MINUTES = 24 * 60;
+  static final double MOST_ML = 100;
+  static final double MOST_GEL = 100;
+  static final int NOTE = 2000;
+  static final int DEEPEST_MM = 20;
+  private static final Pattern ISO_CODE = Pattern.compile("[1-4][1-8]");
+
+  private VisitDoneJson() {}
+
+  static Map<String, Object> tree(VisitDone done) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("visit", done.visit());
+    fields.put("date", done.date().toString());
+    fields.put("clinician", done.clinician());
+    fields.put("steps", done.steps().stream().map(VisitDoneJson::step).toList());
+    fields.put("injections", done.injections().stream().map(VisitDoneJson::given).toList());
+    Map<String, Object> gel = new LinkedHashMap<>();
+    done.gelCartridges().forEach((quadrant, cartridges) -> gel.put(quadrant.name(), cartridges));
+    fields.put("gelCartridges", gel);
+    if (done.minutes() != null) {
+      fields.put("minutes", done.minutes());
+    }
+    fields.put("parts", done.parts().stream().map(VisitDoneJson::part).toList());
+    fields.put("bookedMinutes", done.bookedMinutes());
+    fields.put("interrupted", done.interrupted());
+    fields.put("found", done.findings().stream().map(VisitDoneJson::finding).toList());
+    if (!done.note().isEmpty()) {
+      fields.put("note", done.note());
+    }
+    return fields;
+  }
+
+  private static Map<String, Object> step(StepDone step) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("area", step.area());
+    fields.put("pass", step.pass().word());
+    fields.put("aspect", step.aspect().word());
+    fields.put("teeth", step.teeth().stream().map(Tooth::toString).toList());
+    fields.put("insert", step.insert());
+    fields.put("share", step.share());
+    return fields;
+  }
+
+  private static Map<String, Object> given(Given given) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    place(fields, given.injection(), given.quadrant(), given.tooth());
+    fields.put("agent", given.agent());
+    fields.put("ml", given.ml());
+    return fields;
+  }
+
+  private static void place(
+      Map<String, Object> fields, String injection, Quadrant quadrant, @Nullable Tooth tooth) {
+    fields.put("injection", injection);
+    fields.put("quadrant", quadrant.name());
+    if (tooth != null) {
+      fields.put("tooth", tooth.toString());
+    }
+  }
+
+  private static Map<String, Object> part(PartMinutes part) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("area", part.area());
+    fields.put("pass", part.pass().word());
+    fields.put("minutes", part.minutes());
+    return fields;
+  }
+
+  private static Map<String, Object> finding(Observation finding) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (finding instanceof Observation.Depth depth) {
+      fields.put("what", Found.DEPTH.word());
+      fields.put("tooth", depth.tooth().toString());
+      fields.put("aspect", depth.aspect().word());
+      fields.put("site", SITES.get(depth.site()));
+      fields.put("depthMm", depth.depthMm());
+      if (depth.bleeding() != null) {
+        fields.put("bleeding", depth.bleeding());
+      }
+    } else if (finding instanceof Observation.FailedInjection failed) {
+      fields.put("what", Found.FAILED.word());
+      place(fields, failed.injection(), failed.quadrant(), failed.tooth());
+    } else if (finding instanceof Observation.BrokenSleeve broken) {
+      fields.put("what", Found.SLEEVE.word());
+      fields.put("tooth", broken.tooth().toString());
+    }
+    return fields;
+  }
+
+  enum Found {
+    DEPTH("depth"),
+    FAILED("failed-injection"),
+    SLEEVE("broken-sleeve");
+
+    private final String word;
+
+    Found(String word) {
+      this.word = word;
+    }
+
+    String word() {
+      return word;
+    }
+  }
+
+  static VisitDone read(Node node) {
+    Fields fields =
+        node.object(
+            "visit",
+            "date",
+            "clinician",
+            "steps",
+            "injections",
+            "gelCartridges",
+            "minutes",
+            "parts",
+            "bookedMinutes",
+            "interrupted",
+            "found",
+            "note");
+    List<StepDone> steps = new ArrayList<>();
+    for (Node one : fields.required("steps").items()) {
+      steps.add(step(one));
+    }
+    List<Given> injections = new ArrayList<>();
+    for (Node one : fields.required("injections").items()) {
+      injections.add(given(one));
+    }
+    List<PartMinutes> parts = new ArrayList<>();
+    for (Node one : fields.required("parts").items()) {
+      parts.add(part(one));
+    }
+    List<Observation> findings = new ArrayList<>();
+    for (Node one : fields.required("found").items()) {
+      finding(one, findings);
+    }
+    return new VisitDone(
+        fields.required("visit").whole(1, MOST_VISIT),
+        fields.required("date").date(),
+        fields.required("clinician").text(),
+        steps,
+        injections,
+        gel(fields.required("gelCartridges")),
+        fields.optional("minutes").map(n -> n.number(0, DAY_MINUTES)).orElse(null),
+        parts,
+        fields.required("bookedMinutes").whole(1, DAY_MINUTES),
+        fields.required("interrupted").truth(),
+        findings,
+        fields.optional("note").map(n -> n.text(NOTE)).orElse(""));
+  }
+
+  static SortedMap<Quadrant, Double> gel(Node node) {
+    List<String> quadrants = Stream.of(Quadrant.values()).map(Quadrant::name).toList();
+    Fields fields = node.object(quadrants);
+    SortedMap<Quadrant, Double> gel = new TreeMap<>();
+    for (Quadrant quadrant : Quadrant.values()) {
+      fields.optional(quadrant.name()).ifPresent(one -> gel.put(quadrant, one.number(0, MOST_GEL)));
+    }
+    return gel;
+  }
+
+  private static StepDone step(Node node) {
+    Fields fields = node.object("area", "pass", "aspect", "teeth", "insert", "share");
+    List<Tooth> teeth = new ArrayList<>();
+    for (Node one : fields.required("teeth").items(1, 16)) {
+      @Nullable Tooth tooth = tooth(one);
+      if (tooth != null) {
+        teeth.add(tooth);
+      }
+    }
+    return new StepDone(
+        fields.required("area").text(),
+        fields.required("pass").word(List.of(Pass.values()), Pass::word),
+        fields.required("aspect").word(List.of(StepAspect.values()), StepAspect::word),
+        teeth,
+        fields.required("insert").text(),
+        fields.required("share").number(0, 1));
+  }
+
+  private static Given given(Node node) {
+    Fields fields = node.object("injection", "quadrant", "tooth", "agent", "ml");
+    return new Given(
+        fields.required("injection").text(),
+        quadrant(fields),
+        fields.optional("tooth").map(VisitDoneJson::tooth).orElse(null),
+        fields.required("agent").text(),
+        fields.required("ml").number(0.01, MOST_ML));
+  }
+
+  private static Quadrant quadrant(Fields fields) {
+    return fields.required("quadrant").word(List.of(Quadrant.values()), Quadrant::name);
+  }
+
+  private static PartMinutes part(Node node) {
+    Fields fields = node.object("area", "pass", "minutes");
+    return new PartMinutes(
+        fields.required("area").text(),
+        fields.required("pass").word(List.of(Pass.values()), Pass::word),
+        fields.required("minutes").number(0, DAY_MINUTES));
+  }
+
+  static void finding(Node node, List<Observation> findings) {
+    Found what = node.map().required("what").word(List.of(Found.values()), Found::word);
+    switch (what) {
+      case DEPTH -> {
+        Fields fields = node.object("what", "tooth", "aspect", "site", "depthMm", "bleeding");
+        @Nullable Tooth tooth = tooth(fields.required("tooth"));
+        Aspect aspect = fields.required("aspect").word(List.of(Aspect.values()), Aspect::word);
+        int site = SITES.indexOf(fields.required("site").word(SITES, word -> word));
+        int depth = fields.required("depthMm").whole(0, DEEPEST_MM);
+        @Nullable Boolean bleeding = fields.optional("bleeding").map(Node::truth).orElse(null);
+        if (tooth != null) {
+          findings.add(new Observation.Depth(tooth, aspect, site, depth, bleeding));
+        }
+      }
+      case FAILED -> {
+        Fields fields = node.object("what", "injection", "quadrant", "tooth");
+        findings.add(
+            new Observation.FailedInjection(
+                fields.required("injection").text(),
+                quadrant(fields),
+                fields.optional("tooth").map(VisitDoneJson::tooth).orElse(null)));
+      }
+      case SLEEVE -> {
+        @Nullable Tooth tooth = tooth(node.object("what", "tooth").required("tooth"));
+        if (tooth != null) {
+          findings.add(new Observation.BrokenSleeve(tooth));
+        }
+      }
+    }
+  }
+
+  /** The tooth, or null where a fault says that it is none. */
+  static @Nullable Tooth tooth(Node node) {
+    if (node.isText() && ISO_CODE.matcher(node.text()).matches()) {
+      return Tooth.ofIso(Integer.parseInt(node.text()));
+    }
+    node.fault("an ISO 3950 code in quotes, \"11\" to \"48\"");
+    return null;
+  }
+}

@@ -1,0 +1,456 @@
+package quadrille.treatment.restaging;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.audit.Audit;
+import quadrille.plan.audit.Finding;
+import quadrille.plan.course.Before;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.Visit;
+import quadrille.plan.planning.AreaCutter;
+import quadrille.plan.planning.AuditFailedException;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.DeferredWork;
+import quadrille.plan.planning.Progress;
+import quadrille.plan.planning.Remedies;
+import quadrille.plan.planning.Telling;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Commitments;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.staging.SearchStop;
+import quadrille.plan.staging.Staged;
+import quadrille.plan.staging.Stager;
+import quadrille.plan.staging.StagingCase;
+import quadrille.plan.staging.StepSet;
+import quadrille.plan.work.Step;
+import quadrille.plan.work.UnworkableException;
+import quadrille.plan.work.WorkList;
+import quadrille.plan.work.WorkPlanner;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.record.LogEntry;
+
+/**
+ * Stages again what a course under way has left. What is done is not planned again; what is planned
+ * stays where it can, and the first of these that keeps every hard rule is taken:
+ *
+ * <ol>
+ *   <li>the visits to come as they are, less what was done early;
+ *   <li>all of them as they are but one, which takes what was left over; the cheapest such one;
+ *   <li>as many visits, put together anew within the lengths and sides of those that are booked;
+ *   <li>the visits as they are, and one more for what was left over;
+ *   <li>one or two more visits, put together anew within the lengths and sides of those booked;
+ *   <li>any number of visits, bookings or not; the cheapest.
+ * </ol>
+ */
+public final class Restager {
+  private static final int MOST_MORE = 3;
+
+  private final Stager stager;
+  private final SearchStop stop;
+  private final Progress progress;
+
+  /** Always seeks to the end. */
+  public Restager(Effort effort) {
+    this(effort, new SearchStop(), Progress.UNHEARD);
+  }
+
+  /**
+   * @param stop once asked, the best course found so far is taken, audited and answered with; where
+   *     none keeps every hard rule yet, what is left to try gets a first course and no search. A
+   *     course that might have been another without it says among its assumptions that the search
+   *     was cut short, and may differ from one run to the next
+   */
+  public Restager(Effort effort, SearchStop stop, Progress progress) {
+    this.stager = new Stager(effort, stop);
+    this.stop = stop;
+    this.progress = progress;
+  }
+
+  /** What re-staging came to. */
+  public sealed interface Outcome {
+
+    /** A course that passed the audit. */
+    record Again(Restaged restaged) implements Outcome {}
+
+    /**
+     * No course keeps every hard rule.
+     *
+     * @param clashes the rules that stand in the way, in words
+     * @param cutShort whether a longer search might have found one
+     */
+    record NoCourse(List<String> clashes, boolean cutShort) implements Outcome {
+      public NoCourse {
+        clashes = List.copyOf(clashes);
+      }
+    }
+  }
+
+  /**
+   * Stages a course again.
+   *
+   * @param practice its figures hold; the log's own, or others such as calibrated ones
+   * @param day the day of the next visit, where something was given earlier on that day; null for a
+   *     day on which nothing was given
+   * @throws UnworkableException if the practice owns no insert that may do some of the work
+   * @throws AuditFailedException if the course found breaks a rule on second reading: a fault of
+   *     the program
+   */
+  public Outcome restage(CourseLog log, Practice practice, @Nullable LocalDate day)
+      throws UnworkableException {
+    return new Run(log, practice, day).run();
+  }
+
+  /** One pass of one area, which stays together. */
+  private record BlockName(String area, Pass pass) {
+    static BlockName of(Step step) {
+      return new BlockName(step.area().name(), step.pass());
+    }
+
+    static BlockName of(Entry.Debride step) {
+      return new BlockName(step.area(), step.pass());
+    }
+  }
+
+  private final class Run {
+    private final CourseState state;
+    private final Practice practice;
+    private final Chart chart;
+    private final Patient patient;
+    private final Before before;
+    private final List<Integer> usedNumbers = new ArrayList<>();
+    private WorkList work;
+    private DeferredWork holding;
+    private List<Step> steps;
+    private List<Visit> kept = List.of();
+    private List<List<Integer>> sets = List.of();
+    private List<Integer> leftOver = List.of();
+    private @Nullable Staged nearest;
+    private boolean cutShort;
+    private Telling telling = new Telling(progress, 1);
+    private final Practice practiceBefore;
+    private final List<Area> areas;
+
+    Run(CourseLog log, Practice practice, @Nullable LocalDate day) throws UnworkableException {
+      this.state = CourseState.of(log);
+      this.practice = practice;
+      this.practiceBefore = log.practice();
+      this.chart = state.chart();
+      this.before = state.before(day);
+      this.patient = patientUnderWay();
+      List<Course> plans = new ArrayList<>();
+      for (LogEntry entry : log.entries()) {
+        if (entry.event() instanceof Event.Planned planned) {
+          plans.add(0, planned.course());
+        } else if (entry.event() instanceof Event.Replanned replanned) {
+          plans.add(0, replanned.course());
+        }
+      }
+      plans.forEach(plan -> plan.visits().forEach(visit -> usedNumbers.add(visit.number())));
+      this.areas = NamedAreas.of(chart, plans);
+      this.work = WorkPlanner.plan(chart, practice, areas, state.done());
+      this.holding = DeferredWork.of(work.steps(), practice, patient);
+      this.steps = holding.planned();
+    }
+
+    /** The complaint that the course was to start with has been seen to once it was begun. */
+    private Patient patientUnderWay() {
+      Patient all = chart.patient();
+      Quadrant start = all.startWith();
+      return start == null || !state.done().startedIn(start)
+          ? all
+          : new Patient(
+              all.ageYears(),
+              all.weightKg(),
+              all.longestVisitMinutes(),
+              all.alerts(),
+              null,
+              all.wishesNumbness());
+    }
+
+    Outcome run() throws UnworkableException {
+      for (GivenInjection given : before.given()) {
+        if (!practice.agents().containsKey(given.agent())) {
+          return new Outcome.NoCourse(
+              List.of(
+                  "the practice does not know the agent ("
+                      + given.agent()
+                      + ") that was given earlier that day"),
+              false);
+        }
+      }
+      if (steps.isEmpty()) {
+        return again(null, List.of());
+      }
+      if (steps.size() > StepSet.CAPACITY) {
+        return new Outcome.NoCourse(
+            List.of("what is left is cut into more pieces than can be staged"), false);
+      }
+      findHomes();
+      telling = new Telling(progress, most());
+      Attempt found = asPlanned();
+      if (found == null && !kept.isEmpty()) {
+        found = oneVisitTakesWhatIsLeft();
+      }
+      if (found == null && !kept.isEmpty()) {
+        found = anew(kept.size(), true);
+      }
+      if (found == null && !kept.isEmpty() && !leftOver.isEmpty()) {
+        found = oneVisitMore();
+      }
+      for (int more = 1; found == null && !state.booked().isEmpty() && more <= 2; more++) {
+        found = anew(kept.size() + more, true);
+      }
+      if (found == null) {
+        found = free();
+      }
+      if (found == null) {
+        return new Outcome.NoCourse(
+            Remedies.obstacles(VisitRange.exactly(Math.max(1, kept.size())), nearest), cutShort);
+      }
+      return again(found.staged(), found.numbers());
+    }
+
+    /** How many courses are sought at the most. */
+    private int most() {
+      int around = kept.isEmpty() ? 0 : kept.size() + 2;
+      return around + (state.booked().isEmpty() ? 0 : 2) + mostVisits();
+    }
+
+    private int mostVisits() {
+      return Math.min(VisitRange.LIMIT, Math.max(1, kept.size()) + MOST_MORE);
+    }
+
+    /** A course tried, and the numbers of its visits. */
+    private record Attempt(Staged staged, List<Integer> numbers) {}
+
+    /** The visits that keep some work, with their steps, and the steps that have no visit. */
+    private void findHomes() {
+      List<Visit> visits = new ArrayList<>();
+      List<List<Integer>> homes = new ArrayList<>();
+      List<Integer> open = new ArrayList<>(IntStream.range(0, steps.size()).boxed().toList());
+      for (Visit visit : state.toCome()) {
+        Set<BlockName> blocks = new LinkedHashSet<>();
+        visit.steps().forEach(step -> blocks.add(BlockName.of(step)));
+        List<Integer> own =
+            open.stream().filter(index -> blocks.contains(BlockName.of(steps.get(index)))).toList();
+        if (!own.isEmpty()) {
+          visits.add(visit);
+          homes.add(own);
+          open.removeAll(own);
+        }
+      }
+      kept = List.copyOf(visits);
+      sets = List.copyOf(homes);
+      leftOver = List.copyOf(open);
+    }
+
+    private @Nullable Attempt asPlanned() {
+      if (kept.isEmpty() || !leftOver.isEmpty()) {
+        return null;
+      }
+      return tried(pinned(orders(sets), -1), kept.size());
+    }
+
+    private @Nullable Attempt oneVisitTakesWhatIsLeft() {
+      Attempt best = null;
+      for (int taker = 0; taker < kept.size() && goesOn(best); taker++) {
+        Attempt attempt = tried(pinned(orders(sets), taker), kept.size());
+        if (attempt != null
+            && (best == null || attempt.staged().seconds() < best.staged().seconds())) {
+          best = attempt;
+        }
+      }
+      return best;
+    }
+
+    private @Nullable Attempt oneVisitMore() {
+      return tried(pinned(orders(sets), -1), kept.size() + 1);
+    }
+
+    private @Nullable Attempt anew(int visits, boolean promised) {
+      List<Commitments.Slot> slots = new ArrayList<>();
+      if (promised) {
+        kept.forEach(visit -> slots.add(promise(visit, null)));
+      }
+      return tried(slots, visits);
+    }
+
+    /** Bookings or not; areas that are too long for any visit are cut again. */
+    private @Nullable Attempt free() throws UnworkableException {
+      work = new AreaCutter(chart, practice, stager, state.done()).work(areas);
+      holding = DeferredWork.of(work.steps(), practice, patient);
+      steps = holding.planned();
+      Attempt best = null;
+      int most = mostVisits();
+      for (int visits = 1; visits <= most && goesOn(best); visits++) {
+        Attempt attempt = anew(visits, false);
+        if (attempt != null
+            && (best == null || attempt.staged().seconds() < best.staged().seconds())) {
+          best = attempt;
+        }
+      }
+      return best;
+    }
+
+    /** Whether to seek on, with a course in hand or none. */
+    private boolean goesOn(@Nullable Attempt best) {
+      boolean enough = best != null && stop.asked();
+      cutShort |= enough;
+      return !enough;
+    }
+
+    /** The order of each visit: as planned where its steps are the same, else a good one. */
+    private List<List<Integer>> orders(List<List<Integer>> some) {
+      List<List<Integer>> orders = new ArrayList<>();
+      for (int i = 0; i < some.size(); i++) {
+        List<Integer> order = plannedOrder(kept.get(i), some.get(i));
+        orders.add(order == null ? goodOrder(some.get(i)) : order);
+      }
+      return orders;
+    }
+
+    private @Nullable List<Integer> plannedOrder(Visit visit, List<Integer> set) {
+      List<Integer> open = new ArrayList<>(set);
+      List<Integer> order = new ArrayList<>();
+      for (Entry.Debride entry : visit.steps()) {
+        for (int index : open) {
+          if (same(entry, steps.get(index))) {
+            order.add(index);
+            open.remove(Integer.valueOf(index));
+            break;
+          }
+        }
+      }
+      return open.isEmpty() ? order : null;
+    }
+
+    private List<Integer> goodOrder(List<Integer> set) {
+      List<Step> some = set.stream().map(steps::get).toList();
+      StagingCase alone = new StagingCase(patient, practice, some, Map.of(), 1);
+      int[] order = stager.stage(alone).layouts().get(0).order();
+      return Arrays.stream(order).mapToObj(set::get).toList();
+    }
+
+    private static boolean same(Entry.Debride entry, Step step) {
+      return entry.area().equals(step.area().name())
+          && entry.pass() == step.pass()
+          && entry.aspect() == step.aspect()
+          && entry.insert().equals(step.insert().name())
+          && entry.power() == step.power()
+          && entry.teeth().stream().anyMatch(step.teeth()::contains);
+    }
+
+    /**
+     * @param free place of the one visit that may change; -1 for none
+     */
+    private List<Commitments.Slot> pinned(List<List<Integer>> orders, int free) {
+      List<Commitments.Slot> slots = new ArrayList<>();
+      for (int i = 0; i < kept.size(); i++) {
+        slots.add(promise(kept.get(i), i == free ? null : orders.get(i)));
+      }
+      return slots;
+    }
+
+    private Commitments.Slot promise(Visit visit, @Nullable List<Integer> order) {
+      Event.@Nullable Appointment appointment = state.booked().get(visit.number());
+      return appointment == null
+          ? new Commitments.Slot(order, null, null)
+          : new Commitments.Slot(order, appointment.minutes(), visit.numbSide());
+    }
+
+    private @Nullable Attempt tried(List<Commitments.Slot> slots, int visits) {
+      Commitments standing =
+          new Commitments(slots, given(), before.gelCartridges(), before.setsOpened());
+      StagingCase staging =
+          new StagingCase(
+              patient,
+              practice,
+              steps,
+              CoursePlanner.burdens(chart, practice, work.areas()),
+              visits,
+              false,
+              standing);
+      if (visits > staging.blocks().size()) {
+        return null;
+      }
+      Staged staged = stager.stage(staging);
+      cutShort |= staged.cutShort();
+      telling.tried(staged.feasible() ? staged.seconds() : null);
+      if (staged.feasible()) {
+        return new Attempt(staged, numbers(visits));
+      }
+      if (nearest == null || staged.hard() > nearest.hard()) {
+        nearest = staged;
+      }
+      return null;
+    }
+
+    private List<Doses.Amount> given() {
+      List<Doses.Amount> amounts = new ArrayList<>();
+      for (GivenInjection given : before.given()) {
+        Agent agent = Objects.requireNonNull(practice.agents().get(given.agent()));
+        amounts.add(new Doses.Amount(agent, given.ml()));
+      }
+      return amounts;
+    }
+
+    /** Those of the visits that stay, then new ones; a course that has fewer drops the last. */
+    private List<Integer> numbers(int visits) {
+      List<Integer> numbers = new ArrayList<>(kept.stream().map(Visit::number).toList());
+      int last =
+          Math.max(
+              usedNumbers.stream().mapToInt(Integer::intValue).max().orElse(0),
+              before.visits().isEmpty() ? 0 : before.visits().last());
+      while (numbers.size() < visits) {
+        numbers.add(++last);
+      }
+      return numbers.subList(0, visits);
+    }
+
+    private Outcome again(@Nullable Staged staged, List<Integer> numbers) {
+      Course course =
+          staged == null
+              ? CoursePlanner.nothingLeft(chart, practice, holding, work)
+              : CoursePlanner.course(chart, practice, work, holding, staged);
+      List<Visit> visits = new ArrayList<>();
+      RecordCautions cautions = new RecordCautions(state);
+      for (int i = 0; i < course.visits().size(); i++) {
+        visits.add(cautions.added(course.visits().get(i).withNumber(numbers.get(i))));
+      }
+      course = cautions.added(course.withVisits(visits));
+      if (cutShort) {
+        course = course.assuming(CoursePlanner.CUT_SHORT);
+      }
+      List<Finding> findings = Audit.audit(course, before, chart, practice);
+      if (!findings.isEmpty()) {
+        throw new AuditFailedException(findings.stream().map(Finding::line).toList());
+      }
+      return new Outcome.Again(
+          new Restaged(
+              course,
+              chart,
+              before,
+              new PlanChanges(state, course).list(practiceBefore, practice)));
+    }
+  }
+}

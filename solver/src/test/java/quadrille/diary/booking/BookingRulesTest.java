@@ -1,0 +1,628 @@
+package quadrille.diary.booking;
+
+import static java.util.stream.Collectors.toCollection;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import ai.timefold.solver.core.api.score.stream.Constraint;
+import ai.timefold.solver.core.api.score.stream.ConstraintFactory;
+import ai.timefold.solver.core.api.solver.SolutionManager;
+import ai.timefold.solver.core.api.solver.SolverFactory;
+import ai.timefold.solver.test.api.score.stream.ConstraintVerifier;
+import ai.timefold.solver.test.api.score.stream.SingleConstraintAssertion;
+import java.lang.reflect.InvocationTargetException;
+import java.lang.reflect.Method;
+import java.time.DayOfWeek;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.api.Test;
+import quadrille.diary.book.Availability;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.BusyTime;
+import quadrille.diary.book.Capability;
+import quadrille.diary.book.Chair;
+import quadrille.diary.book.Clinician;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.Preferences;
+import quadrille.diary.book.SterileStock;
+import quadrille.diary.book.SterileStock.SterileSet;
+import quadrille.diary.book.TimeOff;
+import quadrille.diary.book.VisitRequest;
+import quadrille.diary.book.WeeklyHours;
+import quadrille.diary.calendar.Interval;
+
+/**
+ * Every constraint of the rule book on hand-made visits: a violation penalised by exactly so much,
+ * and legal cases left alone. Each nested class tests the constraint whose method has its name;
+ * {@link #everyConstraintHasItsTest} holds that none is left out.
+ *
+ * <p>Two clinicians work from 8:00 to 12:00 and from 13:00 to 17:00, Monday to Friday; only the
+ * first may inject. Day 0 is a Monday. Visits take 60 minutes.
+ */
+final class BookingRulesTest {
+  private static final ConstraintVerifier<BookingRules, BookingSolution> VERIFIER =
+      ConstraintVerifier.build(new BookingRules(), BookingSolution.class, BookedVisit.class);
+
+  private static final ZoneId ZONE = ZoneId.of("UTC");
+  private static final LocalDate FIRST = LocalDate.of(2026, 3, 2);
+  private static final int LENGTH = 60;
+  private static final BookingWeights WEIGHTS = new BookingWeights(10, 1, 60, 40, 30, 1, 40);
+
+  /** A test of the constraint with the class's own name. */
+  private abstract static class OfConstraint {
+    SingleConstraintAssertion given(Object... facts) {
+      return VERIFIER.verifyThat(this::constraint).given(facts);
+    }
+
+    private Constraint constraint(BookingRules rules, ConstraintFactory factory) {
+      String name = getClass().getSimpleName();
+      String method = name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1);
+      try {
+        return (Constraint)
+            BookingRules.class
+                .getDeclaredMethod(method, ConstraintFactory.class)
+                .invoke(rules, factory);
+      } catch (NoSuchMethodException | IllegalAccessException | InvocationTargetException e) {
+        throw new IllegalStateException("No constraint " + method + ".", e);
+      }
+    }
+  }
+
+  // ---- a small practice
+
+  private static Diary diary() {
+    return diary(List.of(), List.of());
+  }
+
+  private static Diary diary(List<BusyTime> busy, List<TimeOff> chairOff) {
+    WeeklyHours week =
+        new WeeklyHours(
+            List.of(
+                DayOfWeek.MONDAY,
+                DayOfWeek.TUESDAY,
+                DayOfWeek.WEDNESDAY,
+                DayOfWeek.THURSDAY,
+                DayOfWeek.FRIDAY),
+            LocalTime.of(8, 0),
+            LocalTime.of(17, 0),
+            List.of(new WeeklyHours.Break(LocalTime.of(12, 0), LocalTime.of(13, 0))));
+    return new Diary(
+        ZONE,
+        10,
+        List.of(
+            new Clinician(
+                "a", "Ada", List.of(Capability.INJECT), List.of(week), List.of(), List.of()),
+            new Clinician("b", "Ben", List.of(), List.of(week), List.of(), List.of())),
+        List.of(new Chair("1", "Chair 1", chairOff), new Chair("2", "Chair 2", List.of())),
+        List.of(),
+        new SterileStock(30, List.of(new SterileSet("kit", 1, false))),
+        List.of(),
+        List.of(),
+        busy,
+        List.of());
+  }
+
+  private static VisitRequest request(int number, List<Capability> needs, List<String> sets) {
+    return new VisitRequest(number, LENGTH, needs, sets, number == 1 ? 0 : 7, number == 1 ? 0 : 14);
+  }
+
+  private static CourseRequest course(
+      String name, Availability availability, Preferences preferences, VisitRequest... visits) {
+    return new CourseRequest(name, FIRST, FIRST, List.of(visits), 6, 12, availability, preferences);
+  }
+
+  private static CourseRequest course(String name, int visits) {
+    VisitRequest[] requests = new VisitRequest[visits];
+    for (int i = 0; i < visits; i++) {
+      requests[i] = request(i + 1, List.of(), List.of());
+    }
+    return course(name, Availability.ANY, Preferences.NONE, requests);
+  }
+
+  /** Visits of one course as the solver sees them. */
+  private static final class Visits {
+    private final CourseCase course;
+    private final BookingCase booking;
+
+    Visits(int number, Diary diary, CourseRequest request) {
+      this.booking = new BookingCase(diary, WEIGHTS, FIRST, FIRST.plusDays(27));
+      this.course = CourseCase.of(number, booking, request);
+    }
+
+    BookedVisit at(int place, int day, String time, int clinician, int chair) {
+      BookedVisit visit =
+          new BookedVisit(10 * course.number() + place, course, course.visits().get(place));
+      LocalTime start = LocalTime.parse(time);
+      visit.slot(
+          new Slot(booking.time().dayStart(day) + start.toSecondOfDay() / 60, clinician, chair));
+      return visit;
+    }
+
+    BookedVisit nowhere(int place) {
+      return new BookedVisit(10 * course.number() + place, course, course.visits().get(place));
+    }
+  }
+
+  private static Visits one() {
+    return new Visits(0, diary(), course("A", 3));
+  }
+
+  private static Visits other() {
+    return new Visits(1, diary(), course("B", 3));
+  }
+
+  private static Visits pinned(String time) {
+    CourseRequest request = course("S", 1);
+    Booking booking =
+        new Booking(
+            "S/1",
+            "S",
+            1,
+            FIRST.atTime(LocalTime.parse(time)).atZone(ZONE).toInstant(),
+            LENGTH,
+            "a",
+            "1",
+            List.of(),
+            List.of(),
+            BookingStatus.PROMISED);
+    return new Visits(
+        2, diary().withCourses(List.of(request)).withBookings(List.of(booking)), request);
+  }
+
+  private static Instant moment(int day, int hour) {
+    return FIRST.plusDays(day).atTime(hour, 0).atZone(ZONE).toInstant();
+  }
+
+  @Nested
+  final class ClinicianOnce extends OfConstraint {
+    @Test
+    void penalisesTheMinutesShared() {
+      given(
+              one().at(0, 0, "09:00", 0, 0),
+              other().at(0, 0, "09:40", 0, 1),
+              other().at(1, 7, "09:00", 0, 0))
+          .penalizesBy(20);
+    }
+
+    @Test
+    void penalisesWhatStandsInTheDiaryAsWell() {
+      BookedVisit standing = pinned("09:00").nowhere(0);
+      assertEquals(true, standing.pinned());
+      given(standing, one().at(0, 0, "09:30", 0, 1)).penalizesBy(30);
+    }
+
+    @Test
+    void leavesAloneVisitsThatTouchAndOtherClinicians() {
+      given(
+              one().at(0, 0, "09:00", 0, 0),
+              other().at(0, 0, "10:00", 0, 0),
+              other().at(1, 0, "09:00", 1, 1))
+          .hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class ChairOnce extends OfConstraint {
+    @Test
+    void penalisesTheMinutesShared() {
+      given(one().at(0, 0, "09:00", 0, 0), other().at(0, 0, "09:10", 1, 0)).penalizesBy(50);
+    }
+
+    @Test
+    void leavesAloneVisitsThatTouchAndOtherChairs() {
+      given(
+              one().at(0, 0, "09:00", 0, 0),
+              other().at(0, 0, "10:00", 1, 0),
+              other().at(1, 0, "09:00", 1, 1))
+          .hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class InsideHours extends OfConstraint {
+    @Test
+    void penalisesMinutesOverBreakAndAfterWork() {
+      given(one().at(0, 0, "11:30", 0, 0)).penalizesBy(30);
+      given(one().at(0, 0, "16:50", 0, 0)).penalizesBy(50);
+      given(one().at(0, 5, "09:00", 0, 0)).penalizesBy(60);
+    }
+
+    @Test
+    void penalisesMinutesInWhichSomethingElseIs() {
+      BusyTime busy = new BusyTime(Interval.of(moment(0, 10), 15), "a", null, List.of(), null);
+      Visits visits = new Visits(0, diary(List.of(busy), List.of()), course("A", 1));
+      given(visits.at(0, 0, "09:30", 0, 0)).penalizesBy(15);
+      given(visits.at(0, 0, "09:30", 1, 0)).hasNoImpact();
+    }
+
+    @Test
+    void leavesAloneWhatEndsWithTheHours() {
+      given(one().at(0, 0, "11:00", 0, 0), one().at(1, 7, "16:00", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class ChairInUse extends OfConstraint {
+    @Test
+    void penalisesMinutesInWhichTheChairIsOutOfUse() {
+      TimeOff off = new TimeOff(FIRST, FIRST, LocalTime.of(9, 0), LocalTime.of(10, 0), null);
+      Visits visits = new Visits(0, diary(List.of(), List.of(off)), course("A", 1));
+      given(visits.at(0, 0, "09:40", 0, 0)).penalizesBy(20);
+    }
+
+    @Test
+    void leavesAloneTheOtherChairAndOtherTimes() {
+      TimeOff off = new TimeOff(FIRST, FIRST, LocalTime.of(9, 0), LocalTime.of(10, 0), null);
+      Visits visits = new Visits(0, diary(List.of(), List.of(off)), course("A", 2));
+      given(visits.at(0, 0, "09:40", 0, 1), visits.at(1, 7, "09:40", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class MayTreat extends OfConstraint {
+    private final Visits visits =
+        new Visits(
+            0,
+            diary(),
+            course(
+                "A",
+                Availability.ANY,
+                Preferences.NONE,
+                request(1, List.of(Capability.INJECT), List.of()),
+                request(2, List.of(), List.of())));
+
+    @Test
+    void penalisesAnInjectingVisitWithSomeoneWhoMayNot() {
+      given(visits.at(0, 0, "09:00", 1, 0)).penalizesBy(LENGTH);
+    }
+
+    @Test
+    void leavesAloneWhoMayAndVisitsWithoutInjection() {
+      given(visits.at(0, 0, "09:00", 0, 0), visits.at(1, 7, "09:00", 1, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class NotTooEarly extends OfConstraint {
+    private final Visits visits =
+        new Visits(
+            0,
+            diary(),
+            new CourseRequest(
+                "A",
+                FIRST,
+                FIRST.plusDays(3),
+                List.of(request(1, List.of(), List.of())),
+                6,
+                12,
+                Availability.ANY,
+                Preferences.NONE));
+
+    @Test
+    void penalisesEachDayTooEarly() {
+      given(visits.at(0, 1, "09:00", 0, 0)).penalizesBy(2);
+    }
+
+    @Test
+    void leavesAloneTheEarliestDay() {
+      given(visits.at(0, 3, "09:00", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class InOrder extends OfConstraint {
+    @Test
+    void penalisesMinutesByWhichAVisitStartsBeforeTheOneBeforeItEnds() {
+      given(one().at(0, 0, "09:00", 0, 0), one().at(1, 0, "09:15", 0, 0)).penalizesBy(45);
+    }
+
+    @Test
+    void leavesAloneOrderAndOtherCourses() {
+      given(
+              one().at(0, 1, "09:00", 0, 0),
+              one().at(1, 8, "09:00", 0, 0),
+              other().at(0, 9, "09:00", 0, 0),
+              other().at(2, 2, "09:00", 0, 0))
+          .hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class GapWindow extends OfConstraint {
+    @Test
+    void penalisesDaysTooFewAndTooMany() {
+      given(one().at(0, 0, "09:00", 0, 0), one().at(1, 4, "09:00", 0, 0)).penalizesBy(3);
+      given(one().at(0, 0, "09:00", 0, 0), one().at(1, 16, "09:00", 0, 0)).penalizesBy(2);
+    }
+
+    @Test
+    void leavesAloneBothEndsOfTheWindow() {
+      given(
+              one().at(0, 0, "16:00", 0, 0),
+              one().at(1, 7, "08:00", 0, 0),
+              one().at(2, 21, "16:00", 0, 0))
+          .hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class PatientCanCome extends OfConstraint {
+    private final Visits visits =
+        new Visits(
+            0,
+            diary(),
+            course(
+                "A",
+                new Availability(
+                    List.of(),
+                    List.of(
+                        new TimeOff(FIRST, FIRST, LocalTime.of(9, 30), LocalTime.of(12, 0), null)),
+                    List.of(Interval.of(moment(1, 10), 60))),
+                Preferences.NONE,
+                request(1, List.of(), List.of())));
+
+    @Test
+    void penalisesMinutesInWhichThePatientIsAway() {
+      given(visits.at(0, 0, "09:00", 0, 0)).penalizesBy(30);
+      given(visits.at(0, 1, "10:20", 0, 0)).penalizesBy(40);
+    }
+
+    @Test
+    void leavesAloneTimesThatSuit() {
+      given(visits.at(0, 0, "08:30", 0, 0)).hasNoImpact();
+      given(visits.at(0, 2, "10:00", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class SetsInStock extends OfConstraint {
+    private final CourseRequest request =
+        course("A", Availability.ANY, Preferences.NONE, request(1, List.of(), List.of("kit")));
+    private final Visits one = new Visits(0, diary(), request);
+    private final Visits other = new Visits(1, diary(), request);
+
+    private SingleConstraintAssertion stocked(BookedVisit... visits) {
+      List<Object> facts = new ArrayList<>(List.of(visits));
+      facts.addAll(SetStock.of(visits[0].course().booking(), List.of()));
+      return given(facts.toArray());
+    }
+
+    @Test
+    void penalisesASetThatIsStillBeingReprocessed() {
+      stocked(one.at(0, 0, "09:00", 0, 0), other.at(0, 0, "10:20", 1, 1)).penalizesBy(1);
+    }
+
+    @Test
+    void penalisesASetThatSomethingElseHas() {
+      BusyTime busy = new BusyTime(Interval.of(moment(0, 9), 30), null, "2", List.of("kit"), null);
+      Visits visits = new Visits(0, diary(List.of(busy), List.of()), request);
+      stocked(visits.at(0, 0, "09:50", 0, 0)).penalizesBy(1);
+      stocked(visits.at(0, 0, "10:00", 0, 0)).hasNoImpact();
+    }
+
+    @Test
+    void leavesAloneASetThatIsBack() {
+      stocked(one.at(0, 0, "09:00", 0, 0), other.at(0, 0, "10:30", 1, 1)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class EveryVisitBooked extends OfConstraint {
+    @Test
+    void penalisesEachVisitWithoutAPlace() {
+      given(one().nowhere(0), one().nowhere(1), one().at(2, 0, "09:00", 0, 0)).penalizesBy(2);
+    }
+
+    @Test
+    void leavesAloneWhatIsBooked() {
+      given(one().at(0, 0, "09:00", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class FinishEarly extends OfConstraint {
+    @Test
+    void costsTenPointsForEachDayUntilTheLastVisit() {
+      given(one().at(0, 0, "09:00", 0, 0), one().at(2, 15, "09:00", 0, 0)).penalizesBy(150);
+    }
+
+    @Test
+    void costsNothingOnTheDayOfAsking() {
+      given(one().at(2, 0, "09:00", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class FairWaiting extends OfConstraint {
+    @Test
+    void costsTheSquareOfTheDaysUntilTheFirstVisit() {
+      given(one().at(0, 4, "09:00", 0, 0), other().at(0, 1, "09:00", 0, 0)).penalizesBy(17);
+    }
+
+    @Test
+    void costsNothingForLaterVisits() {
+      given(one().at(0, 0, "09:00", 0, 0), one().at(1, 9, "09:00", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class SameClinician extends OfConstraint {
+    @Test
+    void costsEachChange() {
+      given(
+              one().at(0, 0, "09:00", 0, 0),
+              one().at(1, 7, "09:00", 1, 0),
+              one().at(2, 14, "09:00", 0, 0))
+          .penalizesBy(120);
+    }
+
+    @Test
+    void costsNothingWithOneThroughoutAndForOtherCourses() {
+      given(
+              one().at(0, 0, "09:00", 0, 0),
+              one().at(1, 7, "09:00", 0, 0),
+              other().at(0, 0, "09:00", 1, 0))
+          .hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class PreferredClinician extends OfConstraint {
+    private final Visits visits =
+        new Visits(
+            0,
+            diary(),
+            course(
+                "A",
+                Availability.ANY,
+                new Preferences(List.of(), "b"),
+                request(1, List.of(), List.of())));
+
+    @Test
+    void costsAVisitWithAnother() {
+      given(visits.at(0, 0, "09:00", 0, 0)).penalizesBy(40);
+    }
+
+    @Test
+    void costsNothingWithThemOrWithoutPreference() {
+      given(visits.at(0, 0, "09:00", 1, 0), other().at(0, 0, "09:00", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class PreferredTimes extends OfConstraint {
+    private final Visits visits =
+        new Visits(
+            0,
+            diary(),
+            course(
+                "A",
+                Availability.ANY,
+                new Preferences(
+                    List.of(
+                        new WeeklyHours(
+                            List.of(DayOfWeek.MONDAY),
+                            LocalTime.of(8, 0),
+                            LocalTime.of(10, 0),
+                            List.of())),
+                    null),
+                request(1, List.of(), List.of())));
+
+    @Test
+    void costsAVisitThatIsNotWhollyWithinThem() {
+      given(visits.at(0, 0, "09:10", 0, 0)).penalizesBy(30);
+      given(visits.at(0, 1, "09:00", 0, 0)).penalizesBy(30);
+    }
+
+    @Test
+    void costsNothingWithinThemOrWithoutPreference() {
+      given(visits.at(0, 0, "09:00", 0, 0), other().at(0, 1, "09:00", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class NoSlivers extends OfConstraint {
+    @Test
+    void costsMinutesBeforeBetweenAndAfterThatAreFewerThanUsable() {
+      // 20 before and 30 between; the two and a half hours after them are of use.
+      given(one().at(0, 0, "08:20", 0, 0), other().at(0, 0, "09:50", 0, 0)).penalizesBy(50);
+      // 10 until the break.
+      given(one().at(0, 0, "10:50", 0, 0)).penalizesBy(10);
+    }
+
+    @Test
+    void costsWhatIsLeftBesideABookingOfTheDiary() {
+      CourseRequest request = course("A", 1);
+      Diary standing = pinned("09:00").booking.diary();
+      Visits visits = new Visits(0, standing, request);
+      // 8:00 to 9:00 is of use before, and 10:00 to 10:20 is not after.
+      given(visits.at(0, 0, "10:20", 0, 0)).penalizesBy(20);
+    }
+
+    @Test
+    void costsNothingForWhatIsUsableAndForUntouchedTime() {
+      given(one().at(0, 0, "08:00", 0, 0), other().at(0, 0, "09:40", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class SliversFilled extends OfConstraint {
+    private final Visits visits =
+        new Visits(
+            0,
+            pinned("08:30").booking.diary(),
+            course(
+                "A",
+                Availability.ANY,
+                Preferences.NONE,
+                new VisitRequest(1, 30, List.of(), List.of(), 0, 0)));
+
+    @Test
+    void rewardsAShortVisitInWhatWasLeftOver() {
+      given(visits.at(0, 0, "08:00", 0, 0)).rewardsWith(30);
+    }
+
+    @Test
+    void leavesAloneAVisitElsewhere() {
+      given(visits.at(0, 0, "09:30", 0, 0)).hasNoImpact();
+      given(visits.at(0, 0, "08:00", 1, 0)).hasNoImpact();
+    }
+  }
+
+  @Test
+  void everyConstraintHasItsTest() {
+    TreeSet<String> constraints =
+        Arrays.stream(BookingRules.class.getDeclaredMethods())
+            .filter(method -> method.getReturnType() == Constraint.class)
+            .map(Method::getName)
+            .collect(toCollection(TreeSet::new));
+    TreeSet<String> tested =
+        Arrays.stream(BookingRulesTest.class.getDeclaredClasses())
+            .filter(type -> type.isAnnotationPresent(Nested.class))
+            .map(Class::getSimpleName)
+            .map(name -> name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1))
+            .collect(toCollection(TreeSet::new));
+    assertEquals(constraints, tested);
+    for (Class<?> type : BookingRulesTest.class.getDeclaredClasses()) {
+      if (type.isAnnotationPresent(Nested.class)) {
+        List<String> tests =
+            Arrays.stream(type.getDeclaredMethods())
+                .filter(method -> method.isAnnotationPresent(Test.class))
+                .map(Method::getName)
+                .toList();
+        boolean breaks =
+            tests.stream().anyMatch(name -> name.matches("(penalises|costs|rewards).*"));
+        boolean keeps =
+            tests.stream().anyMatch(name -> name.matches("(leavesAlone|costsNothing).*"));
+        assertEquals(List.of(true, true), List.of(breaks, keeps), type.getSimpleName());
+      }
+    }
+  }
+
+  @Test
+  void solverKnowsEveryConstraint() {
+    BookingCase booking = new BookingCase(diary(), WEIGHTS, FIRST, FIRST.plusDays(6));
+    BookingSolution solution =
+        new BookingSolution(booking, List.of(CourseCase.of(0, booking, course("A", 1))));
+    long known =
+        SolutionManager.create(SolverFactory.<BookingSolution>create(BatchBooker.config()))
+            .analyze(solution)
+            .constraintMap()
+            .size();
+    long written =
+        Stream.of(BookingRules.class.getDeclaredMethods())
+            .filter(method -> method.getReturnType() == Constraint.class)
+            .count();
+    assertEquals(written, known);
+  }
+}

@@ -1,0 +1,100 @@
+package quadrille.diary.booking;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static quadrille.diary.book.Diaries.booking;
+import static quadrille.diary.book.Diaries.course;
+import static quadrille.diary.book.Diaries.visit;
+import static quadrille.diary.book.Diaries.with;
+
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import quadrille.diary.audit.DiaryAudit;
+import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.VisitRequest;
+import quadrille.plan.course.Cost;
+import quadrille.plan.course.Course;
+
+/** Course A has its three visits in the diary when it is planned again after the first. */
+final class CarriedOnTest {
+  private static final Diary DIARY =
+      with(
+          booking("A", 1, "2026-03-02T09:00"),
+          booking("A", 2, "2026-03-09T09:00"),
+          booking("A", 3, "2026-03-16T09:00"));
+
+  private static CarriedOn planned(VisitRequest... visits) {
+    CourseRequest request = course("A").withVisits(List.of(visits));
+    Course plan =
+        new Course(
+            "A",
+            List.of(),
+            7,
+            14,
+            6,
+            12,
+            new Cost(0, 0, Map.of()),
+            List.of(),
+            List.of(),
+            List.of());
+    return CarriedOn.of(DIARY, plan, request);
+  }
+
+  private static List<String> calledOff(CarriedOn carried) {
+    return carried.calledOff().stream()
+        .map(off -> off.booking().id() + ": " + off.because())
+        .toList();
+  }
+
+  private static Diary after(CarriedOn carried) {
+    return Taking.asking(carried.over(DIARY), carried.request());
+  }
+
+  @Test
+  void whatTookPlaceAndWhatStillFitsStays() {
+    CarriedOn carried = planned(visit(2, 50, 0, 0), visit(3, 60, 7, 14), visit(4, 40, 7, 14));
+    assertEquals(List.of(), calledOff(carried));
+    assertEquals(
+        List.of(visit(1, 60, 0, 0), visit(2, 50, 7, 14), visit(3, 60, 7, 14), visit(4, 40, 7, 14)),
+        carried.request().visits());
+    assertEquals(List.of(), DiaryAudit.read(after(carried)));
+    assertEquals(List.of(visit(4, 40, 7, 14)), after(carried).unbooked(carried.request()));
+  }
+
+  @Test
+  void whatHoldsNoVisitAnyMoreIsCalledOff() {
+    CarriedOn carried = planned(visit(2, 70, 0, 0));
+    assertEquals(
+        List.of("A/2: it has 60 min and needs 70", "A/3: the plan has no such visit any more"),
+        calledOff(carried));
+    assertEquals(
+        List.of(BookingStatus.PROMISED, BookingStatus.CANCELLED, BookingStatus.CANCELLED),
+        after(carried).bookings().stream().map(one -> one.status()).toList());
+    assertEquals(List.of(), DiaryAudit.read(after(carried)));
+    assertEquals(
+        List.of(2),
+        after(carried).unbooked(carried.request()).stream().map(VisitRequest::number).toList());
+  }
+
+  @Test
+  void anotherCoursesBookingsAreLeftAlone() {
+    Diary both = with(booking("A", 1, "2026-03-02T09:00"), booking("B", 1, "2026-03-03T09:00"));
+    CourseRequest alone = course("A").withVisits(List.of(visit(2, 60, 0, 0)));
+    Course plan =
+        new Course(
+            "A",
+            List.of(),
+            7,
+            14,
+            6,
+            12,
+            new Cost(0, 0, Map.of()),
+            List.of(),
+            List.of(),
+            List.of());
+    assertTrue(CarriedOn.of(both, plan, alone).calledOff().isEmpty());
+  }
+}

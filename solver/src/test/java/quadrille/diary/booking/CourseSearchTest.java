@@ -1,0 +1,132 @@
+package quadrille.diary.booking;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import quadrille.diary.audit.DiaryAudit;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+
+/** The exact search for one course beside CP-SAT and beside every way there is. */
+final class CourseSearchTest {
+
+  private static final LocalDate FIRST = RandomDiary.FIRST;
+
+  /** Every booking of a course that is legal by the audit; the search must meet the cheapest. */
+  @ParameterizedTest
+  @ValueSource(longs = {1, 2, 3, 4, 5})
+  void costsWhatCpSatProvesToBeLeast(long seed) {
+    RandomDiary random = new RandomDiary(seed);
+    LocalDate last = FIRST.plusDays(27);
+    Diary diary = random.diary(3, 2, 15, 28, 0.5);
+    // Somebody else's bookings stand in the way as well.
+    for (int i = 0; i < 6; i++) {
+      CourseRequest other = random.course("O-" + i, 2, diary);
+      List<Offer> offers = Offers.of(diary, other, BookingWeights.defaults(), FIRST, last, 1);
+      if (!offers.isEmpty()) {
+        diary = Taking.booked(Taking.asking(diary, other), offers.get(0).visits());
+      }
+    }
+    assertTrue(diary.bookings().size() >= 4, "bookings: " + diary.bookings().size());
+    assertEquals(List.of(), DiaryAudit.read(diary));
+
+    CourseRequest course = random.course("P-1", 3, diary);
+    OptionalLong expected =
+        new Reference(diary, course, BookingWeights.defaults()).optimum(FIRST, last);
+    Optional<CourseSearch.Found> found = best(diary, course, last);
+    assertEquals(expected.isPresent(), found.isPresent());
+    if (found.isPresent()) {
+      assertEquals(expected.getAsLong(), found.get().cost());
+    }
+  }
+
+  @Test
+  void mostOfTheseCasesHaveAWay() {
+    int ways = 0;
+    for (long seed = 1; seed <= 5; seed++) {
+      RandomDiary random = new RandomDiary(seed);
+      Diary diary = random.diary(3, 2, 15, 28, 0.5);
+      ways += best(diary, random.course("P-1", 3, diary), FIRST.plusDays(27)).isPresent() ? 1 : 0;
+    }
+    assertTrue(ways >= 3, "ways: " + ways);
+  }
+
+  /** Two visits that may lie on one day get into each other's way; every pair is tried. */
+  @ParameterizedTest
+  @ValueSource(longs = {11, 12, 13})
+  void visitsOnOneDayCostWhatTheCheapestOfAllPairsCosts(long seed) {
+    RandomDiary random = new RandomDiary(seed);
+    LocalDate last = FIRST.plusDays(2);
+    Diary diary = random.diary(2, 2, 30, 3, 0.3);
+    CourseRequest course = random.course("P-1", 2, diary, FIRST, 0, 1);
+    BookingCase booking = new BookingCase(diary, BookingWeights.defaults(), FIRST, last);
+    CourseCase ready = CourseCase.of(0, booking, course);
+    Optional<Long> least = Optional.empty();
+    Reference reference = new Reference(diary, course, BookingWeights.defaults());
+    List<Reference.Place> one = reference.places(0, FIRST, last);
+    List<Reference.Place> two = reference.places(1, FIRST, last);
+    for (Reference.Place a : one) {
+      for (Reference.Place b : two) {
+        List<OfferedVisit> pair = List.of(visit(course, a), visit(course, b));
+        if (DiaryAudit.read(Taking.booked(Taking.asking(diary, course), pair)).isEmpty()) {
+          List<Slot> slots = new ArrayList<>();
+          for (OfferedVisit visit : pair) {
+            slots.add(
+                new Slot(
+                    booking.time().minute(visit.start()),
+                    booking.clinician(visit.clinician()),
+                    booking.chair(visit.chair())));
+          }
+          long cost =
+              BookingCost.of(ready, slots, Occupancy.of(booking)).values().stream()
+                  .mapToLong(Long::longValue)
+                  .sum();
+          if (least.isEmpty() || cost < least.get()) {
+            least = Optional.of(cost);
+          }
+        }
+      }
+    }
+    assertEquals(least, best(diary, course, last).map(CourseSearch.Found::cost));
+  }
+
+  private static OfferedVisit visit(CourseRequest course, Reference.Place place) {
+    return new OfferedVisit(
+        course.caseName(),
+        place.visit() + 1,
+        place.day().atTime(place.start()).atZone(RandomDiary.ZONE).toInstant(),
+        course.visits().get(place.visit()).minutes(),
+        "c" + (place.clinician() + 1),
+        place.chair());
+  }
+
+  private static Optional<CourseSearch.Found> best(
+      Diary diary, CourseRequest course, LocalDate last) {
+    BookingCase booking = new BookingCase(diary, BookingWeights.defaults(), FIRST, last);
+    return CourseSearch.best(
+        CourseCase.of(0, booking, course), Occupancy.of(booking), CourseSearch.Price.NONE);
+  }
+
+  @Test
+  void leavesWhatIsTakenAsItWas() {
+    RandomDiary random = new RandomDiary(12);
+    Diary diary = random.diary(2, 2, 30, 3, 0.3);
+    CourseRequest course = random.course("P-1", 2, diary, FIRST, 0, 1);
+    BookingCase booking =
+        new BookingCase(diary, BookingWeights.defaults(), FIRST, FIRST.plusDays(2));
+    Occupancy taken = Occupancy.of(booking);
+    CourseCase ready = CourseCase.of(0, booking, course);
+    Optional<CourseSearch.Found> once = CourseSearch.best(ready, taken, CourseSearch.Price.NONE);
+    Optional<CourseSearch.Found> twice = CourseSearch.best(ready, taken, CourseSearch.Price.NONE);
+    assertTrue(once.isPresent());
+    assertEquals(once, twice);
+  }
+}

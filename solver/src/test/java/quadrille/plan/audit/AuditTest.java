@@ -1,0 +1,1268 @@
+package quadrille.plan.audit;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static quadrille.facts.practice.Pass.FINE;
+import static quadrille.facts.practice.Pass.FINISHING;
+import static quadrille.facts.practice.Pass.GROSS;
+import static quadrille.facts.practice.Pass.IMPLANT_CARE;
+import static quadrille.plan.audit.SmallPractice.figure;
+import static quadrille.plan.work.StepAspect.BOTH;
+import static quadrille.plan.work.StepAspect.FACIAL;
+import static quadrille.plan.work.StepAspect.LINGUAL;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.function.UnaryOperator;
+import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Before;
+import quadrille.plan.course.Cost;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Dose;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.PlanFile;
+import quadrille.plan.course.Visit;
+import quadrille.plan.work.DoneWork;
+import quadrille.plan.work.StepAspect;
+
+/** A plan worked out by hand is clean; broken in one way, it has just that one finding. */
+class AuditTest {
+
+  private static final String LR = "LR posterior";
+  private static final String LL = "LL posterior";
+  private static final String UR = "UR anterior";
+  private static final String UL = "UL posterior";
+
+  private final SmallChart chart = new SmallChart();
+  private final SmallPractice practice = new SmallPractice();
+
+  /** Burden of LL 6 (six sites of 4 mm), of LR 18 (46, six of 6 mm): 120 s x 6/18 x 1 visit. */
+  private static final long LATE = 40;
+
+  private PlanBuilder builder() {
+    return new PlanBuilder(chart.build(), practice.build());
+  }
+
+  /** Injections at 600 and 720 s; 46 facial is numb at 768 + 240, its pulp at 720 + 600. */
+  private static PlanBuilder.VisitBuilder lowerRight(PlanBuilder.VisitBuilder visit) {
+    return visit
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, GROSS, FACIAL, 240)
+        .step(LR, GROSS, LINGUAL)
+        .step(LR, FINE, LINGUAL, 137)
+        .step(LR, FINE, FACIAL);
+  }
+
+  private static PlanBuilder.VisitBuilder rest(PlanBuilder.VisitBuilder visit) {
+    return visit
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+  }
+
+  private Course plan() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    rest(plan.visit());
+    return plan.course();
+  }
+
+  private List<String> audit(Course course) {
+    return Audit.audit(course, chart.build(), practice.build()).stream()
+        .map(Finding::line)
+        .toList();
+  }
+
+  private void assertClean(Course course) {
+    assertEquals(List.of(), audit(course));
+  }
+
+  private void assertOne(Course course, String finding) {
+    assertEquals(List.of(finding), audit(course));
+  }
+
+  // ---- plans that keep every rule
+
+  @Test
+  void aPlanWorkedOutByHandIsClean() {
+    Course course = plan();
+    assertClean(course);
+    // The arithmetic, once by hand. Visit 1: set-up 600, injections 90 + 30 and 18 + 30, wait 240,
+    // gross 50, aspect 15, gross 50, tip 60, wait 137, fine 102 (44: 3 x 4, 46: 3 x 30), aspect 15,
+    // fine 102, close 300.
+    assertEquals(1839, course.visits().get(0).expectedSeconds());
+    // Visit 2: 600 + 48 + 15 + 48 + 30 + 12 + 15 + 12 + 60 + 15 + 60 + 60 + 30 + 120 + 300.
+    assertEquals(1425, course.visits().get(1).expectedSeconds());
+    // Working 304 s, fixed 1535 s; 80 % by z = 0.8416 (normal table): 304 exp(0.8416 x 0.2 - 0.02)
+    // = 352.6, so 1887.6 s, 31.5 minutes.
+    assertEquals(32, course.visits().get(0).bookedMinutes());
+    // Working 300 s, fixed 1125 s: 300 x 1.1599 = 348.0, so 1473.0 s, 24.6 minutes; in 25 minutes
+    // z = (ln(375 / 300) + 0.02) / 0.2 = 1.2157, of which 0.1120 lies above.
+    assertEquals(25, course.visits().get(1).bookedMinutes());
+    assertEquals(0.1120, course.visits().get(1).overrunRisk(), 0.00005);
+    // 1.8 mL of 20 mg/mL: 36 mg of 300 (70 kg x 4.4 = 308, cap 300); epinephrine 1.8 x 0.01.
+    assertEquals(
+        List.of(new Dose("lidocaine-2-100", 36, 300, 0.12)), course.visits().get(0).doses());
+    assertEquals(0.018, course.visits().get(0).epinephrineMg(), 1e-12);
+    // 3264 + 0.5 x (1839 - 1632) + 0 + 40 + 2 x 60 + 20.
+    assertEquals(3264 + 104 + 40 + 120 + 20, course.cost().seconds());
+  }
+
+  @Test
+  void aPlanFileWithItsOwnSumsIsClean() {
+    assertEquals(List.of(), Audit.audit(PlanFile.of(plan()), chart.build(), practice.build()));
+  }
+
+  @Test
+  void anAreaMayBeCutBetweenAnyTwoTeeth() {
+    List<Area> areas = new ArrayList<>();
+    for (Area area : Area.of(chart.build())) {
+      areas.addAll(area.name().equals(LR) ? area.cutAfter(1) : List.of(area));
+    }
+    PlanBuilder plan = new PlanBuilder(chart.build(), practice.build(), areas).worstLate(LATE);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step("LR posterior 44", FINE, FACIAL)
+        .step("LR posterior 44", FINE, LINGUAL)
+        .step("LR posterior 46", GROSS, LINGUAL, 123)
+        .step("LR posterior 46", GROSS, FACIAL)
+        .step("LR posterior 46", FINE, FACIAL, 125)
+        .step("LR posterior 46", FINE, LINGUAL);
+    rest(plan.visit());
+    assertClean(plan.course());
+  }
+
+  @Test
+  void withoutAWeightTheNumbWorkAndWhatMustFollowItIsHeldBack() {
+    chart.weightKg = null;
+    PlanBuilder plan = builder();
+    rest(plan.visit());
+    for (Pass pass : List.of(GROSS, FINE)) {
+      for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
+        plan.holdBack(LR, pass, aspect, "the patient's weight is missing");
+      }
+    }
+    assertClean(plan.course());
+  }
+
+  @Test
+  void gelMayStandForAnInjection() {
+    practice.gelOwned = true;
+    PlanBuilder plan = builder().worstLate(LATE);
+    plan.visit()
+        .gel()
+        .step(LR, GROSS, FACIAL)
+        .gel()
+        .step(LR, GROSS, LINGUAL)
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL);
+    PlanBuilder.VisitBuilder second = plan.visit();
+    second.gel().step(LR, FINE, FACIAL).gel().step(LR, FINE, LINGUAL);
+    second.step(UR, FINE, LINGUAL).step(UR, FINE, FACIAL).step(UR, FINISHING, BOTH);
+    second.step(UL, IMPLANT_CARE, BOTH);
+    // LR waits one visit, at full burden; LL none.
+    assertClean(plan.worstLate(120).course());
+  }
+
+  // ---- H1
+
+  @Test
+  void oneNumbSide() {
+    chart.natural(24, Deposit.LIGHT, 6);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit())
+        .inject("upper infiltration", Quadrant.UL, 24, "lidocaine-2-100")
+        .inject("greater palatine", Quadrant.UL)
+        .step(UL, FINE, FACIAL, 30)
+        .step(UL, FINE, LINGUAL, 75);
+    rest(plan.visit());
+    assertOne(
+        plan.course(),
+        "H1 one numb side, visit 1: Work that needs an injection lies on both sides: "
+            + "on the right LR posterior, gross, facial (46); "
+            + "on the left UL posterior, fine, facial (24).");
+  }
+
+  @Test
+  void theNasopalatineAloneIsNoSecondSide() {
+    chart.implant(12, 5).implant(22, 5);
+    // Burden of UR 6 now, three sites of 5 mm: 40 s more.
+    PlanBuilder plan = builder().worstLate(LATE + 40);
+    lowerRight(plan.visit());
+    // 27 + 30 s, then 4 minutes of onset, filled with work that needs none.
+    PlanBuilder.VisitBuilder second = plan.visit().inject("nasopalatine", Quadrant.UR);
+    rest(second).step(UR, IMPLANT_CARE, BOTH).step("UL anterior", IMPLANT_CARE, BOTH);
+    Course course = Courses.parts(plan.course(), 2, v -> v.numbSide = NumbSide.NONE);
+    assertClean(course);
+    // Left out, it is missed once for each implant, and nothing else is.
+    assertEquals(
+        List.of(Rule.H8, Rule.H8),
+        Audit.audit(without(course, 2), chart.build(), practice.build()).stream()
+            .map(Finding::rule)
+            .filter(rule -> rule != Rule.REPORT)
+            .toList());
+  }
+
+  private static Course without(Course course, int number) {
+    return relaid(
+        Courses.parts(
+            course,
+            number,
+            v -> {
+              v.injections.clear();
+              v.doses.clear();
+              v.epinephrineMg = 0;
+              v.cartridges = 0;
+            }),
+        number,
+        sequence -> {
+          sequence.remove(first(sequence, Entry.Inject.class));
+          return sequence;
+        });
+  }
+
+  @Test
+  void oneNumbSideForANeedlessInjectionToo() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit()).inject("upper infiltration", Quadrant.UL, 25, "lidocaine-2-100");
+    rest(plan.visit());
+    assertOne(
+        plan.course(),
+        "H1 one numb side, visit 1: The injection upper infiltration 25 numbs a second side; "
+            + "the work that needs one lies on the right.");
+  }
+
+  // ---- H2
+
+  @Test
+  void noDoubleBlock() {
+    practice.oneNumbSide = false;
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit()).inject("inferior alveolar", Quadrant.LL);
+    rest(plan.visit());
+    assertOne(
+        plan.course(),
+        "H2 no double block, visit 1: The visit gives a right and a left inferior alveolar.");
+  }
+
+  // ---- H3
+
+  @Test
+  void dose() {
+    chart.weightKg = 5.0;
+    assertOne(
+        plan(),
+        "H3 dose, visit 1: The doses come to 163.6 % of the maximum: 36 of 22 of lidocaine-2-100.");
+  }
+
+  @Test
+  void doseOfSeveralAgentsAddsUp() {
+    // 1.5 mL x 20 = 30 of 10 x 4.4 = 44, and 0.3 mL x 40 = 12 of 10 x 6 = 60: 68.2 and 20 %.
+    chart.weightKg = 10.0;
+    PlanBuilder plan = builder().worstLate(LATE);
+    twoAgents(plan.visit());
+    rest(plan.visit());
+    assertClean(plan.course());
+    // 30 of 35.2 and 12 of 48: 85.2 and 25 %.
+    chart.weightKg = 8.0;
+    plan = builder().worstLate(LATE);
+    twoAgents(plan.visit());
+    rest(plan.visit());
+    assertOne(
+        plan.course(),
+        "H3 dose, visit 1: The doses come to 110.2 % of the maximum: "
+            + "30 of 35.2 of lidocaine-2-100, 12 of 48 of prilocaine-4.");
+  }
+
+  private static void twoAgents(PlanBuilder.VisitBuilder visit) {
+    visit
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR, 0, "prilocaine-4")
+        .step(LR, GROSS, FACIAL, 240)
+        .step(LR, GROSS, LINGUAL)
+        .step(LR, FINE, LINGUAL, 137)
+        .step(LR, FINE, FACIAL);
+  }
+
+  @Test
+  void doseOfOneDayAddsUp() {
+    chart.natural(36, Deposit.LIGHT, 6);
+    practice.gapMinDays = 0;
+    chart.weightKg = 16.0; // 70.4 mg a day; each visit gives 36.
+    PlanBuilder plan = builder().worstLate(120);
+    lowerRight(plan.visit());
+    lowerLeft(plan.visit());
+    assertOne(
+        plan.course(),
+        "H3 dose, visit 2: The doses come to 102.3 % of the maximum: "
+            + "72 of 70.4 of lidocaine-2-100.");
+  }
+
+  /** Numb at 1320; the rest of the work in the meantime. */
+  private static void lowerLeft(PlanBuilder.VisitBuilder visit) {
+    visit
+        .inject("inferior alveolar", Quadrant.LL)
+        .inject("long buccal", Quadrant.LL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(LL, FINE, FACIAL, 483)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+  }
+
+  @Test
+  void doseOfEpinephrine() {
+    practice.epinephrineCapMg = 0.01;
+    assertOne(
+        plan(),
+        "H3 dose, visit 1: The visit gives 0.018 mg of epinephrine; the practice's cap is 0.01 mg.");
+  }
+
+  @Test
+  void doseOfGelInAQuadrant() {
+    practice.gelOwned = true;
+    PlanBuilder plan = builder().worstLate(LATE);
+    plan.visit()
+        .gel()
+        .step(LR, GROSS, FACIAL)
+        .gel()
+        .step(LR, GROSS, LINGUAL)
+        .gel()
+        .step(LR, FINE, LINGUAL)
+        .gel()
+        .step(LR, FINE, FACIAL);
+    rest(plan.visit());
+    assertOne(
+        plan.course(),
+        "H3 dose, visit 1: 2 cartridges of pocket gel go into LR; a quadrant may have 1.");
+  }
+
+  @Test
+  void doseOfAnAgentThatThePracticeDoesNotGive() {
+    practice.preferredAgents = List.of("prilocaine-4");
+    assertOne(
+        plan(),
+        "H3 dose, visit 1: The practice does not give lidocaine-2-100, "
+            + "so no maximum dose of it holds here.");
+  }
+
+  // ---- H4
+
+  @Test
+  void length() {
+    practice.longestVisitMinutes = 31;
+    assertOne(
+        plan(),
+        "H4 length, visit 1: The visit must be booked for 32 minutes; "
+            + "the practice's longest visit is 31.");
+  }
+
+  @Test
+  void lengthForThePatientAndUnderAnAlert() {
+    chart.longestVisitMinutes = 30;
+    assertOne(
+        plan(),
+        "H4 length, visit 1: The visit must be booked for 32 minutes; "
+            + "the longest that the patient can sit through is 30.");
+    practice.alert(
+        new AlertRule(
+            Alert.PREGNANCY,
+            List.of(),
+            false,
+            null,
+            figure(28),
+            null,
+            false,
+            null,
+            List.of(),
+            "made up"));
+    chart.alert(Alert.PREGNANCY);
+    assertOne(
+        plan(),
+        "H4 length, visit 1: The visit must be booked for 32 minutes; "
+            + "the longest under the alert pregnancy is 28.");
+  }
+
+  // ---- H5
+
+  @Test
+  void orderOfPasses() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, FINE, LINGUAL, 552)
+        .step(LR, FINE, FACIAL)
+        .step(LR, GROSS, FACIAL)
+        .step(LR, GROSS, LINGUAL);
+    rest(plan.visit());
+    assertOne(
+        plan.course(),
+        "H5 order of passes, visit 1: In LR posterior the fine pass starts before the gross pass "
+            + "has ended.");
+  }
+
+  @Test
+  void orderOfPassesOverVisits() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit()).step(UR, FINISHING, BOTH);
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertOne(
+        plan.course(),
+        "H5 order of passes, visit 1: In UR anterior the finishing pass starts before the fine "
+            + "pass has ended.");
+  }
+
+  // ---- H6
+
+  @Test
+  void together() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit()).step(UR, FINE, LINGUAL);
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertOne(
+        plan.course(), "H6 together: The fine pass of UR anterior is split over the visits 1, 2.");
+  }
+
+  // ---- H7
+
+  @Test
+  void implantsTakeOneNewSleeve() {
+    assertOne(
+        Courses.parts(plan(), 2, visit -> visit.sleeves = 0),
+        "H7 implants, visit 2: The visit has 0 implant sleeves, where 1 new one is due.");
+    assertOne(
+        Courses.parts(plan(), 1, visit -> visit.sleeves = 1),
+        "H7 implants, visit 1: The visit has 1 implant sleeves, where 0 are due.");
+  }
+
+  @Test
+  void implantsTakeTheSleevedInsertAtLowPowerOnly() {
+    String only = "; only a sleeved implant insert at low power may.";
+    assertOne(
+        step(plan(), UL, BOTH, step -> tool(step, "ultra-thin straight", Power.LOW)),
+        "H7 implants, visit 2: The step UL posterior, implant-care, both (26) touches an implant "
+            + "with ultra-thin straight at low power"
+            + only);
+    assertOne(
+        step(plan(), UL, BOTH, step -> tool(step, "sleeved implant", Power.MEDIUM)),
+        "H7 implants, visit 2: The step UL posterior, implant-care, both (26) touches an implant "
+            + "with sleeved implant at medium power"
+            + only);
+  }
+
+  @Test
+  void implantsAreLeftOutOfOtherSteps() {
+    chart.natural(25, Deposit.LIGHT, 3);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    rest(plan.visit()).step(UL, FINE, LINGUAL).step(UL, FINE, FACIAL);
+    assertClean(plan.course());
+    assertOne(
+        step(plan.course(), UL, FACIAL, step -> teeth(step, 25, 26)),
+        "H7 implants, visit 2: The step UL posterior, fine, facial (25 26) touches an implant "
+            + "with slim straight at low power; only a sleeved implant insert at low power may.");
+  }
+
+  // ---- H8
+
+  @Test
+  void numbnessIsGiven() {
+    chart.natural(24, Deposit.LIGHT, 6);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    rest(plan.visit())
+        .inject("upper infiltration", Quadrant.UL, 24, "lidocaine-2-100")
+        .step(UL, FINE, FACIAL, 45)
+        .step(UL, FINE, LINGUAL);
+    // Burden of UL 18 too: 120 s more.
+    assertOne(
+        plan.worstLate(160).course(),
+        "H8 numbness lasts, visit 2: The step UL posterior, fine, lingual (24) has no injection "
+            + "that numbs the lingual gingiva of 24.");
+  }
+
+  @Test
+  void numbnessHasTaken() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, GROSS, FACIAL, 239)
+        .step(LR, GROSS, LINGUAL)
+        .step(LR, FINE, LINGUAL, 138)
+        .step(LR, FINE, FACIAL);
+    rest(plan.visit());
+    assertOne(
+        plan.course(),
+        "H8 numbness lasts, visit 1: The step LR posterior, gross, facial (46) starts at minute "
+            + "16.78, but the facial gingiva of 46, by long buccal right, is numb only from minute "
+            + "16.80.");
+  }
+
+  @Test
+  void numbnessLasts() {
+    practice.pulpalMinutes = 12;
+    assertOne(
+        plan(),
+        "H8 numbness lasts, visit 1: The step LR posterior, fine, facial (44 46) ends at minute "
+            + "25.65, but the pulp of 46, by inferior alveolar right, is numb only until minute "
+            + "24.00.");
+  }
+
+  @Test
+  void numbnessByGelOnlyWhereItReaches() {
+    practice.gelOwned = true;
+    chart.natural(46, Deposit.HEAVY, 7);
+    PlanBuilder plan = builder();
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .gel()
+        .step(LR, GROSS, FACIAL)
+        .step(LR, GROSS, LINGUAL, 7)
+        .step(LR, FINE, LINGUAL, 137)
+        .step(LR, FINE, FACIAL)
+        .step(LR, FINISHING, BOTH);
+    rest(plan.visit());
+    // Burden of LR 24: 120 s x 6/24.
+    assertEquals(
+        "H8 numbness lasts, visit 1: The step LR posterior, gross, facial (46) has pocket gel, but "
+            + "a site of 46 is 7 mm deep.",
+        audit(plan.worstLate(30).course()).get(0));
+  }
+
+  // ---- H9
+
+  @Test
+  void kits() {
+    practice.kitHolds = 2;
+    assertOne(
+        plan(),
+        "H9 kits, visit 2: The visit uses 3 inserts (slim straight, ultra-thin straight, sleeved "
+            + "implant), but a kit holds 2.");
+  }
+
+  @Test
+  void kitsOfOneDay() {
+    practice.gapMinDays = 0;
+    practice.slimSets = 1;
+    assertOne(
+        plan(),
+        "H9 kits: 2 visits on one day use slim straight, of which 1 is sterilised at the start of "
+            + "the day.");
+  }
+
+  /** The visits are on other days, but the first of them comes after another on its day. */
+  @Test
+  void kitsOpenedEarlierThatDay() {
+    practice.slimSets = 1;
+    Before before =
+        new Before(
+            new TreeSet<>(),
+            DoneWork.NONE,
+            List.of(),
+            new TreeMap<>(),
+            new TreeMap<>(Map.of("slim straight", 1)));
+    Course course = plan();
+    assertEquals(
+        List.of(
+            "H9 kits: 2 visits on one day, 1 of them earlier, use slim straight, of which 1 is"
+                + " sterilised at the start of the day."),
+        Audit.audit(course, before, chart.build(), practice.build()).stream()
+            .map(Finding::line)
+            .toList());
+  }
+
+  // ---- H10
+
+  private static AlertRule forbids(Alert alert, List<String> what, boolean gel) {
+    return new AlertRule(
+        alert, what, gel, null, null, null, false, null, List.of(), "made up for a test");
+  }
+
+  @Test
+  void alertsForbidDrugs() {
+    practice.alert(forbids(Alert.HEART_DISEASE, List.of("epinephrine"), false));
+    chart.alert(Alert.HEART_DISEASE);
+    assertOne(
+        plan(),
+        "H10 alerts, visit 1: The alert heart-disease forbids epinephrine, as in lidocaine-2-100.");
+  }
+
+  @Test
+  void alertsCapEpinephrine() {
+    practice.alert(
+        new AlertRule(
+            Alert.HEART_DISEASE,
+            List.of(),
+            false,
+            figure(0.012),
+            null,
+            null,
+            false,
+            null,
+            List.of(),
+            "made up for a test"));
+    chart.alert(Alert.HEART_DISEASE);
+    assertOne(
+        plan(),
+        "H10 alerts, visit 1: The visit gives 0.018 mg of epinephrine; the cap of the alert "
+            + "heart-disease is 0.012 mg.");
+  }
+
+  @Test
+  void alertsSpaceVisits() {
+    practice.alert(
+        new AlertRule(
+            Alert.ENDOCARDITIS_RISK,
+            List.of(),
+            false,
+            null,
+            null,
+            figure(10),
+            false,
+            null,
+            List.of(),
+            "made up for a test"));
+    chart.alert(Alert.ENDOCARDITIS_RISK);
+    assertOne(
+        plan(),
+        "H10 alerts: The alert endocarditis-risk asks for 10 days between visits; "
+            + "the plan allows 7.");
+    assertClean(Courses.gap(plan(), 10, 14));
+  }
+
+  @Test
+  void alertsForbidOneDay() {
+    practice.gapMinDays = 0;
+    practice.alert(
+        new AlertRule(
+            Alert.DIABETES,
+            List.of(),
+            false,
+            null,
+            null,
+            null,
+            true,
+            null,
+            List.of(),
+            "made up for a test"));
+    chart.alert(Alert.DIABETES);
+    assertOne(plan(), "H10 alerts: The alert diabetes forbids all visits on one day.");
+  }
+
+  @Test
+  void alertsForbidGelAndSoDoesAge() {
+    practice.gelOwned = true;
+    chart.ageYears = 17;
+    PlanBuilder plan = new PlanBuilder(chart.build(), practice.build()).worstLate(LATE);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .gel()
+        .step(LR, GROSS, FACIAL)
+        .step(LR, GROSS, LINGUAL, 97)
+        .step(LR, FINE, LINGUAL, 190)
+        .step(LR, FINE, FACIAL);
+    rest(plan.visit());
+    assertOne(
+        plan.course(),
+        "H10 alerts, visit 1: The visit uses pocket gel, which is for patients from 18 years on; "
+            + "the patient's age is 17.");
+    chart.ageYears = 18;
+    practice.alert(forbids(Alert.METHAEMOGLOBINAEMIA_RISK, List.of(), true));
+    chart.alert(Alert.METHAEMOGLOBINAEMIA_RISK);
+    assertOne(
+        plan.course(),
+        "H10 alerts, visit 1: The alert methaemoglobinaemia-risk forbids pocket gel.");
+  }
+
+  @Test
+  void alertsShowTheirCautions() {
+    practice.alert(
+        new AlertRule(
+            Alert.PACEMAKER,
+            List.of(),
+            false,
+            null,
+            null,
+            null,
+            false,
+            null,
+            List.of("Ask the cardiologist."),
+            "made up for a test"));
+    chart.alert(Alert.PACEMAKER);
+    assertOne(
+        plan(),
+        "H10 alerts: The plan does not show the caution of the alert pacemaker: "
+            + "Ask the cardiologist.");
+  }
+
+  @Test
+  void noAnaestheticWithoutAWeight() {
+    chart.weightKg = null;
+    assertOne(
+        plan(),
+        "H10 alerts, visit 1: The visit gives an anaesthetic, but the patient's weight is not "
+            + "known.");
+  }
+
+  @Test
+  void theFirstVisitStartsWhereAsked() {
+    chart.startWith = Quadrant.LL;
+    assertOne(
+        plan(),
+        "H10 alerts, visit 1: The first visit has no work in LL, the quadrant to start with.");
+    chart.startWith = Quadrant.LR;
+    assertClean(plan());
+  }
+
+  // ---- CLOCK
+
+  @Test
+  void clockWithoutGaps() {
+    Course course = plan();
+    int last = course.visits().get(1).sequence().size() - 1;
+    assertOne(
+        Courses.parts(
+            course, 2, v -> v.sequence.set(last, Courses.at(v.sequence.get(last), 1131, 300))),
+        "CLOCK minutes, visit 2: The close entry starts at minute 18.85, but the one before it ends "
+            + "at minute 18.75.");
+  }
+
+  @Test
+  void clockWithStepsAsLongAsDue() {
+    Course course = relaid(plan(), 2, sequence -> lengthen(sequence, Entry.Debride.class, 10));
+    assertOne(
+        course,
+        "CLOCK minutes, visit 2: The step LL posterior, fine, facial (36) at minute 10.00 takes 58 s, "
+            + "but 48 s are due.");
+  }
+
+  @Test
+  void clockWithTipChangesWhereDue() {
+    Course without =
+        relaid(
+            plan(),
+            2,
+            sequence -> {
+              sequence.remove(first(sequence, Entry.ChangeTip.class));
+              return sequence;
+            });
+    assertOne(
+        without,
+        "CLOCK minutes, visit 2: The tip change before the step UR anterior, finishing, both (11) "
+            + "takes 0 s, but 60 s are due.");
+  }
+
+  @Test
+  void clockWithRepositioningWhereDue() {
+    assertOne(
+        relaid(plan(), 2, sequence -> lengthen(sequence, Entry.Reposition.class, 15)),
+        "CLOCK minutes, visit 2: The repositioning before the step LL posterior, fine, lingual (36) "
+            + "takes 30 s, but 15 s are due.");
+  }
+
+  @Test
+  void clockWithoutNeedlessWaits() {
+    assertOne(
+        relaid(
+            plan(),
+            1,
+            sequence -> {
+              int last = sequence.lastIndexOf(new Entry.Wait(1183, 137, "numbness"));
+              sequence.set(last, Courses.at(sequence.get(last), 0, 157));
+              return sequence;
+            }),
+        "CLOCK minutes, visit 1: The wait at minute 19.72 goes on until minute 22.33, but all is "
+            + "numb at minute 22.00.");
+    assertOne(
+        relaid(
+            plan(),
+            2,
+            sequence -> {
+              sequence.add(1, new Entry.Wait(0, 30, "nothing"));
+              return sequence;
+            }),
+        "CLOCK minutes, visit 2: The wait at minute 10.00 waits for nothing.");
+  }
+
+  @Test
+  void clockWithSetUpAndClose() {
+    assertOne(
+        relaid(
+            plan(),
+            2,
+            sequence -> {
+              sequence.remove(sequence.size() - 1);
+              return sequence;
+            }),
+        "CLOCK minutes, visit 2: The visit must have one close, with which it ends.");
+  }
+
+  @Test
+  void clockWithEveryInjectionOfTheList() {
+    assertOne(
+        relaid(
+            plan(),
+            1,
+            sequence -> {
+              sequence.remove(first(sequence, Entry.Inject.class));
+              return sequence;
+            }),
+        "CLOCK minutes, visit 1: The clock never gives the injection inferior alveolar right.");
+  }
+
+  @Test
+  void clockWithInjectionsAsLongAsTheirVolume() {
+    assertOne(
+        relaid(plan(), 1, sequence -> lengthen(sequence, Entry.Inject.class, -60)),
+        "CLOCK minutes, visit 1: The injection inferior alveolar right at minute 10.00 takes 60 s, "
+            + "but 120 s are due.");
+  }
+
+  // ---- WORK
+
+  @Test
+  void workIsAllDone() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertOne(
+        plan.course(),
+        "WORK all work once: The step UR anterior, finishing, both (11), ultra-thin straight, is missing.");
+  }
+
+  @Test
+  void workIsDoneOnce() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    rest(plan.visit()).step(UL, IMPLANT_CARE, BOTH);
+    assertOne(
+        plan.course(),
+        "WORK all work once, visit 2: The step UL posterior, implant-care, both (26), sleeved implant is "
+            + "done twice.");
+  }
+
+  @Test
+  void workIsOnlyWhatIsDue() {
+    Course course =
+        relaid(
+            plan(),
+            2,
+            sequence -> {
+              Entry.Debride step = (Entry.Debride) sequence.get(1);
+              sequence.add(1, new Entry.Reposition(0, 30, LL));
+              sequence.add(1, teeth(area(step, "UR posterior"), 18));
+              return sequence;
+            });
+    // 78 s more: 1503 s in all, 348 of them working.
+    Map<String, Long> terms = new LinkedHashMap<>(course.cost().terms());
+    terms.put("chair time", 3342L);
+    terms.put("balance", 84L);
+    long sum = terms.values().stream().mapToLong(Long::longValue).sum();
+    course =
+        Courses.parts(
+            Courses.cost(course, c -> new Cost(sum, 0, terms)),
+            2,
+            v -> {
+              v.bookedMinutes = 26;
+              v.overrunRisk = 0.1953;
+            });
+    assertOne(
+        course,
+        "WORK all work once, visit 2: The step UR posterior, fine, facial (18), slim straight is not in the "
+            + "work: tooth 18 is planned-extraction.");
+  }
+
+  @Test
+  void workIsDoneAsDue() {
+    assertOne(
+        step(plan(), UR, FACIAL, step -> tool(step, "standard straight", Power.LOW)),
+        "WORK all work once, visit 2: The step UR anterior, fine, facial (11), standard straight should be "
+            + "with slim straight.");
+    assertOne(
+        step(plan(), UR, FACIAL, step -> tool(step, "slim straight", Power.HIGH)),
+        "WORK all work once, visit 2: The step UR anterior, fine, facial (11), slim straight should be at "
+            + "low power.");
+    assertOne(
+        step(plan(), UR, FACIAL, step -> teeth(step, 11, 12)),
+        "WORK all work once, visit 2: The step UR anterior, fine, facial (11 12), slim straight should be "
+            + "on 11.");
+    assertOne(
+        step(plan(), UR, FACIAL, step -> area(step, "front teeth")),
+        "WORK all work once, visit 2: The step front teeth, fine, facial (11), slim straight should be in "
+            + "UR anterior.");
+  }
+
+  @Test
+  void workIsHeldBackForATrueReasonOnly() {
+    PlanBuilder plan = builder();
+    rest(plan.visit());
+    for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
+      plan.holdBack(LR, GROSS, aspect, "the patient's weight is missing");
+      plan.holdBack(LR, FINE, aspect, "the patient's weight is missing");
+    }
+    assertEquals(4, audit(plan.course()).size());
+    assertEquals(
+        "WORK all work once: The step LR posterior, gross, facial (46) is held back (the patient's weight "
+            + "is missing), but nothing that it waits for is missing.",
+        audit(plan.course()).get(0));
+    chart.weightKg = null;
+    assertClean(plan.course());
+    Course more = plan.course();
+    List<HeldBack> held = new ArrayList<>(more.heldBack());
+    held.add(new HeldBack(LL, "gross", "facial", "36", "no weight"));
+    assertOne(
+        Courses.with(more, more.visits(), more.cost(), held),
+        "WORK all work once: The work held back (LL posterior, gross, facial, 36) is not in the work.");
+  }
+
+  @Test
+  void workInEachVisit() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    rest(plan.visit());
+    Course course = plan.course();
+    List<Visit> visits = new ArrayList<>(course.visits());
+    Courses.Parts empty = new Courses.Parts(visits.get(1));
+    empty.number = 3;
+    empty.sequence = List.of(new Entry.SetUp(0, 600), new Entry.Close(600, 300));
+    empty.areas = List.of();
+    empty.tray = List.of();
+    empty.sleeves = 0;
+    empty.bookedMinutes = 15;
+    empty.overrunRisk = 0;
+    visits.add(empty.build());
+    Map<String, Long> terms = new LinkedHashMap<>(course.cost().terms());
+    terms.put("chair time", 3264L + 900);
+    terms.put("balance", Math.round(0.5 * (1839 - 4164 / 3.0)));
+    long sum = terms.values().stream().mapToLong(Long::longValue).sum();
+    assertOne(
+        Courses.with(course, visits, new Cost(sum, 0, terms), List.of()),
+        "WORK all work once, visit 3: The visit has no step of work.");
+  }
+
+  @Test
+  void workInAreasThatDoNotOverlap() {
+    List<String> found = audit(step(plan(), LR, FACIAL, step -> area(step, "LR posterior 46")));
+    assertEquals(
+        "WORK all work once: The areas LR posterior and LR posterior 46 overlap.", found.get(0));
+  }
+
+  @Test
+  void workWithoutNeedlessInjections() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit()).inject("greater palatine", Quadrant.UR);
+    rest(plan.visit());
+    assertOne(
+        plan.course(),
+        "WORK all work once, visit 1: The injection greater palatine right numbs nothing that a step of the "
+            + "visit needs.");
+    plan = builder().worstLate(LATE);
+    lowerRight(plan.visit()).inject("long buccal", Quadrant.LR);
+    rest(plan.visit());
+    assertOne(
+        plan.course(),
+        "WORK all work once, visit 1: The injection long buccal right is given a second time.");
+  }
+
+  @Test
+  void workWithInjectionsOfThePractice() {
+    Course course =
+        Courses.parts(
+            plan(),
+            1,
+            v -> {
+              GivenInjection one = v.injections.get(1);
+              GivenInjection other =
+                  new GivenInjection("lip block", one.quadrant(), null, one.agent(), one.ml());
+              v.injections.set(1, other);
+              v.sequence.set(2, new Entry.Inject(720, 48, other.words()));
+            });
+    assertOne(
+        course,
+        "WORK all work once, visit 1: The practice has no injection lip block that can be given in LR.");
+  }
+
+  // ---- REPORT
+
+  @Test
+  void reportOfAVisit() {
+    String again = "; worked out again: ";
+    Course course = plan();
+    assertOne(
+        Courses.parts(course, 1, v -> v.number = 2),
+        "REPORT true report, visit 1: The plan states as number of the visit 2" + again + "1.");
+    assertOne(
+        Courses.parts(course, 1, v -> v.numbSide = NumbSide.LEFT),
+        "REPORT true report, visit 1: The plan states as numb side left" + again + "right.");
+    assertOne(
+        Courses.parts(course, 2, v -> v.bookedMinutes = 20),
+        "REPORT true report, visit 2: The plan states as booked minutes 20" + again + "25.");
+    assertOne(
+        Courses.parts(course, 2, v -> v.overrunRisk = 0.05),
+        "REPORT true report, visit 2: The plan states as risk of running over 0.05"
+            + again
+            + "0.112.");
+    assertOne(
+        Courses.parts(course, 2, v -> v.areas.remove(0)),
+        "REPORT true report, visit 2: The plan states as areas UR anterior, UL posterior"
+            + again
+            + "LL posterior, UR anterior, UL posterior.");
+    assertOne(
+        Courses.parts(course, 1, v -> v.tray.remove(0)),
+        "REPORT true report, visit 1: The plan states as tray slim straight"
+            + again
+            + "standard straight, slim straight.");
+    assertOne(
+        Courses.parts(course, 1, v -> v.cartridges = 2),
+        "REPORT true report, visit 1: The plan states as cartridges opened 2" + again + "1.");
+    assertOne(
+        Courses.parts(course, 1, v -> v.gelCartridges = 0.5),
+        "REPORT true report, visit 1: The plan states as gel cartridges 0.5" + again + "0.");
+    assertOne(
+        Courses.parts(course, 1, v -> v.epinephrineMg = 0.008),
+        "REPORT true report, visit 1: The plan states as epinephrine 0.008 mg"
+            + again
+            + "0.018 mg.");
+    assertOne(
+        Courses.parts(course, 1, v -> v.doses.set(0, new Dose("lidocaine-2-100", 26, 300, 0.12))),
+        "REPORT true report, visit 1: The plan states as doses lidocaine-2-100 26 of 300 (share 0.12)"
+            + again
+            + "lidocaine-2-100 36 of 300 (share 0.12).");
+    assertOne(
+        step(course, LL, FACIAL, s -> numb(s, true)),
+        "REPORT true report, visit 2: The plan states as need of numbness of the step LL posterior, "
+            + "fine, facial (36) true"
+            + again
+            + "false.");
+  }
+
+  @Test
+  void reportOfInjectionsThatTheClockGives() {
+    Course course =
+        Courses.parts(
+            plan(),
+            1,
+            v -> {
+              v.injections.remove(0);
+              v.doses.set(0, new Dose("lidocaine-2-100", 6, 300, 0.02));
+              v.epinephrineMg = 0.003;
+            });
+    Map<String, Long> terms = new LinkedHashMap<>(course.cost().terms());
+    terms.put("injections", 60L);
+    long sum = terms.values().stream().mapToLong(Long::longValue).sum();
+    List<String> found = audit(Courses.cost(course, c -> new Cost(sum, 0, terms)));
+    assertEquals(
+        "REPORT true report, visit 1: The clock gives inferior alveolar right, which the visit does not "
+            + "list.",
+        found.get(found.size() - 1));
+  }
+
+  @Test
+  void reportOfTheCourse() {
+    Course course = plan();
+    assertOne(
+        Courses.gap(course, 6, 14),
+        "REPORT true report: The plan states a gap of 6 to 14 days between visits; the practice keeps 7 "
+            + "to 14.");
+    assertOne(
+        Courses.cost(course, c -> new Cost(c.seconds() - 1, 0, c.terms())),
+        "REPORT true report: The plan states as cost 3547 s; worked out again: 3548 s, the sum of its "
+            + "terms.");
+    assertOne(
+        Courses.cost(course, c -> new Cost(c.seconds(), 4000, c.terms())),
+        "REPORT true report: The plan states as lower bound on the cost 4000 s; worked out again: at "
+            + "most the cost, 3548 s.");
+    for (String name : course.cost().terms().keySet()) {
+      long due = course.cost().terms().get(name);
+      assertOne(
+          Courses.cost(
+              course,
+              c -> {
+                Map<String, Long> terms = new LinkedHashMap<>(c.terms());
+                terms.put(name, due + 7);
+                return new Cost(c.seconds(), 0, terms);
+              }),
+          "REPORT true report: The plan states as cost term "
+              + name
+              + " "
+              + (due + 7)
+              + " s; worked out again: "
+              + due
+              + " s.");
+    }
+    chart.startWith = null;
+    assertEquals(
+        List.of("REPORT true report: The plan is for the case T-1, the chart for T-2."),
+        Audit.audit(course, renamed(), practice.build()).stream().map(Finding::line).toList());
+  }
+
+  private quadrille.facts.chart.Chart renamed() {
+    quadrille.facts.chart.Chart built = chart.build();
+    return new quadrille.facts.chart.Chart(
+        "T-2", built.charted(), built.numbering(), built.patient(), built.teeth());
+  }
+
+  @Test
+  void reportOfThePlanFilesOwnSums() {
+    PlanFile file = PlanFile.of(plan());
+    Practice built = practice.build();
+    List<PlanFile.VisitSums> visits = new ArrayList<>(file.visits());
+    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4));
+    assertEquals(
+        List.of(
+            "REPORT true report, visit 1: The plan states as tip changes 4; worked out again: 1."),
+        Audit.audit(new PlanFile(file.course(), visits, file.totals()), chart.build(), built)
+            .stream()
+            .map(Finding::line)
+            .toList());
+    PlanFile.Totals totals = new PlanFile.Totals(2, 54.4, 50, 3, 2, 1);
+    assertEquals(
+        List.of(
+            "REPORT true report: The plan states as total of booked minutes 50; worked out again: 57."),
+        Audit.audit(new PlanFile(file.course(), file.visits(), totals), chart.build(), built)
+            .stream()
+            .map(Finding::line)
+            .toList());
+  }
+
+  // ---- changes
+
+  private static Course step(
+      Course course, String area, StepAspect aspect, UnaryOperator<Entry.Debride> change) {
+    List<Visit> visits = new ArrayList<>();
+    for (Visit visit : course.visits()) {
+      Courses.Parts parts = new Courses.Parts(visit);
+      parts.sequence.replaceAll(
+          entry ->
+              entry instanceof Entry.Debride s
+                      && s.area().equals(area)
+                      && s.aspect() == aspect
+                      && s.pass() != GROSS
+                  ? change.apply(s)
+                  : entry);
+      visits.add(parts.build());
+    }
+    return Courses.with(course, visits, course.cost(), course.heldBack());
+  }
+
+  private static Entry.Debride tool(Entry.Debride s, String insert, Power power) {
+    return new Entry.Debride(
+        s.startSecond(),
+        s.seconds(),
+        s.area(),
+        s.aspect(),
+        s.pass(),
+        insert,
+        power,
+        s.needsNumb(),
+        s.teeth());
+  }
+
+  private static Entry.Debride area(Entry.Debride s, String area) {
+    return new Entry.Debride(
+        s.startSecond(),
+        s.seconds(),
+        area,
+        s.aspect(),
+        s.pass(),
+        s.insert(),
+        s.power(),
+        s.needsNumb(),
+        s.teeth());
+  }
+
+  private static Entry.Debride numb(Entry.Debride s, boolean needsNumb) {
+    return new Entry.Debride(
+        s.startSecond(),
+        s.seconds(),
+        s.area(),
+        s.aspect(),
+        s.pass(),
+        s.insert(),
+        s.power(),
+        needsNumb,
+        s.teeth());
+  }
+
+  private static Entry.Debride teeth(Entry.Debride s, int... iso) {
+    List<Tooth> teeth = java.util.Arrays.stream(iso).mapToObj(Tooth::ofIso).toList();
+    return new Entry.Debride(
+        s.startSecond(),
+        s.seconds(),
+        s.area(),
+        s.aspect(),
+        s.pass(),
+        s.insert(),
+        s.power(),
+        s.needsNumb(),
+        teeth);
+  }
+
+  private static Entry first(List<Entry> sequence, Class<? extends Entry> type) {
+    return sequence.stream().filter(type::isInstance).findFirst().orElseThrow();
+  }
+
+  private static List<Entry> lengthen(
+      List<Entry> sequence, Class<? extends Entry> type, int seconds) {
+    Entry entry = first(sequence, type);
+    sequence.set(sequence.indexOf(entry), Courses.at(entry, 0, entry.seconds() + seconds));
+    return sequence;
+  }
+
+  /** Changes a sequence and lays its clock again, without gaps; the sums stay as they were. */
+  private static Course relaid(Course course, int number, UnaryOperator<List<Entry>> change) {
+    return Courses.parts(
+        course,
+        number,
+        parts -> {
+          List<Entry> changed = change.apply(parts.sequence);
+          List<Entry> laid = new ArrayList<>();
+          int now = 0;
+          for (Entry entry : changed) {
+            laid.add(Courses.at(entry, now, entry.seconds()));
+            now += entry.seconds();
+          }
+          parts.sequence = laid;
+        });
+  }
+}

@@ -1,0 +1,147 @@
+package quadrille.plan.audit;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.UnaryOperator;
+import quadrille.plan.course.Cost;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Dose;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.Visit;
+
+/** Copies of courses with one thing changed. */
+final class Courses {
+
+  private Courses() {}
+
+  static Course visit(Course course, int number, UnaryOperator<Visit> change) {
+    List<Visit> visits = new ArrayList<>(course.visits());
+    visits.set(number - 1, change.apply(visits.get(number - 1)));
+    return with(course, visits, course.cost(), course.heldBack());
+  }
+
+  static Course with(Course c, List<Visit> visits, Cost cost, List<HeldBack> heldBack) {
+    return new Course(
+        c.caseName(),
+        visits,
+        c.gapMinDays(),
+        c.gapMaxDays(),
+        c.reevaluateFromWeeks(),
+        c.reevaluateToWeeks(),
+        cost,
+        heldBack,
+        c.assumptions(),
+        c.cautions());
+  }
+
+  static Course cost(Course course, UnaryOperator<Cost> change) {
+    return with(course, course.visits(), change.apply(course.cost()), course.heldBack());
+  }
+
+  static Course gap(Course c, int min, int max) {
+    return new Course(
+        c.caseName(),
+        c.visits(),
+        min,
+        max,
+        c.reevaluateFromWeeks(),
+        c.reevaluateToWeeks(),
+        c.cost(),
+        c.heldBack(),
+        c.assumptions(),
+        c.cautions());
+  }
+
+  /** A visit whose parts can be set. */
+  static final class Parts {
+    int number;
+    NumbSide numbSide;
+    int bookedMinutes;
+    double overrunRisk;
+    List<String> areas;
+    List<GivenInjection> injections;
+    List<Dose> doses;
+    double epinephrineMg;
+    int cartridges;
+    double gelCartridges;
+    int sleeves;
+    List<Entry> sequence;
+    List<String> tray;
+
+    Parts(Visit visit) {
+      number = visit.number();
+      numbSide = visit.numbSide();
+      bookedMinutes = visit.bookedMinutes();
+      overrunRisk = visit.overrunRisk();
+      areas = new ArrayList<>(visit.areas());
+      injections = new ArrayList<>(visit.injections());
+      doses = new ArrayList<>(visit.doses());
+      epinephrineMg = visit.epinephrineMg();
+      cartridges = visit.cartridges();
+      gelCartridges = visit.gelCartridges();
+      sleeves = visit.sleeves();
+      sequence = new ArrayList<>(visit.sequence());
+      tray = new ArrayList<>(visit.tray());
+    }
+
+    Visit build() {
+      return new Visit(
+          number,
+          numbSide,
+          bookedMinutes,
+          overrunRisk,
+          areas,
+          injections,
+          doses,
+          epinephrineMg,
+          cartridges,
+          gelCartridges,
+          sleeves,
+          sequence,
+          tray,
+          List.of(),
+          List.of());
+    }
+  }
+
+  static Course parts(Course course, int number, java.util.function.Consumer<Parts> change) {
+    return visit(
+        course,
+        number,
+        visit -> {
+          Parts parts = new Parts(visit);
+          change.accept(parts);
+          return parts.build();
+        });
+  }
+
+  /** The same entry at another time. */
+  static Entry at(Entry entry, int start, int seconds) {
+    if (entry instanceof Entry.SetUp) {
+      return new Entry.SetUp(start, seconds);
+    } else if (entry instanceof Entry.Inject e) {
+      return new Entry.Inject(start, seconds, e.what());
+    } else if (entry instanceof Entry.Wait e) {
+      return new Entry.Wait(start, seconds, e.what());
+    } else if (entry instanceof Entry.ChangeTip e) {
+      return new Entry.ChangeTip(start, seconds, e.to());
+    } else if (entry instanceof Entry.Reposition e) {
+      return new Entry.Reposition(start, seconds, e.to());
+    } else if (entry instanceof Entry.Debride e) {
+      return new Entry.Debride(
+          start,
+          seconds,
+          e.area(),
+          e.aspect(),
+          e.pass(),
+          e.insert(),
+          e.power(),
+          e.needsNumb(),
+          e.teeth());
+    }
+    return new Entry.Close(start, seconds);
+  }
+}

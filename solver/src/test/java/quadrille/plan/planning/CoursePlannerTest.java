@@ -1,0 +1,153 @@
+package quadrille.plan.planning;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.mouths.MouthGenerator;
+import quadrille.mouths.Profile;
+import quadrille.plan.audit.Audit;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.PlanWriter;
+import quadrille.plan.course.Visit;
+import quadrille.plan.planning.PlanOutcome.NoPlan;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.PlanOutcome.Remedy;
+import quadrille.plan.staging.Effort;
+
+@Tag("slow")
+class CoursePlannerTest {
+  private static final Practice PRACTICE = PracticeReader.defaults();
+
+  private static Chart demo(String name) throws Exception {
+    return ChartReader.read(Path.of("..", "demo-data", name));
+  }
+
+  private static Course planned(Chart chart, VisitRange visits, int threads) throws Exception {
+    PlanOutcome outcome = new CoursePlanner(Effort.QUICK, threads).plan(chart, PRACTICE, visits);
+    return assertInstanceOf(Planned.class, outcome).course();
+  }
+
+  @Test
+  void theSameChartGivesTheSameBytesOnAnyNumberOfThreads() throws Exception {
+    Chart chart = demo("implants-both-sides.json");
+    String once = PlanWriter.write(planned(chart, VisitRange.USUAL, 1));
+    String again = PlanWriter.write(planned(chart, VisitRange.USUAL, 1));
+    String threaded = PlanWriter.write(planned(chart, VisitRange.USUAL, 4));
+    assertEquals(once, again);
+    assertEquals(once, threaded);
+  }
+
+  @Test
+  void visitsRunOverAsOftenAsThePlanSays() throws Exception {
+    // The stated distribution: fixed time, and working time lognormal with the plan as its mean.
+    double sigma = PRACTICE.minutes().spreadSigma().value();
+    int draws = 10_000;
+    Random random = new Random(20261125);
+    for (Visit visit : planned(demo("moderate.json"), VisitRange.USUAL, 2).visits()) {
+      int working = visit.steps().stream().mapToInt(Entry.Debride::seconds).sum();
+      int fixed = visit.expectedSeconds() - working;
+      int over = 0;
+      for (int draw = 0; draw < draws; draw++) {
+        double factor = Math.exp(sigma * random.nextGaussian() - sigma * sigma / 2);
+        over += fixed + working * factor > 60 * visit.bookedMinutes() ? 1 : 0;
+      }
+      double risk = visit.overrunRisk();
+      double error = 4 * Math.sqrt(Math.max(risk * (1 - risk), 1e-4) / draws);
+      assertEquals(risk, (double) over / draws, error, "visit " + visit.number());
+      assertTrue(risk <= 1 - PRACTICE.appointments().certainty().value() + 1e-9);
+    }
+  }
+
+  @Test
+  void aPracticeThatNumbsBothSidesInAVisitGetsItsPlanWithoutTwoBlocks() throws Exception {
+    Practice relaxed =
+        PracticeReader.read(
+            "both-sides.json",
+            """
+            {"schema": "quadrille/practice/1", "appointments": {"oneNumbSide": false}}""");
+    Chart chart = demo("typical.json");
+    PlanOutcome outcome =
+        new CoursePlanner(Effort.QUICK).plan(chart, relaxed, VisitRange.exactly(3));
+    Course course = assertInstanceOf(Planned.class, outcome).course();
+    assertEquals(List.of(), Audit.audit(course, chart, relaxed));
+  }
+
+  @Test
+  void withoutAWeightNothingIsInjectedAndTheRestIsHeldBackInWords() throws Exception {
+    Course course = planned(demo("weight-missing.json"), VisitRange.USUAL, 2);
+    assertTrue(course.visits().stream().allMatch(visit -> visit.injections().isEmpty()));
+    assertFalse(course.heldBack().isEmpty());
+    assertTrue(course.heldBack().get(0).reason().contains("weight is missing"));
+  }
+
+  @Test
+  void everyRemedyHoldsWhenItIsDone() throws Exception {
+    Chart chart = demo("too-few-visits.json");
+    PlanOutcome outcome =
+        new CoursePlanner(Effort.QUICK).plan(chart, PRACTICE, VisitRange.exactly(2));
+    NoPlan none = assertInstanceOf(NoPlan.class, outcome);
+    assertTrue(none.clashes().stream().anyMatch(clash -> clash.startsWith("H4")));
+    List<String> words = none.remedies().stream().map(Remedy::words).toList();
+    String more =
+        words.stream().filter(w -> w.matches("plan \\d+ visits")).findFirst().orElseThrow();
+    int visits = Integer.parseInt(more.replaceAll("\\D", ""));
+    assertEquals(visits, planned(chart, VisitRange.exactly(visits), 2).visits().size());
+
+    String longer =
+        words.stream().filter(w -> w.startsWith("allow visits of")).findFirst().orElseThrow();
+    int minutes = Integer.parseInt(longer.replaceAll("allow visits of (\\d+).*", "$1"));
+    Patient old = chart.patient();
+    Patient patient =
+        new Patient(
+            old.ageYears(),
+            old.weightKg(),
+            old.longestVisitMinutes() == null ? null : Integer.valueOf(minutes),
+            old.alerts(),
+            old.startWith(),
+            old.wishesNumbness());
+    Chart patientAgrees =
+        new Chart(chart.caseName(), chart.charted(), chart.numbering(), patient, chart.teeth());
+    Practice agrees =
+        PracticeReader.read(
+            "longer.json",
+            """
+            {"schema": "quadrille/practice/1", "appointments": {"longestVisitMinutes": %d}}"""
+                .formatted(Math.max(90, minutes)));
+    PlanOutcome then =
+        new CoursePlanner(Effort.QUICK).plan(patientAgrees, agrees, VisitRange.exactly(2));
+    assertInstanceOf(Planned.class, then);
+  }
+
+  @Test
+  void anAreaThatFitsNoVisitIsCutBetweenTeeth() throws Exception {
+    Chart severe = MouthGenerator.mouth(3, Profile.SEVERE);
+    Patient old = severe.patient();
+    Patient restless = new Patient(old.ageYears(), 70.0, 50, Set.of(), null, false);
+    Chart chart =
+        new Chart(
+            severe.caseName(), severe.charted(), severe.numbering(), restless, severe.teeth());
+    Course course = planned(chart, VisitRange.exactly(8), 2);
+    Set<String> names = new HashSet<>();
+    course.visits().forEach(visit -> names.addAll(visit.areas()));
+    Set<String> whole = new HashSet<>();
+    Area.of(chart).forEach(area -> whole.add(area.name()));
+    assertTrue(names.stream().anyMatch(name -> !whole.contains(name)), names.toString());
+    assertTrue(course.visits().stream().allMatch(visit -> visit.bookedMinutes() <= 50));
+  }
+}

@@ -1,0 +1,89 @@
+package quadrille.plan.planning;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.audit.Audit;
+import quadrille.plan.course.Course;
+import quadrille.plan.planning.PlanOutcome.NoPlan;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.staging.SearchStop;
+
+final class CutShortTest {
+  private static final Practice PRACTICE = PracticeReader.defaults();
+
+  private final SearchStop stop = new SearchStop();
+
+  private static Chart demo(String name) throws Exception {
+    return ChartReader.read(Path.of("..", "demo-data", name));
+  }
+
+  private PlanOutcome plan(Chart chart, VisitRange visits, Progress progress) throws Exception {
+    return new CoursePlanner(Effort.QUICK, 1, stop, progress).plan(chart, PRACTICE, visits);
+  }
+
+  @Test
+  void aStopBeforeTheSearchStillGivesACourseThatKeepsEveryRule() throws Exception {
+    Chart chart = demo("typical.json");
+    stop.ask();
+    Course course =
+        assertInstanceOf(Planned.class, plan(chart, VisitRange.USUAL, Progress.UNHEARD)).course();
+    assertEquals(CoursePlanner.CUT_SHORT, course.assumptions().get(0));
+    assertEquals(List.of(), Audit.audit(course, chart, PRACTICE));
+  }
+
+  @Test
+  void aStopWithACourseInHandSeeksNoOtherNumberOfVisits() throws Exception {
+    Chart chart = demo("typical.json");
+    List<String> heard = new ArrayList<>();
+    Course course =
+        assertInstanceOf(
+                Planned.class,
+                plan(
+                    chart,
+                    new VisitRange(3, 6),
+                    (tried, of, best) -> {
+                      heard.add(tried + " of " + of + (best == null ? "" : ", best"));
+                      stop.ask();
+                    }))
+            .course();
+    assertEquals(List.of("1 of 4, best", "2 of 4, best"), heard);
+    assertTrue(course.assumptions().contains(CoursePlanner.CUT_SHORT));
+    assertEquals(List.of(), Audit.audit(course, chart, PRACTICE));
+  }
+
+  @Test
+  void aStopWithNoCourseInHandSaysSoAndTriesNoRemedies() throws Exception {
+    stop.ask();
+    NoPlan none =
+        assertInstanceOf(
+            NoPlan.class,
+            plan(demo("too-few-visits.json"), VisitRange.exactly(2), Progress.UNHEARD));
+    assertTrue(none.cutShort());
+    assertEquals(List.of(), none.remedies());
+  }
+
+  @Test
+  void aSearchThatIsDoneIsNotCutShort() throws Exception {
+    Chart chart = demo("mild-one-visit.json");
+    Course course =
+        assertInstanceOf(Planned.class, plan(chart, VisitRange.exactly(1), Progress.UNHEARD))
+            .course();
+    assertTrue(!course.assumptions().contains(CoursePlanner.CUT_SHORT));
+    stop.ask();
+    assertEquals(
+        course,
+        assertInstanceOf(Planned.class, plan(chart, VisitRange.exactly(1), Progress.UNHEARD))
+            .course());
+  }
+}

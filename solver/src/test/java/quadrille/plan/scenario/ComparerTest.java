@@ -1,0 +1,166 @@
+package quadrille.plan.scenario;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static quadrille.plan.scenario.RuleOfThumbTest.demo;
+
+import java.util.EnumSet;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.work.UnworkableException;
+
+final class ComparerTest {
+  private static final Practice PRACTICE = PracticeReader.defaults();
+  private static final WhatIf GROSS_FIRST = new WhatIf(null, List.of(), null, null, true, false);
+  private static final WhatIf ONE_DAY = new WhatIf(null, List.of(), null, null, false, true);
+
+  @Test
+  void hasARowForEachNumberOfVisitsThatEqualsThePlanOfThatNumber() throws Exception {
+    Chart chart = demo("heart-disease");
+    Comparison comparison = compare(chart, new VisitRange(1, 4), 2);
+    List<Choice> choices = comparison.groups().get(0).choices();
+    assertEquals(List.of(1, 2, 3, 4), choices.stream().map(Choice::visits).toList());
+    for (Choice choice : choices) {
+      var outcome =
+          new CoursePlanner(Effort.QUICK)
+              .plan(chart, PRACTICE, VisitRange.exactly(choice.visits()));
+      if (outcome instanceof Planned planned) {
+        assertEquals(CourseFigures.of(planned.course()), choice.figures());
+      } else {
+        assertFalse(choice.obstacles().isEmpty());
+      }
+    }
+    assertTrue(choices.stream().anyMatch(Choice::feasible));
+    assertTrue(choices.stream().anyMatch(choice -> !choice.feasible()));
+    assertEquals(RuleOfThumb.values().length, comparison.rulesOfThumb().size());
+  }
+
+  @Test
+  void isTheSameOnOneThreadAndOnThree() throws Exception {
+    Chart chart = demo("moderate");
+    assertEquals(
+        compare(chart, new VisitRange(2, 4), 1, GROSS_FIRST),
+        compare(chart, new VisitRange(2, 4), 3, GROSS_FIRST));
+  }
+
+  @Test
+  void planOnlyTakesTheGrossPassOfTheWholeMouthFirst() throws Exception {
+    Chart chart = demo("typical");
+    CoursePlanner planner = new CoursePlanner(Effort.QUICK);
+    int usual = 0;
+    for (int visits = 3; visits <= 5; visits++) {
+      VisitRange exactly = VisitRange.exactly(visits);
+      Planned first = (Planned) planner.planOnly(chart, PRACTICE, exactly, true);
+      assertTrue(Comparer.grossFirst(first.course()), visits + " visits");
+      Planned free = (Planned) planner.planOnly(chart, PRACTICE, exactly, false);
+      usual += Comparer.grossFirst(free.course()) ? 1 : 0;
+    }
+    assertEquals(0, usual, "plans that take gross first without being asked prove nothing");
+  }
+
+  @Test
+  void refusesOneDayWhereAnAlertForbidsItAndCautionsWhereOneVisitDoesIt() throws Exception {
+    Chart chart = withAlert(demo("mild-one-visit"), Alert.DIABETES);
+    Comparison.Group day = compare(chart, new VisitRange(1, 2), 2, ONE_DAY).groups().get(1);
+    assertTrue(day.choices().get(0).feasible());
+    assertTrue(
+        day.choices().get(0).hints().stream().anyMatch(hint -> hint.startsWith("diabetes: ")),
+        day.choices().get(0).hints().toString());
+    assertEquals(
+        List.of("H10 alerts: diabetes forbids all visits within 24 h"),
+        day.choices().get(1).obstacles());
+  }
+
+  @Test
+  void refusesOneDayWhereAnAlertAsksForDaysBetween() throws Exception {
+    Chart chart = withAlert(demo("mild-one-visit"), Alert.ENDOCARDITIS_RISK);
+    Comparison.Group day = compare(chart, new VisitRange(2, 2), 1, ONE_DAY).groups().get(1);
+    assertEquals(
+        List.of("H10 alerts: endocarditis-risk asks for 10 days between visits"),
+        day.choices().get(0).obstacles());
+  }
+
+  /** Graziani et al. 2015, J Clin Periodontol 42:843, as quoted in the hint. */
+  @Test
+  void hintsAtTheAcuteLoadOfAMouthWithin24Hours() throws Exception {
+    Comparison comparison = compare(demo("moderate"), new VisitRange(2, 4), 2, ONE_DAY);
+    Choice day = comparison.groups().get(1).choices().get(2);
+    assertTrue(day.feasible());
+    assertTrue(day.hints().stream().anyMatch(hint -> hint.startsWith("acute load")), "one day");
+    Choice weeks = comparison.groups().get(0).choices().get(2);
+    assertTrue(weeks.feasible());
+    assertTrue(weeks.hints().isEmpty(), weeks.hints().toString());
+  }
+
+  @Test
+  void saysWhichInsertWouldBeMissing() throws Exception {
+    WhatIf without = new WhatIf(null, List.of("sleeved implant"), null, null, false, false);
+    Comparison comparison = compare(demo("implants-both-sides"), new VisitRange(2, 3), 2, without);
+    assertTrue(comparison.groups().get(0).choices().stream().allMatch(Choice::feasible));
+    for (Choice choice : comparison.groups().get(1).choices()) {
+      assertFalse(choice.feasible());
+      assertTrue(choice.obstacles().get(0).contains("implant"), choice.obstacles().toString());
+    }
+    Practice bare = without.applyTo(PRACTICE);
+    assertThrows(
+        UnworkableException.class,
+        () ->
+            new Comparer(Effort.QUICK, 1)
+                .compare(demo("implants-both-sides"), bare, VisitRange.USUAL, List.of()));
+  }
+
+  @Test
+  void saysWhatWaits() throws Exception {
+    Comparison comparison = compare(demo("weight-missing"), new VisitRange(1, 2), 1);
+    assertTrue(
+        comparison.notes().stream().anyMatch(note -> note.contains("weight is missing")),
+        comparison.notes().toString());
+    assertNotNull(comparison.groups().get(0).choices().get(0).figures());
+  }
+
+  @Test
+  void comparesNothingWhereNothingIsDue() throws Exception {
+    Chart chart = demo("mild-one-visit");
+    Chart empty =
+        new Chart(chart.caseName(), chart.charted(), chart.numbering(), chart.patient(), List.of());
+    Comparison comparison = compare(empty, VisitRange.USUAL, 1);
+    assertTrue(comparison.groups().get(0).choices().isEmpty());
+    assertTrue(comparison.rulesOfThumb().isEmpty());
+    assertEquals(List.of("nothing is due, so there is nothing to compare"), comparison.notes());
+  }
+
+  private static Comparison compare(Chart chart, VisitRange visits, int threads, WhatIf... whatIfs)
+      throws UnworkableException {
+    return new Comparer(Effort.QUICK, threads).compare(chart, PRACTICE, visits, List.of(whatIfs));
+  }
+
+  private static Chart withAlert(Chart chart, Alert alert) {
+    Patient old = chart.patient();
+    EnumSet<Alert> alerts = EnumSet.of(alert);
+    alerts.addAll(old.alerts());
+    return new Chart(
+        chart.caseName(),
+        chart.charted(),
+        chart.numbering(),
+        new Patient(
+            old.ageYears(),
+            old.weightKg(),
+            old.longestVisitMinutes(),
+            alerts,
+            old.startWith(),
+            old.wishesNumbness()),
+        chart.teeth());
+  }
+}

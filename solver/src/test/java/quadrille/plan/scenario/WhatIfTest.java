@@ -1,0 +1,66 @@
+package quadrille.plan.scenario;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+
+final class WhatIfTest {
+  private static final Practice PRACTICE = PracticeReader.defaults();
+
+  @Test
+  void changesWhatItNamesAndNothingElse() {
+    Practice changed =
+        new WhatIf(60, List.of("slim straight"), "mepivacaine-3", 0.9, false, true)
+            .applyTo(PRACTICE);
+    assertEquals(60, changed.appointments().longestVisitMinutes().value());
+    assertEquals(0.9, changed.appointments().certainty().value());
+    assertEquals(0, changed.appointments().gapMinDays().value());
+    assertEquals(0, changed.appointments().gapMaxDays().value());
+    assertEquals(PRACTICE.appointments().kitHolds(), changed.appointments().kitHolds());
+    assertFalse(changed.inserts().containsKey("slim straight"));
+    assertEquals(PRACTICE.inserts().size() - 1, changed.inserts().size());
+    assertEquals("mepivacaine-3", changed.preferredAgents().get(0));
+    assertEquals(PRACTICE.preferredAgents().size(), changed.preferredAgents().size());
+  }
+
+  @Test
+  void putsAnAgentFirstThatWasNotPreferredBefore() {
+    Practice changed =
+        new WhatIf(null, List.of(), "bupivacaine-0.5-200", null, false, false).applyTo(PRACTICE);
+    assertEquals("bupivacaine-0.5-200", changed.preferredAgents().get(0));
+    assertEquals(PRACTICE.preferredAgents().size() + 1, changed.preferredAgents().size());
+  }
+
+  @Test
+  void leavesThePracticeAsItIs() {
+    assertEquals(PRACTICE, WhatIf.AS_IT_IS.applyTo(PRACTICE));
+    assertEquals("as it is", WhatIf.AS_IT_IS.words());
+  }
+
+  @Test
+  void namesEveryFaultAndWhatIsAllowed() {
+    WhatIf wrong = new WhatIf(5, List.of("spoon"), "cocoa", 1.0, false, false);
+    List<String> faults = wrong.faults(PRACTICE);
+    assertEquals(4, faults.size(), faults.toString());
+    assertEquals("longest visit 5: must be 10 to 480 minutes", faults.get(0));
+    assertTrue(faults.get(1).startsWith("insert \"spoon\": the practice has none"), faults.get(1));
+    assertTrue(faults.get(1).contains("slim straight"), faults.get(1));
+    assertTrue(faults.get(2).startsWith("agent \"cocoa\": is not in"), faults.get(2));
+    assertEquals("certainty 1.0: must be 0.001 to 0.999", faults.get(3));
+    assertThrows(IllegalArgumentException.class, () -> wrong.applyTo(PRACTICE));
+  }
+
+  @Test
+  void saysWhatItIs() {
+    assertEquals(
+        "visits of at most 60 min; without slim straight; mepivacaine-3 first; 90 of 100 visits end"
+            + " in time; gross pass of the whole mouth first; all within 24 h",
+        new WhatIf(60, List.of("slim straight"), "mepivacaine-3", 0.9, true, true).words());
+  }
+}

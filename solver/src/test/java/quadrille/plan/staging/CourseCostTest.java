@@ -1,0 +1,79 @@
+package quadrille.plan.staging;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
+import ai.timefold.solver.core.api.solver.SolutionManager;
+import ai.timefold.solver.core.api.solver.SolverFactory;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.mouths.MouthGenerator;
+import quadrille.mouths.Profile;
+import quadrille.plan.work.Burden;
+import quadrille.plan.work.WorkList;
+import quadrille.plan.work.WorkPlanner;
+
+/** What plans show as cost is what the solver was charged, and the bound lies below it. */
+class CourseCostTest {
+  private static final Practice PRACTICE = PracticeReader.defaults();
+
+  private static StagingCase staging(long seed, Profile profile, int visits) throws Exception {
+    Chart chart = MouthGenerator.mouth(seed, profile);
+    WorkList work = WorkPlanner.plan(chart, PRACTICE, Area.of(chart));
+    Map<String, Double> burdens = new LinkedHashMap<>();
+    for (Area area : work.areas()) {
+      burdens.put(area.name(), Burden.of(area, chart, PRACTICE.minutes()));
+    }
+    return new StagingCase(chart.patient(), PRACTICE, work.steps(), burdens, visits);
+  }
+
+  @Test
+  void theTermsAddUpToTheSolversSoftScoreWhateverTheCourse() throws Exception {
+    SolutionManager<CourseSolution, HardSoftLongScore> scores =
+        SolutionManager.create(SolverFactory.<CourseSolution>create(Stager.config()));
+    Random random = new Random(7);
+    for (Profile profile : List.of(Profile.TREATMENT, Profile.IMPLANTS, Profile.CAPPED)) {
+      StagingCase staging = staging(random.nextInt(1000), profile, 2 + random.nextInt(3));
+      for (int round = 0; round < 10; round++) {
+        CourseSolution course = new CourseSolution(staging);
+        List<StepFact> steps = new ArrayList<>(staging.steps());
+        Collections.shuffle(steps, random);
+        steps.forEach(
+            step -> course.visits().get(random.nextInt(staging.visits())).steps().add(step));
+        HardSoftLongScore score = scores.update(course);
+        List<VisitTimeline> layouts = course.visits().stream().map(VisitSlot::layout).toList();
+        assertEquals(-score.softScore(), CourseCost.sum(CourseCost.of(staging, layouts)));
+      }
+    }
+  }
+
+  @Test
+  @Tag("slow")
+  void theBoundNeverLiesAboveACourse() throws Exception {
+    Stager stager = new Stager(Effort.QUICK);
+    for (Profile profile : Profile.values()) {
+      for (int seed = 1; seed <= 3; seed++) {
+        for (int visits = 1; visits <= 5; visits += 2) {
+          StagingCase staging = staging(seed, profile, visits);
+          if (!staging.steps().isEmpty() && staging.blocks().size() >= visits) {
+            Staged staged = stager.stage(staging);
+            assertTrue(
+                !staged.feasible() || staging.lowerBound() <= staged.seconds(),
+                profile + " " + seed + " in " + visits);
+          }
+        }
+      }
+    }
+  }
+}

@@ -1,0 +1,953 @@
+package quadrille.plan.staging;
+
+import static java.util.stream.Collectors.toCollection;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static quadrille.plan.staging.Mouth.adult;
+import static quadrille.plan.staging.Mouth.complaining;
+import static quadrille.plan.staging.Mouth.sitting;
+import static quadrille.plan.staging.Mouth.visit;
+import static quadrille.plan.staging.Sweep.fine;
+import static quadrille.plan.staging.Sweep.finishing;
+import static quadrille.plan.staging.Sweep.gross;
+import static quadrille.plan.staging.Sweep.implant;
+import static quadrille.plan.work.StepAspect.FACIAL;
+import static quadrille.plan.work.StepAspect.LINGUAL;
+
+import ai.timefold.solver.core.api.score.stream.Constraint;
+import ai.timefold.solver.core.api.score.stream.ConstraintFactory;
+import ai.timefold.solver.core.api.solver.SolutionManager;
+import ai.timefold.solver.core.api.solver.SolverFactory;
+import ai.timefold.solver.test.api.score.stream.ConstraintVerifier;
+import ai.timefold.solver.test.api.score.stream.SingleConstraintAssertion;
+import java.lang.reflect.InvocationTargetException;
+import java.lang.reflect.Method;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Power;
+import quadrille.plan.course.NumbSide;
+
+/**
+ * Every constraint of the rule book on hand-made visits: a violation penalised by exactly so much,
+ * and legal cases left alone. Each nested class tests the constraint whose method has its name;
+ * {@link #everyConstraintHasItsTest} holds that none is left out.
+ *
+ * <p>Figures of the default practice that the sums rest on: set-up 600 s, close 300 s, tip change
+ * 60 s, another area 30 s, another aspect 15 s, injection 60 s and 60 s a mL. One breach is 600.
+ */
+final class StagingRulesTest {
+  private static final ConstraintVerifier<StagingRules, CourseSolution> VERIFIER =
+      ConstraintVerifier.build(new StagingRules(), CourseSolution.class, VisitSlot.class);
+
+  private static final String RELAXED = "\"appointments\": {\"oneNumbSide\": false}";
+  private static final String ONE_DAY = "\"appointments\": {\"gapMinDays\": 0}";
+
+  /** A test of the constraint with the class's own name. */
+  private abstract static class OfConstraint {
+    SingleConstraintAssertion given(Object... facts) {
+      return VERIFIER.verifyThat(this::constraint).given(facts);
+    }
+
+    private Constraint constraint(StagingRules rules, ConstraintFactory factory) {
+      String name = getClass().getSimpleName();
+      String method = name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1);
+      try {
+        return (Constraint)
+            StagingRules.class
+                .getDeclaredMethod(method, ConstraintFactory.class)
+                .invoke(rules, factory);
+      } catch (NoSuchMethodException | IllegalAccessException | InvocationTargetException e) {
+        throw new IllegalStateException("No constraint " + method + ".", e);
+      }
+    }
+
+    /** The visits of a case, with all that its constraints join. */
+    Object[] course(StagingCase staging, int[]... orders) {
+      List<Object> facts = new ArrayList<>(staging.stocks());
+      facts.add(staging);
+      for (int i = 0; i < orders.length; i++) {
+        facts.add(visit(staging, i + 1, orders[i]));
+      }
+      return facts.toArray();
+    }
+
+    static int[] steps(int... indexes) {
+      return indexes;
+    }
+  }
+
+  @Nested
+  final class OneNumbSide extends OfConstraint {
+
+    @Test
+    void penalisesEachInjectionOnTheSecondSide() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+                  fine("UL posterior", FACIAL, 300).numb("26 facial"),
+                  fine("UR posterior", FACIAL, 300).numb("15 facial"),
+                  fine("LL posterior", FACIAL, 300))
+              .inVisits(2);
+      // Inferior alveolar right and one infiltration left; then one infiltration right alone.
+      given(course(staging, steps(0, 1, 3), steps(2))).penalizesBy(600);
+      given(course(staging, steps(0, 2, 1), steps(3))).penalizesBy(600);
+    }
+
+    @Test
+    void penalisesTwoInjectionsOnEachSideTwice() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("LR posterior", FACIAL, 300).numb("46 pulp", "46 facial"),
+                  fine("UL posterior", FACIAL, 300).numb("26 facial", "26 lingual"))
+              .inVisits(1);
+      // Inferior alveolar and long buccal right; infiltration and greater palatine left.
+      given(course(staging, steps(0, 1))).penalizesBy(1200);
+    }
+
+    @Test
+    void leavesAloneOneSideAVisitWithAnythingThatNeedsNoInjection() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+                  fine("UR posterior", FACIAL, 300).numb("15 facial"),
+                  fine("UL posterior", FACIAL, 300).numb("26 facial"),
+                  fine("LL posterior", FACIAL, 300),
+                  fine("LL anterior", FACIAL, 300).withGel())
+              .inVisits(2);
+      given(course(staging, steps(3, 0, 1, 4), steps(2))).hasNoImpact();
+    }
+
+    @Test
+    void leavesAloneThePalateThatIsNumbOnBothSidesForWorkOnOne() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("UR anterior", LINGUAL, 300).numb("11 pulp", "11 lingual"),
+                  fine("UL anterior", LINGUAL, 300))
+              .inVisits(1);
+      given(course(staging, steps(0, 1))).hasNoImpact();
+    }
+
+    @Test
+    void leavesAloneWorkOnTheOtherSideThatTheNasopalatineAloneNumbs() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("UR anterior", LINGUAL, 300).numb("11 pulp", "11 lingual"),
+                  gross("UL anterior", LINGUAL, 300).numb("21 lingual"),
+                  fine("UL anterior", FACIAL, 300).numb("21 facial"))
+              .inVisits(2);
+      given(course(staging, steps(0, 1), steps(2))).hasNoImpact();
+      given(course(staging, steps(0, 1, 2), steps())).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneAPracticeThatRelaxesTheRule() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+                  fine("UL posterior", FACIAL, 300).numb("26 facial"))
+              .practice(RELAXED)
+              .inVisits(1);
+      given(course(staging, steps(0, 1))).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class NoDoubleBlock extends OfConstraint {
+
+    @Test
+    void penalisesARightAndALeftInferiorAlveolarBlockEvenWhereTwoSidesAreAllowed() {
+      StagingCase staging = lowerJaw();
+      given(course(staging, steps(0, 1, 2), steps())).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneBlocksInDifferentVisitsAndBesideAMentalBlock() {
+      StagingCase staging = lowerJaw();
+      given(course(staging, steps(0, 2), steps(1))).hasNoImpact();
+    }
+
+    private static StagingCase lowerJaw() {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+              fine("LL posterior", FACIAL, 300).numb("36 pulp"),
+              fine("LL anterior", FACIAL, 300).numb("33 facial"))
+          .practice(RELAXED)
+          .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class WithinMaximumDose extends OfConstraint {
+    private static final String LIDOCAINE = "\"preferredAgents\": [\"lidocaine-2-100\"]";
+
+    @Test
+    void penalisesWhatIsOverTheMaximumInThousandths() {
+      // 1.5 mL at 20 mg/mL are 30 mg; 4.4 mg/kg for 5 kg are 22 mg: 1.3636 of the maximum.
+      given(course(withBlock(5.0, LIDOCAINE), steps(0, 1), steps(2))).penalizesBy(364);
+    }
+
+    @Test
+    void penalisesEpinephrineOverItsCapInMicrograms() {
+      // 1.5 mL at 0.01 mg/mL are 15 micrograms.
+      given(
+              course(
+                  withBlock(75.0, LIDOCAINE + ", \"epinephrineCapMg\": 0.01"),
+                  steps(0, 1),
+                  steps(2)))
+          .penalizesBy(5);
+    }
+
+    @Test
+    void penalisesTheLeastOverdoseWhereEveryAgentIsOne() {
+      // Articaine: 60 mg of 7 mg/kg x 5 kg = 35 mg, 1.7143; prilocaine 4 %: 60 of 30 mg;
+      // mepivacaine 3 %: 45 of 22 mg. Lidocaine stays the least.
+      given(course(withBlock(5.0, "\"name\": \"a test\""), steps(0, 1), steps(2))).penalizesBy(364);
+    }
+
+    @Test
+    void leavesAloneWhatIsWithinTheMaximum() {
+      // 4.4 mg/kg for 7.5 kg are 33 mg.
+      given(course(withBlock(7.5, LIDOCAINE), steps(0, 1), steps(2))).hasNoImpact();
+    }
+
+    @Test
+    void leavesAloneAHeartPatientWhoGetsAnAgentWithLessEpinephrine() {
+      // One side numb with 4.85 mL: 0.0485 mg at 1:100,000, over 0.04 mg; 0.0243 mg at 1:200,000.
+      StagingCase staging =
+          Mouth.of(
+                  fine("LR posterior", FACIAL, 300).numb("46 pulp", "46 facial"),
+                  fine("UR posterior", FACIAL, 300)
+                      .numb("17 pulp", "16 pulp", "15 pulp", "14 pulp", "13 pulp", "16 lingual"))
+              .patient(adult(75.0, Alert.HEART_DISEASE))
+              .inVisits(1);
+      given(course(staging, steps(0, 1))).hasNoImpact();
+      assertEquals("articaine-4-200", visit(staging, 1, 0, 1).layout().dosing().agent().name());
+    }
+
+    private static StagingCase withBlock(double weightKg, String practice) {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+              fine("UR posterior", FACIAL, 300),
+              fine("LL posterior", FACIAL, 300))
+          .patient(adult(weightKg))
+          .practice(practice)
+          .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class WithinMaximumDoseOfTheDay extends OfConstraint {
+
+    @Test
+    void penalisesVisitsOfOneDayThatTogetherAreOverTheMaximum() {
+      // 30 of 44 mg twice, each rounded up to 682 thousandths.
+      given(course(twoBlocks(10.0, ONE_DAY), steps(0), steps(1, 2))).penalizesBy(364);
+    }
+
+    @Test
+    void penalisesEpinephrineOfTheDayOverItsCap() {
+      given(
+              course(
+                  twoBlocks(75.0, ONE_DAY + ", \"epinephrineCapMg\": 0.02"), steps(0), steps(1, 2)))
+          .penalizesBy(10);
+    }
+
+    @Test
+    void leavesAloneVisitsOnDifferentDaysAndADayWithinTheMaximum() {
+      given(course(twoBlocks(10.0, "\"name\": \"a test\""), steps(0), steps(1, 2))).hasNoImpact();
+      given(course(twoBlocks(14.0, ONE_DAY), steps(0), steps(1, 2))).hasNoImpact();
+    }
+
+    private static StagingCase twoBlocks(double weightKg, String practice) {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+              fine("LL posterior", FACIAL, 300).numb("36 pulp"),
+              fine("UR posterior", FACIAL, 300))
+          .patient(adult(weightKg))
+          .practice(practice)
+          .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class VisitNotTooLong extends OfConstraint {
+    private static final String SURE = "\"minutes\": {\"spreadSigma\": 0}";
+
+    @Test
+    void penalisesEachSecondOverTheLongestVisit() {
+      // 600 + 4,800 + 300 s against 90 minutes.
+      given(course(oneLong(4800, SURE), steps(0), steps(1))).penalizesBy(300);
+    }
+
+    @Test
+    void penalisesTheTimeThatMustBeBookedRatherThanTheTimeThatIsExpected() {
+      // The 80 % quantile of a lognormal with mean 4,000 s and sigma 0.227: the normal 80 % point
+      // is
+      // 0.8416 (printed tables), 4,000 x exp(0.227 x 0.8416 - 0.227^2 / 2) = 4,718.9. With 900 s
+      // beside the work that is 219 s over 5,400, though 4,900 s are expected.
+      given(course(oneLong(4000, "\"name\": \"a test\""), steps(0), steps(1))).penalizesBy(219);
+    }
+
+    @Test
+    void penalisesWhatDoesNotFitWholeUnitsOfThePatientsLongestVisit() {
+      // 55 minutes are five units of 10.
+      StagingCase staging =
+          Mouth.of(fine("UR posterior", FACIAL, 2160), fine("UL posterior", FACIAL, 2100))
+              .practice(SURE)
+              .patient(sitting(55))
+              .inVisits(2);
+      given(course(staging, steps(0), steps(1))).penalizesBy(60);
+    }
+
+    @Test
+    void leavesAloneAVisitThatIsJustLongEnough() {
+      given(course(oneLong(4500, SURE), steps(0), steps(1))).hasNoImpact();
+    }
+
+    private static StagingCase oneLong(int seconds, String practice) {
+      return Mouth.of(fine("UR posterior", FACIAL, seconds), fine("UL posterior", FACIAL, 300))
+          .practice(practice)
+          .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class BookedLengthKept extends OfConstraint {
+
+    private StagingCase booked(int minutes) {
+      return Mouth.of(fine("UR posterior", FACIAL, 600), fine("UL posterior", FACIAL, 60))
+          .stands(new Commitments.Slot(null, minutes, null))
+          .inVisits(2);
+    }
+
+    /** 15 min of set-up and close and 10 min of work, with spread more, are booked for 30. */
+    @Test
+    void penalisesEverySecondBeyondWhatWasBooked() {
+      given(course(booked(20), steps(0), steps(1))).penalizesBy(10 * 60);
+      given(course(booked(10), steps(0), steps(1))).penalizesBy(20 * 60);
+    }
+
+    @Test
+    void leavesAloneWhatFitsAndWhatWasNeverBooked() {
+      given(course(booked(30), steps(0), steps(1))).hasNoImpact();
+      given(course(booked(20), steps(1), steps(0))).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class PromisedSideKept extends OfConstraint {
+
+    private StagingCase promised(NumbSide side) {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 300).numb("46 pulp", "46 facial"),
+              fine("LL posterior", FACIAL, 300).numb("36 pulp"),
+              fine("UR anterior", LINGUAL, 300).numb("11 lingual"),
+              fine("UL posterior", FACIAL, 300))
+          .stands(new Commitments.Slot(null, null, side))
+          .inVisits(2);
+    }
+
+    /** Inferior alveolar and long buccal right; inferior alveolar left; nasopalatine. */
+    @Test
+    void penalisesEachInjectionElsewhere() {
+      given(course(promised(NumbSide.LEFT), steps(0), steps(1, 2, 3))).penalizesBy(1200);
+      given(course(promised(NumbSide.RIGHT), steps(1), steps(0, 2, 3))).penalizesBy(600);
+      given(course(promised(NumbSide.NONE), steps(0, 2), steps(1, 3))).penalizesBy(1800);
+    }
+
+    @Test
+    void leavesAloneThePromisedSideAndTheMidline() {
+      given(course(promised(NumbSide.RIGHT), steps(0, 2), steps(1, 3))).hasNoImpact();
+      given(course(promised(NumbSide.LEFT), steps(1, 2), steps(0, 3))).hasNoImpact();
+      given(course(promised(NumbSide.NONE), steps(3), steps(0, 1, 2))).hasNoImpact();
+      given(course(promised(NumbSide.BOTH), steps(0, 1), steps(2, 3))).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class PassesInOrderInAVisit extends OfConstraint {
+
+    @Test
+    void penalisesEachPairInTheWrongOrder() {
+      given(course(threePasses(), steps(1, 0, 2, 3, 4, 5))).penalizesBy(600);
+      given(course(threePasses(), steps(3, 1, 2, 0, 4, 5))).penalizesBy(5 * 600);
+    }
+
+    @Test
+    void leavesAloneOtherAreasAndImplants() {
+      given(course(threePasses(), steps(5, 4, 0, 1, 2, 3))).hasNoImpact();
+      given(course(threePasses(), steps(0, 2, 5, 1, 3, 4))).hasNoImpact();
+    }
+
+    @Test
+    void penalisesAPassBeforeAGrossOneOfAnotherAreaWhereTheWholeMouthIsWantedFirst() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("UR posterior", FACIAL, 100),
+                  gross("UL posterior", FACIAL, 100),
+                  implant("LL posterior", 100))
+              .grossFirst()
+              .inVisits(1);
+      given(course(staging, steps(2, 0, 1))).penalizesBy(600);
+      given(course(staging, steps(2, 1, 0))).hasNoImpact();
+    }
+
+    /** Gross, fine on both aspects, finishing; gross of another area; an implant. */
+    private static StagingCase threePasses() {
+      return Mouth.of(
+              gross("UR posterior", FACIAL, 100),
+              fine("UR posterior", FACIAL, 100),
+              fine("UR posterior", LINGUAL, 100),
+              finishing("UR posterior", 100),
+              gross("UR anterior", FACIAL, 100),
+              implant("UR posterior", 100))
+          .inVisits(1);
+    }
+  }
+
+  @Nested
+  final class PassesInOrderAcrossVisits extends OfConstraint {
+
+    @Test
+    void penalisesEachLaterPassOfAnAreaInAnEarlierVisit() {
+      // Fine before gross; then also finishing before gross and before fine.
+      given(course(passes(), steps(1, 3), steps(0, 2, 4))).penalizesBy(600);
+      given(course(passes(), steps(2), steps(1, 4), steps(0, 3))).penalizesBy(3 * 600);
+    }
+
+    @Test
+    void leavesAlonePassesInOrderAndImplants() {
+      given(course(passes(), steps(0, 4), steps(1, 3), steps(2))).hasNoImpact();
+      given(course(passes(), steps(3), steps(0, 1, 2, 4), steps())).hasNoImpact();
+    }
+
+    private static StagingCase passes() {
+      return Mouth.of(
+              gross("UR posterior", FACIAL, 100),
+              fine("UR posterior", FACIAL, 100),
+              finishing("UR posterior", 100),
+              implant("UR posterior", 100),
+              fine("UL posterior", FACIAL, 100))
+          .inVisits(3);
+    }
+  }
+
+  @Nested
+  final class WholeMouthGrossFirst extends OfConstraint {
+
+    @Test
+    void penalisesEachFineOrFinishedAreaBeforeEachGrossOneElsewhere() {
+      StagingCase staging = mouth().grossFirst().inVisits(3);
+      given(course(staging, steps(0, 1), steps(2), steps())).penalizesBy(600);
+      // One area fine and one finished before two gross ones.
+      given(course(staging, steps(1, 4), steps(0, 2), steps(3))).penalizesBy(4 * 600);
+    }
+
+    @Test
+    void leavesAloneGrossFirstAndImplants() {
+      StagingCase staging = mouth().grossFirst().inVisits(3);
+      given(course(staging, steps(0, 3), steps(2, 1), steps(4))).hasNoImpact();
+    }
+
+    @Test
+    void leavesAloneACaseThatDoesNotAskForIt() {
+      StagingCase staging = mouth().inVisits(3);
+      given(course(staging, steps(1, 4), steps(0, 2), steps(3))).hasNoImpact();
+    }
+
+    private static Mouth mouth() {
+      return Mouth.of(
+          gross("UR posterior", FACIAL, 100),
+          fine("UR posterior", FACIAL, 100),
+          gross("UL posterior", FACIAL, 100),
+          implant("LL posterior", 100),
+          finishing("LR posterior", 100));
+    }
+  }
+
+  @Nested
+  final class PassOfAnAreaTogether extends OfConstraint {
+
+    @Test
+    void penalisesEachPairOfVisitsThatShareAPass() {
+      given(course(threeSweeps(), steps(0, 1), steps(2, 3, 4), steps())).penalizesBy(600);
+      given(course(threeSweeps(), steps(0, 1), steps(2), steps(3, 4))).penalizesBy(3 * 600);
+    }
+
+    @Test
+    void leavesAloneOtherPassesAndTheOtherPartOfACutArea() {
+      given(course(threeSweeps(), steps(0), steps(1, 2, 3), steps(4))).hasNoImpact();
+      StagingCase cut =
+          Mouth.of(fine("UR posterior 17-16", FACIAL, 100), fine("UR posterior 15-14", FACIAL, 100))
+              .inVisits(2);
+      given(course(cut, steps(0), steps(1))).hasNoImpact();
+    }
+
+    /** A gross sweep and three fine ones of an area, and a fine one of another. */
+    private static StagingCase threeSweeps() {
+      return Mouth.of(
+              gross("UR posterior", FACIAL, 100),
+              fine("UR posterior", FACIAL, 100),
+              fine("UR posterior", LINGUAL, 100),
+              fine("UR posterior", LINGUAL, 100).with("slim left-curved"),
+              fine("UR anterior", FACIAL, 100))
+          .inVisits(3);
+    }
+  }
+
+  @Nested
+  final class ImplantsOnlyWithSleeve extends OfConstraint {
+
+    @Test
+    void penalisesBareMetalOrTooMuchPowerOnAnImplantAndASleeveOnATooth() {
+      StagingCase staging =
+          Mouth.of(
+                  implant("UR posterior", 100).with("slim straight"),
+                  implant("UL posterior", 100).at(Power.MEDIUM),
+                  fine("LL posterior", FACIAL, 100).with("sleeved implant"),
+                  implant("LR posterior", 100),
+                  fine("LR posterior", FACIAL, 100))
+              .inVisits(2);
+      given(course(staging, steps(0, 3, 4), steps())).penalizesBy(600);
+      given(course(staging, steps(1, 3, 4), steps())).penalizesBy(600);
+      given(course(staging, steps(2, 3, 4), steps())).penalizesBy(600);
+      given(course(staging, steps(0, 1), steps(2, 3, 4))).penalizesBy(3 * 600);
+    }
+
+    @Test
+    void leavesAloneASleeveOnAnImplantAtLowPower() {
+      StagingCase staging =
+          Mouth.of(
+                  implant("UR posterior", 100),
+                  implant("UL posterior", 100),
+                  fine("UR posterior", FACIAL, 100).at(Power.MEDIUM))
+              .inVisits(2);
+      given(course(staging, steps(0, 2), steps(1))).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class NumbnessLasts extends OfConstraint {
+    /** By infiltration numb after 4 minutes, and for 5; soft tissue for 90. */
+    private static final String BRIEF = "\"preferredAgents\": [\"mepivacaine-3\"]";
+
+    @Test
+    void penalisesEachSecondAfterNumbnessHasWornOff() {
+      // Numb from 240 s to 300 s after the injection; 200 s of work end at 440.
+      given(course(incisors(BRIEF), steps(1), steps(0, 2))).penalizesBy(140);
+    }
+
+    @Test
+    void countsEachStepByItself() {
+      // 60 s end with the numbness; the next, with its 15 s change, ends 75 s after.
+      given(course(incisors(BRIEF), steps(0, 3), steps(1))).penalizesBy(75 + 140);
+    }
+
+    @Test
+    void leavesAloneAStepThatEndsWithTheNumbness() {
+      given(course(incisors(BRIEF), steps(0), steps(2))).hasNoImpact();
+    }
+
+    @Test
+    void leavesAloneAVisitForWhichTheNextAgentLasts() {
+      // The brief agent is preferred, but lidocaine is numb for an hour.
+      String both = "\"preferredAgents\": [\"mepivacaine-3\", \"lidocaine-2-100\"]";
+      StagingCase staging = incisors(both);
+      given(course(staging, steps(1), steps(0))).hasNoImpact();
+      assertEquals("lidocaine-2-100", visit(staging, 1, 1).layout().dosing().agent().name());
+      assertEquals("mepivacaine-3", visit(staging, 2, 0).layout().dosing().agent().name());
+    }
+
+    /** Pulp for 60 s; pulp elsewhere for 200 s; soft tissue for 3,000 s; the first once more. */
+    private static StagingCase incisors(String practice) {
+      return Mouth.of(
+              fine("UR anterior", FACIAL, 60).numb("11 pulp"),
+              fine("UL anterior", FACIAL, 200).numb("21 pulp"),
+              fine("UR anterior", LINGUAL, 3000).numb("11 lingual"),
+              fine("UR anterior", LINGUAL, 60).numb("11 pulp"))
+          .practice(practice)
+          .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class KitHoldsInserts extends OfConstraint {
+
+    @Test
+    void penalisesEachInsertThatTheKitCannotHold() {
+      given(course(threeInserts(2), steps(0, 1, 2), steps(3))).penalizesBy(600);
+      given(course(threeInserts(1), steps(0, 1, 2), steps(3))).penalizesBy(2 * 600);
+    }
+
+    @Test
+    void leavesAloneAFullKit() {
+      given(course(threeInserts(2), steps(0, 1), steps(2, 3))).hasNoImpact();
+      given(course(threeInserts(3), steps(0, 1, 2, 3), steps())).hasNoImpact();
+    }
+
+    /** Three inserts, the last of them used twice. */
+    private static StagingCase threeInserts(int kitHolds) {
+      return Mouth.of(
+              gross("UR posterior", FACIAL, 100),
+              finishing("UL posterior", 100),
+              fine("UR anterior", FACIAL, 100),
+              fine("UL anterior", FACIAL, 100))
+          .practice("\"appointments\": {\"kitHolds\": " + kitHolds + "}")
+          .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class SterileSetsSuffice extends OfConstraint {
+    private static final String ONE_SLIM =
+        ", \"inserts\": {\"slim straight\": {\"sterileSets\": 1}}";
+
+    @Test
+    void penalisesEachVisitOfTheDayBeyondTheSets() {
+      given(course(slims(ONE_DAY + ONE_SLIM), steps(0, 3), steps(1), steps(2, 4)))
+          .penalizesBy(2 * 600);
+    }
+
+    @Test
+    void leavesAloneOneVisitWithTheInsertAndVisitsOnOtherDays() {
+      given(course(slims(ONE_DAY + ONE_SLIM), steps(0, 1, 2), steps(3), steps(4))).hasNoImpact();
+      given(course(slims(ONE_DAY), steps(0, 3), steps(1), steps(2, 4))).hasNoImpact();
+      given(course(slims("\"name\": \"a test\"" + ONE_SLIM), steps(0, 3), steps(1), steps(2, 4)))
+          .hasNoImpact();
+    }
+
+    /** What was opened earlier that day is missing in the first visit, and in no later one. */
+    @Test
+    void penalisesTheFirstVisitForWhatWasOpenedEarlierThatDay() {
+      String one = "\"name\": \"a test\"" + ONE_SLIM;
+      Mouth opened = slimMouth(one).opened("slim straight", 1);
+      given(course(opened.inVisits(3), steps(0, 3), steps(1), steps(2, 4))).penalizesBy(600);
+      given(course(opened.inVisits(3), steps(3), steps(0, 1), steps(2, 4))).hasNoImpact();
+    }
+
+    private static StagingCase slims(String practice) {
+      return slimMouth(practice).inVisits(3);
+    }
+
+    private static Mouth slimMouth(String practice) {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100),
+              fine("UL posterior", FACIAL, 100),
+              fine("LL posterior", FACIAL, 100),
+              gross("LR posterior", FACIAL, 100),
+              gross("LR anterior", FACIAL, 100))
+          .practice(practice);
+    }
+  }
+
+  @Nested
+  final class AlertsKept extends OfConstraint {
+
+    @Test
+    void penalisesEachTargetThatNoAllowedAgentCanNumb() {
+      StagingCase staging =
+          molars()
+              .practice("\"preferredAgents\": [\"prilocaine-4\", \"prilocaine-4-200\"]")
+              .patient(adult(75.0, Alert.METHAEMOGLOBINAEMIA_RISK))
+              .inVisits(2);
+      given(course(staging, steps(0, 1), steps(2))).penalizesBy(2 * 600);
+    }
+
+    @Test
+    void penalisesEachTargetOfAPatientOfUnknownWeight() {
+      given(course(molars().patient(adult(null)).inVisits(2), steps(0, 1), steps(2)))
+          .penalizesBy(2 * 600);
+    }
+
+    @Test
+    void penalisesEachTargetThatNoInjectionNumbs() {
+      StagingCase staging =
+          molars().practice("\"injections\": {\"inferior alveolar\": null}").inVisits(2);
+      given(course(staging, steps(0, 1), steps(2))).penalizesBy(2 * 600);
+    }
+
+    @Test
+    void leavesAloneAnAllowedAgentAndWorkThatNeedsNone() {
+      StagingCase staging =
+          molars()
+              .practice("\"preferredAgents\": [\"prilocaine-4\", \"mepivacaine-3\"]")
+              .patient(adult(75.0, Alert.METHAEMOGLOBINAEMIA_RISK))
+              .inVisits(2);
+      given(course(staging, steps(0, 1), steps(2))).hasNoImpact();
+      assertEquals("mepivacaine-3", visit(staging, 1, 0, 1).layout().dosing().agent().name());
+      given(course(molars().patient(adult(null)).inVisits(2), steps(1), steps(2))).hasNoImpact();
+    }
+
+    private static Mouth molars() {
+      return Mouth.of(
+          fine("LR posterior", FACIAL, 300).numb("46 pulp", "46 lingual"),
+          fine("LR anterior", FACIAL, 300),
+          fine("LL anterior", FACIAL, 300));
+    }
+  }
+
+  @Nested
+  final class StartsWithComplaint extends OfConstraint {
+
+    @Test
+    void penalisesAFirstVisitWithoutTheQuadrantOfTheComplaint() {
+      given(course(twoQuadrants(Quadrant.UL), steps(0), steps(1))).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneAFirstVisitWithItAndAQuadrantWithoutWork() {
+      given(course(twoQuadrants(Quadrant.UL), steps(0, 1), steps())).hasNoImpact();
+      given(course(twoQuadrants(Quadrant.UR), steps(0), steps(1))).hasNoImpact();
+      given(course(twoQuadrants(Quadrant.LL), steps(0), steps(1))).hasNoImpact();
+    }
+
+    private static StagingCase twoQuadrants(Quadrant startWith) {
+      return Mouth.of(fine("UR posterior", FACIAL, 100), fine("UL anterior", FACIAL, 100))
+          .patient(complaining(startWith))
+          .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class NoEmptyVisit extends OfConstraint {
+
+    @Test
+    void penalisesEachVisitWithoutSteps() {
+      given(course(three(), steps(0, 1, 2), steps(), steps())).penalizesBy(2 * 600);
+      given(course(three(), steps(0), steps(), steps(1, 2))).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneVisitsWithASingleStep() {
+      given(course(three(), steps(0), steps(1), steps(2))).hasNoImpact();
+    }
+
+    private static StagingCase three() {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100),
+              fine("UL posterior", FACIAL, 100),
+              fine("LL posterior", FACIAL, 100))
+          .inVisits(3);
+    }
+  }
+
+  @Nested
+  final class ChairTime extends OfConstraint {
+
+    @Test
+    void sumsSetUpInjectionsWaitingWorkChangesAndClose() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+                  gross("UR posterior", FACIAL, 100),
+                  fine("UR anterior", FACIAL, 200),
+                  fine("LR anterior", FACIAL, 400))
+              .inVisits(2);
+      // Inferior alveolar block: 60 s and 1.5 mL, 150 s; pulp numb 600 s after (10 minutes are
+      // longer than lidocaine's own 4). 600 + 150 + 600 + 300 + 300; and 600 + 100 + 60 + 30 + 200
+      // + 300.
+      given(course(staging, steps(0), steps(1, 2))).penalizesBy(1950 + 1290);
+      // Work that needs no numbness fills the wait.
+      given(course(staging, steps(3, 0), steps(1, 2))).penalizesBy(1950 + 1290);
+    }
+
+    @Test
+    void countsGelWithItsOnset() {
+      StagingCase staging =
+          Mouth.of(fine("UR posterior", FACIAL, 300).withGel(), fine("UR posterior", LINGUAL, 300))
+              .inVisits(1);
+      // Gel: 60 s to put it in, 30 s until numb; 15 s to the other aspect.
+      given(course(staging, steps(0, 1))).penalizesBy(600 + 90 + 300 + 15 + 300 + 300);
+    }
+
+    @Test
+    void costsNothingWithoutVisits() {
+      given().hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class Balance extends OfConstraint {
+
+    @Test
+    void costsHalfOfWhatTheLongestVisitIsAboveTheMean() {
+      // Visits of 1,900, 1,000 and 1,000 s: 600 s above the mean.
+      given(course(uneven(1000), steps(0), steps(1), steps(2))).penalizesBy(300);
+    }
+
+    @Test
+    void costsNothingWhereVisitsAreEqual() {
+      given(course(uneven(100), steps(0), steps(1), steps(2))).hasNoImpact();
+    }
+
+    private static StagingCase uneven(int seconds) {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, seconds),
+              fine("UL posterior", FACIAL, 100),
+              fine("LL posterior", FACIAL, 100))
+          .inVisits(3);
+    }
+  }
+
+  @Nested
+  final class SplitQuadrant extends OfConstraint {
+
+    @Test
+    void costsEachFurtherVisitOfAQuadrantsFinePass() {
+      given(course(quadrants(), steps(0, 2), steps(1), steps(3))).penalizesBy(600);
+      given(course(quadrants(), steps(0), steps(1, 2), steps(3, 4))).penalizesBy(600 + 600);
+    }
+
+    @Test
+    void costsNothingForWholeQuadrantsAndForGrossPasses() {
+      given(course(quadrants(), steps(0, 1), steps(2, 4), steps(3))).hasNoImpact();
+    }
+
+    /** Fine passes of the front and back of two quadrants, and a gross pass. */
+    private static StagingCase quadrants() {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100),
+              fine("UR anterior", FACIAL, 100),
+              fine("UL posterior", FACIAL, 100),
+              gross("UL anterior", FACIAL, 100),
+              fine("UL anterior", FACIAL, 100))
+          .inVisits(3);
+    }
+  }
+
+  @Nested
+  final class WorstAreasLate extends OfConstraint {
+
+    @Test
+    void costsEachVisitThatAFinePassWaitsByTheAreasShareOfTheWorstBurden() {
+      // 120 s a visit for the worst area, 40 s for one of a third of its burden.
+      given(course(burdened(), steps(3), steps(0), steps(1, 2))).penalizesBy(120 + 2 * 40);
+      given(course(burdened(), steps(3), steps(1, 2), steps(0))).penalizesBy(40 + 2 * 120);
+    }
+
+    @Test
+    void costsNothingInTheFirstVisitForGrossPassesAndForAreasWithoutBurden() {
+      given(course(burdened(), steps(0, 1), steps(2), steps(3))).hasNoImpact();
+    }
+
+    private static StagingCase burdened() {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100),
+              fine("UL posterior", FACIAL, 100),
+              gross("UR posterior", FACIAL, 100),
+              fine("LL posterior", FACIAL, 100))
+          .burden("UR posterior", 30)
+          .burden("UL posterior", 10)
+          .inVisits(3);
+    }
+  }
+
+  @Nested
+  final class Injections extends OfConstraint {
+
+    @Test
+    void costsSixtySecondsEach() {
+      // Inferior alveolar and long buccal; one infiltration.
+      given(course(needles().inVisits(2), steps(0), steps(1, 2))).penalizesBy(3 * 60);
+    }
+
+    @Test
+    void costsTwiceAsMuchForAPatientWhoIsAverseToNeedles() {
+      Mouth mouth = needles().patient(adult(75.0, Alert.NEEDLE_AVERSE));
+      given(course(mouth.inVisits(2), steps(0), steps(1, 2))).penalizesBy(3 * 120);
+    }
+
+    @Test
+    void costsNothingWithoutInjections() {
+      given(course(needles().inVisits(2), steps(2), steps())).hasNoImpact();
+    }
+
+    private static Mouth needles() {
+      return Mouth.of(
+          fine("LR posterior", FACIAL, 100).numb("46 pulp", "46 facial"),
+          fine("UR anterior", FACIAL, 100).numb("11 facial"),
+          fine("UR posterior", FACIAL, 100).withGel());
+    }
+  }
+
+  @Nested
+  final class Cartridges extends OfConstraint {
+
+    @Test
+    void costsTwentySecondsForEachThatIsOpened() {
+      // 1.8 mL fill one cartridge of 1.8 mL; with 0.6 mL more a second is opened.
+      given(course(volumes(), steps(0), steps(2))).penalizesBy(20);
+      given(course(volumes(), steps(0, 1), steps(2))).penalizesBy(2 * 20);
+      given(course(volumes(), steps(0), steps(1, 2))).penalizesBy(2 * 20);
+    }
+
+    @Test
+    void costsNothingForGel() {
+      given(course(volumes(), steps(2), steps())).hasNoImpact();
+    }
+
+    private static StagingCase volumes() {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 100).numb("46 pulp", "46 facial"),
+              fine("UR anterior", FACIAL, 100).numb("11 facial"),
+              fine("UR posterior", FACIAL, 100).withGel())
+          .inVisits(2);
+    }
+  }
+
+  @Test
+  void everyConstraintHasItsTest() {
+    TreeSet<String> constraints =
+        Arrays.stream(StagingRules.class.getDeclaredMethods())
+            .filter(method -> method.getReturnType() == Constraint.class)
+            .map(Method::getName)
+            .collect(toCollection(TreeSet::new));
+    TreeSet<String> tested =
+        Arrays.stream(StagingRulesTest.class.getDeclaredClasses())
+            .filter(type -> type.isAnnotationPresent(Nested.class))
+            .map(Class::getSimpleName)
+            .map(name -> name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1))
+            .collect(toCollection(TreeSet::new));
+    assertEquals(constraints, tested);
+    for (Class<?> type : StagingRulesTest.class.getDeclaredClasses()) {
+      if (type.isAnnotationPresent(Nested.class)) {
+        assertEquals(List.of(true, true), breaksAndKeeps(type), type.getSimpleName());
+      }
+    }
+  }
+
+  private static List<Boolean> breaksAndKeeps(Class<?> type) {
+    List<String> tests =
+        Arrays.stream(type.getDeclaredMethods())
+            .filter(method -> method.isAnnotationPresent(Test.class))
+            .map(Method::getName)
+            .toList();
+    boolean breaks = tests.stream().anyMatch(name -> name.matches("(penalises|costs|sums).*"));
+    boolean keeps = tests.stream().anyMatch(name -> name.matches("(leavesAlone|costsNothing).*"));
+    return List.of(breaks, keeps);
+  }
+
+  @Test
+  void solverKnowsEveryConstraint() {
+    StagingCase staging = Mouth.of(fine("UR posterior", FACIAL, 100)).inVisits(1);
+    CourseSolution course = new CourseSolution(staging);
+    course.fill(0, new int[] {0});
+    long known =
+        SolutionManager.create(SolverFactory.<CourseSolution>create(Stager.config()))
+            .analyze(course)
+            .constraintMap()
+            .size();
+    long written =
+        Stream.of(StagingRules.class.getDeclaredMethods())
+            .filter(method -> method.getReturnType() == Constraint.class)
+            .count();
+    assertEquals(written, known);
+  }
+}

@@ -1,0 +1,91 @@
+package quadrille.plan.staging;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.planning.PreparedMouth;
+import quadrille.reference.ReferenceCases;
+import quadrille.reference.ReferenceCases.Frozen;
+import quadrille.reference.ReferenceCases.Stored;
+
+/** What CP-SAT found of the frozen cases, read again by the program. */
+final class StoredReferenceTest {
+  private static final Map<String, Stored> STORED = new TreeMap<>();
+
+  static {
+    ReferenceCases.results().forEach(stored -> STORED.put(stored.name(), stored));
+  }
+
+  static Stream<Frozen> cases() {
+    return ReferenceCases.all().stream();
+  }
+
+  private static Stored of(Frozen frozen) {
+    return Objects.requireNonNull(STORED.get(frozen.name()), frozen::name);
+  }
+
+  @ParameterizedTest
+  @MethodSource("cases")
+  void theProgramPutsTheSamePriceOnACourseAndFindsNothingBroken(Frozen frozen) {
+    PreparedMouth mouth = frozen.mouth();
+    assertEquals(frozen.steps(), mouth.steps().size());
+    Staged priced =
+        new Stager(Effort.QUICK)
+            .rateAsOrdered(mouth.inVisits(frozen.visits()), of(frozen).visits());
+    assertEquals(List.of(), priced.brokenRules());
+    assertEquals(of(frozen).best(), priced.seconds());
+    assertEquals(List.of(), mouth.audit(priced));
+  }
+
+  @ParameterizedTest
+  @MethodSource("cases")
+  void noCourseCostsLessThanTheLowerBound(Frozen frozen) {
+    long lowerBound = frozen.mouth().inVisits(frozen.visits()).lowerBound();
+    assertTrue(lowerBound > 0);
+    assertTrue(
+        lowerBound <= of(frozen).best(), () -> lowerBound + " is above " + of(frozen).best());
+  }
+
+  @Test
+  void everyCaseHasBeenSoughtAndNoOther() {
+    assertEquals(
+        cases().map(Frozen::name).toList(),
+        ReferenceCases.results().stream().map(Stored::name).toList());
+    assertEquals(List.of(), cases().filter(frozen -> of(frozen).best() < 0).toList());
+  }
+
+  /** The set would prove little if its cases were all of one kind. */
+  @Test
+  void theCasesAreOfManyKinds() {
+    List<Frozen> all = ReferenceCases.all();
+    assertTrue(all.size() >= 30);
+    assertEquals(
+        List.of(1, 2, 3, 4, 5, 6), all.stream().map(Frozen::visits).distinct().sorted().toList());
+    assertTrue(all.stream().allMatch(frozen -> frozen.steps() >= 15 && frozen.steps() <= 60));
+    List<PreparedMouth> mouths = all.stream().map(Frozen::mouth).toList();
+    long implants =
+        mouths.stream()
+            .filter(m -> m.steps().stream().anyMatch(s -> s.pass() == Pass.IMPLANT_CARE))
+            .count();
+    long gel = mouths.stream().filter(m -> m.steps().stream().anyMatch(s -> s.gel())).count();
+    long lightAndCapped =
+        all.stream()
+            .map(frozen -> frozen.chart().patient())
+            .filter(patient -> patient.has(Alert.HEART_DISEASE))
+            .filter(patient -> patient.weightKg() != null && patient.weightKg() < 50)
+            .count();
+    assertTrue(implants >= 5, "with implants: " + implants);
+    assertTrue(gel >= 3, "with gel: " + gel);
+    assertTrue(lightAndCapped >= 5, "capped: " + lightAndCapped);
+  }
+}

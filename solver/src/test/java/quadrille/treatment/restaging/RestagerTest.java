@@ -1,0 +1,253 @@
+package quadrille.treatment.restaging;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.Visit;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.Progress;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.staging.SearchStop;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.Event;
+import quadrille.treatment.record.Given;
+import quadrille.treatment.record.Observation;
+import quadrille.treatment.record.VisitDone;
+
+/** What is promised, what failed, and what was given on the same day. */
+final class RestagerTest {
+  private static final Practice PRACTICE = PracticeReader.defaults();
+
+  private static Chart chart;
+  private static Course course;
+
+  @BeforeAll
+  static void plan() throws Exception {
+    chart = ChartReader.read(Path.of("../demo-data/typical.json"));
+    course =
+        ((Planned) new CoursePlanner(Effort.QUICK).plan(chart, PRACTICE, VisitRange.exactly(3)))
+            .course();
+  }
+
+  private static Visit visit(int number) {
+    return course.visits().get(number - 1);
+  }
+
+  private static CourseLog after(VisitDone done) {
+    return Records.with(Records.begun(course, chart, PRACTICE), done);
+  }
+
+  private static Restaged again(CourseLog log) throws Exception {
+    return ((Restager.Outcome.Again) new Restager(Effort.QUICK).restage(log, PRACTICE, null))
+        .restaged();
+  }
+
+  /** Nothing of the last step's pass was done. */
+  private static VisitDone withLastPassLeft(List<Observation> findings) {
+    Entry.Debride last = visit(1).steps().get(visit(1).steps().size() - 1);
+    return Records.done(
+        visit(1),
+        0,
+        step -> step.area().equals(last.area()) && step.pass() == last.pass() ? 0 : 1,
+        findings);
+  }
+
+  @Test
+  void bookedVisitsKeepTheirLengthsAndSides() throws Exception {
+    for (int more : new int[] {0, 20}) {
+      List<Event.Appointment> promised = new ArrayList<>();
+      for (int number = 2; number <= 3; number++) {
+        promised.add(
+            new Event.Appointment(
+                number,
+                Records.DAY.plusDays(7L * number).atTime(9, 0),
+                visit(number).bookedMinutes() + more,
+                null));
+      }
+      Restaged restaged =
+          again(Records.with(after(withLastPassLeft(List.of())), new Event.Booked(promised)));
+      assertFalse(restaged.changes().isEmpty());
+      for (Event.Appointment one : promised) {
+        Visit kept =
+            restaged.course().visits().stream()
+                .filter(visit -> visit.number() == one.visit())
+                .findFirst()
+                .orElseThrow();
+        assertTrue(kept.bookedMinutes() <= one.minutes(), kept.bookedMinutes() + " min");
+        assertEquals(visit(one.visit()).numbSide(), kept.numbSide());
+      }
+    }
+  }
+
+  @Test
+  void aFailedInjectionThatIsToBeGivenAgainIsACaution() throws Exception {
+    GivenInjection first = visit(1).injections().get(0);
+    Restaged restaged =
+        again(
+            after(
+                Records.done(
+                    visit(1),
+                    0,
+                    step -> 0,
+                    List.of(
+                        new Observation.FailedInjection(
+                            first.injection(), first.quadrant(), first.tooth())))));
+    List<Visit> giving =
+        restaged.course().visits().stream()
+            .filter(
+                visit ->
+                    visit.injections().stream()
+                        .anyMatch(given -> given.words().equals(first.words())))
+            .toList();
+    assertFalse(giving.isEmpty());
+    for (Visit visit : giving) {
+      assertTrue(
+          visit.cautions().stream()
+              .anyMatch(
+                  text ->
+                      text.startsWith("the " + first.words() + " did not take in visit 1")
+                          && text.contains("the clinician's choice")),
+          visit.cautions().toString());
+    }
+  }
+
+  /**
+   * 78 kg, lidocaine, conservative: 4.4 mg/kg, capped at 300 mg, 15 mL of the 2 % solution. With
+   * 14.5 mL given, 10 mg are left on that day and 300 on another.
+   */
+  @Test
+  void dosesOfTheSameDayCountAndOfAnotherDoNot() throws Exception {
+    VisitDone done = withLastPassLeft(List.of());
+    VisitDone much =
+        new VisitDone(
+            done.visit(),
+            done.date(),
+            done.clinician(),
+            done.steps(),
+            List.of(new Given("inferior alveolar", Quadrant.LR, null, "lidocaine-2-100", 14.5)),
+            done.gelCartridges(),
+            done.minutes(),
+            done.parts(),
+            done.bookedMinutes(),
+            false,
+            List.of(),
+            "");
+    assertEquals(78.0, chart.patient().weightKg());
+    assertFalse(again(after(much)).course().visits().get(0).injections().isEmpty());
+    Restager.Outcome sameDay =
+        new Restager(Effort.QUICK).restage(after(much), PRACTICE, Records.DAY);
+    if (sameDay instanceof Restager.Outcome.Again again) {
+      assertTrue(share(again.restaged().course().visits().get(0)) <= 1 - 14.5 / 15 + 1e-9);
+      assertEquals(1, again.restaged().before().given().size());
+    } else {
+      List<String> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
+      assertTrue(clashes.toString().contains("H3"), clashes.toString());
+    }
+  }
+
+  /** The only set of an insert was opened in the morning. */
+  @Test
+  void setsOpenedEarlierThatDayAreMissingOnThatDayOnly() throws Exception {
+    String insert =
+        visit(1).tray().stream().filter(visit(2).tray()::contains).findFirst().orElseThrow();
+    Practice one =
+        PracticeReader.read(
+            "one set",
+            "{\"schema\": \"quadrille/practice/1\", \"inserts\": {\""
+                + insert
+                + "\": {\"sterileSets\": 1}}}");
+    CourseLog log =
+        Records.with(
+            Records.begun(course, chart, one), Records.done(visit(1), 0, step -> 1, List.of()));
+    Restager restager = new Restager(Effort.QUICK);
+    Restaged later = ((Restager.Outcome.Again) restager.restage(log, one, null)).restaged();
+    assertTrue(later.course().visits().get(0).tray().contains(insert));
+    Restager.Outcome sameDay = restager.restage(log, one, Records.DAY);
+    if (sameDay instanceof Restager.Outcome.Again again) {
+      assertFalse(again.restaged().course().visits().get(0).tray().contains(insert));
+    } else {
+      List<String> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
+      assertTrue(clashes.toString().contains("H9 sterile sets"), clashes.toString());
+    }
+  }
+
+  @Test
+  void aStopChangesNothingWhereNothingIsSought() throws Exception {
+    SearchStop stop = new SearchStop();
+    stop.ask();
+    CourseLog log = after(Records.done(visit(1), 0, step -> 1, List.of()));
+    Restaged restaged =
+        ((Restager.Outcome.Again)
+                new Restager(Effort.QUICK, stop, Progress.UNHEARD).restage(log, PRACTICE, null))
+            .restaged();
+    assertEquals(List.of(), restaged.changes());
+    assertFalse(restaged.course().assumptions().contains(CoursePlanner.CUT_SHORT));
+  }
+
+  /** The restager throws where a course does not pass its audit. */
+  @Test
+  void aStopIsToldWhereItMayHaveCostABetterCourse() throws Exception {
+    SearchStop stop = new SearchStop();
+    List<Integer> heard = new ArrayList<>();
+    Restager.Outcome outcome =
+        new Restager(
+                Effort.QUICK,
+                stop,
+                (tried, of, best) -> {
+                  assertTrue(tried <= of, tried + " of " + of);
+                  heard.add(tried);
+                  stop.ask();
+                })
+            .restage(after(withLastPassLeft(List.of())), PRACTICE, null);
+    assertFalse(heard.isEmpty());
+    if (outcome instanceof Restager.Outcome.Again again) {
+      assertEquals(CoursePlanner.CUT_SHORT, again.restaged().course().assumptions().get(0));
+    } else {
+      assertTrue(((Restager.Outcome.NoCourse) outcome).cutShort());
+    }
+  }
+
+  @Test
+  void anotherPracticeIsTheFirstChange() throws Exception {
+    Practice other =
+        PracticeReader.read(
+            "other", "{\"schema\": \"quadrille/practice/1\", \"name\": \"another\"}");
+    CourseLog log = after(Records.done(visit(1), 0, step -> 1, List.of()));
+    Restaged restaged =
+        ((Restager.Outcome.Again) new Restager(Effort.QUICK).restage(log, other, null)).restaged();
+    PlanChange change = restaged.changes().get(0);
+    assertEquals(null, change.visit());
+    assertTrue(change.what().contains("another"), change.what());
+    CourseLog adopted =
+        Records.with(log, new Event.Replanned(restaged.course(), chart, restaged.changes(), other));
+    assertEquals(other, adopted.practice());
+    assertEquals(PRACTICE, adopted.practiceAt(2));
+    assertEquals(
+        List.of(),
+        ((Restager.Outcome.Again) new Restager(Effort.QUICK).restage(adopted, other, null))
+            .restaged()
+            .changes());
+  }
+
+  private static double share(@Nullable Visit visit) {
+    return visit == null ? 0 : visit.doseShare();
+  }
+}
