@@ -3,6 +3,8 @@ package quadrille.cli;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import quadrille.plan.course.CourseTerm;
+import java.util.EnumMap;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -25,15 +27,8 @@ final class AuditCommandTest {
 
   @BeforeEach
   void writeAPlanWithNothingInIt() throws IOException {
-    Map<String, Long> terms = new LinkedHashMap<>();
-    for (String term :
-        List.of(
-            "chair time",
-            "balance",
-            "split quadrant",
-            "worst areas late",
-            "injections",
-            "cartridges")) {
+    Map<CourseTerm, Long> terms = new EnumMap<>(CourseTerm.class);
+    for (CourseTerm term : CourseTerm.values()) {
       terms.put(term, 0L);
     }
     Course nothing =

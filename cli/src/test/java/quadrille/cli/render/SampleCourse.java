@@ -1,5 +1,6 @@
 package quadrille.cli.render;
 
+import quadrille.plan.course.CourseTerm;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -40,10 +41,10 @@ final class SampleCourse {
   }
 
   static Course course(List<HeldBack> heldBack) {
-    Map<String, Long> terms = new LinkedHashMap<>();
-    terms.put("chair time", 4200L);
-    terms.put("balance", 150L);
-    terms.put("injections", 120L);
+    Map<CourseTerm, Long> terms = new LinkedHashMap<>();
+    terms.put(CourseTerm.CHAIR_TIME, 4200L);
+    terms.put(CourseTerm.BALANCE, 150L);
+    terms.put(CourseTerm.INJECTIONS, 120L);
     return new Course(
         "K-1042",
         List.of(numb(), implant()),

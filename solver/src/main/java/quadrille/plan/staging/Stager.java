@@ -1,5 +1,6 @@
 package quadrille.plan.staging;
 
+import quadrille.plan.course.HardRule;
 import ai.timefold.solver.core.api.score.analysis.ConstraintAnalysis;
 import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
 import ai.timefold.solver.core.api.solver.SolutionManager;
@@ -258,12 +259,12 @@ public final class Stager {
     }
   }
 
-  private List<String> brokenRules(CourseSolution course) {
-    List<String> broken = new ArrayList<>();
+  private List<HardRule> brokenRules(CourseSolution course) {
+    List<HardRule> broken = new ArrayList<>();
     for (ConstraintAnalysis<HardSoftLongScore> rule :
         scores.analyze(course).constraintMap().values()) {
       if (rule.score().hardScore() < 0) {
-        broken.add(rule.constraintName());
+        broken.add(HardRule.valueOf(rule.constraintName()));
       }
     }
     return broken.stream().sorted().toList();

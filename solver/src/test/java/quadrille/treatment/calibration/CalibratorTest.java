@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import quadrille.plan.course.CourseTerm;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
@@ -41,7 +42,7 @@ final class CalibratorTest {
               14,
               6,
               12,
-              new Cost(1, 1, Map.of("chair time", 1L)),
+              new Cost(1, 1, Map.of(CourseTerm.CHAIR_TIME, 1L)),
               List.of(),
               List.of(),
               List.of());

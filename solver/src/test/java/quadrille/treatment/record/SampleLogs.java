@@ -1,5 +1,6 @@
 package quadrille.treatment.record;
 
+import quadrille.plan.course.CourseTerm;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
@@ -46,7 +47,7 @@ final class SampleLogs {
         14,
         6,
         12,
-        new Cost(1000, 900, Map.of("chair time", 1000L)),
+        new Cost(1000, 900, Map.of(CourseTerm.CHAIR_TIME, 1000L)),
         List.of(),
         List.of("an assumption"),
         List.of());
