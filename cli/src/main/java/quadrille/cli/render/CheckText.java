@@ -279,14 +279,17 @@ public final class CheckText {
   private void notes() {
     if (!summary.notes().isEmpty()) {
       page.heading("To know")
-          .items(summary.notes().stream().map(note -> Words.area(note, chart)).toList());
+          .items(
+              summary.notes().stream()
+                  .map(note -> WorkWords.note(note, chart.numbering()))
+                  .toList());
     }
   }
 
   private void sources() {
     page.heading("Where the numbers come from");
     for (UsedFigure figure : summary.sources()) {
-      page.item(figure.what() + ": " + figure.source());
+      page.item(WorkWords.figure(figure) + ": " + figure.source());
     }
   }
 

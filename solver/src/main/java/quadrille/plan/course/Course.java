@@ -1,6 +1,5 @@
 package quadrille.plan.course;
 
-import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -14,6 +13,8 @@ import java.util.List;
  * @param heldBack work left out, and why
  * @param assumptions what the numbers rest on, most important first
  * @param cautions for the whole course
+ * @param cutShort whether the search was asked to end early, so that a longer one may find a better
+ *     course, and another run another
  */
 public record Course(
     String caseName,
@@ -24,8 +25,9 @@ public record Course(
     int reevaluateToWeeks,
     Cost cost,
     List<HeldBack> heldBack,
-    List<String> assumptions,
-    List<String> cautions) {
+    List<Assumption> assumptions,
+    List<Caution> cautions,
+    boolean cutShort) {
 
   public Course {
     visits = List.copyOf(visits);
@@ -34,25 +36,48 @@ public record Course(
     cautions = List.copyOf(cautions);
   }
 
-  /** The same course, which rests on one assumption more; it comes first. */
-  public Course assuming(String assumption) {
-    List<String> more = new ArrayList<>();
-    more.add(assumption);
-    more.addAll(assumptions);
-    return with(visits, more, cautions);
+  /** A course whose search was done. */
+  public Course(
+      String caseName,
+      List<Visit> visits,
+      int gapMinDays,
+      int gapMaxDays,
+      int reevaluateFromWeeks,
+      int reevaluateToWeeks,
+      Cost cost,
+      List<HeldBack> heldBack,
+      List<Assumption> assumptions,
+      List<Caution> cautions) {
+    this(
+        caseName,
+        visits,
+        gapMinDays,
+        gapMaxDays,
+        reevaluateFromWeeks,
+        reevaluateToWeeks,
+        cost,
+        heldBack,
+        assumptions,
+        cautions,
+        false);
+  }
+
+  /** The same course, of a search that was asked to end early. */
+  public Course ofCutSearch() {
+    return with(visits, cautions, true);
   }
 
   /** The same course with other visits. */
   public Course withVisits(List<Visit> others) {
-    return with(others, assumptions, cautions);
+    return with(others, cautions, cutShort);
   }
 
   /** The same course with other cautions. */
-  public Course withCautions(List<String> others) {
-    return with(visits, assumptions, others);
+  public Course withCautions(List<Caution> others) {
+    return with(visits, others, cutShort);
   }
 
-  private Course with(List<Visit> otherVisits, List<String> assuming, List<String> minding) {
+  private Course with(List<Visit> otherVisits, List<Caution> minding, boolean cut) {
     return new Course(
         caseName,
         otherVisits,
@@ -62,8 +87,9 @@ public record Course(
         reevaluateToWeeks,
         cost,
         heldBack,
-        assuming,
-        minding);
+        assumptions,
+        minding,
+        cut);
   }
 
   /** Expected chair time of all visits, in seconds. */

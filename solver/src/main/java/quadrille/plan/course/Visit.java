@@ -32,10 +32,10 @@ public record Visit(
     List<Entry> sequence,
     List<String> tray,
     List<String> watch,
-    List<String> cautions) {
+    List<Caution> cautions) {
 
   /** The same visit with other sites to watch and cautions. */
-  public Visit with(List<String> watchSites, List<String> visitCautions) {
+  public Visit with(List<String> watchSites, List<Caution> visitCautions) {
     return new Visit(
         number,
         numbSide,
