@@ -21,7 +21,7 @@ final class Unworkables {
   private static String line(Unworkable work, Chart chart) {
     String teeth =
         work.teeth().stream().map(chart.numbering()::name).collect(Collectors.joining(" "));
-    return work.area().name()
+    return work.area().ref().name(chart.numbering())
         + ", "
         + work.pass().word()
         + ", "

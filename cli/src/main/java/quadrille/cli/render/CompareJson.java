@@ -34,7 +34,7 @@ public final class CompareJson {
     for (Choice choice : comparison.rulesOfThumb()) {
       choice(rules.addObject().put("rule", choice.words()), choice);
     }
-    texts(root, "notes", comparison.notes());
+    texts(root, "notes", CompareText.notes(comparison));
     return Json.write(root);
   }
 

@@ -7,6 +7,7 @@ import java.util.Map;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.HeldBack;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.Comparison;
 import quadrille.plan.scenario.CourseFigures;
@@ -146,10 +147,20 @@ public final class CompareText {
     }
   }
 
+  /** What holds for all rows, in clauses. */
+  public static List<String> notes(Comparison comparison) {
+    List<String> notes = new ArrayList<>(comparison.notes());
+    for (HeldBack.Reason reason : comparison.waiting()) {
+      notes.add("some work waits and is in no row: " + PlanFileWords.ENGLISH.reason(reason));
+    }
+    return notes;
+  }
+
   private void end(Comparison comparison) {
-    if (!comparison.notes().isEmpty()) {
+    List<String> notes = notes(comparison);
+    if (!notes.isEmpty()) {
       page.heading("To mind");
-      comparison.notes().forEach(note -> page.item(Words.capital(note) + "."));
+      notes.forEach(note -> page.item(Words.capital(note) + "."));
     }
     if (comparison.nothingDue()) {
       return;

@@ -20,7 +20,7 @@ public final class ExplainText {
     CostText.table(page, course);
     for (Explanation.Section section : explanation.sections()) {
       page.heading(section.heading());
-      section.lines().forEach(line -> page.item(Words.area(line, chart)));
+      section.lines().forEach(page::item);
     }
     return page.text();
   }

@@ -23,7 +23,7 @@ final class Explainer {
     List<Explanation.Section> sections = new ArrayList<>();
     if (course.visits().size() > 1) {
       for (Area area : staged.staging().areas()) {
-        sections.add(new Explanation.Section(area.name(), elsewhere(staged, area)));
+        sections.add(new Explanation.Section(area.ref().toString(), elsewhere(staged, area)));
       }
     }
     return sections;

@@ -27,9 +27,9 @@ import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.Visit;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.GivenCourse;
-import quadrille.plan.planning.PlanOutcome;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.PlanOutcome;
 import quadrille.plan.planning.Progress;
 import quadrille.plan.planning.Telling;
 import quadrille.plan.planning.VisitRange;
@@ -121,6 +121,7 @@ public final class Comparer {
 
       List<Comparison.Group> groups = new ArrayList<>();
       Set<String> notes = new LinkedHashSet<>();
+      Set<HeldBack.Reason> waiting = new LinkedHashSet<>();
       for (int i = 0; i < conditions.size(); i++) {
         List<Choice> choices = new ArrayList<>();
         for (int j = 0; j < searches.get(i).size(); j++) {
@@ -130,7 +131,7 @@ public final class Comparer {
             notes.add(CUT_SHORT);
           }
           if (found.course() != null) {
-            notes.addAll(waiting(found.course()));
+            found.course().heldBack().forEach(held -> waiting.add(held.reason()));
           }
         }
         choices.removeIf(choice -> choice.visits() == 0);
@@ -147,7 +148,8 @@ public final class Comparer {
       if (groups.get(0).choices().isEmpty()) {
         notes.add("nothing is due, so there is nothing to compare");
       }
-      return new Comparison(groups, rules, List.copyOf(notes)).marked();
+      return new Comparison(groups, rules, List.copyOf(notes), List.copyOf(waiting))
+          .marked();
     } finally {
       pool.shutdownNow();
     }
@@ -271,14 +273,6 @@ public final class Comparer {
             some ->
                 some.get(0).line()
                     + (some.size() == 1 ? "" : " And " + (some.size() - 1) + " more like it."))
-        .toList();
-  }
-
-  private static List<String> waiting(Course course) {
-    return course.heldBack().stream()
-        .map(HeldBack::reason)
-        .distinct()
-        .map(reason -> "some work waits and is in no row: " + reason)
         .toList();
   }
 

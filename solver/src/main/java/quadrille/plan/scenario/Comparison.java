@@ -3,6 +3,7 @@ package quadrille.plan.scenario;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import quadrille.plan.course.HeldBack;
 
 /**
  * Courses of one mouth side by side.
@@ -10,14 +11,20 @@ import java.util.stream.Stream;
  * @param groups one for each set of conditions, the practice as it is first
  * @param rulesOfThumb what the rules of thumb come to under the practice as it is, in the order of
  *     {@link RuleOfThumb}
- * @param notes what holds for all rows, such as work that waits
+ * @param notes what holds for all rows
+ * @param waiting why some work waits and is in no row, each reason once
  */
-public record Comparison(List<Group> groups, List<Choice> rulesOfThumb, List<String> notes) {
+public record Comparison(
+    List<Group> groups,
+    List<Choice> rulesOfThumb,
+    List<String> notes,
+    List<HeldBack.Reason> waiting) {
 
   public Comparison {
     groups = List.copyOf(groups);
     rulesOfThumb = List.copyOf(rulesOfThumb);
     notes = List.copyOf(notes);
+    waiting = List.copyOf(waiting);
   }
 
   /**
@@ -61,6 +68,7 @@ public record Comparison(List<Group> groups, List<Choice> rulesOfThumb, List<Str
                         group.sentences()))
             .toList(),
         rulesOfThumb.stream().map(choice -> choice.marked(all)).toList(),
-        notes);
+        notes,
+        waiting);
   }
 }

@@ -103,7 +103,7 @@ final class LogLine {
 
   private static void write(JsonGenerator json, Event event) throws IOException {
     if (event instanceof Event.Planned planned) {
-      raw(json, "plan", PlanWriter.write(planned.course()));
+      raw(json, "plan", PlanWriter.writeFacts(planned.course(), planned.chart().numbering()));
       raw(json, "chart", ChartWriter.json(planned.chart()));
       raw(json, "practice", PracticeWriter.text(planned.practice()));
     } else if (event instanceof VisitDone done) {
@@ -130,7 +130,7 @@ final class LogLine {
       }
       json.writeEndArray();
     } else if (event instanceof Event.Replanned replanned) {
-      raw(json, "plan", PlanWriter.write(replanned.course()));
+      raw(json, "plan", PlanWriter.writeFacts(replanned.course(), replanned.chart().numbering()));
       raw(json, "chart", ChartWriter.json(replanned.chart()));
       json.writeArrayFieldStart("changes");
       for (PlanChange change : replanned.changes()) {

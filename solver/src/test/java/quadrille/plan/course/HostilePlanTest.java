@@ -8,11 +8,12 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Numbering;
 
 /** Plan files that are broken, and what is said of them: place, what was found, what is allowed. */
 final class HostilePlanTest {
 
-  private static final String PLAN = PlanWriter.write(SampleCourses.everything());
+  private static final String PLAN = PlanWriter.write(SampleCourses.everything(), Numbering.ISO3950, SampleWords.WORDS);
 
   private static List<String> faults(String text) {
     InvalidDocumentException invalid =

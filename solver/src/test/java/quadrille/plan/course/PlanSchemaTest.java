@@ -20,6 +20,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Numbering;
 
 /**
  * Holds the published schema against writer and reader, by an independent implementation of JSON
@@ -51,14 +52,14 @@ final class PlanSchemaTest {
 
   @Test
   void whatIsWrittenIsValid() {
-    String text = PlanWriter.write(SampleCourses.everything());
+    String text = PlanWriter.write(SampleCourses.everything(), Numbering.ISO3950, SampleWords.WORDS);
     assertEquals(List.of(), SCHEMA.validate(text, InputFormat.JSON));
   }
 
   /** Every value of a plan, changed in turn to something else: schema and reader say the same. */
   @Test
   void schemaAndReaderRefuseTheSame() throws IOException {
-    String text = PlanWriter.write(SampleCourses.everything());
+    String text = PlanWriter.write(SampleCourses.everything(), Numbering.ISO3950, SampleWords.WORDS);
     List<String> changed = changes(JSON.readTree(text));
     assertTrue(changed.size() > 2000, "changes: " + changed.size());
     int refused = 0;

@@ -62,6 +62,7 @@ final class CourseFiguresTest {
                         choice("c", figures(8000, 4, 50, 0.5))),
                     group(choice("d", figures(9000, 5, 50, 0.5)))),
                 List.of(choice("e", figures(8000, 4, 50, 0.2))),
+                List.of(),
                 List.of())
             .marked();
     assertEquals(

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.CompareText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.CourseLines;
 import quadrille.cli.render.picture.FrontChart;
@@ -100,7 +101,7 @@ public record ComparePage(
         tables,
         FrontChart.of(points),
         CourseLines.of(courses),
-        comparison.notes().stream().map(note -> Words.capital(note) + ".").toList());
+        CompareText.notes(comparison).stream().map(note -> Words.capital(note) + ".").toList());
   }
 
   private static String letter(int index) {
