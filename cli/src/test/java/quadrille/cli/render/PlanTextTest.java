@@ -17,6 +17,7 @@ import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WatchSite;
 import quadrille.plan.work.StepAspect;
 
 final class PlanTextTest {
@@ -175,7 +176,7 @@ final class PlanTextTest {
             visit.numbSide(),
             visit.bookedMinutes(),
             visit.overrunRisk(),
-            List.of(words, "UR posterior"),
+            List.of(AreaRef.of("UR posterior")),
             visit.injections(),
             visit.doses(),
             visit.epinephrineMg(),
@@ -184,7 +185,7 @@ final class PlanTextTest {
             0,
             visit.sequence(),
             List.of(words),
-            List.of(words),
+            List.of(new WatchSite.AsWritten(words)),
             List.of(words));
     String text =
         text(Numbering.ISO3950, with(course, words, List.of(hostile), course.cost(), words));

@@ -1,10 +1,12 @@
 package quadrille.plan.course;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Faults;
@@ -40,7 +42,15 @@ public final class PlanReader {
   private static final int MOST_ENTRIES = 5000;
   private static final int DAY_MINUTES = 24 * 60;
   private static final int SENTENCE = 2000;
+  private static final int NAME = 200;
   private static final int DEEPEST_MM = 20;
+
+  private static final Set<Entry.Kind> WRITTEN_KINDS =
+      EnumSet.of(Entry.Kind.INJECT, Entry.Kind.WAIT, Entry.Kind.REPOSITION);
+
+  /** Of an entry that says what a file of version 1 said. */
+  private static final List<String> WRITTEN_KEYS =
+      List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
   private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites");
@@ -180,6 +190,10 @@ public final class PlanReader {
     double expected = fields.required("expectedMinutes").number(0, DAY_MINUTES);
     int booked = fields.required("bookedMinutes").whole(1, DAY_MINUTES);
     double risk = fields.required("overrunRisk").number(0, 1);
+    if (!first) {
+      fields.optional("areas").ifPresent(node -> texts(node, NAME));
+      fields.optional("watch").ifPresent(node -> texts(node, SENTENCE));
+    }
     List<AreaRef> areas = new ArrayList<>();
     for (Node one : fields.required(first ? "areas" : "areaRefs").items()) {
       areas.add(first ? named(one) : areaRef(one));
@@ -285,10 +299,10 @@ public final class PlanReader {
           switch (kind) {
             case SET_UP, CLOSE, CHANGE_TIP -> List.of();
             case DEBRIDE -> List.of("areaRef");
-            case INJECT -> List.of("injection", "side", "quadrant", "tooth", "asWritten");
+            case INJECT -> List.of("injection", "side", "quadrant", "tooth");
             case APPLY_GEL -> List.of("gel", "areaRef", "aspect");
-            case WAIT -> List.of("gel", "numbness", "asWritten");
-            case REPOSITION -> List.of("areaRef", "aspect", "asWritten");
+            case WAIT -> List.of("gel", "numbness");
+            case REPOSITION -> List.of("areaRef", "aspect");
           });
     }
     return keys;
@@ -309,7 +323,8 @@ public final class PlanReader {
     Node kindNode = some.required("do");
     Entry.Kind kind = kindNode.word(kinds(), Entry.Kind::word);
     boolean known = kindNode.is(kind.word());
-    Fields fields = known ? node.object(keys(kind)) : some;
+    boolean written = !first && WRITTEN_KINDS.contains(kind) && some.has("asWritten");
+    Fields fields = known ? node.object(written ? WRITTEN_KEYS : keys(kind)) : some;
     double startMinute = fields.required("startMinute").number(0, DAY_MINUTES);
     double minutes = fields.required("minutes").number(0.01, DAY_MINUTES);
     int start = PlanFile.seconds(startMinute);
@@ -318,7 +333,10 @@ public final class PlanReader {
     if (!known) {
       return new Entry.SetUp(start, seconds);
     }
-    if (fields.has("asWritten")) {
+    if (!first && kind != Entry.Kind.CHANGE_TIP) {
+      passOver(fields, "what", "to", "area");
+    }
+    if (written) {
       return new Entry.AsWritten(start, seconds, kind, fields.required("asWritten").text(SENTENCE));
     }
     return switch (kind) {
@@ -349,6 +367,13 @@ public final class PlanReader {
     };
   }
 
+  /** Words beside typed keys: their form is held to, what they say is not asked. */
+  private static void passOver(Fields fields, String... keys) {
+    for (String key : keys) {
+      fields.optional(key).ifPresent(node -> node.text(SENTENCE));
+    }
+  }
+
   private static String words(Fields fields, String key) {
     return fields.required(key).text(SENTENCE);
   }
@@ -358,8 +383,12 @@ public final class PlanReader {
       fields.optional("numbness").ifPresent(n -> n.fault("key \"numbness\"", "\"gel\" alone"));
       return new Awaited.Gel(fields.required("gel").text());
     }
-    return new Awaited.Numbness(
-        fields.required("numbness").words(List.of(Quadrant.values()), Quadrant::name));
+    Node node = fields.required("numbness");
+    List<Quadrant> quadrants = node.words(List.of(Quadrant.values()), Quadrant::name);
+    if (node.isArray() && node.items().isEmpty()) {
+      node.fault("at least one quadrant");
+    }
+    return new Awaited.Numbness(quadrants);
   }
 
   private static StepAspect aspect(Fields fields) {
@@ -487,6 +516,9 @@ public final class PlanReader {
         first
             ? node.object("area", "pass", "aspect", "teeth", "reason")
             : node.object("area", "areaRef", "pass", "aspect", "teeth", "reason", "because");
+    if (!first) {
+      passOver(fields, "area", "reason");
+    }
     return new HeldBack(
         area(fields),
         fields.required("pass").word(List.of(Pass.values()), Pass::word),

@@ -932,7 +932,7 @@ class AuditTest {
             + "on 11.");
     assertOne(
         step(plan(), UR, FACIAL, step -> area(step, "UR anterior 13-12")),
-        "WORK all work once, visit 2: The step front teeth, fine, facial (11), slim straight should be in "
+        "WORK all work once, visit 2: The step UR anterior 13-12, fine, facial (11), slim straight should be in "
             + "UR anterior.");
   }
 

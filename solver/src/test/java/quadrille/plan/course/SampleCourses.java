@@ -1,8 +1,13 @@
 package quadrille.plan.course;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Feature;
@@ -18,6 +23,16 @@ final class SampleCourses {
   private static final AreaRef CUT = AreaRef.of("LR posterior 47-46");
 
   private SampleCourses() {}
+
+  /** A plan file of this course; of version 1 in ISO 3950 codes, of version 2 in 1 to 32. */
+  static String file(int version) {
+    String name = "plan-" + version + ".json";
+    try (InputStream in = SampleCourses.class.getResourceAsStream(name)) {
+      return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
 
   static Course everything() {
     Map<String, Long> terms = new LinkedHashMap<>();
@@ -92,7 +107,10 @@ final class SampleCourses {
                 Power.LOW,
                 false,
                 List.of(Tooth.ofIso(26))),
-            new Entry.Close(1571, 300)),
+            new Entry.ApplyGel(
+                1571, 60, "pocket gel", AreaRef.of("UL posterior"), StepAspect.BOTH),
+            new Entry.Wait(1631, 30, new Awaited.Gel("pocket gel")),
+            new Entry.Close(1661, 300)),
         List.of("slim right-curved", "sleeved implant"),
         List.of(
             new WatchSite.OfTooth(
