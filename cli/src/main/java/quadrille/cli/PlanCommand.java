@@ -1,5 +1,6 @@
 package quadrille.cli;
 
+import quadrille.cli.render.MindWords;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Path;
@@ -17,6 +18,7 @@ import quadrille.cli.render.ChangesText;
 import quadrille.cli.render.ExplainText;
 import quadrille.cli.render.NoPlanJson;
 import quadrille.cli.render.NoPlanText;
+import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.PlanText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.page.Language;
@@ -29,9 +31,9 @@ import quadrille.plan.course.Course;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.PlanWriter;
 import quadrille.plan.planning.CoursePlanner;
-import quadrille.plan.planning.PlanOutcome;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.PlanOutcome;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.work.UnworkableException;
 import quadrille.treatment.restaging.Restaged;
@@ -177,7 +179,10 @@ final class PlanCommand extends BaseCommand {
       output.write(
           documents(),
           json()
-              ? PlanWriter.write(PlanFile.of(restaged.course(), restaged.changes()))
+              ? PlanWriter.write(
+                  PlanFile.of(restaged.course(), restaged.changes()),
+                  restaged.chart().numbering(),
+                  PlanFileWords.ENGLISH)
               : html(restaged.chart(), again.practice(), restaged.course()));
       message(changes);
     } else {
@@ -264,7 +269,7 @@ final class PlanCommand extends BaseCommand {
     tellWhereCutShort(course);
     String why = explain ? ExplainText.of(chart, course, planned.explanation(), styled) : "";
     if (json()) {
-      output.write(documents(), PlanWriter.write(course));
+      output.write(documents(), PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH));
       message(why);
     } else if (html()) {
       output.write(documents(), html(chart, practice, course));
@@ -284,8 +289,8 @@ final class PlanCommand extends BaseCommand {
   }
 
   private void tellWhereCutShort(Course course) {
-    if (course.assumptions().contains(CoursePlanner.CUT_SHORT)) {
-      message(Words.capital(CoursePlanner.CUT_SHORT) + ".");
+    if (course.cutShort()) {
+      message(Words.capital(MindWords.CUT_SHORT) + ".");
     }
   }
 

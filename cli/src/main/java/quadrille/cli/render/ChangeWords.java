@@ -16,11 +16,12 @@ public final class ChangeWords {
   private ChangeWords() {}
 
   /** What changed, and why. */
-  public static String of(PlanChange change, Numbering numbering) {
+  static String of(PlanChange change, Numbering numbering) {
     return what(change, numbering) + " " + why(change);
   }
 
-  static String what(PlanChange change, Numbering numbering) {
+  /** What changed. */
+  public static String what(PlanChange change, Numbering numbering) {
     What what = change.what();
     if (what instanceof What.AsWritten written) {
       return written.text();
@@ -80,7 +81,8 @@ public final class ChangeWords {
     return visit + " takes its steps in another order.";
   }
 
-  static String why(PlanChange change) {
+  /** Why it changed. */
+  public static String why(PlanChange change) {
     Why why = change.why();
     if (why instanceof Why.AsWritten written) {
       return written.text();

@@ -14,10 +14,10 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
-import quadrille.plan.planning.ChartSummary;
 import quadrille.plan.planning.ChartSummary.AreaWork;
 import quadrille.plan.planning.ChartSummary.DepthBand;
 import quadrille.plan.planning.ChartSummary.Extent;
+import quadrille.plan.planning.ChartSummary;
 import quadrille.plan.planning.UsedFigure;
 
 /** What a chart says, as text. */
@@ -204,7 +204,7 @@ public final class CheckText {
     Map<Pass, Integer> sums = new java.util.EnumMap<>(Pass.class);
     for (AreaWork work : summary.areas()) {
       work.seconds().forEach((pass, seconds) -> sums.merge(pass, seconds, Integer::sum));
-      row(Words.area(work.area().name(), chart), work.seconds());
+      row(Words.area(work.area().ref(), chart), work.seconds());
     }
     row("All", sums);
     page.paragraph(
@@ -243,7 +243,7 @@ public final class CheckText {
     for (AreaWork work : summary.areas()) {
       if (work.needsInjection() || !work.gel().isEmpty()) {
         any = true;
-        page.hang(Words.area(work.area().name(), chart), AREA, needs(work));
+        page.hang(Words.area(work.area().ref(), chart), AREA, needs(work));
       }
     }
     if (!any) {

@@ -86,8 +86,8 @@ public final class CorrectionWords {
     add(
         changes,
         "work",
-        Words.area(RecordText.work(was), numbering),
-        Words.area(RecordText.work(is), numbering));
+        RecordText.work(was, numbering),
+        RecordText.work(is, numbering));
     add(changes, "injections", injections(was, numbering), injections(is, numbering));
     add(changes, "gel", was.gelCartridges().toString(), is.gelCartridges().toString());
     add(changes, "found", found(was, numbering), found(is, numbering));

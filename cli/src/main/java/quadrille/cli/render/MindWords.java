@@ -1,5 +1,7 @@
 package quadrille.cli.render;
 
+import quadrille.plan.course.Course;
+import java.util.ArrayList;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
@@ -21,6 +23,16 @@ public final class MindWords {
   /** Cautions, one line each. */
   public static List<String> cautions(List<Caution> cautions, Numbering numbering) {
     return cautions.stream().map(caution -> of(caution, numbering)).toList();
+  }
+
+  /** What a course's numbers rest on, one line each. */
+  public static List<String> assumptions(Course course) {
+    List<String> lines = new ArrayList<>();
+    if (course.cutShort()) {
+      lines.add(CUT_SHORT);
+    }
+    course.assumptions().forEach(assumption -> lines.add(of(assumption)));
+    return lines;
   }
 
   static String of(Caution caution, Numbering numbering) {

@@ -4,8 +4,8 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.chart.Reassessment;
 import quadrille.facts.chart.Reassessment.Figures;
+import quadrille.facts.chart.Reassessment;
 import quadrille.treatment.record.VisitRecordReader;
 
 /** Two charts of one mouth side by side, as JSON. Teeth are ISO 3950 codes. */
@@ -26,7 +26,7 @@ public final class ReassessJson {
     ArrayNode areas = root.putArray("areas");
     for (Reassessment.OfArea one : reassessment.areas()) {
       ObjectNode node = areas.addObject();
-      node.put("area", one.area());
+      node.put("area", one.area().toString());
       figures(node, one.figures());
     }
     ArrayNode residual = root.putArray("residual");

@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.chart.Reassessment;
 import quadrille.facts.chart.Reassessment.Figures;
+import quadrille.facts.chart.Reassessment;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Practice;
 import quadrille.treatment.record.VisitRecordReader;
@@ -42,7 +42,7 @@ public final class ReassessText {
     page.blank();
     row(page, "", "Sites", "Pockets", "Closed", "Share", "Open", "New", "Change", "In pockets");
     for (Reassessment.OfArea one : reassessment.areas()) {
-      figures(page, one.area(), one.figures());
+      figures(page, one.area().toString(), one.figures());
     }
     figures(page, "All", reassessment.all());
     page.blank();

@@ -43,7 +43,7 @@ public final class RecordJson {
       node.put("plannedMinutes", Json.round(visit.expectedSeconds() / 60.0, 2));
       node.put("bookedMinutes", visit.bookedMinutes());
       ArrayNode areas = node.putArray("areas");
-      visit.areas().forEach(areas::add);
+      visit.areas().forEach(area -> areas.add(area.toString()));
       progress.visits().stream()
           .filter(one -> one.number() == visit.number())
           .forEach(one -> work(node, one));
@@ -61,7 +61,7 @@ public final class RecordJson {
     for (CourseProgress.LeftOver left : progress.leftOver()) {
       ObjectNode node = leftOver.addObject();
       node.put("visit", left.visit());
-      node.put("area", left.area());
+      node.put("area", left.area().toString());
       node.put("pass", left.pass().word());
       ArrayNode teeth = node.putArray("teeth");
       left.teeth().forEach(tooth -> teeth.add(tooth.toString()));
@@ -96,7 +96,12 @@ public final class RecordJson {
         ArrayNode changes = node.putArray("changes");
         replanned
             .changes()
-            .forEach(c -> changes.addObject().put("what", c.what()).put("why", c.why()));
+            .forEach(
+                change ->
+                    changes
+                        .addObject()
+                        .put("what", ChangeWords.what(change, replanned.chart().numbering()))
+                        .put("why", ChangeWords.why(change)));
       }
     }
     return Json.write(root);
@@ -120,7 +125,7 @@ public final class RecordJson {
     ArrayNode steps = node.putArray("steps");
     for (StepDone step : done.steps()) {
       ObjectNode each = steps.addObject();
-      each.put("area", step.area());
+      each.put("area", step.area().toString());
       each.put("pass", step.pass().word());
       each.put("aspect", step.aspect().word());
       each.put("share", Json.round(step.share(), 4));
@@ -132,7 +137,7 @@ public final class RecordJson {
     ArrayNode work = node.putArray("work");
     for (CourseProgress.OfArea area : visit.areas()) {
       ObjectNode each = work.addObject();
-      each.put("area", area.area());
+      each.put("area", area.area().toString());
       each.put("extent", area.extent().word());
       each.put("share", Json.round(area.share(), 4));
       each.put("planned", area.planned());

@@ -4,16 +4,23 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import quadrille.plan.course.Caution;
+import quadrille.plan.course.Assumption;
 import java.util.List;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WatchSite;
+import quadrille.plan.work.StepAspect;
 
 final class PlanTextTest {
 
@@ -101,7 +108,7 @@ final class PlanTextTest {
   @Test
   void teethAreNamedAsTheChartNamesThem() {
     String text =
-        text(Numbering.UNIVERSAL, SampleCourse.course(List.of(SampleCourse.held("17 18"))));
+        text(Numbering.UNIVERSAL, SampleCourse.course(List.of(SampleCourse.held(17, 18))));
     assertTrue(text.contains("Teeth are numbered 1 to 32"), text);
     assertTrue(text.contains("UR posterior facial (5 4 3 2)"), text);
     assertTrue(text.contains("infiltration 7,"), text);
@@ -114,13 +121,13 @@ final class PlanTextTest {
     String text =
         text(
             Numbering.ISO3950,
-            SampleCourse.course(List.of(SampleCourse.held("17 18"), SampleCourse.held("16"))));
+            SampleCourse.course(List.of(SampleCourse.held(17, 18), SampleCourse.held(17))));
     String expected =
         """
         HELD BACK: THIS COURSE LEAVES OUT WORK
         The patient's weight is not charted.
         - UR posterior 18-17, fine, facial: 17 18
-        - UR posterior 18-17, fine, facial: 16
+        - UR posterior 18-17, fine, facial: 17
 
         At a glance
         """;
@@ -171,7 +178,7 @@ final class PlanTextTest {
             visit.numbSide(),
             visit.bookedMinutes(),
             visit.overrunRisk(),
-            List.of(words, "UR posterior"),
+            List.of(AreaRef.of("UR posterior")),
             visit.injections(),
             visit.doses(),
             visit.epinephrineMg(),
@@ -180,8 +187,8 @@ final class PlanTextTest {
             0,
             visit.sequence(),
             List.of(words),
-            List.of(words),
-            List.of(words));
+            List.of(new WatchSite.AsWritten(words)),
+            List.of(new Caution.AsWritten(words)));
     String text =
         text(Numbering.ISO3950, with(course, words, List.of(hostile), course.cost(), words));
     for (String line : text.split("\n", -1)) {
@@ -192,7 +199,24 @@ final class PlanTextTest {
 
   private static Course with(
       Course course, String name, List<Visit> visits, Cost cost, String caution) {
-    List<HeldBack> held = List.of(SampleCourse.held(name));
-    return new Course(name, visits, 0, 0, 6, 12, cost, held, List.of(name), List.of(caution));
+    List<HeldBack> held = 
+        List.of(
+            new HeldBack(
+                AreaRef.of("UR posterior"),
+                Pass.FINE,
+                StepAspect.FACIAL,
+                List.of(Tooth.ofIso(16)),
+                new HeldBack.AsWritten(name)));
+    return new Course(
+        name,
+        visits,
+        0,
+        0,
+        6,
+        12,
+        cost,
+        held,
+        List.of(new Assumption.AsWritten(name)),
+        List.of(new Caution.AsWritten(caution)));
   }
 }

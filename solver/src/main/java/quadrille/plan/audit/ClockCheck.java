@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Entry;
@@ -77,11 +78,11 @@ final class ClockCheck {
     for (Shot shot : visit.shots()) {
       Entry.Inject entry = shot.entry();
       if (entry != null) {
-        checkLength("The injection " + entry.what(), entry, giveSeconds(shot));
+        checkLength("The injection " + shot.given().words(), entry, giveSeconds(shot));
       }
     }
     for (GelUse use : visit.gels()) {
-      checkLength(use.entry().what(), use.entry(), practice.gel().applySeconds().asInt());
+      checkLength(use.words(), use.entry(), practice.gel().applySeconds().asInt());
     }
     for (Done done : visit.done()) {
       Step step = done.step();
@@ -128,10 +129,10 @@ final class ClockCheck {
       if (entry instanceof Entry.ChangeTip tip) {
         tips.add(tip);
         checkTip(tip, after);
-      } else if (entry instanceof Entry.Reposition) {
+      } else if (entry.kind() == Entry.Kind.REPOSITION) {
         moves.add(entry);
-      } else if (entry instanceof Entry.Wait wait) {
-        checkWait(wait, after);
+      } else if (entry.kind() == Entry.Kind.WAIT) {
+        checkWait(entry, after);
       }
     }
     String where = after == null ? "after the last step" : "before the step " + after.words();
@@ -182,14 +183,14 @@ final class ClockCheck {
         : List.of(done.entry().insert(), step.insert().name());
   }
 
-  private record Spot(String area, StepAspect aspect) {}
+  private record Spot(AreaRef area, StepAspect aspect) {}
 
   private static List<Spot> spotsOf(Done done) {
     Spot stated = new Spot(done.entry().area(), done.entry().aspect());
     Step step = done.step();
     return step == null
         ? List.of(stated)
-        : List.of(stated, new Spot(step.area().name(), step.aspect()));
+        : List.of(stated, new Spot(step.area().ref(), step.aspect()));
   }
 
   private Set<Integer> dueMoves(@Nullable Done before, @Nullable Done after) {
@@ -228,7 +229,7 @@ final class ClockCheck {
   }
 
   /** A wait ends no later than the last numbness that the next step may be waiting for. */
-  private void checkWait(Entry.Wait wait, @Nullable Done after) {
+  private void checkWait(Entry wait, @Nullable Done after) {
     double latest = Double.NEGATIVE_INFINITY;
     if (after != null) {
       GelUse gel = visit.gel(after);
@@ -265,7 +266,7 @@ final class ClockCheck {
       if (entry.startSecond() != end) {
         faults.add(
             "The "
-                + entry.word()
+                + entry.kind().word()
                 + " entry starts at minute "
                 + Say.minutes(entry.startSecond())
                 + ", but the one before it ends at minute "

@@ -1,5 +1,7 @@
 package quadrille.plan.audit;
 
+import quadrille.plan.course.Caution;
+import java.util.stream.Stream;
 import java.util.List;
 import java.util.Locale;
 import quadrille.facts.chart.Patient;
@@ -133,10 +135,10 @@ final class CourseCheck {
     for (AlertRule rule : facts.alertRules()) {
       for (String caution : rule.cautions()) {
         boolean shown =
-            course.cautions().stream().anyMatch(text -> text.contains(caution))
-                || course.visits().stream()
-                    .flatMap(visit -> visit.cautions().stream())
-                    .anyMatch(text -> text.contains(caution));
+            Stream.concat(
+                    course.cautions().stream(),
+                    course.visits().stream().flatMap(visit -> visit.cautions().stream()))
+                .anyMatch(new Caution.AsWritten(caution)::equals);
         if (!shown) {
           findings.course(
               Rule.H10,

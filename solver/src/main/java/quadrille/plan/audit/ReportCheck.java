@@ -3,6 +3,7 @@ package quadrille.plan.audit;
 import quadrille.plan.course.CourseTerm;
 import java.util.EnumMap;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -10,6 +11,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
@@ -113,9 +115,9 @@ final class ReportCheck {
     int place = reading.place();
     checkNumbSide(reading);
     if (workSound) {
-      Set<String> areas = new LinkedHashSet<>();
+      Set<AreaRef> areas = new LinkedHashSet<>();
       reading.done().forEach(done -> areas.add(done.entry().area()));
-      checkWords(place, "areas", visit.areas(), List.copyOf(areas));
+      checkWords(place, "areas", words(visit.areas()), words(areas));
       checkWords(place, "tray", visit.tray(), List.copyOf(reading.inserts()));
     }
     for (Done done : reading.done()) {
@@ -272,6 +274,10 @@ final class ReportCheck {
     }
   }
 
+  private static List<String> words(Collection<AreaRef> areas) {
+    return areas.stream().map(AreaRef::toString).toList();
+  }
+
   private void checkCost() {
     Map<CourseTerm, Long> due = costTerms();
     Map<CourseTerm, Long> stated = course.cost().terms();
@@ -360,20 +366,20 @@ final class ReportCheck {
    * worst area with work that is not held back; whole seconds an area and visit.
    */
   private long worstLate(double weight) {
-    Map<String, Double> burdens = new LinkedHashMap<>();
+    Map<AreaRef, Double> burdens = new LinkedHashMap<>();
     for (Step step : due) {
-      burdens.computeIfAbsent(step.area().name(), name -> burden(step.area().teeth()));
+      burdens.computeIfAbsent(step.area().ref(), area -> burden(step.area().teeth()));
     }
     double most = burdens.values().stream().mapToDouble(Double::doubleValue).max().orElse(0);
     if (most == 0) {
       return 0;
     }
     long sum = 0;
-    Set<String> seen = new TreeSet<>();
+    Set<AreaRef> seen = new TreeSet<>();
     for (VisitParts visit : visits) {
       for (Done done : visit.done()) {
         Step step = done.step();
-        if (step != null && step.pass() == Pass.FINE && seen.add(step.area().name())) {
+        if (step != null && step.pass() == Pass.FINE && seen.add(step.area().ref())) {
           double share = burden(step.area().teeth()) / most;
           sum += Math.round(weight * share) * (visit.place() - 1);
         }

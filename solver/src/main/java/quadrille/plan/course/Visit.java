@@ -1,6 +1,7 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import quadrille.facts.chart.AreaRef;
 
 /**
  * One visit of a course.
@@ -22,7 +23,7 @@ public record Visit(
     NumbSide numbSide,
     int bookedMinutes,
     double overrunRisk,
-    List<String> areas,
+    List<AreaRef> areas,
     List<GivenInjection> injections,
     List<Dose> doses,
     double epinephrineMg,
@@ -31,11 +32,11 @@ public record Visit(
     int sleeves,
     List<Entry> sequence,
     List<String> tray,
-    List<String> watch,
+    List<WatchSite> watch,
     List<Caution> cautions) {
 
   /** The same visit with other sites to watch and cautions. */
-  public Visit with(List<String> watchSites, List<Caution> visitCautions) {
+  public Visit with(List<WatchSite> watchSites, List<Caution> visitCautions) {
     return new Visit(
         number,
         numbSide,
@@ -98,12 +99,10 @@ public record Visit(
   }
 
   /** The entries in which pocket gel is put in. */
-  public List<Entry.Inject> gelEntries() {
-    List<String> injected = injections.stream().map(GivenInjection::words).toList();
+  public List<Entry.ApplyGel> gelEntries() {
     return sequence.stream()
-        .filter(Entry.Inject.class::isInstance)
-        .map(Entry.Inject.class::cast)
-        .filter(inject -> !injected.contains(inject.what()))
+        .filter(Entry.ApplyGel.class::isInstance)
+        .map(Entry.ApplyGel.class::cast)
         .toList();
   }
 }

@@ -27,9 +27,9 @@ import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.Visit;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.GivenCourse;
-import quadrille.plan.planning.PlanOutcome;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.PlanOutcome;
 import quadrille.plan.planning.Progress;
 import quadrille.plan.planning.Telling;
 import quadrille.plan.planning.VisitRange;
@@ -116,7 +116,7 @@ public final class Comparer {
 
       List<Comparison.Group> groups = new ArrayList<>();
       boolean cutShort = false;
-      Set<String> waiting = new LinkedHashSet<>();
+      Set<HeldBack.Reason> waiting = new LinkedHashSet<>();
       for (int i = 0; i < conditions.size(); i++) {
         List<Choice> choices = new ArrayList<>();
         for (int j = 0; j < searches.get(i).size(); j++) {

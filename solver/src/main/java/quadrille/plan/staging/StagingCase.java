@@ -13,6 +13,7 @@ import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
@@ -64,7 +65,7 @@ public final class StagingCase {
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
    *     some visit
-   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
+   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named
    *     counts 0
    * @param visits exactly so many visits, 1 or more
    */
@@ -72,7 +73,7 @@ public final class StagingCase {
       Patient patient,
       Practice practice,
       List<Step> steps,
-      Map<String, Double> burdens,
+      Map<AreaRef, Double> burdens,
       int visits) {
     this(patient, practice, steps, burdens, visits, false);
   }
@@ -80,7 +81,7 @@ public final class StagingCase {
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
    *     some visit
-   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
+   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named
    *     counts 0
    * @param visits exactly so many visits, 1 or more
    * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
@@ -89,7 +90,7 @@ public final class StagingCase {
       Patient patient,
       Practice practice,
       List<Step> steps,
-      Map<String, Double> burdens,
+      Map<AreaRef, Double> burdens,
       int visits,
       boolean grossFirst) {
     this(patient, practice, steps, burdens, visits, grossFirst, Commitments.NONE);
@@ -98,7 +99,7 @@ public final class StagingCase {
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
    *     some visit
-   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
+   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named
    *     counts 0
    * @param visits exactly so many visits, 1 or more
    * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
@@ -108,7 +109,7 @@ public final class StagingCase {
       Patient patient,
       Practice practice,
       List<Step> steps,
-      Map<String, Double> burdens,
+      Map<AreaRef, Double> burdens,
       int visits,
       boolean grossFirst,
       Commitments standing) {
@@ -200,8 +201,8 @@ public final class StagingCase {
         && pinned.stream().allMatch(index -> index >= 0 && index < steps);
   }
 
-  private static double burden(Map<String, Double> burdens, Area area) {
-    return Objects.requireNonNull(burdens.getOrDefault(area.name(), 0.0));
+  private static double burden(Map<AreaRef, Double> burdens, Area area) {
+    return Objects.requireNonNull(burdens.getOrDefault(area.ref(), 0.0));
   }
 
   private static int seconds(Figure minutes) {

@@ -2,6 +2,8 @@ package quadrille.treatment.record;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 
+import quadrille.plan.course.Course;
+import quadrille.facts.chart.Chart;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
@@ -30,7 +32,6 @@ import quadrille.facts.chart.ChartWriter;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.PracticeWriter;
-import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.PlanReader;
 import quadrille.plan.course.PlanWriter;
 
@@ -103,7 +104,7 @@ final class LogLine {
 
   private static void write(JsonGenerator json, Event event) throws IOException {
     if (event instanceof Event.Planned planned) {
-      raw(json, "plan", PlanWriter.write(planned.course()));
+      raw(json, "plan", PlanWriter.writeFacts(planned.course(), planned.chart().numbering()));
       raw(json, "chart", ChartWriter.json(planned.chart()));
       raw(json, "practice", PracticeWriter.text(planned.practice()));
     } else if (event instanceof VisitDone done) {
@@ -130,20 +131,10 @@ final class LogLine {
       }
       json.writeEndArray();
     } else if (event instanceof Event.Replanned replanned) {
-      raw(json, "plan", PlanWriter.write(replanned.course()));
+      raw(json, "plan", PlanWriter.writeFacts(replanned.course(), replanned.chart().numbering()));
       raw(json, "chart", ChartWriter.json(replanned.chart()));
-      json.writeArrayFieldStart("changes");
-      for (PlanChange change : replanned.changes()) {
-        json.writeStartObject();
-        Integer visit = change.visit();
-        if (visit != null) {
-          json.writeNumberField("visit", visit);
-        }
-        json.writeStringField("what", change.what());
-        json.writeStringField("why", change.why());
-        json.writeEndObject();
-      }
-      json.writeEndArray();
+      json.writeFieldName("changes");
+      value(json, PlanWriter.changes(replanned.changes(), replanned.chart().numbering()));
       Practice practice = replanned.practice();
       if (practice != null) {
         raw(json, "practice", PracticeWriter.text(practice));
@@ -174,6 +165,8 @@ final class LogLine {
     } else if (value instanceof Double number) {
       BigDecimal plain = BigDecimal.valueOf(number).stripTrailingZeros();
       json.writeNumber(plain.signum() == 0 ? "0" : plain.toPlainString());
+    } else if (value instanceof BigDecimal number) {
+      json.writeNumber(number.toPlainString());
     } else if (value instanceof Integer number) {
       json.writeNumber(number);
     } else if (value instanceof Boolean truth) {
@@ -268,10 +261,12 @@ final class LogLine {
         if (fields.has("practice")) {
           practice = PracticeReader.read(fields.required("practice"), faults);
         }
+        Course course = PlanReader.read(fields.required("plan")).course();
+        Chart chart = ChartReader.read(fields.required("chart"), faults);
         yield new Event.Replanned(
-            PlanReader.read(fields.required("plan")).course(),
-            ChartReader.read(fields.required("chart"), faults),
-            PlanReader.changes(fields.required("changes")),
+            course,
+            chart,
+            PlanReader.changes(fields.required("changes"), chart.numbering()),
             practice);
       }
     };

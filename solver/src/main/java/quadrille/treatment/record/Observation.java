@@ -4,6 +4,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.plan.course.InjectionRef;
 
 /** Something that a visit found. */
 public sealed interface Observation {
@@ -25,6 +26,12 @@ public sealed interface Observation {
    */
   record FailedInjection(String injection, Quadrant quadrant, @Nullable Tooth tooth)
       implements Observation {
+
+    /** Which injection it was. */
+    public InjectionRef ref() {
+      return new InjectionRef(injection, quadrant, tooth);
+    }
+
 
     /** In words, such as {@code inferior alveolar right}. */
     public String words() {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.regex.Pattern;
@@ -11,7 +12,10 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Fields;
 import quadrille.document.Node;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Half;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
@@ -56,7 +60,7 @@ final class VisitDoneJson {
 
   private static Map<String, Object> step(StepDone step) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("area", step.area());
+    fields.put("area", step.area().toString());
     fields.put("pass", step.pass().word());
     fields.put("aspect", step.aspect().word());
     fields.put("teeth", step.teeth().stream().map(Tooth::toString).toList());
@@ -84,7 +88,7 @@ final class VisitDoneJson {
 
   private static Map<String, Object> part(PartMinutes part) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("area", part.area());
+    fields.put("area", part.area().toString());
     fields.put("pass", part.pass().word());
     fields.put("minutes", part.minutes());
     return fields;
@@ -193,12 +197,22 @@ final class VisitDoneJson {
       }
     }
     return new StepDone(
-        fields.required("area").text(),
+        area(fields.required("area")),
         fields.required("pass").word(List.of(Pass.values()), Pass::word),
         fields.required("aspect").word(List.of(StepAspect.values()), StepAspect::word),
         teeth,
         fields.required("insert").text(),
         fields.required("share").number(0, 1));
+  }
+
+  /** The area of a name in ISO 3950 codes. */
+  private static AreaRef area(Node node) {
+    Optional<AreaRef> area = AreaRef.named(node.text(), Numbering.ISO3950);
+    if (node.isText() && area.isEmpty()) {
+      node.fault(
+          "half a quadrant, such as \"UR posterior\", or a part, such as \"UR posterior 18-17\"");
+    }
+    return area.orElse(AreaRef.whole(Quadrant.UR, Half.POSTERIOR));
   }
 
   private static Given given(Node node) {
@@ -218,7 +232,7 @@ final class VisitDoneJson {
   private static PartMinutes part(Node node) {
     Fields fields = node.object("area", "pass", "minutes");
     return new PartMinutes(
-        fields.required("area").text(),
+        area(fields.required("area")),
         fields.required("pass").word(List.of(Pass.values()), Pass::word),
         fields.required("minutes").number(0, DAY_MINUTES));
   }

@@ -269,12 +269,12 @@ public final class VisitRecordReader {
                 .flatMap(visit -> visit.steps().stream())
                 .toList()
             : state.toCome().stream().flatMap(visit -> visit.steps().stream()).toList();
-    List<String> areas = open.stream().map(Entry.Debride::area).distinct().sorted().toList();
+    List<String> areas = open.stream().map(step -> step.area().toString()).distinct().sorted().toList();
     if (areaNode.isText() && !areas.contains(area)) {
       areaNode.fault(FaultWords.either(areas, area));
       return List.of();
     }
-    List<Entry.Debride> inArea = open.stream().filter(step -> step.area().equals(area)).toList();
+    List<Entry.Debride> inArea = open.stream().filter(step -> step.area().toString().equals(area)).toList();
     List<Entry.Debride> inPass = inArea.stream().filter(step -> step.pass() == pass).toList();
     if (passNode.is(pass.word()) && inPass.isEmpty() && !inArea.isEmpty()) {
       passNode.fault(
@@ -380,16 +380,11 @@ public final class VisitRecordReader {
   /** The gel that a visit was to use, by quadrant. */
   private SortedMap<Quadrant, Double> gel(Visit visit) {
     SortedMap<Quadrant, Double> gel = new TreeMap<>();
-    String name = practice.gel().name() + " ";
-    for (Entry.Inject inject : visit.gelEntries()) {
-      if (inject.what().startsWith(name)) {
-        String where = inject.what().substring(name.length());
-        int aspects = where.endsWith(StepAspect.BOTH.word()) ? 2 : 1;
-        gel.merge(
-            Quadrant.valueOf(where.substring(0, 2)),
-            aspects * practice.gel().cartridgesAspect().value(),
-            Double::sum);
-      }
+    for (Entry.ApplyGel entry : visit.gelEntries()) {
+      gel.merge(
+          entry.area().quadrant(),
+          entry.aspect().aspects().size() * practice.gel().cartridgesAspect().value(),
+          Double::sum);
     }
     return gel;
   }

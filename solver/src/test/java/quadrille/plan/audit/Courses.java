@@ -3,6 +3,7 @@ package quadrille.plan.audit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.UnaryOperator;
+import quadrille.facts.chart.AreaRef;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
@@ -61,7 +62,7 @@ final class Courses {
     NumbSide numbSide;
     int bookedMinutes;
     double overrunRisk;
-    List<String> areas;
+    List<AreaRef> areas;
     List<GivenInjection> injections;
     List<Dose> doses;
     double epinephrineMg;
@@ -123,13 +124,15 @@ final class Courses {
     if (entry instanceof Entry.SetUp) {
       return new Entry.SetUp(start, seconds);
     } else if (entry instanceof Entry.Inject e) {
-      return new Entry.Inject(start, seconds, e.what());
+      return new Entry.Inject(start, seconds, e.injection());
     } else if (entry instanceof Entry.Wait e) {
-      return new Entry.Wait(start, seconds, e.what());
+      return new Entry.Wait(start, seconds, e.awaited());
+    } else if (entry instanceof Entry.ApplyGel e) {
+      return new Entry.ApplyGel(start, seconds, e.gel(), e.area(), e.aspect());
     } else if (entry instanceof Entry.ChangeTip e) {
       return new Entry.ChangeTip(start, seconds, e.to());
     } else if (entry instanceof Entry.Reposition e) {
-      return new Entry.Reposition(start, seconds, e.to());
+      return new Entry.Reposition(start, seconds, e.area(), e.aspect());
     } else if (entry instanceof Entry.Debride e) {
       return new Entry.Debride(
           start,

@@ -1,5 +1,7 @@
 package quadrille.plan.audit;
 
+import quadrille.plan.course.Caution;
+import quadrille.plan.course.Assumption;
 import quadrille.plan.course.CourseTerm;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -16,6 +18,7 @@ import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleSet;
+import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
@@ -62,7 +65,7 @@ final class PlanBuilder {
   Step find(String area, Pass pass, StepAspect aspect) {
     List<Step> found =
         work.steps().stream()
-            .filter(s -> s.area().name().equals(area) && s.pass() == pass && s.aspect() == aspect)
+            .filter(s -> s.area().ref().toString().equals(area) && s.pass() == pass && s.aspect() == aspect)
             .toList();
     if (found.size() != 1) {
       throw new IllegalArgumentException(area + ", " + pass + ", " + aspect + ": " + found);
@@ -81,9 +84,9 @@ final class PlanBuilder {
     return this;
   }
 
-  PlanBuilder holdBack(String area, Pass pass, StepAspect aspect, String reason) {
+  PlanBuilder holdBack(String area, Pass pass, StepAspect aspect) {
     Step step = find(area, pass, aspect);
-    heldBack.add(new HeldBack(area, pass.word(), aspect.word(), Say.teeth(step.teeth()), reason));
+    heldBack.add(new HeldBack(step.area().ref(), pass, aspect, step.teeth(), new HeldBack.NoWeight()));
     return this;
   }
 
@@ -102,8 +105,8 @@ final class PlanBuilder {
         12,
         cost(built),
         heldBack,
-        List.of("the figures of this plan are made up"),
-        List.of("a clinician checks this plan"));
+        List.of(new Assumption.AsWritten("the figures of this plan are made up")),
+        List.of(new Caution.AsWritten("a clinician checks this plan")));
   }
 
   private Cost cost(List<Visit> built) {
@@ -162,13 +165,24 @@ final class PlanBuilder {
           new GivenInjection(
               injection, quadrant, tooth == 0 ? null : Tooth.ofIso(tooth), agent, ml);
       given.add(one);
-      add(new Entry.Inject(now, (int) Math.round(60 * ml) + 30, one.words()));
+      add(new Entry.Inject(now, (int) Math.round(60 * ml) + 30, one.ref()));
       return this;
     }
 
-    VisitBuilder pause(int seconds) {
-      add(new Entry.Wait(now, seconds, "numbness"));
-      return this;
+    private void pause(int seconds, Step step) {
+      Set<Quadrant> numbed = new LinkedHashSet<>();
+      for (GivenInjection one : given) {
+        Shot shot =
+            new Shot(
+                one,
+                practice.injections().get(one.injection()),
+                practice.agents().get(one.agent()),
+                new Entry.Inject(0, 1, one.ref()));
+        if (step.needs().stream().anyMatch(shot::numbs)) {
+          numbed.add(one.quadrant());
+        }
+      }
+      add(new Entry.Wait(now, seconds, new Awaited.Numbness(List.copyOf(numbed))));
     }
 
     /** Pocket gel before the next step, with its 30 s of onset. */
@@ -185,17 +199,17 @@ final class PlanBuilder {
         add(new Entry.ChangeTip(now, 60, step.insert().name()));
       }
       if (last != null && !last.area().equals(step.area())) {
-        add(new Entry.Reposition(now, 30, step.area().name()));
+        add(new Entry.Reposition(now, 30, step.area().ref(), aspect));
       } else if (last != null && last.aspect() != step.aspect()) {
-        add(new Entry.Reposition(now, 15, step.aspect().word()));
+        add(new Entry.Reposition(now, 15, step.area().ref(), aspect));
       }
       if (gelNext) {
-        add(new Entry.Inject(now, 60, "pocket gel, " + area + ", " + aspect.word()));
-        add(new Entry.Wait(now, 30, "pocket gel"));
+        add(new Entry.ApplyGel(now, 60, "pocket gel", step.area().ref(), aspect));
+        add(new Entry.Wait(now, 30, new Awaited.Gel("pocket gel")));
         gel += aspect == StepAspect.BOTH ? 1 : 0.5;
       }
       if (waiting > 0) {
-        pause(waiting);
+        pause(waiting, step);
       }
       boolean numb = !step.needs().isEmpty() || step.gel();
       if (!step.needs().isEmpty() && !gelNext) {
@@ -207,7 +221,7 @@ final class PlanBuilder {
           new Entry.Debride(
               now,
               step.seconds(),
-              area,
+              step.area().ref(),
               aspect,
               pass,
               step.insert().name(),

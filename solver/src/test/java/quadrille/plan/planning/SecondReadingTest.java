@@ -24,6 +24,7 @@ import quadrille.plan.course.Course;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.PlanReader;
 import quadrille.plan.course.PlanWriter;
+import quadrille.plan.course.SampleWords;
 import quadrille.plan.staging.Effort;
 
 /**
@@ -48,9 +49,9 @@ final class SecondReadingTest {
     PlanOutcome outcome =
         new CoursePlanner(Effort.QUICK).plan(chart, practice, new VisitRange(1, 4));
     Course course = assertInstanceOf(PlanOutcome.Planned.class, outcome).course();
-    String text = PlanWriter.write(course);
+    String text = PlanWriter.write(course, Numbering.ISO3950, SampleWords.WORDS);
     PlanFile read = PlanReader.read("plan.json", text);
-    assertEquals(text, PlanWriter.write(read));
+    assertEquals(text, PlanWriter.write(read, Numbering.ISO3950, SampleWords.WORDS));
     assertEquals(List.of(), Audit.audit(read, chart, practice));
     return course;
   }

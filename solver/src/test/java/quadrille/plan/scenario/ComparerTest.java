@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static quadrille.plan.scenario.RuleOfThumbTest.demo;
 
+import quadrille.plan.course.HeldBack;
 import quadrille.facts.practice.Pass;
 import java.util.EnumSet;
 import java.util.List;
@@ -128,7 +129,7 @@ final class ComparerTest {
   void saysWhatWaits() throws Exception {
     Comparison comparison = compare(demo("weight-missing"), new VisitRange(1, 2), 1);
     assertTrue(
-        comparison.waiting().stream().anyMatch(reason -> reason.contains("weight is missing")),
+        comparison.waiting().contains(new HeldBack.NoWeight()),
         comparison.waiting().toString());
     assertNotNull(comparison.groups().get(0).choices().get(0).figures());
   }

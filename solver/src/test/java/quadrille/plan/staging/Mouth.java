@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
@@ -25,7 +26,7 @@ import quadrille.reference.Problem;
 /** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
 final class Mouth {
   private final List<Sweep> sweeps;
-  private final Map<String, Double> burdens = new LinkedHashMap<>();
+  private final Map<AreaRef, Double> burdens = new LinkedHashMap<>();
   private Practice practice = PracticeReader.defaults();
   private Patient patient = adult(75.0);
   private boolean grossFirst;
@@ -82,7 +83,7 @@ final class Mouth {
   }
 
   Mouth burden(String area, double burden) {
-    burdens.put(area, burden);
+    burdens.put(AreaRef.of(area), burden);
     return this;
   }
 
@@ -176,7 +177,7 @@ final class Mouth {
     for (int position = first; position <= last; position++) {
       teeth.add(new Tooth(quadrant, position));
     }
-    return new Area(name, quadrant, posterior, teeth);
+    return new Area(AreaRef.of(name), teeth);
   }
 
   /** A visit that takes steps of the case, given by index, in order. */

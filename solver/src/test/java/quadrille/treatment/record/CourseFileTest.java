@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import quadrille.plan.course.PlanChange.Why;
+import quadrille.plan.course.PlanChange.What;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -45,7 +47,8 @@ final class CourseFileTest {
             new Event.Replanned(
                 SampleLogs.course(2),
                 SampleLogs.chart(),
-                List.of(new PlanChange(3, "Visit 3 is gone.", "Nothing is left for it."))));
+                List.of(new PlanChange(
+                        3, new What.FallsAway(false), Why.Known.NOTHING_LEFT))));
     for (Event event : events.subList(1, events.size())) {
       append(event);
     }

@@ -1,5 +1,6 @@
 package quadrille.treatment.record;
 
+import quadrille.plan.course.Assumption;
 import quadrille.plan.course.CourseTerm;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
@@ -8,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.AspectReading;
 import quadrille.facts.chart.Chart;
@@ -49,7 +51,7 @@ final class SampleLogs {
         12,
         new Cost(1000, 900, Map.of(CourseTerm.CHAIR_TIME, 1000L)),
         List.of(),
-        List.of("an assumption"),
+        List.of(new Assumption.AsWritten("an assumption")),
         List.of());
   }
 
@@ -59,7 +61,7 @@ final class SampleLogs {
         NumbSide.NONE,
         30,
         0.1,
-        List.of("UR posterior"),
+        List.of(AreaRef.of("UR posterior")),
         List.of(),
         List.of(),
         0,
@@ -71,7 +73,7 @@ final class SampleLogs {
             new Entry.Debride(
                 600,
                 100,
-                "UR posterior",
+                AreaRef.of("UR posterior"),
                 StepAspect.FACIAL,
                 Pass.FINE,
                 "slim right-curved",
@@ -111,7 +113,7 @@ final class SampleLogs {
         "clinician-a",
         List.of(
             new StepDone(
-                "UR posterior",
+                AreaRef.of("UR posterior"),
                 Pass.FINE,
                 StepAspect.FACIAL,
                 List.of(Tooth.ofIso(16)),
@@ -122,7 +124,7 @@ final class SampleLogs {
             new Given("infiltration", Quadrant.UR, Tooth.ofIso(15), "articaine-4-200", 0.6)),
         new TreeMap<>(Map.of(Quadrant.UR, 0.5)),
         47.25,
-        List.of(new PartMinutes("UR posterior", Pass.FINE, 12.5)),
+        List.of(new PartMinutes(AreaRef.of("UR posterior"), Pass.FINE, 12.5)),
         60,
         true,
         List.of(

@@ -33,8 +33,8 @@ import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.Visit;
 import quadrille.plan.planning.CoursePlanner;
-import quadrille.plan.planning.PlanOutcome;
 import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.PlanOutcome;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.work.StepAspect;
@@ -249,8 +249,8 @@ class RestagerProperties {
 
     private static List<String> parts(HeldBack held) {
       List<String> parts = new ArrayList<>();
-      for (String tooth : held.teeth().split(" ")) {
-        add(parts, tooth, held.pass(), held.aspect());
+      for (Tooth tooth : held.teeth()) {
+        add(parts, tooth.toString(), held.pass().word(), held.aspect().word());
       }
       return parts;
     }

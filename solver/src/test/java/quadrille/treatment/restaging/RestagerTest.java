@@ -4,6 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import quadrille.plan.course.PlanChange.What;
+import quadrille.plan.course.Caution;
 import quadrille.plan.planning.Clash;
 import quadrille.plan.course.HardRule;
 import java.nio.file.Path;
@@ -122,11 +124,7 @@ final class RestagerTest {
     assertFalse(giving.isEmpty());
     for (Visit visit : giving) {
       assertTrue(
-          visit.cautions().stream()
-              .anyMatch(
-                  text ->
-                      text.startsWith("the " + first.words() + " did not take in visit 1")
-                          && text.contains("the clinician's choice")),
+          visit.cautions().contains(new Caution.DidNotTake(first.ref(), 1, Records.DAY)),
           visit.cautions().toString());
     }
   }
@@ -201,7 +199,7 @@ final class RestagerTest {
                 new Restager(Effort.QUICK, stop, Progress.UNHEARD).restage(log, PRACTICE, null))
             .restaged();
     assertEquals(List.of(), restaged.changes());
-    assertFalse(restaged.course().assumptions().contains(CoursePlanner.CUT_SHORT));
+    assertFalse(restaged.course().cutShort());
   }
 
   /** The restager throws where a course does not pass its audit. */
@@ -221,7 +219,7 @@ final class RestagerTest {
             .restage(after(withLastPassLeft(List.of())), PRACTICE, null);
     assertFalse(heard.isEmpty());
     if (outcome instanceof Restager.Outcome.Again again) {
-      assertEquals(CoursePlanner.CUT_SHORT, again.restaged().course().assumptions().get(0));
+      assertTrue(again.restaged().course().cutShort());
     } else {
       assertTrue(((Restager.Outcome.NoCourse) outcome).cutShort());
     }
@@ -237,7 +235,7 @@ final class RestagerTest {
         ((Restager.Outcome.Again) new Restager(Effort.QUICK).restage(log, other, null)).restaged();
     PlanChange change = restaged.changes().get(0);
     assertEquals(null, change.visit());
-    assertTrue(change.what().contains("another"), change.what());
+    assertEquals(new What.OtherPractice("another", PRACTICE.name()), change.what());
     CourseLog adopted =
         Records.with(log, new Event.Replanned(restaged.course(), chart, restaged.changes(), other));
     assertEquals(other, adopted.practice());

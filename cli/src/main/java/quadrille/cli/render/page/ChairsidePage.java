@@ -1,5 +1,6 @@
 package quadrille.cli.render.page;
 
+import quadrille.cli.render.MindWords;
 import java.util.List;
 import quadrille.cli.render.CostText;
 import quadrille.cli.render.Words;
@@ -63,8 +64,8 @@ public record ChairsidePage(
             course.injections(),
             course.cartridges(),
             course.tipChanges()),
-        course.cautions(),
-        course.assumptions(),
+        MindWords.cautions(course.cautions(), chart.numbering()),
+        MindWords.assumptions(course),
         course.visits().isEmpty() ? "" : CostText.distance(course),
         marks.all(),
         VisitSheet.of(course, chart, practice, marks));

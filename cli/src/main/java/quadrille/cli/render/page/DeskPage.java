@@ -1,5 +1,6 @@
 package quadrille.cli.render.page;
 
+import quadrille.cli.render.MindWords;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -63,7 +64,7 @@ public record DeskPage(
             + " weeks after the last visit",
         supplies(course, practice),
         sterilising(course),
-        course.cautions(),
+        MindWords.cautions(course.cautions(), chart.numbering()),
         HeldWork.of(course, chart),
         QuadrantHint.of(course, chart, practice),
         call(course, language),

@@ -1,5 +1,7 @@
 package quadrille.cli.render.page;
 
+import quadrille.cli.render.ChangeWords;
+import quadrille.cli.render.MindWords;
 import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -13,12 +15,14 @@ import quadrille.cli.render.RecordText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.MouthMap;
 import quadrille.cli.render.picture.TimeStrips;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
-import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseProgress;
@@ -104,7 +108,10 @@ public record ProgressPage(
   public record Found(int visit, String date, String what) {}
 
   /** A new plan. */
-  public record Replan(int entry, String day, List<PlanChange> changes) {}
+  public record Replan(int entry, String day, List<Change> changes) {}
+
+  /** A change, and why. */
+  public record Change(String what, String why) {}
 
   static ProgressPage of(CourseLog log) {
     return new Making(log).page();
@@ -209,6 +216,8 @@ public record ProgressPage(
       return TIME.format(time);
     }
 
+    private record AreaPass(AreaRef area, Pass pass) {}
+
     private MouthMap map() {
       List<MouthMap.Work> work = new ArrayList<>();
       for (CourseLog.Recorded one : state.recorded()) {
@@ -229,13 +238,13 @@ public record ProgressPage(
       for (CourseProgress.OfVisit visit : progress.visits()) {
         @Nullable Visit planned = visit.planned();
         if (visit.recorded() == null && planned != null) {
-          Map<String, Extent> extents = new LinkedHashMap<>();
+          Map<AreaPass, Extent> extents = new LinkedHashMap<>();
           for (CourseProgress.OfArea area : visit.areas()) {
             area.passes()
-                .forEach(p -> extents.put(area.area() + "/" + p.pass().word(), p.extent()));
+                .forEach(p -> extents.put(new AreaPass(area.area(), p.pass()), p.extent()));
           }
           for (Entry.Debride step : planned.steps()) {
-            Extent extent = extents.get(step.area() + "/" + step.pass().word());
+            Extent extent = extents.get(new AreaPass(step.area(), step.pass()));
             // What was done before its visit is drawn with the visit that did it.
             if (extent != null && extent != Extent.DONE) {
               work.add(
@@ -454,14 +463,8 @@ public record ProgressPage(
         lines.add(
             new Injection(
                 Words.capital(
-                    InjectionWords.where(
-                        new GivenInjection(
-                            given.injection(),
-                            given.quadrant(),
-                            given.tooth(),
-                            given.agent(),
-                            given.ml()),
-                        chart)),
+                    new InjectionRef(given.injection(), given.quadrant(), given.tooth())
+                        .name(chart.numbering())),
                 VisitSheet.agent(given.agent(), practice),
                 plan == null ? "–" : Words.number(plan.ml(), 2),
                 Words.number(given.ml(), 2),
@@ -470,7 +473,7 @@ public record ProgressPage(
       for (GivenInjection plan : open) {
         lines.add(
             new Injection(
-                Words.capital(InjectionWords.where(plan, chart)),
+                Words.capital(plan.ref().name(chart.numbering())),
                 VisitSheet.agent(plan.agent(), practice),
                 Words.number(plan.ml(), 2),
                 "–",
@@ -568,7 +571,16 @@ public record ProgressPage(
       for (LogEntry entry : log.entries()) {
         if (entry.event() instanceof Event.Replanned replanned) {
           replans.add(
-              new Replan(entry.number(), entry.at().toLocalDate().toString(), replanned.changes()));
+              new Replan(
+                  entry.number(),
+                  entry.at().toLocalDate().toString(),
+                  replanned.changes().stream()
+                      .map(
+                          change ->
+                              new Change(
+                                  ChangeWords.what(change, chart.numbering()),
+                                  ChangeWords.why(change)))
+                      .toList()));
         }
       }
       return replans;
@@ -593,10 +605,10 @@ public record ProgressPage(
     }
 
     private List<String> cautions() {
-      List<String> cautions = new ArrayList<>(state.course().cautions());
+      List<String> cautions =
+          new ArrayList<>(MindWords.cautions(state.course().cautions(), chart.numbering()));
       for (Visit visit : state.toCome()) {
-        visit
-            .cautions()
+        MindWords.cautions(visit.cautions(), chart.numbering())
             .forEach(caution -> cautions.add("Visit " + visit.number() + ": " + caution));
       }
       return cautions;
