@@ -191,8 +191,8 @@ public final class PlanReader {
     int booked = fields.required("bookedMinutes").whole(1, DAY_MINUTES);
     double risk = fields.required("overrunRisk").number(0, 1);
     if (!first) {
-      fields.optional("areas").ifPresent(node -> texts(node, NAME));
-      fields.optional("watch").ifPresent(node -> texts(node, SENTENCE));
+      fields.optional("areas").ifPresent(words -> texts(words, NAME));
+      fields.optional("watch").ifPresent(words -> texts(words, SENTENCE));
     }
     List<AreaRef> areas = new ArrayList<>();
     for (Node one : fields.required(first ? "areas" : "areaRefs").items()) {
@@ -334,7 +334,8 @@ public final class PlanReader {
       return new Entry.SetUp(start, seconds);
     }
     if (!first && kind != Entry.Kind.CHANGE_TIP) {
-      passOver(fields, "what", "to", "area");
+      passOver(fields, SENTENCE, "what", "to");
+      passOver(fields, NAME, "area");
     }
     if (written) {
       return new Entry.AsWritten(start, seconds, kind, fields.required("asWritten").text(SENTENCE));
@@ -368,9 +369,9 @@ public final class PlanReader {
   }
 
   /** Words beside typed keys: their form is held to, what they say is not asked. */
-  private static void passOver(Fields fields, String... keys) {
+  private static void passOver(Fields fields, int most, String... keys) {
     for (String key : keys) {
-      fields.optional(key).ifPresent(node -> node.text(SENTENCE));
+      fields.optional(key).ifPresent(node -> node.text(most));
     }
   }
 
@@ -517,7 +518,8 @@ public final class PlanReader {
             ? node.object("area", "pass", "aspect", "teeth", "reason")
             : node.object("area", "areaRef", "pass", "aspect", "teeth", "reason", "because");
     if (!first) {
-      passOver(fields, "area", "reason");
+      passOver(fields, NAME, "area");
+      passOver(fields, SENTENCE, "reason");
     }
     return new HeldBack(
         area(fields),
