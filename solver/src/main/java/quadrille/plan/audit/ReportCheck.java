@@ -13,6 +13,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Site;
@@ -119,6 +120,7 @@ final class ReportCheck {
       reading.done().forEach(done -> areas.add(done.entry().area()));
       checkWords(place, "areas", words(visit.areas()), words(areas));
       checkWords(place, "tray", visit.tray(), List.copyOf(reading.inserts()));
+      WatchCheck.check(reading, facts, findings);
     }
     for (Done done : reading.done()) {
       if (done.agrees() && done.entry().needsNumb() == done.needs().isEmpty()) {
@@ -403,6 +405,11 @@ final class ReportCheck {
 
   /** The sums that a plan file states beside its course. */
   void checkSums(PlanFile plan) {
+    Numbering own = facts.chart().numbering();
+    Numbering numbering = plan.numbering();
+    if (numbering != null && numbering != own) {
+      differs(null, "numbering", numbering.word(), own.word() + ", the chart's");
+    }
     for (VisitParts visit : visits) {
       PlanFile.VisitSums stated = plan.visits().get(visit.place() - 1);
       PlanFile.VisitSums due = PlanFile.VisitSums.of(visit.visit());

@@ -213,6 +213,9 @@ final class WorkCheck {
               "The step "
                   + Say.step(step)
                   + " is held back, but nothing that it waits for is missing.");
+        } else if (!holds(held.reason())) {
+          findings.course(
+              Rule.REPORT, "The step " + Say.step(step) + " is held back for another reason.");
         }
       } else {
         boolean known = work.stream().anyMatch(s -> same(held, s));
@@ -250,6 +253,19 @@ final class WorkCheck {
             .filter(other -> other.area().equals(step.area()))
             .filter(other -> goesWithOrBefore(other.pass(), step.pass()))
             .anyMatch(other -> !facts.needs(other.pass(), other.aspect(), other.teeth()).isEmpty());
+  }
+
+  /** Whether a stated reason is the true one; words alone cannot be judged. */
+  private boolean holds(HeldBack.Reason reason) {
+    boolean weighed = facts.patient().weightKg() != null;
+    if (reason instanceof HeldBack.Follows follows) {
+      return holds(follows.waiting());
+    }
+    if (reason instanceof HeldBack.NoAgent none) {
+      List<String> agents = none.agents().stream().map(HeldBack.Refused::agent).toList();
+      return weighed && agents.equals(facts.practice().preferredAgents());
+    }
+    return reason instanceof HeldBack.AsWritten || !weighed;
   }
 
   private static boolean goesWithOrBefore(Pass other, Pass pass) {

@@ -199,8 +199,8 @@ public final class PlanReader {
     int booked = fields.required("bookedMinutes").whole(1, DAY_MINUTES);
     double risk = fields.required("overrunRisk").number(0, 1);
     if (!first) {
-      fields.optional("areas").ifPresent(one -> texts(one, NAME));
-      fields.optional("watch").ifPresent(one -> texts(one, SENTENCE));
+      fields.optional("areas").ifPresent(words -> texts(words, NAME));
+      fields.optional("watch").ifPresent(words -> texts(words, SENTENCE));
     }
     List<AreaRef> areas = new ArrayList<>();
     for (Node one : fields.required(first ? "areas" : "areaRefs").items()) {
@@ -342,7 +342,8 @@ public final class PlanReader {
       return new Entry.SetUp(start, seconds);
     }
     if (!first && kind != Entry.Kind.CHANGE_TIP) {
-      passOver(fields, "what", "to", "area");
+      passOver(fields, SENTENCE, "what", "to");
+      passOver(fields, NAME, "area");
     }
     if (written) {
       return new Entry.AsWritten(start, seconds, kind, fields.required("asWritten").text(SENTENCE));
@@ -376,9 +377,9 @@ public final class PlanReader {
   }
 
   /** Words beside typed keys: their form is held to, what they say is not asked. */
-  private static void passOver(Fields fields, String... keys) {
+  private static void passOver(Fields fields, int most, String... keys) {
     for (String key : keys) {
-      fields.optional(key).ifPresent(node -> node.text(SENTENCE));
+      fields.optional(key).ifPresent(node -> node.text(most));
     }
   }
 
@@ -530,7 +531,8 @@ public final class PlanReader {
             ? node.object("area", "pass", "aspect", "teeth", "reason")
             : node.object("area", "areaRef", "pass", "aspect", "teeth", "reason", "because");
     if (!first) {
-      passOver(fields, "area", "reason");
+      passOver(fields, NAME, "area");
+      passOver(fields, SENTENCE, "reason");
     }
     return new HeldBack(
         area(fields),

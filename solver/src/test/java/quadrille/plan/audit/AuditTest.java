@@ -23,6 +23,7 @@ import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.AlertRule;
@@ -973,6 +974,7 @@ class AuditTest {
     empty.sequence = List.of(new Entry.SetUp(0, 600), new Entry.Close(600, 300));
     empty.areas = List.of();
     empty.tray = List.of();
+    empty.watch = List.of();
     empty.sleeves = 0;
     empty.bookedMinutes = 15;
     empty.overrunRisk = 0;
@@ -1029,6 +1031,67 @@ class AuditTest {
   }
 
   // ---- REPORT
+
+  @Test
+  void reportInTheChartsNumbering() {
+    PlanFile file = PlanFile.of(plan());
+    assertEquals(
+        List.of(
+            "REPORT true report: The plan states as numbering universal; worked out again: iso3950,"
+                + " the chart's."),
+        Audit.audit(
+                new PlanFile(
+                    file.course(), Numbering.UNIVERSAL, file.visits(), file.totals(), null),
+                chart.build(),
+                practice.build())
+            .stream()
+            .map(Finding::line)
+            .toList());
+  }
+
+  @Test
+  void reportOfTheChartsSitesToWatch() {
+    assertOne(
+        Courses.parts(plan(), 2, v -> v.watch.remove(0)),
+        "REPORT true report, visit 2: The sites to watch are not those of the chart: wrong are"
+            + " those of none, missing are those of 11.");
+  }
+
+  @Test
+  void clockWithMovesToTheNextStep() {
+    assertOne(
+        relaid(
+            plan(),
+            2,
+            sequence -> {
+              int at = sequence.indexOf(first(sequence, Entry.Reposition.class));
+              Entry move = sequence.get(at);
+              sequence.set(
+                  at, new Entry.Reposition(0, move.seconds(), AreaRef.of(UL), FACIAL));
+              return sequence;
+            }),
+        "CLOCK minutes, visit 2: The move at minute 10.97 is to UL posterior facial, but the step"
+            + " after it is LL posterior, fine, lingual (36).");
+  }
+
+  @Test
+  void clockWithWaitsForWhatTheStepNeeds() {
+    assertOne(
+        relaid(
+            plan(),
+            1,
+            sequence -> {
+              int at = sequence.indexOf(first(sequence, Entry.Wait.class));
+              Entry wait = sequence.get(at);
+              sequence.set(
+                  at,
+                  new Entry.Wait(
+                      0, wait.seconds(), new Awaited.Numbness(List.of(Quadrant.UR))));
+              return sequence;
+            }),
+        "CLOCK minutes, visit 1: The wait at minute 12.80 is for something else than what the step"
+            + " LR posterior, gross, facial (46) waits for.");
+  }
 
   @Test
   void reportOfAVisit() {

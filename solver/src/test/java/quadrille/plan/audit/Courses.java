@@ -12,6 +12,7 @@ import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WatchSite;
 
 /** Copies of courses with one thing changed. */
 final class Courses {
@@ -71,6 +72,7 @@ final class Courses {
     int sleeves;
     List<Entry> sequence;
     List<String> tray;
+    List<WatchSite> watch;
 
     Parts(Visit visit) {
       number = visit.number();
@@ -86,6 +88,7 @@ final class Courses {
       sleeves = visit.sleeves();
       sequence = new ArrayList<>(visit.sequence());
       tray = new ArrayList<>(visit.tray());
+      watch = new ArrayList<>(visit.watch());
     }
 
     Visit build() {
@@ -103,7 +106,7 @@ final class Courses {
           sleeves,
           sequence,
           tray,
-          List.of(),
+          watch,
           List.of());
     }
   }

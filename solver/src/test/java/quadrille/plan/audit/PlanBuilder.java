@@ -271,6 +271,18 @@ final class PlanBuilder {
       while (within(bookedMinutes, working) < 0.8) {
         bookedMinutes += unit;
       }
+      Visit visit = bare(number, doses, epinephrine, cartridges, steps, bookedMinutes, working);
+      return visit.with(WatchCheck.due(visit, new Facts(chart, practice)), List.of());
+    }
+
+    private Visit bare(
+        int number,
+        List<Dose> doses,
+        double epinephrine,
+        int cartridges,
+        List<Entry.Debride> steps,
+        int bookedMinutes,
+        int working) {
       return new Visit(
           number,
           sides.size() > 1

@@ -47,7 +47,7 @@ final class HostilePlanTest {
     assertEquals(
         List.of(
             "plan.json:2 /schema: found \"quadrille/chart/1\"; allowed: quadrille/plan/2 or"
-                + " quadrille/plan/1"),
+                + " quadrille/plan/1. Did you mean \"quadrille/plan/1\"?"),
         faults(SampleCourses.file(2).replace("quadrille/plan/2", "quadrille/chart/1")));
   }
 
@@ -220,7 +220,7 @@ final class HostilePlanTest {
     assertFault(
         "\"gapDays\": { \"min\": 7, \"max\": 14 }",
         "\"gapDays\": { \"min\": 7, \"max\": 6 }",
-        "plan.json:42 /gapDays/max: found 6; allowed: at least \"min\", 7");
+        "plan.json:44 /gapDays/max: found 6; allowed: at least \"min\", 7");
   }
 
   @Test
@@ -247,7 +247,7 @@ final class HostilePlanTest {
                 + "1440",
             "plan.json:31 /visits/0/sequence/4/pass: found \"final\"; allowed: gross, fine, "
                 + "finishing or implant-care",
-            "plan.json:53 /cost/seconds: found 1457.5; allowed: a whole number from 0 to "
+            "plan.json:55 /cost/seconds: found 1457.5; allowed: a whole number from 0 to "
                 + "2147483647"),
         faults(text));
   }

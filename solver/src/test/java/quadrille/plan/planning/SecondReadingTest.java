@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.AspectReading;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Deposit;
@@ -126,6 +127,6 @@ final class SecondReadingTest {
             tooth(16, ToothStatus.NATURAL, Deposit.HEAVY, 7, 6),
             tooth(36, ToothStatus.NATURAL, Deposit.LIGHT, 3, 3));
     assertFalse(course.heldBack().isEmpty());
-    assertEquals(List.of("LL posterior"), course.visits().get(0).areas());
+    assertEquals(List.of(AreaRef.of("LL posterior")), course.visits().get(0).areas());
   }
 }
