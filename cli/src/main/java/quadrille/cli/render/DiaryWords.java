@@ -135,8 +135,7 @@ public final class DiaryWords {
   /** Such as {@code DEMO-201 visit 2 of 3, Ines Example, Chair 2, promised}. */
   public static String booking(Diary diary, Booking booking) {
     String of = diary.course(booking.caseName()).map(course -> " of " + last(course)).orElse("");
-    return "%s visit %d%s, %s, %s, %s"
-        .formatted(
+    return String.format(Locale.ROOT, "%s visit %d%s, %s, %s, %s", 
             booking.caseName(),
             booking.visit(),
             of,
@@ -155,8 +154,7 @@ public final class DiaryWords {
     Booking booked = next.booked();
     if (booked != null) {
       said.add(
-          "Visit %d of %d is %s for %s, %s."
-              .formatted(
+          String.format(Locale.ROOT, "Visit %d of %d is %s for %s, %s.", 
                   booked.visit(),
                   last(next.course()),
                   booked.status().word(),
@@ -170,8 +168,7 @@ public final class DiaryWords {
     }
     LocalDate to = next.to();
     said.add(
-        "Visit %d of %d is to be booked: %d\u00a0min%s, %s."
-            .formatted(
+        String.format(Locale.ROOT, "Visit %d of %d is to be booked: %d\u00a0min%s, %s.", 
                 visit.number(),
                 last(next.course()),
                 visit.minutes(),
