@@ -29,6 +29,23 @@ public record Expected(boolean any, @Nullable String revision) {
   /** Whatever is there, unread. */
   public static final Expected ANYTHING = new Expected(true, null);
 
+  /** The bytes that were read. */
+  public static Expected bytes(byte[] read) {
+    return hex(sha256().digest(read));
+  }
+
+  private static Expected hex(byte[] digest) {
+    return new Expected(false, HexFormat.of().formatHex(digest));
+  }
+
+  private static MessageDigest sha256() {
+    try {
+      return MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException impossible) {
+      throw new IllegalStateException("Every Java platform has SHA-256.", impossible);
+    }
+  }
+
   /**
    * What stands there now; {@link #NOTHING} where nothing does.
    *
@@ -46,14 +63,12 @@ public record Expected(boolean any, @Nullable String revision) {
           file.toString(), null, "a file of " + is.size() + " bytes there was never ours");
     }
     try (InputStream in = Files.newInputStream(file)) {
-      MessageDigest digest = MessageDigest.getInstance("SHA-256");
+      MessageDigest digest = sha256();
       byte[] piece = new byte[1 << 16];
       for (int length = in.read(piece); length >= 0; length = in.read(piece)) {
         digest.update(piece, 0, length);
       }
-      return new Expected(false, HexFormat.of().formatHex(digest.digest()));
-    } catch (NoSuchAlgorithmException impossible) {
-      throw new IllegalStateException("Every Java platform has SHA-256.", impossible);
+      return hex(digest.digest());
     }
   }
 }

@@ -37,8 +37,8 @@ final class FilePart implements AutoCloseable {
   /** As parts of a file were named before; only looked for beside that file. */
   private static final Pattern OLD = Pattern.compile("[0-9]+\\.part");
 
-  /** A file's name may have 255 bytes. */
-  private static final int LONGEST = 40;
+  /** So many characters of a file's name, four bytes each at most: of 255 some are left. */
+  private static final int LONGEST = 50;
 
   private static final int PIECE = 1 << 16;
 
@@ -76,8 +76,7 @@ final class FilePart implements AutoCloseable {
   }
 
   private static FilePart create(Path target, FileSteps steps) throws IOException {
-    String name = String.valueOf(target.getFileName());
-    String start = "." + name.substring(0, name.offsetByCodePoints(0, first(name))) + ".";
+    String start = start(target);
     while (true) {
       synchronized (OWN) {
         steps.before(Step.CREATE, target);
@@ -96,8 +95,11 @@ final class FilePart implements AutoCloseable {
     }
   }
 
-  private static int first(String name) {
-    return Math.min(LONGEST, name.codePointCount(0, name.length()));
+  /** What the names of all begin with that lies beside a file for a while. */
+  static String start(Path target) {
+    String name = String.valueOf(target.getFileName());
+    int first = Math.min(LONGEST, name.codePointCount(0, name.length()));
+    return "." + name.substring(0, name.offsetByCodePoints(0, first)) + ".";
   }
 
   /** Opens and locks a part; null where it is gone, or somebody else's. */

@@ -28,6 +28,9 @@ public final class FileStore {
   /** The usual rules. */
   public static final FileStore USUAL = new FileStore(FileRules.USUAL);
 
+  /** Bytes, which file systems agree on; found out before anything else is changed. */
+  private static final int LONGEST_NAME = 255;
+
   private final FileRules rules;
   private final FileSteps steps;
 
@@ -174,6 +177,9 @@ public final class FileStore {
         throw new FileAlreadyExistsException(file.toString(), null, "it exists already");
       }
       regular(target);
+    }
+    if (String.valueOf(target.getFileName()).getBytes(StandardCharsets.UTF_8).length > LONGEST_NAME) {
+      throw new FileSystemException(file.toString(), null, "its name is too long");
     }
     ByteBuffer bytes = StandardCharsets.UTF_8.newEncoder().encode(CharBuffer.wrap(text));
     if (bytes.remaining() > rules.mostBytes()) {

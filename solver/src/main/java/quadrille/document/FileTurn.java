@@ -38,8 +38,8 @@ public final class FileTurn implements AutoCloseable {
     this.store = store;
     this.file = file;
     this.target = target;
-    this.lock = target.resolveSibling("." + target.getFileName() + ".lock");
-    this.thread = thread(target);
+    this.lock = target.resolveSibling(FilePart.start(target) + "lock");
+    this.thread = thread(lock);
     if (thread.isHeldByCurrentThread()) {
       throw new IllegalStateException("The turn for " + target + " is had already.");
     }

@@ -142,7 +142,7 @@ final class FileStoreTest {
             ChangedFileException.class, () -> FileStore.USUAL.write(file, "ours", read));
     assertEquals(
         "it has been changed since it was read; there is now another (SHA-256 "
-            + Expected.revision("theirs".getBytes(UTF_8))
+            + Expected.bytes("theirs".getBytes(UTF_8)).revision()
             + ")",
         changed.getReason());
     assertEquals("theirs", Files.readString(file));
