@@ -1,6 +1,5 @@
 package quadrille.cli.render;
 
-import quadrille.plan.course.CourseTerm;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -16,6 +15,7 @@ import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;

@@ -1,6 +1,5 @@
 package quadrille.plan.audit;
 
-import quadrille.plan.course.CourseTerm;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -18,6 +17,7 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleSet;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;

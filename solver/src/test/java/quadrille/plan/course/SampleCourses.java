@@ -1,6 +1,5 @@
 package quadrille.plan.course;
 
-import quadrille.plan.course.CourseTerm;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;

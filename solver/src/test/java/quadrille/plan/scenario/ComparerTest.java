@@ -8,13 +8,13 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static quadrille.plan.scenario.RuleOfThumbTest.demo;
 
-import quadrille.facts.practice.Pass;
 import java.util.EnumSet;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.planning.CoursePlanner;
@@ -81,8 +81,7 @@ final class ComparerTest {
         day.choices().get(0).hints().contains(new Hint.EverythingInOneVisit(Alert.DIABETES)),
         day.choices().get(0).hints().toString());
     assertEquals(
-        List.of(new Obstacle.DayForbidden(Alert.DIABETES)),
-        day.choices().get(1).obstacles());
+        List.of(new Obstacle.DayForbidden(Alert.DIABETES)), day.choices().get(1).obstacles());
   }
 
   @Test

@@ -4,8 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import quadrille.plan.planning.Clash;
-import quadrille.plan.course.HardRule;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -20,8 +18,10 @@ import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.Visit;
+import quadrille.plan.planning.Clash;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.Progress;
@@ -187,7 +187,9 @@ final class RestagerTest {
       assertFalse(again.restaged().course().visits().get(0).tray().contains(insert));
     } else {
       List<Clash> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
-      assertTrue(clashes.stream().anyMatch(clash -> broken(clash) == HardRule.STERILE_SETS_OF_THE_DAY), clashes.toString());
+      assertTrue(
+          clashes.stream().anyMatch(clash -> broken(clash) == HardRule.STERILE_SETS_OF_THE_DAY),
+          clashes.toString());
     }
   }
 
