@@ -143,7 +143,8 @@ final class BookCommand extends BaseCommand {
       plans.add(
           gathering.read(() -> PlanReader.read(Documents.name(file), documents().read(file))));
     }
-    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
+    Gathering.Read<LoadedDiary> diary =
+        gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
     String worth = weightsFile;
     Gathering.Read<BookingWeights> weights =
         gathering.read(

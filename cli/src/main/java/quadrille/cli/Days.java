@@ -47,7 +47,8 @@ record Days(LocalDate first, LocalDate last) {
    */
   static void checkBooking(LocalDate first, LocalDate last) throws StopException {
     if (first.isAfter(LAST_FROM)) {
-      throw StopException.usage("--from: is " + first + "; days up to " + LAST_FROM + " are allowed.");
+      throw StopException.usage(
+          "--from: is " + first + "; days up to " + LAST_FROM + " are allowed.");
     }
     LocalDate most = first.plusDays(MOST_DAYS);
     if (last.isBefore(first) || last.isAfter(most)) {

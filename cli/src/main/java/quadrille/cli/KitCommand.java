@@ -91,7 +91,12 @@ final class KitCommand extends BaseCommand {
         visits.add(new KitVisit(course.caseName(), visit));
         for (String insert : Kit.missingFromTray(visit)) {
           message(
-              String.format(Locale.ROOT, "%s: visit %d uses %s, which its tray lacks; it is listed here.", Documents.name(planFiles.get(i)), visit.number(), insert));
+              String.format(
+                  Locale.ROOT,
+                  "%s: visit %d uses %s, which its tray lacks; it is listed here.",
+                  Documents.name(planFiles.get(i)),
+                  visit.number(),
+                  insert));
         }
       }
     }

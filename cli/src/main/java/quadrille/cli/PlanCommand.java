@@ -217,13 +217,15 @@ final class PlanCommand extends BaseCommand {
             : solveLines(practice, source);
     int charts = ends.values().stream().mapToInt(Integer::intValue).sum();
     message(
-        String.format(Locale.ROOT, "%d %s: %d planned, %d without a plan, %d invalid, %d failed.", 
-                charts,
-                charts == 1 ? "chart" : "charts",
-                ends.getOrDefault(End.PLANNED, 0),
-                ends.getOrDefault(End.NO_PLAN, 0),
-                ends.getOrDefault(End.INVALID, 0),
-                ends.getOrDefault(End.FAILED, 0)));
+        String.format(
+            Locale.ROOT,
+            "%d %s: %d planned, %d without a plan, %d invalid, %d failed.",
+            charts,
+            charts == 1 ? "chart" : "charts",
+            ends.getOrDefault(End.PLANNED, 0),
+            ends.getOrDefault(End.NO_PLAN, 0),
+            ends.getOrDefault(End.INVALID, 0),
+            ends.getOrDefault(End.FAILED, 0)));
     if (ends.containsKey(End.FAILED)) {
       return Status.FAULT;
     }
@@ -276,8 +278,13 @@ final class PlanCommand extends BaseCommand {
     if (output.toFile()) {
       int number = course.visits().size();
       message(
-          String.format(Locale.ROOT, "Wrote %s: %d %s, %d min booked.", 
-                  output.name(), number, number == 1 ? "visit" : "visits", course.bookedMinutes()));
+          String.format(
+              Locale.ROOT,
+              "Wrote %s: %d %s, %d min booked.",
+              output.name(),
+              number,
+              number == 1 ? "visit" : "visits",
+              course.bookedMinutes()));
     }
     return Status.DONE;
   }

@@ -97,7 +97,8 @@ final class RebookCommand extends BaseCommand {
   int run() throws InvalidDocumentException, StopException {
     files.check(write, diaryFile);
     Gathering gathering = new Gathering();
-    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
+    Gathering.Read<LoadedDiary> diary =
+        gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
     files.read(gathering, documents());
     gathering.check();
     LoadedDiary loaded = diary.get();

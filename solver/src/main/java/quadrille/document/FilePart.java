@@ -245,8 +245,7 @@ final class FilePart implements AutoCloseable {
   /** The name on the disk, too, and not only the text. */
   private void syncFolder(Path target) throws IOException {
     steps.before(Step.SYNC_FOLDER, target);
-    try (FileChannel folder =
-        FileChannel.open(FileStore.folder(target), StandardOpenOption.READ)) {
+    try (FileChannel folder = FileChannel.open(FileStore.folder(target), StandardOpenOption.READ)) {
       folder.force(true);
     } catch (IOException unsupported) {
       // Not every system opens folders; the file is whole either way.

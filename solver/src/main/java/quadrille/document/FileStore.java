@@ -178,7 +178,8 @@ public final class FileStore {
       }
       regular(target);
     }
-    if (String.valueOf(target.getFileName()).getBytes(StandardCharsets.UTF_8).length > LONGEST_NAME) {
+    if (String.valueOf(target.getFileName()).getBytes(StandardCharsets.UTF_8).length
+        > LONGEST_NAME) {
       throw new FileSystemException(file.toString(), null, "its name is too long");
     }
     ByteBuffer bytes = StandardCharsets.UTF_8.newEncoder().encode(CharBuffer.wrap(text));

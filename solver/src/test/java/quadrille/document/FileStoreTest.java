@@ -60,8 +60,7 @@ final class FileStoreTest {
   @Test
   void aPartIsNeverMoreReadableThanItsTarget() throws Exception {
     Files.writeString(file("diary.json"), "old");
-    Files.setPosixFilePermissions(
-        file("diary.json"), PosixFilePermissions.fromString("rw-r-----"));
+    Files.setPosixFilePermissions(file("diary.json"), PosixFilePermissions.fromString("rw-r-----"));
     List<String> seen = new ArrayList<>();
     FileSteps watching =
         (step, path) -> {
@@ -93,8 +92,7 @@ final class FileStoreTest {
                 FileRules.MOST_MEGABYTES, "2",
                 FileRules.FILE_MODE, "660",
                 FileRules.CALENDARS, "anywhere"));
-    assertEquals(
-        new FileRules(2 << 20, PosixFilePermissions.fromString("rw-rw----"), true), rules);
+    assertEquals(new FileRules(2 << 20, PosixFilePermissions.fromString("rw-rw----"), true), rules);
     for (Map.Entry<String, String> wrong :
         List.of(
             Map.entry(FileRules.MOST_MEGABYTES, "0"),
@@ -138,8 +136,7 @@ final class FileStoreTest {
     assertEquals(Expected.bytes("read".getBytes(UTF_8)), read);
     Files.writeString(file, "theirs");
     ChangedFileException changed =
-        assertThrows(
-            ChangedFileException.class, () -> FileStore.USUAL.write(file, "ours", read));
+        assertThrows(ChangedFileException.class, () -> FileStore.USUAL.write(file, "ours", read));
     assertEquals(
         "it has been changed since it was read; there is now another (SHA-256 "
             + Expected.bytes("theirs".getBytes(UTF_8)).revision()
@@ -261,7 +258,8 @@ final class FileStoreTest {
 
   @Test
   void filesThatOnlyLookLikePartsStay() throws Exception {
-    List<String> others = List.of(".a.json.4711.part", ".b.part", ".b.x.quadrille.part", "b.7.part");
+    List<String> others =
+        List.of(".a.json.4711.part", ".b.part", ".b.x.quadrille.part", "b.7.part");
     for (String name : others) {
       Files.writeString(file(name), "not ours");
     }
@@ -354,15 +352,13 @@ final class FileStoreTest {
     Files.writeString(file("secret.ics"), "");
     Files.createSymbolicLink(own.resolve("link.ics"), file("secret.ics"));
     FileStore store = FileStore.USUAL;
-    assertEquals(
-        own.toRealPath().resolve("ada.ics"), store.named(diary, "calendars/ada.ics"));
+    assertEquals(own.toRealPath().resolve("ada.ics"), store.named(diary, "calendars/ada.ics"));
     for (String outside :
         List.of("../secret.ics", file("secret.ics").toString(), "calendars/link.ics")) {
       assertEquals(
           "it lies outside the folder of the file that names it;"
               + " QUADRILLE_CALENDARS=anywhere allows that",
-          assertThrows(FileSystemException.class, () -> store.named(diary, outside))
-              .getReason());
+          assertThrows(FileSystemException.class, () -> store.named(diary, outside)).getReason());
       FileStore anywhere = new FileStore(FileRules.of(Map.of(FileRules.CALENDARS, "anywhere")));
       assertEquals(file("secret.ics").toRealPath(), anywhere.named(diary, outside));
     }
@@ -437,8 +433,7 @@ final class FileStoreTest {
   @Test
   void endedAtAnyStepAReplacedFileIsOldOrNew() throws Exception {
     FileStore.USUAL.write(file("file"), "old", Expected.NOTHING);
-    endedAtEachStep(
-        store -> store.write(file("file"), NEW, Expected.of(file("file"))), "old");
+    endedAtEachStep(store -> store.write(file("file"), NEW, Expected.of(file("file"))), "old");
   }
 
   @Test

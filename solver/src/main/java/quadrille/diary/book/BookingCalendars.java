@@ -44,7 +44,13 @@ public final class BookingCalendars {
           entry(
               booking,
               "practice",
-              String.format(Locale.ROOT, "%s visit %s, %s, %s", booking.caseName(), ofAll(diary, booking), who, where),
+              String.format(
+                  Locale.ROOT,
+                  "%s visit %s, %s, %s",
+                  booking.caseName(),
+                  ofAll(diary, booking),
+                  who,
+                  where),
               String.join("\n", lines),
               where));
     }
