@@ -1,6 +1,5 @@
 package quadrille.cli;
 
-import quadrille.cli.render.ClashWords;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.EnumMap;
@@ -10,6 +9,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import quadrille.cli.render.ClashWords;
 import quadrille.cli.render.ManyJson;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;

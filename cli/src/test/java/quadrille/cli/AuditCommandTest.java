@@ -3,12 +3,10 @@ package quadrille.cli;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import quadrille.plan.course.CourseTerm;
-import java.util.EnumMap;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.LinkedHashMap;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
@@ -18,6 +16,7 @@ import quadrille.cli.render.PlanFileWords;
 import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.PlanWriter;
 
 final class AuditCommandTest {

@@ -1,9 +1,9 @@
 package quadrille.cli.render;
 
-import quadrille.plan.planning.Clash;
 import java.util.List;
 import java.util.stream.Collectors;
 import quadrille.plan.course.PlanChange;
+import quadrille.plan.planning.Clash;
 import quadrille.treatment.restaging.Restaged;
 
 /** What a new plan of a course under way changes, as text. */

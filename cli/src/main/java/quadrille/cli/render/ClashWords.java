@@ -128,10 +128,7 @@ public final class ClashWords {
 
   /** What came of it. */
   static String result(Remedy remedy) {
-    return visits(remedy.visits())
-        + ", "
-        + remedy.longestMinutes()
-        + " minutes at the longest";
+    return visits(remedy.visits()) + ", " + remedy.longestMinutes() + " minutes at the longest";
   }
 
   static String visits(int number) {

@@ -1,9 +1,9 @@
 package quadrille.cli.render;
 
-import quadrille.plan.course.CourseTerm;
 import java.util.Map;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 
 /** What a course costs, term by term, and how far from perfect it can be. */
 public final class CostText {

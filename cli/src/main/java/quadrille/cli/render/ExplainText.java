@@ -1,7 +1,7 @@
 package quadrille.cli.render;
 
-import java.util.stream.Collectors;
 import java.util.Locale;
+import java.util.stream.Collectors;
 import quadrille.facts.chart.Chart;
 import quadrille.plan.course.Course;
 import quadrille.plan.planning.Explanation;

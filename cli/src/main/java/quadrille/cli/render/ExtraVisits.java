@@ -1,10 +1,10 @@
 package quadrille.cli.render;
 
-import quadrille.plan.scenario.CourseFigures;
-import quadrille.plan.scenario.Choice;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import quadrille.plan.scenario.Choice;
+import quadrille.plan.scenario.CourseFigures;
 
 /**
  * Says in one sentence each what an extra visit buys, in the figures that the table shows, and

@@ -2,11 +2,11 @@ package quadrille.cli.render;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
-import quadrille.plan.scenario.Obstacle;
-import quadrille.plan.scenario.CourseFigures;
-import quadrille.plan.scenario.Choice;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import quadrille.plan.scenario.Choice;
+import quadrille.plan.scenario.CourseFigures;
+import quadrille.plan.scenario.Obstacle;
 
 final class ExtraVisitsTest {
 
@@ -37,8 +37,8 @@ final class ExtraVisitsTest {
 
   @Test
   void skipsWhatIsNotPossible() {
-    Choice none = new Choice(
-            null, 1, null, null, List.of(new Obstacle.CutShort()), List.of(), false);
+    Choice none =
+        new Choice(null, 1, null, null, List.of(new Obstacle.CutShort()), List.of(), false);
     assertEquals(
         List.of("2 visits are the fewest found to keep every rule, the longest 90 min."),
         ExtraVisits.sentences(

@@ -1,9 +1,8 @@
 package quadrille.plan.audit;
 
-import quadrille.plan.course.CourseTerm;
-import java.util.EnumMap;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -25,6 +24,7 @@ import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.NumbSide;
@@ -338,7 +338,9 @@ final class ReportCheck {
         factor = Math.max(factor, rule.injectionWeightFactor().value());
       }
     }
-    terms.put(CourseTerm.INJECTIONS, Math.round(weights.injection().value() * factor * course.injections()));
+    terms.put(
+        CourseTerm.INJECTIONS,
+        Math.round(weights.injection().value() * factor * course.injections()));
     int opened =
         visits.stream().mapToInt(visit -> DoseReading.of(visit, practice()).cartridges()).sum();
     terms.put(CourseTerm.CARTRIDGES, Math.round(weights.cartridge().value() * opened));

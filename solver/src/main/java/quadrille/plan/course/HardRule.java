@@ -49,7 +49,9 @@ public enum HardRule {
     this.number = number;
   }
 
-  /** Its number among the hard rules H1 to H10, by which the audit knows it; 0 where it has none. */
+  /**
+   * Its number among the hard rules H1 to H10, by which the audit knows it; 0 where it has none.
+   */
   public int number() {
     return number;
   }

@@ -31,8 +31,7 @@ final class Explainer {
     for (int visit = 1; visit <= staged.layouts().size(); visit++) {
       if (!at.equals(Set.of(visit))) {
         elsewhere.add(
-            elsewhere(
-                visit, staged, stager.rate(staged.staging(), staged.setsWith(area, visit))));
+            elsewhere(visit, staged, stager.rate(staged.staging(), staged.setsWith(area, visit))));
       }
     }
     return new Explanation.OfArea(area, at, elsewhere);

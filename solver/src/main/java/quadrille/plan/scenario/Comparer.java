@@ -241,13 +241,7 @@ public final class Comparer {
             AcuteLoad.hints(course, chart, practice),
             false)
         : new Choice(
-            rule,
-            course.visits().size(),
-            null,
-            null,
-            broken(given.findings()),
-            List.of(),
-            false);
+            rule, course.visits().size(), null, null, broken(given.findings()), List.of(), false);
   }
 
   /** Each rule once, with the first finding and how many more there are. */

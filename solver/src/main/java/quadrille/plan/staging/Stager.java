@@ -1,6 +1,5 @@
 package quadrille.plan.staging;
 
-import quadrille.plan.course.HardRule;
 import ai.timefold.solver.core.api.score.analysis.ConstraintAnalysis;
 import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
 import ai.timefold.solver.core.api.solver.SolutionManager;
@@ -22,6 +21,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import quadrille.plan.course.HardRule;
 
 /**
  * Seeks the best course for a case. The same case gives the same course: the search is seeded, runs

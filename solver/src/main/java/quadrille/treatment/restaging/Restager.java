@@ -192,16 +192,14 @@ public final class Restager {
     Outcome run() throws UnworkableException {
       for (GivenInjection given : before.given()) {
         if (!practice.agents().containsKey(given.agent())) {
-          return new Outcome.NoCourse(
-              List.of(new Clash.UnknownAgentGiven(given.agent())), false);
+          return new Outcome.NoCourse(List.of(new Clash.UnknownAgentGiven(given.agent())), false);
         }
       }
       if (steps.isEmpty()) {
         return again(null, List.of());
       }
       if (steps.size() > StepSet.CAPACITY) {
-        return new Outcome.NoCourse(
-            List.of(new Clash.TooManyPiecesLeft()), false);
+        return new Outcome.NoCourse(List.of(new Clash.TooManyPiecesLeft()), false);
       }
       findHomes();
       telling = new Telling(progress, most());

@@ -10,7 +10,6 @@ import static quadrille.plan.work.StepAspect.BOTH;
 import static quadrille.plan.work.StepAspect.FACIAL;
 import static quadrille.plan.work.StepAspect.LINGUAL;
 
-import quadrille.plan.course.CourseTerm;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -34,6 +33,7 @@ import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;

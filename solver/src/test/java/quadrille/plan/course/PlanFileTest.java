@@ -224,7 +224,8 @@ final class PlanFileTest {
   }
 
   private static Arbitrary<Cost> costs() {
-    return Arbitraries.maps(Arbitraries.of(CourseTerm.values()), Arbitraries.integers().between(0, 100_000))
+    return Arbitraries.maps(
+            Arbitraries.of(CourseTerm.values()), Arbitraries.integers().between(0, 100_000))
         .ofMaxSize(6)
         .map(
             map -> {

@@ -82,8 +82,7 @@ final class ComparerTest {
         day.choices().get(0).hints().contains(new Hint.EverythingInOneVisit(Alert.DIABETES)),
         day.choices().get(0).hints().toString());
     assertEquals(
-        List.of(new Obstacle.DayForbidden(Alert.DIABETES)),
-        day.choices().get(1).obstacles());
+        List.of(new Obstacle.DayForbidden(Alert.DIABETES)), day.choices().get(1).obstacles());
   }
 
   @Test

@@ -10,12 +10,12 @@ import static quadrille.plan.staging.Sweep.gross;
 import static quadrille.plan.work.StepAspect.FACIAL;
 import static quadrille.plan.work.StepAspect.LINGUAL;
 
-import quadrille.plan.course.HardRule;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.NumbSide;
 
 /** Courses under way: visits that stay, lengths and sides that were promised, doses of the day. */

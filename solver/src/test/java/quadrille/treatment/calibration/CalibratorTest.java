@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import quadrille.plan.course.CourseTerm;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
@@ -17,6 +16,7 @@ import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.PracticeWriter;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.calibration.SimulatedPractice.Draw;

@@ -185,7 +185,9 @@ final class RestagerTest {
       assertFalse(again.restaged().course().visits().get(0).tray().contains(insert));
     } else {
       List<Clash> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
-      assertTrue(clashes.stream().anyMatch(clash -> broken(clash) == HardRule.STERILE_SETS_OF_THE_DAY), clashes.toString());
+      assertTrue(
+          clashes.stream().anyMatch(clash -> broken(clash) == HardRule.STERILE_SETS_OF_THE_DAY),
+          clashes.toString());
     }
   }
 

@@ -91,7 +91,11 @@ public record ComparePage(
       }
       tables.add(
           new Table(
-              "Rules of thumb, the practice as it is", rows(keys, rules, chart), null, List.of(), hints));
+              "Rules of thumb, the practice as it is",
+              rows(keys, rules, chart),
+              null,
+              List.of(),
+              hints));
       add(points, courses, keys, "", rules);
     }
     return new ComparePage(
@@ -120,7 +124,8 @@ public record ComparePage(
         points.add(new FrontChart.Point(keys.get(i), figures, choices.get(i).unbeaten()));
       }
       if (course != null) {
-        courses.add(new CourseLines.Named(keys.get(i), before + ChoiceWords.name(choices.get(i)), course));
+        courses.add(
+            new CourseLines.Named(keys.get(i), before + ChoiceWords.name(choices.get(i)), course));
       }
     }
   }

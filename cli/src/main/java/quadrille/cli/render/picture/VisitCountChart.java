@@ -1,8 +1,8 @@
 package quadrille.cli.render.picture;
 
-import quadrille.cli.render.ChoiceWords;
 import java.util.ArrayList;
 import java.util.List;
+import quadrille.cli.render.ChoiceWords;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.CourseFigures;
 
