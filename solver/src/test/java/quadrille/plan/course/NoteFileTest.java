@@ -5,6 +5,12 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
@@ -63,5 +69,19 @@ final class NoteFileTest {
         assertThrows(InvalidDocumentException.class, () -> PlanReader.read("p.json", text));
     assertEquals(1, refused.faults().size(), refused.faults().toString());
     assertEquals("\"new-leaf\"", refused.faults().get(0).found());
+  }
+
+  @Test
+  void theSchemaKnowsThem() throws Exception {
+    Schema schema =
+        SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+            .getSchema(Files.readString(Path.of("../docs/plan.schema.json")));
+    PlanFile plan = PlanFile.of(COURSE.ofCutSearch(), SampleNotes.changes());
+    for (String text :
+        List.of(
+            PlanWriter.write(plan, Numbering.UNIVERSAL, SampleWords.WORDS),
+            PlanWriter.writeFacts(COURSE.ofCutSearch(), Numbering.ISO3950))) {
+      assertEquals(List.of(), schema.validate(text, InputFormat.JSON));
+    }
   }
 }
