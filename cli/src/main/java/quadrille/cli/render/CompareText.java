@@ -1,7 +1,5 @@
 package quadrille.cli.render;
 
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import quadrille.facts.chart.Chart;
@@ -59,12 +57,12 @@ public final class CompareText {
     if (group.choices().isEmpty()) {
       return;
     }
-    boolean asItIs = group.whatIf().words().equals("as it is");
-    page.heading(asItIs ? "The practice as it is" : "What if: " + group.whatIf().words());
+    page.heading(ChoiceWords.heading(group.whatIf()));
     table(group.choices(), "not possible");
-    if (!group.sentences().isEmpty()) {
+    List<String> sentences = ExtraVisits.sentences(group.choices());
+    if (!sentences.isEmpty()) {
       page.blank();
-      page.items(group.sentences());
+      page.items(sentences);
     }
     hints(group.choices());
   }
@@ -90,9 +88,9 @@ public final class CompareText {
     for (Choice choice : choices) {
       CourseFigures figures = choice.figures();
       if (figures == null) {
-        String obstacles = obstacles(choice, no);
+        String obstacles = no + ": " + ChoiceWords.obstacleLine(choice, chart);
         page.hang(
-            "  " + choice.words(),
+            "  " + ChoiceWords.name(choice),
             NAME + 1,
             obstacles.equals(before) ? no + ", as above" : obstacles);
         before = obstacles;
@@ -100,7 +98,7 @@ public final class CompareText {
       }
       row(
           choice.unbeaten() ? "*" : "",
-          choice.words(),
+          ChoiceWords.name(choice),
           Long.toString(Math.round(figures.chairSeconds() / 60.0)),
           Integer.toString(figures.bookedMinutes()),
           Integer.toString(figures.longestMinutes()),
@@ -114,16 +112,6 @@ public final class CompareText {
     }
   }
 
-  /** Obstacles are names of rules, or sentences that end with their own full stop. */
-  private static String obstacles(Choice choice, String no) {
-    StringBuilder words = new StringBuilder(no + ": ");
-    for (int i = 0; i < choice.obstacles().size(); i++) {
-      String before = i == 0 ? "" : choice.obstacles().get(i - 1).endsWith(".") ? " " : "; ";
-      words.append(before).append(choice.obstacles().get(i));
-    }
-    return words.toString();
-  }
-
   private void row(String... cells) {
     int[] widths = {2, NAME - 2, 6, 7, 8, 5, 4, 5, 6, 6, 5, 6};
     StringBuilder line = new StringBuilder();
@@ -135,29 +123,15 @@ public final class CompareText {
 
   /** Each hint once, with the rows that it is about. */
   private void hints(List<Choice> choices) {
-    Map<String, List<String>> rows = new LinkedHashMap<>();
-    for (Choice choice : choices) {
-      for (String hint : choice.hints()) {
-        rows.computeIfAbsent(hint, h -> new ArrayList<>()).add(choice.words());
-      }
-    }
+    Map<String, List<String>> rows = ChoiceWords.hints(choices);
     if (!rows.isEmpty()) {
       page.blank();
       rows.forEach((hint, names) -> page.item(String.join(", ", names) + ": " + hint + "."));
     }
   }
 
-  /** What holds for all rows, in clauses. */
-  public static List<String> notes(Comparison comparison) {
-    List<String> notes = new ArrayList<>(comparison.notes());
-    for (HeldBack.Reason reason : comparison.waiting()) {
-      notes.add("some work waits and is in no row: " + PlanFileWords.ENGLISH.reason(reason));
-    }
-    return notes;
-  }
-
   private void end(Comparison comparison) {
-    List<String> notes = notes(comparison);
+    List<String> notes = ChoiceWords.notes(comparison);
     if (!notes.isEmpty()) {
       page.heading("To mind");
       notes.forEach(note -> page.item(Words.capital(note) + "."));
