@@ -157,8 +157,7 @@ public final class ChoiceWords {
         .forEach(
             reason ->
                 notes.add(
-                    "some work waits and is in no row: "
-                        + PlanFileWords.ENGLISH.reason(reason)));
+                    "some work waits and is in no row: " + PlanFileWords.ENGLISH.reason(reason)));
     if (comparison.nothingDue()) {
       notes.add("nothing is due, so there is nothing to compare");
     }

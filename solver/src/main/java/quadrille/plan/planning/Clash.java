@@ -2,6 +2,7 @@ package quadrille.plan.planning;
 
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.HardRule;
+import quadrille.plan.course.HeldBack;
 
 /** Why no course of a mouth, or of what is left of one, keeps every hard rule. */
 public sealed interface Clash {

@@ -1054,7 +1054,7 @@ class AuditTest {
     assertOne(
         Courses.parts(plan(), 2, v -> v.watch.remove(0)),
         "REPORT true report, visit 2: The sites to watch are not those of the chart: wrong are"
-            + " those of none, missing are those of 11.");
+            + " those of none, missing are those of 26.");
   }
 
   @Test
@@ -1070,7 +1070,7 @@ class AuditTest {
                   at, new Entry.Reposition(0, move.seconds(), AreaRef.of(UL), FACIAL));
               return sequence;
             }),
-        "CLOCK minutes, visit 2: The move at minute 10.97 is to UL posterior facial, but the step"
+        "CLOCK minutes, visit 2: The move at minute 10.80 is to UL posterior facial, but the step"
             + " after it is LL posterior, fine, lingual (36).");
   }
 

@@ -18,6 +18,7 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.HeldBack;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.VisitRange;
