@@ -4,6 +4,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import quadrille.facts.practice.Pass;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * The cost of a course term by term, reckoned from its visits; the same figures that the rule book
