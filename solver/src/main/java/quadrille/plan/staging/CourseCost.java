@@ -4,9 +4,9 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import quadrille.facts.practice.Pass;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.VisitTimeline;
-import quadrille.plan.course.CourseTerm;
 
 /**
  * The cost of a course term by term, reckoned from its visits; the same figures that the rule book

@@ -22,11 +22,11 @@ import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import quadrille.plan.bound.LowerBound;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
 import quadrille.plan.visit.VisitTimeline;
-import quadrille.plan.course.HardRule;
 
 /**
  * Seeks the best course for a case. The same case gives the same course: the search is seeded, runs
