@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -36,7 +36,7 @@ import quadrille.plan.work.Target;
  * problem alone; it uses nothing of staging and nothing of anaesthesia, so that neither can hide a
  * fault of its own.
  */
-final class Enumeration {
+public final class Enumeration {
   private final Patient patient;
   private final Practice practice;
   private final List<Step> steps;
@@ -46,7 +46,7 @@ final class Enumeration {
   private final Map<Integer, Done> known = new HashMap<>();
   private boolean lengthDecides;
 
-  Enumeration(
+  public Enumeration(
       Patient patient,
       Practice practice,
       List<Step> steps,
@@ -69,7 +69,7 @@ final class Enumeration {
    *
    * @param chair seconds from set-up to close; negative where no legal visit does them
    */
-  record Done(int chair, int injections, int cartridges, @Nullable String agent) {
+  public record Done(int chair, int injections, int cartridges, @Nullable String agent) {
     static final Done NEVER = new Done(-1, 0, 0, null);
     static final Done TOO_LONG = new Done(-2, 0, 0, null);
 
@@ -83,7 +83,7 @@ final class Enumeration {
    * names alerts, doses and how long numbness lasts as grounds for the choice; whether length may
    * be another, it leaves open.
    */
-  Enumeration lengthDecidesAgents() {
+  public Enumeration lengthDecidesAgents() {
     lengthDecides = true;
     return this;
   }
@@ -94,9 +94,9 @@ final class Enumeration {
    * @param seconds its cost; -1 where there is none
    * @param visitOf by step, its visit, from 0
    */
-  record Cheapest(long seconds, int[] visitOf) {}
+  public record Cheapest(long seconds, int[] visitOf) {}
 
-  Cheapest cheapest() {
+  public Cheapest cheapest() {
     Cheapest best = new Cheapest(-1, new int[0]);
     int assignments = (int) Math.pow(visits, steps.size());
     for (int assignment = 0; assignment < assignments; assignment++) {
@@ -219,7 +219,7 @@ final class Enumeration {
   }
 
   /** The best legal visit for a set of steps, given as bits. */
-  Done visit(int set) {
+  public Done visit(int set) {
     return known.computeIfAbsent(set, this::bestVisit);
   }
 

@@ -1,11 +1,11 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static quadrille.plan.staging.Sweep.fine;
-import static quadrille.plan.staging.Sweep.finishing;
-import static quadrille.plan.staging.Sweep.gross;
+import static quadrille.plan.visit.Sweep.fine;
+import static quadrille.plan.visit.Sweep.finishing;
+import static quadrille.plan.visit.Sweep.gross;
 import static quadrille.plan.work.StepAspect.FACIAL;
 import static quadrille.plan.work.StepAspect.LINGUAL;
 
@@ -33,8 +33,9 @@ final class SequencerTest {
     int all = (1 << staging.steps().size()) - 1;
     Enumeration.Done shortest = mouth.enumerated(1).visit(all);
 
-    Sequencer.Sequence sequence = new Sequencer(staging, WIDE).sequence(staging.allSteps());
-    VisitTimeline layout = staging.reckoner().layout(sequence.order());
+    Sequencer.Sequence sequence =
+        new Sequencer(new VisitEvaluator(staging), WIDE).sequence(staging.allSteps());
+    VisitTimeline layout = new VisitEvaluator(staging).layout(sequence.order());
 
     assertEquals(shortest.legal(), layout.broken() == 0, mouth::toString);
     if (shortest.legal()) {
@@ -52,11 +53,12 @@ final class SequencerTest {
   void narrowSearchKeepsTheOrderOfPassesAndEveryStep(int seed) {
     StagingCase staging = RandomMouths.oneSided(500 + seed, 14).inVisits(1);
     for (int width : new int[] {1, 6, 50}) {
-      int[] order = new Sequencer(staging, width).sequence(staging.allSteps()).order();
+      int[] order =
+          new Sequencer(new VisitEvaluator(staging), width).sequence(staging.allSteps()).order();
       assertArrayEquals(
           IntStream.range(0, staging.steps().size()).toArray(),
           Arrays.stream(order).sorted().toArray());
-      assertEquals(0, staging.reckoner().layout(order).outOfOrder());
+      assertEquals(0, new VisitEvaluator(staging).layout(order).outOfOrder());
     }
   }
 
@@ -76,8 +78,9 @@ final class SequencerTest {
                 fine("UR posterior", FACIAL, 140),
                 finishing("UR posterior", 100))
             .inVisits(1);
-    Sequencer.Sequence sequence = new Sequencer(staging, WIDE).sequence(staging.allSteps());
-    VisitTimeline layout = staging.reckoner().layout(sequence.order());
+    Sequencer.Sequence sequence =
+        new Sequencer(new VisitEvaluator(staging), WIDE).sequence(staging.allSteps());
+    VisitTimeline layout = new VisitEvaluator(staging).layout(sequence.order());
     // Set-up 600, block 150, gross 200 + 30 + 200 (LR then UR), tip 60 to slim, 140 in UR: 630 s
     // after the block, so numb at 600; 30 to LR, 300 + 15 + 300; tip 60 and 30 back to UR, 100;
     // close 300.
@@ -100,9 +103,11 @@ final class SequencerTest {
             .practice("\"preferredAgents\": [\"prilocaine-4\"]")
             .inVisits(1);
     VisitTimeline layout =
-        staging
-            .reckoner()
-            .layout(new Sequencer(staging, WIDE).sequence(staging.allSteps()).order());
+        new VisitEvaluator(staging)
+            .layout(
+                new Sequencer(new VisitEvaluator(staging), WIDE)
+                    .sequence(staging.allSteps())
+                    .order());
     assertEquals(0, layout.broken());
     assertEquals(0, layout.waitSeconds());
     List<Quadrant> quadrants =

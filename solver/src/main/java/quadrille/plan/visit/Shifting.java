@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 /**
  * Improves an order of steps by shifting runs of steps to other places in the visit, as long as the
@@ -11,18 +11,20 @@ final class Shifting {
   /** Shifts run through the clock in vain before the order is let be. */
   private static final int HOPES = 400;
 
+  private final VisitEvaluator evaluator;
   private final StagingCase staging;
   private int[] order;
   private VisitTimeline layout;
 
-  private Shifting(StagingCase staging, int[] order) {
-    this.staging = staging;
+  private Shifting(VisitEvaluator evaluator, int[] order) {
+    this.evaluator = evaluator;
+    this.staging = evaluator.staging();
     this.order = order;
-    this.layout = staging.reckoner().layout(order);
+    this.layout = evaluator.layout(order);
   }
 
-  static int[] improve(StagingCase staging, int[] order) {
-    Shifting shifting = new Shifting(staging, order);
+  static int[] improve(VisitEvaluator evaluator, int[] order) {
+    Shifting shifting = new Shifting(evaluator, order);
     while (shifting.improveOnce()) {
       // Until no shift helps.
     }
@@ -83,10 +85,10 @@ final class Shifting {
   }
 
   private boolean take(int[] other) {
-    if (!staging.reckoner().improves(other, layout)) {
+    if (!evaluator.improves(other, layout)) {
       return false;
     }
-    VisitTimeline shifted = staging.reckoner().layout(other);
+    VisitTimeline shifted = evaluator.layout(other);
     boolean better =
         shifted.broken() < layout.broken()
             || (shifted.broken() == layout.broken()

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import java.util.Locale;
 import java.util.SortedSet;
@@ -15,7 +15,7 @@ import quadrille.plan.work.Target;
  * @param area such as {@code UR posterior}, or {@code UR posterior 17-16} for a part of one
  * @param needs what must be numb by injection
  */
-record Sweep(
+public record Sweep(
     String area,
     Pass pass,
     StepAspect aspect,
@@ -25,19 +25,19 @@ record Sweep(
     SortedSet<Target> needs,
     boolean gel) {
 
-  static Sweep gross(String area, StepAspect aspect, int seconds) {
+  public static Sweep gross(String area, StepAspect aspect, int seconds) {
     return of(area, Pass.GROSS, aspect, "standard straight", seconds);
   }
 
-  static Sweep fine(String area, StepAspect aspect, int seconds) {
+  public static Sweep fine(String area, StepAspect aspect, int seconds) {
     return of(area, Pass.FINE, aspect, "slim straight", seconds);
   }
 
-  static Sweep finishing(String area, int seconds) {
+  public static Sweep finishing(String area, int seconds) {
     return of(area, Pass.FINISHING, StepAspect.BOTH, "ultra-thin straight", seconds);
   }
 
-  static Sweep implant(String area, int seconds) {
+  public static Sweep implant(String area, int seconds) {
     return of(area, Pass.IMPLANT_CARE, StepAspect.BOTH, "sleeved implant", seconds);
   }
 
@@ -46,16 +46,16 @@ record Sweep(
   }
 
   /** With an insert of the default practice, whether or not it is meant for the pass. */
-  Sweep with(String other) {
+  public Sweep with(String other) {
     return new Sweep(area, pass, aspect, other, power, seconds, needs, gel);
   }
 
-  Sweep at(Power other) {
+  public Sweep at(Power other) {
     return new Sweep(area, pass, aspect, insert, other, seconds, needs, gel);
   }
 
   /** Needs numbness, such as {@code 16 pulp}, {@code 16 facial}, {@code 16 mesiobuccal root}. */
-  Sweep numb(String... targets) {
+  public Sweep numb(String... targets) {
     SortedSet<Target> more = new TreeSet<>(needs);
     for (String target : targets) {
       String[] parts = target.split(" ", 2);
@@ -67,7 +67,7 @@ record Sweep(
     return new Sweep(area, pass, aspect, insert, power, seconds, more, gel);
   }
 
-  Sweep withGel() {
+  public Sweep withGel() {
     return new Sweep(area, pass, aspect, insert, power, seconds, needs, true);
   }
 }

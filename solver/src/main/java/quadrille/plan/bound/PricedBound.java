@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.bound;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -6,9 +6,15 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Weights;
+import quadrille.plan.visit.Block;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
 
 /**
- * A bound by prices. Whatever price each block is given, a legal course costs no less than
+ * Lagrangian relaxation with subgradient steps (Held and Karp, "The traveling-salesman problem and
+ * minimum spanning trees: part II", 1971; Fisher, "The Lagrangian relaxation method for solving
+ * integer programming problems", 1981): a bound by prices. Whatever price each block is given, a
+ * legal course costs no less than
  *
  * <ul>
  *   <li>the sum of the prices, as each block is in exactly one visit, and

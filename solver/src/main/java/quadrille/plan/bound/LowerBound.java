@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.bound;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -14,13 +14,16 @@ import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.InjectionCover;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepFact;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
 import quadrille.plan.work.Target;
 
 /**
- * A bound from argument: no course of the case's number of visits costs less. It is the higher of
- * two: one {@link PricedBound by prices}, and a plain one for cases that are too large for it.
+ * A bound from argument, reckoned when it is first asked for: no course of the case's number of
+ * visits costs less. It is the higher of two: one {@link PricedBound by prices}, and a plain one
+ * for cases that are too large for it.
  *
  * <p>The plain one:
  *
@@ -38,21 +41,29 @@ import quadrille.plan.work.Target;
  *       wait first.
  * </ul>
  */
-final class LowerBound {
+public final class LowerBound {
   private static final double CARTRIDGE_ML = 1.8;
 
   private final StagingCase staging;
   private final Minutes minutes;
+  private long seconds = -1;
 
-  private LowerBound(StagingCase staging) {
+  public LowerBound(StagingCase staging) {
     this.staging = staging;
     this.minutes = staging.practice().minutes();
   }
 
-  static long of(StagingCase staging) {
-    LowerBound bound = new LowerBound(staging);
-    long plain = bound.work() + bound.changeovers() + bound.injections() + bound.waits();
-    return Math.max(plain, PricedBound.of(staging));
+  public StagingCase staging() {
+    return staging;
+  }
+
+  /** A cost in seconds that no course of the case goes below. */
+  public synchronized long seconds() {
+    if (seconds < 0) {
+      long plain = work() + changeovers() + injections() + waits();
+      seconds = Math.max(plain, PricedBound.of(staging));
+    }
+    return seconds;
   }
 
   private long work() {

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.bound;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -12,6 +12,8 @@ import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.PlacedInjection;
+import quadrille.plan.visit.Block;
+import quadrille.plan.visit.StagingCase;
 import quadrille.plan.work.Target;
 
 /** What a bound may say of injections, since some numb both sides of the midline. */

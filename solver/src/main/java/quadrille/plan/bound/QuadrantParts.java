@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.bound;
 
 import java.util.Map;
 import java.util.Set;
@@ -10,6 +10,12 @@ import quadrille.facts.practice.Pass;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.InjectionCover;
 import quadrille.plan.anaesthesia.Needs;
+import quadrille.plan.visit.Block;
+import quadrille.plan.visit.SetEvaluation;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepFact;
+import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.VisitEvaluator;
 import quadrille.plan.work.StepAspect;
 import quadrille.plan.work.Target;
 
@@ -26,7 +32,7 @@ import quadrille.plan.work.Target;
  */
 final class QuadrantParts {
 
-  /** No more blocks a quadrant, and inserts a case, are gone through. */
+  /** No more blocks a quadrant are gone through. */
   static final int MOST = 10;
 
   final Quadrant quadrant;
@@ -74,6 +80,7 @@ final class QuadrantParts {
 
   private final StagingCase staging;
   private final InsertWalks walks;
+  private final VisitEvaluator evaluator;
 
   /**
    * @param sharing what can be said of injections that numb both sides
@@ -82,11 +89,13 @@ final class QuadrantParts {
       StagingCase staging,
       Quadrant quadrant,
       InsertWalks walks,
+      VisitEvaluator evaluator,
       InjectionCover covers,
       SharedInjections sharing) {
     this.staging = staging;
     this.quadrant = quadrant;
     this.walks = walks;
+    this.evaluator = evaluator;
     this.blocks =
         staging.blocks().stream()
             .filter(block -> block.area().quadrant() == quadrant)
@@ -189,7 +198,7 @@ final class QuadrantParts {
     if (injections.injections().isEmpty()) {
       return;
     }
-    SetEvaluation set = staging.reckoner().set(steps);
+    SetEvaluation set = evaluator.set(steps);
     banned[part] = set.dosings().get(0).excess() > 0;
     ready[part] = Double.MAX_VALUE;
     for (int index : steps.members()) {

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.bound;
 
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -9,12 +9,16 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.plan.anaesthesia.InjectionCover;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.VisitEvaluator;
 
 /**
- * Finds what a visit costs at the least when each block put into it has a price: the least over
- * every set of blocks that could be a legal visit, and over some that could not, since only some
- * rules are looked at (one numb side, length, kit, no overdose in one quadrant, the quadrant of the
- * complaint).
+ * Branch and bound (Land and Doig, "An automatic method of solving discrete programming problems",
+ * 1960) for the pricing problem of a visit: finds what a visit costs at the least when each block
+ * put into it has a price: the least over every set of blocks that could be a legal visit, and over
+ * some that could not, since only some rules are looked at (one numb side, length, kit, no overdose
+ * in one quadrant, the quadrant of the complaint).
  *
  * <p>A visit is one part of each quadrant ({@link QuadrantParts}), together with the changes of
  * inserts that the parts share. Parts are chosen quadrant by quadrant, depth first; a branch is
@@ -70,16 +74,17 @@ final class VisitPricing {
           staging.blocks().stream().filter(block -> block.area().quadrant() == quadrant).count();
       sided &= blocks <= QuadrantParts.MOST;
     }
-    return sided && new InsertWalks(staging).inserts() <= QuadrantParts.MOST;
+    return sided && new InsertWalks(staging).inserts() <= InsertWalks.MOST;
   }
 
   VisitPricing(StagingCase staging) {
     this.staging = staging;
     this.walks = new InsertWalks(staging);
     SharedInjections sharing = new SharedInjections(staging);
+    VisitEvaluator evaluator = new VisitEvaluator(staging);
     InjectionCover covers = new InjectionCover(staging.practice(), staging.patient());
     for (Quadrant quadrant : Quadrant.values()) {
-      QuadrantParts parts = new QuadrantParts(staging, quadrant, walks, covers, sharing);
+      QuadrantParts parts = new QuadrantParts(staging, quadrant, walks, evaluator, covers, sharing);
       if (parts.blocks.length > 0) {
         quadrants.add(parts);
       }

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -53,7 +53,7 @@ public record SetEvaluation(
    *     start until numb, and seconds from its start until it wears off; null where the step waits
    *     for nothing
    */
-  record Dosing(
+  public record Dosing(
       @Nullable Agent agent,
       List<Doses.Share> shares,
       int sharePermille,
@@ -63,11 +63,19 @@ public record SetEvaluation(
       int[] groupSeconds,
       int[] @Nullable [] needs) {}
 
-  int injections() {
+  /**
+   * Whether no order can make a legal visit of these steps, since they want both sides numb, or
+   * both sides blocked that never may be.
+   */
+  public boolean hopeless(StagingCase staging) {
+    return doubleBlocks > 0 || (staging.practice().appointments().oneNumbSide() && secondSide > 0);
+  }
+
+  public int injections() {
     return cover.groups().stream().mapToInt(group -> group.injections().size()).sum();
   }
 
-  int distinctInserts() {
+  public int distinctInserts() {
     return Long.bitCount(inserts);
   }
 }

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -24,7 +24,7 @@ import quadrille.plan.work.Step;
 import quadrille.reference.Problem;
 
 /** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
-final class Mouth {
+public final class Mouth {
   private final List<Sweep> sweeps;
   private final Map<AreaRef, Double> burdens = new LinkedHashMap<>();
   private Practice practice = PracticeReader.defaults();
@@ -37,31 +37,31 @@ final class Mouth {
   }
 
   /** With a healthy adult of 75 kg in the default practice. */
-  static Mouth of(Sweep... sweeps) {
+  public static Mouth of(Sweep... sweeps) {
     return new Mouth(List.of(sweeps));
   }
 
-  static Mouth of(List<Sweep> sweeps) {
+  public static Mouth of(List<Sweep> sweeps) {
     return new Mouth(List.copyOf(sweeps));
   }
 
-  static Patient adult(@Nullable Double weightKg, Alert... alerts) {
+  public static Patient adult(@Nullable Double weightKg, Alert... alerts) {
     EnumSet<Alert> all = EnumSet.noneOf(Alert.class);
     all.addAll(List.of(alerts));
     return new Patient(50, weightKg, null, all, null, false);
   }
 
   /** An adult of 75 kg who sits for so many minutes at most. */
-  static Patient sitting(int longestVisitMinutes) {
+  public static Patient sitting(int longestVisitMinutes) {
     return new Patient(50, 75.0, longestVisitMinutes, Set.of(), null, false);
   }
 
   /** An adult of 75 kg with a complaint. */
-  static Patient complaining(Quadrant startWith) {
+  public static Patient complaining(Quadrant startWith) {
     return new Patient(50, 75.0, null, Set.of(), startWith, false);
   }
 
-  Mouth patient(Patient other) {
+  public Mouth patient(Patient other) {
     patient = other;
     return this;
   }
@@ -69,12 +69,12 @@ final class Mouth {
   /**
    * @param json what the practice file changes, without its braces and without its schema
    */
-  Mouth practice(String json) {
+  public Mouth practice(String json) {
     practice = changed(json);
     return this;
   }
 
-  static Practice changed(String json) {
+  public static Practice changed(String json) {
     try {
       return PracticeReader.read("a test", "{\"schema\": \"quadrille/practice/1\", " + json + "}");
     } catch (InvalidDocumentException e) {
@@ -82,13 +82,13 @@ final class Mouth {
     }
   }
 
-  Mouth burden(String area, double burden) {
+  public Mouth burden(String area, double burden) {
     burdens.put(AreaRef.of(area), burden);
     return this;
   }
 
   /** What stands of the course's visits, in order. */
-  Mouth stands(Commitments.Slot... slots) {
+  public Mouth stands(Commitments.Slot... slots) {
     standing =
         new Commitments(
             List.of(slots), standing.given(), standing.gelCartridges(), standing.setsOpened());
@@ -96,7 +96,7 @@ final class Mouth {
   }
 
   /** What was given earlier on the day of the first visit. */
-  Mouth given(String agent, double ml) {
+  public Mouth given(String agent, double ml) {
     standing =
         new Commitments(
             standing.slots(),
@@ -107,7 +107,7 @@ final class Mouth {
   }
 
   /** Sterile sets of an insert opened earlier on the day of the first visit. */
-  Mouth opened(String insert, int sets) {
+  public Mouth opened(String insert, int sets) {
     standing =
         new Commitments(
             standing.slots(),
@@ -117,22 +117,22 @@ final class Mouth {
     return this;
   }
 
-  Mouth grossFirst() {
+  public Mouth grossFirst() {
     grossFirst = true;
     return this;
   }
 
-  StagingCase inVisits(int visits) {
+  public StagingCase inVisits(int visits) {
     return new StagingCase(patient, practice, steps(), burdens, visits, grossFirst, standing);
   }
 
   /** The same problem for the enumeration. */
-  Enumeration enumerated(int visits) {
+  public Enumeration enumerated(int visits) {
     return new Enumeration(patient, practice, steps(), burdens, visits);
   }
 
   /** The same problem for CP-SAT. */
-  Problem referred(int visits) {
+  public Problem referred(int visits) {
     return new Problem(patient, practice, steps(), burdens, visits);
   }
 
@@ -178,15 +178,6 @@ final class Mouth {
       teeth.add(new Tooth(quadrant, position));
     }
     return new Area(AreaRef.of(name), teeth);
-  }
-
-  /** A visit that takes steps of the case, given by index, in order. */
-  static VisitSlot visit(StagingCase staging, int number, int... order) {
-    VisitSlot visit = new VisitSlot(number, staging);
-    for (int index : order) {
-      visit.steps().add(staging.steps().get(index));
-    }
-    return visit;
   }
 
   @Override

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import java.util.ArrayList;
 import java.util.Collections;
@@ -17,7 +17,7 @@ import quadrille.plan.work.StepAspect;
  * Small random staging problems, the same for the same seed: two to four areas, patients and
  * practices of several kinds, injections, gel, implants, several inserts.
  */
-final class RandomMouths {
+public final class RandomMouths {
   private static final String GEL = "\"gel\": {\"owned\": true}";
 
   private static final List<String> PRACTICES =
@@ -40,12 +40,12 @@ final class RandomMouths {
     this.random = new Random(seed * 7919 + 13);
   }
 
-  static Mouth of(long seed, int mostSteps) {
+  public static Mouth of(long seed, int mostSteps) {
     return new RandomMouths(seed).mouth(mostSteps);
   }
 
   /** All on one side of the mouth and for one visit, which may be as long as it likes. */
-  static Mouth oneSided(long seed, int mostSteps) {
+  public static Mouth oneSided(long seed, int mostSteps) {
     RandomMouths random = new RandomMouths(seed);
     List<String> areas =
         random.some(

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import java.util.Collections;
 import java.util.List;
@@ -55,12 +55,12 @@ public record Commitments(
   }
 
   /** What stands of a visit, by its place, 0, 1, 2 … */
-  Slot slot(int visit) {
+  public Slot slot(int visit) {
     return visit < slots.size() ? slots.get(visit) : Slot.FREE;
   }
 
   /** Whether anything was given earlier on the day of the first visit. */
-  boolean anythingGiven() {
+  public boolean anythingGiven() {
     return !given.isEmpty() || !gelCartridges.isEmpty();
   }
 }

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 /**
  * How many of an insert are sterile on a day with visits.

@@ -1,12 +1,10 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
@@ -16,25 +14,19 @@ import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.chart.Side;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Agents;
+import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.work.Step;
 
 /**
  * One staging problem: the steps, the number of visits, and everything that does not change while a
- * course is sought, reckoned once. All times are whole seconds.
- *
- * <p>Not safe for use by several threads at once, since it remembers what it has reckoned; make one
- * a solver.
+ * course is sought, reckoned once. All times are whole seconds. Immutable.
  */
 public final class StagingCase {
-  private static final int QUICK_WIDTH = 1;
-  private static final int CAREFUL_WIDTH = 100;
-
   private final Practice practice;
   private final Patient patient;
   private final int visits;
@@ -55,12 +47,6 @@ public final class StagingCase {
   private final double injectionWeight;
   private final Map<String, Integer> insertIndexes;
   private final Commitments standing;
-  private final VisitEvaluator reckoner;
-  private final VisitEvaluator firstReckoner;
-  private final Sequencer quickSequencer;
-  private final Sequencer carefulSequencer;
-  private boolean careful;
-  private long lowerBound = -1;
 
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
@@ -190,10 +176,6 @@ public final class StagingCase {
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
       throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
     }
-    this.reckoner = new VisitEvaluator(this, false);
-    this.firstReckoner = standing.anythingGiven() ? new VisitEvaluator(this, true) : reckoner;
-    this.quickSequencer = new Sequencer(this, QUICK_WIDTH);
-    this.carefulSequencer = new Sequencer(this, CAREFUL_WIDTH);
   }
 
   private static boolean indexes(List<Integer> pinned, int steps) {
@@ -251,7 +233,7 @@ public final class StagingCase {
   }
 
   /** Seconds of the tip change between two steps; 0 where both use the same insert. */
-  int tipSeconds(StepFact from, StepFact to) {
+  public int tipSeconds(StepFact from, StepFact to) {
     return tipChange(from, to, practice.minutes().tipChangeSeconds().asInt());
   }
 
@@ -272,7 +254,7 @@ public final class StagingCase {
   }
 
   /** The steps in some areas. */
-  StepSet stepsOf(Predicate<Area> wanted) {
+  public StepSet stepsOf(Predicate<Area> wanted) {
     return union(block -> wanted.test(block.area()));
   }
 
@@ -299,15 +281,7 @@ public final class StagingCase {
     return neededSeconds(fixed, working) > (long) visits * longestSeconds();
   }
 
-  /** A cost in seconds that no course of this case goes below; see {@link LowerBound}. */
-  public long lowerBound() {
-    if (lowerBound < 0) {
-      lowerBound = LowerBound.of(this);
-    }
-    return lowerBound;
-  }
-
-  StepSet allSteps() {
+  public StepSet allSteps() {
     return stepsOf(area -> true);
   }
 
@@ -333,7 +307,7 @@ public final class StagingCase {
    * H5: gross before fine before finishing, in one area; the gross pass anywhere, where all of it
    * is wanted first.
    */
-  boolean mustPrecede(StepFact first, StepFact second) {
+  public boolean mustPrecede(StepFact first, StepFact second) {
     Pass one = first.step().pass();
     Pass other = second.step().pass();
     return (first.areaIndex() == second.areaIndex() || (grossFirst && one == Pass.GROSS))
@@ -347,41 +321,39 @@ public final class StagingCase {
     return longestMinutes;
   }
 
-  int change(int from, int to) {
+  public int change(int from, int to) {
     return change[from][to];
   }
 
-  int setUp() {
+  public int setUp() {
     return setUp;
   }
 
-  int close() {
+  public int close() {
     return close;
   }
 
-  int gelSeconds() {
+  public int gelSeconds() {
     return gelSeconds;
   }
 
   /** Seconds that must be booked for a visit with so much fixed and working time. */
-  int neededSeconds(int fixed, int working) {
+  public int neededSeconds(int fixed, int working) {
     return fixed + (int) Math.ceil(workFactor * working - 1e-9);
   }
 
-  /** The minutes to book for a visit, a whole number of units. */
-  int bookedMinutes(VisitTimeline layout) {
-    int working = layout.set().workSeconds();
-    int needed = neededSeconds(layout.chairSeconds() - working, working);
+  /** Minutes to book for so many seconds that must be booked: a whole number of units. */
+  int bookedMinutes(int needed) {
     return (needed + unitSeconds - 1) / unitSeconds * unitSeconds / 60;
   }
 
   /** By how much working time must be stretched to hold with the practice's certainty. */
-  double workFactor() {
+  public double workFactor() {
     return workFactor;
   }
 
   /** The longest bookable length, a whole number of units. */
-  int longestSeconds() {
+  public int longestSeconds() {
     return longestMinutes * 60 / unitSeconds * unitSeconds;
   }
 
@@ -392,7 +364,7 @@ public final class StagingCase {
    * @param fineAreas the areas, as bits
    * @param visitsBefore how many visits come before
    */
-  long lateCost(long fineAreas, int visitsBefore) {
+  public long lateCost(long fineAreas, int visitsBefore) {
     long cost = 0;
     for (long rest = fineAreas; rest != 0; rest &= rest - 1) {
       cost += lateUnit[Long.numberOfTrailingZeros(rest)] * visitsBefore;
@@ -400,39 +372,39 @@ public final class StagingCase {
     return cost;
   }
 
-  @Nullable Quadrant startWith() {
+  public @Nullable Quadrant startWith() {
     return startWith;
   }
 
-  int epinephrineCapMicrograms() {
+  public int epinephrineCapMicrograms() {
     return (int) Math.floor(1000 * Agents.epinephrineCapMg(practice, patient) + 1e-6);
   }
 
   /** Cost of the longest visit's seconds above the mean. */
-  long balanceCost(double secondsAboveMean) {
+  public long balanceCost(double secondsAboveMean) {
     return Math.round(practice.weights().balance().value() * secondsAboveMean);
   }
 
   /** Cost of fine passes spread over visits: counted once for each quadrant and visit. */
-  long splitCost(int quadrantVisits) {
+  public long splitCost(int quadrantVisits) {
     return Math.round(
         practice.weights().splitQuadrant().value() * (quadrantVisits - quadrantsWithFine));
   }
 
   /** Seconds that an injection costs beside its time. */
-  double injectionWeight() {
+  public double injectionWeight() {
     return injectionWeight;
   }
 
-  long injectionCost(int number) {
+  public long injectionCost(int number) {
     return Math.round(injectionWeight * number);
   }
 
-  long cartridgeCost(int number) {
+  public long cartridgeCost(int number) {
     return Math.round(practice.weights().cartridge().value() * number);
   }
 
-  int insertIndex(StepFact step) {
+  public int insertIndex(StepFact step) {
     return Objects.requireNonNull(insertIndexes.get(step.step().insert().name()));
   }
 
@@ -440,7 +412,7 @@ public final class StagingCase {
    * The sterile sets of each insert that may be short: where all visits are on one day, or where
    * some were opened earlier on the day of the first one.
    */
-  List<InsertStock> stocks() {
+  public List<InsertStock> stocks() {
     List<InsertStock> stocks = new ArrayList<>();
     insertIndexes.forEach(
         (name, index) -> {
@@ -453,58 +425,6 @@ public final class StagingCase {
     return stocks;
   }
 
-  /**
-   * What a move can carry at once: a pass of an area, an area, a quadrant; and, so that a visit can
-   * be freed of an insert, every pass of an area that uses it, or every area's part of a pass, on
-   * one side or on both.
-   */
-  List<Load> loads() {
-    StepSet pinned = pinnedSteps();
-    Set<StepSet> loads = new LinkedHashSet<>();
-    blocks.forEach(block -> loads.add(block.steps().minus(pinned)));
-    areas.forEach(area -> loads.add(stepsOf(area::equals).minus(pinned)));
-    for (Quadrant quadrant : Quadrant.values()) {
-      loads.add(stepsOf(area -> area.quadrant() == quadrant).minus(pinned));
-    }
-    int small = loads.size();
-    for (Side side : Side.values()) {
-      for (Pass pass : Pass.values()) {
-        loads.add(union(block -> block.pass() == pass && on(block, side)).minus(pinned));
-      }
-      for (int insert : insertIndexes.values()) {
-        loads.add(union(block -> uses(block, insert) && on(block, side)).minus(pinned));
-      }
-    }
-    for (Pass pass : Pass.values()) {
-      loads.add(union(block -> block.pass() == pass).minus(pinned));
-    }
-    for (int insert : insertIndexes.values()) {
-      loads.add(union(block -> uses(block, insert)).minus(pinned));
-    }
-    List<Load> all = new ArrayList<>();
-    int number = 0;
-    for (StepSet set : loads) {
-      if (!set.isEmpty()) {
-        all.add(Load.of(this, set, number < small));
-      }
-      number++;
-    }
-    return List.copyOf(all);
-  }
-
-  private static boolean on(Block block, Side side) {
-    return block.area().quadrant().side() == side;
-  }
-
-  private boolean uses(Block block, int insert) {
-    for (int index : block.steps().members()) {
-      if (insertIndex(steps.get(index)) == insert) {
-        return true;
-      }
-    }
-    return false;
-  }
-
   private StepSet union(Predicate<Block> wanted) {
     StepSet all = StepSet.EMPTY;
     for (Block block : blocks) {
@@ -515,32 +435,27 @@ public final class StagingCase {
     return all;
   }
 
-  /** Puts the steps of a visit into a good order: quickly, or with the care asked for. */
-  Sequencer sequencer() {
-    return careful ? carefulSequencer : quickSequencer;
+  /** Thousandths of the maximum doses that were given before the first visit, on its day. */
+  public int earlierPermille() {
+    return permille(earlierDoses().share());
   }
 
-  /** Whether visits are put in order with more care from now on, which takes longer. */
-  void orderCarefully(boolean careful) {
-    this.careful = careful;
+  /** Micrograms of epinephrine that were given before the first visit, on its day. */
+  public int earlierMicrograms() {
+    return micrograms(earlierDoses().epinephrineMg());
   }
 
-  /**
-   * Whether no order can make a legal visit of these steps, since they want both sides numb, or
-   * both sides blocked that never may be.
-   */
-  boolean hopeless(SetEvaluation set) {
-    return set.doubleBlocks() > 0
-        || (practice.appointments().oneNumbSide() && set.secondSide() > 0);
+  static int permille(double share) {
+    return (int) Math.min(1_000_000, Math.ceil(1000 * share - 1e-6));
   }
 
-  VisitEvaluator reckoner() {
-    return reckoner;
+  static int micrograms(double mg) {
+    return (int) Math.ceil(1000 * mg - 1e-6);
   }
 
-  /** The one for a visit: the first must mind what was given earlier on its day. */
-  VisitEvaluator reckoner(int visit) {
-    return visit == 1 ? firstReckoner : reckoner;
+  private Doses.Check earlierDoses() {
+    return new Doses(practice, patient)
+        .check(standing.given(), standing.gelCartridges(), List.of());
   }
 
   /** What stands already. */
@@ -549,7 +464,7 @@ public final class StagingCase {
   }
 
   /** Steps that stay in their visit, in their place. */
-  StepSet pinnedSteps() {
+  public StepSet pinnedSteps() {
     StepSet all = StepSet.EMPTY;
     for (int visit = 0; visit < visits; visit++) {
       all = all.union(pinned(visit));
@@ -558,7 +473,7 @@ public final class StagingCase {
   }
 
   /** Steps that stay in a visit, by its place; empty where it is free. */
-  StepSet pinned(int visit) {
+  public StepSet pinned(int visit) {
     StepSet set = StepSet.EMPTY;
     List<Integer> pinned = standing.slot(visit).pinned();
     if (pinned != null) {
@@ -570,7 +485,7 @@ public final class StagingCase {
   }
 
   /** Places of the visits that may change, ascending. */
-  List<Integer> freeVisits() {
+  public List<Integer> freeVisits() {
     return IntStream.range(0, visits)
         .filter(visit -> standing.slot(visit).pinned() == null)
         .boxed()
@@ -578,7 +493,7 @@ public final class StagingCase {
   }
 
   /** Blocks of which no step is pinned. */
-  List<Block> freeBlocks() {
+  public List<Block> freeBlocks() {
     StepSet pinned = pinnedSteps();
     return blocks.stream().filter(block -> block.steps().intersection(pinned).isEmpty()).toList();
   }

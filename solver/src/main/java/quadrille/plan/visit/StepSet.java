@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 /**
  * A set of up to 128 small numbers (indexes of steps or of blocks), as a value that can key a map.
@@ -15,38 +15,38 @@ public record StepSet(long low, long high) {
   public static final StepSet EMPTY = new StepSet(0, 0);
 
   /** This set and one more member. */
-  StepSet with(int member) {
+  public StepSet with(int member) {
     return member < 64
         ? new StepSet(low | 1L << member, high)
         : new StepSet(low, high | 1L << (member - 64));
   }
 
-  StepSet union(StepSet other) {
+  public StepSet union(StepSet other) {
     return new StepSet(low | other.low, high | other.high);
   }
 
-  StepSet intersection(StepSet other) {
+  public StepSet intersection(StepSet other) {
     return new StepSet(low & other.low, high & other.high);
   }
 
-  StepSet minus(StepSet other) {
+  public StepSet minus(StepSet other) {
     return new StepSet(low & ~other.low, high & ~other.high);
   }
 
-  boolean has(int member) {
+  public boolean has(int member) {
     return member < 64 ? (low >>> member & 1) != 0 : (high >>> (member - 64) & 1) != 0;
   }
 
-  int size() {
+  public int size() {
     return Long.bitCount(low) + Long.bitCount(high);
   }
 
-  boolean isEmpty() {
+  public boolean isEmpty() {
     return low == 0 && high == 0;
   }
 
   /** The members, ascending. */
-  int[] members() {
+  public int[] members() {
     int[] members = new int[size()];
     int count = 0;
     for (long rest = low; rest != 0; rest &= rest - 1) {

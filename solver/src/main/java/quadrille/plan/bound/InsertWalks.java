@@ -1,10 +1,14 @@
-package quadrille.plan.staging;
+package quadrille.plan.bound;
 
 import java.util.Arrays;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepFact;
+import quadrille.plan.visit.StepSet;
 
 /**
- * How much tip changes must cost in a visit, by the set of inserts that it uses, whatever the order
- * of its steps.
+ * The dynamic programme of Held and Karp ("A dynamic programming approach to sequencing problems",
+ * 1962) over sets of inserts: how much tip changes must cost in a visit, by the set of inserts that
+ * it uses, whatever the order of its steps.
  *
  * <p>The cost from one insert to another is that of the cheapest changeover between any two steps
  * of the case that use them, less a {@link #move}, and no more than a way round by other inserts.
@@ -12,6 +16,9 @@ import java.util.Arrays;
  * such walk costs no more.
  */
 final class InsertWalks {
+  /** No more inserts a case are gone through. */
+  static final int MOST = 10;
+
   private static final double FAR = 1e9;
 
   private final int[] numberOf;
@@ -34,7 +41,7 @@ final class InsertWalks {
       }
     }
     this.inserts = found;
-    this.cheapest = found > QuadrantParts.MOST ? new double[0] : walks(ways(staging));
+    this.cheapest = found > MOST ? new double[0] : walks(ways(staging));
   }
 
   private double[][] ways(StagingCase staging) {

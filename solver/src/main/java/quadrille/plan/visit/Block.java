@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import quadrille.facts.chart.Area;
 import quadrille.facts.practice.Pass;

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import quadrille.plan.work.Step;
 
@@ -28,11 +28,11 @@ public final class StepFact {
     return step;
   }
 
-  int areaIndex() {
+  public int areaIndex() {
     return areaIndex;
   }
 
-  int blockIndex() {
+  public int blockIndex() {
     return blockIndex;
   }
 

@@ -1,6 +1,4 @@
-package quadrille.plan.staging;
-
-import java.util.Arrays;
+package quadrille.plan.visit;
 
 /**
  * A visit laid out on its clock, for one order of its steps: where the groups of injections go, and
@@ -31,7 +29,7 @@ public record VisitTimeline(
     int overrunSeconds) {
 
   /** How many units of hard rules this order breaks, as far as the order decides it. */
-  int broken() {
+  public int broken() {
     return wornOffSeconds + 1000 * outOfOrder + overrunSeconds;
   }
 
@@ -39,7 +37,7 @@ public record VisitTimeline(
    * Whether it keeps more rules than another order of the same steps, or the same with an agent
    * that the practice likes better, or ends sooner with the same agent.
    */
-  boolean betterThan(VisitTimeline other) {
+  public boolean betterThan(VisitTimeline other) {
     if (broken() != other.broken()) {
       return broken() < other.broken();
     }
@@ -48,7 +46,13 @@ public record VisitTimeline(
     return choice != otherChoice ? choice < otherChoice : chairSeconds < other.chairSeconds;
   }
 
-  boolean isOf(int[] other) {
-    return Arrays.equals(order, other);
+  /** Seconds that must be booked for it, so that it ends in time with the practice's certainty. */
+  public int neededSeconds(StagingCase staging) {
+    return staging.neededSeconds(chairSeconds - set.workSeconds(), set.workSeconds());
+  }
+
+  /** The minutes to book for it, a whole number of units. */
+  public int bookedMinutes(StagingCase staging) {
+    return staging.bookedMinutes(neededSeconds(staging));
   }
 }

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.plan.visit;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -10,14 +10,16 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Finds a good order for the steps of one visit, by a dynamic programme over the sets of steps done
- * so far that keeps only the most promising partial visits of each length. Where nothing had to be
- * dropped, no order ends sooner.
+ * Beam search (Lowerre, "The HARPY speech recognition system", 1976) in the dynamic programme of
+ * Held and Karp ("A dynamic programming approach to sequencing problems", 1962) over the sets of
+ * steps done so far: finds a good order for the steps of one visit. Only the most promising partial
+ * visits of each length are kept. Where nothing had to be dropped, no order ends sooner.
  *
  * <p>A partial visit is dominated by another over the same steps, with the same last step and the
  * same groups given, that ends no later, will be numb no later, and stays numb no shorter.
  */
-final class Sequencer {
+public final class Sequencer {
+  private final VisitEvaluator evaluator;
   private final StagingCase staging;
   private final int width;
   private final Map<StepSet, Sequence> known = new HashMap<>();
@@ -27,18 +29,19 @@ final class Sequencer {
    *
    * @param exact whether nothing was dropped on the way, so that no order ends sooner
    */
-  record Sequence(int[] order, boolean exact) {}
+  public record Sequence(int[] order, boolean exact) {}
 
   /**
    * @param width how many partial visits of each length are kept, 1 or more
    */
-  Sequencer(StagingCase staging, int width) {
-    this.staging = staging;
+  public Sequencer(VisitEvaluator evaluator, int width) {
+    this.evaluator = evaluator;
+    this.staging = evaluator.staging();
     this.width = width;
   }
 
   /** A good order for the steps; remembered. */
-  Sequence sequence(StepSet steps) {
+  public Sequence sequence(StepSet steps) {
     Sequence sequence = known.get(steps);
     if (sequence == null) {
       sequence = search(steps);
@@ -55,8 +58,8 @@ final class Sequencer {
     if (members.length > 63) {
       return new Sequence(members, false);
     }
-    SetEvaluation set = staging.reckoner().set(steps);
-    if (staging.hopeless(set)) {
+    SetEvaluation set = evaluator.set(steps);
+    if (set.hopeless(staging)) {
       return new Sequence(
           Objects.requireNonNull(new Search(members, set.dosings().get(0), false, 1).run()).order(),
           false);
@@ -66,13 +69,14 @@ final class Sequencer {
       if (sequence != null) {
         return sequence.exact()
             ? sequence
-            : new Sequence(Shifting.improve(staging, sequence.order()), false);
+            : new Sequence(Shifting.improve(evaluator, sequence.order()), false);
       }
     }
     // Numbness lasts for no order that was met: the shortest visit then, and the rule book will say
     // so.
     Sequence shortest = new Search(members, set.dosings().get(0), false, width).run();
-    return new Sequence(Shifting.improve(staging, Objects.requireNonNull(shortest).order()), false);
+    return new Sequence(
+        Shifting.improve(evaluator, Objects.requireNonNull(shortest).order()), false);
   }
 
   /** A partial visit. */
