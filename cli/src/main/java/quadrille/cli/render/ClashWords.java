@@ -143,7 +143,7 @@ public final class ClashWords {
   static String unworkable(Unworkable work, Chart chart) {
     String teeth =
         work.teeth().stream().map(chart.numbering()::name).collect(Collectors.joining(" "));
-    return Words.area(work.area().name(), chart)
+    return Words.area(work.area().ref(), chart)
         + ", "
         + work.pass().word()
         + ", "
