@@ -197,6 +197,21 @@ final class ArchitectureTest {
             "diary.calendar",
             "diary.book",
             "diary.booking.problem"));
+    rooms.put(
+        "diary.desk",
+        List.of(
+            "document",
+            "facts.chart",
+            "facts.practice",
+            "plan.work",
+            "plan.anaesthesia",
+            "plan.course",
+            "diary.calendar",
+            "diary.book",
+            "diary.audit",
+            "diary.file",
+            "diary.booking.problem",
+            "diary.booking"));
     rooms.put("diary.exchange", List.of("document", "diary.calendar", "diary.book"));
     rooms.put(
         "treatment.record",
