@@ -40,7 +40,6 @@ import quadrille.plan.course.PlanReader;
 final class BookCommand extends BaseCommand {
 
   private static final int USUAL_DAYS = 56;
-  private static final int MOST_DAYS = 730;
 
   @Parameters(paramLabel = "PLAN", arity = "0..*", description = "Plan files; - is standard input.")
   private List<String> planFiles = List.of();
@@ -144,7 +143,7 @@ final class BookCommand extends BaseCommand {
       plans.add(
           gathering.read(() -> PlanReader.read(Documents.name(file), documents().read(file))));
     }
-    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile));
+    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
     String worth = weightsFile;
     Gathering.Read<BookingWeights> weights =
         gathering.read(
@@ -174,16 +173,7 @@ final class BookCommand extends BaseCommand {
 
   private LocalDate last(LocalDate first) throws StopException {
     LocalDate last = until == null ? first.plusDays(USUAL_DAYS - 1) : until;
-    if (last.isBefore(first) || last.isAfter(first.plusDays(MOST_DAYS))) {
-      throw StopException.usage(
-          "--until: is "
-              + last
-              + "; "
-              + first
-              + " to "
-              + first.plusDays(MOST_DAYS)
-              + " are allowed.");
-    }
+    Days.checkBooking(first, last);
     return last;
   }
 
@@ -242,14 +232,14 @@ final class BookCommand extends BaseCommand {
       throws InvalidDocumentException, StopException {
     String caseName = offered.asked().requests().get(0).caseName();
     BookingTaken taken;
-    try (SideFiles beside = new SideFiles(files.force())) {
+    try (SideFiles beside = new SideFiles(streams().files(), files.force())) {
       files.prepare(
           beside,
           offered.after(number),
           offered.fresh(number),
           caseName,
           Instant.now(Clock.systemUTC()));
-      taken = DiaryFiles.at(diaryFile, file -> BookingDesk.take(file, offered, number));
+      taken = DiaryFiles.at(diaryFile, file -> BookingDesk.take(file, offered, number, streams().files()));
       if (taken instanceof BookingTaken.Done) {
         int status = show(offered, number);
         beside.commit(this);

@@ -1,11 +1,11 @@
 package quadrille.cli;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.diary.file.RefusedDiaryException;
+import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
 
 /** Diary files as commands name them. */
@@ -14,13 +14,10 @@ final class DiaryFiles {
   private DiaryFiles() {}
 
   /** Reads a diary with the calendars that it names. */
-  static LoadedDiary read(String file) throws InvalidDocumentException, StopException {
-    Path path = path(file);
-    if (Files.isDirectory(path)) {
-      throw StopException.file(file + ": cannot be read: it is a folder.");
-    }
+  static LoadedDiary read(String file, FileStore store)
+      throws InvalidDocumentException, StopException {
     try {
-      return DiaryFile.read(path);
+      return DiaryFile.read(path(file), store);
     } catch (IOException e) {
       throw StopException.file(file + ": cannot be read: " + Documents.reason(e));
     }

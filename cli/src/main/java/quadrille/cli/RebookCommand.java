@@ -142,7 +142,7 @@ final class RebookCommand extends BaseCommand {
     RebookFiles files = writing == null ? new RebookFiles() : writing.files;
     files.check(diaryFile);
     Gathering gathering = new Gathering();
-    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile));
+    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
     files.read(gathering, documents());
     gathering.check();
     LoadedDiary read = diary.get();
@@ -150,9 +150,7 @@ final class RebookCommand extends BaseCommand {
     LocalDate first =
         from == null ? LocalDate.now(Clock.system(read.diary().zone())).plusDays(1) : from;
     LocalDate last = until == null ? first.plusDays(USUAL_DAYS - 1) : until;
-    if (last.isBefore(first)) {
-      throw StopException.usage("--until: is " + last + ", which is before " + first + ".");
-    }
+    Days.checkBooking(first, last);
     List<DiaryChange> said = changes.read(read.diary());
     RebookingAnswer answer =
         DiaryFiles.at(
@@ -181,9 +179,9 @@ final class RebookCommand extends BaseCommand {
   private void write(RebookingAnswer.Rebooked rebooked, LocalDate first, RebookFiles files)
       throws InvalidDocumentException, StopException {
     Instant now = Instant.now(Clock.systemUTC());
-    try (SideFiles beside = new SideFiles(files.force())) {
+    try (SideFiles beside = new SideFiles(streams().files(), files.force())) {
       files.prepare(beside, rebooked.rebooking().diary(), rebooked.changed(), now);
-      if (!DiaryFiles.at(diaryFile, file -> RebookingDesk.write(file, rebooked))) {
+      if (!DiaryFiles.at(diaryFile, file -> RebookingDesk.write(file, rebooked, streams().files()))) {
         throw StopException.refused(BookWords.changed(diaryFile) + " Ask again.");
       }
       show(rebooked.rebooking(), first);

@@ -29,6 +29,7 @@ import quadrille.diary.file.ChangedDiaryException;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.diary.file.RefusedDiaryException;
+import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
 import quadrille.plan.course.Course;
 
@@ -38,7 +39,7 @@ import quadrille.plan.course.Course;
  * <pre>{@code
  * BookingAnswer answer = BookingDesk.offer(DiaryFile.read(file), order);
  * if (answer instanceof BookingAnswer.Offered offered) {
- *   BookingTaken taken = BookingDesk.take(file, offered, 1);
+ *   BookingTaken taken = BookingDesk.take(file, offered, 1, FileStore.USUAL);
  * }
  * }</pre>
  */
@@ -157,18 +158,19 @@ public final class BookingDesk {
    * the offers were made from; or else asks again.
    *
    * @param number of the offer, from 1
+   * @param store by whose rules the diary is written
    * @throws InvalidDocumentException where the diary on disk, or a calendar, has become invalid
    * @throws RefusedDiaryException where the audit finds something; nothing was written
    * @throws IOException where the diary cannot be written; the old one is untouched
    */
-  public static BookingTaken take(Path file, Offered offered, int number)
+  public static BookingTaken take(Path file, Offered offered, int number, FileStore store)
       throws IOException, InvalidDocumentException, RefusedDiaryException {
     LoadedDiary before = offered.asked().read();
     try {
-      DiaryFile.replace(file, before.revision(), offered.after(number));
+      DiaryFile.replace(file, before.revision(), offered.after(number), store);
       return new BookingTaken.Done();
     } catch (ChangedDiaryException changed) {
-      LoadedDiary now = DiaryFile.read(file);
+      LoadedDiary now = DiaryFile.read(file, store);
       return new BookingTaken.Changed(
           DiaryDifference.between(before.diary(), now.diary()),
           offer(now, offered.asked().order()));

@@ -18,6 +18,7 @@ import quadrille.diary.file.ChangedDiaryException;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.diary.file.RefusedDiaryException;
+import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
 
 /** New times after changes, audited, and the diary replaced by what was found. */
@@ -54,15 +55,16 @@ public final class RebookingDesk {
   /**
    * Replaces the diary on disk by the new one, whole or not at all.
    *
+   * @param store by whose rules it is written
    * @return false where the diary is not the one any more that was read; nothing was written
    * @throws InvalidDocumentException where a calendar cannot be read
    * @throws RefusedDiaryException where the audit finds something; nothing was written
    * @throws IOException where the diary cannot be written; the old one is untouched
    */
-  public static boolean write(Path file, Rebooked rebooked)
+  public static boolean write(Path file, Rebooked rebooked, FileStore store)
       throws IOException, InvalidDocumentException, RefusedDiaryException {
     try {
-      DiaryFile.replace(file, rebooked.read().revision(), rebooked.rebooking().diary());
+      DiaryFile.replace(file, rebooked.read().revision(), rebooked.rebooking().diary(), store);
       return true;
     } catch (ChangedDiaryException changed) {
       return false;

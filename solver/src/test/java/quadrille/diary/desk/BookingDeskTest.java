@@ -19,6 +19,7 @@ import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.RefusedDiaryException;
+import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
 
 /** Offers and changes of a diary on disk, as a server would ask for them. */
@@ -59,14 +60,14 @@ final class BookingDeskTest {
     Files.writeString(file, changed);
 
     BookingTaken.Changed told =
-        assertInstanceOf(BookingTaken.Changed.class, BookingDesk.take(file, offered, 1));
+        assertInstanceOf(BookingTaken.Changed.class, BookingDesk.take(file, offered, 1, FileStore.USUAL));
     assertEquals(List.of(new DiaryDifference.Booked("A/1")), told.differences());
     assertEquals(changed, Files.readString(file));
     BookingAnswer.Offered again =
         assertInstanceOf(BookingAnswer.Offered.class, told.again());
     assertTrue(again.fresh(1).stream().noneMatch(one -> one.id().equals("A/1")));
 
-    assertEquals(new BookingTaken.Done(), BookingDesk.take(file, again, 1));
+    assertEquals(new BookingTaken.Done(), BookingDesk.take(file, again, 1, FileStore.USUAL));
     Diary now = DiaryFile.read(file).diary();
     assertEquals(6, now.bookings().size());
     assertTrue(now.bookings().contains(first));
@@ -110,7 +111,7 @@ final class BookingDeskTest {
                 LAST));
     assertEquals(1, rebooked.changed().size());
     written(Diaries.small());
-    assertEquals(false, RebookingDesk.write(file, rebooked));
+    assertEquals(false, RebookingDesk.write(file, rebooked, FileStore.USUAL));
     assertEquals(List.of(), DiaryFile.read(file).diary().bookings());
   }
 }
