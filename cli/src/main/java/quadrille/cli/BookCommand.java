@@ -143,7 +143,8 @@ final class BookCommand extends BaseCommand {
       plans.add(
           gathering.read(() -> PlanReader.read(Documents.name(file), documents().read(file))));
     }
-    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
+    Gathering.Read<LoadedDiary> diary =
+        gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
     String worth = weightsFile;
     Gathering.Read<BookingWeights> weights =
         gathering.read(
@@ -152,8 +153,7 @@ final class BookCommand extends BaseCommand {
                     ? BookingWeights.defaults()
                     : BookingWeights.read(Documents.name(worth), documents().read(worth)));
     files.read(gathering, documents());
-    PatientWishes wishes =
-        patient == null ? PatientWishes.NONE : patient.wishes(documents());
+    PatientWishes wishes = patient == null ? PatientWishes.NONE : patient.wishes(documents());
     gathering.check();
     LoadedDiary read = diary.get();
     files.checkBeside(SideFiles.calendars(diaryFile, read));
@@ -199,8 +199,7 @@ final class BookCommand extends BaseCommand {
       throws InvalidDocumentException, StopException {
     if (answer instanceof BookingAnswer.NoWay noWay) {
       tell(noWay.asked(), false);
-      answer(
-          format(Format.TEXT) == Format.JSON ? BookJson.noWay(noWay) : BookText.noWay(noWay));
+      answer(format(Format.TEXT) == Format.JSON ? BookJson.noWay(noWay) : BookText.noWay(noWay));
       return Status.REFUSED;
     }
     if (!(answer instanceof BookingAnswer.Offered offered)) {
@@ -239,7 +238,9 @@ final class BookCommand extends BaseCommand {
           offered.fresh(number),
           caseName,
           Instant.now(Clock.systemUTC()));
-      taken = DiaryFiles.at(diaryFile, file -> BookingDesk.take(file, offered, number, streams().files()));
+      taken =
+          DiaryFiles.at(
+              diaryFile, file -> BookingDesk.take(file, offered, number, streams().files()));
       if (taken instanceof BookingTaken.Done) {
         int status = show(offered, number);
         beside.commit(this);

@@ -46,23 +46,23 @@ final class BookingFiles {
   /** The patient's own file, and whose name it has. */
   private static final class PatientFile {
 
-  @Option(
-      names = "--ics-patient",
-      order = 41,
-      required = true,
-      paramLabel = "FILE",
-      description =
-          "With --take: the same for the patient, with no word of their health. For one plan.")
-  private String calendar = "";
+    @Option(
+        names = "--ics-patient",
+        order = 41,
+        required = true,
+        paramLabel = "FILE",
+        description =
+            "With --take: the same for the patient, with no word of their health. For one plan.")
+    private String calendar = "";
 
-  @Option(
-      names = "--practice",
-      order = 44,
-      paramLabel = "FILE",
-      description =
-          "With --ics-patient: a practice file that has the practice's name and how it is reached.")
-  @Nullable
-  private String practice;
+    @Option(
+        names = "--practice",
+        order = 44,
+        paramLabel = "FILE",
+        description =
+            "With --ics-patient: a practice file that has the practice's name and how it is reached.")
+    @Nullable
+    private String practice;
   }
 
   private Gathering.@Nullable Read<Practice> practice;

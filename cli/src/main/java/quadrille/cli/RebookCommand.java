@@ -66,33 +66,33 @@ final class RebookCommand extends BaseCommand {
   /** What has changed. */
   private static final class Changes {
 
-  @Option(
-      names = "--cancelled",
-      order = 10,
-      paramLabel = "BOOKING",
-      description = "A booking that is called off, such as K-1042/2; may be repeated.")
-  private List<String> cancelled = List.of();
+    @Option(
+        names = "--cancelled",
+        order = 10,
+        paramLabel = "BOOKING",
+        description = "A booking that is called off, such as K-1042/2; may be repeated.")
+    private List<String> cancelled = List.of();
 
-  @Option(
-      names = "--missed",
-      order = 11,
-      paramLabel = "BOOKING",
-      description = "A booking to which the patient did not come.")
-  private List<String> missed = List.of();
+    @Option(
+        names = "--missed",
+        order = 11,
+        paramLabel = "BOOKING",
+        description = "A booking to which the patient did not come.")
+    private List<String> missed = List.of();
 
-  @Option(
-      names = "--away",
-      order = 12,
-      paramLabel = "WHO@DATES",
-      description = "A clinician who is away: hanna@2026-03-10/2026-03-12.")
-  private List<String> away = List.of();
+    @Option(
+        names = "--away",
+        order = 12,
+        paramLabel = "WHO@DATES",
+        description = "A clinician who is away: hanna@2026-03-10/2026-03-12.")
+    private List<String> away = List.of();
 
-  @Option(
-      names = "--closed",
-      order = 13,
-      paramLabel = "DATES",
-      description = "A day, or days, on which the practice is closed.")
-  private List<String> closed = List.of();
+    @Option(
+        names = "--closed",
+        order = 13,
+        paramLabel = "DATES",
+        description = "A day, or days, on which the practice is closed.")
+    private List<String> closed = List.of();
 
     /** The changes, in the order of the options. */
     List<DiaryChange> read(Diary diary) throws StopException {
@@ -142,7 +142,8 @@ final class RebookCommand extends BaseCommand {
     RebookFiles files = writing == null ? new RebookFiles() : writing.files;
     files.check(diaryFile);
     Gathering gathering = new Gathering();
-    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
+    Gathering.Read<LoadedDiary> diary =
+        gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
     files.read(gathering, documents());
     gathering.check();
     LoadedDiary read = diary.get();
@@ -155,8 +156,7 @@ final class RebookCommand extends BaseCommand {
     RebookingAnswer answer =
         DiaryFiles.at(
             diaryFile,
-            file ->
-                RebookingDesk.rebook(read, said, BookingWeights.defaults(), first, last));
+            file -> RebookingDesk.rebook(read, said, BookingWeights.defaults(), first, last));
     if (answer instanceof RebookingAnswer.Rebooked rebooked) {
       if (writing == null) {
         show(rebooked.rebooking(), first);
@@ -181,7 +181,8 @@ final class RebookCommand extends BaseCommand {
     Instant now = Instant.now(Clock.systemUTC());
     try (SideFiles beside = new SideFiles(streams().files(), files.force())) {
       files.prepare(beside, rebooked.rebooking().diary(), rebooked.changed(), now);
-      if (!DiaryFiles.at(diaryFile, file -> RebookingDesk.write(file, rebooked, streams().files()))) {
+      if (!DiaryFiles.at(
+          diaryFile, file -> RebookingDesk.write(file, rebooked, streams().files()))) {
         throw StopException.refused(BookWords.changed(diaryFile) + " Ask again.");
       }
       show(rebooked.rebooking(), first);

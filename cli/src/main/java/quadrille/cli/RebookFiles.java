@@ -46,24 +46,24 @@ final class RebookFiles {
   /** The patients' own files, and whose name they have. */
   private static final class PatientFiles {
 
-  @Option(
-      names = "--ics-patient",
-      order = 41,
-      required = true,
-      paramLabel = "CASE=FILE",
-      description =
-          "With --write: the same for the patient of a case, with no word of their health; may be"
-              + " repeated.")
-  private Map<String, String> calendars = new LinkedHashMap<>();
+    @Option(
+        names = "--ics-patient",
+        order = 41,
+        required = true,
+        paramLabel = "CASE=FILE",
+        description =
+            "With --write: the same for the patient of a case, with no word of their health; may be"
+                + " repeated.")
+    private Map<String, String> calendars = new LinkedHashMap<>();
 
-  @Option(
-      names = "--practice",
-      order = 44,
-      paramLabel = "FILE",
-      description =
-          "With --ics-patient: a practice file that has the practice's name and how it is reached.")
-  @Nullable
-  private String practice;
+    @Option(
+        names = "--practice",
+        order = 44,
+        paramLabel = "FILE",
+        description =
+            "With --ics-patient: a practice file that has the practice's name and how it is reached.")
+    @Nullable
+    private String practice;
   }
 
   private Gathering.@Nullable Read<Practice> practice;

@@ -25,8 +25,7 @@ public final class BookJson {
    */
   public static String of(BookingAnswer.Offered offered, @Nullable Integer taken) {
     Diary diary = offered.asked().whole();
-    List<Offer> offers =
-        taken == null ? offered.offers() : List.of(offered.offer(taken));
+    List<Offer> offers = taken == null ? offered.offers() : List.of(offered.offer(taken));
     ObjectNode root = Json.object();
     root.put("schema", SCHEMA);
     root.put("seen", offered.code());

@@ -35,8 +35,7 @@ public final class BookText {
    * @param taken the number of the one offer that has been booked; null where none has
    */
   public static String of(BookingAnswer.Offered offered, @Nullable Integer taken, boolean styled) {
-    List<Offer> offers =
-        taken == null ? offered.offers() : List.of(offered.offer(taken));
+    List<Offer> offers = taken == null ? offered.offers() : List.of(offered.offer(taken));
     return of(
         offered.asked().whole(),
         offered.asked().order().first(),
@@ -111,8 +110,7 @@ public final class BookText {
     } else {
       page.paragraph("Each of these changes alone would help:");
       for (Remedy remedy : noWay.remedies()) {
-        BookWords.Help help =
-            BookWords.help(remedy, noWay.asked().own().zone(), first.getYear());
+        BookWords.Help help = BookWords.help(remedy, noWay.asked().own().zone(), first.getYear());
         page.item(help.change() + " (in the way: " + help.rule() + ")");
       }
     }

@@ -43,7 +43,8 @@ public final class RebookText {
     if (!rebooking.left().isEmpty()) {
       text.page.heading("Without a new place");
       for (Rebooking.Lost lost : rebooking.left()) {
-        text.page.line(text.visit(lost.booking())
+        text.page.line(
+            text.visit(lost.booking())
                 + ": "
                 + BookWords.because(lost.because(), rebooking.diary()));
         text.page.hang("", INDENT, "was " + text.place(lost.booking()));

@@ -99,8 +99,7 @@ public final class Rebooker {
             .orElseThrow(
                 () -> new IllegalArgumentException("No booking (" + id + ") stands in the diary."));
     diary = replaced(booking, booking.with(status));
-    because.put(
-        id, status == BookingStatus.MISSED ? new Reason.Missed() : new Reason.Cancelled());
+    because.put(id, status == BookingStatus.MISSED ? new Reason.Missed() : new Reason.Cancelled());
   }
 
   private void away(DiaryChange.Away away) {

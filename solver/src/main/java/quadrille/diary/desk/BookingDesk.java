@@ -67,8 +67,7 @@ public final class BookingDesk {
     }
     // What would help may lie after the last day, and must not be busy there.
     Interval known =
-        LoadedDiary.days(
-            own, order.first(), order.last().plusDays(BookingRemedies.LATER_DAYS));
+        LoadedDiary.days(own, order.first(), order.last().plusDays(BookingRemedies.LATER_DAYS));
     PatientWishes.Reading patient = order.patient().reading(own, known);
     List<CourseRequest> requests = new ArrayList<>();
     List<CarriedOn.CalledOff> calledOff = new ArrayList<>();

@@ -97,8 +97,7 @@ public final class RebookingDesk {
         diary
             .booking(id)
             .map(
-                one ->
-                    one.status() == BookingStatus.HELD || one.status() == BookingStatus.PROMISED)
+                one -> one.status() == BookingStatus.HELD || one.status() == BookingStatus.PROMISED)
             .orElse(false);
     if (!stands) {
       faults.add(new RebookingAnswer.NotStanding(change, id));

@@ -28,13 +28,7 @@ final class BookingDeskTest {
   private static final LocalDate LAST = Diaries.MONDAY.plusDays(55);
   private static final BookingOrder WAITING =
       new BookingOrder(
-          List.of(),
-          true,
-          PatientWishes.NONE,
-          BookingWeights.defaults(),
-          Diaries.MONDAY,
-          LAST,
-          3);
+          List.of(), true, PatientWishes.NONE, BookingWeights.defaults(), Diaries.MONDAY, LAST, 3);
 
   @TempDir private Path folder;
 
@@ -51,8 +45,7 @@ final class BookingDeskTest {
   void offerOfADiaryThatHasChangedIsNotTakenAndOthersAreMade()
       throws IOException, InvalidDocumentException, RefusedDiaryException {
     Path file = written(Diaries.small());
-    BookingAnswer.Offered offered =
-        assertInstanceOf(BookingAnswer.Offered.class, offer(file));
+    BookingAnswer.Offered offered = assertInstanceOf(BookingAnswer.Offered.class, offer(file));
     List<Booking> fresh = offered.fresh(1);
     assertEquals(6, fresh.size());
     Booking first = Diaries.booking("A", 1, "2026-03-02T09:00");
@@ -60,11 +53,11 @@ final class BookingDeskTest {
     Files.writeString(file, changed);
 
     BookingTaken.Changed told =
-        assertInstanceOf(BookingTaken.Changed.class, BookingDesk.take(file, offered, 1, FileStore.USUAL));
+        assertInstanceOf(
+            BookingTaken.Changed.class, BookingDesk.take(file, offered, 1, FileStore.USUAL));
     assertEquals(List.of(new DiaryDifference.Booked("A/1")), told.differences());
     assertEquals(changed, Files.readString(file));
-    BookingAnswer.Offered again =
-        assertInstanceOf(BookingAnswer.Offered.class, told.again());
+    BookingAnswer.Offered again = assertInstanceOf(BookingAnswer.Offered.class, told.again());
     assertTrue(again.fresh(1).stream().noneMatch(one -> one.id().equals("A/1")));
 
     assertEquals(new BookingTaken.Done(), BookingDesk.take(file, again, 1, FileStore.USUAL));
