@@ -17,7 +17,7 @@ import quadrille.diary.audit.DiaryAudit;
 final class TogetherAgainstReferenceTest {
 
   private static final Path FOUND =
-      Path.of("src/test/resources/quadrille/booking/together-by-cp-sat.csv");
+      Path.of("src/test/resources/quadrille/diary/booking/together-by-cp-sat.csv");
 
   /** By how much more than CP-SAT's best the bookings may cost, as a share. */
   private static final double AT_MOST = 0.02;
@@ -47,14 +47,14 @@ final class TogetherAgainstReferenceTest {
   @ParameterizedTest
   @MethodSource("rows")
   void costsNoLessThanTheBoundAndHardlyMoreThanTheBest(Row row) {
-    BookingBenchmark.Case one = BookingBenchmark.Case.of(row.seed(), row.patients());
+    BatchCase one = BatchCase.of(row.seed(), row.patients());
     BatchBooker.Booked booked =
         BatchBooker.book(
             one.diary(),
             one.courses(),
-            BookingBenchmark.WEIGHTS,
-            BookingBenchmark.FIRST,
-            BookingBenchmark.LAST);
+            BatchCase.WEIGHTS,
+            BatchCase.FIRST,
+            BatchCase.LAST);
     assertEquals(List.of(), booked.left());
     assertEquals(List.of(), DiaryAudit.read(one.after(booked.visits())));
     assertTrue(booked.points() >= row.bound(), booked.points() + " beside " + row);

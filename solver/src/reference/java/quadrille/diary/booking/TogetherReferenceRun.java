@@ -55,15 +55,15 @@ public final class TogetherReferenceRun {
   }
 
   private static String line(long seed, int patients, double seconds, int workers) {
-    BookingBenchmark.Case one = BookingBenchmark.Case.of(seed, patients);
+    BatchCase one = BatchCase.of(seed, patients);
     BatchBooker.Booked firstFit = BookingBenchmark.firstFit(one.diary(), one.courses());
     BatchBooker.Booked together =
         BatchBooker.book(
             one.diary(),
             one.courses(),
-            BookingBenchmark.WEIGHTS,
-            BookingBenchmark.FIRST,
-            BookingBenchmark.LAST);
+            BatchCase.WEIGHTS,
+            BatchCase.FIRST,
+            BatchCase.LAST);
     if (!firstFit.left().isEmpty() || !together.left().isEmpty()) {
       throw new IllegalStateException("Somebody has no place, so points cannot be compared.");
     }
@@ -71,9 +71,9 @@ public final class TogetherReferenceRun {
         new TogetherReference(
                 one.diary(),
                 one.courses(),
-                BookingBenchmark.WEIGHTS,
-                BookingBenchmark.FIRST,
-                BookingBenchmark.LAST)
+                BatchCase.WEIGHTS,
+                BatchCase.FIRST,
+                BatchCase.LAST)
             .solve(together.points(), seconds, workers);
     if (outcome.best() >= 0) {
       long again = points(one, new BatchBooker.Booked(outcome.visits(), List.of(), 0));
@@ -95,8 +95,8 @@ public final class TogetherReferenceRun {
         outcome.wall());
   }
 
-  private static long points(BookingBenchmark.Case one, BatchBooker.Booked booked) {
-    Map<CostTerm, Long> terms = BookingBenchmark.terms(one.diary(), one.courses(), booked);
+  private static long points(BatchCase one, BatchBooker.Booked booked) {
+    Map<CostTerm, Long> terms = BatchCase.terms(one.diary(), one.courses(), booked);
     return terms.values().stream().mapToLong(Long::longValue).sum();
   }
 }

@@ -54,7 +54,13 @@ public final class ReferenceRun {
 
   private static String line(ReferenceCases.Frozen frozen, double seconds, int workers) {
     PreparedMouth mouth = frozen.mouth();
-    Problem problem = frozen.problem(mouth);
+    Problem problem =
+        new Problem(
+            frozen.chart().patient(),
+            frozen.changedPractice(),
+            mouth.steps(),
+            mouth.burdens(),
+            frozen.visits());
     long before = cpuNanos();
     Outcome outcome = new ReferenceModel(problem).solve(seconds, workers);
     String orders =
