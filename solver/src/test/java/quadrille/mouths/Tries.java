@@ -4,7 +4,7 @@ package quadrille.mouths;
 public final class Tries {
   private Tries() {}
 
-  public static int of(int usual, int thorough) {
+  public static <T> T of(T usual, T thorough) {
     return Boolean.getBoolean("quadrille.thorough") ? thorough : usual;
   }
 }

@@ -20,7 +20,7 @@ public final class TogetherReferenceRun {
   private static final String HEAD =
       """
       # Many patients booked together, sought by CP-SAT: OR-Tools 9.14, %s s and %s workers a case. Made with
-      # mvn -o -q -pl solver test-compile dependency:build-classpath -Dmdep.outputFile=target/cp
+      # mvn -o -q -Pbenchmark -pl solver test-compile dependency:build-classpath -Dmdep.outputFile=target/cp
       # java -cp solver/target/test-classes:solver/target/classes:$(cat solver/target/cp) \\
       #   quadrille.diary.booking.TogetherReferenceRun FILE %s %s PATIENTS SEED...
       # Points; no way costs less than the bound. Listing the legal slots is not in the seconds.
