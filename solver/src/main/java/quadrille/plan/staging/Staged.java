@@ -7,13 +7,15 @@ import java.util.SortedSet;
 import java.util.TreeSet;
 import quadrille.facts.chart.Area;
 import quadrille.plan.course.Cost;
+import quadrille.plan.course.CourseTerm;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.Visit;
 
 /**
  * What a search came to.
  *
  * @param hard 0 where every hard rule is kept, else negative
- * @param brokenRules names of the hard rules that are broken, sorted
+ * @param brokenRules the hard rules that are broken, in their order
  * @param terms the cost, term by term, in seconds
  * @param cutShort whether the search was asked to end before it was done
  */
@@ -21,8 +23,8 @@ public record Staged(
     StagingCase staging,
     List<VisitTimeline> layouts,
     long hard,
-    List<String> brokenRules,
-    Map<String, Long> terms,
+    List<HardRule> brokenRules,
+    Map<CourseTerm, Long> terms,
     boolean cutShort) {
 
   /** The same, of a search that was asked to end early. */

@@ -21,6 +21,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import quadrille.plan.course.HardRule;
 
 /**
  * Seeks the best course for a case. The same case gives the same course: the search is seeded, runs
@@ -258,12 +259,12 @@ public final class Stager {
     }
   }
 
-  private List<String> brokenRules(CourseSolution course) {
-    List<String> broken = new ArrayList<>();
+  private List<HardRule> brokenRules(CourseSolution course) {
+    List<HardRule> broken = new ArrayList<>();
     for (ConstraintAnalysis<HardSoftLongScore> rule :
         scores.analyze(course).constraintMap().values()) {
       if (rule.score().hardScore() < 0) {
-        broken.add(rule.constraintName());
+        broken.add(HardRule.valueOf(rule.constraintName()));
       }
     }
     return broken.stream().sorted().toList();

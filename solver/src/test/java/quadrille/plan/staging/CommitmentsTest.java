@@ -15,6 +15,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.NumbSide;
 
 /** Courses under way: visits that stay, lengths and sides that were promised, doses of the day. */
@@ -113,7 +114,7 @@ final class CommitmentsTest {
             mouth
                 .stands(new Commitments.Slot(null, 20, null), new Commitments.Slot(null, 20, null))
                 .inVisits(2));
-    assertEquals(List.of("H4 booked length"), never.brokenRules());
+    assertEquals(List.of(HardRule.BOOKED_LENGTH), never.brokenRules());
   }
 
   /**
@@ -133,7 +134,7 @@ final class CommitmentsTest {
     Staged later = stager.stage(mouth.inVisits(2));
     assertTrue(later.feasible());
     assertArrayEquals(new int[] {1}, later.layouts().get(0).order());
-    assertEquals(List.of("H3 dose"), stager.stage(mouth.inVisits(1)).brokenRules());
+    assertEquals(List.of(HardRule.DOSE), stager.stage(mouth.inVisits(1)).brokenRules());
     mouth.given("articaine-4-200", 10);
     assertTrue(stager.stage(mouth.inVisits(1)).feasible());
     mouth
@@ -141,7 +142,7 @@ final class CommitmentsTest {
             "\"preferredAgents\": [\"articaine-4-200\"], \"epinephrineCapMg\": 0.2,"
                 + " \"appointments\": {\"gapMinDays\": 0}")
         .given("articaine-4-200", 12);
-    assertEquals(List.of("H3 dose of the day"), stager.stage(mouth.inVisits(2)).brokenRules());
+    assertEquals(List.of(HardRule.DOSE_OF_THE_DAY), stager.stage(mouth.inVisits(2)).brokenRules());
   }
 
   @Test
