@@ -7,6 +7,12 @@ import java.util.Map;
 import java.util.TreeMap;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.booking.problem.CostTerm;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
+import quadrille.diary.booking.problem.VisitCase;
 
 /** A practice of four clinicians over eight weeks, and patients who ask for three visits each. */
 record BatchCase(Diary diary, List<CourseRequest> courses) {
