@@ -22,6 +22,10 @@ import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Mouths;
 import quadrille.mouths.Profile;
 import quadrille.mouths.Tries;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepFact;
+import quadrille.plan.visit.VisitTimeline;
 import quadrille.plan.work.Burden;
 import quadrille.plan.work.WorkList;
 import quadrille.plan.work.WorkPlanner;
@@ -48,7 +52,7 @@ class CourseCostTest {
       StagingCase staging = staging(
               MouthGenerator.mouth(random.nextInt(1000), profile), 2 + random.nextInt(3));
       for (int round = 0; round < 10; round++) {
-        CourseSolution course = new CourseSolution(staging);
+        CourseSolution course = new CourseSolution(new CaseEvaluator(staging));
         List<StepFact> steps = new ArrayList<>(staging.steps());
         Collections.shuffle(steps, random);
         steps.forEach(
@@ -72,7 +76,7 @@ class CourseCostTest {
       if (!staging.steps().isEmpty() && staging.blocks().size() >= visits) {
         Staged staged = stager.stage(staging);
         assertTrue(
-            !staged.feasible() || staging.lowerBound() <= staged.seconds(),
+            !staged.feasible() || staged.bound().seconds() <= staged.seconds(),
             chart.caseName() + " in " + visits);
         bounded += staged.feasible() ? 1 : 0;
       }
