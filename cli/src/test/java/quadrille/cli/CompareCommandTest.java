@@ -53,7 +53,8 @@ final class CompareCommandTest {
   void figuresAreThoseOfThePlanOfThatManyVisits() throws IOException {
     JsonNode row =
         new ObjectMapper()
-            .readTree(Run.of("compare", MILD, "--visits=2-3", "--effort=quick", "--format=json").done())
+            .readTree(
+                Run.of("compare", MILD, "--visits=2-3", "--effort=quick", "--format=json").done())
             .at("/groups/0/choices/1");
     JsonNode plan =
         new ObjectMapper()

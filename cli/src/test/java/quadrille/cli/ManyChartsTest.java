@@ -89,11 +89,13 @@ final class ManyChartsTest {
 
   @Test
   void planOfALineIsThePlanOfTheChartAlone() throws IOException {
-    Run run = Run.withInput(mild("K-1") + "\n", "plan", "--many", "-", "--visits=2", "--effort=quick");
+    Run run =
+        Run.withInput(mild("K-1") + "\n", "plan", "--many", "-", "--visits=2", "--effort=quick");
     assertEquals(Status.DONE, run.status());
     String chart = Files.writeString(folder.resolve("chart.json"), mild("K-1")).toString();
     assertEquals(
-        JSON.readTree(Run.of("plan", chart, "--visits=2", "--effort=quick", "--format=json").done()),
+        JSON.readTree(
+            Run.of("plan", chart, "--visits=2", "--effort=quick", "--format=json").done()),
         results(run.out()).get(0).get("plan"));
     assertEquals(1, run.out().lines().count());
   }
@@ -102,7 +104,14 @@ final class ManyChartsTest {
   void chartWithoutAPlanIsStatusOne() throws IOException {
     String shortVisits =
         mild("K-2").replaceFirst("\"longestVisitMinutes\":\\d+", "\"longestVisitMinutes\":30");
-    Run run = Run.withInput(mild("K-1") + "\n" + shortVisits, "plan", "--many", "-", "--visits=1", "--effort=quick");
+    Run run =
+        Run.withInput(
+            mild("K-1") + "\n" + shortVisits,
+            "plan",
+            "--many",
+            "-",
+            "--visits=1",
+            "--effort=quick");
     assertEquals(Status.REFUSED, run.status(), run.err());
     List<JsonNode> results = results(run.out());
     assertEquals(List.of("planned", "no-plan"), texts(results, "status"));

@@ -180,7 +180,8 @@ final class PlanCommandTest {
     String all = Run.of("plan", MILD, "--format", "html", "--effort=quick").done();
     assertTrue(all.startsWith("<!DOCTYPE html>"), all);
     String file = path("desk.html");
-    Run one = Run.of(
+    Run one =
+        Run.of(
             "plan",
             MILD,
             "--effort=quick",

@@ -13,10 +13,8 @@ import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.booking.problem.BookingCase;
-import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.booking.problem.CostTerm;
 import quadrille.diary.booking.problem.CourseCase;
-import quadrille.diary.booking.problem.Slot;
 import quadrille.diary.booking.problem.VisitCase;
 
 /**
@@ -55,14 +53,18 @@ public final class BookingBenchmark {
     BatchBooker.Booked first = firstFit(diary, courses);
     print(seed, patients, "first fit", diary, courses, first, before);
     before = cpu();
-    BatchBooker.Booked inOrder = BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST, 0);
+    BatchBooker.Booked inOrder =
+        BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST, 0);
     print(seed, patients, "one by one", diary, courses, inOrder, before);
     before = cpu();
-    BatchBooker.Booked all = BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
+    BatchBooker.Booked all =
+        BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
     print(seed, patients, "together", diary, courses, all, before);
     if (patients == 1) {
       before = cpu();
-      OptionalLong optimum = new Reference(diary, courses.get(0), BatchCase.WEIGHTS).optimum(BatchCase.FIRST, BatchCase.LAST);
+      OptionalLong optimum =
+          new Reference(diary, courses.get(0), BatchCase.WEIGHTS)
+              .optimum(BatchCase.FIRST, BatchCase.LAST);
       System.out.printf(
           "%4d %8d %-10s %6d  %.2f s%n",
           seed, 1, "CP-SAT", optimum.orElse(-1), (cpu() - before) / 1e9);
@@ -70,7 +72,8 @@ public final class BookingBenchmark {
   }
 
   static BatchBooker.Booked firstFit(Diary diary, List<CourseRequest> requests) {
-    BookingCase booking = new BookingCase(diary, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
+    BookingCase booking =
+        new BookingCase(diary, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
     Occupancy taken = Occupancy.of(booking);
     List<OfferedVisit> visits = new ArrayList<>();
     List<String> left = new ArrayList<>();
@@ -130,5 +133,4 @@ public final class BookingBenchmark {
         seconds,
         terms);
   }
-
 }

@@ -60,21 +60,13 @@ public final class TogetherReferenceRun {
     BatchBooker.Booked firstFit = BookingBenchmark.firstFit(one.diary(), one.courses());
     BatchBooker.Booked together =
         BatchBooker.book(
-            one.diary(),
-            one.courses(),
-            BatchCase.WEIGHTS,
-            BatchCase.FIRST,
-            BatchCase.LAST);
+            one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
     if (!firstFit.left().isEmpty() || !together.left().isEmpty()) {
       throw new IllegalStateException("Somebody has no place, so points cannot be compared.");
     }
     TogetherReference.Outcome outcome =
         new TogetherReference(
-                one.diary(),
-                one.courses(),
-                BatchCase.WEIGHTS,
-                BatchCase.FIRST,
-                BatchCase.LAST)
+                one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST)
             .solve(together.points(), seconds, workers);
     if (outcome.best() >= 0) {
       long again = points(one, new BatchBooker.Booked(outcome.visits(), List.of(), 0));

@@ -52,11 +52,7 @@ final class TogetherAgainstReferenceTest {
     BatchCase one = BatchCase.of(row.seed(), row.patients());
     BatchBooker.Booked booked =
         BatchBooker.book(
-            one.diary(),
-            one.courses(),
-            BatchCase.WEIGHTS,
-            BatchCase.FIRST,
-            BatchCase.LAST);
+            one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
     assertEquals(List.of(), booked.left());
     assertEquals(List.of(), DiaryAudit.read(one.after(booked.visits())));
     assertTrue(booked.points() >= row.bound(), booked.points() + " beside " + row);

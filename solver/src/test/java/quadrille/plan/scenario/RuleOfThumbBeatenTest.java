@@ -62,7 +62,8 @@ final class RuleOfThumbBeatenTest {
         }
       }
     }
-    assertTrue(legal > 2 * SEEDS - 2 && illegal >= SEEDS, legal + " legal, " + illegal + " illegal");
+    assertTrue(
+        legal > 2 * SEEDS - 2 && illegal >= SEEDS, legal + " legal, " + illegal + " illegal");
     assertTrue(plans < 0.98 * rules, plans + " against " + rules + " seconds in the chair");
   }
 }

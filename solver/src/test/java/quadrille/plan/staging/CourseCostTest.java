@@ -49,8 +49,8 @@ class CourseCostTest {
         SolutionManager.create(SolverFactory.<CourseSolution>create(Stager.config()));
     Random random = new Random(7);
     for (Profile profile : List.of(Profile.TREATMENT, Profile.IMPLANTS, Profile.CAPPED)) {
-      StagingCase staging = staging(
-              MouthGenerator.mouth(random.nextInt(1000), profile), 2 + random.nextInt(3));
+      StagingCase staging =
+          staging(MouthGenerator.mouth(random.nextInt(1000), profile), 2 + random.nextInt(3));
       for (int round = 0; round < 10; round++) {
         CourseSolution course = new CourseSolution(new CaseEvaluator(staging));
         List<StepFact> steps = new ArrayList<>(staging.steps());

@@ -59,9 +59,9 @@ final class KilledWritersTest {
   }
 
   /**
-   * Two writers at once, killed at random moments once both are at it. What they were
-   * told is written is there, nothing else but at most one entry each that they had no time to tell
-   * of, and the course can be read and written to as it lies.
+   * Two writers at once, killed at random moments once both are at it. What they were told is
+   * written is there, nothing else but at most one entry each that they had no time to tell of, and
+   * the course can be read and written to as it lies.
    */
   @Test
   void nothingToldIsLostWhenWritersAreKilled() throws Exception {

@@ -82,7 +82,8 @@ class RestagerProperties {
     Map<String, Integer> ends = new TreeMap<>();
     int tries = 4 * STARTS.size();
     for (int i = 0; i < tries; i++) {
-      ends.merge(interrupted(STARTS.get(i % STARTS.size()), new Random(20261125 + i)), 1, Integer::sum);
+      ends.merge(
+          interrupted(STARTS.get(i % STARTS.size()), new Random(20261125 + i)), 1, Integer::sum);
     }
     // The cases would prove little if most needed no other plan, or had none.
     assertTrue(STARTS.size() >= Tries.of(8, 40), STARTS.size() + " mouths with a course");
