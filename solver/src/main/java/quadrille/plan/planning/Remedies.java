@@ -18,8 +18,8 @@ import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
-import quadrille.plan.staging.StagingCase;
-import quadrille.plan.staging.StepSet;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;
 
