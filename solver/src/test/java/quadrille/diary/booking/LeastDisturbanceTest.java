@@ -207,7 +207,7 @@ final class LeastDisturbanceTest {
   @Test
   void ofTwoThatCouldMakeRoomTheHeldOneDoes() {
     assertEquals(
-        List.of("A/1: " + CLOSED, "C/1: it makes room for A"),
+        List.of("A/1: " + CLOSED, "C/1: " + new Reason.MakesRoom("A")),
         reasons(
             after(threeCourses(BookingStatus.PROMISED, BookingStatus.HELD, true), fifthOfMarch())));
     assertEquals(
