@@ -169,7 +169,7 @@ final class RebookCommand extends BaseCommand {
   }
 
   private void show(Rebooking rebooking, LocalDate first) throws StopException {
-    boolean written = writing != null;
+    boolean written = writing != null && writing.write;
     answer(
         format(Format.TEXT) == Format.JSON
             ? RebookJson.of(rebooking, written)
