@@ -1,6 +1,13 @@
 /**
  * Finds times for courses in the diary: offers for one course by exact search, times for everybody
- * who waits, and new times after a change. Alone beside staging in knowing Timefold.
+ * who waits, and new times after a change. Beside staging the only room that knows Timefold; only
+ * the command line comes in.
+ *
+ * <p>Begin with {@link quadrille.diary.booking.Offers} for one course, {@link
+ * quadrille.diary.booking.BatchBooker} for all, {@link quadrille.diary.booking.Rebooker} after a
+ * change.
  */
-@org.jspecify.annotations.NullMarked
+@NullMarked
 package quadrille.diary.booking;
+
+import org.jspecify.annotations.NullMarked;
