@@ -178,13 +178,7 @@ public final class Restager {
       Quadrant start = all.startWith();
       return start == null || !state.done().startedIn(start)
           ? all
-          : new Patient(
-              all.ageYears(),
-              all.weightKg(),
-              all.longestVisitMinutes(),
-              all.alerts(),
-              null,
-              all.wishesNumbness());
+          : all.withStartWith(null);
     }
 
     Outcome run() throws UnworkableException {
