@@ -5,6 +5,6 @@
  * by side. The wings above use {@code course} and {@code planning}; the diary knows {@code course}
  * only.
  *
- * <p>Begin with {@link quadrille.plan.planning.CoursePlanner}.
+ * <p>Begin with {@link quadrille.plan.planning.ChartPlan}.
  */
 package quadrille.plan;
