@@ -1,6 +1,7 @@
 /**
- * Finds times for courses in the diary: offers for one course by exact search, times for everybody
- * who waits, and new times after a change. Beside staging the only room that knows Timefold; only
+ * Searches for feasible times for courses in the diary: offers for one course by exact search,
+ * times for everybody who waits, and new times after a change. The problem that is solved is in
+ * {@link quadrille.diary.booking.problem}. Beside staging the only room that knows Timefold; only
  * the command line comes in.
  *
  * <p>Begin with {@link quadrille.diary.booking.Offers} for one course, {@link
