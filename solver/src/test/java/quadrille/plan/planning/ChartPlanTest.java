@@ -5,11 +5,18 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.File;
 import java.io.IOException;
+import java.net.URISyntaxException;
+import java.net.URL;
+import java.net.URLClassLoader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.facts.practice.PracticeReader;
@@ -63,7 +70,7 @@ final class ChartPlanTest {
         new ProcessBuilder(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-cp",
-                absolute(System.getProperty("java.class.path")),
+                classPath(),
                 example.toString())
             .directory(Path.of("..").toFile())
             .redirectErrorStream(true)
@@ -73,12 +80,21 @@ final class ChartPlanTest {
     assertTrue(said.matches("(?s)(Visit [1-6]: [0-9]+ min\\R)+"), said);
   }
 
-  private static String absolute(String classPath) {
-    StringBuilder path = new StringBuilder();
-    for (String one : classPath.split(java.io.File.pathSeparator)) {
-      path.append(Path.of(one).toAbsolutePath()).append(java.io.File.pathSeparator);
+  /** What this test itself runs with, from wherever its runner has it. */
+  private static String classPath() throws URISyntaxException {
+    List<Path> path = new ArrayList<>();
+    if (ChartPlan.class.getClassLoader() instanceof URLClassLoader loader) {
+      for (URL one : loader.getURLs()) {
+        path.add(Path.of(one.toURI()));
+      }
+    } else {
+      for (String one : System.getProperty("java.class.path").split(File.pathSeparator)) {
+        path.add(Path.of(one));
+      }
     }
-    return path.toString();
+    return path.stream()
+        .map(one -> one.toAbsolutePath().toString())
+        .collect(Collectors.joining(File.pathSeparator));
   }
 
   private static ChartPlan quick(Path file, int visits) throws IOException {
