@@ -37,7 +37,7 @@ final class ArchitectureTest {
   static final Map<String, String> ROOMS = rooms();
 
   /** Rooms whose knots are still to be untied. */
-  private static final Set<String> KNOTTED = Set.of("quadrille.plan.staging");
+  private static final Set<String> KNOTTED = Set.of("quadrille.document");
 
   @ArchTest static final ArchRule dependenciesRunOneWay = layers();
 
@@ -70,7 +70,11 @@ final class ArchitectureTest {
           .resideInAPackage(inside("plan.audit"))
           .should()
           .dependOnClassesThat()
-          .resideInAnyPackage(inside("plan.staging"), inside("plan.anaesthesia"))
+          .resideInAnyPackage(
+              inside("plan.anaesthesia"),
+              inside("plan.visit"),
+              inside("plan.bound"),
+              inside("plan.staging"))
           .because("a second reading that calls the first one's reckoning repeats its mistakes");
 
   @ArchTest
@@ -125,7 +129,9 @@ final class ArchitectureTest {
     rooms.put("plan.work", "facts.practice+");
     rooms.put("plan.anaesthesia", "plan.work+");
     rooms.put("plan.course", "plan.work+");
-    rooms.put("plan.staging", "plan.anaesthesia+, plan.course+");
+    rooms.put("plan.visit", "plan.anaesthesia+, plan.course+");
+    rooms.put("plan.bound", "plan.visit+");
+    rooms.put("plan.staging", "plan.bound+");
     rooms.put("plan.audit", "plan.course+");
     rooms.put("plan.planning", "plan.staging+, plan.audit");
     rooms.put("plan.scenario", "plan.planning+");
