@@ -21,17 +21,14 @@ import java.util.stream.Collectors;
 final class BePartOfAKnot extends ArchCondition<JavaClass> {
 
   private final int largest;
-  private final Set<String> excepted;
   private final Map<String, Set<String>> knows = new TreeMap<>();
 
   /**
    * @param largest a knot of so many classes is let pass
-   * @param excepted packages that are let pass
    */
-  BePartOfAKnot(int largest, Set<String> excepted) {
+  BePartOfAKnot(int largest) {
     super("be part of a knot of more than " + largest + " classes");
     this.largest = largest;
-    this.excepted = excepted;
   }
 
   @Override
@@ -55,8 +52,9 @@ final class BePartOfAKnot extends ArchCondition<JavaClass> {
         reached(one.getName()).stream()
             .filter(other -> reached(other).contains(one.getName()))
             .collect(Collectors.toCollection(TreeSet::new));
-    boolean knotted = knot.size() > largest && !excepted.contains(one.getPackageName());
-    events.add(new SimpleConditionEvent(one, knotted, one.getSimpleName() + " in " + knot));
+    events.add(
+        new SimpleConditionEvent(
+            one, knot.size() > largest, one.getSimpleName() + " in " + knot));
   }
 
   private Set<String> reached(String from) {
