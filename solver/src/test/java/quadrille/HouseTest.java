@@ -125,8 +125,7 @@ final class HouseTest {
     Matcher pattern = PACKAGE.matcher(rules());
     while (pattern.find()) {
       named.add(pattern.group(1));
-      PackageMatcher matcher =
-          PackageMatcher.of(pattern.group(1).replaceAll("(?<!\\.\\.)$", ".."));
+      PackageMatcher matcher = PackageMatcher.of(pattern.group(1).replaceAll("(?<!\\.\\.)$", ".."));
       assertTrue(there.stream().anyMatch(matcher::matches), pattern.group(1));
     }
     assertTrue(named.contains("ai.timefold.."), named.toString());

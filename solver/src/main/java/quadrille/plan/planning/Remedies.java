@@ -211,8 +211,7 @@ public final class Remedies {
   private Practice withLongestVisit(int minutes) {
     Appointments old = practice.appointments();
     double longest = Math.max(minutes, old.longestVisitMinutes().value());
-    return practice.withAppointments(
-        old.withLongestVisitMinutes(new Figure(longest, Figure.OWN)));
+    return practice.withAppointments(old.withLongestVisitMinutes(new Figure(longest, Figure.OWN)));
   }
 
   private Practice withAgent(String agent) {

@@ -98,7 +98,6 @@ final class ChartPlanTest {
   }
 
   private static ChartPlan quick(Path file, int visits) throws IOException {
-    return ChartPlan.of(
-        file, PracticeReader.defaults(), VisitRange.exactly(visits), Effort.QUICK);
+    return ChartPlan.of(file, PracticeReader.defaults(), VisitRange.exactly(visits), Effort.QUICK);
   }
 }
