@@ -41,6 +41,8 @@ final class ArchitectureTest {
   @ArchTest
   static final ArchRule everyClassHasARoom =
       classes()
+          .that()
+          .doNotHaveSimpleName("package-info")
           .should()
           .resideInAnyPackage(
               ROOMS.keySet().stream().map(ArchitectureTest::inside).toArray(String[]::new))
