@@ -53,8 +53,7 @@ final class BePartOfAKnot extends ArchCondition<JavaClass> {
             .filter(other -> reached(other).contains(one.getName()))
             .collect(Collectors.toCollection(TreeSet::new));
     events.add(
-        new SimpleConditionEvent(
-            one, knot.size() > largest, one.getSimpleName() + " in " + knot));
+        new SimpleConditionEvent(one, knot.size() > largest, one.getSimpleName() + " in " + knot));
   }
 
   private Set<String> reached(String from) {

@@ -59,8 +59,7 @@ final class DocumentationTest {
   void everyClassThatADocumentNamesIsThere() throws IOException {
     Set<String> there =
         new TreeSet<>(
-            List.of(
-                "EnumMap", "HashMap", "HashSet", "LinkedHashMap", "TreeMap", "PreviewFeature"));
+            List.of("EnumMap", "HashMap", "HashSet", "LinkedHashMap", "TreeMap", "PreviewFeature"));
     for (String module : List.of("solver/src", "cli/src")) {
       try (Stream<Path> files = Files.walk(ROOT.resolve(module))) {
         files.map(file -> file.getFileName().toString().replace(".java", "")).forEach(there::add);
