@@ -7,6 +7,7 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import quadrille.document.FileStore;
 
 /**
  * One run of the program within the test.
@@ -47,8 +48,23 @@ record Run(int status, String out, String err) {
     return run("", false, false, atOnce, args);
   }
 
+  /** Runs beside files by other rules, or with somebody who listens to what is done to them. */
+  static Run over(FileStore files, String... args) {
+    return run("", false, false, Interrupts.NONE, files, args);
+  }
+
   private static Run run(
       String in, boolean styled, boolean lively, Interrupts interrupts, String... args) {
+    return run(in, styled, lively, interrupts, FileStore.USUAL, args);
+  }
+
+  private static Run run(
+      String in,
+      boolean styled,
+      boolean lively,
+      Interrupts interrupts,
+      FileStore files,
+      String... args) {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     StringWriter err = new StringWriter();
     Streams streams =
@@ -58,7 +74,8 @@ record Run(int status, String out, String err) {
             new PrintWriter(err, true),
             styled,
             lively,
-            interrupts);
+            interrupts,
+            files);
     int status = Main.run(streams, args);
     return new Run(status, out.toString(UTF_8), err.toString());
   }
