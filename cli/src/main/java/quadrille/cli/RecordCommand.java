@@ -211,7 +211,9 @@ final class RecordCommand extends BaseCommand {
   }
 
   private OffsetDateTime time() {
-    return at == null ? OffsetDateTime.now(Clock.systemDefaultZone()).truncatedTo(ChronoUnit.SECONDS) : at;
+    return at == null
+        ? OffsetDateTime.now(Clock.systemDefaultZone()).truncatedTo(ChronoUnit.SECONDS)
+        : at;
   }
 
   private void begin(String planFile) throws InvalidDocumentException, StopException {

@@ -21,7 +21,9 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.cli.render.SamplePlan;
 
-/** What is at the edge of what anybody would give a command: said, and never the program's fault. */
+/**
+ * What is at the edge of what anybody would give a command: said, and never the program's fault.
+ */
 final class EdgesTest {
 
   private static final String DIARY = Golden.demo("diary.json");
@@ -53,8 +55,7 @@ final class EdgesTest {
       said("record", plan, "--booked", "1=2026-03-02T09:00", "--at", day + "T12:00:00Z");
     }
     Run noLimit = said("book", plan, "--diary", DIARY, "--from=2026-03-02", "--until=9999-12-31");
-    assertEquals(
-        "--until: is 9999-12-31; 2026-03-02 to 2028-03-01 are allowed.\n", noLimit.err());
+    assertEquals("--until: is 9999-12-31; 2026-03-02 to 2028-03-01 are allowed.\n", noLimit.err());
     assertEquals(
         "--from: is 9999-12-31; days up to 9990-01-01 are allowed.\n",
         said("book", plan, "--diary", DIARY, "--from=9999-12-31").err());
@@ -65,8 +66,7 @@ final class EdgesTest {
   void filesThatAreNone() throws Exception {
     Process made = new ProcessBuilder("mkfifo", folder.resolve("pipe").toString()).start();
     assumeTrue(made.waitFor() == 0, "no named pipes here");
-    try (RandomAccessFile huge =
-        new RandomAccessFile(folder.resolve("huge.json").toFile(), "rw")) {
+    try (RandomAccessFile huge = new RandomAccessFile(folder.resolve("huge.json").toFile(), "rw")) {
       huge.setLength(3L << 30);
     }
     String chart = Golden.demo("typical.json");

@@ -19,8 +19,8 @@ import org.junit.jupiter.api.io.TempDir;
 import quadrille.cli.render.SamplePlan;
 import quadrille.diary.file.DiaryFile;
 import quadrille.document.FileRules;
-import quadrille.document.FileStore;
 import quadrille.document.FileSteps;
+import quadrille.document.FileStore;
 import quadrille.treatment.record.CourseFile;
 
 /**
