@@ -14,6 +14,7 @@ import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
+import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Visit;
@@ -23,8 +24,8 @@ import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
-import quadrille.plan.staging.StagingCase;
-import quadrille.plan.staging.StepSet;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
 import quadrille.plan.work.Burden;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
@@ -152,7 +153,7 @@ public final class CoursePlanner {
 
     void run(VisitRange visits, boolean grossFirst) {
       Map<AreaRef, Double> burdens = burdens(chart, practice, work.areas());
-      List<StagingCase> cases = new ArrayList<>();
+      List<LowerBound> cases = new ArrayList<>();
       for (int number = visits.fewest(); number <= visits.most(); number++) {
         StagingCase staging =
             new StagingCase(
@@ -161,20 +162,19 @@ public final class CoursePlanner {
         boolean worthSeeking =
             !staging.provablyInfeasible() || (cases.isEmpty() && number == visits.most());
         if (number <= staging.blocks().size() && worthSeeking) {
-          cases.add(staging);
+          cases.add(new LowerBound(staging));
         }
       }
       Telling telling = new Telling(progress, cases.size());
       for (int from = 0; from < cases.size(); from += AT_ONCE) {
         // Waves of a fixed size, so that what is left out does not hang on the number of cores.
-        List<StagingCase> wave = cases.subList(from, Math.min(cases.size(), from + AT_ONCE));
-        List<StagingCase> open = wave.stream().filter(this::mayBeBest).toList();
+        List<LowerBound> wave = cases.subList(from, Math.min(cases.size(), from + AT_ONCE));
+        List<LowerBound> open = wave.stream().filter(this::mayBeBest).toList();
         if (best != null && !open.isEmpty() && stop.asked()) {
           cutShort = true;
           return;
         }
-        SideBySide.map(open, staging -> told(telling, stager.stage(staging)), threads)
-            .forEach(this::take);
+        SideBySide.map(open, one -> told(telling, stager.stage(one)), threads).forEach(this::take);
       }
     }
 
@@ -183,8 +183,8 @@ public final class CoursePlanner {
       return staged;
     }
 
-    private boolean mayBeBest(StagingCase staging) {
-      return best == null || staging.lowerBound() < best.seconds();
+    private boolean mayBeBest(LowerBound bound) {
+      return best == null || bound.seconds() < best.seconds();
     }
 
     private void take(Staged staged) {
@@ -243,7 +243,8 @@ public final class CoursePlanner {
     WatchSites watch = new WatchSites(chart, practice);
     List<Visit> visits = new ArrayList<>();
     for (Visit visit : staged.visits()) {
-      visits.add(visit.with(watch.of(visit), Cautions.ofVisit(visit, chart, practice)));
+      visits.add(
+          visit.withWatch(watch.of(visit)).withCautions(Cautions.ofVisit(visit, chart, practice)));
     }
     return course(chart, practice, visits, staged.cost(), holding, work.notes());
   }

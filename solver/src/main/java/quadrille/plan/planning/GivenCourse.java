@@ -15,7 +15,7 @@ import quadrille.plan.course.HardRule;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
-import quadrille.plan.staging.StagingCase;
+import quadrille.plan.visit.StagingCase;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;

@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Map;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.course.CourseTerm;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * The cost of a course term by term, reckoned from its visits; the same figures that the rule book

@@ -17,6 +17,8 @@ import quadrille.facts.practice.Pass;
 import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.NumbSide;
+import quadrille.plan.visit.InsertStock;
+import quadrille.plan.visit.StagingCase;
 
 /**
  * The rule book: first what no course may break, then what each course costs, in seconds of chair
@@ -116,8 +118,8 @@ public final class StagingRules implements ConstraintProvider {
   }
 
   private static long overOfDay(int share, int epinephrine, StagingCase staging) {
-    int shareOfDay = share + staging.reckoner(1).earlierPermille();
-    int epinephrineOfDay = epinephrine + staging.reckoner(1).earlierMicrograms();
+    int shareOfDay = share + staging.earlierPermille();
+    int epinephrineOfDay = epinephrine + staging.earlierMicrograms();
     return (long) Math.max(0, shareOfDay - 1000)
         + Math.max(0, epinephrineOfDay - staging.epinephrineCapMicrograms());
   }
@@ -142,7 +144,7 @@ public final class StagingRules implements ConstraintProvider {
     Integer minutes = visit.stands().minutes();
     return minutes == null
         ? 0
-        : 60L * Math.max(0, visit.staging().bookedMinutes(visit.layout()) - minutes);
+        : 60L * Math.max(0, visit.layout().bookedMinutes(visit.staging()) - minutes);
   }
 
   /** H1 where the patient has been told which side will be numb. */

@@ -35,13 +35,13 @@ import quadrille.plan.planning.Progress;
 import quadrille.plan.planning.Remedies;
 import quadrille.plan.planning.Telling;
 import quadrille.plan.planning.VisitRange;
-import quadrille.plan.staging.Commitments;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
-import quadrille.plan.staging.StagingCase;
-import quadrille.plan.staging.StepSet;
+import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
@@ -178,15 +178,7 @@ public final class Restager {
     private Patient patientUnderWay() {
       Patient all = chart.patient();
       Quadrant start = all.startWith();
-      return start == null || !state.done().startedIn(start)
-          ? all
-          : new Patient(
-              all.ageYears(),
-              all.weightKg(),
-              all.longestVisitMinutes(),
-              all.alerts(),
-              null,
-              all.wishesNumbness());
+      return start == null || !state.done().startedIn(start) ? all : all.withStartWith(null);
     }
 
     Outcome run() throws UnworkableException {

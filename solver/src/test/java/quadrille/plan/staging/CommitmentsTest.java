@@ -5,8 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static quadrille.plan.staging.Sweep.fine;
-import static quadrille.plan.staging.Sweep.gross;
+import static quadrille.plan.visit.Sweep.fine;
+import static quadrille.plan.visit.Sweep.gross;
 import static quadrille.plan.work.StepAspect.FACIAL;
 import static quadrille.plan.work.StepAspect.LINGUAL;
 
@@ -17,6 +17,11 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.NumbSide;
+import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.Mouth;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.Sweep;
+import quadrille.plan.visit.VisitTimeline;
 
 /** Courses under way: visits that stay, lengths and sides that were promised, doses of the day. */
 final class CommitmentsTest {
@@ -107,7 +112,7 @@ final class CommitmentsTest {
       assertTrue(staged.feasible());
       VisitTimeline second = staged.layouts().get(1);
       assertArrayEquals(new int[] {side == NumbSide.LEFT ? 1 : 0}, second.order());
-      assertTrue(staged.staging().bookedMinutes(second) <= 40);
+      assertTrue(second.bookedMinutes(staged.staging()) <= 40);
     }
     Staged never =
         stager.stage(

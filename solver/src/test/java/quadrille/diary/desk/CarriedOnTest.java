@@ -1,0 +1,101 @@
+package quadrille.diary.desk;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static quadrille.diary.book.Diaries.booking;
+import static quadrille.diary.book.Diaries.course;
+import static quadrille.diary.book.Diaries.visit;
+import static quadrille.diary.book.Diaries.with;
+
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+import quadrille.diary.audit.DiaryAudit;
+import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.VisitRequest;
+import quadrille.diary.booking.Taking;
+import quadrille.plan.course.Cost;
+import quadrille.plan.course.Course;
+
+/** Course A has its three visits in the diary when it is planned again after the first. */
+final class CarriedOnTest {
+  private static final Diary DIARY =
+      with(
+          booking("A", 1, "2026-03-02T09:00"),
+          booking("A", 2, "2026-03-09T09:00"),
+          booking("A", 3, "2026-03-16T09:00"));
+
+  private static CarriedOn planned(VisitRequest... visits) {
+    CourseRequest request = course("A").withVisits(List.of(visits));
+    Course plan =
+        new Course(
+            "A",
+            List.of(),
+            7,
+            14,
+            6,
+            12,
+            new Cost(0, 0, Map.of()),
+            List.of(),
+            List.of(),
+            List.of());
+    return CarriedOn.of(DIARY, plan, request);
+  }
+
+  private static Map<String, CarriedOn.Mismatch> calledOff(CarriedOn carried) {
+    return carried.calledOff().stream()
+        .collect(Collectors.toMap(off -> off.booking().id(), CarriedOn.CalledOff::because));
+  }
+
+  private static Diary after(CarriedOn carried) {
+    return Taking.asking(carried.over(DIARY), carried.request());
+  }
+
+  @Test
+  void whatTookPlaceAndWhatStillFitsStays() {
+    CarriedOn carried = planned(visit(2, 50, 0, 0), visit(3, 60, 7, 14), visit(4, 40, 7, 14));
+    assertEquals(Map.of(), calledOff(carried));
+    assertEquals(
+        List.of(visit(1, 60, 0, 0), visit(2, 50, 7, 14), visit(3, 60, 7, 14), visit(4, 40, 7, 14)),
+        carried.request().visits());
+    assertEquals(List.of(), DiaryAudit.read(after(carried)));
+    assertEquals(List.of(visit(4, 40, 7, 14)), after(carried).unbooked(carried.request()));
+  }
+
+  @Test
+  void whatHoldsNoVisitAnyMoreIsCalledOff() {
+    CarriedOn carried = planned(visit(2, 70, 0, 0));
+    assertEquals(
+        Map.of("A/2", new CarriedOn.TooShort(60, 70), "A/3", new CarriedOn.NoSuchVisit()),
+        calledOff(carried));
+    assertEquals(
+        List.of(BookingStatus.PROMISED, BookingStatus.CANCELLED, BookingStatus.CANCELLED),
+        after(carried).bookings().stream().map(one -> one.status()).toList());
+    assertEquals(List.of(), DiaryAudit.read(after(carried)));
+    assertEquals(
+        List.of(2),
+        after(carried).unbooked(carried.request()).stream().map(VisitRequest::number).toList());
+  }
+
+  @Test
+  void anotherCoursesBookingsAreLeftAlone() {
+    Diary both = with(booking("A", 1, "2026-03-02T09:00"), booking("B", 1, "2026-03-03T09:00"));
+    CourseRequest alone = course("A").withVisits(List.of(visit(2, 60, 0, 0)));
+    Course plan =
+        new Course(
+            "A",
+            List.of(),
+            7,
+            14,
+            6,
+            12,
+            new Cost(0, 0, Map.of()),
+            List.of(),
+            List.of(),
+            List.of());
+    assertTrue(CarriedOn.of(both, plan, alone).calledOff().isEmpty());
+  }
+}
