@@ -69,8 +69,8 @@ final class PlanTextTest {
         Tray      standard double-bend, slim right-curved
         Doses     articaine 4 % with epinephrine 1:200,000: 60 of at most 490 mg (12 %)
                   1 cartridge opened, 1.5 mL given; epinephrine 0.0075 of at most 0.2 mg
-        Watch     16 distal, facial: 8 mm, furcation 2
-                  47 mesial, lingual: 7 mm
+        Watch     16: facial distal 8 mm, furcation 2
+                  47: lingual mesial 7 mm
         Caution   Chart again after the gross pass.
                   A second caution.
 
@@ -84,7 +84,7 @@ final class PlanTextTest {
          12:00   5:00  Close
 
         Tray      sleeved implant; 1 new implant sleeve
-        Watch     36 implant
+        Watch     36: implant
 
         Cautions for the whole course
         - Diabetes: morning, short and fed.

@@ -1,6 +1,7 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import quadrille.document.Withers;
 
 /**
  * A staged course.
@@ -16,6 +17,7 @@ import java.util.List;
  * @param cutShort whether the search was asked to end early, so that a longer one may find a better
  *     course, and another run another
  */
+@Withers
 public record Course(
     String caseName,
     List<Visit> visits,
@@ -27,7 +29,8 @@ public record Course(
     List<HeldBack> heldBack,
     List<Assumption> assumptions,
     List<Caution> cautions,
-    boolean cutShort) {
+    boolean cutShort)
+    implements CourseBuilder.With {
 
   public Course {
     visits = List.copyOf(visits);
@@ -60,36 +63,6 @@ public record Course(
         assumptions,
         cautions,
         false);
-  }
-
-  /** The same course, of a search that was asked to end early. */
-  public Course ofCutSearch() {
-    return with(visits, cautions, true);
-  }
-
-  /** The same course with other visits. */
-  public Course withVisits(List<Visit> others) {
-    return with(others, cautions, cutShort);
-  }
-
-  /** The same course with other cautions. */
-  public Course withCautions(List<Caution> others) {
-    return with(visits, others, cutShort);
-  }
-
-  private Course with(List<Visit> otherVisits, List<Caution> minding, boolean cut) {
-    return new Course(
-        caseName,
-        otherVisits,
-        gapMinDays,
-        gapMaxDays,
-        reevaluateFromWeeks,
-        reevaluateToWeeks,
-        cost,
-        heldBack,
-        assumptions,
-        minding,
-        cut);
   }
 
   /** Expected chair time of all visits, in seconds. */

@@ -1,6 +1,7 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import quadrille.document.Withers;
 import quadrille.facts.chart.AreaRef;
 
 /**
@@ -18,6 +19,7 @@ import quadrille.facts.chart.AreaRef;
  * @param tray inserts in the order first used
  * @param watch sites to watch: deep sites, furcations, implants, calculus bridges
  */
+@Withers
 public record Visit(
     int number,
     NumbSide numbSide,
@@ -33,46 +35,12 @@ public record Visit(
     List<Entry> sequence,
     List<String> tray,
     List<WatchSite> watch,
-    List<Caution> cautions) {
+    List<Caution> cautions)
+    implements VisitBuilder.With {
 
-  /** The same visit with other sites to watch and cautions. */
-  public Visit with(List<WatchSite> watchSites, List<Caution> visitCautions) {
-    return new Visit(
-        number,
-        numbSide,
-        bookedMinutes,
-        overrunRisk,
-        areas,
-        injections,
-        doses,
-        epinephrineMg,
-        cartridges,
-        gelCartridges,
-        sleeves,
-        sequence,
-        tray,
-        List.copyOf(watchSites),
-        List.copyOf(visitCautions));
-  }
-
-  /** The same visit with another number. */
-  public Visit withNumber(int other) {
-    return new Visit(
-        other,
-        numbSide,
-        bookedMinutes,
-        overrunRisk,
-        areas,
-        injections,
-        doses,
-        epinephrineMg,
-        cartridges,
-        gelCartridges,
-        sleeves,
-        sequence,
-        tray,
-        watch,
-        cautions);
+  public Visit {
+    watch = List.copyOf(watch);
+    cautions = List.copyOf(cautions);
   }
 
   /** Expected chair time in seconds: the end of the last entry. */

@@ -196,7 +196,7 @@ public final class CoursePlanner {
     PlanOutcome planned(boolean explained) {
       Staged found = Objects.requireNonNull(best);
       Course whole = course(chart, practice, work, holding, found);
-      Course course = cutShort ? whole.ofCutSearch() : whole;
+      Course course = cutShort ? whole.withCutShort(true) : whole;
       List<Finding> findings = Audit.audit(course, chart, practice);
       if (!findings.isEmpty()) {
         throw new AuditFailedException(findings.stream().map(Finding::line).toList());
@@ -238,7 +238,8 @@ public final class CoursePlanner {
     WatchSites watch = new WatchSites(chart, practice);
     List<Visit> visits = new ArrayList<>();
     for (Visit visit : staged.visits()) {
-      visits.add(visit.with(watch.of(visit), Cautions.ofVisit(visit, chart, practice)));
+      visits.add(
+          visit.withWatch(watch.of(visit)).withCautions(Cautions.ofVisit(visit, chart, practice)));
     }
     return course(chart, practice, visits, staged.cost(), holding, work.notes());
   }

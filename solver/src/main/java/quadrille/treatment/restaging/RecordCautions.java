@@ -32,7 +32,7 @@ final class RecordCautions {
             cautions, new Caution.SleeveBroke(broken.tooth(), found.visit(), found.date()));
       }
     }
-    return visit.with(visit.watch(), cautions);
+    return visit.withCautions(cautions);
   }
 
   /** A course with what concerns all of it. */

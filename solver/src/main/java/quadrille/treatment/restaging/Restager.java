@@ -178,15 +178,7 @@ public final class Restager {
     private Patient patientUnderWay() {
       Patient all = chart.patient();
       Quadrant start = all.startWith();
-      return start == null || !state.done().startedIn(start)
-          ? all
-          : new Patient(
-              all.ageYears(),
-              all.weightKg(),
-              all.longestVisitMinutes(),
-              all.alerts(),
-              null,
-              all.wishesNumbness());
+      return start == null || !state.done().startedIn(start) ? all : all.withStartWith(null);
     }
 
     Outcome run() throws UnworkableException {
@@ -435,7 +427,7 @@ public final class Restager {
       }
       course = cautions.added(course.withVisits(visits));
       if (cutShort) {
-        course = course.ofCutSearch();
+        course = course.withCutShort(true);
       }
       List<Finding> findings = Audit.audit(course, before, chart, practice);
       if (!findings.isEmpty()) {

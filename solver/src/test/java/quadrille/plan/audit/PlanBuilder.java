@@ -272,7 +272,7 @@ final class PlanBuilder {
         bookedMinutes += unit;
       }
       Visit visit = bare(number, doses, epinephrine, cartridges, steps, bookedMinutes, working);
-      return visit.with(WatchCheck.due(visit, new Facts(chart, practice)), List.of());
+      return visit.withWatch(WatchCheck.due(visit, new Facts(chart, practice)));
     }
 
     private Visit bare(

@@ -54,7 +54,7 @@ final class NoteFileTest {
 
   @Test
   void aCutSearchIsTold() throws Exception {
-    Course cut = COURSE.ofCutSearch();
+    Course cut = COURSE.withCutShort(true);
     String text = PlanWriter.write(cut, Numbering.ISO3950, SampleWords.WORDS);
     assertTrue(text.contains("\"words\": \"cut short\""), text);
     assertEquals(cut, PlanReader.read("p.json", text).course());
@@ -76,11 +76,11 @@ final class NoteFileTest {
     Schema schema =
         SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
             .getSchema(Files.readString(Path.of("../docs/plan.schema.json")));
-    PlanFile plan = PlanFile.of(COURSE.ofCutSearch(), SampleNotes.changes());
+    PlanFile plan = PlanFile.of(COURSE.withCutShort(true), SampleNotes.changes());
     for (String text :
         List.of(
             PlanWriter.write(plan, Numbering.UNIVERSAL, SampleWords.WORDS),
-            PlanWriter.writeFacts(COURSE.ofCutSearch(), Numbering.ISO3950))) {
+            PlanWriter.writeFacts(COURSE.withCutShort(true), Numbering.ISO3950))) {
       assertEquals(List.of(), schema.validate(text, InputFormat.JSON));
     }
   }

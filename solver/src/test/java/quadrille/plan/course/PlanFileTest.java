@@ -50,7 +50,7 @@ final class PlanFileTest {
     assertEquals(
         new Course(
             second.caseName(),
-            List.of(visit.with(watch, visit.cautions())),
+            List.of(visit.withWatch(watch)),
             second.gapMinDays(),
             second.gapMaxDays(),
             second.reevaluateFromWeeks(),

@@ -52,9 +52,10 @@ class CoursePlannerTest {
   @Test
   void theSameChartGivesTheSameBytesOnAnyNumberOfThreads() throws Exception {
     Chart chart = demo("implants-both-sides.json");
-    String once = PlanWriter.write(planned(chart, VisitRange.USUAL, 1), Numbering.ISO3950, SampleWords.WORDS);
-    String again = PlanWriter.write(planned(chart, VisitRange.USUAL, 1), Numbering.ISO3950, SampleWords.WORDS);
-    String threaded = PlanWriter.write(planned(chart, VisitRange.USUAL, 4), Numbering.ISO3950, SampleWords.WORDS);
+    VisitRange visits = new VisitRange(3, 4);
+    String once = PlanWriter.writeFacts(planned(chart, visits, 1), Numbering.ISO3950);
+    String again = PlanWriter.writeFacts(planned(chart, visits, 1), Numbering.ISO3950);
+    String threaded = PlanWriter.writeFacts(planned(chart, visits, 4), Numbering.ISO3950);
     assertEquals(once, again);
     assertEquals(once, threaded);
   }

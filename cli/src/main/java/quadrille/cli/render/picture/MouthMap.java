@@ -61,6 +61,7 @@ public record MouthMap(
   /**
    * One pass of one area.
    *
+   * @param area its name in ISO 3950 codes
    * @param pass its word in the plan
    * @param visit its visit's number; 0 where it is held back
    * @param path the outline
@@ -70,7 +71,7 @@ public record MouthMap(
    * @param extent how far it has come; null on the map of a plan
    */
   public record Band(
-      AreaRef area,
+      String area,
       String pass,
       int visit,
       String path,
@@ -106,7 +107,7 @@ public record MouthMap(
   }
 
   /** A half quadrant in which there is nothing to do, or nothing at all. */
-  public record Plain(AreaRef area, String path, Point at, String turn, String word) {}
+  public record Plain(String area, String path, Point at, String turn, String word) {}
 
   /** A short text. */
   public record Label(Point at, String text) {}
@@ -245,7 +246,7 @@ public record MouthMap(
           double middle = (from + to) / 2;
           bands.add(
               new Band(
-                  area,
+                  area.toString(),
                   pass.getKey().word(),
                   visit,
                   arch.piece(from, to, outer - thick, outer),
@@ -290,7 +291,7 @@ public record MouthMap(
             double middle = (from + to) / 2;
             plains.add(
                 new Plain(
-                    area,
+                    area.toString(),
                     arch.piece(from, to, Arch.INNER, Arch.OUTER),
                     arch.at(middle, (Arch.INNER + Arch.OUTER) / 2),
                     arch.turn(middle),
