@@ -196,6 +196,17 @@ final class ArchitectureTest {
             "plan.anaesthesia",
             "plan.course"));
     rooms.put(
+        "treatment.recording",
+        List.of(
+            "document",
+            "facts.chart",
+            "facts.practice",
+            "plan.work",
+            "plan.anaesthesia",
+            "plan.course",
+            "plan.audit",
+            "treatment.record"));
+    rooms.put(
         "treatment.restaging",
         List.of(
             "document",

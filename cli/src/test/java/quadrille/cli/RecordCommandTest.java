@@ -16,6 +16,8 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import quadrille.facts.chart.Quadrant;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.PlanReader;
 import quadrille.treatment.record.CourseFile;
@@ -111,7 +113,8 @@ final class RecordCommandTest {
         done.steps().stream()
             .filter(step -> work.equals(step.area() + " " + step.pass().word()))
             .allMatch(step -> step.share() == 0.5));
-    assertEquals("inferior alveolar right", done.injections().get(0).words());
+    assertEquals(
+        new InjectionRef("inferior alveolar", Quadrant.LR, null), done.injections().get(0).ref());
     assertEquals(2, done.findings().size());
     assertEquals(7.5, done.parts().get(0).minutes());
     assertTrue(done.interrupted());
