@@ -310,6 +310,18 @@ final class RecordCommandTest {
     assertTrue(same.out().contains("VISIT 2 of 3"), same.out());
   }
 
+  /** A course that carries on another counts its visits on, and knows what is booked. */
+  @Test
+  void pagesOfWhatIsLeftCountOnAndSayWhatIsBooked() throws Exception {
+    visitOne();
+    record("--book=2 2026-03-09T09:30 800 C2");
+    String pages = Run.of("plan", "--course", course, "--format", "html").out();
+    assertTrue(pages.contains("Visit 2 of 3"), "visits are counted on");
+    assertTrue(pages.contains("Visit 3 of 3"), "visits are counted on");
+    assertTrue(pages.contains("2026-03-09 09:30, 800\u00a0min, C2</bdi>"), "the desk's booking");
+    assertTrue(pages.contains("9 March 2026"), "the patient's day");
+  }
+
   @Test
   void whatWasLeftIsStagedAuditedAndAdopted() throws Exception {
     String work = someWork();

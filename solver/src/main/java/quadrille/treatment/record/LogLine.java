@@ -245,8 +245,8 @@ final class LogLine {
     if (number == 1) {
       Node schema = fields.required("schema");
       schema.word(List.of(FIRST_SCHEMA, SCHEMA), word -> word);
-      if (schema.is(SCHEMA)) {
-        fields.required("numbering");
+      if (schema.is(SCHEMA) && !fields.has("numbering")) {
+        fields.required("numbering").text();
       }
     }
     fields.required("entry").whole(number, number);

@@ -105,9 +105,9 @@ public final class VisitRecordReader {
     if (root.isObject()) {
       Fields top = root.map();
       top.required("schema").word(List.of(SCHEMA), word -> word);
-      if (log.numbering() != Numbering.ISO3950) {
+      if (log.numbering() != Numbering.ISO3950 && !top.has("numbering")) {
         // Nearly every code is a tooth of either numbering, so that nobody could tell a mistake.
-        top.required("numbering");
+        top.required("numbering").word(List.of(log.numbering()), Numbering::word);
       }
     }
     return read(root, faults, log, corrects);
