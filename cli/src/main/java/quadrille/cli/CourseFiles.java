@@ -30,7 +30,7 @@ final class CourseFiles {
   static CourseLog read(String file, BaseCommand command)
       throws InvalidDocumentException, StopException {
     try {
-      CourseLog log = CourseFile.read(path(file));
+      CourseLog log = CourseFile.read(path(file), command.streams().files());
       tellTorn(file, log.torn(), command);
       return log;
     } catch (IOException e) {
@@ -41,14 +41,14 @@ final class CourseFiles {
   /** Writes an entry, says its number, and says what in it is worth a second look. */
   static void write(String file, Writing writing, BaseCommand command)
       throws InvalidDocumentException, StopException {
-    tell(file, outcome(file, writing), command);
+    tell(file, outcome(file, writing, command), command);
   }
 
   /** What writing came to; nobody has been told yet. */
-  static Recorder.Outcome outcome(String file, Writing writing)
+  static Recorder.Outcome outcome(String file, Writing writing, BaseCommand command)
       throws InvalidDocumentException, StopException {
     try {
-      return writing.write(new Recorder(path(file)));
+      return writing.write(new Recorder(path(file), command.streams().files()));
     } catch (FileAlreadyExistsException e) {
       throw StopException.usage(file + ": exists already; a course is never written over.");
     } catch (IOException e) {
@@ -67,7 +67,7 @@ final class CourseFiles {
       BaseCommand command)
       throws InvalidDocumentException, StopException {
     Recorder.Outcome outcome =
-        outcome(file, recorder -> recorder.begin(at, plan, chart, practice));
+        outcome(file, recorder -> recorder.begin(at, plan, chart, practice), command);
     if (outcome instanceof Recorder.FailedAudit failed) {
       failed.findings().forEach(finding -> command.message(finding.line()));
       throw StopException.refused(

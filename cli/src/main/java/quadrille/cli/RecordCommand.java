@@ -233,7 +233,7 @@ final class RecordCommand extends BaseCommand {
       write(recorder -> recorder.book(time(), visits, "--book"));
     } else if (what.diary != null) {
       String name = what.diary;
-      Diary diary = DiaryFiles.read(name).diary();
+      Diary diary = DiaryFiles.read(name, streams().files()).diary();
       write(
           recorder ->
               recorder.bookedIn(
@@ -279,7 +279,8 @@ final class RecordCommand extends BaseCommand {
             recorder ->
                 correction == null
                     ? recorder.record(time(), said)
-                    : recorder.correct(time(), correction.entry, said, correction.why));
+                    : recorder.correct(time(), correction.entry, said, correction.why),
+            this);
     if (outcome instanceof Recorder.Refused refused && said instanceof Said.InAnswers) {
       throw StopException.usage(
           String.join("\n", refused.faults().stream().map(fault -> fault.message()).toList()));

@@ -30,6 +30,9 @@ import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.InjectionCover;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.VisitTimeline;
 import quadrille.plan.work.Burden;
 import quadrille.plan.work.InsertSelection;
 import quadrille.plan.work.StepAspect;
@@ -51,6 +54,7 @@ public class HotPaths {
   private Practice practice;
   private WorkList work;
   private StagingCase staging;
+  private CaseEvaluator evaluator;
   private CourseSolution course;
   private Stager stager;
   private SolutionManager<CourseSolution, HardSoftLongScore> scores;
@@ -70,8 +74,9 @@ public class HotPaths {
       burdens.put(each.name(), Burden.of(each, chart, practice.minutes()));
     }
     staging = new StagingCase(chart.patient(), practice, work.steps(), burdens, VISITS);
+    evaluator = new CaseEvaluator(staging);
     scores = SolutionManager.create(SolverFactory.<CourseSolution>create(Stager.config()));
-    course = FirstCourse.best(staging, scores, 1).get(0);
+    course = FirstCourse.best(evaluator, scores, 1).get(0);
     stager = new Stager(Effort.QUICK);
     System.out.printf(
         "%d steps, %d blocks, %d visits%n",
@@ -102,7 +107,7 @@ public class HotPaths {
   public List<VisitTimeline> layouts() {
     List<VisitTimeline> layouts = new ArrayList<>();
     for (VisitSlot visit : course.visits()) {
-      layouts.add(staging.reckoner().layout(visit.layout().order()));
+      layouts.add(evaluator.visits().layout(visit.layout().order()));
     }
     return layouts;
   }

@@ -13,6 +13,16 @@ public final class DoubtWords {
 
   /** A doubt, without a full stop; teeth by this numbering. */
   public static String of(Doubt doubt, Numbering numbering) {
+    if (doubt instanceof Doubt.ClockWentBack back) {
+      return "the clock went back: entry "
+          + back.entry()
+          + " is of "
+          + back.at()
+          + ", entry "
+          + (back.entry() - 1)
+          + " before it of "
+          + back.before();
+    }
     String visit = "visit " + doubt.visit();
     if (doubt instanceof Doubt.DatedBefore dated) {
       return visit

@@ -7,7 +7,7 @@ import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.staging.Stager;
-import quadrille.plan.staging.StagingCase;
+import quadrille.plan.visit.StagingCase;
 import quadrille.plan.work.DoneWork;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;

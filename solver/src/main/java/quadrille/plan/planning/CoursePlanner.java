@@ -13,6 +13,7 @@ import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
+import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Visit;
@@ -22,8 +23,8 @@ import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
-import quadrille.plan.staging.StagingCase;
-import quadrille.plan.staging.StepSet;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
 import quadrille.plan.work.Burden;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
@@ -141,7 +142,7 @@ public final class CoursePlanner {
         return new Planned(nothingDue(chart, practice, work), Explanation.none());
       }
       return new NoPlan(
-          List.of("H10 alerts: everything waits: " + holding.held().get(0).reason()), List.of());
+          List.of(new Clash.EverythingWaits(holding.held().get(0).reason())), List.of());
     }
 
     /** Whether visits are so short that areas were cut into more pieces than can be staged. */
@@ -151,7 +152,7 @@ public final class CoursePlanner {
 
     void run(VisitRange visits, boolean grossFirst) {
       Map<String, Double> burdens = burdens(chart, practice, work.areas());
-      List<StagingCase> cases = new ArrayList<>();
+      List<LowerBound> cases = new ArrayList<>();
       for (int number = visits.fewest(); number <= visits.most(); number++) {
         StagingCase staging =
             new StagingCase(
@@ -160,20 +161,19 @@ public final class CoursePlanner {
         boolean worthSeeking =
             !staging.provablyInfeasible() || (cases.isEmpty() && number == visits.most());
         if (number <= staging.blocks().size() && worthSeeking) {
-          cases.add(staging);
+          cases.add(new LowerBound(staging));
         }
       }
       Telling telling = new Telling(progress, cases.size());
       for (int from = 0; from < cases.size(); from += AT_ONCE) {
         // Waves of a fixed size, so that what is left out does not hang on the number of cores.
-        List<StagingCase> wave = cases.subList(from, Math.min(cases.size(), from + AT_ONCE));
-        List<StagingCase> open = wave.stream().filter(this::mayBeBest).toList();
+        List<LowerBound> wave = cases.subList(from, Math.min(cases.size(), from + AT_ONCE));
+        List<LowerBound> open = wave.stream().filter(this::mayBeBest).toList();
         if (best != null && !open.isEmpty() && stop.asked()) {
           cutShort = true;
           return;
         }
-        SideBySide.map(open, staging -> told(telling, stager.stage(staging)), threads)
-            .forEach(this::take);
+        SideBySide.map(open, one -> told(telling, stager.stage(one)), threads).forEach(this::take);
       }
     }
 
@@ -182,8 +182,8 @@ public final class CoursePlanner {
       return staged;
     }
 
-    private boolean mayBeBest(StagingCase staging) {
-      return best == null || staging.lowerBound() < best.seconds();
+    private boolean mayBeBest(LowerBound bound) {
+      return best == null || bound.seconds() < best.seconds();
     }
 
     private void take(Staged staged) {
@@ -208,7 +208,7 @@ public final class CoursePlanner {
       return new Planned(
           course,
           explained
-              ? Explanation.later(() -> new Explainer(stager).explain(found, course))
+              ? Explanation.later(() -> new Explainer(stager).explain(found))
               : Explanation.none());
     }
   }

@@ -7,6 +7,8 @@ import ai.timefold.solver.core.preview.api.move.MutableSolutionView;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import quadrille.plan.visit.StepFact;
+import quadrille.plan.visit.StepSet;
 
 /**
  * Carries a load to another visit, or exchanges two loads, and puts every visit touched into a good
@@ -81,7 +83,7 @@ final class CarryMove implements Move<CourseSolution> {
       PlanningListVariableMetaModel<CourseSolution, VisitSlot, StepFact> variable,
       VisitSlot visit,
       StepSet steps) {
-    int[] order = visit.staging().sequencer().sequence(steps).order();
+    int[] order = visit.order(steps);
     for (int index = 0; index < order.length; index++) {
       StepFact step = visit.staging().steps().get(order[index]);
       PositionInList from = view.getPositionOf(variable, step).ensureAssigned();

@@ -20,6 +20,9 @@ import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepFact;
+import quadrille.plan.visit.VisitTimeline;
 import quadrille.plan.work.Step;
 
 /** Turns laid-out visits into the visits of a finished course. */
@@ -40,7 +43,7 @@ final class CourseAssembly {
     }
     int working = layout.set().workSeconds();
     int fixed = layout.chairSeconds() - working;
-    int booked = staging.bookedMinutes(layout);
+    int booked = layout.bookedMinutes(staging);
     List<Dose> doses = new ArrayList<>();
     for (Doses.Share share : layout.dosing().shares()) {
       doses.add(new Dose(share.name(), share.given(), share.most(), share.share()));

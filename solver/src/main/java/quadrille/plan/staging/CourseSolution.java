@@ -10,6 +10,10 @@ import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.InsertStock;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepFact;
 
 /** A course as the solver improves it: the planning solution. */
 @PlanningSolution
@@ -31,14 +35,14 @@ public class CourseSolution {
   public CourseSolution() {}
 
   /** An empty course of the case's number of visits. */
-  public CourseSolution(StagingCase staging) {
-    this.staging = staging;
+  public CourseSolution(CaseEvaluator evaluator) {
+    this.staging = evaluator.staging();
     this.steps = staging.steps();
-    this.loads = staging.loads();
+    this.loads = Load.all(staging);
     this.stocks = staging.stocks();
     this.visits =
         IntStream.rangeClosed(1, staging.visits())
-            .mapToObj(number -> new VisitSlot(number, staging))
+            .mapToObj(number -> new VisitSlot(number, evaluator))
             .toList();
     for (int visit = 0; visit < staging.visits(); visit++) {
       List<Integer> pinned = staging.standing().slot(visit).pinned();

@@ -7,6 +7,10 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import quadrille.plan.visit.Block;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
 
 /**
  * Looks at every course of a case that has few: each way to put its blocks into visits, the visits
@@ -40,20 +44,21 @@ final class EveryCourse {
    * @param stop once asked, the best of those looked at so far
    */
   static List<CourseSolution> best(
-      StagingCase staging,
+      CaseEvaluator evaluator,
       SolutionManager<CourseSolution, HardSoftLongScore> scores,
       SearchStop stop) {
     List<Rated> legal = new ArrayList<>();
-    Sequencer sequencer =
-        staging.steps().size() <= SMALL ? new Sequencer(staging, WIDE) : staging.sequencer();
+    StagingCase staging = evaluator.staging();
+    CaseEvaluator orders = staging.steps().size() <= SMALL ? evaluator.ofWidth(WIDE) : evaluator;
     List<Integer> free = staging.freeVisits();
     int[] visitOf = new int[staging.freeBlocks().size()];
     do {
       StepSet[] sets = sets(staging, free, visitOf);
-      if (Arrays.stream(sets).noneMatch(set -> set.isEmpty() || hopeless(staging, set))) {
-        CourseSolution course = new CourseSolution(staging);
+      if (Arrays.stream(sets)
+          .noneMatch(set -> set.isEmpty() || evaluator.visits().set(set).hopeless(staging))) {
+        CourseSolution course = new CourseSolution(evaluator);
         for (int i : free) {
-          course.fill(i, sequencer.sequence(sets[i]).order());
+          course.fill(i, orders.order(sets[i]));
         }
         HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
         if (score.hardScore() == 0) {
@@ -69,10 +74,6 @@ final class EveryCourse {
   }
 
   private record Rated(CourseSolution course, long soft) {}
-
-  private static boolean hopeless(StagingCase staging, StepSet set) {
-    return staging.hopeless(staging.reckoner().set(set));
-  }
 
   private static StepSet[] sets(StagingCase staging, List<Integer> free, int[] visitOf) {
     StepSet[] sets = new StepSet[staging.visits()];

@@ -10,6 +10,10 @@ import java.util.Objects;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Pass;
+import quadrille.plan.visit.Block;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
 
 /**
  * A course to start the search from: the quadrants in a sensible order, cut into as many stretches
@@ -32,10 +36,12 @@ final class FirstCourse {
    * @param most how many at the most
    */
   static List<CourseSolution> best(
-      StagingCase staging, SolutionManager<CourseSolution, HardSoftLongScore> scores, int most) {
+      CaseEvaluator evaluator,
+      SolutionManager<CourseSolution, HardSoftLongScore> scores,
+      int most) {
     List<CourseSolution> courses = new ArrayList<>();
     for (List<Quadrant> order : ORDERS) {
-      CourseSolution course = stretched(staging, order);
+      CourseSolution course = stretched(evaluator, order);
       scores.update(course);
       courses.add(course);
     }
@@ -44,8 +50,9 @@ final class FirstCourse {
     return courses.subList(0, Math.min(most, courses.size()));
   }
 
-  private static CourseSolution stretched(StagingCase staging, List<Quadrant> order) {
-    CourseSolution course = new CourseSolution(staging);
+  private static CourseSolution stretched(CaseEvaluator evaluator, List<Quadrant> order) {
+    StagingCase staging = evaluator.staging();
+    CourseSolution course = new CourseSolution(evaluator);
     List<Load> parts = parts(staging, order);
     long all = parts.stream().mapToLong(FirstCourse::seconds).sum();
     List<Integer> free = staging.freeVisits();
@@ -65,7 +72,7 @@ final class FirstCourse {
       before += seconds(part);
     }
     for (int i = 0; i < visits; i++) {
-      course.fill(free.get(i), staging.sequencer().sequence(sets.get(i)).order());
+      course.fill(free.get(i), evaluator.order(sets.get(i)));
     }
     return course;
   }

@@ -6,28 +6,36 @@ import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import quadrille.facts.chart.Area;
+import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.Cost;
+import quadrille.plan.course.CourseTerm;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.Visit;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * What a search came to.
  *
+ * @param bound what no course of so many visits can cost less than
  * @param hard 0 where every hard rule is kept, else negative
- * @param brokenRules names of the hard rules that are broken, sorted
+ * @param brokenRules the hard rules that are broken, in their order
  * @param terms the cost, term by term, in seconds
  * @param cutShort whether the search was asked to end before it was done
  */
 public record Staged(
     StagingCase staging,
+    LowerBound bound,
     List<VisitTimeline> layouts,
     long hard,
-    List<String> brokenRules,
-    Map<String, Long> terms,
+    List<HardRule> brokenRules,
+    Map<CourseTerm, Long> terms,
     boolean cutShort) {
 
   /** The same, of a search that was asked to end early. */
   Staged cut() {
-    return new Staged(staging, layouts, hard, brokenRules, terms, true);
+    return new Staged(staging, bound, layouts, hard, brokenRules, terms, true);
   }
 
   /** Whether every hard rule is kept. */
@@ -47,7 +55,7 @@ public record Staged(
 
   /** Whether no course of so many visits can cost less. */
   public boolean provenBest() {
-    return feasible() && seconds() <= staging.lowerBound();
+    return feasible() && seconds() <= bound.seconds();
   }
 
   /** The whole cost in seconds. */
@@ -61,8 +69,8 @@ public record Staged(
    * it; it is then given no more than its cost.
    */
   public Cost cost() {
-    long bound = staging.lowerBound();
-    return new Cost(seconds(), feasible() ? bound : Math.min(bound, seconds()), terms);
+    long least = bound.seconds();
+    return new Cost(seconds(), feasible() ? least : Math.min(least, seconds()), terms);
   }
 
   /** The visits of the course, without sites to watch and cautions. */
@@ -77,7 +85,7 @@ public record Staged(
 
   /** The longest booked length of a visit, in minutes. */
   public int longestBookedMinutes() {
-    return layouts.stream().mapToInt(staging::bookedMinutes).max().orElse(0);
+    return layouts.stream().mapToInt(layout -> layout.bookedMinutes(staging)).max().orElse(0);
   }
 
   /** Numbers of the visits in which an area is worked on, ascending. */

@@ -21,12 +21,19 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import quadrille.plan.bound.LowerBound;
+import quadrille.plan.course.HardRule;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * Seeks the best course for a case. The same case gives the same course: the search is seeded, runs
  * on one thread, and stops by moves and not by the clock.
  */
 public final class Stager {
+  private static final int CAREFUL_WIDTH = 100;
   private static final int POLISH_WIDTH = 1000;
 
   // Chosen by measurement; see docs/search.md.
@@ -85,20 +92,26 @@ public final class Stager {
 
   /** The best course found, whether or not it keeps every hard rule. */
   public Staged stage(StagingCase staging) {
+    return stage(new LowerBound(staging));
+  }
+
+  /** The same for a caller who has a bound of the case already. */
+  public Staged stage(LowerBound bound) {
+    StagingCase staging = bound.staging();
     if (staging.steps().isEmpty()) {
       throw new IllegalArgumentException("There is nothing to stage.");
     }
-    Staged best = sought(staging);
+    Staged best = sought(new CaseEvaluator(staging), bound);
     // Where at most one visit may change there is nothing to seek.
     boolean done = staging.freeVisits().size() <= 1 || best.provenBest() || !stop.asked();
     return done ? best : best.cut();
   }
 
-  private Staged sought(StagingCase staging) {
-    if (EveryCourse.few(staging)) {
+  private Staged sought(CaseEvaluator evaluator, LowerBound bound) {
+    if (EveryCourse.few(evaluator.staging())) {
       Optional<Staged> best =
-          EveryCourse.best(staging, scores, stop).stream()
-              .map(course -> rated(staging, course))
+          EveryCourse.best(evaluator, scores, stop).stream()
+              .map(course -> rated(evaluator, bound, course))
               .filter(Staged::feasible)
               .min(Comparator.comparingLong(Staged::seconds));
       if (best.isPresent()) {
@@ -106,8 +119,9 @@ public final class Stager {
       }
     }
     Staged best = null;
-    for (CourseSolution start : FirstCourse.best(staging, scores, effort.starts())) {
-      Staged staged = rated(staging, searched(staging, start, solvers, effort.movesPerBlock()));
+    for (CourseSolution start : FirstCourse.best(evaluator, scores, effort.starts())) {
+      CourseSolution found = searched(bound, start, solvers, effort.movesPerBlock());
+      Staged staged = rated(evaluator, bound, found);
       if (best == null || staged.betterThan(best)) {
         best = staged;
       }
@@ -115,40 +129,35 @@ public final class Stager {
         break;
       }
     }
-    return bettered(Objects.requireNonNull(best));
+    return bettered(evaluator, Objects.requireNonNull(best));
   }
 
   /**
    * Looks around a course once more with careful orders. Quick ones misjudge some visits by a
    * minute, more than the course found and a better one may lie apart.
    */
-  private Staged bettered(Staged best) {
+  private Staged bettered(CaseEvaluator evaluator, Staged best) {
     boolean pointless = best.hard() < MENDABLE || best.provenBest();
     if (effort.carefulMovesPerBlock() == 0 || pointless || stop.asked()) {
       return best;
     }
-    StagingCase staging = best.staging();
-    CourseSolution start = new CourseSolution(staging);
+    CourseSolution start = new CourseSolution(evaluator.ofWidth(CAREFUL_WIDTH));
     for (int i = 0; i < best.layouts().size(); i++) {
       start.fill(i, best.layouts().get(i).order());
     }
     scores.update(start);
-    staging.orderCarefully(true);
-    try {
-      CourseSolution found =
-          searched(staging, start, carefulSolvers, effort.carefulMovesPerBlock());
-      Staged staged = rated(staging, found);
-      return staged.betterThan(best) ? staged : best;
-    } finally {
-      staging.orderCarefully(false);
-    }
+    CourseSolution found =
+        searched(best.bound(), start, carefulSolvers, effort.carefulMovesPerBlock());
+    Staged staged = rated(evaluator, best.bound(), found);
+    return staged.betterThan(best) ? staged : best;
   }
 
   private CourseSolution searched(
-      StagingCase staging,
+      LowerBound bound,
       CourseSolution start,
       SolverFactory<CourseSolution> factory,
       int movesPerBlock) {
+    StagingCase staging = start.staging();
     if (staging.freeVisits().size() <= 1) {
       // Nothing can be carried anywhere; the order is the sequencer's.
       return start;
@@ -157,39 +166,41 @@ public final class Stager {
     SolverConfigOverride<CourseSolution> limit =
         new SolverConfigOverride<CourseSolution>()
             .withTerminationConfig(new TerminationConfig().withMoveCountLimit(moves));
-    if (provenBest(staging, start.score())) {
+    if (provenBest(bound, start.score())) {
       return start;
     }
     Solver<CourseSolution> solver = factory.buildSolver(limit);
     // Not a termination of the solver's: how near that is would change how the search cools.
     solver.addEventListener(
         found -> {
-          if (provenBest(staging, found.getNewBestSolution().score())) {
+          if (provenBest(bound, found.getNewBestSolution().score())) {
             solver.terminateEarly();
           }
         });
     return stop.during(() -> solver.solve(start), () -> start);
   }
 
-  private static boolean provenBest(StagingCase staging, @Nullable HardSoftLongScore score) {
-    return score != null && score.isFeasible() && -score.softScore() <= staging.lowerBound();
+  private static boolean provenBest(LowerBound bound, @Nullable HardSoftLongScore score) {
+    return score != null && score.isFeasible() && -score.softScore() <= bound.seconds();
   }
 
   /**
    * Rates a course whose visits' steps are given, each put into a good order; nothing is sought.
    */
   public Staged rate(StagingCase staging, List<StepSet> visits) {
-    CourseSolution course = new CourseSolution(staging);
+    CaseEvaluator evaluator = new CaseEvaluator(staging);
+    CourseSolution course = new CourseSolution(evaluator);
     for (int i = 0; i < visits.size(); i++) {
-      course.fill(i, staging.sequencer().sequence(visits.get(i)).order());
+      course.fill(i, evaluator.order(visits.get(i)));
     }
-    return rated(staging, course);
+    return rated(evaluator, new LowerBound(staging), course);
   }
 
   /** Whether all steps of a case can be done in one visit that is not too long. */
   public boolean fitsOneVisit(StagingCase staging) {
-    int[] quick = staging.sequencer().sequence(staging.allSteps()).order();
-    return staging.reckoner().layout(quick).overrunSeconds() == 0
+    CaseEvaluator evaluator = new CaseEvaluator(staging);
+    int[] quick = evaluator.order(staging.allSteps());
+    return evaluator.visits().layout(quick).overrunSeconds() == 0
         || rate(staging, List.of(staging.allSteps())).layouts().get(0).overrunSeconds() == 0;
   }
 
@@ -201,13 +212,14 @@ public final class Stager {
    *     taken
    */
   public Staged rateOrders(StagingCase staging, List<List<Integer>> visits) {
-    CourseSolution course = new CourseSolution(staging);
+    CaseEvaluator evaluator = new CaseEvaluator(staging);
+    CourseSolution course = new CourseSolution(evaluator);
     for (int i = 0; i < visits.size(); i++) {
       int[] order = visits.get(i).stream().mapToInt(Integer::intValue).toArray();
       course.fill(i, order);
-      course.visits().get(i).take(staging.reckoner().layoutNumbedFirst(order));
+      course.visits().get(i).take(evaluator.visits().layoutNumbedFirst(order));
     }
-    return judged(staging, course);
+    return judged(new LowerBound(staging), course);
   }
 
   /**
@@ -218,23 +230,25 @@ public final class Stager {
    *     taken
    */
   Staged rateAsOrdered(StagingCase staging, List<List<Integer>> visits) {
-    CourseSolution course = new CourseSolution(staging);
+    CourseSolution course = new CourseSolution(new CaseEvaluator(staging));
     for (int i = 0; i < visits.size(); i++) {
       course.fill(i, visits.get(i).stream().mapToInt(Integer::intValue).toArray());
     }
-    return judged(staging, course);
+    return judged(new LowerBound(staging), course);
   }
 
-  private Staged rated(StagingCase staging, CourseSolution course) {
-    polish(staging, course);
-    return judged(staging, course);
+  private Staged rated(CaseEvaluator evaluator, LowerBound bound, CourseSolution course) {
+    polish(evaluator, course);
+    return judged(bound, course);
   }
 
-  private Staged judged(StagingCase staging, CourseSolution course) {
+  private Staged judged(LowerBound bound, CourseSolution course) {
+    StagingCase staging = course.staging();
     HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
     List<VisitTimeline> layouts = course.visits().stream().map(VisitSlot::layout).toList();
     return new Staged(
         staging,
+        bound,
         layouts,
         score.hardScore(),
         score.hardScore() == 0 ? List.of() : brokenRules(course),
@@ -243,27 +257,26 @@ public final class Stager {
   }
 
   /** Puts each visit into an order at least as good, with a much wider search. */
-  private static void polish(StagingCase staging, CourseSolution course) {
-    Sequencer wide = new Sequencer(staging, POLISH_WIDTH);
+  private static void polish(CaseEvaluator evaluator, CourseSolution course) {
+    CaseEvaluator wide = evaluator.ofWidth(POLISH_WIDTH);
     for (VisitSlot visit : course.visits()) {
       if (visit.pinned()) {
         continue;
       }
       VisitTimeline now = visit.layout();
-      VisitTimeline better =
-          staging.reckoner(visit.number()).layout(wide.sequence(visit.stepSet()).order());
+      VisitTimeline better = evaluator.visit(visit.number()).layout(wide.order(visit.stepSet()));
       if (better.betterThan(now)) {
         course.fill(visit.number() - 1, better.order());
       }
     }
   }
 
-  private List<String> brokenRules(CourseSolution course) {
-    List<String> broken = new ArrayList<>();
+  private List<HardRule> brokenRules(CourseSolution course) {
+    List<HardRule> broken = new ArrayList<>();
     for (ConstraintAnalysis<HardSoftLongScore> rule :
         scores.analyze(course).constraintMap().values()) {
       if (rule.score().hardScore() < 0) {
-        broken.add(rule.constraintName());
+        broken.add(HardRule.valueOf(rule.constraintName()));
       }
     }
     return broken.stream().sorted().toList();

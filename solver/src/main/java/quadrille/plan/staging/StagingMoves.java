@@ -9,6 +9,8 @@ import ai.timefold.solver.core.preview.api.neighborhood.NeighborhoodBuilder;
 import ai.timefold.solver.core.preview.api.neighborhood.NeighborhoodProvider;
 import ai.timefold.solver.core.preview.api.neighborhood.stream.joiner.NeighborhoodsJoiners;
 import org.jspecify.annotations.Nullable;
+import quadrille.plan.visit.Sequencer;
+import quadrille.plan.visit.StepFact;
 
 /**
  * The moves of the search: carry a load to another visit, exchange two small loads, and exchange

@@ -14,7 +14,11 @@ import ai.timefold.solver.core.api.score.stream.Joiners;
 import ai.timefold.solver.core.api.score.stream.bi.BiConstraintStream;
 import ai.timefold.solver.core.api.score.stream.uni.UniConstraintStream;
 import quadrille.facts.practice.Pass;
+import quadrille.plan.course.CourseTerm;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.NumbSide;
+import quadrille.plan.visit.InsertStock;
+import quadrille.plan.visit.StagingCase;
 
 /**
  * The rule book: first what no course may break, then what each course costs, in seconds of chair
@@ -78,7 +82,7 @@ public final class StagingRules implements ConstraintProvider {
         .filter(visit -> visit.staging().practice().appointments().oneNumbSide())
         .filter(visit -> visit.layout().set().secondSide() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().secondSide())
-        .asConstraint("H1 one numb side");
+        .asConstraint(HardRule.ONE_NUMB_SIDE.name());
   }
 
   /** H2: never a right and a left inferior alveolar block in one visit. */
@@ -86,7 +90,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().set().doubleBlocks() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().doubleBlocks())
-        .asConstraint("H2 no double block");
+        .asConstraint(HardRule.NO_DOUBLE_BLOCK.name());
   }
 
   /**
@@ -97,7 +101,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().dosing().excess() > 0)
         .penalizeLong(BROKEN, visit -> visit.layout().dosing().excess())
-        .asConstraint("H3 dose");
+        .asConstraint(HardRule.DOSE.name());
   }
 
   /** H3 where all visits are on one day: doses count up over the day. */
@@ -110,12 +114,12 @@ public final class StagingRules implements ConstraintProvider {
         .join(StagingCase.class)
         .filter((share, epinephrine, staging) -> overOfDay(share, epinephrine, staging) > 0)
         .penalizeLong(BROKEN, StagingRules::overOfDay)
-        .asConstraint("H3 dose of the day");
+        .asConstraint(HardRule.DOSE_OF_THE_DAY.name());
   }
 
   private static long overOfDay(int share, int epinephrine, StagingCase staging) {
-    int shareOfDay = share + staging.reckoner(1).earlierPermille();
-    int epinephrineOfDay = epinephrine + staging.reckoner(1).earlierMicrograms();
+    int shareOfDay = share + staging.earlierPermille();
+    int epinephrineOfDay = epinephrine + staging.earlierMicrograms();
     return (long) Math.max(0, shareOfDay - 1000)
         + Math.max(0, epinephrineOfDay - staging.epinephrineCapMicrograms());
   }
@@ -125,7 +129,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().overrunSeconds() > 0)
         .penalizeLong(BROKEN, visit -> visit.layout().overrunSeconds())
-        .asConstraint("H4 length");
+        .asConstraint(HardRule.LENGTH.name());
   }
 
   /** H4 where a visit has been booked: it fits the length that it was booked for. */
@@ -133,14 +137,14 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> secondsBeyondBooking(visit) > 0)
         .penalizeLong(BROKEN, StagingRules::secondsBeyondBooking)
-        .asConstraint("H4 booked length");
+        .asConstraint(HardRule.BOOKED_LENGTH.name());
   }
 
   private static long secondsBeyondBooking(VisitSlot visit) {
     Integer minutes = visit.stands().minutes();
     return minutes == null
         ? 0
-        : 60L * Math.max(0, visit.staging().bookedMinutes(visit.layout()) - minutes);
+        : 60L * Math.max(0, visit.layout().bookedMinutes(visit.staging()) - minutes);
   }
 
   /** H1 where the patient has been told which side will be numb. */
@@ -148,7 +152,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> injectionsElsewhere(visit) > 0)
         .penalizeLong(BROKEN, visit -> BREACH * injectionsElsewhere(visit))
-        .asConstraint("H1 promised side");
+        .asConstraint(HardRule.PROMISED_SIDE.name());
   }
 
   private static long injectionsElsewhere(VisitSlot visit) {
@@ -167,7 +171,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().outOfOrder() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().outOfOrder())
-        .asConstraint("H5 order of passes in a visit");
+        .asConstraint(HardRule.ORDER_OF_PASSES_IN_A_VISIT.name());
   }
 
   /** H5 across visits: in an area gross before fine before finishing. */
@@ -175,7 +179,7 @@ public final class StagingRules implements ConstraintProvider {
     return earlierAndLater(factory)
         .filter((earlier, later) -> passesTooLate(earlier, later) > 0)
         .penalizeLong(BROKEN, (earlier, later) -> BREACH * passesTooLate(earlier, later))
-        .asConstraint("H5 order of passes");
+        .asConstraint(HardRule.ORDER_OF_PASSES.name());
   }
 
   private static int passesTooLate(VisitSlot earlier, VisitSlot later) {
@@ -192,7 +196,7 @@ public final class StagingRules implements ConstraintProvider {
         .filter((earlier, later) -> earlier.staging().grossFirst())
         .filter((earlier, later) -> grossTooLate(earlier, later) > 0)
         .penalizeLong(BROKEN, (earlier, later) -> BREACH * grossTooLate(earlier, later))
-        .asConstraint("H5 gross of the whole mouth first");
+        .asConstraint(HardRule.WHOLE_MOUTH_GROSS_FIRST.name());
   }
 
   private static int grossTooLate(VisitSlot earlier, VisitSlot later) {
@@ -206,7 +210,7 @@ public final class StagingRules implements ConstraintProvider {
     return earlierAndLater(factory)
         .filter((one, other) -> sharedBlocks(one, other) > 0)
         .penalizeLong(BROKEN, (one, other) -> BREACH * sharedBlocks(one, other))
-        .asConstraint("H6 together");
+        .asConstraint(HardRule.TOGETHER.name());
   }
 
   private static int sharedBlocks(VisitSlot one, VisitSlot other) {
@@ -218,7 +222,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().set().wrongInsert() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().wrongInsert())
-        .asConstraint("H7 implants");
+        .asConstraint(HardRule.IMPLANTS.name());
   }
 
   /** H8: numbness has come before a step that needs it, and has not worn off before it ends. */
@@ -226,7 +230,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().wornOffSeconds() > 0)
         .penalizeLong(BROKEN, visit -> visit.layout().wornOffSeconds())
-        .asConstraint("H8 numbness lasts");
+        .asConstraint(HardRule.NUMBNESS_LASTS.name());
   }
 
   /** H9: a visit uses only inserts that its kit can hold. */
@@ -234,7 +238,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> insertsBeyondKit(visit) > 0)
         .penalizeLong(BROKEN, visit -> BREACH * insertsBeyondKit(visit))
-        .asConstraint("H9 kits");
+        .asConstraint(HardRule.KITS.name());
   }
 
   private static int insertsBeyondKit(VisitSlot visit) {
@@ -255,7 +259,7 @@ public final class StagingRules implements ConstraintProvider {
         .groupBy((stock, visit) -> stock, countBi())
         .filter((stock, uses) -> uses > stock.sterileSets())
         .penalizeLong(BROKEN, (stock, uses) -> BREACH * (uses - stock.sterileSets()))
-        .asConstraint("H9 sterile sets of the day");
+        .asConstraint(HardRule.STERILE_SETS_OF_THE_DAY.name());
   }
 
   /** H10: nothing is planned that needs an injection which no allowed agent can give. */
@@ -263,7 +267,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().set().unnumbable() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().unnumbable())
-        .asConstraint("H10 alerts");
+        .asConstraint(HardRule.ALERTS.name());
   }
 
   /** H10: the quadrant of the chief complaint comes in the first visit. */
@@ -276,7 +280,7 @@ public final class StagingRules implements ConstraintProvider {
                     .noneMatch(
                         step -> step.step().area().quadrant() == visit.staging().startWith()))
         .penalizeLong(BROKEN, visit -> BREACH)
-        .asConstraint("H10 start with the complaint");
+        .asConstraint(HardRule.START_WITH_THE_COMPLAINT.name());
   }
 
   /** Exactly as many visits as asked for, none of them empty. */
@@ -284,14 +288,14 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.steps().isEmpty())
         .penalizeLong(BROKEN, visit -> BREACH)
-        .asConstraint("no empty visit");
+        .asConstraint(HardRule.NO_EMPTY_VISIT.name());
   }
 
   /** Chair time: set-up, injections, waiting, work, changes, close. */
   Constraint chairTime(ConstraintFactory factory) {
     return visits(factory)
         .penalizeLong(SECOND, visit -> visit.layout().chairSeconds())
-        .asConstraint("chair time");
+        .asConstraint(CourseTerm.CHAIR_TIME.name());
   }
 
   /** The longest visit above the mean. */
@@ -305,7 +309,7 @@ public final class StagingRules implements ConstraintProvider {
                 (longest, all, number) -> longest - (double) all / number))
         .join(StagingCase.class)
         .penalizeLong(SECOND, (above, staging) -> staging.balanceCost(above))
-        .asConstraint("balance");
+        .asConstraint(CourseTerm.BALANCE.name());
   }
 
   /** A quadrant's fine pass spread over visits. */
@@ -314,14 +318,14 @@ public final class StagingRules implements ConstraintProvider {
         .groupBy(sum((VisitSlot visit) -> visit.layout().set().quadrantsWithFine()))
         .join(StagingCase.class)
         .penalizeLong(SECOND, (spread, staging) -> staging.splitCost(spread))
-        .asConstraint("split quadrant");
+        .asConstraint(CourseTerm.SPLIT_QUADRANT.name());
   }
 
   /** Each visit that an area's fine pass waits, by the area's burden. */
   Constraint worstAreasLate(ConstraintFactory factory) {
     return visits(factory)
         .penalizeLong(SECOND, StagingRules::lateCost)
-        .asConstraint("worst areas late");
+        .asConstraint(CourseTerm.WORST_AREAS_LATE.name());
   }
 
   private static long lateCost(VisitSlot visit) {
@@ -335,7 +339,7 @@ public final class StagingRules implements ConstraintProvider {
         .groupBy(sum((VisitSlot visit) -> visit.layout().set().injections()))
         .join(StagingCase.class)
         .penalizeLong(SECOND, (number, staging) -> staging.injectionCost(number))
-        .asConstraint("injections");
+        .asConstraint(CourseTerm.INJECTIONS.name());
   }
 
   /** Each cartridge opened. */
@@ -344,6 +348,6 @@ public final class StagingRules implements ConstraintProvider {
         .groupBy(sum((VisitSlot visit) -> visit.layout().dosing().cartridges()))
         .join(StagingCase.class)
         .penalizeLong(SECOND, (number, staging) -> staging.cartridgeCost(number))
-        .asConstraint("cartridges");
+        .asConstraint(CourseTerm.CARTRIDGES.name());
   }
 }

@@ -3,6 +3,8 @@ package quadrille.plan.staging;
 import ai.timefold.solver.core.preview.api.domain.metamodel.PlanningListVariableMetaModel;
 import ai.timefold.solver.core.preview.api.move.Move;
 import ai.timefold.solver.core.preview.api.move.MutableSolutionView;
+import quadrille.plan.visit.StepFact;
+import quadrille.plan.visit.StepSet;
 
 /**
  * Exchanges all that two visits hold. A search that carries loads one by one would have to numb

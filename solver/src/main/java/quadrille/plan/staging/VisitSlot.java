@@ -9,6 +9,12 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepFact;
+import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * A visit as the solver fills it: the planning entity. Its steps stand in the order in which they
@@ -19,7 +25,7 @@ public class VisitSlot {
   private static final int REMEMBERED = 4;
 
   @PlanningId private int number;
-  private @Nullable StagingCase staging;
+  private @Nullable CaseEvaluator evaluator;
 
   /** Whether its steps and their order stay as they are. */
   @PlanningPin private boolean pinned;
@@ -36,9 +42,9 @@ public class VisitSlot {
   /**
    * @param number 1, 2, 3 …
    */
-  public VisitSlot(int number, StagingCase staging) {
+  public VisitSlot(int number, CaseEvaluator evaluator) {
     this.number = number;
-    this.staging = staging;
+    this.evaluator = evaluator;
     this.pinned = stands().pinned() != null;
   }
 
@@ -60,7 +66,16 @@ public class VisitSlot {
   }
 
   StagingCase staging() {
-    return Objects.requireNonNull(staging);
+    return evaluator().staging();
+  }
+
+  private CaseEvaluator evaluator() {
+    return Objects.requireNonNull(evaluator);
+  }
+
+  /** A good order for some steps. */
+  int[] order(StepSet of) {
+    return evaluator().order(of);
   }
 
   StepSet stepSet() {
@@ -82,7 +97,7 @@ public class VisitSlot {
     for (int i = 0; i < order.length; i++) {
       order[i] = steps.get(i).index();
     }
-    VisitTimeline layout = staging().reckoner(number).layout(order);
+    VisitTimeline layout = evaluator().visit(number).layout(order);
     remembered[oldest] = layout;
     oldest = (oldest + 1) % REMEMBERED;
     return layout;

@@ -1,6 +1,7 @@
 package quadrille.treatment.record;
 
 import java.time.LocalDate;
+import java.time.OffsetDateTime;
 
 /**
  * Something in a course's log that is worth a second look. It is kept as it was said, for it may
@@ -11,8 +12,21 @@ public sealed interface Doubt {
   /** Number of the entry that says it. */
   int entry();
 
-  /** The visit that it is about. */
+  /** The visit that it is about; 0 where it is about none. */
   int visit();
+
+  /**
+   * An entry is of an earlier time than the one before it.
+   *
+   * @param at when the entry was written
+   * @param before when the one before it was
+   */
+  record ClockWentBack(int entry, OffsetDateTime at, OffsetDateTime before) implements Doubt {
+    @Override
+    public int visit() {
+      return 0;
+    }
+  }
 
   /**
    * A visit is dated before one that was recorded earlier.

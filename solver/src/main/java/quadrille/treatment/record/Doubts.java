@@ -13,10 +13,10 @@ public final class Doubts {
   private Doubts() {}
 
   /**
-   * All doubts about what counts now, visit by visit in the order of the records: a visit dated
-   * before one that was recorded earlier; what it gave, held against the patient's maximum and
-   * alerts, with what was given earlier that day; a correction that the plan does not know of. Then
-   * the teeth that may be others than were meant.
+   * All doubts: a clock that went back; then, about what counts now, visit by visit in the order of
+   * the records: a visit dated before one that was recorded earlier; what it gave, held against the
+   * patient's maximum and alerts, with what was given earlier that day; a correction that the plan
+   * does not know of. Then the teeth that may be others than were meant.
    */
   public static List<Doubt> of(CourseLog log) {
     Map<Integer, Integer> latest = new TreeMap<>();
@@ -27,7 +27,7 @@ public final class Doubts {
         planned = entry.number();
       }
     }
-    List<Doubt> doubts = new ArrayList<>();
+    List<Doubt> doubts = new ArrayList<>(clock(log));
     CourseLog.@Nullable Recorded last = null;
     for (CourseLog.Recorded one : log.recorded()) {
       int visit = one.done().visit();
@@ -48,6 +48,19 @@ public final class Doubts {
     }
     TeethInDoubt.of(log).forEach(statement -> doubts.add(new Doubt.Teeth(statement)));
     return List.copyOf(doubts);
+  }
+
+  private static List<Doubt> clock(CourseLog log) {
+    List<Doubt> doubts = new ArrayList<>();
+    List<LogEntry> entries = log.entries();
+    for (int i = 1; i < entries.size(); i++) {
+      LogEntry before = entries.get(i - 1);
+      LogEntry entry = entries.get(i);
+      if (entry.at().toInstant().isBefore(before.at().toInstant())) {
+        doubts.add(new Doubt.ClockWentBack(entry.number(), entry.at(), before.at()));
+      }
+    }
+    return doubts;
   }
 
   /** The doubts that an entry at the end of a log has brought. */

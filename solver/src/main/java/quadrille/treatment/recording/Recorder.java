@@ -10,6 +10,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Fault;
 import quadrille.document.FaultWords;
+import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Tooth;
@@ -41,9 +42,17 @@ import quadrille.treatment.record.TeethInDoubt;
  */
 public final class Recorder {
   private final Path file;
+  private final FileStore store;
 
+  /** A course's log by the usual rules of files. */
   public Recorder(Path file) {
+    this(file, FileStore.USUAL);
+  }
+
+  /** A course's log by the rules of a store. */
+  public Recorder(Path file, FileStore store) {
     this.file = file;
+    this.store = store;
   }
 
   /** What recording came to. */
@@ -89,7 +98,7 @@ public final class Recorder {
       return new FailedAudit(findings);
     }
     Event.Planned planned = new Event.Planned(plan.course(), chart, practice);
-    CourseFile.begin(file, at, planned);
+    CourseFile.begin(file, at, planned, store);
     return new Written(new LogEntry(1, at, planned, chart.numbering()), null, List.of());
   }
 
@@ -255,7 +264,8 @@ public final class Recorder {
                   refused.addAll(wrong.faults());
                   throw wrong;
                 }
-              });
+              },
+              store);
       return new Written(
           appended.entry(), appended.torn(), Doubts.broughtBy(appended.entry(), before.get(0)));
     } catch (InvalidDocumentException wrong) {

@@ -9,7 +9,7 @@ import quadrille.plan.audit.Finding;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
-import quadrille.plan.staging.StagingCase;
+import quadrille.plan.visit.StagingCase;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;

@@ -5,8 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static quadrille.plan.staging.Sweep.fine;
-import static quadrille.plan.staging.Sweep.gross;
+import static quadrille.plan.visit.Sweep.fine;
+import static quadrille.plan.visit.Sweep.gross;
 import static quadrille.plan.work.StepAspect.FACIAL;
 import static quadrille.plan.work.StepAspect.LINGUAL;
 
@@ -15,7 +15,13 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.NumbSide;
+import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.Mouth;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.Sweep;
+import quadrille.plan.visit.VisitTimeline;
 
 /** Courses under way: visits that stay, lengths and sides that were promised, doses of the day. */
 final class CommitmentsTest {
@@ -106,14 +112,14 @@ final class CommitmentsTest {
       assertTrue(staged.feasible());
       VisitTimeline second = staged.layouts().get(1);
       assertArrayEquals(new int[] {side == NumbSide.LEFT ? 1 : 0}, second.order());
-      assertTrue(staged.staging().bookedMinutes(second) <= 40);
+      assertTrue(second.bookedMinutes(staged.staging()) <= 40);
     }
     Staged never =
         stager.stage(
             mouth
                 .stands(new Commitments.Slot(null, 20, null), new Commitments.Slot(null, 20, null))
                 .inVisits(2));
-    assertEquals(List.of("H4 booked length"), never.brokenRules());
+    assertEquals(List.of(HardRule.BOOKED_LENGTH), never.brokenRules());
   }
 
   /**
@@ -133,7 +139,7 @@ final class CommitmentsTest {
     Staged later = stager.stage(mouth.inVisits(2));
     assertTrue(later.feasible());
     assertArrayEquals(new int[] {1}, later.layouts().get(0).order());
-    assertEquals(List.of("H3 dose"), stager.stage(mouth.inVisits(1)).brokenRules());
+    assertEquals(List.of(HardRule.DOSE), stager.stage(mouth.inVisits(1)).brokenRules());
     mouth.given("articaine-4-200", 10);
     assertTrue(stager.stage(mouth.inVisits(1)).feasible());
     mouth
@@ -141,7 +147,7 @@ final class CommitmentsTest {
             "\"preferredAgents\": [\"articaine-4-200\"], \"epinephrineCapMg\": 0.2,"
                 + " \"appointments\": {\"gapMinDays\": 0}")
         .given("articaine-4-200", 12);
-    assertEquals(List.of("H3 dose of the day"), stager.stage(mouth.inVisits(2)).brokenRules());
+    assertEquals(List.of(HardRule.DOSE_OF_THE_DAY), stager.stage(mouth.inVisits(2)).brokenRules());
   }
 
   @Test

@@ -20,6 +20,10 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepFact;
+import quadrille.plan.visit.VisitTimeline;
 import quadrille.plan.work.Burden;
 import quadrille.plan.work.WorkList;
 import quadrille.plan.work.WorkPlanner;
@@ -46,7 +50,7 @@ class CourseCostTest {
     for (Profile profile : List.of(Profile.TREATMENT, Profile.IMPLANTS, Profile.CAPPED)) {
       StagingCase staging = staging(random.nextInt(1000), profile, 2 + random.nextInt(3));
       for (int round = 0; round < 10; round++) {
-        CourseSolution course = new CourseSolution(staging);
+        CourseSolution course = new CourseSolution(new CaseEvaluator(staging));
         List<StepFact> steps = new ArrayList<>(staging.steps());
         Collections.shuffle(steps, random);
         steps.forEach(
@@ -69,7 +73,7 @@ class CourseCostTest {
           if (!staging.steps().isEmpty() && staging.blocks().size() >= visits) {
             Staged staged = stager.stage(staging);
             assertTrue(
-                !staged.feasible() || staging.lowerBound() <= staged.seconds(),
+                !staged.feasible() || staged.bound().seconds() <= staged.seconds(),
                 profile + " " + seed + " in " + visits);
           }
         }

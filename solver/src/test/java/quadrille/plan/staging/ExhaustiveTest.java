@@ -1,10 +1,10 @@
 package quadrille.plan.staging;
 
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static quadrille.plan.staging.Sweep.fine;
-import static quadrille.plan.staging.Sweep.finishing;
-import static quadrille.plan.staging.Sweep.gross;
-import static quadrille.plan.staging.Sweep.implant;
+import static quadrille.plan.visit.Sweep.fine;
+import static quadrille.plan.visit.Sweep.finishing;
+import static quadrille.plan.visit.Sweep.gross;
+import static quadrille.plan.visit.Sweep.implant;
 import static quadrille.plan.work.StepAspect.FACIAL;
 import static quadrille.plan.work.StepAspect.LINGUAL;
 
@@ -18,6 +18,12 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Quadrant;
+import quadrille.plan.visit.Enumeration;
+import quadrille.plan.visit.Mouth;
+import quadrille.plan.visit.RandomMouths;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * Small cases against the {@link Enumeration} of every course: equal cost, and no course where
@@ -201,8 +207,8 @@ final class ExhaustiveTest {
             ? cheapest.seconds()
             : cost;
     assertTrue(
-        known < 0 || staging.lowerBound() <= known,
-        () -> "bound " + staging.lowerBound() + " above " + known + ": " + mouth);
+        known < 0 || staged.bound().seconds() <= known,
+        () -> "bound " + staged.bound().seconds() + " above " + known + ": " + mouth);
     if (cost == cheapest.seconds()) {
       return staged;
     }

@@ -13,6 +13,8 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
 import quadrille.plan.work.Burden;
 import quadrille.plan.work.WorkList;
 import quadrille.plan.work.WorkPlanner;

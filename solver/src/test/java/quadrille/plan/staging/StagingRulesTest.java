@@ -2,14 +2,13 @@ package quadrille.plan.staging;
 
 import static java.util.stream.Collectors.toCollection;
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static quadrille.plan.staging.Mouth.adult;
-import static quadrille.plan.staging.Mouth.complaining;
-import static quadrille.plan.staging.Mouth.sitting;
-import static quadrille.plan.staging.Mouth.visit;
-import static quadrille.plan.staging.Sweep.fine;
-import static quadrille.plan.staging.Sweep.finishing;
-import static quadrille.plan.staging.Sweep.gross;
-import static quadrille.plan.staging.Sweep.implant;
+import static quadrille.plan.visit.Mouth.adult;
+import static quadrille.plan.visit.Mouth.complaining;
+import static quadrille.plan.visit.Mouth.sitting;
+import static quadrille.plan.visit.Sweep.fine;
+import static quadrille.plan.visit.Sweep.finishing;
+import static quadrille.plan.visit.Sweep.gross;
+import static quadrille.plan.visit.Sweep.implant;
 import static quadrille.plan.work.StepAspect.FACIAL;
 import static quadrille.plan.work.StepAspect.LINGUAL;
 
@@ -33,6 +32,10 @@ import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Power;
 import quadrille.plan.course.NumbSide;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.Mouth;
+import quadrille.plan.visit.StagingCase;
 
 /**
  * Every constraint of the rule book on hand-made visits: a violation penalised by exactly so much,
@@ -937,7 +940,7 @@ final class StagingRulesTest {
   @Test
   void solverKnowsEveryConstraint() {
     StagingCase staging = Mouth.of(fine("UR posterior", FACIAL, 100)).inVisits(1);
-    CourseSolution course = new CourseSolution(staging);
+    CourseSolution course = new CourseSolution(new CaseEvaluator(staging));
     course.fill(0, new int[] {0});
     long known =
         SolutionManager.create(SolverFactory.<CourseSolution>create(Stager.config()))
@@ -949,5 +952,14 @@ final class StagingRulesTest {
             .filter(method -> method.getReturnType() == Constraint.class)
             .count();
     assertEquals(written, known);
+  }
+
+  /** A visit that takes steps of the case, given by index, in order. */
+  private static VisitSlot visit(StagingCase staging, int number, int... order) {
+    VisitSlot visit = new VisitSlot(number, new CaseEvaluator(staging));
+    for (int index : order) {
+      visit.steps().add(staging.steps().get(index));
+    }
+    return visit;
   }
 }

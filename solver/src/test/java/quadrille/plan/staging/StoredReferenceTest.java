@@ -13,6 +13,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.practice.Pass;
+import quadrille.plan.bound.LowerBound;
 import quadrille.plan.planning.PreparedMouth;
 import quadrille.reference.ReferenceCases;
 import quadrille.reference.ReferenceCases.Frozen;
@@ -50,7 +51,7 @@ final class StoredReferenceTest {
   @ParameterizedTest
   @MethodSource("cases")
   void noCourseCostsLessThanTheLowerBound(Frozen frozen) {
-    long lowerBound = frozen.mouth().inVisits(frozen.visits()).lowerBound();
+    long lowerBound = new LowerBound(frozen.mouth().inVisits(frozen.visits())).seconds();
     assertTrue(lowerBound > 0);
     assertTrue(
         lowerBound <= of(frozen).best(), () -> lowerBound + " is above " + of(frozen).best());

@@ -1,0 +1,66 @@
+package quadrille.plan.visit;
+
+import java.util.Collections;
+import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Quadrant;
+import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.course.NumbSide;
+
+/**
+ * What stands already when a course under way is staged again.
+ *
+ * @param slots by visit; visits beyond the list are free
+ * @param given injected earlier on the day of the first visit
+ * @param gelCartridges pocket gel used earlier on that day, by quadrant
+ * @param setsOpened sterile sets opened earlier on that day, by insert
+ */
+public record Commitments(
+    List<Slot> slots,
+    List<Doses.Amount> given,
+    SortedMap<Quadrant, Double> gelCartridges,
+    SortedMap<String, Integer> setsOpened) {
+
+  /** Nothing stands. */
+  public static final Commitments NONE =
+      new Commitments(
+          List.of(), List.of(), Collections.emptySortedMap(), Collections.emptySortedMap());
+
+  public Commitments {
+    slots = List.copyOf(slots);
+    given = List.copyOf(given);
+    gelCartridges = Collections.unmodifiableSortedMap(new TreeMap<>(gelCartridges));
+    setsOpened = Collections.unmodifiableSortedMap(new TreeMap<>(setsOpened));
+  }
+
+  /**
+   * What stands of one visit.
+   *
+   * @param pinned indexes of its steps in the order in which they are taken, where they stay as
+   *     they are; null where they may change
+   * @param minutes the length that it has been booked for; null where it has not been
+   * @param side the side that was promised to be the only one numbed; null where none was
+   */
+  public record Slot(
+      @Nullable List<Integer> pinned, @Nullable Integer minutes, @Nullable NumbSide side) {
+
+    /** Nothing stands of it. */
+    public static final Slot FREE = new Slot(null, null, null);
+
+    public Slot {
+      pinned = pinned == null ? null : List.copyOf(pinned);
+    }
+  }
+
+  /** What stands of a visit, by its place, 0, 1, 2 … */
+  public Slot slot(int visit) {
+    return visit < slots.size() ? slots.get(visit) : Slot.FREE;
+  }
+
+  /** Whether anything was given earlier on the day of the first visit. */
+  public boolean anythingGiven() {
+    return !given.isEmpty() || !gelCartridges.isEmpty();
+  }
+}

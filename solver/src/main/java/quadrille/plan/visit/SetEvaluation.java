@@ -1,0 +1,81 @@
+package quadrille.plan.visit;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.practice.Agent;
+import quadrille.plan.anaesthesia.Cover;
+import quadrille.plan.anaesthesia.Doses;
+
+/**
+ * What follows from which steps a visit holds, whatever their order.
+ *
+ * @param workSeconds working seconds of the steps
+ * @param gelAspects how many steps have pocket gel put in
+ * @param areasByPass for gross, fine and finishing: which areas have that pass here, as bits
+ * @param inserts which inserts it uses, as bits by the case's index
+ * @param wrongInsert steps that would touch an implant with anything but a sleeved insert at low
+ *     power, or a natural tooth with a sleeve
+ * @param cover the injections; one without groups where no step needs any
+ * @param secondSide injections on the side that has fewer, the midline ones left out
+ * @param doubleBlocks pairs of right and left injections of a kind that is never given on both
+ *     sides
+ * @param unnumbable targets that no injection of the practice, or no allowed agent, can numb
+ * @param dosings the agents that could serve, in the order in which they are tried; empty where
+ *     nothing is injected
+ */
+public record SetEvaluation(
+    StepSet steps,
+    int count,
+    int workSeconds,
+    int gelAspects,
+    StepSet blocks,
+    long[] areasByPass,
+    int quadrantsWithFine,
+    long inserts,
+    int wrongInsert,
+    Cover cover,
+    int secondSide,
+    int doubleBlocks,
+    int unnumbable,
+    List<Dosing> dosings) {
+
+  /**
+   * One agent for the visit's injections.
+   *
+   * @param agent null where only gel is given
+   * @param shares agent first, then gel
+   * @param sharePermille sum of the dose shares, in thousandths, rounded up
+   * @param epinephrineMicrograms given
+   * @param excess by how much the dose limits are overstepped, thousandths of a maximum; 0 where
+   *     allowed
+   * @param groupSeconds by group, seconds to give it
+   * @param needs by step of the case: groups waited for, as triples of group, seconds from its
+   *     start until numb, and seconds from its start until it wears off; null where the step waits
+   *     for nothing
+   */
+  public record Dosing(
+      @Nullable Agent agent,
+      List<Doses.Share> shares,
+      int sharePermille,
+      int epinephrineMicrograms,
+      int excess,
+      int cartridges,
+      int[] groupSeconds,
+      int[] @Nullable [] needs) {}
+
+  /**
+   * Whether no order can make a legal visit of these steps, since they want both sides numb, or
+   * both sides blocked that never may be.
+   */
+  public boolean hopeless(StagingCase staging) {
+    return doubleBlocks > 0 || (staging.practice().appointments().oneNumbSide() && secondSide > 0);
+  }
+
+  public int injections() {
+    return cover.groups().stream().mapToInt(group -> group.injections().size()).sum();
+  }
+
+  public int distinctInserts() {
+    return Long.bitCount(inserts);
+  }
+}

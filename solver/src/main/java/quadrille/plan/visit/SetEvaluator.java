@@ -1,0 +1,284 @@
+package quadrille.plan.visit;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.SortedMap;
+import java.util.SortedSet;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Numbing;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Agents;
+import quadrille.plan.anaesthesia.Cover;
+import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.anaesthesia.InjectionCover;
+import quadrille.plan.anaesthesia.Numbness;
+import quadrille.plan.anaesthesia.PlacedInjection;
+import quadrille.plan.work.Step;
+import quadrille.plan.work.StepAspect;
+import quadrille.plan.work.Target;
+
+/**
+ * Reckons what follows from which steps a visit holds: work, inserts, the cheapest injections, and
+ * the agents that could be given. Remembers what it has reckoned, and so is for one thread at a
+ * time.
+ */
+final class SetEvaluator {
+  private static final int NEVER = Integer.MAX_VALUE / 4;
+
+  private final StagingCase staging;
+  private final Commitments earlier;
+  private final InjectionCover covers;
+  private final Doses doses;
+  private final List<Agent> agents;
+  private final Map<StepSet, SetEvaluation> sets = new HashMap<>();
+
+  /**
+   * @param earlier what was given before on the day of the visit; {@link Commitments#NONE} where
+   *     nothing was
+   */
+  SetEvaluator(StagingCase staging, Commitments earlier) {
+    this.staging = staging;
+    this.earlier = earlier;
+    this.covers = new InjectionCover(staging.practice(), staging.patient());
+    this.doses = new Doses(staging.practice(), staging.patient());
+    this.agents = Agents.allowed(staging.practice(), staging.patient());
+  }
+
+  /** What follows from the steps; remembered. */
+  SetEvaluation evaluate(StepSet steps) {
+    SetEvaluation known = sets.get(steps);
+    if (known == null) {
+      known = reckon(steps);
+      sets.put(steps, known);
+    }
+    return known;
+  }
+
+  private SetEvaluation reckon(StepSet members) {
+    int work = 0;
+    int gel = 0;
+    int wrongInsert = 0;
+    long inserts = 0;
+    long fineQuadrants = 0;
+    long[] areasByPass = new long[3];
+    StepSet blocks = StepSet.EMPTY;
+    SortedSet<Target> needs = new TreeSet<>();
+    for (int index : members.members()) {
+      StepFact fact = staging.steps().get(index);
+      Step step = fact.step();
+      work += step.seconds();
+      gel += step.gel() ? aspects(step) : 0;
+      wrongInsert += rightInsert(step) ? 0 : 1;
+      inserts |= 1L << staging.insertIndex(fact);
+      needs.addAll(step.needs());
+      if (step.pass() == Pass.FINE) {
+        fineQuadrants |= 1L << step.area().quadrant().ordinal();
+      }
+      if (step.pass() != Pass.IMPLANT_CARE) {
+        areasByPass[step.pass().ordinal()] |= 1L << fact.areaIndex();
+      }
+      blocks = blocks.with(fact.blockIndex());
+    }
+    Cover cover = covers.cheapest(needs);
+    boolean noAgent = !needs.isEmpty() && agents.isEmpty();
+    return new SetEvaluation(
+        members,
+        members.size(),
+        work,
+        gel,
+        blocks,
+        areasByPass,
+        Long.bitCount(fineQuadrants),
+        inserts,
+        wrongInsert,
+        cover,
+        secondSide(cover),
+        doubleBlocks(cover),
+        noAgent ? needs.size() : cover.uncoverable().size(),
+        dosings(members, cover));
+  }
+
+  /** H7: an implant meets only a sleeved insert at low power, and a sleeve meets only implants. */
+  private static boolean rightInsert(Step step) {
+    return step.implant()
+        ? step.insert().sleeved() && step.power() == Power.LOW
+        : !step.insert().sleeved();
+  }
+
+  private static int secondSide(Cover cover) {
+    int right = 0;
+    int left = 0;
+    for (PlacedInjection injection : cover.injections()) {
+      if (!injection.injection().bothSides()) {
+        if (injection.quadrant().side() == Side.RIGHT) {
+          right++;
+        } else {
+          left++;
+        }
+      }
+    }
+    return Math.min(right, left);
+  }
+
+  private static int doubleBlocks(Cover cover) {
+    int pairs = 0;
+    List<PlacedInjection> injections = cover.injections();
+    for (PlacedInjection right : injections) {
+      for (PlacedInjection left : injections) {
+        if (right.injection().neverBothSides()
+            && right.injection().name().equals(left.injection().name())
+            && right.quadrant().side() == Side.RIGHT
+            && left.quadrant().side() == Side.LEFT) {
+          pairs++;
+        }
+      }
+    }
+    return pairs;
+  }
+
+  /**
+   * Agents within the dose limits in the practice's order; where there are none, the least
+   * overdose.
+   */
+  private List<SetEvaluation.Dosing> dosings(StepSet members, Cover cover) {
+    Practice practice = staging.practice();
+    SortedMap<Quadrant, Double> gel = gelCartridges(members);
+    int[][] noNeeds = new int[staging.steps().size()][];
+    if (cover.groups().isEmpty()) {
+      return List.of(dosing(null, List.of(), gel, new int[0], noNeeds));
+    }
+    int[] groupSeconds =
+        cover.groups().stream().mapToInt(group -> group.seconds(practice.numbing())).toArray();
+    List<SetEvaluation.Dosing> within = new ArrayList<>();
+    SetEvaluation.@Nullable Dosing least = null;
+    for (Agent agent : agents) {
+      SetEvaluation.Dosing dosing =
+          dosing(
+              agent,
+              List.of(new Doses.Amount(agent, cover.ml())),
+              gel,
+              groupSeconds,
+              needs(members, cover, agent, practice.numbing()));
+      if (dosing.excess() == 0) {
+        within.add(dosing);
+      } else if (least == null || dosing.excess() < least.excess()) {
+        least = dosing;
+      }
+    }
+    if (within.isEmpty()) {
+      within.add(
+          least != null
+              ? least
+              : new SetEvaluation.Dosing(null, List.of(), 0, 0, 0, 0, groupSeconds, noNeeds));
+    }
+    return List.copyOf(within);
+  }
+
+  private static int aspects(Step step) {
+    return step.aspect() == StepAspect.BOTH ? 2 : 1;
+  }
+
+  private SortedMap<Quadrant, Double> gelCartridges(StepSet members) {
+    double each = staging.practice().gel().cartridgesAspect().value();
+    SortedMap<Quadrant, Double> gel = new TreeMap<>();
+    for (int index : members.members()) {
+      Step step = staging.steps().get(index).step();
+      if (step.gel()) {
+        gel.merge(step.area().quadrant(), each * aspects(step), Double::sum);
+      }
+    }
+    return gel;
+  }
+
+  /** Shares are the visit's own; what is too much is judged with what was given before. */
+  private SetEvaluation.Dosing dosing(
+      @Nullable Agent agent,
+      List<Doses.Amount> amounts,
+      SortedMap<Quadrant, Double> gel,
+      int[] groupSeconds,
+      int[][] needs) {
+    Doses.Check own = doses.check(amounts, gel, List.of());
+    Doses.Check day = own;
+    if (earlier.anythingGiven() && !(amounts.isEmpty() && gel.isEmpty())) {
+      SortedMap<Quadrant, Double> gelOfDay = new TreeMap<>(gel);
+      earlier
+          .gelCartridges()
+          .forEach((quadrant, more) -> gelOfDay.merge(quadrant, more, Double::sum));
+      day = doses.check(amounts, gelOfDay, earlier.given());
+    }
+    int excess =
+        Math.max(0, StagingCase.permille(day.share()) - 1000)
+            + Math.max(0, StagingCase.micrograms(day.epinephrineMg()) - cap(day));
+    if (excess == 0 && !day.allowed()) {
+      excess = 1;
+    }
+    return new SetEvaluation.Dosing(
+        agent,
+        own.shares(),
+        StagingCase.permille(own.share()),
+        StagingCase.micrograms(own.epinephrineMg()),
+        excess,
+        own.cartridges(),
+        groupSeconds,
+        needs);
+  }
+
+  private static int cap(Doses.Check check) {
+    return (int) Math.floor(1000 * check.epinephrineCapMg() + 1e-6);
+  }
+
+  private int[][] needs(StepSet members, Cover cover, Agent agent, Numbing numbing) {
+    int[][] all = new int[staging.steps().size()][];
+    for (int index : members.members()) {
+      SortedSet<Target> targets = staging.steps().get(index).step().needs();
+      if (!targets.isEmpty()) {
+        all[index] = waits(targets, cover, agent, numbing);
+      }
+    }
+    return all;
+  }
+
+  private static int[] waits(SortedSet<Target> targets, Cover cover, Agent agent, Numbing numbing) {
+    int groups = cover.groups().size();
+    int[] ready = new int[groups];
+    int[] wornOff = new int[groups];
+    Arrays.fill(ready, -1);
+    Arrays.fill(wornOff, NEVER);
+    for (Target target : targets) {
+      find:
+      for (int g = 0; g < groups; g++) {
+        int end = 0;
+        for (PlacedInjection injection : cover.groups().get(g).injections()) {
+          end += injection.seconds(numbing);
+          if (injection.numbs(target)) {
+            int onset = Numbness.onsetSeconds(injection.injection(), agent, target.kind());
+            int lasts = Numbness.lastsSeconds(injection.injection(), agent, target.kind());
+            ready[g] = Math.max(ready[g], end + onset);
+            wornOff[g] = Math.min(wornOff[g], end + lasts);
+            break find;
+          }
+        }
+      }
+    }
+    int[] triples = new int[3 * groups];
+    int used = 0;
+    for (int g = 0; g < groups; g++) {
+      if (ready[g] >= 0) {
+        triples[used++] = g;
+        triples[used++] = ready[g];
+        triples[used++] = wornOff[g];
+      }
+    }
+    return Arrays.copyOf(triples, used);
+  }
+}

@@ -1,0 +1,504 @@
+package quadrille.plan.visit;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.function.Predicate;
+import java.util.stream.IntStream;
+import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Agents;
+import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.work.Step;
+
+/**
+ * One staging problem: the steps, the number of visits, and everything that does not change while a
+ * course is sought, reckoned once. All times are whole seconds. Immutable.
+ */
+public final class StagingCase {
+  private final Practice practice;
+  private final Patient patient;
+  private final int visits;
+  private final boolean grossFirst;
+  private final List<StepFact> steps;
+  private final List<Area> areas;
+  private final List<Block> blocks;
+  private final int[][] change;
+  private final int setUp;
+  private final int close;
+  private final int gelSeconds;
+  private final double workFactor;
+  private final int unitSeconds;
+  private final int longestMinutes;
+  private final long[] lateUnit;
+  private final int quadrantsWithFine;
+  private final @Nullable Quadrant startWith;
+  private final double injectionWeight;
+  private final Map<String, Integer> insertIndexes;
+  private final Commitments standing;
+
+  /**
+   * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
+   *     some visit
+   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
+   *     counts 0
+   * @param visits exactly so many visits, 1 or more
+   */
+  public StagingCase(
+      Patient patient,
+      Practice practice,
+      List<Step> steps,
+      Map<String, Double> burdens,
+      int visits) {
+    this(patient, practice, steps, burdens, visits, false);
+  }
+
+  /**
+   * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
+   *     some visit
+   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
+   *     counts 0
+   * @param visits exactly so many visits, 1 or more
+   * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
+   */
+  public StagingCase(
+      Patient patient,
+      Practice practice,
+      List<Step> steps,
+      Map<String, Double> burdens,
+      int visits,
+      boolean grossFirst) {
+    this(patient, practice, steps, burdens, visits, grossFirst, Commitments.NONE);
+  }
+
+  /**
+   * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
+   *     some visit
+   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
+   *     counts 0
+   * @param visits exactly so many visits, 1 or more
+   * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
+   * @param standing what stands already, where the course is under way
+   */
+  public StagingCase(
+      Patient patient,
+      Practice practice,
+      List<Step> steps,
+      Map<String, Double> burdens,
+      int visits,
+      boolean grossFirst,
+      Commitments standing) {
+    if (steps.size() > StepSet.CAPACITY) {
+      throw new IllegalArgumentException(
+          "The steps (" + steps.size() + ") must be at most " + StepSet.CAPACITY + ".");
+    }
+    if (visits < 1) {
+      throw new IllegalArgumentException("The visits (" + visits + ") must be 1 or more.");
+    }
+    for (int visit = 0; visit < standing.slots().size(); visit++) {
+      List<Integer> pinned = standing.slot(visit).pinned();
+      if (pinned != null && (visit >= visits || !indexes(pinned, steps.size()))) {
+        throw new IllegalArgumentException(
+            "The pinned steps ("
+                + pinned
+                + ") of visit "
+                + (visit + 1)
+                + " must be different steps of the case, in one of its visits.");
+      }
+    }
+    this.practice = practice;
+    this.patient = patient;
+    this.visits = visits;
+    this.grossFirst = grossFirst;
+    this.standing = standing;
+    this.areas = steps.stream().map(Step::area).distinct().sorted(Area.order()).toList();
+    this.insertIndexes = new LinkedHashMap<>();
+    Map<String, Integer> blockIndexes = new LinkedHashMap<>();
+    List<Block> found = new ArrayList<>();
+    List<StepFact> facts = new ArrayList<>();
+    for (Step step : steps) {
+      insertIndexes.computeIfAbsent(step.insert().name(), name -> insertIndexes.size());
+      int area = areas.indexOf(step.area());
+      String key = area + " " + step.pass();
+      int block = blockIndexes.computeIfAbsent(key, k -> blockIndexes.size());
+      StepSet one = StepSet.EMPTY.with(facts.size());
+      if (block == found.size()) {
+        found.add(new Block(block, step.area(), area, step.pass(), one));
+      } else {
+        Block old = found.get(block);
+        found.set(block, new Block(block, old.area(), area, old.pass(), old.steps().union(one)));
+      }
+      facts.add(new StepFact(facts.size(), step, area, block));
+    }
+    this.steps = List.copyOf(facts);
+    this.blocks = List.copyOf(found);
+    this.change = changeovers(practice, this.steps);
+    this.setUp = seconds(practice.minutes().setUpMinutes());
+    this.close = seconds(practice.minutes().closeMinutes());
+    this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
+    double sigma = practice.minutes().spreadSigma().value();
+    double z =
+        NormalDistribution.of(0, 1)
+            .inverseCumulativeProbability(practice.appointments().certainty().value());
+    // The working part is lognormal with the planned seconds as its mean.
+    this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
+    this.unitSeconds = seconds(practice.appointments().unitMinutes());
+    this.longestMinutes = longest(practice, patient);
+    double most = areas.stream().mapToDouble(a -> burden(burdens, a)).max().orElse(0);
+    double lateWeight = practice.weights().worstLate().value();
+    this.lateUnit =
+        areas.stream()
+            .mapToLong(a -> most == 0 ? 0 : Math.round(lateWeight * burden(burdens, a) / most))
+            .toArray();
+    this.quadrantsWithFine =
+        (int)
+            steps.stream()
+                .filter(step -> step.pass() == Pass.FINE)
+                .map(step -> step.area().quadrant())
+                .distinct()
+                .count();
+    Quadrant wanted = patient.startWith();
+    this.startWith =
+        steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
+    this.injectionWeight =
+        practice.weights().injection().value() * Agents.injectionWeightFactor(practice, patient);
+    if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
+      throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
+    }
+  }
+
+  private static boolean indexes(List<Integer> pinned, int steps) {
+    return pinned.stream().distinct().count() == pinned.size()
+        && pinned.stream().allMatch(index -> index >= 0 && index < steps);
+  }
+
+  private static double burden(Map<String, Double> burdens, Area area) {
+    return Objects.requireNonNull(burdens.getOrDefault(area.name(), 0.0));
+  }
+
+  private static int seconds(Figure minutes) {
+    return (int) Math.round(60 * minutes.value());
+  }
+
+  /** The longest visit in minutes that practice, patient and alerts allow. */
+  public static int longest(Practice practice, Patient patient) {
+    double longest = practice.appointments().longestVisitMinutes().value();
+    Integer own = patient.longestVisitMinutes();
+    if (own != null) {
+      longest = Math.min(longest, own);
+    }
+    for (Alert alert : patient.alerts()) {
+      Figure cap = practice.alertRule(alert).map(AlertRule::longestVisitMinutes).orElse(null);
+      if (cap != null) {
+        longest = Math.min(longest, cap.value());
+      }
+    }
+    return (int) Math.floor(longest);
+  }
+
+  private static int[][] changeovers(Practice practice, List<StepFact> steps) {
+    int tip = practice.minutes().tipChangeSeconds().asInt();
+    int area = practice.minutes().repositionAreaSeconds().asInt();
+    int aspect = practice.minutes().repositionAspectSeconds().asInt();
+    int[][] change = new int[steps.size()][steps.size()];
+    for (StepFact from : steps) {
+      for (StepFact to : steps) {
+        change[from.index()][to.index()] =
+            tipChange(from, to, tip) + reposition(from, to, area, aspect);
+      }
+    }
+    return change;
+  }
+
+  private static int tipChange(StepFact from, StepFact to, int tip) {
+    return from.step().insert().name().equals(to.step().insert().name()) ? 0 : tip;
+  }
+
+  private static int reposition(StepFact from, StepFact to, int area, int aspect) {
+    if (from.areaIndex() != to.areaIndex()) {
+      return area;
+    }
+    return from.step().aspect() == to.step().aspect() ? 0 : aspect;
+  }
+
+  /** Seconds of the tip change between two steps; 0 where both use the same insert. */
+  public int tipSeconds(StepFact from, StepFact to) {
+    return tipChange(from, to, practice.minutes().tipChangeSeconds().asInt());
+  }
+
+  public Practice practice() {
+    return practice;
+  }
+
+  public Patient patient() {
+    return patient;
+  }
+
+  public int visits() {
+    return visits;
+  }
+
+  public List<StepFact> steps() {
+    return steps;
+  }
+
+  /** The steps in some areas. */
+  public StepSet stepsOf(Predicate<Area> wanted) {
+    return union(block -> wanted.test(block.area()));
+  }
+
+  /**
+   * Whether it can be told without seeking that no course keeps the rules: more sides want
+   * injections than there are visits, or all that must be done fills more than all visits.
+   */
+  public boolean provablyInfeasible() {
+    long sides =
+        steps.stream()
+            .filter(fact -> fact.step().needs().stream().anyMatch(t -> t.kind().pulpal()))
+            .map(fact -> fact.step().area().quadrant().side())
+            .distinct()
+            .count();
+    if (practice.appointments().oneNumbSide() && sides > visits) {
+      return true;
+    }
+    int fixed = visits * (setUp + close);
+    int working = 0;
+    for (StepFact fact : steps) {
+      fixed += fact.step().gel() ? gelSeconds : 0;
+      working += fact.step().seconds();
+    }
+    return neededSeconds(fixed, working) > (long) visits * longestSeconds();
+  }
+
+  public StepSet allSteps() {
+    return stepsOf(area -> true);
+  }
+
+  public List<Block> blocks() {
+    return blocks;
+  }
+
+  public List<Area> areas() {
+    return areas;
+  }
+
+  /** Whether the whole course is done on one day. */
+  public boolean oneDay() {
+    return practice.appointments().gapMinDays().asInt() == 0;
+  }
+
+  /** Whether the gross pass of the whole mouth comes before any fine pass. */
+  public boolean grossFirst() {
+    return grossFirst;
+  }
+
+  /**
+   * H5: gross before fine before finishing, in one area; the gross pass anywhere, where all of it
+   * is wanted first.
+   */
+  public boolean mustPrecede(StepFact first, StepFact second) {
+    Pass one = first.step().pass();
+    Pass other = second.step().pass();
+    return (first.areaIndex() == second.areaIndex() || (grossFirst && one == Pass.GROSS))
+        && one != Pass.IMPLANT_CARE
+        && other != Pass.IMPLANT_CARE
+        && one.compareTo(other) < 0;
+  }
+
+  /** The longest visit in minutes. */
+  public int longestMinutes() {
+    return longestMinutes;
+  }
+
+  public int change(int from, int to) {
+    return change[from][to];
+  }
+
+  public int setUp() {
+    return setUp;
+  }
+
+  public int close() {
+    return close;
+  }
+
+  public int gelSeconds() {
+    return gelSeconds;
+  }
+
+  /** Seconds that must be booked for a visit with so much fixed and working time. */
+  public int neededSeconds(int fixed, int working) {
+    return fixed + (int) Math.ceil(workFactor * working - 1e-9);
+  }
+
+  /** Minutes to book for so many seconds that must be booked: a whole number of units. */
+  int bookedMinutes(int needed) {
+    return (needed + unitSeconds - 1) / unitSeconds * unitSeconds / 60;
+  }
+
+  /** By how much working time must be stretched to hold with the practice's certainty. */
+  public double workFactor() {
+    return workFactor;
+  }
+
+  /** The longest bookable length, a whole number of units. */
+  public int longestSeconds() {
+    return longestMinutes * 60 / unitSeconds * unitSeconds;
+  }
+
+  /**
+   * Cost of fine passes that wait: for each area and visit, whole seconds by its share of the worst
+   * area's burden.
+   *
+   * @param fineAreas the areas, as bits
+   * @param visitsBefore how many visits come before
+   */
+  public long lateCost(long fineAreas, int visitsBefore) {
+    long cost = 0;
+    for (long rest = fineAreas; rest != 0; rest &= rest - 1) {
+      cost += lateUnit[Long.numberOfTrailingZeros(rest)] * visitsBefore;
+    }
+    return cost;
+  }
+
+  public @Nullable Quadrant startWith() {
+    return startWith;
+  }
+
+  public int epinephrineCapMicrograms() {
+    return (int) Math.floor(1000 * Agents.epinephrineCapMg(practice, patient) + 1e-6);
+  }
+
+  /** Cost of the longest visit's seconds above the mean. */
+  public long balanceCost(double secondsAboveMean) {
+    return Math.round(practice.weights().balance().value() * secondsAboveMean);
+  }
+
+  /** Cost of fine passes spread over visits: counted once for each quadrant and visit. */
+  public long splitCost(int quadrantVisits) {
+    return Math.round(
+        practice.weights().splitQuadrant().value() * (quadrantVisits - quadrantsWithFine));
+  }
+
+  /** Seconds that an injection costs beside its time. */
+  public double injectionWeight() {
+    return injectionWeight;
+  }
+
+  public long injectionCost(int number) {
+    return Math.round(injectionWeight * number);
+  }
+
+  public long cartridgeCost(int number) {
+    return Math.round(practice.weights().cartridge().value() * number);
+  }
+
+  public int insertIndex(StepFact step) {
+    return Objects.requireNonNull(insertIndexes.get(step.step().insert().name()));
+  }
+
+  /**
+   * The sterile sets of each insert that may be short: where all visits are on one day, or where
+   * some were opened earlier on the day of the first one.
+   */
+  public List<InsertStock> stocks() {
+    List<InsertStock> stocks = new ArrayList<>();
+    insertIndexes.forEach(
+        (name, index) -> {
+          int opened = standing.setsOpened().getOrDefault(name, 0);
+          if (oneDay() || opened > 0) {
+            int owned = Objects.requireNonNull(practice.inserts().get(name)).sterileSets();
+            stocks.add(new InsertStock(index, Math.max(0, owned - opened), oneDay() ? visits : 1));
+          }
+        });
+    return stocks;
+  }
+
+  private StepSet union(Predicate<Block> wanted) {
+    StepSet all = StepSet.EMPTY;
+    for (Block block : blocks) {
+      if (wanted.test(block)) {
+        all = all.union(block.steps());
+      }
+    }
+    return all;
+  }
+
+  /** Thousandths of the maximum doses that were given before the first visit, on its day. */
+  public int earlierPermille() {
+    return permille(earlierDoses().share());
+  }
+
+  /** Micrograms of epinephrine that were given before the first visit, on its day. */
+  public int earlierMicrograms() {
+    return micrograms(earlierDoses().epinephrineMg());
+  }
+
+  static int permille(double share) {
+    return (int) Math.min(1_000_000, Math.ceil(1000 * share - 1e-6));
+  }
+
+  static int micrograms(double mg) {
+    return (int) Math.ceil(1000 * mg - 1e-6);
+  }
+
+  private Doses.Check earlierDoses() {
+    return new Doses(practice, patient)
+        .check(standing.given(), standing.gelCartridges(), List.of());
+  }
+
+  /** What stands already. */
+  public Commitments standing() {
+    return standing;
+  }
+
+  /** Steps that stay in their visit, in their place. */
+  public StepSet pinnedSteps() {
+    StepSet all = StepSet.EMPTY;
+    for (int visit = 0; visit < visits; visit++) {
+      all = all.union(pinned(visit));
+    }
+    return all;
+  }
+
+  /** Steps that stay in a visit, by its place; empty where it is free. */
+  public StepSet pinned(int visit) {
+    StepSet set = StepSet.EMPTY;
+    List<Integer> pinned = standing.slot(visit).pinned();
+    if (pinned != null) {
+      for (int index : pinned) {
+        set = set.with(index);
+      }
+    }
+    return set;
+  }
+
+  /** Places of the visits that may change, ascending. */
+  public List<Integer> freeVisits() {
+    return IntStream.range(0, visits)
+        .filter(visit -> standing.slot(visit).pinned() == null)
+        .boxed()
+        .toList();
+  }
+
+  /** Blocks of which no step is pinned. */
+  public List<Block> freeBlocks() {
+    StepSet pinned = pinnedSteps();
+    return blocks.stream().filter(block -> block.steps().intersection(pinned).isEmpty()).toList();
+  }
+
+  @Override
+  public String toString() {
+    return steps.size() + " steps in " + visits + " visits";
+  }
+}

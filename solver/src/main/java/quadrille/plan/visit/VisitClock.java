@@ -1,0 +1,223 @@
+package quadrille.plan.visit;
+
+import quadrille.plan.work.Step;
+
+/**
+ * Runs one order through the clock, and seeks where to give the groups: before each step some of
+ * those not yet given may be given. Later is tried first, and what cannot end in time any more is
+ * dropped, so little is really run. With up to four groups, where a practice numbs both sides in
+ * one visit, that may still be too much; so no more than a number of places is looked at, and the
+ * best met until then is taken.
+ */
+final class VisitClock {
+  /** Places to look at for a layout that is kept; with two groups hardly ever so many are met. */
+  private static final int MANY = 3000;
+
+  /** Places to look at for a shift that most likely gains nothing. */
+  private static final int FEW = 300;
+
+  private final StagingCase staging;
+  private final SetEvaluation set;
+  private final SetEvaluation.Dosing dosing;
+  private final int[] order;
+  private final int groups;
+  private final int[] firstNeed;
+  private final int[] firstReady;
+  private final int[] restFrom;
+  private final int[] at;
+  private final int[] rank;
+  private final int[] start;
+  private int bestWornOff = Integer.MAX_VALUE;
+  private int bestEnd = Integer.MAX_VALUE;
+  private int bestWait;
+  private int[] bestAt = new int[0];
+  private int[] bestRank = new int[0];
+  private boolean placed;
+  private int looked;
+  private int limit = MANY;
+  private boolean ended;
+
+  VisitClock(StagingCase staging, SetEvaluation set, SetEvaluation.Dosing dosing, int[] order) {
+    this.staging = staging;
+    this.set = set;
+    this.dosing = dosing;
+    this.order = order;
+    this.groups = dosing.groupSeconds().length;
+    this.at = new int[groups];
+    this.rank = new int[groups];
+    this.start = new int[groups];
+    this.firstNeed = new int[groups];
+    this.firstReady = new int[groups];
+    this.restFrom = new int[order.length + 1];
+    restFrom[order.length] = staging.close();
+    for (int i = order.length - 1; i >= 0; i--) {
+      restFrom[i] = restFrom[i + 1] + workAt(i) + changeBefore(i);
+      int[] needs = dosing.needs()[order[i]];
+      if (needs != null) {
+        for (int k = 0; k < needs.length; k += 3) {
+          firstNeed[needs[k]] = i;
+          firstReady[needs[k]] = needs[k + 1];
+        }
+      }
+    }
+  }
+
+  private int workAt(int position) {
+    Step step = staging.steps().get(order[position]).step();
+    return step.seconds() + (step.gel() ? staging.gelSeconds() : 0);
+  }
+
+  private int changeBefore(int position) {
+    return position == 0 ? 0 : staging.change(order[position - 1], order[position]);
+  }
+
+  boolean beats(VisitTimeline known) {
+    bestWornOff = known.wornOffSeconds();
+    bestEnd = known.chairSeconds();
+    placed = true;
+    ended = true;
+    limit = FEW;
+    place(0, staging.setUp(), 0, 0, (1 << groups) - 1, 0, false);
+    return bestEnd < known.chairSeconds() || bestWornOff < known.wornOffSeconds();
+  }
+
+  /**
+   * @param numbedFirst whether all groups are given before the first step
+   */
+  VisitTimeline best(boolean numbedFirst) {
+    int notGiven = (1 << groups) - 1;
+    if (numbedFirst || (groups <= 2 && !set.hopeless(staging))) {
+      place(0, staging.setUp(), 0, 0, notGiven, 0, true);
+    }
+    if (!numbedFirst) {
+      // Known now is a good end; sought is the latest place that ends as soon or sooner.
+      placed = false;
+      place(0, staging.setUp(), 0, 0, notGiven, 0, false);
+    }
+    int working = set.workSeconds();
+    int needed = staging.neededSeconds(bestEnd - working, working);
+    return new VisitTimeline(
+        set,
+        dosing,
+        order,
+        bestAt,
+        bestRank,
+        bestEnd,
+        bestWait,
+        bestWornOff,
+        outOfOrder(),
+        Math.max(0, needed - staging.longestSeconds()));
+  }
+
+  /**
+   * Goes on from before a position.
+   *
+   * @param now the second at which the step before has ended and the groups given here are in
+   * @param notGiven groups not yet given, as bits
+   * @param givenHere how many groups were given at this position
+   * @param early only the earliest place of all is tried, for a first good end
+   */
+  private void place(
+      int position, int now, int wait, int wornOff, int notGiven, int givenHere, boolean early) {
+    // The first way through is always run to its end, so that there is something to take.
+    if ((++looked > limit && ended) || tooLate(position, now, wornOff, notGiven)) {
+      return;
+    }
+    if (position == order.length) {
+      finish(now, wait, wornOff);
+      return;
+    }
+    int needed = neededAt(position) & notGiven;
+    if (needed == 0 && (notGiven == 0 || !early)) {
+      step(position, now, wait, wornOff, notGiven, early);
+    }
+    // Where the visit breaks a rule whatever its order, groups are simply given when needed.
+    int giveable = set.hopeless(staging) ? needed : notGiven;
+    for (int g = 0; g < groups; g++) {
+      if ((giveable >>> g & 1) != 0) {
+        at[g] = position;
+        rank[g] = givenHere;
+        start[g] = now;
+        int given = now + dosing.groupSeconds()[g];
+        place(position, given, wait, wornOff, notGiven & ~(1 << g), givenHere + 1, early);
+      }
+    }
+  }
+
+  private void step(int position, int now, int wait, int wornOff, int notGiven, boolean early) {
+    int ready = now + changeBefore(position);
+    int[] needs = dosing.needs()[order[position]];
+    int from = ready;
+    int lost = 0;
+    if (needs != null) {
+      for (int k = 0; k < needs.length; k += 3) {
+        from = Math.max(from, start[needs[k]] + needs[k + 1]);
+      }
+    }
+    int end = from + workAt(position);
+    if (needs != null) {
+      for (int k = 0; k < needs.length; k += 3) {
+        lost += Math.max(0, end - start[needs[k]] - needs[k + 2]);
+      }
+    }
+    place(position + 1, end, wait + from - ready, wornOff + lost, notGiven, 0, early);
+  }
+
+  private int neededAt(int position) {
+    int[] needs = dosing.needs()[order[position]];
+    int groupsNeeded = 0;
+    if (needs != null) {
+      for (int k = 0; k < needs.length; k += 3) {
+        groupsNeeded |= 1 << needs[k];
+      }
+    }
+    return groupsNeeded;
+  }
+
+  /** Whether nothing that follows can be better than what is known. */
+  private boolean tooLate(int position, int now, int wornOff, int notGiven) {
+    if (wornOff != bestWornOff) {
+      return wornOff > bestWornOff;
+    }
+    int end = now + restFrom[position];
+    for (int g = 0; g < groups; g++) {
+      if ((notGiven >>> g & 1) != 0) {
+        end += dosing.groupSeconds()[g];
+      }
+    }
+    for (int g = 0; g < groups; g++) {
+      if (firstNeed[g] >= position) {
+        int from = (notGiven >>> g & 1) != 0 ? now : start[g];
+        int need = firstNeed[g];
+        end = Math.max(end, from + firstReady[g] + restFrom[need] - changeBefore(need));
+      }
+    }
+    return placed ? end >= bestEnd : end > bestEnd;
+  }
+
+  private void finish(int now, int wait, int wornOff) {
+    int end = now + staging.close();
+    placed = true;
+    ended = true;
+    bestWornOff = wornOff;
+    bestEnd = end;
+    bestWait = wait;
+    bestAt = at.clone();
+    bestRank = rank.clone();
+  }
+
+  /** H5 within a visit: pairs of steps of one area of which the later pass comes first. */
+  private int outOfOrder() {
+    int pairs = 0;
+    for (int i = 0; i < order.length; i++) {
+      StepFact first = staging.steps().get(order[i]);
+      for (int j = i + 1; j < order.length; j++) {
+        StepFact second = staging.steps().get(order[j]);
+        if (staging.mustPrecede(second, first)) {
+          pairs++;
+        }
+      }
+    }
+    return pairs;
+  }
+}

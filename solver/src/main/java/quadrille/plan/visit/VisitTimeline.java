@@ -1,0 +1,58 @@
+package quadrille.plan.visit;
+
+/**
+ * A visit laid out on its clock, for one order of its steps: where the groups of injections go, and
+ * what comes of it.
+ *
+ * @param set what follows from the steps alone
+ * @param dosing which of the set's dosings is used
+ * @param order indexes of the steps, in order
+ * @param giveAt by group, before which position in the order it is given
+ * @param giveRank by group, which is given first where two are given at one position
+ * @param chairSeconds from set-up to close
+ * @param waitSeconds waiting for numbness
+ * @param wornOffSeconds sum over steps of how long they go on after numbness has worn off; 0 in a
+ *     legal visit
+ * @param outOfOrder pairs of steps of one area whose passes come in the wrong order
+ * @param overrunSeconds by how much the booked length exceeds the longest visit; 0 in a legal visit
+ */
+public record VisitTimeline(
+    SetEvaluation set,
+    SetEvaluation.Dosing dosing,
+    int[] order,
+    int[] giveAt,
+    int[] giveRank,
+    int chairSeconds,
+    int waitSeconds,
+    int wornOffSeconds,
+    int outOfOrder,
+    int overrunSeconds) {
+
+  /** How many units of hard rules this order breaks, as far as the order decides it. */
+  public int broken() {
+    return wornOffSeconds + 1000 * outOfOrder + overrunSeconds;
+  }
+
+  /**
+   * Whether it keeps more rules than another order of the same steps, or the same with an agent
+   * that the practice likes better, or ends sooner with the same agent.
+   */
+  public boolean betterThan(VisitTimeline other) {
+    if (broken() != other.broken()) {
+      return broken() < other.broken();
+    }
+    int choice = set.dosings().indexOf(dosing);
+    int otherChoice = set.dosings().indexOf(other.dosing);
+    return choice != otherChoice ? choice < otherChoice : chairSeconds < other.chairSeconds;
+  }
+
+  /** Seconds that must be booked for it, so that it ends in time with the practice's certainty. */
+  public int neededSeconds(StagingCase staging) {
+    return staging.neededSeconds(chairSeconds - set.workSeconds(), set.workSeconds());
+  }
+
+  /** The minutes to book for it, a whole number of units. */
+  public int bookedMinutes(StagingCase staging) {
+    return staging.bookedMinutes(neededSeconds(staging));
+  }
+}

@@ -1,0 +1,653 @@
+package quadrille.plan.visit;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.apache.commons.statistics.distribution.LogNormalDistribution;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Jaw;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Minutes;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.work.Step;
+import quadrille.plan.work.StepAspect;
+import quadrille.plan.work.Target;
+
+/**
+ * Every course of a small case, looked at one by one: all assignments of steps to visits, all
+ * orders, all places of the injections, all sets of injections. Written from the words of the
+ * problem alone; it uses nothing of staging and nothing of anaesthesia, so that neither can hide a
+ * fault of its own.
+ */
+public final class Enumeration {
+  private final Patient patient;
+  private final Practice practice;
+  private final List<Step> steps;
+  private final Map<String, Double> burdens;
+  private final int visits;
+  private final List<AlertRule> alerts;
+  private final Map<Integer, Done> known = new HashMap<>();
+  private boolean lengthDecides;
+
+  public Enumeration(
+      Patient patient,
+      Practice practice,
+      List<Step> steps,
+      Map<String, Double> burdens,
+      int visits) {
+    this.patient = patient;
+    this.practice = practice;
+    this.steps = steps;
+    this.burdens = burdens;
+    this.visits = visits;
+    this.alerts =
+        Arrays.stream(Alert.values())
+            .filter(patient::has)
+            .flatMap(alert -> practice.alertRule(alert).stream())
+            .toList();
+  }
+
+  /**
+   * The best way to do a set of steps in one visit.
+   *
+   * @param chair seconds from set-up to close; negative where no legal visit does them
+   */
+  public record Done(int chair, int injections, int cartridges, @Nullable String agent) {
+    static final Done NEVER = new Done(-1, 0, 0, null);
+    static final Done TOO_LONG = new Done(-2, 0, 0, null);
+
+    boolean legal() {
+      return chair >= 0;
+    }
+  }
+
+  /**
+   * Lets a visit take an agent that the practice likes less only to be short enough. The model
+   * names alerts, doses and how long numbness lasts as grounds for the choice; whether length may
+   * be another, it leaves open.
+   */
+  public Enumeration lengthDecidesAgents() {
+    lengthDecides = true;
+    return this;
+  }
+
+  /**
+   * The cheapest legal course.
+   *
+   * @param seconds its cost; -1 where there is none
+   * @param visitOf by step, its visit, from 0
+   */
+  public record Cheapest(long seconds, int[] visitOf) {}
+
+  public Cheapest cheapest() {
+    Cheapest best = new Cheapest(-1, new int[0]);
+    int assignments = (int) Math.pow(visits, steps.size());
+    for (int assignment = 0; assignment < assignments; assignment++) {
+      int[] visitOf = new int[steps.size()];
+      int rest = assignment;
+      for (int i = 0; i < steps.size(); i++) {
+        visitOf[i] = rest % visits;
+        rest /= visits;
+      }
+      long cost = cost(visitOf);
+      if (cost >= 0 && (best.seconds() < 0 || cost < best.seconds())) {
+        best = new Cheapest(cost, visitOf);
+      }
+    }
+    return best;
+  }
+
+  private long cost(int[] visitOf) {
+    int[] sets = new int[visits];
+    for (int i = 0; i < visitOf.length; i++) {
+      sets[visitOf[i]] |= 1 << i;
+      for (int j = 0; j < visitOf.length; j++) {
+        boolean apart = visitOf[i] != visitOf[j];
+        if (apart && steps.get(i).pass() == steps.get(j).pass() && sameArea(i, j)) {
+          return -1;
+        }
+        if (before(i, j) && visitOf[i] > visitOf[j]) {
+          return -1;
+        }
+      }
+    }
+    List<Done> course = new ArrayList<>();
+    for (int set : sets) {
+      Done done = set == 0 ? Done.NEVER : visit(set);
+      if (!done.legal()) {
+        return -1;
+      }
+      course.add(done);
+    }
+    return startsRight(sets[0]) ? cost(course, visitOf) : -1;
+  }
+
+  private boolean startsRight(int first) {
+    Quadrant wanted = patient.startWith();
+    List<Integer> of =
+        indexes((1 << steps.size()) - 1).stream()
+            .filter(i -> steps.get(i).area().quadrant() == wanted)
+            .toList();
+    return of.isEmpty() || of.stream().anyMatch(i -> (first >> i & 1) == 1);
+  }
+
+  private long cost(List<Done> course, int[] visitOf) {
+    long chair = course.stream().mapToLong(Done::chair).sum();
+    long longest = course.stream().mapToLong(Done::chair).max().orElseThrow();
+    Set<String> quadrantVisits = new HashSet<>();
+    Set<Quadrant> quadrants = new HashSet<>();
+    Map<String, Integer> fineVisit = new TreeMap<>();
+    Set<String> areas = new TreeSet<>();
+    for (int i = 0; i < visitOf.length; i++) {
+      Step step = steps.get(i);
+      areas.add(step.area().name());
+      if (step.pass() == Pass.FINE) {
+        quadrants.add(step.area().quadrant());
+        quadrantVisits.add(step.area().quadrant() + " " + visitOf[i]);
+        fineVisit.put(step.area().name(), visitOf[i]);
+      }
+    }
+    double worst =
+        areas.stream().mapToDouble(area -> burdens.getOrDefault(area, 0.0)).max().orElse(0);
+    long late = 0;
+    for (Map.Entry<String, Integer> fine : fineVisit.entrySet()) {
+      double burden = burdens.getOrDefault(fine.getKey(), 0.0);
+      if (worst > 0) {
+        late +=
+            Math.round(practice.weights().worstLate().value() * burden / worst) * fine.getValue();
+      }
+    }
+    double factor =
+        alerts.stream()
+            .map(AlertRule::injectionWeightFactor)
+            .filter(figure -> figure != null)
+            .mapToDouble(Figure::value)
+            .max()
+            .orElse(1);
+    return chair
+        + Math.round(
+            practice.weights().balance().value() * (longest - chair / (double) course.size()))
+        + Math.round(
+            practice.weights().splitQuadrant().value() * (quadrantVisits.size() - quadrants.size()))
+        + late
+        + Math.round(
+            practice.weights().injection().value()
+                * factor
+                * course.stream().mapToInt(Done::injections).sum())
+        + Math.round(
+            practice.weights().cartridge().value()
+                * course.stream().mapToInt(Done::cartridges).sum());
+  }
+
+  private boolean sameArea(int i, int j) {
+    return steps.get(i).area().name().equals(steps.get(j).area().name());
+  }
+
+  /** Gross before fine before finishing, in an area. */
+  private boolean before(int i, int j) {
+    List<Pass> order = List.of(Pass.GROSS, Pass.FINE, Pass.FINISHING);
+    int first = order.indexOf(steps.get(i).pass());
+    int second = order.indexOf(steps.get(j).pass());
+    return sameArea(i, j) && first >= 0 && second >= 0 && first < second;
+  }
+
+  private List<Integer> indexes(int set) {
+    List<Integer> indexes = new ArrayList<>();
+    for (int i = 0; i < steps.size(); i++) {
+      if ((set >> i & 1) == 1) {
+        indexes.add(i);
+      }
+    }
+    return indexes;
+  }
+
+  /** The best legal visit for a set of steps, given as bits. */
+  public Done visit(int set) {
+    return known.computeIfAbsent(set, this::bestVisit);
+  }
+
+  private Done bestVisit(int set) {
+    List<Step> mine = indexes(set).stream().map(steps::get).toList();
+    long inserts = mine.stream().map(step -> step.insert().name()).distinct().count();
+    if (inserts > practice.appointments().kitHolds().value()) {
+      return Done.NEVER;
+    }
+    for (Step step : mine) {
+      boolean sleeve = step.insert().sleeved();
+      if (step.implant() != sleeve || (sleeve && step.power().ordinal() > 0)) {
+        return Done.NEVER;
+      }
+    }
+    Set<Target> needs = new TreeSet<>();
+    mine.forEach(step -> needs.addAll(step.needs()));
+    List<Shot> shots = cheapestShots(needs);
+    if (shots == null || (practice.appointments().oneNumbSide() && bothSides(shots))) {
+      return Done.NEVER;
+    }
+    Map<String, Set<Side>> blocks = new TreeMap<>();
+    for (Shot shot : shots) {
+      if (shot.kind.neverBothSides()) {
+        blocks.computeIfAbsent(shot.kind.name(), name -> new HashSet<>()).add(shot.quadrant.side());
+      }
+    }
+    if (blocks.values().stream().anyMatch(sides -> sides.size() > 1)) {
+      return Done.NEVER;
+    }
+    if (shots.isEmpty()) {
+      return done(set, List.of(), null);
+    }
+    for (String name : practice.preferredAgents()) {
+      Agent agent = practice.agents().get(name);
+      if (allowed(agent) && withinDose(shots, agent, mine)) {
+        Done done = done(set, groups(shots), agent);
+        if (done.legal() || (done == Done.TOO_LONG && !lengthDecides)) {
+          return done;
+        }
+      }
+    }
+    return Done.NEVER;
+  }
+
+  private Done done(int set, List<List<Shot>> groups, @Nullable Agent agent) {
+    int working = indexes(set).stream().mapToInt(i -> steps.get(i).seconds()).sum();
+    int chair = new Orders(set, groups, agent).shortest();
+    if (chair < 0) {
+      return Done.NEVER;
+    }
+    if (!fits(chair - working, working)) {
+      return Done.TOO_LONG;
+    }
+    double ml = groups.stream().flatMap(List::stream).mapToDouble(Shot::ml).sum();
+    return new Done(
+        chair,
+        groups.stream().mapToInt(List::size).sum(),
+        agent == null ? 0 : (int) Math.ceil(ml / agent.cartridgeMl().value() - 1e-9),
+        agent == null ? null : agent.name());
+  }
+
+  /** Whether the longest bookable length ends in time often enough. */
+  private boolean fits(int fixed, int working) {
+    double longest = practice.appointments().longestVisitMinutes().value();
+    if (patient.longestVisitMinutes() != null) {
+      longest = Math.min(longest, patient.longestVisitMinutes());
+    }
+    for (AlertRule alert : alerts) {
+      if (alert.longestVisitMinutes() != null) {
+        longest = Math.min(longest, alert.longestVisitMinutes().value());
+      }
+    }
+    double unit = practice.appointments().unitMinutes().value();
+    double left = 60 * unit * Math.floor(longest / unit) - fixed;
+    double sigma = practice.minutes().spreadSigma().value();
+    if (working == 0 || sigma == 0) {
+      return left >= working;
+    }
+    return left > 0
+        && LogNormalDistribution.of(Math.log(working) - sigma * sigma / 2, sigma)
+                .cumulativeProbability(left)
+            >= practice.appointments().certainty().value();
+  }
+
+  private boolean allowed(Agent agent) {
+    return patient.weightKg() != null
+        && alerts.stream()
+            .noneMatch(
+                alert ->
+                    alert.forbids().contains(agent.drug())
+                        || alert.forbids().contains(agent.vasoconstrictor()));
+  }
+
+  private boolean withinDose(List<Shot> shots, Agent agent, List<Step> mine) {
+    double ml = shots.stream().mapToDouble(Shot::ml).sum();
+    Agent.Limit limit = agent.limits().get(practice.ruleSet());
+    double most = Double.POSITIVE_INFINITY;
+    if (limit.mgPerKg() != null) {
+      most = Math.min(most, limit.mgPerKg().value() * patient.weightKg());
+    }
+    if (limit.capMg() != null) {
+      most = Math.min(most, limit.capMg().value());
+    }
+    double gel =
+        mine.stream()
+                .filter(Step::gel)
+                .mapToInt(step -> step.aspect() == StepAspect.BOTH ? 2 : 1)
+                .sum()
+            * practice.gel().cartridgesAspect().value()
+            / practice.gel().cartridgesVisit().value();
+    double cap = practice.epinephrineCapMg().value();
+    for (AlertRule alert : alerts) {
+      if (alert.epinephrineCapMg() != null) {
+        cap = Math.min(cap, alert.epinephrineCapMg().value());
+      }
+    }
+    return ml * agent.mgPerMl().value() / most + gel <= 1 + 1e-9
+        && ml * agent.epinephrineMgPerMl().value() <= cap + 1e-9;
+  }
+
+  // The injections.
+
+  /**
+   * An injection of the table at a place.
+   *
+   * @param number by the table, then right before left, then from the midline
+   */
+  private record Shot(int number, Injection kind, Quadrant quadrant, @Nullable Tooth tooth) {
+    double ml() {
+      return kind.ml().value();
+    }
+
+    boolean numbs(Target target) {
+      Tooth at = target.tooth();
+      boolean here =
+          tooth != null
+              ? tooth.equals(at)
+              : at.quadrant().jaw() == kind.jaw()
+                  && (kind.bothSides() || at.quadrant() == quadrant);
+      if (!here) {
+        return false;
+      }
+      return switch (target.kind()) {
+        case PULP -> kind.pulp().contains(at.position());
+        case FACIAL -> kind.facial().contains(at.position());
+        case LINGUAL -> kind.lingual().contains(at.position());
+        case MESIOBUCCAL_ROOT -> kind.mesiobuccalRoot() && at.position() == 6;
+      };
+    }
+  }
+
+  private int seconds(Shot shot) {
+    return (int) Math.round(60 * shot.ml() / practice.numbing().mlPerMinute().value())
+        + practice.numbing().handlingSeconds().asInt();
+  }
+
+  private static boolean bothSides(List<Shot> shots) {
+    return shots.stream()
+            .filter(shot -> !shot.kind.bothSides())
+            .map(shot -> shot.quadrant.side())
+            .distinct()
+            .count()
+        > 1;
+  }
+
+  /** The cheapest injections that numb all of it; null where there are none that do. */
+  private @Nullable List<Shot> cheapestShots(Set<Target> needs) {
+    List<Shot> all = new ArrayList<>();
+    for (Jaw jaw : Jaw.values()) {
+      List<Target> here =
+          needs.stream().filter(target -> target.tooth().quadrant().jaw() == jaw).toList();
+      List<Shot> shots = cheapestShots(jaw, here);
+      if (shots == null) {
+        return null;
+      }
+      all.addAll(shots);
+    }
+    if (all.stream().noneMatch(shot -> shot.kind.bothSides())) {
+      return all;
+    }
+    Set<Side> numb = new TreeSet<>();
+    all.stream()
+        .filter(shot -> !shot.kind.bothSides())
+        .forEach(shot -> numb.add(shot.quadrant.side()));
+    boolean needsRight =
+        needs.stream().anyMatch(target -> target.tooth().quadrant().side() == Side.RIGHT);
+    Side side =
+        numb.size() == 1
+            ? numb.iterator().next()
+            : numb.isEmpty() && !needsRight ? Side.LEFT : Side.RIGHT;
+    return all.stream()
+        .map(
+            shot ->
+                shot.kind.bothSides()
+                    ? new Shot(shot.number, shot.kind, Quadrant.of(shot.kind.jaw(), side), null)
+                    : shot)
+        .toList();
+  }
+
+  private @Nullable List<Shot> cheapestShots(Jaw jaw, List<Target> needs) {
+    List<Shot> shots = places(jaw, needs);
+    double factor =
+        alerts.stream()
+            .map(AlertRule::injectionWeightFactor)
+            .filter(figure -> figure != null)
+            .mapToDouble(Figure::value)
+            .max()
+            .orElse(1);
+    List<Shot> best = null;
+    double[] bestRank = null;
+    for (int set = 0; set < 1 << shots.size(); set++) {
+      List<Shot> some = new ArrayList<>();
+      double cost = 0;
+      double ml = 0;
+      for (int i = 0; i < shots.size(); i++) {
+        if ((set >> i & 1) == 1) {
+          Shot shot = shots.get(i);
+          some.add(shot);
+          ml += shot.ml();
+          cost +=
+              Math.round(
+                  seconds(shot)
+                      + practice.weights().injection().value() * factor
+                      + practice.weights().cartridge().value() * shot.ml() / 1.8);
+        }
+      }
+      // Cost, then volume, then number, then the first of the table.
+      double[] rank = new double[3 + some.size()];
+      rank[0] = cost;
+      rank[1] = Math.round(1000 * ml);
+      rank[2] = some.size();
+      for (int i = 0; i < some.size(); i++) {
+        rank[3 + i] = some.get(i).number;
+      }
+      boolean better = bestRank == null || Arrays.compare(rank, bestRank) < 0;
+      if (better && needs.stream().allMatch(t -> some.stream().anyMatch(s -> s.numbs(t)))) {
+        best = some;
+        bestRank = rank;
+      }
+    }
+    return best;
+  }
+
+  /** All places of all injections that would numb any of it. */
+  private List<Shot> places(Jaw jaw, List<Target> needs) {
+    List<Shot> shots = new ArrayList<>();
+    int number = 0;
+    for (Injection kind : practice.injections().values()) {
+      for (Side side : Side.values()) {
+        Quadrant quadrant = Quadrant.of(kind.jaw(), side);
+        for (int position = 1; position <= (kind.perTooth() ? 8 : 1); position++) {
+          Tooth tooth = kind.perTooth() ? new Tooth(quadrant, position) : null;
+          Shot shot = new Shot(number++, kind, quadrant, tooth);
+          boolean again = kind.bothSides() && side == Side.LEFT;
+          if (kind.jaw() == jaw && !again && needs.stream().anyMatch(shot::numbs)) {
+            shots.add(shot);
+          }
+        }
+      }
+    }
+    return shots;
+  }
+
+  /** By quadrant, the longest onset first, then by the table. */
+  private List<List<Shot>> groups(List<Shot> shots) {
+    Agent likely =
+        practice.preferredAgents().stream()
+            .map(name -> practice.agents().get(name))
+            .filter(this::allowed)
+            .findFirst()
+            .orElseThrow();
+    Map<Quadrant, List<Shot>> groups = new TreeMap<>();
+    shots.stream()
+        .sorted(
+            Comparator.comparingDouble((Shot shot) -> -longestOnset(shot, likely))
+                .thenComparingInt(Shot::number))
+        .forEach(shot -> groups.computeIfAbsent(shot.quadrant, q -> new ArrayList<>()).add(shot));
+    return List.copyOf(groups.values());
+  }
+
+  private static double longestOnset(Shot shot, Agent agent) {
+    Injection kind = shot.kind;
+    boolean pulp = !kind.pulp().isEmpty() || kind.mesiobuccalRoot();
+    boolean tissue = !kind.facial().isEmpty() || !kind.lingual().isEmpty();
+    return Math.max(
+        pulp ? onset(shot, agent, Target.Kind.PULP) : 0,
+        tissue ? onset(shot, agent, Target.Kind.FACIAL) : 0);
+  }
+
+  private static int onset(Shot shot, Agent agent, Target.Kind kind) {
+    double minutes = agent.onsetMinutes().get(shot.kind.technique()).value();
+    boolean pulp = kind == Target.Kind.PULP || kind == Target.Kind.MESIOBUCCAL_ROOT;
+    Figure own = pulp ? shot.kind.pulpOnsetMinutes() : shot.kind.tissueOnsetMinutes();
+    return (int) Math.round(60 * (own == null ? minutes : Math.max(minutes, own.value())));
+  }
+
+  private static int lasts(Shot shot, Agent agent, Target.Kind kind) {
+    boolean pulp = kind == Target.Kind.PULP || kind == Target.Kind.MESIOBUCCAL_ROOT;
+    Figure minutes =
+        pulp ? agent.pulpalMinutes().get(shot.kind.technique()) : agent.softTissueMinutes();
+    return (int) Math.round(60 * minutes.value());
+  }
+
+  /** All orders of the steps of a visit, with all places of its groups of injections. */
+  private final class Orders {
+    private final List<List<Shot>> groups;
+    private final @Nullable Agent agent;
+    private final int count;
+    private final int[] length;
+    private final int[][] change;
+    private final int[] after;
+    private final int[][][] needs;
+    private final int[] given;
+    private final int[] start;
+    private int shortest = -1;
+
+    Orders(int set, List<List<Shot>> groups, @Nullable Agent agent) {
+      List<Integer> mine = indexes(set);
+      this.groups = groups;
+      this.agent = agent;
+      this.count = mine.size();
+      this.length = new int[count];
+      this.change = new int[count][count];
+      this.after = new int[count];
+      this.needs = new int[count][][];
+      for (int i = 0; i < count; i++) {
+        Step step = steps.get(mine.get(i));
+        length[i] =
+            step.seconds()
+                + (step.gel()
+                    ? practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt()
+                    : 0);
+        needs[i] = step.needs().stream().map(this::numbing).toArray(int[][]::new);
+        for (int j = 0; j < count; j++) {
+          change[i][j] = changeover(step, steps.get(mine.get(j)));
+          if (before(mine.get(j), mine.get(i))) {
+            after[i] |= 1 << j;
+          }
+        }
+      }
+      this.given =
+          groups.stream().mapToInt(g -> g.stream().mapToInt(s -> seconds(s)).sum()).toArray();
+      this.start = new int[groups.size()];
+    }
+
+    /** Group, seconds from its start until numb, seconds from its start until it wears off. */
+    private int[] numbing(Target target) {
+      for (int g = 0; g < groups.size(); g++) {
+        int end = 0;
+        for (Shot shot : groups.get(g)) {
+          end += seconds(shot);
+          if (shot.numbs(target)) {
+            return new int[] {
+              g, end + onset(shot, agent, target.kind()), end + lasts(shot, agent, target.kind())
+            };
+          }
+        }
+      }
+      throw new IllegalStateException("Nothing numbs " + target + ".");
+    }
+
+    int shortest() {
+      Arrays.fill(start, -1);
+      go(0, -1, (int) Math.round(60 * practice.minutes().setUpMinutes().value()));
+      return shortest;
+    }
+
+    private void go(int done, int last, int now) {
+      if (Integer.bitCount(done) == count) {
+        int end = now + (int) Math.round(60 * practice.minutes().closeMinutes().value());
+        shortest = shortest < 0 ? end : Math.min(shortest, end);
+        return;
+      }
+      // A visit that cannot end sooner any more need not be looked at to its end.
+      int left = 0;
+      for (int i = 0; i < count; i++) {
+        left += (done >> i & 1) == 0 ? length[i] : 0;
+      }
+      if (shortest >= 0 && now + left >= shortest) {
+        return;
+      }
+      for (int g = 0; g < given.length; g++) {
+        if (start[g] < 0) {
+          start[g] = now;
+          go(done, last, now + given[g]);
+          start[g] = -1;
+        }
+      }
+      for (int i = 0; i < count; i++) {
+        if ((done >> i & 1) == 0 && (after[i] & ~done) == 0) {
+          int end = end(i, now + (last < 0 ? 0 : change[last][i]));
+          if (end >= 0) {
+            go(done | 1 << i, i, end);
+          }
+        }
+      }
+    }
+
+    /** When a step taken next would end; -1 where it would not be numb. */
+    private int end(int i, int arrival) {
+      int ready = arrival;
+      for (int[] numb : needs[i]) {
+        if (start[numb[0]] < 0) {
+          return -1;
+        }
+        ready = Math.max(ready, start[numb[0]] + numb[1]);
+      }
+      int end = ready + length[i];
+      for (int[] numb : needs[i]) {
+        if (end > start[numb[0]] + numb[2]) {
+          return -1;
+        }
+      }
+      return end;
+    }
+
+    private int changeover(Step one, Step other) {
+      Minutes minutes = practice.minutes();
+      int seconds =
+          one.insert().name().equals(other.insert().name())
+              ? 0
+              : minutes.tipChangeSeconds().asInt();
+      if (!one.area().name().equals(other.area().name())) {
+        return seconds + minutes.repositionAreaSeconds().asInt();
+      }
+      return one.aspect() == other.aspect()
+          ? seconds
+          : seconds + minutes.repositionAspectSeconds().asInt();
+    }
+  }
+}

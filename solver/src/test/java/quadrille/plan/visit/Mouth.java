@@ -1,0 +1,190 @@
+package quadrille.plan.visit;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Area;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.work.Step;
+import quadrille.reference.Problem;
+
+/** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
+public final class Mouth {
+  private final List<Sweep> sweeps;
+  private final Map<String, Double> burdens = new LinkedHashMap<>();
+  private Practice practice = PracticeReader.defaults();
+  private Patient patient = adult(75.0);
+  private boolean grossFirst;
+  private Commitments standing = Commitments.NONE;
+
+  private Mouth(List<Sweep> sweeps) {
+    this.sweeps = sweeps;
+  }
+
+  /** With a healthy adult of 75 kg in the default practice. */
+  public static Mouth of(Sweep... sweeps) {
+    return new Mouth(List.of(sweeps));
+  }
+
+  public static Mouth of(List<Sweep> sweeps) {
+    return new Mouth(List.copyOf(sweeps));
+  }
+
+  public static Patient adult(@Nullable Double weightKg, Alert... alerts) {
+    EnumSet<Alert> all = EnumSet.noneOf(Alert.class);
+    all.addAll(List.of(alerts));
+    return new Patient(50, weightKg, null, all, null, false);
+  }
+
+  /** An adult of 75 kg who sits for so many minutes at most. */
+  public static Patient sitting(int longestVisitMinutes) {
+    return new Patient(50, 75.0, longestVisitMinutes, Set.of(), null, false);
+  }
+
+  /** An adult of 75 kg with a complaint. */
+  public static Patient complaining(Quadrant startWith) {
+    return new Patient(50, 75.0, null, Set.of(), startWith, false);
+  }
+
+  public Mouth patient(Patient other) {
+    patient = other;
+    return this;
+  }
+
+  /**
+   * @param json what the practice file changes, without its braces and without its schema
+   */
+  public Mouth practice(String json) {
+    practice = changed(json);
+    return this;
+  }
+
+  public static Practice changed(String json) {
+    try {
+      return PracticeReader.read("a test", "{\"schema\": \"quadrille/practice/1\", " + json + "}");
+    } catch (InvalidDocumentException e) {
+      throw new IllegalArgumentException(e);
+    }
+  }
+
+  public Mouth burden(String area, double burden) {
+    burdens.put(area, burden);
+    return this;
+  }
+
+  /** What stands of the course's visits, in order. */
+  public Mouth stands(Commitments.Slot... slots) {
+    standing =
+        new Commitments(
+            List.of(slots), standing.given(), standing.gelCartridges(), standing.setsOpened());
+    return this;
+  }
+
+  /** What was given earlier on the day of the first visit. */
+  public Mouth given(String agent, double ml) {
+    standing =
+        new Commitments(
+            standing.slots(),
+            List.of(new Doses.Amount(Objects.requireNonNull(practice.agents().get(agent)), ml)),
+            standing.gelCartridges(),
+            standing.setsOpened());
+    return this;
+  }
+
+  /** Sterile sets of an insert opened earlier on the day of the first visit. */
+  public Mouth opened(String insert, int sets) {
+    standing =
+        new Commitments(
+            standing.slots(),
+            standing.given(),
+            standing.gelCartridges(),
+            new TreeMap<>(Map.of(insert, sets)));
+    return this;
+  }
+
+  public Mouth grossFirst() {
+    grossFirst = true;
+    return this;
+  }
+
+  public StagingCase inVisits(int visits) {
+    return new StagingCase(patient, practice, steps(), burdens, visits, grossFirst, standing);
+  }
+
+  /** The same problem for the enumeration. */
+  public Enumeration enumerated(int visits) {
+    return new Enumeration(patient, practice, steps(), burdens, visits);
+  }
+
+  /** The same problem for CP-SAT. */
+  public Problem referred(int visits) {
+    return new Problem(patient, practice, steps(), burdens, visits);
+  }
+
+  private List<Step> steps() {
+    List<Step> steps = new ArrayList<>();
+    for (Sweep sweep : sweeps) {
+      steps.add(step(steps.size(), sweep));
+    }
+    return steps;
+  }
+
+  private Step step(int id, Sweep sweep) {
+    Area area = area(sweep.area());
+    Insert insert = Objects.requireNonNull(practice.inserts().get(sweep.insert()), sweep.insert());
+    return new Step(
+        id,
+        area,
+        sweep.pass(),
+        sweep.aspect(),
+        insert,
+        sweep.power(),
+        sweep.seconds(),
+        area.teeth(),
+        sweep.needs(),
+        sweep.gel(),
+        "a test");
+  }
+
+  /** The teeth of a half quadrant but the third molar, or those of a range. */
+  private static Area area(String name) {
+    String[] words = name.split(" ");
+    Quadrant quadrant = Quadrant.valueOf(words[0]);
+    boolean posterior = words[1].equals("posterior");
+    int first = posterior ? 4 : 1;
+    int last = posterior ? 7 : 3;
+    if (words.length > 2) {
+      String[] range = words[2].split("-");
+      last = Integer.parseInt(range[0]) % 10;
+      first = Integer.parseInt(range[range.length - 1]) % 10;
+    }
+    List<Tooth> teeth = new ArrayList<>();
+    for (int position = first; position <= last; position++) {
+      teeth.add(new Tooth(quadrant, position));
+    }
+    return new Area(name, quadrant, posterior, teeth);
+  }
+
+  @Override
+  public String toString() {
+    StringBuilder words = new StringBuilder(patient + "; burdens " + burdens);
+    for (Sweep sweep : sweeps) {
+      words.append("\n  ").append(sweep);
+    }
+    return words.toString();
+  }
+}

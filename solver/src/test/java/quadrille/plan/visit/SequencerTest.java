@@ -1,0 +1,119 @@
+package quadrille.plan.visit;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static quadrille.plan.visit.Sweep.fine;
+import static quadrille.plan.visit.Sweep.finishing;
+import static quadrille.plan.visit.Sweep.gross;
+import static quadrille.plan.work.StepAspect.FACIAL;
+import static quadrille.plan.work.StepAspect.LINGUAL;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.facts.chart.Quadrant;
+import quadrille.plan.anaesthesia.Cover;
+
+/**
+ * Orders of one visit against all orders and all places of the injections, counted by the {@link
+ * Enumeration}.
+ */
+final class SequencerTest {
+  private static final int WIDE = 100_000;
+
+  @ParameterizedTest
+  @MethodSource("seeds")
+  void noOrderIsShorter(int seed) {
+    Mouth mouth = RandomMouths.oneSided(seed, 8);
+    StagingCase staging = mouth.inVisits(1);
+    int all = (1 << staging.steps().size()) - 1;
+    Enumeration.Done shortest = mouth.enumerated(1).visit(all);
+
+    Sequencer.Sequence sequence =
+        new Sequencer(new VisitEvaluator(staging), WIDE).sequence(staging.allSteps());
+    VisitTimeline layout = new VisitEvaluator(staging).layout(sequence.order());
+
+    assertEquals(shortest.legal(), layout.broken() == 0, mouth::toString);
+    if (shortest.legal()) {
+      assertTrue(sequence.exact(), mouth::toString);
+      assertEquals(shortest.chair(), layout.chairSeconds(), mouth::toString);
+      assertEquals(
+          shortest.agent(),
+          layout.dosing().agent() == null ? null : layout.dosing().agent().name(),
+          mouth::toString);
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("seeds")
+  void narrowSearchKeepsTheOrderOfPassesAndEveryStep(int seed) {
+    StagingCase staging = RandomMouths.oneSided(500 + seed, 14).inVisits(1);
+    for (int width : new int[] {1, 6, 50}) {
+      int[] order =
+          new Sequencer(new VisitEvaluator(staging), width).sequence(staging.allSteps()).order();
+      assertArrayEquals(
+          IntStream.range(0, staging.steps().size()).toArray(),
+          Arrays.stream(order).sorted().toArray());
+      assertEquals(0, new VisitEvaluator(staging).layout(order).outOfOrder());
+    }
+  }
+
+  static IntStream seeds() {
+    return IntStream.range(0, 60);
+  }
+
+  /** As a person would do it: the wait for the block is filled, and each insert is put on once. */
+  @Test
+  void fillsTheOnsetAndGroupsInserts() {
+    StagingCase staging =
+        Mouth.of(
+                fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+                fine("LR posterior", LINGUAL, 300).numb("46 pulp"),
+                gross("LR posterior", FACIAL, 200),
+                gross("UR posterior", FACIAL, 200),
+                fine("UR posterior", FACIAL, 140),
+                finishing("UR posterior", 100))
+            .inVisits(1);
+    Sequencer.Sequence sequence =
+        new Sequencer(new VisitEvaluator(staging), WIDE).sequence(staging.allSteps());
+    VisitTimeline layout = new VisitEvaluator(staging).layout(sequence.order());
+    // Set-up 600, block 150, gross 200 + 30 + 200 (LR then UR), tip 60 to slim, 140 in UR: 630 s
+    // after the block, so numb at 600; 30 to LR, 300 + 15 + 300; tip 60 and 30 back to UR, 100;
+    // close 300.
+    assertEquals(
+        600 + 150 + 200 + 30 + 200 + 60 + 140 + 30 + 300 + 15 + 300 + 60 + 30 + 100 + 300,
+        layout.chairSeconds());
+    assertEquals(0, layout.waitSeconds());
+    assertTrue(sequence.exact());
+  }
+
+  @Test
+  void givesAQuadrantLaterWhereItsNumbnessIsNeededLater() {
+    // The infiltration lasts 10 minutes; the pass before the step that needs it takes longer. The
+    // block takes 10 minutes, which that pass fills.
+    StagingCase staging =
+        Mouth.of(
+                fine("UR anterior", FACIAL, 700),
+                finishing("UR anterior", 60).numb("11 pulp"),
+                fine("LR posterior", FACIAL, 400).numb("46 pulp"))
+            .practice("\"preferredAgents\": [\"prilocaine-4\"]")
+            .inVisits(1);
+    VisitTimeline layout =
+        new VisitEvaluator(staging)
+            .layout(
+                new Sequencer(new VisitEvaluator(staging), WIDE)
+                    .sequence(staging.allSteps())
+                    .order());
+    assertEquals(0, layout.broken());
+    assertEquals(0, layout.waitSeconds());
+    List<Quadrant> quadrants =
+        layout.set().cover().groups().stream().map(Cover.Group::quadrant).toList();
+    assertEquals(List.of(Quadrant.UR, Quadrant.LR), quadrants);
+    assertTrue(layout.giveAt()[0] > 0);
+    assertEquals(0, layout.giveAt()[1]);
+  }
+}
