@@ -93,9 +93,7 @@ final class Questions {
         "--depth",
         said.depths);
     several(
-        "Implant at which a sleeve broke, such as " + example(46),
-        "--sleeve-broken",
-        said.sleeves);
+        "Implant at which a sleeve broke, such as " + example(46), "--sleeve-broken", said.sleeves);
     said.interrupted =
         line("Was it stretched or cut short by something beside the work? yes or no", "no")
             .toLowerCase(Locale.ROOT)
@@ -145,8 +143,7 @@ final class Questions {
 
   private void injections(Visit visit) throws StopException {
     for (GivenInjection one : visit.injections()) {
-      String place =
-          one.tooth() == null ? one.quadrant().name() : numbering.name(one.tooth());
+      String place = one.tooth() == null ? one.quadrant().name() : numbering.name(one.tooth());
       String words = one.injection() + " " + place + " " + one.agent();
       String planned = trimmed(one.ml());
       while (true) {

@@ -100,7 +100,9 @@ final class UniversalRecordTest {
 
   @Test
   void anInjectionGivenAtAToothIsGivenOnItsSide() throws Exception {
-    Run run = visitOne("--given=upper infiltration 14 articaine-4-200 0.6", "--failed=upper infiltration 14");
+    Run run =
+        visitOne(
+            "--given=upper infiltration 14 articaine-4-200 0.6", "--failed=upper infiltration 14");
     assertEquals(Status.DONE, run.status(), run.err());
     var done = log().recorded().get(0).done();
     assertEquals(UPPER_LEFT_FIRST_MOLAR, done.injections().get(0).tooth());
@@ -119,7 +121,8 @@ final class UniversalRecordTest {
     assertTrue(
         wrong.err().contains("--sleeve-broken: found tooth 14; allowed: an implant"), wrong.err());
     assertTrue(wrong.err().contains("--depth: found tooth 16; allowed: "), wrong.err());
-    Run asked = Run.withInput("1\n2026-03-20\nC2\n60\n" + "\n".repeat(60), "record", course, "--ask");
+    Run asked =
+        Run.withInput("1\n2026-03-20\nC2\n60\n" + "\n".repeat(60), "record", course, "--ask");
     assertTrue(asked.err().contains("such as 3 facial distal=7"), asked.err());
     assertTrue(asked.err().contains("sleeve broke, such as 30"), asked.err());
   }
@@ -168,7 +171,8 @@ final class UniversalRecordTest {
         body =
             PLANNED_TEETH
                 .matcher(body)
-                .replaceAll(teeth -> NUMBER.matcher(teeth.group()).replaceAll(UniversalRecordTest::code));
+                .replaceAll(
+                    teeth -> NUMBER.matcher(teeth.group()).replaceAll(UniversalRecordTest::code));
       }
       CRC32C crc = new CRC32C();
       crc.update(body.getBytes(UTF_8));

@@ -133,8 +133,7 @@ public final class RecordJson {
   }
 
   /** How far each area of a visit has come. */
-  private static void work(
-      ObjectNode node, CourseProgress.OfVisit visit, Numbering numbering) {
+  private static void work(ObjectNode node, CourseProgress.OfVisit visit, Numbering numbering) {
     ArrayNode work = node.putArray("work");
     for (CourseProgress.OfArea area : visit.areas()) {
       ObjectNode each = work.addObject();

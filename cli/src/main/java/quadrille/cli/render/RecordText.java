@@ -364,10 +364,6 @@ public final class RecordText {
 
   /** An injection, its tooth by this numbering. */
   static String given(Given given, Numbering numbering) {
-    return given.ref().name(numbering)
-        + " "
-        + Words.number(given.ml(), 2)
-        + " mL "
-        + given.agent();
+    return given.ref().name(numbering) + " " + Words.number(given.ml(), 2) + " mL " + given.agent();
   }
 }

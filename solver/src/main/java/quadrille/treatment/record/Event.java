@@ -11,9 +11,16 @@ import quadrille.plan.course.PlanChange;
 
 /** What an entry of a course's log says. */
 public sealed interface Event
-    permits Event.Planned, VisitDone, Corrected, Event.Booked, Event.TeethConfirmed, Event.Replanned {
+    permits Event.Planned,
+        VisitDone,
+        Corrected,
+        Event.Booked,
+        Event.TeethConfirmed,
+        Event.Replanned {
 
-  /** As written in the log: planned, visit-done, corrected, booked, teeth-confirmed or replanned. */
+  /**
+   * As written in the log: planned, visit-done, corrected, booked, teeth-confirmed or replanned.
+   */
   String word();
 
   /**

@@ -13,8 +13,7 @@ import quadrille.facts.chart.Numbering;
  * @param numbering in which the entry names teeth, which is the chart's; null where it does not say
  *     so: logs of the first format have ISO 3950 codes whatever the chart
  */
-public record LogEntry(
-    int number, OffsetDateTime at, Event event, @Nullable Numbering numbering) {
+public record LogEntry(int number, OffsetDateTime at, Event event, @Nullable Numbering numbering) {
 
   /** An entry that does not say how it names teeth. */
   public LogEntry(int number, OffsetDateTime at, Event event) {

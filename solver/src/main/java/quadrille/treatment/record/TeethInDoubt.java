@@ -49,8 +49,8 @@ public final class TeethInDoubt {
   public record Injected(Given given) implements Said {}
 
   /**
-   * Every statement of a log, corrections seen, with a tooth that nobody has confirmed; in the order
-   * of the records. None where the chart has ISO 3950 codes.
+   * Every statement of a log, corrections seen, with a tooth that nobody has confirmed; in the
+   * order of the records. None where the chart has ISO 3950 codes.
    */
   public static List<Statement> of(CourseLog log) {
     if (log.numbering() == Numbering.ISO3950) {

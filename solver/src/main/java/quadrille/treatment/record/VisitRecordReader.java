@@ -426,10 +426,10 @@ public final class VisitRecordReader {
         if (parts.stream().anyMatch(p -> p.area().equals(part.area()) && p.pass() == part.pass())) {
           one.fault(
               "the "
-                + part.pass().word()
-                + " pass of "
-                + json.written(part.area())
-                + " a second time",
+                  + part.pass().word()
+                  + " pass of "
+                  + json.written(part.area())
+                  + " a second time",
               "each once");
         }
         parts.add(part);

@@ -99,8 +99,7 @@ public final class Restager {
      *
      * @param statements that nobody has confirmed; at least one
      */
-    record Unconfirmed(List<TeethInDoubt.Statement> statements)
-        implements Outcome {
+    record Unconfirmed(List<TeethInDoubt.Statement> statements) implements Outcome {
       public Unconfirmed {
         statements = List.copyOf(statements);
       }

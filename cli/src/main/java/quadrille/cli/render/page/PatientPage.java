@@ -52,10 +52,7 @@ public record PatientPage(
    * @param booked what is promised, by the number of the visit
    */
   static PatientPage of(
-      Course course,
-      Practice practice,
-      Map<Integer, Event.Appointment> booked,
-      Language language) {
+      Course course, Practice practice, Map<Integer, Event.Appointment> booked, Language language) {
     return new PatientPage(
         language,
         ownName(practice),

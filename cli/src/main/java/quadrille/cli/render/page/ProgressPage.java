@@ -192,7 +192,13 @@ public record ProgressPage(
               + "\u00a0min by the plan, "
               + numb
               + "."
-          : "Next: visit " + visit.number() + " on " + BookingWords.appointment(booked) + ", " + numb + ".";
+          : "Next: visit "
+              + visit.number()
+              + " on "
+              + BookingWords.appointment(booked)
+              + ", "
+              + numb
+              + ".";
     }
 
     private MouthMap map() {
@@ -490,8 +496,7 @@ public record ProgressPage(
                       finding instanceof Observation.FailedInjection failed
                           && failed.ref().equals(given.ref()))
               .count();
-      long times =
-          done.injections().stream().filter(one -> one.ref().equals(given.ref())).count();
+      long times = done.injections().stream().filter(one -> one.ref().equals(given.ref())).count();
       return failures == 0
           ? ""
           : failures >= times

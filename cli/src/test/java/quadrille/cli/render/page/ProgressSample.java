@@ -5,9 +5,9 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import quadrille.facts.chart.Numbering;
 import quadrille.plan.staging.Effort;
 import quadrille.treatment.record.Corrected;
-import quadrille.facts.chart.Numbering;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
@@ -64,9 +64,7 @@ final class ProgressSample {
   private void add(Event event) {
     int number = entries.size() + 1;
     Numbering numbering =
-        event instanceof Event.Planned planned
-            ? planned.chart().numbering()
-            : log().numbering();
+        event instanceof Event.Planned planned ? planned.chart().numbering() : log().numbering();
     entries.add(new LogEntry(number, AT.plusDays(number), event, numbering));
   }
 
