@@ -7,6 +7,9 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 
 /**
  * One run of the program within the test.
@@ -17,9 +20,19 @@ import java.io.StringWriter;
  */
 record Run(int status, String out, String err) {
 
+  private static final Map<List<String>, Run> KEPT = new ConcurrentHashMap<>();
+
   /** Runs with nothing on standard input and no terminal. */
   static Run of(String... args) {
     return withInput("", args);
+  }
+
+  /**
+   * As {@link #of}, but once only in this virtual machine: for a command whose answer several tests
+   * look at, and that writes nothing.
+   */
+  static Run kept(String... args) {
+    return KEPT.computeIfAbsent(List.of(args), command -> of(args));
   }
 
   /** Runs with a text on standard input and no terminal. */

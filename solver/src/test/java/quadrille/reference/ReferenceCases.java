@@ -57,11 +57,6 @@ public final class ReferenceCases {
       }
     }
 
-    public Problem problem(PreparedMouth mouth) {
-      return new Problem(
-          chart().patient(), changedPractice(), mouth.steps(), mouth.burdens(), visits);
-    }
-
     @Override
     public String toString() {
       return "case " + name;
@@ -97,7 +92,7 @@ public final class ReferenceCases {
     }
   }
 
-  /** What {@link ReferenceRun} left in the test resources; empty where it has not. */
+  /** What {@code ReferenceRun} left in the test resources; empty where it has not. */
   public static List<Stored> results() {
     return ReferenceCases.class.getResource(PLACE + RESULTS) == null
         ? List.of()

@@ -87,10 +87,10 @@ public final class DoubtWords {
 
   private static String said(TeethInDoubt.Said said, Numbering numbering) {
     if (said instanceof TeethInDoubt.Found found) {
-      return RecordText.finding(found.finding(), numbering);
+      return FindingWords.finding(found.finding(), numbering);
     }
     if (said instanceof TeethInDoubt.Injected injected) {
-      return RecordText.given(injected.given(), numbering) + " was given";
+      return FindingWords.given(injected.given(), numbering) + " was given";
     }
     StepDone step = ((TeethInDoubt.Excepted) said).step();
     return Words.area(step.area(), numbering)

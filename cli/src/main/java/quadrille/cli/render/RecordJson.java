@@ -86,7 +86,7 @@ public final class RecordJson {
                 found
                     .addObject()
                     .put("visit", one.visit())
-                    .put("what", RecordText.finding(one.finding(), numbering)));
+                    .put("what", FindingWords.finding(one.finding(), numbering)));
     ArrayNode entries = root.putArray("entries");
     for (LogEntry entry : log.entries()) {
       ObjectNode node = entries.addObject();

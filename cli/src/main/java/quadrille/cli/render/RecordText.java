@@ -20,12 +20,9 @@ import quadrille.treatment.record.Doubt;
 import quadrille.treatment.record.Doubts;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.record.Extent;
-import quadrille.treatment.record.Given;
 import quadrille.treatment.record.LogEntry;
-import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
-import quadrille.treatment.record.VisitRecordReader;
 
 /** A course's log, as text. */
 public final class RecordText {
@@ -109,7 +106,7 @@ public final class RecordText {
     }
     List<String> found =
         state.findings().stream()
-            .map(one -> "visit " + one.visit() + ": " + finding(one.finding(), numbering))
+            .map(one -> "visit " + one.visit() + ": " + FindingWords.finding(one.finding(), numbering))
             .toList();
     if (!found.isEmpty()) {
       page.heading("Found");
@@ -233,26 +230,6 @@ public final class RecordText {
     return open.isEmpty() ? all : all + "; " + String.join("; ", open);
   }
 
-  /** A finding in words, its tooth by this numbering. */
-  public static String finding(Observation finding, Numbering numbering) {
-    if (finding instanceof Observation.Depth depth) {
-      Boolean bleeding = depth.bleeding();
-      return numbering.name(depth.tooth())
-          + " "
-          + depth.aspect().word()
-          + " "
-          + VisitRecordReader.sites().get(depth.site())
-          + " "
-          + depth.depthMm()
-          + " mm"
-          + (bleeding == null ? "" : bleeding ? ", bleeding" : ", no bleeding");
-    }
-    if (finding instanceof Observation.FailedInjection failed) {
-      return "the " + failed.ref().name(numbering) + " did not take";
-    }
-    return "a sleeve broke at " + numbering.name(((Observation.BrokenSleeve) finding).tooth());
-  }
-
   private void entries() {
     page.heading("Entries");
     for (Line line : lines(log, numbering)) {
@@ -354,16 +331,11 @@ public final class RecordText {
     if (done.minutes() != null) {
       words.add(number(done.minutes()) + " min");
     }
-    done.injections().forEach(given -> words.add(given(given, numbering)));
-    done.findings().forEach(finding -> words.add(finding(finding, numbering)));
+    done.injections().forEach(given -> words.add(FindingWords.given(given, numbering)));
+    done.findings().forEach(finding -> words.add(FindingWords.finding(finding, numbering)));
     if (!done.note().isEmpty()) {
       words.add("\"" + done.note() + "\"");
     }
     return String.join("; ", words);
-  }
-
-  /** An injection, its tooth by this numbering. */
-  static String given(Given given, Numbering numbering) {
-    return given.ref().name(numbering) + " " + Words.number(given.ml(), 2) + " mL " + given.agent();
   }
 }

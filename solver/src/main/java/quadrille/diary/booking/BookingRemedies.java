@@ -210,16 +210,6 @@ public final class BookingRemedies {
   }
 
   private Diary with(List<Chair> chairs, SterileStock stock, List<Booking> bookings) {
-    return new Diary(
-        diary.zone(),
-        diary.startEveryMinutes(),
-        diary.clinicians(),
-        chairs,
-        diary.closed(),
-        stock,
-        diary.courses(),
-        bookings,
-        diary.busy(),
-        diary.calendars());
+    return diary.withChairs(chairs).withStock(stock).withBookings(bookings);
   }
 }

@@ -1,5 +1,7 @@
 package quadrille.facts.practice;
 
+import quadrille.document.Withers;
+
 /**
  * How visits are booked.
  *
@@ -13,6 +15,7 @@ package quadrille.facts.practice;
  * @param kitHolds how many different inserts one kit holds
  * @param oneNumbSide whether one visit numbs one side only (H1); may be relaxed by the practice
  */
+@Withers
 public record Appointments(
     Figure unitMinutes,
     Figure longestVisitMinutes,
@@ -22,4 +25,5 @@ public record Appointments(
     Figure reevaluateFromWeeks,
     Figure reevaluateToWeeks,
     Figure kitHolds,
-    boolean oneNumbSide) {}
+    boolean oneNumbSide)
+    implements AppointmentsBuilder.With {}

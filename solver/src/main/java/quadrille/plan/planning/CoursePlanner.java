@@ -242,7 +242,8 @@ public final class CoursePlanner {
     WatchSites watch = new WatchSites(chart, practice);
     List<Visit> visits = new ArrayList<>();
     for (Visit visit : staged.visits()) {
-      visits.add(visit.with(watch.of(visit), Cautions.ofVisit(visit, chart, practice)));
+      visits.add(
+          visit.withWatch(watch.of(visit)).withCautions(Cautions.ofVisit(visit, chart, practice)));
     }
     return course(chart, practice, visits, staged.cost(), holding, work.notes());
   }

@@ -37,7 +37,7 @@ final class RecordCautions {
         add(cautions, sleeve(found, broken));
       }
     }
-    return visit.with(visit.watch(), cautions);
+    return visit.withCautions(cautions);
   }
 
   /** A course with what concerns all of it. */

@@ -192,15 +192,7 @@ public final class Restager {
     private Patient patientUnderWay() {
       Patient all = chart.patient();
       Quadrant start = all.startWith();
-      return start == null || !state.done().startedIn(start)
-          ? all
-          : new Patient(
-              all.ageYears(),
-              all.weightKg(),
-              all.longestVisitMinutes(),
-              all.alerts(),
-              null,
-              all.wishesNumbness());
+      return start == null || !state.done().startedIn(start) ? all : all.withStartWith(null);
     }
 
     Outcome run() throws UnworkableException {

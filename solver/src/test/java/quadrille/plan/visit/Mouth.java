@@ -20,7 +20,6 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.work.Step;
-import quadrille.reference.Problem;
 
 /** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
 public final class Mouth {
@@ -130,12 +129,19 @@ public final class Mouth {
     return new Enumeration(patient, practice, steps(), burdens, visits);
   }
 
-  /** The same problem for CP-SAT. */
-  public Problem referred(int visits) {
-    return new Problem(patient, practice, steps(), burdens, visits);
+  public Patient patient() {
+    return patient;
   }
 
-  private List<Step> steps() {
+  public Practice practice() {
+    return practice;
+  }
+
+  public Map<String, Double> burdens() {
+    return burdens;
+  }
+
+  public List<Step> steps() {
     List<Step> steps = new ArrayList<>();
     for (Sweep sweep : sweeps) {
       steps.add(step(steps.size(), sweep));

@@ -7,6 +7,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.CorrectionWords;
 import quadrille.cli.render.DoubtWords;
+import quadrille.cli.render.FindingWords;
 import quadrille.cli.render.RecordText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.MouthMap;
@@ -555,7 +556,7 @@ public record ProgressPage(
       return new Found(
           one.visit(),
           one.date().toString(),
-          Words.capital(RecordText.finding(one.finding(), chart.numbering())));
+          Words.capital(FindingWords.finding(one.finding(), chart.numbering())));
     }
 
     private List<Replan> replans() {

@@ -5,6 +5,8 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import quadrille.facts.chart.Numbering;
 import quadrille.plan.staging.Effort;
 import quadrille.treatment.record.Corrected;
@@ -28,8 +30,19 @@ final class ProgressSample {
 
   private ProgressSample() {}
 
-  /** By name: fresh, half, restaged, finished, gel, universal. */
+  private static final Map<String, CourseLog> MADE = new ConcurrentHashMap<>();
+
+  /** By name: fresh, half, restaged, finished, gel, universal; each made once. */
   static CourseLog of(String name) throws Exception {
+    CourseLog made = MADE.get(name);
+    if (made == null) {
+      made = made(name);
+      MADE.put(name, made);
+    }
+    return made;
+  }
+
+  private static CourseLog made(String name) throws Exception {
     ProgressSample sample = new ProgressSample();
     switch (name) {
       case "fresh" -> sample.begin("typical");
