@@ -1,5 +1,6 @@
 package quadrille.cli;
 
+import java.time.Clock;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
@@ -97,7 +98,7 @@ final class Restaging {
         file(),
         recorder ->
             recorder.adopt(
-                OffsetDateTime.now().truncatedTo(ChronoUnit.SECONDS),
+                OffsetDateTime.now(Clock.systemDefaultZone()).truncatedTo(ChronoUnit.SECONDS),
                 again.log().entries().size(),
                 new Event.Replanned(
                     restaged.course(),
