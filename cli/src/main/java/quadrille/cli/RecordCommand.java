@@ -264,7 +264,13 @@ final class RecordCommand extends BaseCommand {
     Gathering.Read<Practice> practice = gathering.read(() -> with.practice.read(documents()));
     gathering.check();
     CourseFiles.begin(
-        courseFile, time(), plan.get(), Documents.name(with.plan), chart.get(), practice.get(), this);
+        courseFile,
+        time(),
+        plan.get(),
+        Documents.name(with.plan),
+        chart.get(),
+        practice.get(),
+        this);
   }
 
   private void record(OfVisit what) throws InvalidDocumentException, StopException {

@@ -115,7 +115,8 @@ public final class CorrectionWords {
 
   private static String injections(VisitDone done, Numbering numbering) {
     return String.join(
-        ", ", done.injections().stream().map(given -> FindingWords.given(given, numbering)).toList());
+        ", ",
+        done.injections().stream().map(given -> FindingWords.given(given, numbering)).toList());
   }
 
   private static String found(VisitDone done, Numbering numbering) {

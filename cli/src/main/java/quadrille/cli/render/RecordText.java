@@ -106,7 +106,9 @@ public final class RecordText {
     }
     List<String> found =
         state.findings().stream()
-            .map(one -> "visit " + one.visit() + ": " + FindingWords.finding(one.finding(), numbering))
+            .map(
+                one ->
+                    "visit " + one.visit() + ": " + FindingWords.finding(one.finding(), numbering))
             .toList();
     if (!found.isEmpty()) {
       page.heading("Found");
