@@ -9,6 +9,9 @@ import quadrille.plan.course.InjectionRef;
 /** Something that a visit found. */
 public sealed interface Observation {
 
+  /** Where it was found; null for an injection that was given to no single tooth. */
+  @Nullable Tooth tooth();
+
   /**
    * A site probed again.
    *
@@ -30,12 +33,6 @@ public sealed interface Observation {
     /** Which injection it was. */
     public InjectionRef ref() {
       return new InjectionRef(injection, quadrant, tooth);
-    }
-
-
-    /** In words, such as {@code inferior alveolar right}. */
-    public String words() {
-      return tooth == null ? injection + " " + quadrant.side().word() : injection + " " + tooth;
     }
   }
 
