@@ -261,7 +261,7 @@ public final class VisitRecordReader {
 
   private List<Entry.Debride> selected(Plan plan, Fields fields) {
     Node areaNode = fields.required("area");
-    String area = json.area(areaNode.text());
+    String area = areaNode.text();
     Node passNode = fields.required("pass");
     Pass pass = passNode.word(List.of(Pass.values()), Pass::word);
     @Nullable StepAspect aspect =
@@ -283,13 +283,12 @@ public final class VisitRecordReader {
                 .flatMap(visit -> visit.steps().stream())
                 .toList()
             : state.toCome().stream().flatMap(visit -> visit.steps().stream()).toList();
-    List<String> areas = open.stream().map(step -> step.area().toString()).distinct().sorted().toList();
+    List<String> areas = open.stream().map(step -> step.area().name(numbering)).distinct().sorted().toList();
     if (areaNode.isText() && !areas.contains(area)) {
-      areaNode.fault(
-          FaultWords.either(areas.stream().map(json::written).toList(), areaNode.text()));
+      areaNode.fault(FaultWords.either(areas, area));
       return List.of();
     }
-    List<Entry.Debride> inArea = open.stream().filter(step -> step.area().toString().equals(area)).toList();
+    List<Entry.Debride> inArea = open.stream().filter(step -> step.area().name(numbering).equals(area)).toList();
     List<Entry.Debride> inPass = inArea.stream().filter(step -> step.pass() == pass).toList();
     if (passNode.is(pass.word()) && inPass.isEmpty() && !inArea.isEmpty()) {
       passNode.fault(
@@ -308,7 +307,7 @@ public final class VisitRecordReader {
               "no step of the "
                   + pass.word()
                   + " pass of "
-                  + json.written(area)
+                  + area
                   + " with this aspect or teeth",
               FaultWords.either(inPass.stream().map(this::words).distinct().toList()));
     }
@@ -316,7 +315,7 @@ public final class VisitRecordReader {
   }
 
   private String words(Entry.Debride step) {
-    return json.written(step.area())
+    return step.area().name(numbering)
         + " "
         + step.pass().word()
         + " "
@@ -423,7 +422,7 @@ public final class VisitRecordReader {
               "the "
                   + part.pass().word()
                   + " pass of "
-                  + json.written(part.area())
+                  + part.area().name(numbering)
                   + " a second time",
               "each once");
         }
