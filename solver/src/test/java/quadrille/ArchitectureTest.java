@@ -141,6 +141,7 @@ final class ArchitectureTest {
     rooms.put("diary.exchange", "document, diary.book");
     rooms.put("diary.booking.problem", "diary.book+");
     rooms.put("diary.booking", "diary.booking.problem+");
+    rooms.put("diary.desk", "diary.booking+, diary.file+");
     rooms.put("treatment.record", "plan.anaesthesia+, plan.course+");
     rooms.put("treatment.restaging", "plan.planning+, treatment.record+");
     rooms.put("treatment.calibration", "treatment.record+");

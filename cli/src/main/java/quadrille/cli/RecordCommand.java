@@ -1,5 +1,6 @@
 package quadrille.cli;
 
+import java.time.Clock;
 import java.time.DateTimeException;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
@@ -210,7 +211,9 @@ final class RecordCommand extends BaseCommand {
   }
 
   private OffsetDateTime time() {
-    return at == null ? OffsetDateTime.now().truncatedTo(ChronoUnit.SECONDS) : at;
+    return at == null
+        ? OffsetDateTime.now(Clock.systemDefaultZone()).truncatedTo(ChronoUnit.SECONDS)
+        : at;
   }
 
   private void begin(String planFile) throws InvalidDocumentException, StopException {

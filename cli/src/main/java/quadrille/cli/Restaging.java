@@ -1,5 +1,6 @@
 package quadrille.cli;
 
+import java.time.Clock;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
@@ -92,7 +93,7 @@ final class Restaging {
     int known = again.log().entries().size();
     CourseFiles.append(
         file(),
-        OffsetDateTime.now().truncatedTo(ChronoUnit.SECONDS),
+        OffsetDateTime.now(Clock.systemDefaultZone()).truncatedTo(ChronoUnit.SECONDS),
         log -> {
           if (log.entries().size() != known) {
             throw new InvalidDocumentException(

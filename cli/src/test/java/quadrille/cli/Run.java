@@ -10,6 +10,7 @@ import java.io.StringWriter;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import quadrille.document.FileStore;
 
 /**
  * One run of the program within the test.
@@ -60,8 +61,23 @@ record Run(int status, String out, String err) {
     return run("", false, false, atOnce, args);
   }
 
+  /** Runs beside files by other rules, or with somebody who listens to what is done to them. */
+  static Run over(FileStore files, String... args) {
+    return run("", false, false, Interrupts.NONE, files, args);
+  }
+
   private static Run run(
       String in, boolean styled, boolean lively, Interrupts interrupts, String... args) {
+    return run(in, styled, lively, interrupts, FileStore.USUAL, args);
+  }
+
+  private static Run run(
+      String in,
+      boolean styled,
+      boolean lively,
+      Interrupts interrupts,
+      FileStore files,
+      String... args) {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     StringWriter err = new StringWriter();
     Streams streams =
@@ -71,7 +87,8 @@ record Run(int status, String out, String err) {
             new PrintWriter(err, true),
             styled,
             lively,
-            interrupts);
+            interrupts,
+            files);
     int status = Main.run(streams, args);
     return new Run(status, out.toString(UTF_8), err.toString());
   }
