@@ -33,7 +33,7 @@ public record AreaRef(Quadrant quadrant, Half half, @Nullable Tooth from, @Nulla
   private static boolean valid(
       Quadrant quadrant, Half half, @Nullable Tooth from, @Nullable Tooth to) {
     if (from == null || to == null) {
-      return from == to;
+      return from == null && to == null;
     }
     return from.quadrant() == quadrant
         && to.quadrant() == quadrant

@@ -269,12 +269,14 @@ public final class VisitRecordReader {
                 .flatMap(visit -> visit.steps().stream())
                 .toList()
             : state.toCome().stream().flatMap(visit -> visit.steps().stream()).toList();
-    List<String> areas = open.stream().map(step -> step.area().toString()).distinct().sorted().toList();
+    List<String> areas =
+        open.stream().map(step -> step.area().toString()).distinct().sorted().toList();
     if (areaNode.isText() && !areas.contains(area)) {
       areaNode.fault(FaultWords.either(areas, area));
       return List.of();
     }
-    List<Entry.Debride> inArea = open.stream().filter(step -> step.area().toString().equals(area)).toList();
+    List<Entry.Debride> inArea =
+        open.stream().filter(step -> step.area().toString().equals(area)).toList();
     List<Entry.Debride> inPass = inArea.stream().filter(step -> step.pass() == pass).toList();
     if (passNode.is(pass.word()) && inPass.isEmpty() && !inArea.isEmpty()) {
       passNode.fault(
