@@ -143,6 +143,7 @@ final class ArchitectureTest {
     rooms.put("diary.booking", "diary.booking.problem+");
     rooms.put("diary.desk", "diary.booking+, diary.file+");
     rooms.put("treatment.record", "plan.anaesthesia+, plan.course+");
+    rooms.put("treatment.recording", "plan.audit, treatment.record+");
     rooms.put("treatment.restaging", "plan.planning+, treatment.record+");
     rooms.put("treatment.calibration", "treatment.record+");
     return rooms;

@@ -65,4 +65,9 @@ public record Course(
   public int cartridges() {
     return visits.stream().mapToInt(Visit::cartridges).sum();
   }
+
+  /** Number of its last visit; a course that carries on another counts on. 0 where it has none. */
+  public int lastNumber() {
+    return visits.stream().mapToInt(Visit::number).max().orElse(0);
+  }
 }

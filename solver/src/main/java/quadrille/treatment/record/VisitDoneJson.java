@@ -7,7 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Fields;
@@ -21,7 +20,10 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.work.StepAspect;
 
-/** The record of a visit as JSON: everything spelt out, nothing left to be taken for granted. */
+/**
+ * The record of a visit as JSON: everything spelt out, nothing left to be taken for granted. Teeth,
+ * and areas that were cut between two teeth, are named in one numbering.
+ */
 final class VisitDoneJson {
   static final List<String> SITES = List.of("distal", "middle", "mesial");
 
@@ -31,45 +33,48 @@ final class VisitDoneJson {
   static final double MOST_GEL = 100;
   static final int NOTE = 2000;
   static final int DEEPEST_MM = 20;
-  private static final Pattern ISO_CODE = Pattern.compile("[1-4][1-8]");
 
-  private VisitDoneJson() {}
+  private final Numbering numbering;
 
-  static Map<String, Object> tree(VisitDone done) {
+  VisitDoneJson(Numbering numbering) {
+    this.numbering = numbering;
+  }
+
+  Map<String, Object> tree(VisitDone done) {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("visit", done.visit());
     fields.put("date", done.date().toString());
     fields.put("clinician", done.clinician());
-    fields.put("steps", done.steps().stream().map(VisitDoneJson::step).toList());
-    fields.put("injections", done.injections().stream().map(VisitDoneJson::given).toList());
+    fields.put("steps", done.steps().stream().map(this::step).toList());
+    fields.put("injections", done.injections().stream().map(this::given).toList());
     Map<String, Object> gel = new LinkedHashMap<>();
     done.gelCartridges().forEach((quadrant, cartridges) -> gel.put(quadrant.name(), cartridges));
     fields.put("gelCartridges", gel);
     if (done.minutes() != null) {
       fields.put("minutes", done.minutes());
     }
-    fields.put("parts", done.parts().stream().map(VisitDoneJson::part).toList());
+    fields.put("parts", done.parts().stream().map(this::part).toList());
     fields.put("bookedMinutes", done.bookedMinutes());
     fields.put("interrupted", done.interrupted());
-    fields.put("found", done.findings().stream().map(VisitDoneJson::finding).toList());
+    fields.put("found", done.findings().stream().map(this::finding).toList());
     if (!done.note().isEmpty()) {
       fields.put("note", done.note());
     }
     return fields;
   }
 
-  private static Map<String, Object> step(StepDone step) {
+  private Map<String, Object> step(StepDone step) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("area", step.area().toString());
+    fields.put("area", step.area().name(numbering));
     fields.put("pass", step.pass().word());
     fields.put("aspect", step.aspect().word());
-    fields.put("teeth", step.teeth().stream().map(Tooth::toString).toList());
+    fields.put("teeth", step.teeth().stream().map(numbering::name).toList());
     fields.put("insert", step.insert());
     fields.put("share", step.share());
     return fields;
   }
 
-  private static Map<String, Object> given(Given given) {
+  private Map<String, Object> given(Given given) {
     Map<String, Object> fields = new LinkedHashMap<>();
     place(fields, given.injection(), given.quadrant(), given.tooth());
     fields.put("agent", given.agent());
@@ -77,28 +82,28 @@ final class VisitDoneJson {
     return fields;
   }
 
-  private static void place(
+  private void place(
       Map<String, Object> fields, String injection, Quadrant quadrant, @Nullable Tooth tooth) {
     fields.put("injection", injection);
     fields.put("quadrant", quadrant.name());
     if (tooth != null) {
-      fields.put("tooth", tooth.toString());
+      fields.put("tooth", numbering.name(tooth));
     }
   }
 
-  private static Map<String, Object> part(PartMinutes part) {
+  private Map<String, Object> part(PartMinutes part) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("area", part.area().toString());
+    fields.put("area", part.area().name(numbering));
     fields.put("pass", part.pass().word());
     fields.put("minutes", part.minutes());
     return fields;
   }
 
-  private static Map<String, Object> finding(Observation finding) {
+  private Map<String, Object> finding(Observation finding) {
     Map<String, Object> fields = new LinkedHashMap<>();
     if (finding instanceof Observation.Depth depth) {
       fields.put("what", Found.DEPTH.word());
-      fields.put("tooth", depth.tooth().toString());
+      fields.put("tooth", numbering.name(depth.tooth()));
       fields.put("aspect", depth.aspect().word());
       fields.put("site", SITES.get(depth.site()));
       fields.put("depthMm", depth.depthMm());
@@ -110,7 +115,7 @@ final class VisitDoneJson {
       place(fields, failed.injection(), failed.quadrant(), failed.tooth());
     } else if (finding instanceof Observation.BrokenSleeve broken) {
       fields.put("what", Found.SLEEVE.word());
-      fields.put("tooth", broken.tooth().toString());
+      fields.put("tooth", numbering.name(broken.tooth()));
     }
     return fields;
   }
@@ -131,7 +136,7 @@ final class VisitDoneJson {
     }
   }
 
-  static VisitDone read(Node node) {
+  VisitDone read(Node node) {
     Fields fields =
         node.object(
             "visit",
@@ -187,7 +192,7 @@ final class VisitDoneJson {
     return gel;
   }
 
-  private static StepDone step(Node node) {
+  private StepDone step(Node node) {
     Fields fields = node.object("area", "pass", "aspect", "teeth", "insert", "share");
     List<Tooth> teeth = new ArrayList<>();
     for (Node one : fields.required("teeth").items(1, 16)) {
@@ -205,9 +210,9 @@ final class VisitDoneJson {
         fields.required("share").number(0, 1));
   }
 
-  /** The area of a name in ISO 3950 codes. */
-  private static AreaRef area(Node node) {
-    Optional<AreaRef> area = AreaRef.named(node.text(), Numbering.ISO3950);
+  /** The area of a name in the numbering of this document. */
+  private AreaRef area(Node node) {
+    Optional<AreaRef> area = AreaRef.named(node.text(), numbering);
     if (node.isText() && area.isEmpty()) {
       node.fault(
           "half a quadrant, such as \"UR posterior\", or a part, such as \"UR posterior 18-17\"");
@@ -215,12 +220,12 @@ final class VisitDoneJson {
     return area.orElse(AreaRef.whole(Quadrant.UR, Half.POSTERIOR));
   }
 
-  private static Given given(Node node) {
+  private Given given(Node node) {
     Fields fields = node.object("injection", "quadrant", "tooth", "agent", "ml");
     return new Given(
         fields.required("injection").text(),
         quadrant(fields),
-        fields.optional("tooth").map(VisitDoneJson::tooth).orElse(null),
+        fields.optional("tooth").map(this::tooth).orElse(null),
         fields.required("agent").text(),
         fields.required("ml").number(0.01, MOST_ML));
   }
@@ -229,7 +234,7 @@ final class VisitDoneJson {
     return fields.required("quadrant").word(List.of(Quadrant.values()), Quadrant::name);
   }
 
-  private static PartMinutes part(Node node) {
+  private PartMinutes part(Node node) {
     Fields fields = node.object("area", "pass", "minutes");
     return new PartMinutes(
         area(fields.required("area")),
@@ -237,7 +242,7 @@ final class VisitDoneJson {
         fields.required("minutes").number(0, DAY_MINUTES));
   }
 
-  static void finding(Node node, List<Observation> findings) {
+  void finding(Node node, List<Observation> findings) {
     Found what = node.map().required("what").word(List.of(Found.values()), Found::word);
     switch (what) {
       case DEPTH -> {
@@ -253,11 +258,12 @@ final class VisitDoneJson {
       }
       case FAILED -> {
         Fields fields = node.object("what", "injection", "quadrant", "tooth");
+        @Nullable Tooth tooth = fields.optional("tooth").map(this::tooth).orElse(null);
         findings.add(
             new Observation.FailedInjection(
                 fields.required("injection").text(),
-                quadrant(fields),
-                fields.optional("tooth").map(VisitDoneJson::tooth).orElse(null)));
+                tooth == null || fields.has("quadrant") ? quadrant(fields) : tooth.quadrant(),
+                tooth));
       }
       case SLEEVE -> {
         @Nullable Tooth tooth = tooth(node.object("what", "tooth").required("tooth"));
@@ -269,11 +275,15 @@ final class VisitDoneJson {
   }
 
   /** The tooth, or null where a fault says that it is none. */
-  static @Nullable Tooth tooth(Node node) {
-    if (node.isText() && ISO_CODE.matcher(node.text()).matches()) {
-      return Tooth.ofIso(Integer.parseInt(node.text()));
+  @Nullable Tooth tooth(Node node) {
+    @Nullable Tooth tooth = node.isText() ? numbering.tooth(node.text()).orElse(null) : null;
+    if (tooth == null) {
+      node.fault(
+          switch (numbering) {
+            case ISO3950 -> "an ISO 3950 code in quotes, \"11\" to \"48\"";
+            case UNIVERSAL -> "the number of a tooth in quotes, \"1\" to \"32\"";
+          });
     }
-    node.fault("an ISO 3950 code in quotes, \"11\" to \"48\"");
-    return null;
+    return tooth;
   }
 }

@@ -50,6 +50,7 @@ import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.record.LogEntry;
+import quadrille.treatment.record.TeethInDoubt;
 
 /**
  * Stages again what a course under way has left. What is done is not planned again; what is planned
@@ -95,6 +96,17 @@ public final class Restager {
     record Again(Restaged restaged) implements Outcome {}
 
     /**
+     * What was done may be recorded at other teeth than were meant; a person must look first.
+     *
+     * @param statements that nobody has confirmed; at least one
+     */
+    record Unconfirmed(List<TeethInDoubt.Statement> statements) implements Outcome {
+      public Unconfirmed {
+        statements = List.copyOf(statements);
+      }
+    }
+
+    /**
      * No course keeps every hard rule.
      *
      * @param clashes what stands in the way
@@ -119,7 +131,10 @@ public final class Restager {
    */
   public Outcome restage(CourseLog log, Practice practice, @Nullable LocalDate day)
       throws UnworkableException {
-    return new Run(log, practice, day).run();
+    List<TeethInDoubt.Statement> doubtful = TeethInDoubt.of(log);
+    return doubtful.isEmpty()
+        ? new Run(log, practice, day).run()
+        : new Outcome.Unconfirmed(doubtful);
   }
 
   /** One pass of one area, which stays together. */

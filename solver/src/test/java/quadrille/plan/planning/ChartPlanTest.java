@@ -66,6 +66,7 @@ final class ChartPlanTest {
     String readme = Files.readString(Path.of("../README.md"));
     Path example = folder.resolve("Example.java");
     Files.writeString(example, readme.split("```java\n")[1].split("```")[0]);
+    Path errors = folder.resolve("errors.txt");
     Process run =
         new ProcessBuilder(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
@@ -73,11 +74,19 @@ final class ChartPlanTest {
                 classPath(),
                 example.toString())
             .directory(Path.of("..").toFile())
-            .redirectErrorStream(true)
+            .redirectError(errors.toFile())
             .start();
     String said = new String(run.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
-    assertEquals(0, run.waitFor(), said);
+    assertEquals(0, run.waitFor(), () -> read(errors));
     assertTrue(said.matches("(?s)(Visit [1-6]: [0-9]+ min\\R)+"), said);
+  }
+
+  private static String read(Path file) {
+    try {
+      return Files.readString(file);
+    } catch (IOException unreadable) {
+      return unreadable.toString();
+    }
   }
 
   /** What this test itself runs with, from wherever its runner has it. */

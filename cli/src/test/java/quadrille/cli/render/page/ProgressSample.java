@@ -7,6 +7,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import quadrille.facts.chart.Numbering;
 import quadrille.plan.staging.Effort;
 import quadrille.treatment.record.Corrected;
 import quadrille.treatment.record.CourseLog;
@@ -75,7 +76,9 @@ final class ProgressSample {
 
   private void add(Event event) {
     int number = entries.size() + 1;
-    entries.add(new LogEntry(number, AT.plusDays(number), event));
+    Numbering numbering =
+        event instanceof Event.Planned planned ? planned.chart().numbering() : log().numbering();
+    entries.add(new LogEntry(number, AT.plusDays(number), event, numbering));
   }
 
   private void begin(String plan) throws Exception {
@@ -156,11 +159,11 @@ final class ProgressSample {
             "2026-03-20",
             0,
             """
-            "clinician": "C2", "minutes": 88,
+            "numbering": "universal", "clinician": "C2", "minutes": 88,
             "found": [
               {"what": "failed-injection", "injection": "upper infiltration", "quadrant": "UR",
-               "tooth": "16"},
-              {"what": "depth", "tooth": "16", "aspect": "facial", "site": "mesial", "depthMm": 7}]
+               "tooth": "3"},
+              {"what": "depth", "tooth": "3", "aspect": "facial", "site": "mesial", "depthMm": 7}]
             """));
   }
 }
