@@ -24,7 +24,11 @@ import quadrille.plan.work.Step;
  * @param visits exactly so many, none of them empty
  */
 public record Problem(
-    Patient patient, Practice practice, List<Step> steps, Map<AreaRef, Double> burdens, int visits) {
+    Patient patient,
+    Practice practice,
+    List<Step> steps,
+    Map<AreaRef, Double> burdens,
+    int visits) {
 
   private Stream<AlertRule> rules() {
     return Arrays.stream(Alert.values())

@@ -5,9 +5,9 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.Tooth;
+import quadrille.plan.planning.ChartSummary;
 import quadrille.plan.planning.ChartSummary.AreaWork;
 import quadrille.plan.planning.ChartSummary.DepthBand;
-import quadrille.plan.planning.ChartSummary;
 import quadrille.plan.planning.UsedFigure;
 
 /** What a chart says, as JSON; teeth are ISO 3950 codes whatever the chart's numbering. */

@@ -73,7 +73,9 @@ public final class ClashWords {
       return "what is left is cut into more pieces than can be staged";
     }
     if (clash instanceof Clash.EverythingWaits waits) {
-      return rule(HardRule.ALERTS) + ": everything waits: " + PlanFileWords.ENGLISH.reason(waits.reason());
+      return rule(HardRule.ALERTS)
+          + ": everything waits: "
+          + PlanFileWords.ENGLISH.reason(waits.reason());
     }
     if (clash instanceof Clash.UnknownAgentGiven unknown) {
       return "the practice does not know the agent ("

@@ -5,7 +5,6 @@ import java.util.Map;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.course.HeldBack;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.Comparison;
 import quadrille.plan.scenario.CourseFigures;

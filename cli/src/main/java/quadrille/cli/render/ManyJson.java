@@ -22,7 +22,7 @@ public final class ManyJson {
   /** A plan. */
   public static String planned(int index, String place, Chart chart, Course course) {
     ObjectNode node = head(index, place, course.caseName(), "planned");
-    String plan = 
+    String plan =
         LINE_BREAK
             .matcher(PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH))
             .replaceAll("");

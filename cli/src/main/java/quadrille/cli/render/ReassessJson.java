@@ -4,8 +4,8 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.chart.Reassessment.Figures;
 import quadrille.facts.chart.Reassessment;
+import quadrille.facts.chart.Reassessment.Figures;
 import quadrille.treatment.record.VisitRecordReader;
 
 /** Two charts of one mouth side by side, as JSON. Teeth are ISO 3950 codes. */

@@ -205,7 +205,8 @@ public final class RecordText {
     Map<String, List<StepDone>> passes = new LinkedHashMap<>();
     for (StepDone step : done.steps()) {
       passes
-          .computeIfAbsent(step.area().name(numbering) + " " + step.pass().word(), name -> new ArrayList<>())
+          .computeIfAbsent(
+              step.area().name(numbering) + " " + step.pass().word(), name -> new ArrayList<>())
           .add(step);
     }
     List<String> open = new ArrayList<>();

@@ -199,7 +199,7 @@ final class PlanTextTest {
 
   private static Course with(
       Course course, String name, List<Visit> visits, Cost cost, String caution) {
-    List<HeldBack> held = 
+    List<HeldBack> held =
         List.of(
             new HeldBack(
                 AreaRef.of("UR posterior"),

@@ -80,9 +80,13 @@ final class SampleCourse {
   private static Visit numb() {
     Clock clock = new Clock();
     clock.add(at -> new Entry.SetUp(at, 600));
-    clock.add(at -> new Entry.Inject(
+    clock.add(
+        at ->
+            new Entry.Inject(
                 at, 114, new InjectionRef("posterior superior alveolar", Quadrant.UR, null)));
-    clock.add(at -> new Entry.Inject(
+    clock.add(
+        at ->
+            new Entry.Inject(
                 at, 96, new InjectionRef("infiltration", Quadrant.UR, Tooth.ofIso(12))));
     clock.add(
         at ->

@@ -10,6 +10,7 @@ public final class SamplePlan {
   private SamplePlan() {}
 
   public static String text() {
-    return PlanWriter.write(SampleCourse.course(List.of()), Numbering.ISO3950, PlanFileWords.ENGLISH);
+    return PlanWriter.write(
+        SampleCourse.course(List.of()), Numbering.ISO3950, PlanFileWords.ENGLISH);
   }
 }

@@ -45,8 +45,7 @@ final class PlanAreas {
   private static void add(Area area, List<Area> areas, Findings findings) {
     for (Area other : areas) {
       if (other.teeth().stream().anyMatch(area.teeth()::contains)) {
-        findings.course(
-            Rule.WORK, "The areas " + other.ref() + " and " + area.ref() + " overlap.");
+        findings.course(Rule.WORK, "The areas " + other.ref() + " and " + area.ref() + " overlap.");
         return;
       }
     }

@@ -67,11 +67,14 @@ final class FirstPlanWords {
     List<String> tokens = Arrays.asList(words.split(" ", -1));
     int last = tokens.size() - 1;
     for (StepAspect aspect : StepAspect.values()) {
-      for (int from = Math.max(0, last - 3); from < last && tokens.get(last).equals(aspect.word()); from++) {
+      for (int from = Math.max(0, last - 3);
+          from < last && tokens.get(last).equals(aspect.word());
+          from++) {
         Optional<AreaRef> area =
             AreaRef.named(String.join(" ", tokens.subList(from, last)), Numbering.ISO3950);
         if (area.isPresent()) {
-          return Optional.of(new Spot(String.join(" ", tokens.subList(0, from)), area.get(), aspect));
+          return Optional.of(
+              new Spot(String.join(" ", tokens.subList(0, from)), area.get(), aspect));
         }
       }
     }

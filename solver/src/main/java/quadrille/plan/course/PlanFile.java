@@ -11,8 +11,8 @@ import quadrille.facts.chart.Numbering;
  * written by hand, or changed, may state sums that do not follow from its course; they are kept as
  * stated, so that the audit can tell.
  *
- * @param numbering how the file names its teeth; null where it does not say what the chart's is:
- *     a file of version 1, which has ISO 3950 codes whatever the chart, or a course not read
+ * @param numbering how the file names its teeth; null where it does not say what the chart's is: a
+ *     file of version 1, which has ISO 3950 codes whatever the chart, or a course not read
  * @param visits the sums of each visit, in the order of the course's visits
  * @param totals the sums of the whole course
  * @param changes against the plan that this one takes the place of, each with its reason; null

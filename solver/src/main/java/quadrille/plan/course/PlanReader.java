@@ -105,8 +105,7 @@ public final class PlanReader {
     boolean first = schema.equals(PlanWriter.FIRST_SCHEMA);
     Numbering numbering = Numbering.ISO3950;
     if (!first) {
-      numbering =
-          root.required("numbering").word(List.of(Numbering.values()), Numbering::word);
+      numbering = root.required("numbering").word(List.of(Numbering.values()), Numbering::word);
     } else if (root.has("numbering")) {
       root.required("numbering").word(List.of(Numbering.ISO3950), Numbering::word);
     }
@@ -467,11 +466,9 @@ public final class PlanReader {
 
   private WatchSite watch(Node node) {
     if (node.map().has("asWritten")) {
-      return new WatchSite.AsWritten(
-          node.object("asWritten").required("asWritten").text(SENTENCE));
+      return new WatchSite.AsWritten(node.object("asWritten").required("asWritten").text(SENTENCE));
     }
-    Fields fields =
-        node.object("tooth", "implant", "sites", "furcation", "mobility", "features");
+    Fields fields = node.object("tooth", "implant", "sites", "furcation", "mobility", "features");
     @Nullable Tooth tooth = tooth(fields.required("tooth"));
     List<WatchSite.Probed> sites = new ArrayList<>();
     for (Node one : fields.required("sites").items(0, 6)) {

@@ -16,7 +16,10 @@ import quadrille.plan.course.HeldBack;
  * @param waiting why some work is held back and in no row; each reason once
  */
 public record Comparison(
-    List<Group> groups, List<Choice> rulesOfThumb, boolean cutShort, List<HeldBack.Reason> waiting) {
+    List<Group> groups,
+    List<Choice> rulesOfThumb,
+    boolean cutShort,
+    List<HeldBack.Reason> waiting) {
 
   public Comparison {
     groups = List.copyOf(groups);

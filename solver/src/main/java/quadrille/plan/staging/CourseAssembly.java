@@ -198,8 +198,7 @@ final class CourseAssembly {
     tape.add(tip, (from, length) -> new Entry.ChangeTip(from, length, step.insert().name()));
     tape.add(
         staging.change(before.index(), fact.index()) - tip,
-        (from, length) ->
-            new Entry.Reposition(from, length, step.area().ref(), step.aspect()));
+        (from, length) -> new Entry.Reposition(from, length, step.area().ref(), step.aspect()));
   }
 
   private void gel(Step step, Tape tape) {
@@ -229,7 +228,8 @@ final class CourseAssembly {
     }
     tape.add(
         ready - tape.now,
-        (from, length) -> new Entry.Wait(from, length, new Awaited.Numbness(List.copyOf(quadrants))));
+        (from, length) ->
+            new Entry.Wait(from, length, new Awaited.Numbness(List.copyOf(quadrants))));
   }
 
   /** The clock as it is written. */

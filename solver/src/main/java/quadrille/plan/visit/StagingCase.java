@@ -51,8 +51,8 @@ public final class StagingCase {
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
    *     some visit
-   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named
-   *     counts 0
+   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named counts
+   *     0
    * @param visits exactly so many visits, 1 or more
    */
   public StagingCase(
@@ -67,8 +67,8 @@ public final class StagingCase {
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
    *     some visit
-   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named
-   *     counts 0
+   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named counts
+   *     0
    * @param visits exactly so many visits, 1 or more
    * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
    */
@@ -85,8 +85,8 @@ public final class StagingCase {
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
    *     some visit
-   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named
-   *     counts 0
+   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named counts
+   *     0
    * @param visits exactly so many visits, 1 or more
    * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
    * @param standing what stands already, where the course is under way

@@ -261,7 +261,6 @@ public final class VisitRecordReader {
 
   private List<Entry.Debride> selected(Plan plan, Fields fields) {
     Node areaNode = fields.required("area");
-    String area = areaNode.text();
     Node passNode = fields.required("pass");
     Pass pass = passNode.word(List.of(Pass.values()), Pass::word);
     @Nullable StepAspect aspect =
@@ -283,12 +282,17 @@ public final class VisitRecordReader {
                 .flatMap(visit -> visit.steps().stream())
                 .toList()
             : state.toCome().stream().flatMap(visit -> visit.steps().stream()).toList();
-    List<String> areas = open.stream().map(step -> step.area().name(numbering)).distinct().sorted().toList();
-    if (areaNode.isText() && !areas.contains(area)) {
-      areaNode.fault(FaultWords.either(areas, area));
+    List<Entry.Debride> inArea =
+        open.stream()
+            .filter(step -> areaNode.is(step.area().name(numbering)))
+            .toList();
+    if (areaNode.isText() && inArea.isEmpty()) {
+      List<String> areas =
+          open.stream().map(step -> step.area().name(numbering)).distinct().sorted().toList();
+      areaNode.fault(FaultWords.either(areas, areaNode.text()));
       return List.of();
     }
-    List<Entry.Debride> inArea = open.stream().filter(step -> step.area().name(numbering).equals(area)).toList();
+    areaNode.text();
     List<Entry.Debride> inPass = inArea.stream().filter(step -> step.pass() == pass).toList();
     if (passNode.is(pass.word()) && inPass.isEmpty() && !inArea.isEmpty()) {
       passNode.fault(
@@ -307,7 +311,7 @@ public final class VisitRecordReader {
               "no step of the "
                   + pass.word()
                   + " pass of "
-                  + area
+                  + areaNode.text()
                   + " with this aspect or teeth",
               FaultWords.either(inPass.stream().map(this::words).distinct().toList()));
     }

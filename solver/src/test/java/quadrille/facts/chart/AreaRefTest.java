@@ -33,8 +33,7 @@ final class AreaRefTest {
                 && from.posterior() == to.posterior()
                 && from.position() >= to.position();
         assertEquals(legal, part.isPresent(), from + " " + to);
-        part.ifPresent(
-            area -> assertEquals(part, AreaRef.named(area.name(numbering), numbering)));
+        part.ifPresent(area -> assertEquals(part, AreaRef.named(area.name(numbering), numbering)));
       }
     }
   }

@@ -806,9 +806,9 @@ class AuditTest {
             plan(),
             1,
             sequence -> {
-              int last = sequence.lastIndexOf(
-                      new Entry.Wait(
-                          1183, 137, new Awaited.Numbness(List.of(Quadrant.LR))));
+              int last =
+                  sequence.lastIndexOf(
+                      new Entry.Wait(1183, 137, new Awaited.Numbness(List.of(Quadrant.LR))));
               sequence.set(last, Courses.at(sequence.get(last), 0, 157));
               return sequence;
             }),
@@ -955,7 +955,8 @@ class AuditTest {
     assertClean(plan.course());
     Course more = plan.course();
     List<HeldBack> held = new ArrayList<>(more.heldBack());
-    held.add(new HeldBack(
+    held.add(
+        new HeldBack(
             AreaRef.of(LL), GROSS, FACIAL, List.of(Tooth.ofIso(36)), new HeldBack.NoWeight()));
     assertOne(
         Courses.with(more, more.visits(), more.cost(), held),
@@ -1066,8 +1067,7 @@ class AuditTest {
             sequence -> {
               int at = sequence.indexOf(first(sequence, Entry.Reposition.class));
               Entry move = sequence.get(at);
-              sequence.set(
-                  at, new Entry.Reposition(0, move.seconds(), AreaRef.of(UL), FACIAL));
+              sequence.set(at, new Entry.Reposition(0, move.seconds(), AreaRef.of(UL), FACIAL));
               return sequence;
             }),
         "CLOCK minutes, visit 2: The move at minute 10.80 is to UL posterior facial, but the step"
@@ -1085,8 +1085,7 @@ class AuditTest {
               Entry wait = sequence.get(at);
               sequence.set(
                   at,
-                  new Entry.Wait(
-                      0, wait.seconds(), new Awaited.Numbness(List.of(Quadrant.UR))));
+                  new Entry.Wait(0, wait.seconds(), new Awaited.Numbness(List.of(Quadrant.UR))));
               return sequence;
             }),
         "CLOCK minutes, visit 1: The wait at minute 12.80 is for something else than what the step"
@@ -1220,7 +1219,10 @@ class AuditTest {
     assertEquals(
         List.of(
             "REPORT true report, visit 1: The plan states as tip changes 4; worked out again: 1."),
-        Audit.audit(new PlanFile(file.course(), null, visits, file.totals(), null), chart.build(), built)
+        Audit.audit(
+                new PlanFile(file.course(), null, visits, file.totals(), null),
+                chart.build(),
+                built)
             .stream()
             .map(Finding::line)
             .toList());
@@ -1228,7 +1230,10 @@ class AuditTest {
     assertEquals(
         List.of(
             "REPORT true report: The plan states as total of booked minutes 50; worked out again: 57."),
-        Audit.audit(new PlanFile(file.course(), null, file.visits(), totals, null), chart.build(), built)
+        Audit.audit(
+                new PlanFile(file.course(), null, file.visits(), totals, null),
+                chart.build(),
+                built)
             .stream()
             .map(Finding::line)
             .toList());

@@ -65,7 +65,11 @@ final class PlanBuilder {
   Step find(String area, Pass pass, StepAspect aspect) {
     List<Step> found =
         work.steps().stream()
-            .filter(s -> s.area().ref().toString().equals(area) && s.pass() == pass && s.aspect() == aspect)
+            .filter(
+                s ->
+                    s.area().ref().toString().equals(area)
+                        && s.pass() == pass
+                        && s.aspect() == aspect)
             .toList();
     if (found.size() != 1) {
       throw new IllegalArgumentException(area + ", " + pass + ", " + aspect + ": " + found);
@@ -86,7 +90,8 @@ final class PlanBuilder {
 
   PlanBuilder holdBack(String area, Pass pass, StepAspect aspect) {
     Step step = find(area, pass, aspect);
-    heldBack.add(new HeldBack(step.area().ref(), pass, aspect, step.teeth(), new HeldBack.NoWeight()));
+    heldBack.add(
+        new HeldBack(step.area().ref(), pass, aspect, step.teeth(), new HeldBack.NoWeight()));
     return this;
   }
 

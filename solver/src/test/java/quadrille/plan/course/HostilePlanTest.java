@@ -71,7 +71,8 @@ final class HostilePlanTest {
                 + " that is farther from the midline or the same"),
         faults(
                 SampleCourses.file(2)
-                    .replaceFirst("\"from\": \"31\", \"to\": \"30\"", "\"from\": \"30\", \"to\": \"31\""))
+                    .replaceFirst(
+                        "\"from\": \"31\", \"to\": \"30\"", "\"from\": \"30\", \"to\": \"31\""))
             .stream()
             .map(fault -> fault.substring(fault.indexOf('/')))
             .toList());

@@ -112,8 +112,7 @@ final class PlanFileTest {
   }
 
   @Property(tries = 200)
-  void whatIsWrittenReadsBackTheSame(
-      @ForAll("courses") Course course, @ForAll Numbering numbering)
+  void whatIsWrittenReadsBackTheSame(@ForAll("courses") Course course, @ForAll Numbering numbering)
       throws InvalidDocumentException {
     String text = PlanWriter.write(course, numbering, SampleWords.WORDS);
     PlanFile read = PlanReader.read("plan.json", text);

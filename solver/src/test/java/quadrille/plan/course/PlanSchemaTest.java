@@ -26,6 +26,7 @@ final class PlanSchemaTest {
 
   private static final ObjectMapper JSON = new ObjectMapper();
   private static final JsonNodeFactory NODES = JsonNodeFactory.instance;
+
   private static List<String> schemas() {
     return List.of("plan-1", "plan");
   }

@@ -109,8 +109,7 @@ final class SampleCourses {
                 Power.LOW,
                 false,
                 List.of(Tooth.ofIso(26))),
-            new Entry.ApplyGel(
-                1571, 60, "pocket gel", AreaRef.of("UL posterior"), StepAspect.BOTH),
+            new Entry.ApplyGel(1571, 60, "pocket gel", AreaRef.of("UL posterior"), StepAspect.BOTH),
             new Entry.Wait(1631, 30, new Awaited.Gel("pocket gel")),
             new Entry.Close(1661, 300)),
         List.of("slim right-curved", "sleeved implant"),

@@ -28,7 +28,6 @@ import quadrille.plan.course.Entry;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.PlanWriter;
-import quadrille.plan.course.SampleWords;
 import quadrille.plan.course.Visit;
 import quadrille.plan.planning.PlanOutcome.Change;
 import quadrille.plan.planning.PlanOutcome.NoPlan;

@@ -129,8 +129,7 @@ final class ComparerTest {
   void saysWhatWaits() throws Exception {
     Comparison comparison = compare(demo("weight-missing"), new VisitRange(1, 2), 1);
     assertTrue(
-        comparison.waiting().contains(new HeldBack.NoWeight()),
-        comparison.waiting().toString());
+        comparison.waiting().contains(new HeldBack.NoWeight()), comparison.waiting().toString());
     assertNotNull(comparison.groups().get(0).choices().get(0).figures());
   }
 

@@ -138,7 +138,7 @@ public final class Mouth {
     return practice;
   }
 
-  public Map<String, Double> burdens() {
+  public Map<AreaRef, Double> burdens() {
     return burdens;
   }
 

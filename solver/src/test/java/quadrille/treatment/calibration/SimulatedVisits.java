@@ -153,8 +153,7 @@ final class SimulatedVisits {
     Step before = null;
     for (Step step : task.steps()) {
       double[] part =
-          parts.computeIfAbsent(
-              step.area().ref() + "|" + step.pass().name(), key -> new double[2]);
+          parts.computeIfAbsent(step.area().ref() + "|" + step.pass().name(), key -> new double[2]);
       double own = work(task, step, known, speed);
       work += own;
       part[0] += own;
@@ -232,7 +231,8 @@ final class SimulatedVisits {
     List<StepDone> steps = new ArrayList<>();
     sequence.add(new Entry.SetUp(0, 600));
     if (task.waitSeconds() > 0) {
-      sequence.add(new Entry.Wait(600, task.waitSeconds(), new Awaited.Numbness(List.of(Quadrant.UR))));
+      sequence.add(
+          new Entry.Wait(600, task.waitSeconds(), new Awaited.Numbness(List.of(Quadrant.UR))));
     }
     for (Step step : task.steps()) {
       sequence.add(

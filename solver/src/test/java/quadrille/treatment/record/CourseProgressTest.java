@@ -125,7 +125,8 @@ final class CourseProgressTest {
         progress(SampleLogs.course(1), done(1, sixteen(1), step("UL posterior", 26, 1)));
     List<CourseProgress.OfArea> areas = progress.visits().get(0).areas();
     assertEquals(
-        List.of("UR posterior", "UL posterior"), areas.stream().map(a -> a.area().toString()).toList());
+        List.of("UR posterior", "UL posterior"),
+        areas.stream().map(a -> a.area().toString()).toList());
     assertTrue(areas.get(0).planned());
     assertFalse(areas.get(1).planned());
     assertEquals(2, progress.visits().get(0).areas(Extent.DONE).size());

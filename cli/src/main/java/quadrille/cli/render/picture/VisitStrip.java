@@ -154,11 +154,7 @@ public record VisitStrip(
             i + 1 == steps.size() || !steps.get(i + 1).area().equals(steps.get(first).area());
         if (last) {
           int start = steps.get(first).startSecond();
-          stays.add(
-              stretch(
-                  start,
-                  steps.get(i).endSecond() - start,
-                  steps.get(first).area()));
+          stays.add(stretch(start, steps.get(i).endSecond() - start, steps.get(first).area()));
           first = i + 1;
         }
       }

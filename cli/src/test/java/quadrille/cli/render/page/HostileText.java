@@ -156,7 +156,8 @@ final class HostileText {
             0,
             List.of(
                 new Entry.SetUp(0, 600),
-                new Entry.Inject(600, 90, new InjectionRef(text, step.teeth().get(0).quadrant(), null)),
+                new Entry.Inject(
+                    600, 90, new InjectionRef(text, step.teeth().get(0).quadrant(), null)),
                 new Entry.AsWritten(690, 60, Entry.Kind.WAIT, text),
                 new Entry.AsWritten(750, 30, Entry.Kind.REPOSITION, text),
                 new Entry.Debride(

@@ -89,7 +89,10 @@ record Sample(String name, Chart chart, Practice practice, Course course, JsonNo
       Planned planned =
           (Planned) new CoursePlanner(Effort.QUICK).plan(chart, practice, VisitRange.USUAL);
       Files.createDirectories(PLANS);
-      Files.writeString(file, PlanWriter.write(planned.course(), chart.numbering(), PlanFileWords.ENGLISH), UTF_8);
+      Files.writeString(
+          file,
+          PlanWriter.write(planned.course(), chart.numbering(), PlanFileWords.ENGLISH),
+          UTF_8);
     }
     String plan = Files.readString(file, UTF_8);
     return new Sample(
