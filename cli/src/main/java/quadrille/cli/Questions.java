@@ -134,7 +134,7 @@ final class Questions {
     Map<String, Integer> work = new LinkedHashMap<>();
     for (Entry.Debride step : visit.steps()) {
       work.merge(
-          Words.area(step.area(), numbering) + " " + step.pass().word(),
+          step.area().name(numbering) + " " + step.pass().word(),
           step.seconds(),
           Integer::sum);
     }
