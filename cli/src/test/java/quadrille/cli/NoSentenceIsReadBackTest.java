@@ -58,6 +58,7 @@ final class NoSentenceIsReadBackTest {
     String asked = "what a person typed";
     files.put("quadrille/cli/ChartLines.java", "the place of a fault in one line of many");
     files.put("quadrille/cli/Days.java", asked);
+    files.put("quadrille/cli/Ending.java", "what a person typed, and the option parser's own message");
     files.put("quadrille/cli/Main.java", asked);
     files.put("quadrille/cli/PatientOptions.java", asked);
     files.put("quadrille/cli/Questions.java", asked);
