@@ -244,7 +244,7 @@ final class PlanCommand extends BaseCommand {
   private Map<End, Integer> solveLines(Practice practice, String source) throws StopException {
     String name = Documents.name(source);
     try (InputStream in = documents().open(source)) {
-      return solve(practice, new ChartLines(name, in));
+      return solve(practice, new ChartLines(name, in, streams().files().mostBytes()));
     } catch (IOException e) {
       throw StopException.file(name + ": cannot be closed: " + e.getMessage());
     }
@@ -253,7 +253,19 @@ final class PlanCommand extends BaseCommand {
   private Map<End, Integer> solve(Practice practice, ChartSource charts) throws StopException {
     return new ManyCharts(
             practice, visits, search.effort(), Runtime.getRuntime().availableProcessors())
-        .run(charts, line -> answer(line + "\n"));
+        .run(
+            charts,
+            new ManyCharts.Sink() {
+              @Override
+              public void line(String text) throws StopException {
+                answer(text + "\n");
+              }
+
+              @Override
+              public void doubt(String sentence) {
+                message(sentence);
+              }
+            });
   }
 
   private PlanOutcome plan(Chart chart, Practice practice) throws StopException {
