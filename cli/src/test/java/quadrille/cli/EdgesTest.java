@@ -60,6 +60,29 @@ final class EdgesTest {
         said("book", plan, "--diary", DIARY, "--from=9999-12-31").err());
   }
 
+  /** One booking of the last in eight thousand years. */
+  static void writeFarDiary(Path file) throws IOException {
+    String text = Files.readString(Path.of(DIARY));
+    int last = text.lastIndexOf("\"id\": \"DEMO-202/2\"");
+    assertTrue(last > 0);
+    Files.writeString(
+        file, text.substring(0, last) + text.substring(last).replace("2026-03-16T", "9999-03-16T"));
+  }
+
+  @Test
+  @Timeout(60)
+  void aBookingThousandsOfYearsFromTheOthers() throws IOException {
+    Path far = folder.resolve("far.json");
+    writeFarDiary(far);
+    Files.copy(Path.of(Golden.demo("hanna.ics")), folder.resolve("hanna.ics"));
+    String diary = far.toString();
+    assertTrue(said("diary", diary, "--week=9999-03-15").out().contains("DEMO-202"));
+    said("book", plan, "--diary", diary, "--from=2026-03-02");
+    said("rebook", diary, "--from=2026-03-02", "--away=ines@2026-03-05");
+    said("rebook", diary, "--from=9989-03-02", "--closed=9989-03-05");
+    said("rebook", DIARY, "--from=9989-03-02", "--closed=9989-03-05");
+  }
+
   @Test
   @Timeout(120)
   void filesThatAreNone() throws Exception {

@@ -111,6 +111,7 @@ final class WorkFolder {
       assertTrue(Files.exists(folder.resolve(name)), when + " lost " + name);
     }
     Run.of("practice", "-o", path("next.json")).done();
+    Files.delete(folder.resolve("next.json"));
     assertEquals(
         List.of(), texts().keySet().stream().filter(name -> name.endsWith(".part")).toList(), when);
   }
