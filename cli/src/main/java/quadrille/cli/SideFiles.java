@@ -43,7 +43,8 @@ final class SideFiles implements AutoCloseable {
    * @param inputs the files that the command reads
    * @return what stands under each name now, and may be written over
    */
-  static Map<String, Expected> check(List<String> files, boolean force, List<String> inputs) throws StopException {
+  static Map<String, Expected> check(List<String> files, boolean force, List<String> inputs)
+      throws StopException {
     Set<Path> outputs = new LinkedHashSet<>();
     Map<String, Expected> expected = new LinkedHashMap<>();
     for (String file : files) {

@@ -197,8 +197,7 @@ final class KilledCommandsIT {
     cases.add(one.of(one.work.visit()));
     one = new Case(folder, "calibrate");
     one.work.record();
-    cases.add(
-        one.of("calibrate", one.work.path("course.ndjson"), "-o", one.work.path("new.json")));
+    cases.add(one.of("calibrate", one.work.path("course.ndjson"), "-o", one.work.path("new.json")));
     for (Case each : cases) {
       each.work.restore();
     }

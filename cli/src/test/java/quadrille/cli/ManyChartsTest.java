@@ -241,7 +241,8 @@ final class ManyChartsTest {
             StopException.class,
             () ->
                 new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.QUICK, 2)
-                    .run(new ChartLines("charts", broken, FileRules.USUAL.mostBytes()), lines::add));
+                    .run(
+                        new ChartLines("charts", broken, FileRules.USUAL.mostBytes()), lines::add));
     assertEquals("charts: cannot be read on: the line went dead", stop.getMessage());
     assertEquals(Status.FILE, stop.status());
     assertEquals(1, lines.size());

@@ -98,15 +98,16 @@ final class OtherMachinesIT {
       huge.setLength(3L << 30);
     }
     cases.put("3 GB", List.of("check", folder.resolve("huge").toString()));
-    cases.put(
-        "keys", List.of("check", full("keys.json", "{\"a\": 1", ", \"key\": 1", "}")));
+    cases.put("keys", List.of("check", full("keys.json", "{\"a\": 1", ", \"key\": 1", "}")));
     cases.put("deep", List.of("check", full("deep.json", "", "[", "")));
     cases.put("one word", List.of("check", full("word.json", "{\"case\": \"", "a", "\"}")));
     cases.put(
-        "teeth", List.of("check", full("teeth.json", "{\"teeth\": [0", ", {\"tooth\": \"99\"}", "]}")));
+        "teeth",
+        List.of("check", full("teeth.json", "{\"teeth\": [0", ", {\"tooth\": \"99\"}", "]}")));
     cases.put("rows", List.of("check", full("rows.csv", "tooth,site,depthMm\n", "99,x,y\n", "")));
     cases.put("lines", List.of("check", full("lines.yaml", "a: 1\n", "- b\n", "")));
-    cases.put("practice", List.of("practice", "--practice", folder.resolve("keys.json").toString()));
+    cases.put(
+        "practice", List.of("practice", "--practice", folder.resolve("keys.json").toString()));
     cases.put("plan", List.of("kit", folder.resolve("teeth.json").toString()));
     cases.put(
         "log",
@@ -126,7 +127,8 @@ final class OtherMachinesIT {
     cases.put("far book", List.of("book", plan, "--diary", far, from));
     cases.put("far rebook", List.of("rebook", far, from, "--away=ines@2026-03-05"));
     cases.put(
-        "two years", List.of("book", plan, "--diary", diary.toString(), from, "--until=2028-03-01"));
+        "two years",
+        List.of("book", plan, "--diary", diary.toString(), from, "--until=2028-03-01"));
     return cases;
   }
 
@@ -137,10 +139,8 @@ final class OtherMachinesIT {
     for (Map.Entry<String, List<String>> one : cases().entrySet()) {
       List<String> words =
           new ArrayList<>(
-              List.of(
-                  "bash", "-c", "TIMEFORMAT='%R %U %S'; time \"$@\" >/dev/null 2>&1", "-"));
-      words.addAll(
-          Spawned.program("-Xmx512m", "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"));
+              List.of("bash", "-c", "TIMEFORMAT='%R %U %S'; time \"$@\" >/dev/null 2>&1", "-"));
+      words.addAll(Spawned.program("-Xmx512m", "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"));
       words.addAll(one.getValue());
       boolean endless = one.getKey().startsWith("endless");
       Run run = Spawned.run(endless ? Path.of("/dev/zero") : NOTHING, words);
