@@ -20,6 +20,7 @@ import quadrille.cli.render.ChangesText;
 import quadrille.cli.render.ExplainText;
 import quadrille.cli.render.NoPlanJson;
 import quadrille.cli.render.NoPlanText;
+import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.PlanText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.page.Language;
@@ -159,7 +160,10 @@ final class PlanCommand extends BaseCommand {
       output.write(
           documents(),
           json()
-              ? PlanWriter.write(PlanFile.of(restaged.course(), restaged.changes()))
+              ? PlanWriter.write(
+                  PlanFile.of(restaged.course(), restaged.changes()),
+                  restaged.chart().numbering(),
+                  PlanFileWords.ENGLISH)
               : html(
                   restaged.chart(),
                   again.practice(),
@@ -220,7 +224,7 @@ final class PlanCommand extends BaseCommand {
   private Map<End, Integer> solveLines(Practice practice, String source) throws StopException {
     String name = Documents.name(source);
     try (InputStream in = documents().open(source)) {
-      return solve(practice, new ChartLines(name, in));
+      return solve(practice, new ChartLines(name, in, streams().files().mostBytes()));
     } catch (IOException e) {
       throw StopException.file(name + ": cannot be closed: " + e.getMessage());
     }
@@ -229,7 +233,19 @@ final class PlanCommand extends BaseCommand {
   private Map<End, Integer> solve(Practice practice, ChartSource charts) throws StopException {
     return new ManyCharts(
             practice, visits, search.effort(), Runtime.getRuntime().availableProcessors())
-        .run(charts, line -> answer(line + "\n"));
+        .run(
+            charts,
+            new ManyCharts.Sink() {
+              @Override
+              public void line(String text) throws StopException {
+                answer(text + "\n");
+              }
+
+              @Override
+              public void doubt(String sentence) {
+                message(sentence);
+              }
+            });
   }
 
   private PlanOutcome plan(Chart chart, Practice practice) throws StopException {
@@ -248,7 +264,7 @@ final class PlanCommand extends BaseCommand {
     tellWhereCutShort(course);
     String why = explain ? ExplainText.of(chart, course, planned.explanation(), styled) : "";
     if (json()) {
-      output.write(documents(), PlanWriter.write(course));
+      output.write(documents(), PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH));
       message(why);
     } else if (html()) {
       output.write(documents(), html(chart, practice, course, Map.of()));
