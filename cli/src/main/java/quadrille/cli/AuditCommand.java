@@ -60,7 +60,8 @@ final class AuditCommand extends BaseCommand {
   private int against(UnderWay underWay) throws InvalidDocumentException, StopException {
     Gathering gathering = new Gathering();
     Gathering.Read<PlanFile> plan = readPlan(gathering);
-    Gathering.Read<CourseLog> log = gathering.read(() -> CourseFiles.read(underWay.courseFile, this));
+    Gathering.Read<CourseLog> log =
+        gathering.read(() -> CourseFiles.read(underWay.courseFile, this));
     gathering.check();
     CourseState state = CourseState.of(log.get());
     Practice practice =

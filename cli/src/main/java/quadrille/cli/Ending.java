@@ -60,9 +60,7 @@ final class Ending implements IParameterExceptionHandler, IExecutionExceptionHan
         Arrays.stream(args)
             .filter(arg -> arg.startsWith("--"))
             .map(arg -> arg.contains("=") ? arg.substring(0, arg.indexOf('=')) : arg);
-    return Stream.concat(files, options)
-        .distinct()
-        .collect(Collectors.joining(", "));
+    return Stream.concat(files, options).distinct().collect(Collectors.joining(", "));
   }
 
   @Override

@@ -352,6 +352,7 @@ final class ManyChartsTest {
     assertTrue(both.err().contains("CHART, --many."), both.err());
     Run neither = Run.of("plan");
     assertEquals(Status.USAGE, neither.status());
-    assertTrue(neither.err().contains("([CHART] | --many=SOURCE | [--course=COURSE"), neither.err());
+    assertTrue(
+        neither.err().contains("([CHART] | --many=SOURCE | [--course=COURSE"), neither.err());
   }
 }
