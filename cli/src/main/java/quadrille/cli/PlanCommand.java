@@ -1,6 +1,5 @@
 package quadrille.cli;
 
-import quadrille.cli.render.MindWords;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Path;
@@ -19,6 +18,7 @@ import picocli.CommandLine.Parameters;
 import quadrille.cli.ManyCharts.End;
 import quadrille.cli.render.ChangesText;
 import quadrille.cli.render.ExplainText;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.NoPlanJson;
 import quadrille.cli.render.NoPlanText;
 import quadrille.cli.render.PlanFileWords;

@@ -46,19 +46,22 @@ final class NoSentenceIsReadBackTest {
     files.put("quadrille/facts/chart/AreaRef.java", "names of areas in files of version 1");
     files.put("quadrille/facts/chart/ChartCsv.java", file);
     files.put("quadrille/facts/chart/ChartReader.java", "file names, and which format a chart has");
-    files.put("quadrille/plan/course/FirstPlanWords.java", "plan files of version 1 had words only");
+    files.put(
+        "quadrille/plan/course/FirstPlanWords.java", "plan files of version 1 had words only");
     files.put("quadrille/plan/audit/Say.java", "digits of a number");
     files.put("quadrille/treatment/record/LogLine.java", "the check at a log line's end");
     files.put("quadrille/treatment/record/VisitDoneJson.java", file);
     files.put(
-        "quadrille/treatment/calibration/Calibrator.java", "the source of a practice file's figure");
+        "quadrille/treatment/calibration/Calibrator.java",
+        "the source of a practice file's figure");
     files.put("quadrille/diary/book/DiaryReader.java", "names of time zones");
     files.put("quadrille/diary/exchange/FhirBundle.java", "characters that another format forbids");
     files.put("quadrille/diary/file/DiaryFile.java", "file names");
     String asked = "what a person typed";
     files.put("quadrille/cli/ChartLines.java", "the place of a fault in one line of many");
     files.put("quadrille/cli/Days.java", asked);
-    files.put("quadrille/cli/Ending.java", "what a person typed, and the option parser's own message");
+    files.put(
+        "quadrille/cli/Ending.java", "what a person typed, and the option parser's own message");
     files.put("quadrille/cli/Main.java", asked);
     files.put("quadrille/cli/PatientOptions.java", asked);
     files.put("quadrille/cli/Questions.java", asked);
@@ -68,7 +71,8 @@ final class NoSentenceIsReadBackTest {
     files.put("quadrille/cli/Visits.java", asked);
     files.put("quadrille/cli/render/ManyJson.java", "line ends of JSON");
     files.put("quadrille/cli/render/Page.java", "where to break a line");
-    files.put("quadrille/cli/render/Words.java", "digits of a number; a full stop in a file's text");
+    files.put(
+        "quadrille/cli/render/Words.java", "digits of a number; a full stop in a file's text");
     files.put("quadrille/cli/render/page/Language.java", "keys of a file of translations");
     files.put("quadrille/cli/render/page/PatientPage.java", "the name in a practice file");
     files.put("quadrille/cli/render/picture/Svg.java", "digits of a number");

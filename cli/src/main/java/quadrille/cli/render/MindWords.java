@@ -1,14 +1,14 @@
 package quadrille.cli.render;
 
-import quadrille.plan.course.Course;
-import java.util.ArrayList;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Caution;
+import quadrille.plan.course.Course;
 
 /** What to mind with a plan, and what it rests on, in words. */
 public final class MindWords {
@@ -73,8 +73,7 @@ public final class MindWords {
       case NEW_SLEEVE -> "fit a new sleeve; no bare metal on the implant, low power only";
       case NUMB_AFTERWARDS ->
           "numb lip, cheek or tongue afterwards: no chewing until feeling is back";
-      case DELICATE_SURFACES ->
-          "keep the tip off restoration margins and demineralised enamel";
+      case DELICATE_SURFACES -> "keep the tip off restoration margins and demineralised enamel";
     };
   }
 

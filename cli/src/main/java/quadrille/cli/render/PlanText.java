@@ -1,6 +1,5 @@
 package quadrille.cli.render;
 
-import quadrille.facts.chart.Half;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -8,6 +7,7 @@ import java.util.Map;
 import java.util.stream.Collectors;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;

@@ -321,7 +321,11 @@ public final class RecordText {
     Event.Replanned replanned = (Event.Replanned) event;
     return replanned.changes().isEmpty()
         ? "nothing changed"
-        : String.join(" ", replanned.changes().stream().map(change -> ChangeWords.what(change, numbering)).toList());
+        : String.join(
+            " ",
+            replanned.changes().stream()
+                .map(change -> ChangeWords.what(change, numbering))
+                .toList());
   }
 
   private static String visit(VisitDone done, Numbering numbering) {

@@ -2,7 +2,6 @@ package quadrille.cli.render;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.SortedSet;
 import java.util.stream.Collectors;
 import quadrille.facts.chart.Numbering;
@@ -27,7 +26,9 @@ final class WorkWords {
           + " mm ("
           + unprobed.takenAsMm().source()
           + "); the work below the margin is provisional: "
-          + (unprobed.afterGross() ? "chart again after the gross pass." : "chart again before it.");
+          + (unprobed.afterGross()
+              ? "chart again after the gross pass."
+              : "chart again before it.");
     }
     String what =
         switch (((WorkNote.Of) note).kind()) {
@@ -67,11 +68,7 @@ final class WorkWords {
       return "a site not probed counts as " + mm(unprobed.mm());
     }
     if (what instanceof What.FineTime fine) {
-      return "fine pass, site of "
-          + depths(fine)
-          + ": "
-          + number(fine.seconds())
-          + " s";
+      return "fine pass, site of " + depths(fine) + ": " + number(fine.seconds()) + " s";
     }
     if (what instanceof What.FurcationFactor furcation) {
       return "fine pass, furcation " + furcation.grade() + ": times " + number(furcation.factor());

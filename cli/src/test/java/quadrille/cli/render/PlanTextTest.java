@@ -4,8 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import quadrille.plan.course.Caution;
-import quadrille.plan.course.Assumption;
 import java.util.List;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
@@ -15,6 +13,8 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Assumption;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;

@@ -1,15 +1,15 @@
 package quadrille.plan.audit;
 
-import quadrille.plan.course.Caution;
-import java.util.stream.Stream;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Figure;
 import quadrille.plan.course.Before;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.work.Step;
 

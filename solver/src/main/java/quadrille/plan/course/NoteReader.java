@@ -60,15 +60,13 @@ final class NoteReader {
                 fields.required("takenAsMm").number(0, 20),
                 fields.required("source").text(SENTENCE));
         yield new Caution.OfWork(
-            new WorkNote.Unprobed(
-                teeth(fields), takenAs, fields.required("afterGross").truth()));
+            new WorkNote.Unprobed(teeth(fields), takenAs, fields.required("afterGross").truth()));
       }
       case BLOCK_MAY_FAIL ->
           new Caution.BlockMayFail(
               plan.injectionRef(fields(node, "injection", "side", "quadrant", "tooth")));
       case DID_NOT_TAKE -> {
-        Fields fields =
-            fields(node, "injection", "side", "quadrant", "tooth", "visit", "date");
+        Fields fields = fields(node, "injection", "side", "quadrant", "tooth", "visit", "date");
         yield new Caution.DidNotTake(
             plan.injectionRef(fields), visit(fields), fields.required("date").date());
       }
@@ -76,9 +74,7 @@ final class NoteReader {
         Fields fields = fields(node, "tooth", "visit", "date");
         @Nullable Tooth tooth = plan.tooth(fields.required("tooth"));
         yield new Caution.SleeveBroke(
-            tooth == null ? Tooth.ofIso(11) : tooth,
-            visit(fields),
-            fields.required("date").date());
+            tooth == null ? Tooth.ofIso(11) : tooth, visit(fields), fields.required("date").date());
       }
     };
   }
@@ -89,8 +85,7 @@ final class NoteReader {
       return Optional.of(new Assumption.AsWritten(node.text(SENTENCE)));
     }
     Enum<?> kind =
-        kind(
-            node.map().required("assumption"), Assumption.Use.values(), AssumptionKind.values());
+        kind(node.map().required("assumption"), Assumption.Use.values(), AssumptionKind.values());
     if (kind == AssumptionKind.CUT_SHORT) {
       fields(node);
       return Optional.empty();

@@ -608,8 +608,7 @@ public final class PlanReader {
 
   /** The tooth, or null where a fault says that it is none. */
   @Nullable Tooth tooth(Node node) {
-    @Nullable Tooth tooth =
-        node.isText() ? numbering.tooth(node.text()).orElse(null) : null;
+    @Nullable Tooth tooth = node.isText() ? numbering.tooth(node.text()).orElse(null) : null;
     if (tooth == null) {
       node.fault(
           numbering == Numbering.ISO3950

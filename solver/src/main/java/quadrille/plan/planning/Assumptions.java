@@ -34,8 +34,7 @@ final class Assumptions {
         minutes.repositionAreaSeconds());
     all.add(Use.SET_UP, entries(visits, Entry.SetUp.class), minutes.setUpMinutes());
     all.add(Use.CLOSE, entries(visits, Entry.Close.class), minutes.closeMinutes());
-    all.add(
-        Use.INJECTING, entries(visits, Entry.Inject.class), practice.numbing().mlPerMinute());
+    all.add(Use.INJECTING, entries(visits, Entry.Inject.class), practice.numbing().mlPerMinute());
     List<Assumption> assumptions = new ArrayList<>(all.times);
     assumptions.add(
         new Assumption.BookedInTime(

@@ -1,6 +1,5 @@
 package quadrille.plan.planning;
 
-import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.HeldBack;
 

@@ -116,12 +116,10 @@ public record UsedFigure(What what, String source) {
       Minutes minutes = practice.minutes();
       if (passes.contains(Pass.FINISHING)) {
         add(mm -> new What.PassFrom(Pass.FINISHING, mm), rules.finishingDepthMm());
-        add(
-            seconds -> new What.FlatTime(Pass.FINISHING, seconds), minutes.finishingSeconds());
+        add(seconds -> new What.FlatTime(Pass.FINISHING, seconds), minutes.finishingSeconds());
       }
       if (passes.contains(Pass.IMPLANT_CARE)) {
-        add(
-            seconds -> new What.FlatTime(Pass.IMPLANT_CARE, seconds), minutes.implantCareSeconds());
+        add(seconds -> new What.FlatTime(Pass.IMPLANT_CARE, seconds), minutes.implantCareSeconds());
       }
       numbing();
       return List.copyOf(used);

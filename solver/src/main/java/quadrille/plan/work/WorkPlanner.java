@@ -290,8 +290,7 @@ public final class WorkPlanner {
             .sorted()
             .toList();
     if (!unprobed.isEmpty()) {
-      notes.add(
-          new WorkNote.Unprobed(unprobed, practice.minutes().provisionalDepthMm(), gross));
+      notes.add(new WorkNote.Unprobed(unprobed, practice.minutes().provisionalDepthMm(), gross));
     }
   }
 

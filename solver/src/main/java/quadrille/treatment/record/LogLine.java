@@ -2,8 +2,6 @@ package quadrille.treatment.record;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 
-import quadrille.plan.course.Course;
-import quadrille.facts.chart.Chart;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
@@ -27,6 +25,7 @@ import quadrille.document.Fields;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.JsonDocument;
 import quadrille.document.Node;
+import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.ChartWriter;
 import quadrille.facts.chart.Numbering;
@@ -34,6 +33,7 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.PracticeWriter;
+import quadrille.plan.course.Course;
 import quadrille.plan.course.PlanReader;
 import quadrille.plan.course.PlanWriter;
 

@@ -116,10 +116,7 @@ final class PlanChanges {
       add(visit, new What.Numbs(visit.numbSide(), old.numbSide()), Why.Known.OTHER_WORK);
     }
     if (!sorted(old).equals(sorted(visit))) {
-      add(
-          visit,
-          new What.Gives(visit.injections(), old.injections()),
-          Why.Known.OTHER_NUMBING);
+      add(visit, new What.Gives(visit.injections(), old.injections()), Why.Known.OTHER_NUMBING);
     } else if (changes.stream().noneMatch(one -> Objects.equals(one.visit(), visit.number()))
         && !old.sequence().equals(visit.sequence())) {
       add(visit, new What.OtherOrder(), whyOther());

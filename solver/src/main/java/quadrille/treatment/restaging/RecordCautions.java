@@ -23,13 +23,11 @@ final class RecordCautions {
     for (CourseState.Found found : state.findings()) {
       if (found.finding() instanceof Observation.FailedInjection failed
           && visit.injections().stream().anyMatch(given -> same(failed, given))) {
-        add(
-            cautions, new Caution.DidNotTake(failed.ref(), found.visit(), found.date()));
+        add(cautions, new Caution.DidNotTake(failed.ref(), found.visit(), found.date()));
       }
       if (found.finding() instanceof Observation.BrokenSleeve broken
           && visit.steps().stream().anyMatch(step -> step.teeth().contains(broken.tooth()))) {
-        add(
-            cautions, new Caution.SleeveBroke(broken.tooth(), found.visit(), found.date()));
+        add(cautions, new Caution.SleeveBroke(broken.tooth(), found.visit(), found.date()));
       }
     }
     return visit.withCautions(cautions);
@@ -45,8 +43,7 @@ final class RecordCautions {
                   visit ->
                       visit.steps().stream()
                           .anyMatch(step -> step.teeth().contains(broken.tooth())))) {
-        add(
-            cautions, new Caution.SleeveBroke(broken.tooth(), found.visit(), found.date()));
+        add(cautions, new Caution.SleeveBroke(broken.tooth(), found.visit(), found.date()));
       }
     }
     return course.withCautions(cautions);

@@ -1,8 +1,5 @@
 package quadrille.plan.audit;
 
-import quadrille.plan.course.Caution;
-import quadrille.plan.course.Assumption;
-import quadrille.plan.course.CourseTerm;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -18,9 +15,12 @@ import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleSet;
+import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Awaited;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;

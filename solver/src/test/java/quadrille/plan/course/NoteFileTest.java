@@ -38,8 +38,7 @@ final class NoteFileTest {
   @EnumSource
   void readBackAsTheyWere(Numbering numbering) throws Exception {
     PlanFile plan = PlanFile.of(COURSE, SampleNotes.changes());
-    PlanFile read =
-        PlanReader.read("p.json", PlanWriter.write(plan, numbering, SampleWords.WORDS));
+    PlanFile read = PlanReader.read("p.json", PlanWriter.write(plan, numbering, SampleWords.WORDS));
     assertEquals(plan.course(), read.course());
     assertEquals(plan.changes(), read.changes());
   }

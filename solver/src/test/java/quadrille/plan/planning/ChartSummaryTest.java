@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import quadrille.plan.planning.UsedFigure.What;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -27,6 +26,7 @@ import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.planning.ChartSummary.DepthBand;
+import quadrille.plan.planning.UsedFigure.What;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkPlanner;
 
@@ -167,7 +167,9 @@ final class ChartSummaryTest {
                         && fine.toMm() == null
                         && Math.abs(fine.seconds() - 32.33) < 0.005),
         deep.toString());
-    summary().sources().forEach(figure -> assertFalse(figure.source().isBlank(), figure.toString()));
+    summary()
+        .sources()
+        .forEach(figure -> assertFalse(figure.source().isBlank(), figure.toString()));
   }
 
   private static List<What> what(ChartSummary summary) {

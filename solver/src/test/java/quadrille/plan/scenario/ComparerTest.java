@@ -8,14 +8,13 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static quadrille.plan.scenario.RuleOfThumbTest.demo;
 
-import quadrille.plan.course.HeldBack;
-import quadrille.facts.practice.Pass;
 import java.util.EnumSet;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.HeldBack;

@@ -7,8 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import quadrille.plan.course.PlanChange.Why;
-import quadrille.plan.course.PlanChange.What;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -21,6 +19,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.document.InvalidDocumentException;
 import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.PlanChange.What;
+import quadrille.plan.course.PlanChange.Why;
 
 final class CourseFileTest {
   @TempDir private Path folder;
@@ -47,8 +47,7 @@ final class CourseFileTest {
             new Event.Replanned(
                 SampleLogs.course(2),
                 SampleLogs.chart(),
-                List.of(new PlanChange(
-                        3, new What.FallsAway(false), Why.Known.NOTHING_LEFT))));
+                List.of(new PlanChange(3, new What.FallsAway(false), Why.Known.NOTHING_LEFT))));
     for (Event event : events.subList(1, events.size())) {
       append(event);
     }

@@ -1,7 +1,5 @@
 package quadrille.treatment.record;
 
-import quadrille.plan.course.Assumption;
-import quadrille.plan.course.CourseTerm;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
@@ -24,8 +22,10 @@ import quadrille.facts.chart.ToothStatus;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;

@@ -1,8 +1,8 @@
 package quadrille.cli.render.page;
 
-import quadrille.cli.render.MindWords;
 import java.util.List;
 import quadrille.cli.render.CostText;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.cli.render.picture.MouthMap;

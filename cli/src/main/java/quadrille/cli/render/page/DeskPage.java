@@ -1,12 +1,12 @@
 package quadrille.cli.render.page;
 
-import quadrille.cli.render.MindWords;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.facts.chart.Chart;

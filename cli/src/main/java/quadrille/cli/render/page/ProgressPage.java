@@ -1,15 +1,15 @@
 package quadrille.cli.render.page;
 
-import quadrille.cli.render.ChangeWords;
-import quadrille.cli.render.MindWords;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.ChangeWords;
 import quadrille.cli.render.CorrectionWords;
 import quadrille.cli.render.DoubtWords;
 import quadrille.cli.render.FindingWords;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.RecordText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.MouthMap;

@@ -1,7 +1,7 @@
 package quadrille.cli.render.page;
 
-import quadrille.cli.render.MindWords;
 import java.util.List;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.DoseBars;

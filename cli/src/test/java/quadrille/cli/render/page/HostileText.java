@@ -1,7 +1,5 @@
 package quadrille.cli.render.page;
 
-import quadrille.plan.course.Caution;
-import quadrille.plan.course.Assumption;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
@@ -13,6 +11,8 @@ import quadrille.facts.practice.Contact;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Assumption;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -114,7 +114,11 @@ final class HostileText {
             new LogEntry(
                 4,
                 at,
-                new Event.Replanned(next, sample.chart(), List.of(new PlanChange(
+                new Event.Replanned(
+                    next,
+                    sample.chart(),
+                    List.of(
+                        new PlanChange(
                             1,
                             new PlanChange.What.AsWritten(text),
                             new PlanChange.Why.AsWritten(text))))),
