@@ -165,12 +165,12 @@ final class EdgesTest {
     TimeZone zone = TimeZone.getDefault();
     Path own = Files.createDirectory(folder.resolve("own"));
     new WorkFolder(own).record();
-    Map<String, String> answers = EveryCommand.answers(own);
+    Map<String, String> answers = EveryCommand.answers(own, false);
     try {
       for (Locale other : LOCALES) {
         Locale.setDefault(other);
         TimeZone.setDefault(TimeZone.getTimeZone(ZoneId.of("Pacific/Chatham")));
-        for (Map.Entry<String, String> answer : EveryCommand.answers(own).entrySet()) {
+        for (Map.Entry<String, String> answer : EveryCommand.answers(own, false).entrySet()) {
           assertEquals(answers.get(answer.getKey()), answer.getValue(), other.toString());
         }
       }

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 
 /** What every command answers; as a process of its own, on standard output. */
 public final class EveryCommand {
@@ -14,25 +15,28 @@ public final class EveryCommand {
 
   /**
    * @param folder a {@link WorkFolder} with a course
+   * @param searching whether also the commands that search for a plan, which take seconds each
    */
-  static Map<String, String> answers(Path folder) {
+  static Map<String, String> answers(Path folder, boolean searching) {
     String typical = folder.resolve("typical.json").toString();
     String after = folder.resolve("typical-after.json").toString();
     String mild = folder.resolve("mild-one-visit.json").toString();
     String plan = folder.resolve("plan.json").toString();
     String diary = folder.resolve("diary.json").toString();
     String course = folder.resolve("course.ndjson").toString();
+    List<List<String>> searches =
+        List.of(
+            List.of("plan", mild, "--effort=quick", "--explain"),
+            List.of("plan", mild, "--effort=quick", "--format=json"),
+            List.of("plan", mild, "--effort=quick", "--format=html", "--language=de"),
+            List.of("compare", mild, "--effort=quick", "--visits=1-2"),
+            List.of("compare", mild, "--effort=quick", "--visits=1-2", "--format=html"));
     List<List<String>> commands =
         List.of(
             List.of("check", typical),
             List.of("check", Golden.demo("moderate.csv"), "--format=json"),
             List.of("practice", "--practice", Golden.demo("small-clinic.practice.json")),
-            List.of("plan", mild, "--effort=quick", "--explain"),
-            List.of("plan", mild, "--effort=quick", "--format=json"),
-            List.of("plan", mild, "--effort=quick", "--format=html", "--language=de"),
             List.of("plan", "--many=" + mild.replace("mild-one-visit.json", "none.ndjson")),
-            List.of("compare", mild, "--effort=quick", "--visits=1-2"),
-            List.of("compare", mild, "--effort=quick", "--visits=1-2", "--format=html"),
             List.of("kit", plan),
             List.of("kit", plan, "--format=json"),
             List.of("reassess", typical, after),
@@ -51,7 +55,8 @@ public final class EveryCommand {
             List.of("calibrate", course, "--format=json"),
             List.of("plan", "--help"));
     Map<String, String> answers = new TreeMap<>();
-    for (List<String> command : commands) {
+    for (List<String> command :
+        Stream.concat(commands.stream(), searching ? searches.stream() : Stream.empty()).toList()) {
       Run run = Run.of(command.toArray(String[]::new));
       answers.put(String.join(" ", command), run.status() + "\n" + run.out() + run.err());
     }
@@ -60,7 +65,7 @@ public final class EveryCommand {
 
   public static void main(String[] args) {
     StringBuilder all = new StringBuilder();
-    answers(Path.of(args[0])).forEach((command, answer) -> all.append(command).append(answer));
+    answers(Path.of(args[0]), true).forEach((command, answer) -> all.append(command).append(answer));
     System.out.writeBytes(all.toString().getBytes(UTF_8));
     System.out.flush();
   }
