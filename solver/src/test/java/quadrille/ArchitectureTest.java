@@ -144,6 +144,16 @@ final class ArchitectureTest {
             "plan.course",
             "plan.visit"));
     rooms.put(
+        "plan.exact",
+        List.of(
+            "document",
+            "facts.chart",
+            "facts.practice",
+            "plan.work",
+            "plan.anaesthesia",
+            "plan.course",
+            "plan.visit"));
+    rooms.put(
         "plan.staging",
         List.of(
             "document",
@@ -153,7 +163,8 @@ final class ArchitectureTest {
             "plan.anaesthesia",
             "plan.course",
             "plan.visit",
-            "plan.bound"));
+            "plan.bound",
+            "plan.exact"));
     rooms.put(
         "plan.audit",
         List.of(
@@ -174,6 +185,7 @@ final class ArchitectureTest {
             "plan.course",
             "plan.visit",
             "plan.bound",
+            "plan.exact",
             "plan.staging",
             "plan.audit"));
     rooms.put(
@@ -187,6 +199,7 @@ final class ArchitectureTest {
             "plan.course",
             "plan.visit",
             "plan.bound",
+            "plan.exact",
             "plan.staging",
             "plan.audit",
             "plan.planning"));
@@ -235,6 +248,7 @@ final class ArchitectureTest {
             "plan.course",
             "plan.visit",
             "plan.bound",
+            "plan.exact",
             "plan.staging",
             "plan.audit",
             "plan.planning",

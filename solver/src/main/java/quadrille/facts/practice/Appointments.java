@@ -12,6 +12,7 @@ package quadrille.facts.practice;
  * @param reevaluateToWeeks latest re-evaluation after the last visit
  * @param kitHolds how many different inserts one kit holds
  * @param oneNumbSide whether one visit numbs one side only (H1); may be relaxed by the practice
+ * @param passesTogether whether all passes of an area lie in one visit (H11)
  */
 public record Appointments(
     Figure unitMinutes,
@@ -22,4 +23,21 @@ public record Appointments(
     Figure reevaluateFromWeeks,
     Figure reevaluateToWeeks,
     Figure kitHolds,
-    boolean oneNumbSide) {}
+    boolean oneNumbSide,
+    PassesTogether passesTogether) {
+
+  /** The same with another rule for the passes of an area. */
+  public Appointments with(PassesTogether other) {
+    return new Appointments(
+        unitMinutes,
+        longestVisitMinutes,
+        certainty,
+        gapMinDays,
+        gapMaxDays,
+        reevaluateFromWeeks,
+        reevaluateToWeeks,
+        kitHolds,
+        oneNumbSide,
+        other);
+  }
+}

@@ -1,21 +1,24 @@
 package quadrille.plan.audit;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.work.Step;
 
-/** H5 and H6: the order of an area's passes, and the steps of one pass together. */
+/** H5, H6 and H11: the order of an area's passes, and what lies in one visit. */
 final class OrderCheck {
 
   private static final List<Pass> ORDER = List.of(Pass.GROSS, Pass.FINE, Pass.FINISHING);
 
   private OrderCheck() {}
 
-  static void check(List<Done> done, List<Step> heldBack, Findings findings) {
+  static void check(
+      List<Done> done, List<Step> heldBack, Appointments appointments, Findings findings) {
     Map<String, List<Done>> byArea = new TreeMap<>();
     for (Done one : done) {
       Step step = one.step();
@@ -26,6 +29,7 @@ final class OrderCheck {
     byArea.forEach(
         (area, steps) -> {
           checkTogether(area, steps, findings);
+          checkFinished(area, steps, heldBack, appointments, findings);
           checkOrder(area, steps, heldBack, findings);
         });
   }
@@ -46,6 +50,48 @@ final class OrderCheck {
                 + ".");
       }
     }
+  }
+
+  /** H11, by the visits and gaps that the plan has, not by when they are booked. */
+  private static void checkFinished(
+      String area,
+      List<Done> steps,
+      List<Step> heldBack,
+      Appointments appointments,
+      Findings findings) {
+    Integer days = appointments.passesTogether().days();
+    if (days == null) {
+      return;
+    }
+    int first = steps.stream().mapToInt(Done::place).min().orElse(0);
+    int last = steps.stream().mapToInt(Done::place).max().orElse(0);
+    boolean split = first != last && !splitPass(steps);
+    if (days == 0 && heldBack.stream().anyMatch(step -> step.area().name().equals(area))) {
+      findings.visit(
+          Rule.H11, first, "Work begins in " + area + ", of which a part is held back.");
+    } else if (split && days == 0) {
+      findings.course(
+          Rule.H11,
+          "The passes of " + area + " lie in the visits " + first + " to " + last + ", not in one.");
+    } else if (split && (last - first) * appointments.gapMinDays().value() > days) {
+      findings.course(
+          Rule.H11,
+          "The passes of "
+              + area
+              + " lie in the visits "
+              + first
+              + " to "
+              + last
+              + ", which take more than "
+              + days
+              + " days.");
+    }
+  }
+
+  /** Whether one pass is split, which is a finding of its own. */
+  private static boolean splitPass(List<Done> steps) {
+    return Arrays.stream(Pass.values())
+        .anyMatch(pass -> of(pass, steps).stream().map(Done::place).distinct().count() > 1);
   }
 
   private static void checkOrder(

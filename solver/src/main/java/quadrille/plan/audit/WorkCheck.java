@@ -250,7 +250,10 @@ final class WorkCheck {
     return (facts.patient().weightKg() == null || !facts.anyAgent())
         && work.stream()
             .filter(other -> other.area().equals(step.area()))
-            .filter(other -> goesWithOrBefore(other.pass(), step.pass()))
+            .filter(
+                other ->
+                    facts.practice().appointments().passesTogether().sameVisit()
+                        || goesWithOrBefore(other.pass(), step.pass()))
             .anyMatch(other -> !facts.needs(other.pass(), other.aspect(), other.teeth()).isEmpty());
   }
 

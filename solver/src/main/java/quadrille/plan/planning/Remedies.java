@@ -53,6 +53,7 @@ public final class Remedies {
     if (nearest != null && nearest.brokenRules().stream().anyMatch(Remedies::hangsOnTheAgent)) {
       addIfAny(remedies, otherAgents(visits));
     }
+    addIfAny(remedies, passesApart(visits));
     return new NoPlan(clashes, remedies, stop.asked());
   }
 
@@ -187,6 +188,16 @@ public final class Remedies {
         : tried(patient, longer, visits);
   }
 
+  private @Nullable Remedy passesApart(VisitRange visits) throws UnworkableException {
+    if (!practice.appointments().passesTogether().sameVisit()) {
+      return null;
+    }
+    Staged staged = tried(chart, CoursePlanner.passesApart(practice), visits.most());
+    return staged == null
+        ? null
+        : new Remedy("let an area that is begun be finished in a later visit", result(staged));
+  }
+
   private @Nullable Remedy otherAgents(VisitRange visits) throws UnworkableException {
     for (Agent agent : practice.agents().values()) {
       if (practice.preferredAgents().contains(agent.name())) {
@@ -215,7 +226,7 @@ public final class Remedies {
         CoursePlanner.burdens(
             patient, changed, planned.stream().map(Step::area).distinct().toList());
     StagingCase staging = new StagingCase(patient.patient(), changed, planned, burdens, visits);
-    if (visits > staging.blocks().size() || staging.provablyInfeasible()) {
+    if (visits > staging.units() || staging.provablyInfeasible()) {
       return null;
     }
     Staged staged = stager.stage(staging);
@@ -256,7 +267,8 @@ public final class Remedies {
             old.reevaluateFromWeeks(),
             old.reevaluateToWeeks(),
             old.kitHolds(),
-            old.oneNumbSide());
+            old.oneNumbSide(),
+            old.passesTogether());
     return practice.with(longer);
   }
 

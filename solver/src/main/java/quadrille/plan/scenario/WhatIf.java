@@ -107,7 +107,8 @@ public record WhatIf(
                 old.reevaluateFromWeeks(),
                 old.reevaluateToWeeks(),
                 old.kitHolds(),
-                old.oneNumbSide()));
+                old.oneNumbSide(),
+                old.passesTogether()));
     if (agentFirst != null) {
       List<String> agents = new ArrayList<>(practice.preferredAgents());
       agents.remove(agentFirst);

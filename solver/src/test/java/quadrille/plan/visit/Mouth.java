@@ -16,6 +16,7 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.anaesthesia.Doses;
@@ -29,6 +30,7 @@ public final class Mouth {
   private Practice practice = PracticeReader.defaults();
   private Patient patient = adult(75.0);
   private boolean grossFirst;
+  private @Nullable PassesTogether passesTogether;
   private Commitments standing = Commitments.NONE;
 
   private Mouth(List<Sweep> sweeps) {
@@ -121,18 +123,30 @@ public final class Mouth {
     return this;
   }
 
+  /** Each pass of an area may lie in a visit of its own. */
+  public Mouth passesApart() {
+    passesTogether = PassesTogether.FREE;
+    return this;
+  }
+
+  private Practice practice() {
+    return passesTogether == null
+        ? practice
+        : practice.with(practice.appointments().with(passesTogether));
+  }
+
   public StagingCase inVisits(int visits) {
-    return new StagingCase(patient, practice, steps(), burdens, visits, grossFirst, standing);
+    return new StagingCase(patient, practice(), steps(), burdens, visits, grossFirst, standing);
   }
 
   /** The same problem for the enumeration. */
   public Enumeration enumerated(int visits) {
-    return new Enumeration(patient, practice, steps(), burdens, visits);
+    return new Enumeration(patient, practice(), steps(), burdens, visits);
   }
 
   /** The same problem for CP-SAT. */
   public Problem referred(int visits) {
-    return new Problem(patient, practice, steps(), burdens, visits);
+    return new Problem(patient, practice(), steps(), burdens, visits);
   }
 
   private List<Step> steps() {
