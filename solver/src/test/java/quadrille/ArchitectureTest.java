@@ -217,7 +217,7 @@ final class ArchitectureTest {
     rooms.put("diary.audit", List.of("document", "diary.calendar", "diary.book"));
     rooms.put("diary.file", List.of("document", "diary.calendar", "diary.book", "diary.audit"));
     rooms.put(
-        "diary.booking",
+        "diary.booking.problem",
         List.of(
             "document",
             "facts.chart",
@@ -227,6 +227,18 @@ final class ArchitectureTest {
             "plan.course",
             "diary.calendar",
             "diary.book"));
+    rooms.put(
+        "diary.booking",
+        List.of(
+            "document",
+            "facts.chart",
+            "facts.practice",
+            "plan.work",
+            "plan.anaesthesia",
+            "plan.course",
+            "diary.calendar",
+            "diary.book",
+            "diary.booking.problem"));
     rooms.put("diary.exchange", List.of("document", "diary.calendar", "diary.book"));
     rooms.put(
         "treatment.record",
@@ -266,8 +278,9 @@ final class ArchitectureTest {
     return rooms;
   }
 
+  /** Just this package: a room within a room has a line of its own. */
   private static String inside(String room) {
-    return "quadrille." + room + "..";
+    return "quadrille." + room;
   }
 
   private static ArchRule layers() {

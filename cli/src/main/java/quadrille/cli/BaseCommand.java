@@ -4,7 +4,7 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
-import quadrille.cli.render.Messages;
+import quadrille.document.Expected;
 import quadrille.document.InvalidDocumentException;
 
 /**
@@ -75,12 +75,12 @@ abstract class BaseCommand implements Callable<Integer> {
 
   /** Writes a result to standard output. */
   final void answer(String text) throws StopException {
-    documents.write(Documents.STANDARD, text, false);
+    documents.write(Documents.STANDARD, text, Expected.NOTHING);
   }
 
   /** Writes a message to standard error; nothing where it is empty. */
   final void message(String text) {
-    text.lines().map(Messages::clean).forEach(streams.err()::println);
+    documents.tell(text);
   }
 
   /** The format asked for, or the one that a command answers in where none was. */

@@ -18,12 +18,12 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.booking.BatchBooker;
 import quadrille.diary.booking.BookingRemedies;
-import quadrille.diary.booking.BookingWeights;
 import quadrille.diary.booking.CarriedOn;
 import quadrille.diary.booking.Offer;
 import quadrille.diary.booking.Offers;
 import quadrille.diary.booking.Remedy;
 import quadrille.diary.booking.Taking;
+import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.calendar.Interval;
 import quadrille.diary.file.ChangedDiaryException;
 import quadrille.diary.file.LoadedDiary;
@@ -48,7 +48,6 @@ import quadrille.plan.course.PlanReader;
 final class BookCommand extends BaseCommand {
 
   private static final int USUAL_DAYS = 56;
-  private static final int MOST_DAYS = 730;
 
   @Parameters(paramLabel = "PLAN", arity = "0..*", description = "Plan files; - is standard input.")
   private List<String> planFiles = List.of();
@@ -144,7 +143,8 @@ final class BookCommand extends BaseCommand {
       plans.add(
           gathering.read(() -> PlanReader.read(Documents.name(file), documents().read(file))));
     }
-    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile));
+    Gathering.Read<LoadedDiary> diary =
+        gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
     String worth = weightsFile;
     Gathering.Read<BookingWeights> weights =
         gathering.read(
@@ -179,16 +179,7 @@ final class BookCommand extends BaseCommand {
     Diary own = read.diary();
     LocalDate first = from == null ? LocalDate.now(Clock.system(own.zone())).plusDays(1) : from;
     LocalDate last = until == null ? first.plusDays(USUAL_DAYS - 1) : until;
-    if (last.isBefore(first) || last.isAfter(first.plusDays(MOST_DAYS))) {
-      throw StopException.usage(
-          "--until: is "
-              + last
-              + "; "
-              + first
-              + " to "
-              + first.plusDays(MOST_DAYS)
-              + " are allowed.");
-    }
+    Days.checkBooking(first, last);
     // What would help may lie after the last day, and must not be busy there.
     Interval known = LoadedDiary.days(own, first, last.plusDays(BookingRemedies.LATER_DAYS));
     Optional<List<Interval>> taken = patient.taken(own.zone(), known, this);
@@ -302,14 +293,14 @@ final class BookCommand extends BaseCommand {
     List<Booking> fresh = new ArrayList<>(after.bookings());
     fresh.removeAll(asked.loaded().diary().bookings());
     String caseName = asked.requests().get(0).caseName();
-    try (SideFiles beside = new SideFiles(files.force())) {
+    try (SideFiles beside = new SideFiles(streams().files(), files.force())) {
       files.prepare(beside, after, fresh, caseName, Instant.now(Clock.systemUTC()));
-      DiaryFiles.replace(diaryFile, asked.loaded().revision(), after);
+      DiaryFiles.replace(diaryFile, asked.loaded().revision(), after, streams().files());
       show(asked, List.of(offer), left, code, take);
       beside.commit(this);
     } catch (ChangedDiaryException changed) {
       message(String.valueOf(changed.getMessage()));
-      LoadedDiary now = DiaryFiles.read(diaryFile);
+      LoadedDiary now = DiaryFiles.read(diaryFile, streams().files());
       DiaryChanges.between(asked.loaded().diary(), now.diary()).forEach(this::message);
       message("New offers:");
       return offer(asked(now, courses, asked.weights()), courses, false);

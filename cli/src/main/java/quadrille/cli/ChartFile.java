@@ -1,8 +1,11 @@
 package quadrille.cli;
 
+import java.time.Clock;
+import java.time.LocalDate;
 import picocli.CommandLine.Parameters;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartDoubts;
 import quadrille.facts.chart.ChartReader;
 
 /** The chart that a command is about. */
@@ -22,9 +25,14 @@ final class ChartFile {
     return read(file, documents);
   }
 
-  /** Reads a chart file by its name. */
+  /** Reads a chart file by its name; says what in it is worth a second look. */
   static Chart read(String file, Documents documents)
       throws InvalidDocumentException, StopException {
-    return ChartReader.read(Documents.name(file), documents.read(file));
+    Chart chart = ChartReader.read(Documents.name(file), documents.read(file));
+    LocalDate today = LocalDate.now(Clock.systemDefaultZone());
+    for (String doubt : ChartDoubts.of(chart, today)) {
+      documents.tell("Please look again, " + Documents.name(file) + ": " + doubt + ".");
+    }
+    return chart;
   }
 }

@@ -1,7 +1,7 @@
 package quadrille.cli;
 
 import java.io.IOException;
-import java.nio.file.Files;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
@@ -22,7 +22,7 @@ final class CourseFiles {
   static CourseLog read(String file, BaseCommand command)
       throws InvalidDocumentException, StopException {
     try {
-      CourseLog log = CourseFile.read(path(file));
+      CourseLog log = CourseFile.read(path(file), command.streams().files());
       tell(file, log.torn(), command);
       return log;
     } catch (IOException e) {
@@ -42,7 +42,8 @@ final class CourseFiles {
               log -> {
                 before.add(log);
                 return maker.event(log);
-              });
+              },
+              command.streams().files());
       tell(file, appended.torn(), command);
       command.message(
           file
@@ -62,13 +63,11 @@ final class CourseFiles {
   /** Begins a course. */
   static void begin(String file, OffsetDateTime at, Event.Planned planned, BaseCommand command)
       throws StopException {
-    Path path = path(file);
-    if (Files.exists(path)) {
-      throw StopException.usage(file + ": exists already; a course is never written over.");
-    }
     try {
-      CourseFile.begin(path, at, planned);
+      CourseFile.begin(path(file), at, planned, command.streams().files());
       command.message(file + ": wrote entry 1, planned.");
+    } catch (FileAlreadyExistsException e) {
+      throw StopException.usage(file + ": exists already; a course is never written over.");
     } catch (IOException e) {
       throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
     }

@@ -56,7 +56,7 @@ final class DiaryCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
-    LoadedDiary loaded = DiaryFiles.read(diaryFile);
+    LoadedDiary loaded = DiaryFiles.read(diaryFile, streams().files());
     LocalDate day = week == null ? DiaryWeek.first(loaded.diary()).orElse(null) : week;
     if (day == null) {
       throw StopException.usage("--week: is needed, since nothing is in the diary yet.");

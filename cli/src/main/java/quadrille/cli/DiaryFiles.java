@@ -1,7 +1,6 @@
 package quadrille.cli;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -11,6 +10,7 @@ import quadrille.diary.file.ChangedDiaryException;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.diary.file.RefusedDiaryException;
+import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
 
 /** Diary files as commands name them. */
@@ -19,13 +19,10 @@ final class DiaryFiles {
   private DiaryFiles() {}
 
   /** Reads a diary with the calendars that it names. */
-  static LoadedDiary read(String file) throws InvalidDocumentException, StopException {
-    Path path = path(file);
-    if (Files.isDirectory(path)) {
-      throw StopException.file(file + ": cannot be read: it is a folder.");
-    }
+  static LoadedDiary read(String file, FileStore store)
+      throws InvalidDocumentException, StopException {
     try {
-      return DiaryFile.read(path);
+      return DiaryFile.read(path(file), store);
     } catch (IOException e) {
       throw StopException.file(file + ": cannot be read: " + Documents.reason(e));
     }
@@ -37,10 +34,10 @@ final class DiaryFiles {
    * @param revision of the diary that the other was made from
    * @throws ChangedDiaryException if the diary on disk is not that one any more
    */
-  static void replace(String file, String revision, Diary diary)
+  static void replace(String file, String revision, Diary diary, FileStore store)
       throws ChangedDiaryException, InvalidDocumentException, StopException {
     try {
-      DiaryFile.replace(path(file), revision, diary);
+      DiaryFile.replace(path(file), revision, diary, store);
     } catch (RefusedDiaryException refused) {
       throw refused(file, String.valueOf(refused.getMessage()));
     } catch (IOException e) {

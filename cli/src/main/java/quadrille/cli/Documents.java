@@ -13,6 +13,10 @@ import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.Messages;
+import quadrille.document.ChangedFileException;
+import quadrille.document.Expected;
+import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.TextFiles;
 
@@ -52,14 +56,10 @@ final class Documents {
   byte[] bytes(String file) throws StopException {
     try {
       if (!file.equals(STANDARD)) {
-        Path path = path(file);
-        if (Files.isDirectory(path)) {
-          throw StopException.file(file + ": cannot be read: it is a folder.");
-        }
-        return Files.readAllBytes(path);
+        return streams.files().bytes(path(file));
       }
       takeInput();
-      return streams.in().readAllBytes();
+      return streams.files().bytes(file, streams.in());
     } catch (IOException e) {
       throw StopException.file(name(file) + ": cannot be read: " + reason(e));
     }
@@ -76,7 +76,9 @@ final class Documents {
       return streams.in();
     }
     try {
-      return Files.newInputStream(path(file));
+      Path path = path(file);
+      FileStore.regular(path);
+      return Files.newInputStream(path);
     } catch (IOException e) {
       throw StopException.file(name(file) + ": cannot be read: " + reason(e));
     }
@@ -132,22 +134,41 @@ final class Documents {
   /**
    * Writes a whole file or nothing: the text goes to a neighbour that then takes the file's name.
    *
-   * @param force whether an existing file may be overwritten
-   * @throws StopException where it exists and may not be overwritten, or cannot be written
+   * @param expected what may be there; nothing else is overwritten
+   * @throws StopException where something else is there, or it cannot be written
    */
-  void write(String file, String text, boolean force) throws StopException {
+  void write(String file, String text, Expected expected) throws StopException {
     try {
       if (file.equals(STANDARD)) {
         streams.out().write(text.getBytes(UTF_8));
         streams.out().flush();
       } else {
-        TextFiles.write(path(file), text, force);
+        streams.files().write(path(file), text, expected);
       }
     } catch (FileAlreadyExistsException e) {
       throw exists(file);
+    } catch (ChangedFileException e) {
+      throw StopException.refused(file + ": was not written: " + reason(e));
     } catch (IOException e) {
       String name = file.equals(STANDARD) ? "standard output" : file;
       throw StopException.file(name + ": cannot be written: " + reason(e));
+    }
+  }
+
+  /** Says something on standard error. */
+  void tell(String text) {
+    text.lines().map(Messages::clean).forEach(streams.err()::println);
+  }
+
+  /** What is there now, to be given to {@link #write}. */
+  static Expected present(String file, boolean force) throws StopException {
+    if (!force || file.equals(STANDARD)) {
+      return Expected.NOTHING;
+    }
+    try {
+      return Expected.of(path(file));
+    } catch (IOException e) {
+      throw StopException.file(file + ": cannot be overwritten: " + reason(e));
     }
   }
 

@@ -2,6 +2,7 @@ package quadrille.cli;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -90,8 +91,12 @@ final class KitCommand extends BaseCommand {
         visits.add(new KitVisit(course.caseName(), visit));
         for (String insert : Kit.missingFromTray(visit)) {
           message(
-              "%s: visit %d uses %s, which its tray lacks; it is listed here."
-                  .formatted(Documents.name(planFiles.get(i)), visit.number(), insert));
+              String.format(
+                  Locale.ROOT,
+                  "%s: visit %d uses %s, which its tray lacks; it is listed here.",
+                  Documents.name(planFiles.get(i)),
+                  visit.number(),
+                  insert));
         }
       }
     }

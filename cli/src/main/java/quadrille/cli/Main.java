@@ -15,9 +15,12 @@ import java.util.logging.Logger;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Help.ColorScheme;
+import quadrille.cli.render.Messages;
 import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.PageKind;
 import quadrille.cli.render.page.ProgressKind;
+import quadrille.document.FileRules;
+import quadrille.document.FileStore;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.staging.Effort;
 
@@ -56,8 +59,19 @@ public final class Main {
             Streams.welcomesStyle(
                 System.console() != null, System.getenv("NO_COLOR"), System.getenv("TERM")),
             Streams.isTerminal(STANDARD_ERROR) && !"dumb".equals(System.getenv("TERM")),
-            new InterruptSignal(() -> Runtime.getRuntime().halt(INTERRUPTED)));
+            new InterruptSignal(() -> Runtime.getRuntime().halt(INTERRUPTED)),
+            new FileStore(rules()));
     System.exit(run(streams, args));
+  }
+
+  private static FileRules rules() {
+    try {
+      return FileRules.of(System.getenv());
+    } catch (IllegalArgumentException wrong) {
+      System.err.println(Messages.clean(String.valueOf(wrong.getMessage())));
+      System.exit(Status.USAGE);
+      throw wrong;
+    }
   }
 
   /**

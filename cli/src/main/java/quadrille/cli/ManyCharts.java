@@ -9,6 +9,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import quadrille.cli.render.ClashWords;
 import quadrille.cli.render.ManyJson;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
@@ -19,7 +20,6 @@ import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.staging.Effort;
-import quadrille.plan.work.Unworkable;
 import quadrille.plan.work.UnworkableException;
 
 /**
@@ -141,7 +141,11 @@ final class ManyCharts {
           ? new Answer(End.PLANNED, ManyJson.planned(index, item.place(), planned.course()))
           : new Answer(
               End.NO_PLAN,
-              ManyJson.noPlan(index, item.place(), chart.caseName(), ((NoPlan) outcome).clashes()));
+              ManyJson.noPlan(
+                  index,
+                  item.place(),
+                  chart.caseName(),
+                  ClashWords.of(((NoPlan) outcome).clashes())));
     } catch (UnworkableException unworkable) {
       return new Answer(
           End.NO_PLAN,
@@ -149,7 +153,7 @@ final class ManyCharts {
               index,
               item.place(),
               chart.caseName(),
-              unworkable.work().stream().map(Unworkable::message).toList()));
+              ClashWords.unworkable(unworkable.work(), chart)));
     } catch (RuntimeException | StackOverflowError fault) {
       return new Answer(End.FAILED, ManyJson.failed(index, item.place(), chart.caseName(), fault));
     }

@@ -2,6 +2,7 @@ package quadrille.cli;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
+import quadrille.document.Expected;
 
 /** Where a command writes its result. */
 final class OutputOption {
@@ -16,6 +17,8 @@ final class OutputOption {
 
   @Option(names = "--force", order = 81, description = "Overwrite an existing file.")
   private boolean force;
+
+  private Expected expected = Expected.NOTHING;
 
   /** Whether the result goes to a file rather than to standard output. */
   boolean toFile() {
@@ -51,9 +54,10 @@ final class OutputOption {
    */
   void check(@Nullable String... inputs) throws StopException {
     Documents.checkWritable(name(), force, inputs);
+    expected = Documents.present(name(), force);
   }
 
   void write(Documents documents, String text) throws StopException {
-    documents.write(name(), text, force);
+    documents.write(name(), text, expected);
   }
 }

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -216,14 +217,15 @@ final class PlanCommand extends BaseCommand {
             : solveLines(practice, source);
     int charts = ends.values().stream().mapToInt(Integer::intValue).sum();
     message(
-        "%d %s: %d planned, %d without a plan, %d invalid, %d failed."
-            .formatted(
-                charts,
-                charts == 1 ? "chart" : "charts",
-                ends.getOrDefault(End.PLANNED, 0),
-                ends.getOrDefault(End.NO_PLAN, 0),
-                ends.getOrDefault(End.INVALID, 0),
-                ends.getOrDefault(End.FAILED, 0)));
+        String.format(
+            Locale.ROOT,
+            "%d %s: %d planned, %d without a plan, %d invalid, %d failed.",
+            charts,
+            charts == 1 ? "chart" : "charts",
+            ends.getOrDefault(End.PLANNED, 0),
+            ends.getOrDefault(End.NO_PLAN, 0),
+            ends.getOrDefault(End.INVALID, 0),
+            ends.getOrDefault(End.FAILED, 0)));
     if (ends.containsKey(End.FAILED)) {
       return Status.FAULT;
     }
@@ -276,9 +278,13 @@ final class PlanCommand extends BaseCommand {
     if (output.toFile()) {
       int number = course.visits().size();
       message(
-          "Wrote %s: %d %s, %d min booked."
-              .formatted(
-                  output.name(), number, number == 1 ? "visit" : "visits", course.bookedMinutes()));
+          String.format(
+              Locale.ROOT,
+              "Wrote %s: %d %s, %d min booked.",
+              output.name(),
+              number,
+              number == 1 ? "visit" : "visits",
+              course.bookedMinutes()));
     }
     return Status.DONE;
   }

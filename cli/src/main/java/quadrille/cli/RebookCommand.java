@@ -15,10 +15,10 @@ import picocli.CommandLine.Parameters;
 import quadrille.cli.render.RebookJson;
 import quadrille.cli.render.RebookText;
 import quadrille.diary.book.Diary;
-import quadrille.diary.booking.BookingWeights;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.Rebooker;
 import quadrille.diary.booking.Rebooking;
+import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.file.ChangedDiaryException;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.document.InvalidDocumentException;
@@ -97,7 +97,8 @@ final class RebookCommand extends BaseCommand {
   int run() throws InvalidDocumentException, StopException {
     files.check(write, diaryFile);
     Gathering gathering = new Gathering();
-    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.read(diaryFile));
+    Gathering.Read<LoadedDiary> diary =
+        gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
     files.read(gathering, documents());
     gathering.check();
     LoadedDiary loaded = diary.get();
@@ -108,6 +109,7 @@ final class RebookCommand extends BaseCommand {
     if (last.isBefore(first)) {
       throw StopException.usage("--until: is " + last + ", which is before " + first + ".");
     }
+    Days.checkBooking(first, last);
     List<DiaryChange> changes = changes(own);
     Diary over = loaded.over(LoadedDiary.days(own, first, last));
     Rebooking rebooking = Rebooker.of(over, changes, BookingWeights.defaults(), first, last);
@@ -130,9 +132,9 @@ final class RebookCommand extends BaseCommand {
   private void written(LoadedDiary loaded, Rebooking rebooking, LocalDate first)
       throws InvalidDocumentException, StopException {
     Instant now = Instant.now(Clock.systemUTC());
-    try (SideFiles beside = new SideFiles(files.force())) {
+    try (SideFiles beside = new SideFiles(streams().files(), files.force())) {
       files.prepare(beside, loaded.diary(), rebooking.diary(), now);
-      DiaryFiles.replace(diaryFile, loaded.revision(), rebooking.diary());
+      DiaryFiles.replace(diaryFile, loaded.revision(), rebooking.diary(), streams().files());
       show(rebooking, first);
       beside.commit(this);
     } catch (ChangedDiaryException changed) {

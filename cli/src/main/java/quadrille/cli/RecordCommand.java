@@ -193,7 +193,7 @@ final class RecordCommand extends BaseCommand {
       List<Event.Appointment> visits = appointments();
       CourseFiles.append(courseFile, time(), log -> booked(log, visits), this);
     } else if (diaryFile != null) {
-      Diary diary = DiaryFiles.read(diaryFile).diary();
+      Diary diary = DiaryFiles.read(diaryFile, streams().files()).diary();
       CourseFiles.append(courseFile, time(), log -> bookedIn(log, diary), this);
     } else if (ways == 1) {
       record();

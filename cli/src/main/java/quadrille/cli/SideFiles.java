@@ -9,7 +9,8 @@ import java.util.List;
 import java.util.Set;
 import quadrille.diary.book.CalendarLink;
 import quadrille.diary.file.LoadedDiary;
-import quadrille.document.TextFiles;
+import quadrille.document.FileStore;
+import quadrille.document.PreparedFile;
 
 /**
  * Files that are written beside a diary. All of them are checked, and lie ready on the disk, before
@@ -18,11 +19,13 @@ import quadrille.document.TextFiles;
  */
 final class SideFiles implements AutoCloseable {
 
+  private final FileStore store;
   private final boolean force;
   private final List<String> names = new ArrayList<>();
-  private final List<TextFiles.Prepared> ready = new ArrayList<>();
+  private final List<PreparedFile> ready = new ArrayList<>();
 
-  SideFiles(boolean force) {
+  SideFiles(FileStore store, boolean force) {
+    this.store = store;
     this.force = force;
   }
 
@@ -57,7 +60,7 @@ final class SideFiles implements AutoCloseable {
   /** Lays a file ready. */
   void prepare(String file, String text) throws StopException {
     try {
-      ready.add(TextFiles.prepare(Documents.path(file), text, force));
+      ready.add(store.prepare(Documents.path(file), text, Documents.present(file, force)));
       names.add(file);
     } catch (FileAlreadyExistsException e) {
       throw StopException.usage(file + ": exists already; --force overwrites it.");
@@ -84,11 +87,11 @@ final class SideFiles implements AutoCloseable {
 
   @Override
   public void close() {
-    for (TextFiles.Prepared one : ready) {
+    for (PreparedFile one : ready) {
       try {
         one.close();
       } catch (IOException left) {
-        // A part that cannot be taken away is nobody's file; the next writing clears it.
+        // A part that cannot be taken away is nobody's file; the next writer clears it.
       }
     }
   }

@@ -6,6 +6,7 @@ import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import quadrille.document.FileStore;
 
 /**
  * What a command reads from and writes to.
@@ -16,6 +17,7 @@ import java.nio.file.Path;
  * @param styled whether headings may be set off by terminal codes
  * @param lively whether standard error is a terminal, on which a line may be rewritten
  * @param interrupts tells of Ctrl-C
+ * @param files the way to files
  */
 record Streams(
     InputStream in,
@@ -23,7 +25,19 @@ record Streams(
     PrintWriter err,
     boolean styled,
     boolean lively,
-    Interrupts interrupts) {
+    Interrupts interrupts,
+    FileStore files) {
+
+  /** Streams beside files by the usual rules. */
+  Streams(
+      InputStream in,
+      OutputStream out,
+      PrintWriter err,
+      boolean styled,
+      boolean lively,
+      Interrupts interrupts) {
+    this(in, out, err, styled, lively, interrupts, FileStore.USUAL);
+  }
 
   /** Streams that are no terminal, and that nobody interrupts. */
   Streams(InputStream in, OutputStream out, PrintWriter err, boolean styled) {

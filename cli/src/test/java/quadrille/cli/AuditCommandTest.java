@@ -6,7 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.LinkedHashMap;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.PlanWriter;
 
 final class AuditCommandTest {
@@ -25,15 +26,8 @@ final class AuditCommandTest {
 
   @BeforeEach
   void writeAPlanWithNothingInIt() throws IOException {
-    Map<String, Long> terms = new LinkedHashMap<>();
-    for (String term :
-        List.of(
-            "chair time",
-            "balance",
-            "split quadrant",
-            "worst areas late",
-            "injections",
-            "cartridges")) {
+    Map<CourseTerm, Long> terms = new EnumMap<>(CourseTerm.class);
+    for (CourseTerm term : CourseTerm.values()) {
       terms.put(term, 0L);
     }
     Course nothing =

@@ -180,7 +180,7 @@ final class BookingFilesTest {
         path("nowhere/desk.ics") + ": cannot be written: there is no such folder.\n", run.err());
     nothingIsWritten();
     // A name that is too long for the file system passes every look at it, but not the writing.
-    String longName = path("x".repeat(250) + ".ics");
+    String longName = path("x".repeat(252) + ".ics");
     Run late = book("--take", "1", "--fhir", path("x.json"), "--ics-practice", longName);
     assertEquals(Status.FILE, late.status(), late.err());
     nothingIsWritten();

@@ -91,7 +91,11 @@ final class ReassessCommandTest {
     Run run = Run.of("reassess", file.toString(), file.toString(), "-o", residual.toString());
     assertEquals(Status.REFUSED, run.status());
     assertFalse(Files.exists(residual));
-    String text = Run.of("reassess", file.toString(), file.toString()).done();
+    Run twice = Run.of("reassess", file.toString(), file.toString());
+    assertEquals(
+        "Both charts have the same findings at every site; is it one chart twice?\n", twice.err());
+    assertEquals(Status.DONE, twice.status());
+    String text = twice.out();
     assertTrue(text.contains("Maintenance is usual every 3 to at most 12 months"), text);
   }
 }

@@ -10,9 +10,11 @@ import com.fasterxml.jackson.dataformat.csv.CsvParser;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.stream.Collectors;
 
 /**
@@ -170,6 +172,7 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
       }
     }
     List<String> header = new ArrayList<>();
+    Set<String> known = new HashSet<>();
     for (Cell cell : cells) {
       String name = cell.text();
       Place named =
@@ -178,9 +181,11 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
               cell.place().line(),
               cell.place().column(),
               FaultWords.plain(name, 60));
-      if (!columns.contains(name)) {
+      if (!columns.contains(name) && faults.full()) {
+        faults.count();
+      } else if (!columns.contains(name)) {
         faults.add(named, "column " + FaultWords.quote(name), FaultWords.either(columns, name));
-      } else if (header.contains(name)) {
+      } else if (!known.add(name)) {
         faults.add(
             named, "column " + FaultWords.quote(name) + " a second time", "each column once");
       }

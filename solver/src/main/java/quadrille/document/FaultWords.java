@@ -9,6 +9,9 @@ public final class FaultWords {
 
   private static final int QUOTED_LENGTH = 60;
 
+  /** So many words are listed, or looked through for the one that was meant. */
+  private static final int MOST_WORDS = 100;
+
   private FaultWords() {}
 
   /** {@code a, b or c}. */
@@ -26,6 +29,10 @@ public final class FaultWords {
       return "nothing";
     }
     int last = words.size() - 1;
+    if (last >= MOST_WORDS) {
+      int more = words.size() - MOST_WORDS;
+      return String.join(", ", words.subList(0, MOST_WORDS)) + before + more + " more";
+    }
     return last == 0
         ? words.get(0)
         : String.join(", ", words.subList(0, last)) + before + words.get(last);
@@ -52,7 +59,7 @@ public final class FaultWords {
     String lower = written.strip().toLowerCase(Locale.ROOT);
     String best = null;
     int least = Integer.MAX_VALUE;
-    for (String word : words) {
+    for (String word : words.subList(0, Math.min(words.size(), MOST_WORDS))) {
       int slips = Math.max(1, word.length() / 3);
       if (Math.abs(word.length() - lower.length()) > slips) {
         continue;

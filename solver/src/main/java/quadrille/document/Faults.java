@@ -20,10 +20,20 @@ public final class Faults {
   private final Set<Found> found = new LinkedHashSet<>();
   private long left;
 
+  /** Whether there are so many that more are only counted: their words need not be found. */
+  boolean full() {
+    return found.size() >= KEPT;
+  }
+
+  /** Counts one more. */
+  void count() {
+    left++;
+  }
+
   /** Adds a fault; the same one added twice counts once. */
   public void add(Place place, String what, String allowed) {
-    if (found.size() >= KEPT) {
-      left++;
+    if (full()) {
+      count();
       return;
     }
     if (!sources.contains(place.source())) {

@@ -261,7 +261,9 @@ public final class Node {
 
   /** Reports something about the value. Says nothing where a fault already covers it. */
   public void fault(String found, String allowed) {
-    if (kind != Kind.STAND_IN) {
+    if (kind != Kind.STAND_IN && faults.full()) {
+      faults.count();
+    } else if (kind != Kind.STAND_IN) {
       faults.add(place(), found, allowed);
     }
   }
@@ -303,7 +305,9 @@ public final class Node {
   public Fields object(List<String> keys) {
     Fields fields = map();
     for (Map.Entry<String, Node> member : members.entrySet()) {
-      if (!keys.contains(member.getKey())) {
+      if (!keys.contains(member.getKey()) && faults.full()) {
+        faults.count();
+      } else if (!keys.contains(member.getKey())) {
         member
             .getValue()
             .fault(

@@ -4,6 +4,7 @@ import java.io.PrintStream;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
@@ -104,7 +105,7 @@ final class RuleTable {
     head(out, List.of("courses", "cases"));
     tallies.forEach(
         (rule, tally) -> {
-          means(out, rule.words(), tally.thumb);
+          means(out, name(rule), tally.thumb);
           means(out, "plans of as many visits", tally.plans);
         });
     out.println();
@@ -123,7 +124,7 @@ final class RuleTable {
         out,
         List.of(
             one.name(),
-            rule.words(),
+            name(rule),
             visits,
             breaks.isEmpty()
                 ? "nothing"
@@ -179,7 +180,7 @@ final class RuleTable {
         "- %s: breaks a hard rule in %d of %d cases%s; where it does, a plan of 1 to 6 visits"
             + " exists in %d. Legal in %d: the plan of as many visits has less chair time in %d,"
             + " the same in %d, more in %d, and there is none in %d.%n",
-        rule.words(),
+        name(rule),
         tally.illegal,
         cases,
         broken.isEmpty() ? "" : " (" + broken + ")",
@@ -196,5 +197,9 @@ final class RuleTable {
             instanceof Planned planned
         ? planned.course()
         : null;
+  }
+
+  private static String name(RuleOfThumb rule) {
+    return rule.name().toLowerCase(Locale.ROOT).replace('_', ' ');
   }
 }

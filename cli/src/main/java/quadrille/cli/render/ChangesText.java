@@ -3,6 +3,7 @@ package quadrille.cli.render;
 import java.util.List;
 import java.util.stream.Collectors;
 import quadrille.plan.course.PlanChange;
+import quadrille.plan.planning.Clash;
 import quadrille.treatment.restaging.Restaged;
 
 /** What a new plan of a course under way changes, as text. */
@@ -36,14 +37,14 @@ public final class ChangesText {
   }
 
   /** Why what is left cannot be staged. */
-  public static String none(List<String> clashes, boolean cutShort) {
+  public static String none(List<Clash> clashes, boolean cutShort) {
     Page page = new Page(false);
     page.paragraph(
         cutShort
             ? "The search was cut short before a plan of what is left was found that keeps every"
                 + " hard rule; a longer one may find it. In the way so far:"
             : "No plan of what is left keeps every hard rule. In the way:");
-    page.items(clashes);
+    page.items(ClashWords.of(clashes));
     return page.text();
   }
 }

@@ -27,19 +27,19 @@ public final class CompareJson {
       ObjectNode node = groups.addObject();
       conditions(node.putObject("conditions"), group.whatIf());
       ArrayNode choices = node.putArray("choices");
-      group.choices().forEach(choice -> choice(choices.addObject(), choice));
-      texts(node, "sentences", group.sentences());
+      group.choices().forEach(choice -> choice(choices.addObject(), choice, chart));
+      texts(node, "sentences", ExtraVisits.sentences(group.choices()));
     }
     ArrayNode rules = root.putArray("rulesOfThumb");
     for (Choice choice : comparison.rulesOfThumb()) {
-      choice(rules.addObject().put("rule", choice.words()), choice);
+      choice(rules.addObject().put("rule", ChoiceWords.name(choice)), choice, chart);
     }
-    texts(root, "notes", comparison.notes());
+    texts(root, "notes", ChoiceWords.notes(comparison));
     return Json.write(root);
   }
 
   private static void conditions(ObjectNode node, WhatIf whatIf) {
-    node.put("words", whatIf.words());
+    node.put("words", ChoiceWords.conditions(whatIf));
     if (whatIf.longestMinutes() != null) {
       node.put("longestMinutes", whatIf.longestMinutes());
     }
@@ -54,13 +54,13 @@ public final class CompareJson {
     node.put("oneDay", whatIf.oneDay());
   }
 
-  private static void choice(ObjectNode node, Choice choice) {
+  private static void choice(ObjectNode node, Choice choice, Chart chart) {
     node.put("visits", choice.visits());
     node.put("feasible", choice.feasible());
     node.put("unbeaten", choice.unbeaten());
     figures(node, choice.figures());
-    texts(node, "obstacles", choice.obstacles());
-    texts(node, "hints", choice.hints());
+    texts(node, "obstacles", ChoiceWords.obstacles(choice, chart));
+    texts(node, "hints", ChoiceWords.hints(choice));
   }
 
   private static void figures(ObjectNode node, @Nullable CourseFigures figures) {

@@ -1,7 +1,5 @@
 package quadrille.cli.render;
 
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import quadrille.facts.chart.Chart;
@@ -58,12 +56,12 @@ public final class CompareText {
     if (group.choices().isEmpty()) {
       return;
     }
-    boolean asItIs = group.whatIf().words().equals("as it is");
-    page.heading(asItIs ? "The practice as it is" : "What if: " + group.whatIf().words());
+    page.heading(ChoiceWords.heading(group.whatIf()));
     table(group.choices(), "not possible");
-    if (!group.sentences().isEmpty()) {
+    List<String> sentences = ExtraVisits.sentences(group.choices());
+    if (!sentences.isEmpty()) {
       page.blank();
-      page.items(group.sentences());
+      page.items(sentences);
     }
     hints(group.choices());
   }
@@ -89,9 +87,9 @@ public final class CompareText {
     for (Choice choice : choices) {
       CourseFigures figures = choice.figures();
       if (figures == null) {
-        String obstacles = obstacles(choice, no);
+        String obstacles = no + ": " + ChoiceWords.obstacleLine(choice, chart);
         page.hang(
-            "  " + choice.words(),
+            "  " + ChoiceWords.name(choice),
             NAME + 1,
             obstacles.equals(before) ? no + ", as above" : obstacles);
         before = obstacles;
@@ -99,7 +97,7 @@ public final class CompareText {
       }
       row(
           choice.unbeaten() ? "*" : "",
-          choice.words(),
+          ChoiceWords.name(choice),
           Long.toString(Math.round(figures.chairSeconds() / 60.0)),
           Integer.toString(figures.bookedMinutes()),
           Integer.toString(figures.longestMinutes()),
@@ -113,16 +111,6 @@ public final class CompareText {
     }
   }
 
-  /** Obstacles are names of rules, or sentences that end with their own full stop. */
-  private static String obstacles(Choice choice, String no) {
-    StringBuilder words = new StringBuilder(no + ": ");
-    for (int i = 0; i < choice.obstacles().size(); i++) {
-      String before = i == 0 ? "" : choice.obstacles().get(i - 1).endsWith(".") ? " " : "; ";
-      words.append(before).append(choice.obstacles().get(i));
-    }
-    return words.toString();
-  }
-
   private void row(String... cells) {
     int[] widths = {2, NAME - 2, 6, 7, 8, 5, 4, 5, 6, 6, 5, 6};
     StringBuilder line = new StringBuilder();
@@ -134,12 +122,7 @@ public final class CompareText {
 
   /** Each hint once, with the rows that it is about. */
   private void hints(List<Choice> choices) {
-    Map<String, List<String>> rows = new LinkedHashMap<>();
-    for (Choice choice : choices) {
-      for (String hint : choice.hints()) {
-        rows.computeIfAbsent(hint, h -> new ArrayList<>()).add(choice.words());
-      }
-    }
+    Map<String, List<String>> rows = ChoiceWords.hints(choices);
     if (!rows.isEmpty()) {
       page.blank();
       rows.forEach((hint, names) -> page.item(String.join(", ", names) + ": " + hint + "."));
@@ -147,9 +130,10 @@ public final class CompareText {
   }
 
   private void end(Comparison comparison) {
-    if (!comparison.notes().isEmpty()) {
+    List<String> notes = ChoiceWords.notes(comparison);
+    if (!notes.isEmpty()) {
       page.heading("To mind");
-      comparison.notes().forEach(note -> page.item(Words.capital(note) + "."));
+      notes.forEach(note -> page.item(Words.capital(note) + "."));
     }
     if (comparison.nothingDue()) {
       return;

@@ -3,6 +3,7 @@ package quadrille.cli.render;
 import java.util.Map;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 
 /** What a course costs, term by term, and how far from perfect it can be. */
 public final class CostText {
@@ -31,8 +32,8 @@ public final class CostText {
   static void table(Page page, Course course) {
     Cost cost = course.cost();
     page.heading("Cost in seconds of chair time");
-    for (Map.Entry<String, Long> term : cost.terms().entrySet()) {
-      row(page, term.getKey(), term.getValue(), cost.seconds());
+    for (Map.Entry<CourseTerm, Long> term : cost.terms().entrySet()) {
+      row(page, ClashWords.term(term.getKey()), term.getValue(), cost.seconds());
     }
     row(page, "together", cost.seconds(), cost.seconds());
     row(page, "lower bound", cost.lowerBoundSeconds(), cost.seconds());

@@ -135,14 +135,15 @@ public final class DiaryWords {
   /** Such as {@code DEMO-201 visit 2 of 3, Ines Example, Chair 2, promised}. */
   public static String booking(Diary diary, Booking booking) {
     String of = diary.course(booking.caseName()).map(course -> " of " + last(course)).orElse("");
-    return "%s visit %d%s, %s, %s, %s"
-        .formatted(
-            booking.caseName(),
-            booking.visit(),
-            of,
-            clinician(diary, booking.clinician()),
-            chair(diary, booking.chair()),
-            booking.status().word());
+    return String.format(
+        Locale.ROOT,
+        "%s visit %d%s, %s, %s, %s",
+        booking.caseName(),
+        booking.visit(),
+        of,
+        clinician(diary, booking.clinician()),
+        chair(diary, booking.chair()),
+        booking.status().word());
   }
 
   private static int last(CourseRequest course) {
@@ -155,13 +156,14 @@ public final class DiaryWords {
     Booking booked = next.booked();
     if (booked != null) {
       said.add(
-          "Visit %d of %d is %s for %s, %s."
-              .formatted(
-                  booked.visit(),
-                  last(next.course()),
-                  booked.status().word(),
-                  shortDay(booked.start().atZone(diary.zone()).toLocalDate()),
-                  span(booked.time(), diary.zone())));
+          String.format(
+              Locale.ROOT,
+              "Visit %d of %d is %s for %s, %s.",
+              booked.visit(),
+              last(next.course()),
+              booked.status().word(),
+              shortDay(booked.start().atZone(diary.zone()).toLocalDate()),
+              span(booked.time(), diary.zone())));
     }
     VisitRequest visit = next.visit();
     if (visit == null) {
@@ -170,15 +172,16 @@ public final class DiaryWords {
     }
     LocalDate to = next.to();
     said.add(
-        "Visit %d of %d is to be booked: %d\u00a0min%s, %s."
-            .formatted(
-                visit.number(),
-                last(next.course()),
-                visit.minutes(),
-                visit.injections() ? ", someone who may inject" : "",
-                to == null
-                    ? "from " + shortDay(next.from())
-                    : shortDay(next.from()) + " to " + shortDay(to)));
+        String.format(
+            Locale.ROOT,
+            "Visit %d of %d is to be booked: %d\u00a0min%s, %s.",
+            visit.number(),
+            last(next.course()),
+            visit.minutes(),
+            visit.injections() ? ", someone who may inject" : "",
+            to == null
+                ? "from " + shortDay(next.from())
+                : shortDay(next.from()) + " to " + shortDay(to)));
     return said;
   }
 }

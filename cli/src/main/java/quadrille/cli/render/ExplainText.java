@@ -1,5 +1,7 @@
 package quadrille.cli.render;
 
+import java.util.Locale;
+import java.util.stream.Collectors;
 import quadrille.facts.chart.Chart;
 import quadrille.plan.course.Course;
 import quadrille.plan.planning.Explanation;
@@ -18,10 +20,33 @@ public final class ExplainText {
   public static String of(Chart chart, Course course, Explanation explanation, boolean styled) {
     Page page = new Page(styled);
     CostText.table(page, course);
-    for (Explanation.Section section : explanation.sections()) {
-      page.heading(section.heading());
-      section.lines().forEach(line -> page.item(Words.area(line, chart)));
+    for (Explanation.OfArea area : explanation.areas()) {
+      page.heading(Words.area(area.area().name(), chart));
+      page.item(
+          "in visit " + String.join(" and ", area.visits().stream().map(String::valueOf).toList()));
+      for (Explanation.Elsewhere other : area.elsewhere()) {
+        page.item("all of it in visit " + other.visit() + " " + verdict(other));
+      }
     }
     return page.text();
+  }
+
+  private static String verdict(Explanation.Elsewhere other) {
+    if (!other.broken().isEmpty()) {
+      return "would break "
+          + String.join(", ", other.broken().stream().map(ClashWords::rule).toList());
+    }
+    String terms =
+        other.changes().entrySet().stream()
+            .map(
+                term ->
+                    String.format(
+                        Locale.ROOT, "%s %+d", ClashWords.term(term.getKey()), term.getValue()))
+            .collect(Collectors.joining(", "));
+    return String.format(
+        Locale.ROOT,
+        "would cost %+d s%s",
+        other.moreSeconds(),
+        terms.isEmpty() ? "" : " (" + terms + ")");
   }
 }

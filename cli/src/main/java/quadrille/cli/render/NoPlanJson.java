@@ -18,10 +18,13 @@ public final class NoPlanJson {
     root.put("case", chart.caseName());
     root.put("cutShort", none.cutShort());
     ArrayNode clashes = root.putArray("clashes");
-    none.clashes().forEach(clashes::add);
+    ClashWords.of(none.clashes()).forEach(clashes::add);
     ArrayNode remedies = root.putArray("remedies");
     for (Remedy remedy : none.remedies()) {
-      remedies.addObject().put("change", remedy.words()).put("result", remedy.result());
+      remedies
+          .addObject()
+          .put("change", ClashWords.change(remedy))
+          .put("result", ClashWords.result(remedy));
     }
     return Json.write(root);
   }

@@ -16,7 +16,7 @@ public final class NoPlanText {
             ? "The search was cut short, and no plan that keeps every hard rule had been found."
                 + " In the way of the nearest:"
             : "No plan keeps every hard rule. In the way:");
-    page.items(none.clashes());
+    page.items(ClashWords.of(none.clashes()));
     if (none.cutShort() && none.remedies().isEmpty()) {
       return page.text();
     }
@@ -25,7 +25,7 @@ public final class NoPlanText {
     }
     page.paragraph("What would help, each tried by planning again:");
     for (Remedy remedy : none.remedies()) {
-      page.item(remedy.words() + ": " + remedy.result());
+      page.item(ClashWords.change(remedy) + ": " + ClashWords.result(remedy));
     }
     return page.text();
   }

@@ -15,6 +15,7 @@ import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
@@ -40,10 +41,10 @@ final class SampleCourse {
   }
 
   static Course course(List<HeldBack> heldBack) {
-    Map<String, Long> terms = new LinkedHashMap<>();
-    terms.put("chair time", 4200L);
-    terms.put("balance", 150L);
-    terms.put("injections", 120L);
+    Map<CourseTerm, Long> terms = new LinkedHashMap<>();
+    terms.put(CourseTerm.CHAIR_TIME, 4200L);
+    terms.put(CourseTerm.BALANCE, 150L);
+    terms.put(CourseTerm.INJECTIONS, 120L);
     return new Course(
         "K-1042",
         List.of(numb(), implant()),

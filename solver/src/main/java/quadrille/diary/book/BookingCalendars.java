@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -43,8 +44,13 @@ public final class BookingCalendars {
           entry(
               booking,
               "practice",
-              "%s visit %s, %s, %s"
-                  .formatted(booking.caseName(), ofAll(diary, booking), who, where),
+              String.format(
+                  Locale.ROOT,
+                  "%s visit %s, %s, %s",
+                  booking.caseName(),
+                  ofAll(diary, booking),
+                  who,
+                  where),
               String.join("\n", lines),
               where));
     }

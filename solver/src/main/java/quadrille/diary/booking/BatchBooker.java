@@ -19,11 +19,17 @@ import java.util.List;
 import java.util.Objects;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
 
 /**
- * Books many courses at once: each in order of arrival by the exact search, then better and better
- * by taking courses out and booking them again. The same diary and courses give the same bookings:
- * the search is seeded, runs on one thread, and stops by moves and not by the clock.
+ * Simulated annealing (Kirkpatrick, Gelatt, Vecchi 1983) over a large neighbourhood (Shaw 1998),
+ * for many courses at once. The construction heuristic books each course by the exact search in
+ * order of arrival; the local search then ruins and recreates ({@link RebookMove}). The same diary
+ * and courses give the same bookings: the search is seeded, runs on one thread, and stops by moves
+ * and not by the clock.
  */
 public final class BatchBooker {
 
@@ -39,7 +45,7 @@ public final class BatchBooker {
    */
   record Search(int temperature, List<Ruin> ruins) {
 
-    static final Search USUAL = new Search(120, Ruin.upTo(5, 6, true));
+    static final Search USUAL = new Search(120, Ruin.USUAL);
 
     Search {
       ruins = List.copyOf(ruins);

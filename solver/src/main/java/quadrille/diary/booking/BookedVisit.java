@@ -8,12 +8,16 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.booking.problem.Commitment;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
+import quadrille.diary.booking.problem.VisitCase;
 
 /**
  * A visit as the solver places it: the planning entity. A visit that stands in the diary is pinned.
  */
 @PlanningEntity
-public class BookedVisit {
+public class BookedVisit implements Commitment {
 
   @PlanningId private int id;
   private @Nullable CourseCase course;
@@ -46,7 +50,8 @@ public class BookedVisit {
     return Objects.requireNonNull(course);
   }
 
-  VisitCase visit() {
+  @Override
+  public VisitCase visit() {
     return Objects.requireNonNull(visit);
   }
 
@@ -58,11 +63,13 @@ public class BookedVisit {
     within = solution;
   }
 
-  boolean pinned() {
+  @Override
+  public boolean pinned() {
     return pinned;
   }
 
-  @Nullable Slot slot() {
+  @Override
+  public @Nullable Slot slot() {
     return slot;
   }
 
@@ -78,11 +85,13 @@ public class BookedVisit {
     return Objects.requireNonNull(slot);
   }
 
-  int start() {
+  @Override
+  public int start() {
     return place().start();
   }
 
-  int end() {
+  @Override
+  public int end() {
     return start() + visit().minutes();
   }
 
@@ -125,17 +134,17 @@ public class BookedVisit {
 
   /** Of its minutes, those in which its clinician does not work or has something else. */
   int minutesOutOfHours() {
-    return MinuteSets.within(course().booking().clinicianShut(clinician()), start(), end());
+    return course().booking().clinicianShut(clinician()).within(start(), end());
   }
 
   /** Of its minutes, those in which its chair is out of use. */
   int minutesWithoutChair() {
-    return MinuteSets.within(course().booking().chairShut(chair()), start(), end());
+    return course().booking().chairShut(chair()).within(start(), end());
   }
 
   /** Of its minutes, those in which the patient cannot come. */
   int minutesPatientAway() {
-    return MinuteSets.within(course().patientShut(), start(), end());
+    return course().patientShut().within(start(), end());
   }
 
   boolean allowed() {
@@ -149,11 +158,18 @@ public class BookedVisit {
         0, Math.max(visit().request().gapMinDays() - days, days - visit().request().gapMaxDays()));
   }
 
+  /**
+   * That a visit uses a counted set.
+   *
+   * @param set place in the stock
+   */
+  record SetUse(BookedVisit visit, int set) {}
+
   /** What it uses of the counted sets. */
   List<SetUse> uses() {
     List<SetUse> uses = new ArrayList<>();
-    for (int set = 0; set < visit().uses().length; set++) {
-      if (visit().uses()[set] > 0) {
+    for (int set = 0; set < visit().uses().sets(); set++) {
+      if (visit().uses().of(set) > 0) {
         uses.add(new SetUse(this, set));
       }
     }

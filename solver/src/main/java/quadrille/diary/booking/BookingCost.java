@@ -3,6 +3,11 @@ package quadrille.diary.booking;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import quadrille.diary.booking.problem.CostTerm;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
+import quadrille.diary.booking.problem.TimeLine;
+import quadrille.diary.booking.problem.VisitCase;
 
 /** What slots for all visits of a course cost, by term. */
 final class BookingCost {

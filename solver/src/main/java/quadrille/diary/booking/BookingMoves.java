@@ -7,10 +7,11 @@ import ai.timefold.solver.core.preview.api.domain.metamodel.PlanningVariableMeta
 import ai.timefold.solver.core.preview.api.neighborhood.Neighborhood;
 import ai.timefold.solver.core.preview.api.neighborhood.NeighborhoodBuilder;
 import ai.timefold.solver.core.preview.api.neighborhood.NeighborhoodProvider;
+import quadrille.diary.booking.problem.Slot;
 
 /**
- * The one kind of move: take a course and some that lie near it out of the diary, and book each
- * again by the exact search.
+ * The neighbourhood of the local search. It has one kind of move: take a course and some that lie
+ * near it out of the diary, and book each again by the exact search.
  */
 public final class BookingMoves implements NeighborhoodProvider<BookingSolution> {
 

@@ -17,6 +17,7 @@ import quadrille.diary.book.Diary;
 import quadrille.diary.book.SterileStock;
 import quadrille.diary.book.SterileStock.SterileSet;
 import quadrille.diary.book.VisitRequest;
+import quadrille.diary.booking.problem.BookingWeights;
 
 /**
  * What stands in the way of a course that finds no place, and what would help: each rule is eased

@@ -11,6 +11,8 @@ import ai.timefold.solver.core.api.score.stream.ConstraintProvider;
 import ai.timefold.solver.core.api.score.stream.bi.BiConstraintStream;
 import ai.timefold.solver.core.api.score.stream.tri.TriConstraintStream;
 import java.util.List;
+import quadrille.diary.booking.BookedVisit.SetUse;
+import quadrille.diary.booking.problem.SetStock;
 
 /**
  * The rule book of booking: hard rules in minutes and days that are wrong, then how many visits are

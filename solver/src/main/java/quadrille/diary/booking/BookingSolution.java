@@ -7,10 +7,15 @@ import ai.timefold.solver.core.api.domain.solution.ProblemFactCollectionProperty
 import ai.timefold.solver.core.api.domain.valuerange.ValueRangeProvider;
 import ai.timefold.solver.core.api.score.buildin.hardmediumsoftlong.HardMediumSoftLongScore;
 import java.util.ArrayList;
-import java.util.BitSet;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.MinuteSet;
+import quadrille.diary.booking.problem.SetStock;
+import quadrille.diary.booking.problem.Slot;
+import quadrille.diary.booking.problem.VisitCase;
 
 /** Everybody's visits as the solver improves them: the planning solution. */
 @PlanningSolution
@@ -31,7 +36,7 @@ public class BookingSolution {
 
   /** Nothing booked but what stands in the diary. */
   BookingSolution(BookingCase booking, List<CourseCase> courses) {
-    this(booking, courses, BatchBooker.Search.USUAL.ruins());
+    this(booking, courses, Ruin.USUAL);
   }
 
   /**
@@ -58,12 +63,12 @@ public class BookingSolution {
   /** Every start at which a clinician works, with every chair that can be used then. */
   private static List<Slot> slots(BookingCase booking) {
     List<Slot> slots = new ArrayList<>();
-    BitSet starts = booking.starts();
-    for (int start = starts.nextSetBit(0); start >= 0; start = starts.nextSetBit(start + 1)) {
+    MinuteSet starts = booking.starts();
+    for (int start = starts.next(0); start >= 0; start = starts.next(start + 1)) {
       for (int clinician = 0; clinician < booking.clinicians(); clinician++) {
         for (int chair = 0; chair < booking.chairs(); chair++) {
-          if (!booking.clinicianShut(clinician).get(start)
-              && !booking.chairShut(chair).get(start)) {
+          if (!booking.clinicianShut(clinician).has(start)
+              && !booking.chairShut(chair).has(start)) {
             slots.add(new Slot(start, clinician, chair));
           }
         }

@@ -1,16 +1,22 @@
 package quadrille.diary.booking;
 
 import java.util.ArrayList;
-import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.MinuteSet;
+import quadrille.diary.booking.problem.Slot;
+import quadrille.diary.booking.problem.TimeLine;
+import quadrille.diary.booking.problem.VisitCase;
 
 /**
- * The best slots for the visits of one course in what the diary has left, proven so. Where visits
- * of the course cannot get into each other's way (they lie on different days, and sets are back
- * overnight), a dynamic programme over visits, days and clinicians: of all starts of a visit on a
- * day with a clinician only the cheapest matters. Where they can, branch and bound over all starts.
+ * Dynamic programming over a layered graph (Bellman 1957), or branch and bound (Land and Doig
+ * 1960): the cheapest feasible slots for the visits of one course in what the diary has left,
+ * proven so. Where visits of the course cannot get into each other's way (they lie on different
+ * days, and sets are back overnight), the graph's layers are the visits, its nodes days and
+ * clinicians: of all starts of a visit on a day with a clinician only the cheapest matters. Where
+ * they can, branch and bound over all starts.
  */
 final class CourseSearch {
 
@@ -288,13 +294,13 @@ final class CourseSearch {
   /** The next start, from a minute on, at which clinician and patient are free; -1 if none. */
   private int next(VisitCase visit, int day, int clinician, int minute) {
     int end = time.dayStart(day + 1) - visit.minutes();
-    BitSet starts = course.booking().starts();
-    BitSet away = course.patientShut();
+    MinuteSet starts = course.booking().starts();
+    MinuteSet away = course.patientShut();
     Slot kept = visit.kept();
     int standing = kept != null && kept.clinician() == clinician ? kept.start() : -1;
     int start = minute;
     while (true) {
-      int grid = starts.nextSetBit(start);
+      int grid = starts.next(start);
       start = standing >= start && (grid < 0 || standing < grid) ? standing : grid;
       if (start < 0 || start > end) {
         return -1;
@@ -304,9 +310,9 @@ final class CourseSearch {
         start = taken.clinicianFree(clinician, busy);
         continue;
       }
-      int gone = away.nextSetBit(start);
+      int gone = away.next(start);
       if (gone >= 0 && gone < start + visit.minutes()) {
-        start = away.nextClearBit(gone);
+        start = away.nextOutside(gone);
         continue;
       }
       return start;

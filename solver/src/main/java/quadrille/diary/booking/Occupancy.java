@@ -6,6 +6,10 @@ import java.util.List;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BusyTime;
 import quadrille.diary.book.SterileStock;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.MinuteSet;
+import quadrille.diary.booking.problem.SetCounts;
+import quadrille.diary.booking.problem.Slot;
 
 /**
  * What is taken, minute by minute: clinicians, chairs, and sets that are in use or being
@@ -29,10 +33,10 @@ final class Occupancy {
     this.horizon = booking.time().length() + reprocessing;
     this.setsOut = new int[stock.sets().size()][horizon];
     for (int i = 0; i < booking.clinicians(); i++) {
-      clinicians.add((BitSet) booking.clinicianShut(i).clone());
+      clinicians.add(booking.clinicianShut(i).copy());
     }
     for (int i = 0; i < booking.chairs(); i++) {
-      chairs.add((BitSet) booking.chairShut(i).clone());
+      chairs.add(booking.chairShut(i).copy());
     }
   }
 
@@ -62,13 +66,13 @@ final class Occupancy {
    *
    * @param uses how many of each set
    */
-  void place(Slot slot, int minutes, int[] uses) {
+  void place(Slot slot, int minutes, SetCounts uses) {
     mark(slot, minutes, true);
     setsOut(slot.start(), minutes, uses, 1);
   }
 
   /** Frees a slot that was taken, and nothing beside it. */
-  void remove(Slot slot, int minutes, int[] uses) {
+  void remove(Slot slot, int minutes, SetCounts uses) {
     mark(slot, minutes, false);
     setsOut(slot.start(), minutes, uses, -1);
   }
@@ -88,24 +92,24 @@ final class Occupancy {
   }
 
   /** What is shut stays shut, even where a booking lies there and is taken away. */
-  private static void mark(BitSet taken, BitSet shut, int from, int to, boolean take) {
+  private static void mark(BitSet taken, MinuteSet shut, int from, int to, boolean take) {
     taken.set(from, to, take);
     if (!take) {
-      for (int at = shut.nextSetBit(from); at >= 0 && at < to; at = shut.nextSetBit(at)) {
-        int end = Math.min(to, shut.nextClearBit(at));
+      for (int at = shut.next(from); at >= 0 && at < to; at = shut.next(at)) {
+        int end = Math.min(to, shut.nextOutside(at));
         taken.set(at, end);
         at = end;
       }
     }
   }
 
-  private void setsOut(int start, int minutes, int[] uses, int sign) {
+  private void setsOut(int start, int minutes, SetCounts uses, int sign) {
     int from = Math.max(0, start);
     int to = Math.min(horizon, start + minutes + reprocessing);
-    for (int set = 0; set < uses.length; set++) {
-      if (uses[set] > 0) {
+    for (int set = 0; set < uses.sets(); set++) {
+      if (uses.of(set) > 0) {
         for (int minute = from; minute < to; minute++) {
-          setsOut[set][minute] += sign * uses[set];
+          setsOut[set][minute] += sign * uses.of(set);
         }
       }
     }
@@ -160,11 +164,11 @@ final class Occupancy {
   }
 
   /** Whether the sets are in stock from the start until they are back. */
-  boolean setsInStock(int start, int minutes, int[] uses) {
+  boolean setsInStock(int start, int minutes, SetCounts uses) {
     int to = Math.min(horizon, start + minutes + reprocessing);
-    for (int set = 0; set < uses.length; set++) {
-      if (uses[set] > 0) {
-        int most = booking.diary().stock().sets().get(set).count() - uses[set];
+    for (int set = 0; set < uses.sets(); set++) {
+      if (uses.of(set) > 0) {
+        int most = booking.diary().stock().sets().get(set).count() - uses.of(set);
         int[] out = setsOut[set];
         for (int minute = start; minute < to; minute++) {
           if (out[minute] > most) {
@@ -183,12 +187,12 @@ final class Occupancy {
    */
   int sliver(int clinician, int day, int start, int minutes) {
     BitSet taken = clinicians.get(clinician);
-    BitSet shut = booking.clinicianShut(clinician);
+    MinuteSet shut = booking.clinicianShut(clinician);
     int dayStart = booking.time().dayStart(day);
     int dayEnd = booking.time().dayStart(day + 1);
     int from = Math.max(dayStart, taken.previousSetBit(start) + 1);
     int to = Math.min(dayEnd, clinicianTaken(clinician, start + minutes));
-    boolean untouched = (from == dayStart || shut.get(from - 1)) && (to == dayEnd || shut.get(to));
+    boolean untouched = (from == dayStart || shut.has(from - 1)) && (to == dayEnd || shut.has(to));
     int before = untouched ? 0 : unusable(to - from);
     return unusable(start - from) + unusable(to - start - minutes) - before;
   }

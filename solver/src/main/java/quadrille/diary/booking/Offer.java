@@ -3,6 +3,7 @@ package quadrille.diary.booking;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import quadrille.diary.booking.problem.CostTerm;
 
 /**
  * A way to book all that a course still lacks.

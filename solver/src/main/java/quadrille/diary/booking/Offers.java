@@ -8,12 +8,20 @@ import java.util.Map;
 import java.util.Optional;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.booking.problem.CostTerm;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
+import quadrille.diary.booking.problem.TimeLine;
+import quadrille.diary.booking.problem.VisitCase;
 
 /**
- * A few good and truly different ways to book a course. Each is the best there is under a purpose
- * of its own: finish first, one clinician throughout, the patient's preferences, all terms weighed;
- * then the best at other times. Two ways are truly different if more than half of the visits that
- * are sought lie in another half of a day or with another clinician.
+ * Weighted sums of several objectives, one optimum each (Zadeh 1963): a few good and truly
+ * different ways to book a course. Each is the best there is under a purpose of its own: finish
+ * first, one clinician throughout, the patient's preferences, all terms weighed; then the best at
+ * other times. Two ways are truly different if more than half of the visits that are sought lie in
+ * another half of a day or with another clinician.
  */
 public final class Offers {
 

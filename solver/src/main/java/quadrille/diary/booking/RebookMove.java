@@ -9,11 +9,13 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
 
 /**
- * Takes a course and others near it out of the diary and books them again, one after the other,
- * each at its best. Where one of those that were booked finds no place any more, all stay where
- * they were.
+ * Ruin and recreate (Schrimpf, Schneider, Stamm-Wilbrandt, Dueck 2000): takes a course and others
+ * near it out of the diary and books them again, one after the other, each at its best. Where one
+ * of those that were booked finds no place any more, all stay where they were.
  */
 final class RebookMove implements Move<BookingSolution> {
 

@@ -16,14 +16,17 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.TimeOff;
 import quadrille.diary.book.VisitRequest;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.booking.problem.CourseCase;
 import quadrille.diary.calendar.Interval;
 
 /**
- * Finds new places after changes with the smallest disturbance. A course that is touched is booked
- * again by the exact search, in which leaving a place costs more than everything else together, and
- * leaving one that is promised a hundred times that. Where a course finds no place among the
- * others, or only by moving more of its own promised visits, one other course at a time may make
- * room.
+ * Minimal perturbation (El Sakkout and Wallace 2000), course by course: finds new places after
+ * changes with the smallest disturbance. A course that is touched is booked again by the exact
+ * search, in which leaving a place costs more than everything else together, and leaving one that
+ * is promised a hundred times that. Where a course finds no place among the others, or only by
+ * moving more of its own promised visits, one other course at a time may make room.
  */
 public final class Rebooker {
 

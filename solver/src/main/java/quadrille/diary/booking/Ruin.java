@@ -4,13 +4,17 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * How a move takes courses out of the diary before it books them again.
+ * The ruin of a ruin-and-recreate move: how it takes courses out of the diary before it books them
+ * again.
  *
  * @param courses how many, 1 or more
  * @param apart the others are taken from so far down the list of the nearest, 0 for the nearest
  * @param backwards whether they are booked again with the nearest first
  */
 record Ruin(int courses, int apart, boolean backwards) {
+
+  /** The usual ways; docs/booking.md compares some others. */
+  static final List<Ruin> USUAL = upTo(5, 6, true);
 
   /**
    * All ways up to a size.

@@ -2,8 +2,10 @@ package quadrille.diary.booking;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.booking.problem.Commitment;
+import quadrille.diary.booking.problem.Slot;
 
-/** What is taken, kept in step with visits that the solver places. */
+/** Occupancy kept in step with the commitments that the solver moves. */
 final class Scratch {
 
   private final Occupancy taken;
@@ -18,9 +20,9 @@ final class Scratch {
   }
 
   /** What is taken while the visits stand as they do now. */
-  Occupancy of(List<BookedVisit> visits) {
+  Occupancy of(List<? extends Commitment> visits) {
     for (int i = 0; i < known.length; i++) {
-      BookedVisit visit = visits.get(i);
+      Commitment visit = visits.get(i);
       Slot before = known[i];
       if (before != null && !visit.pinned() && !before.equals(visit.slot())) {
         taken.remove(before, visit.visit().minutes(), visit.visit().uses());
@@ -28,7 +30,7 @@ final class Scratch {
       }
     }
     for (int i = 0; i < known.length; i++) {
-      BookedVisit visit = visits.get(i);
+      Commitment visit = visits.get(i);
       Slot now = visit.slot();
       if (now != null && !visit.pinned() && known[i] == null) {
         taken.place(now, visit.visit().minutes(), visit.visit().uses());

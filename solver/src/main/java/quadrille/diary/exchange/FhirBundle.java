@@ -11,6 +11,7 @@ import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
@@ -36,7 +37,7 @@ public final class FhirBundle {
   private static final ObjectMapper JSON = new ObjectMapper();
   private static final JsonNodeFactory NODES = JsonNodeFactory.instance;
   private static final DateTimeFormatter SECONDS =
-      DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HH:mm:ssXXX");
+      DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HH:mm:ssXXX", Locale.ROOT);
 
   private final Diary diary;
   private final CourseRequest course;

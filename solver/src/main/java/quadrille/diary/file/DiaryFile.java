@@ -1,13 +1,10 @@
 package quadrille.diary.file;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.DirectoryStream;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
@@ -17,8 +14,6 @@ import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.ConcurrentHashMap;
-import java.util.concurrent.locks.ReentrantLock;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.audit.DiaryFinding;
@@ -30,6 +25,8 @@ import quadrille.diary.book.DiaryReader;
 import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.calendar.Interval;
 import quadrille.document.Fault;
+import quadrille.document.FileStore;
+import quadrille.document.FileTurn;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.TextFiles;
 
@@ -37,14 +34,10 @@ import quadrille.document.TextFiles;
  * Diary files on disk. A diary is read with the bytes of the calendars that it names, and its
  * revision tells whether any of these has changed since.
  *
- * <p>{@link #replace} holds a lock while it looks and writes: an operating system's lock on a file
- * beside the diary, {@code .NAME.lock}, which stays there and ends with the process that holds it.
- * Of two processes that would replace the same revision, one does, and the other is told.
+ * <p>{@link #replace} holds the {@linkplain FileTurn turn} while it looks and writes. Of two
+ * processes that would replace the same revision, one does, and the other is told.
  */
 public final class DiaryFile {
-
-  /** One process's threads; the operating system's lock is only between processes. */
-  private static final Map<Path, ReentrantLock> THREADS = new ConcurrentHashMap<>();
 
   private DiaryFile() {}
 
@@ -56,10 +49,16 @@ public final class DiaryFile {
    * @throws IOException where the diary cannot be read
    */
   public static LoadedDiary read(Path file) throws IOException, InvalidDocumentException {
-    byte[] bytes = Files.readAllBytes(file);
+    return read(file, FileStore.USUAL);
+  }
+
+  /** Reads a diary as {@link #read(Path)} does, by the rules of a store. */
+  public static LoadedDiary read(Path file, FileStore store)
+      throws IOException, InvalidDocumentException {
+    byte[] bytes = store.bytes(file);
     String name = name(file);
     Diary diary = DiaryReader.read(name, TextFiles.decode(name, bytes));
-    Map<String, byte[]> calendars = calendars(file, diary);
+    Map<String, byte[]> calendars = calendars(file, diary, store);
     return new LoadedDiary(diary, revision(bytes, calendars), calendars);
   }
 
@@ -75,47 +74,23 @@ public final class DiaryFile {
    */
   public static void replace(Path file, String revision, Diary diary)
       throws IOException, ChangedDiaryException, RefusedDiaryException, InvalidDocumentException {
-    Path target = Files.exists(file) ? file.toRealPath() : file.toAbsolutePath();
-    ReentrantLock thread = THREADS.computeIfAbsent(target, key -> new ReentrantLock());
-    thread.lock();
-    try (FileChannel channel =
-            FileChannel.open(
-                target.resolveSibling("." + name(target) + ".lock"),
-                StandardOpenOption.CREATE,
-                StandardOpenOption.WRITE);
-        FileLock lock = channel.lock()) {
-      if (!lock.isValid() || !revision.equals(onDisk(target))) {
+    replace(file, revision, diary, FileStore.USUAL);
+  }
+
+  /** Replaces a diary as {@link #replace(Path, String, Diary)} does, by the rules of a store. */
+  public static void replace(Path file, String revision, Diary diary, FileStore store)
+      throws IOException, ChangedDiaryException, RefusedDiaryException, InvalidDocumentException {
+    try (FileTurn turn = store.turn(file)) {
+      if (!revision.equals(onDisk(file, store))) {
         throw new ChangedDiaryException(file.toString());
       }
       List<DiaryFinding> findings =
-          audit(new LoadedDiary(diary, revision, calendars(target, diary)));
+          audit(new LoadedDiary(diary, revision, calendars(file, diary, store)));
       if (!findings.isEmpty()) {
         throw new RefusedDiaryException(findings);
       }
-      clear(target);
-      TextFiles.write(target, DiaryWriter.write(diary), true);
-    } finally {
-      thread.unlock();
+      turn.replace(DiaryWriter.write(diary));
     }
-  }
-
-  /** What a process left that was killed while it wrote; nobody else writes under the lock. */
-  private static void clear(Path target) throws IOException {
-    Path folder = target.toAbsolutePath().getParent();
-    if (folder != null) {
-      try (DirectoryStream<Path> parts =
-          Files.newDirectoryStream(folder, part -> left(target, part))) {
-        for (Path part : parts) {
-          Files.deleteIfExists(part);
-        }
-      }
-    }
-  }
-
-  private static boolean left(Path target, Path part) {
-    String name = name(part);
-    String start = "." + name(target) + ".";
-    return name.startsWith(start) && name.substring(start.length()).matches("[0-9]+\\.part");
   }
 
   /**
@@ -140,12 +115,12 @@ public final class DiaryFile {
   }
 
   /** The revision on disk; null where there is no diary any more, or none that can be read. */
-  private static @Nullable String onDisk(Path file) throws IOException {
+  private static @Nullable String onDisk(Path file, FileStore store) throws IOException {
     if (!Files.exists(file)) {
       return null;
     }
     try {
-      return read(file).revision();
+      return read(file, store).revision();
     } catch (InvalidDocumentException changed) {
       return null;
     }
@@ -156,7 +131,7 @@ public final class DiaryFile {
     return name == null ? file.toString() : name.toString();
   }
 
-  private static Map<String, byte[]> calendars(Path file, Diary diary)
+  private static Map<String, byte[]> calendars(Path file, Diary diary, FileStore store)
       throws InvalidDocumentException {
     Map<String, byte[]> calendars = new LinkedHashMap<>();
     List<Fault> faults = new ArrayList<>();
@@ -165,12 +140,17 @@ public final class DiaryFile {
         continue;
       }
       try {
-        calendars.put(link.file(), Files.readAllBytes(file.resolveSibling(link.file())));
+        calendars.put(link.file(), store.bytes(store.named(file, link.file())));
       } catch (IOException unreadable) {
+        @Nullable String why =
+            unreadable instanceof FileSystemException known ? known.getReason() : null;
         faults.add(
             new Fault(
                 name(file) + " /calendars",
-                "the calendar \"" + link.file() + "\", which cannot be read",
+                "the calendar \""
+                    + link.file()
+                    + "\", which cannot be read"
+                    + (why == null ? "" : " (" + why + ")"),
                 "a file in the folder of the diary, or a path from there"));
       }
     }

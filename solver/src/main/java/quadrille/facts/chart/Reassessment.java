@@ -198,6 +198,9 @@ public record Reassessment(
     @Nullable LocalDate then = before.charted();
     @Nullable LocalDate now = after.charted();
     @Nullable Double change = all.meanChange();
+    if (before.teeth().equals(after.teeth())) {
+      doubts.add("Both charts have the same findings at every site; is it one chart twice?");
+    }
     if (then != null && now != null && !then.equals(now)) {
       if (now.isBefore(then)) {
         doubts.add(

@@ -1,7 +1,8 @@
 package quadrille.plan.course;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
+import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
@@ -317,10 +318,15 @@ public final class PlanReader {
     Fields fields = node.object("seconds", "lowerBoundSeconds", "provenBest", "terms");
     int seconds = fields.required("seconds").whole(0, Integer.MAX_VALUE);
     int bound = fields.required("lowerBoundSeconds").whole(0, Integer.MAX_VALUE);
-    Fields terms = fields.required("terms").map();
-    Map<String, Long> read = new LinkedHashMap<>();
-    for (String name : terms.keys()) {
-      read.put(name, (long) terms.required(name).whole(0, Integer.MAX_VALUE));
+    Fields terms =
+        fields
+            .required("terms")
+            .object(Arrays.stream(CourseTerm.values()).map(CourseTerm::key).toList());
+    Map<CourseTerm, Long> read = new EnumMap<>(CourseTerm.class);
+    for (CourseTerm term : CourseTerm.values()) {
+      terms
+          .optional(term.key())
+          .ifPresent(one -> read.put(term, (long) one.whole(0, Integer.MAX_VALUE)));
     }
     return fields
         .optional("provenBest")

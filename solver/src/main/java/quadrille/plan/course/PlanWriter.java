@@ -171,7 +171,9 @@ public final class PlanWriter {
     fields.put("seconds", cost.seconds());
     fields.put("lowerBoundSeconds", cost.lowerBoundSeconds());
     fields.put("provenBest", cost.provenBest());
-    fields.put("terms", cost.terms());
+    Map<String, Object> terms = new LinkedHashMap<>();
+    cost.terms().forEach((term, seconds) -> terms.put(term.key(), seconds));
+    fields.put("terms", terms);
     return fields;
   }
 

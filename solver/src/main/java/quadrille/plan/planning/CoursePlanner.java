@@ -149,7 +149,7 @@ public final class CoursePlanner {
         return new Planned(nothingDue(chart, practice, work), Explanation.none());
       }
       return new NoPlan(
-          List.of("H10 alerts: everything waits: " + holding.held().get(0).reason()), List.of());
+          List.of(new Clash.EverythingWaits(holding.held().get(0).reason())), List.of());
     }
 
     /** Whether visits are so short that areas were cut into more pieces than can be staged. */
@@ -220,7 +220,7 @@ public final class CoursePlanner {
       return new Planned(
           course,
           explained
-              ? Explanation.later(() -> new Explainer(stager).explain(found, course))
+              ? Explanation.later(() -> new Explainer(stager).explain(found))
               : Explanation.none());
     }
   }

@@ -1,13 +1,13 @@
 package quadrille.plan.planning;
 
 import java.util.ArrayList;
-import java.util.LinkedHashSet;
+import java.util.EnumMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.SortedSet;
 import quadrille.facts.chart.Area;
-import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
 
@@ -19,48 +19,36 @@ final class Explainer {
     this.stager = stager;
   }
 
-  List<Explanation.Section> explain(Staged staged, Course course) {
-    List<Explanation.Section> sections = new ArrayList<>();
-    if (course.visits().size() > 1) {
-      for (Area area : staged.staging().areas()) {
-        sections.add(new Explanation.Section(area.name(), elsewhere(staged, area)));
-      }
-    }
-    return sections;
+  List<Explanation.OfArea> explain(Staged staged) {
+    return staged.layouts().size() == 1
+        ? List.of()
+        : staged.staging().areas().stream().map(area -> explain(staged, area)).toList();
   }
 
-  private List<String> elsewhere(Staged staged, Area area) {
-    List<String> lines = new ArrayList<>();
-    Set<Integer> at = staged.visitsOf(area);
-    lines.add("in visit " + words(at));
+  private Explanation.OfArea explain(Staged staged, Area area) {
+    SortedSet<Integer> at = staged.visitsOf(area);
+    List<Explanation.Elsewhere> elsewhere = new ArrayList<>();
     for (int visit = 1; visit <= staged.layouts().size(); visit++) {
-      if (at.equals(Set.of(visit))) {
-        continue;
-      }
-      Staged other = stager.rate(staged.staging(), staged.setsWith(area, visit));
-      lines.add("all of it in visit " + visit + " " + verdict(staged, other));
-    }
-    return lines;
-  }
-
-  private static String verdict(Staged staged, Staged other) {
-    if (!other.feasible()) {
-      return "would break " + String.join(", ", new LinkedHashSet<>(other.brokenRules()));
-    }
-    long more = other.seconds() - staged.seconds();
-    StringBuilder terms = new StringBuilder();
-    for (Map.Entry<String, Long> term : other.terms().entrySet()) {
-      long change = term.getValue() - staged.terms().getOrDefault(term.getKey(), 0L);
-      if (change != 0) {
-        terms.append(terms.isEmpty() ? "" : ", ");
-        terms.append(String.format(Locale.ROOT, "%s %+d", term.getKey(), change));
+      if (!at.equals(Set.of(visit))) {
+        elsewhere.add(
+            elsewhere(visit, staged, stager.rate(staged.staging(), staged.setsWith(area, visit))));
       }
     }
-    return String.format(
-        Locale.ROOT, "would cost %+d s%s", more, terms.isEmpty() ? "" : " (" + terms + ")");
+    return new Explanation.OfArea(area, at, elsewhere);
   }
 
-  private static String words(Set<Integer> visits) {
-    return String.join(" and ", visits.stream().map(String::valueOf).toList());
+  private static Explanation.Elsewhere elsewhere(int visit, Staged staged, Staged other) {
+    Map<CourseTerm, Long> changes = new EnumMap<>(CourseTerm.class);
+    other
+        .terms()
+        .forEach(
+            (term, seconds) -> {
+              long change = seconds - staged.terms().getOrDefault(term, 0L);
+              if (change != 0) {
+                changes.put(term, change);
+              }
+            });
+    return new Explanation.Elsewhere(
+        visit, other.brokenRules(), other.seconds() - staged.seconds(), changes);
   }
 }

@@ -1,18 +1,23 @@
 package quadrille.plan.planning;
 
 import java.util.List;
+import java.util.Map;
+import java.util.SortedSet;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Area;
+import quadrille.plan.course.CourseTerm;
+import quadrille.plan.course.HardRule;
 
 /**
- * Why a course is as it is, in sections of plain lines. Worked out when first asked for, since it
- * takes about as long as planning; for use by one thread.
+ * Why each area of a course is where it is. Worked out when first asked for, since it takes about
+ * as long as planning; for use by one thread.
  */
 public final class Explanation {
-  private final Supplier<List<Section>> source;
-  private @Nullable List<Section> sections;
+  private final Supplier<List<OfArea>> source;
+  private @Nullable List<OfArea> areas;
 
-  private Explanation(Supplier<List<Section>> source) {
+  private Explanation(Supplier<List<OfArea>> source) {
     this.source = source;
   }
 
@@ -22,23 +27,39 @@ public final class Explanation {
   }
 
   /** An explanation that is worked out when asked for. */
-  static Explanation later(Supplier<List<Section>> source) {
+  static Explanation later(Supplier<List<OfArea>> source) {
     return new Explanation(source);
   }
 
-  /** A heading and its lines. */
-  public record Section(String heading, List<String> lines) {
-    public Section {
-      lines = List.copyOf(lines);
+  /**
+   * One area.
+   *
+   * @param visits numbers of the visits in which it is worked on
+   * @param elsewhere what each other visit would come to
+   */
+  public record OfArea(Area area, SortedSet<Integer> visits, List<Elsewhere> elsewhere) {
+    public OfArea {
+      elsewhere = List.copyOf(elsewhere);
     }
   }
 
-  /** The sections, in order. */
-  public List<Section> sections() {
-    List<Section> known = sections;
+  /**
+   * The course with all of an area in one visit.
+   *
+   * @param visit its number
+   * @param broken the hard rules that it would break; none where it could be done
+   * @param moreSeconds what it would cost more, below 0 for less
+   * @param changes by how many seconds each term of the cost would change; only those that would
+   */
+  public record Elsewhere(
+      int visit, List<HardRule> broken, long moreSeconds, Map<CourseTerm, Long> changes) {}
+
+  /** The areas, in order; none where the course has one visit or none. */
+  public List<OfArea> areas() {
+    List<OfArea> known = areas;
     if (known == null) {
       known = List.copyOf(source.get());
-      sections = known;
+      areas = known;
     }
     return known;
   }

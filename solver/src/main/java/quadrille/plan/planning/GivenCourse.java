@@ -11,6 +11,7 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
@@ -26,10 +27,10 @@ import quadrille.plan.work.WorkPlanner;
  *
  * <p>All injections of a visit are given before its first step. Areas are not cut.
  *
- * @param brokenRules what the rule book of the search calls broken, sorted
+ * @param brokenRules what the rule book of the search calls broken, in order
  * @param findings what the audit finds; empty where every hard rule is kept
  */
-public record GivenCourse(Course course, List<String> brokenRules, List<Finding> findings) {
+public record GivenCourse(Course course, List<HardRule> brokenRules, List<Finding> findings) {
 
   public GivenCourse {
     brokenRules = List.copyOf(brokenRules);

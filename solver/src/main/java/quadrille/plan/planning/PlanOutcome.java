@@ -1,6 +1,7 @@
 package quadrille.plan.planning;
 
 import java.util.List;
+import quadrille.facts.practice.Agent;
 import quadrille.plan.course.Course;
 
 /** What planning came to. */
@@ -16,12 +17,12 @@ public sealed interface PlanOutcome {
   /**
    * No course keeps every hard rule.
    *
-   * @param clashes the rules that stand in the way, in words
+   * @param clashes what stands in the way
    * @param remedies the smallest changes that would help, each one tried
    * @param cutShort whether the search was asked to end before it was done, so that there may be a
    *     course after all
    */
-  record NoPlan(List<String> clashes, List<Remedy> remedies, boolean cutShort)
+  record NoPlan(List<Clash> clashes, List<Remedy> remedies, boolean cutShort)
       implements PlanOutcome {
     public NoPlan {
       clashes = List.copyOf(clashes);
@@ -29,17 +30,32 @@ public sealed interface PlanOutcome {
     }
 
     /** The outcome of a search that was done. */
-    NoPlan(List<String> clashes, List<Remedy> remedies) {
+    NoPlan(List<Clash> clashes, List<Remedy> remedies) {
       this(clashes, remedies, false);
     }
   }
 
   /**
-   * A change that would help.
+   * A change that would help, and what came of it when it was tried.
    *
-   * @param words what to change, such as {@code plan 4 visits instead of 3}
-   * @param result what came of it when it was tried, such as {@code 4 visits, 70 minutes at the
-   *     longest}
+   * @param visits of the course found
+   * @param longestMinutes booked for its longest visit
    */
-  record Remedy(String words, String result) {}
+  record Remedy(Change change, int visits, int longestMinutes) {}
+
+  /** What to change. */
+  sealed interface Change {
+
+    /** Another number of visits. */
+    record Visits(int number) implements Change {}
+
+    /** Longer visits, for the practice and for the patient. */
+    record LongerVisits(int minutes, int insteadOfMinutes) implements Change {}
+
+    /** An agent of the practice's table that it does not prefer. */
+    record AllowAgent(Agent agent) implements Change {}
+
+    /** Passes of an area in different visits, which the practice does not allow (H11). */
+    record PassesApart() implements Change {}
+  }
 }

@@ -10,6 +10,8 @@ import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.HardRule;
+import quadrille.plan.planning.PlanOutcome.Change;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Remedy;
 import quadrille.plan.staging.Effort;
@@ -45,59 +47,42 @@ public final class Remedies {
   }
 
   NoPlan noPlan(VisitRange visits, @Nullable Staged nearest) throws UnworkableException {
-    List<String> clashes = clashes(visits, nearest);
+    List<Clash> clashes = clashes(visits, nearest);
     List<Remedy> remedies = new ArrayList<>();
     addIfAny(remedies, moreVisits(visits));
     addIfAny(remedies, fewerVisits(visits, nearest));
     addIfAny(remedies, longerVisit(visits));
-    if (nearest != null && nearest.brokenRules().stream().anyMatch(Remedies::hangsOnTheAgent)) {
+    if (nearest != null && nearest.brokenRules().stream().anyMatch(HardRule::hangsOnTheAgent)) {
       addIfAny(remedies, otherAgents(visits));
     }
     addIfAny(remedies, passesApart(visits));
     return new NoPlan(clashes, remedies, stop.asked());
   }
 
-  /** The rules that stand in the way, in words. */
-  static List<String> clashes(VisitRange visits, @Nullable Staged nearest) {
+  /** What stands in the way. */
+  static List<Clash> clashes(VisitRange visits, @Nullable Staged nearest) {
+    return clashes(visits, nearest, false);
+  }
+
+  /** The same for those who know how many visits were tried, where that was one number. */
+  public static List<Clash> obstacles(VisitRange visits, @Nullable Staged nearest) {
+    return clashes(visits, nearest, visits.fewest() == visits.most());
+  }
+
+  private static List<Clash> clashes(
+      VisitRange visits, @Nullable Staged nearest, boolean visitsGiven) {
     if (nearest == null) {
-      return List.of(
-          "there is too little work for " + visits.fewest() + " visits, none of them empty");
+      return List.of(new Clash.TooLittleWork(visits.fewest()));
     }
-    return nearest.brokenRules().stream().map(rule -> clash(rule, nearest)).toList();
-  }
-
-  /** The same, shorter where one number of visits was tried and so need not be said. */
-  public static List<String> obstacles(VisitRange visits, @Nullable Staged nearest) {
-    if (nearest == null || visits.fewest() < visits.most()) {
-      return clashes(visits, nearest);
-    }
+    Clash.Nearest tried =
+        new Clash.Nearest(
+            nearest.layouts().size(),
+            visitsGiven,
+            nearest.longestBookedMinutes(),
+            nearest.staging().longestMinutes());
     return nearest.brokenRules().stream()
-        .map(
-            rule ->
-                rule.startsWith("H4")
-                    ? rule
-                        + ": at most "
-                        + nearest.staging().longestMinutes()
-                        + " minutes may be booked, the nearest course tried needs "
-                        + nearest.longestBookedMinutes()
-                    : rule)
+        .<Clash>map(rule -> new Clash.Broken(rule, tried))
         .toList();
-  }
-
-  private static String clash(String rule, Staged nearest) {
-    int visits = nearest.layouts().size();
-    String where = " (nearest course tried: " + visits + (visits == 1 ? " visit" : " visits");
-    if (rule.startsWith("H4")) {
-      return rule
-          + ": no visit may be booked longer than "
-          + nearest.staging().longestMinutes()
-          + " minutes"
-          + where
-          + ", "
-          + nearest.longestBookedMinutes()
-          + " minutes at the longest)";
-    }
-    return rule + where + ")";
   }
 
   /** No plan, since the visits are too short to hold any sensible part of the work. */
@@ -108,15 +93,8 @@ public final class Remedies {
   }
 
   /** What stands in the way of a mouth that falls into too many pieces. */
-  static String pieces(Chart chart, Practice practice) {
-    return "H4 length: no visit may be booked longer than "
-        + StagingCase.longest(practice, chart.patient())
-        + " minutes, and so short a visit holds less than one area; cut between all its teeth,"
-        + " the work falls into more pieces than can be staged";
-  }
-
-  private static boolean hangsOnTheAgent(String rule) {
-    return rule.startsWith("H3") || rule.startsWith("H8") || rule.startsWith("H10");
+  static Clash pieces(Chart chart, Practice practice) {
+    return new Clash.TooManyPieces(StagingCase.longest(practice, chart.patient()));
   }
 
   private static void addIfAny(List<Remedy> remedies, @Nullable Remedy remedy) {
@@ -131,7 +109,7 @@ public final class Remedies {
         number++) {
       Staged staged = tried(chart, practice, number);
       if (staged != null) {
-        return new Remedy("plan " + number + " visits", result(staged));
+        return remedy(new Change.Visits(number), staged);
       }
     }
     return null;
@@ -145,7 +123,7 @@ public final class Remedies {
     for (int number = visits.fewest() - 1; number >= 1; number--) {
       Staged staged = tried(chart, practice, number);
       if (staged != null) {
-        return new Remedy("plan " + number + (number == 1 ? " visit" : " visits"), result(staged));
+        return remedy(new Change.Visits(number), staged);
       }
     }
     return null;
@@ -174,9 +152,7 @@ public final class Remedies {
     }
     return best == null
         ? null
-        : new Remedy(
-            "allow visits of " + (from + enough * unit) + " minutes instead of " + longest,
-            result(best));
+        : remedy(new Change.LongerVisits(from + enough * unit, longest), best);
   }
 
   private @Nullable Staged triedWithin(int minutes, int visits) throws UnworkableException {
@@ -193,9 +169,7 @@ public final class Remedies {
       return null;
     }
     Staged staged = tried(chart, CoursePlanner.passesApart(practice), visits.most());
-    return staged == null
-        ? null
-        : new Remedy("let an area that is begun be finished in a later visit", result(staged));
+    return staged == null ? null : remedy(new Change.PassesApart(), staged);
   }
 
   private @Nullable Remedy otherAgents(VisitRange visits) throws UnworkableException {
@@ -206,7 +180,7 @@ public final class Remedies {
       Practice with = withAgent(agent.name());
       Staged staged = tried(chart, with, visits.most());
       if (staged != null) {
-        return new Remedy("allow " + agent.words(), result(staged));
+        return remedy(new Change.AllowAgent(agent), staged);
       }
     }
     return null;
@@ -233,11 +207,8 @@ public final class Remedies {
     return staged.feasible() ? staged : null;
   }
 
-  private static String result(Staged staged) {
-    return staged.layouts().size()
-        + (staged.layouts().size() == 1 ? " visit, " : " visits, ")
-        + staged.longestBookedMinutes()
-        + " minutes at the longest";
+  private static Remedy remedy(Change change, Staged staged) {
+    return new Remedy(change, staged.layouts().size(), staged.longestBookedMinutes());
   }
 
   private Chart withLongest(int minutes) {

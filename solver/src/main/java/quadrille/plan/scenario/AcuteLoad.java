@@ -3,7 +3,6 @@ package quadrille.plan.scenario;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
@@ -31,8 +30,8 @@ final class AcuteLoad {
 
   private AcuteLoad() {}
 
-  static List<String> hints(Course course, Chart chart, Practice practice) {
-    List<String> hints = new ArrayList<>();
+  static List<Hint> hints(Course course, Chart chart, Practice practice) {
+    List<Hint> hints = new ArrayList<>();
     int most = 0;
     int seconds = 0;
     for (List<Visit> day : days(course)) {
@@ -52,24 +51,12 @@ final class AcuteLoad {
       }
     }
     if (most >= MUCH) {
-      hints.add(
-          String.format(
-              Locale.ROOT,
-              "acute load: the fine pass of %d quadrants, %.0f min of it, within 24 h; full-mouth"
-                  + " treatment raised CRP three times and IL-6 twice as much as quadrant-wise at"
-                  + " 24 h, no difference by day 7 (Graziani et al. 2015, J Clin Periodontol 42:843;"
-                  + " that %d quadrants are much: assumption)",
-              most,
-              seconds / 60.0,
-              MUCH));
+      hints.add(new Hint.MuchWithin24Hours(most, seconds, MUCH));
     }
     if (days(course).size() == 1) {
       for (Alert alert : chart.patient().alerts()) {
         if (practice.alertRule(alert).map(AlertRule::forbidsOneDay).orElse(false)) {
-          hints.add(
-              alert.word()
-                  + ": the practice's rule is not to treat everything within 24 h, which one visit"
-                  + " does; the clinician decides");
+          hints.add(new Hint.EverythingInOneVisit(alert));
         }
       }
     }

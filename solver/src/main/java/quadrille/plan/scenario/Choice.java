@@ -7,22 +7,22 @@ import quadrille.plan.course.Course;
 /**
  * One row of a comparison.
  *
- * @param words what it is, such as {@code 3 visits} or {@code half a mouth a visit}
+ * @param rule the rule of thumb that it comes from; null where it was sought
  * @param visits how many visits
  * @param figures what it comes to; null where there is no course that keeps every hard rule
  * @param course the course itself; null where there is none, or where only its figures are known
- * @param obstacles the rules that stand in the way, in words; empty where there is a course
+ * @param obstacles what stands in the way; empty where there is a course
  * @param hints what a clinician is asked to mind with this choice
  * @param unbeaten whether no other choice of the comparison is at least as good in chair time,
  *     number of visits, longest visit and dose, and better in one of them
  */
 public record Choice(
-    String words,
+    @Nullable RuleOfThumb rule,
     int visits,
     @Nullable CourseFigures figures,
     @Nullable Course course,
-    List<String> obstacles,
-    List<String> hints,
+    List<Obstacle> obstacles,
+    List<Hint> hints,
     boolean unbeaten) {
 
   public Choice {
@@ -30,7 +30,7 @@ public record Choice(
     hints = List.copyOf(hints);
     if ((figures == null) == obstacles.isEmpty()) {
       throw new IllegalArgumentException(
-          "The choice (" + words + ") must have either figures or obstacles.");
+          "The choice of " + visits + " visits must have either figures or obstacles.");
     }
   }
 
@@ -42,7 +42,7 @@ public record Choice(
   Choice marked(List<CourseFigures> all) {
     CourseFigures own = figures;
     return new Choice(
-        words,
+        rule,
         visits,
         own,
         course,

@@ -35,7 +35,6 @@ import quadrille.plan.planning.Telling;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.SearchStop;
-import quadrille.plan.work.Unworkable;
 import quadrille.plan.work.UnworkableException;
 
 /**
@@ -44,10 +43,6 @@ import quadrille.plan.work.UnworkableException;
  * on several threads, each by itself, so that the result is the same on any machine.
  */
 public final class Comparer {
-  private static final String CUT_SHORT =
-      "the search was cut short: with more time rows may cost less, rows without a course may have"
-          + " one, and another run may find other courses";
-
   private final Effort effort;
   private final int threads;
   private final SearchStop stop;
@@ -63,7 +58,7 @@ public final class Comparer {
   /**
    * @param threads how many courses are sought at once, 1 or more
    * @param stop once asked, each row has the best course found so far, or its first course where no
-   *     search has begun; a note says so, and the rows may differ from one run to the next
+   *     search has begun; the comparison says so, and the rows may differ from one run to the next
    */
   public Comparer(Effort effort, int threads, SearchStop stop, Progress progress) {
     if (threads < 1) {
@@ -76,9 +71,9 @@ public final class Comparer {
   }
 
   /** What one search came to, before it is a row. */
-  private record Found(@Nullable Course course, List<String> obstacles, boolean cutShort) {
-    static Found none(List<String> obstacles) {
-      return new Found(null, obstacles, false);
+  private record Found(@Nullable Course course, List<Obstacle> obstacles, boolean cutShort) {
+    static Found none(List<? extends Obstacle> obstacles) {
+      return new Found(null, List.copyOf(obstacles), false);
     }
   }
 
@@ -120,22 +115,20 @@ public final class Comparer {
       }
 
       List<Comparison.Group> groups = new ArrayList<>();
-      Set<String> notes = new LinkedHashSet<>();
+      boolean cutShort = false;
+      Set<String> waiting = new LinkedHashSet<>();
       for (int i = 0; i < conditions.size(); i++) {
         List<Choice> choices = new ArrayList<>();
         for (int j = 0; j < searches.get(i).size(); j++) {
           Found found = result(searches.get(i).get(j), i > 0);
           choices.add(choice(found, visits.fewest() + j, chart, practices.get(i)));
-          if (found.cutShort()) {
-            notes.add(CUT_SHORT);
-          }
+          cutShort |= found.cutShort();
           if (found.course() != null) {
-            notes.addAll(waiting(found.course()));
+            found.course().heldBack().stream().map(HeldBack::reason).forEach(waiting::add);
           }
         }
         choices.removeIf(choice -> choice.visits() == 0);
-        groups.add(
-            new Comparison.Group(conditions.get(i), choices, ExtraVisits.sentences(choices)));
+        groups.add(new Comparison.Group(conditions.get(i), choices));
       }
       List<Choice> rules = new ArrayList<>();
       for (int i = 0; i < thumbs.size(); i++) {
@@ -144,10 +137,7 @@ public final class Comparer {
           rules.add(choice(RuleOfThumb.values()[i], given.get(), chart, practice));
         }
       }
-      if (groups.get(0).choices().isEmpty()) {
-        notes.add("nothing is due, so there is nothing to compare");
-      }
-      return new Comparison(groups, rules, List.copyOf(notes)).marked();
+      return new Comparison(groups, rules, cutShort, List.copyOf(waiting)).marked();
     } finally {
       pool.shutdownNow();
     }
@@ -167,7 +157,7 @@ public final class Comparer {
 
   private Found search(Chart chart, Practice practice, WhatIf whatIf, int number)
       throws UnworkableException {
-    List<String> forbidden =
+    List<Obstacle> forbidden =
         whatIf.oneDay() && number > 1 ? forbidOneDay(chart, practice) : List.of();
     if (!forbidden.isEmpty()) {
       return Found.none(forbidden);
@@ -176,9 +166,10 @@ public final class Comparer {
         new CoursePlanner(effort, 1, stop, Progress.UNHEARD)
             .planOnly(chart, practice, VisitRange.exactly(number), whatIf.grossFirst());
     if (outcome instanceof NoPlan none) {
-      List<String> obstacles = new ArrayList<>(none.clashes());
+      List<Obstacle> obstacles = new ArrayList<>();
+      none.clashes().forEach(clash -> obstacles.add(new Obstacle.NoCourse(clash)));
       if (none.cutShort()) {
-        obstacles.add("the search was cut short");
+        obstacles.add(new Obstacle.CutShort());
       }
       return new Found(null, obstacles, none.cutShort());
     }
@@ -190,8 +181,8 @@ public final class Comparer {
     return new Found(course, List.of(), course.assumptions().contains(CoursePlanner.CUT_SHORT));
   }
 
-  private static List<String> forbidOneDay(Chart chart, Practice practice) {
-    List<String> forbidden = new ArrayList<>();
+  private static List<Obstacle> forbidOneDay(Chart chart, Practice practice) {
+    List<Obstacle> forbidden = new ArrayList<>();
     for (Alert alert : chart.patient().alerts()) {
       AlertRule rule = practice.alertRule(alert).orElse(null);
       if (rule == null) {
@@ -199,10 +190,9 @@ public final class Comparer {
       }
       Figure gap = rule.minGapDays();
       if (rule.forbidsOneDay()) {
-        forbidden.add("H10 alerts: " + alert.word() + " forbids all visits within 24 h");
+        forbidden.add(new Obstacle.DayForbidden(alert));
       } else if (gap != null && gap.value() > 0) {
-        forbidden.add(
-            "H10 alerts: " + alert.word() + " asks for " + gap.asInt() + " days between visits");
+        forbidden.add(new Obstacle.DaysAskedFor(alert, gap.asInt()));
       }
     }
     return forbidden;
@@ -224,12 +214,11 @@ public final class Comparer {
 
   private static Choice choice(Found found, int number, Chart chart, Practice practice) {
     Course course = found.course();
-    String words = number + (number == 1 ? " visit" : " visits");
     if (course == null) {
-      return new Choice(words, number, null, null, found.obstacles(), List.of(), false);
+      return new Choice(null, number, null, null, found.obstacles(), List.of(), false);
     }
     return new Choice(
-        words,
+        null,
         course.visits().size(),
         CourseFigures.of(course),
         course,
@@ -244,7 +233,7 @@ public final class Comparer {
     Course course = given.course();
     return given.legal()
         ? new Choice(
-            rule.words(),
+            rule,
             course.visits().size(),
             CourseFigures.of(course),
             course,
@@ -252,33 +241,16 @@ public final class Comparer {
             AcuteLoad.hints(course, chart, practice),
             false)
         : new Choice(
-            rule.words(),
-            course.visits().size(),
-            null,
-            null,
-            broken(given.findings()),
-            List.of(),
-            false);
+            rule, course.visits().size(), null, null, broken(given.findings()), List.of(), false);
   }
 
   /** Each rule once, with the first finding and how many more there are. */
-  private static List<String> broken(List<Finding> findings) {
+  private static List<Obstacle> broken(List<Finding> findings) {
     Map<Rule, List<Finding>> byRule = new EnumMap<>(Rule.class);
     findings.forEach(
         finding -> byRule.computeIfAbsent(finding.rule(), rule -> new ArrayList<>()).add(finding));
     return byRule.values().stream()
-        .map(
-            some ->
-                some.get(0).line()
-                    + (some.size() == 1 ? "" : " And " + (some.size() - 1) + " more like it."))
-        .toList();
-  }
-
-  private static List<String> waiting(Course course) {
-    return course.heldBack().stream()
-        .map(HeldBack::reason)
-        .distinct()
-        .map(reason -> "some work waits and is in no row: " + reason)
+        .<Obstacle>map(some -> new Obstacle.BreaksRule(some.get(0), some.size() - 1))
         .toList();
   }
 
@@ -290,7 +262,7 @@ public final class Comparer {
       return result(future);
     } catch (UnworkableException unworkable) {
       if (changed) {
-        return Found.none(unworkable.work().stream().map(Unworkable::message).toList());
+        return Found.none(unworkable.work().stream().map(Obstacle.NoInsert::new).toList());
       }
       throw unworkable;
     }

@@ -10,14 +10,17 @@ import java.util.stream.Stream;
  * @param groups one for each set of conditions, the practice as it is first
  * @param rulesOfThumb what the rules of thumb come to under the practice as it is, in the order of
  *     {@link RuleOfThumb}
- * @param notes what holds for all rows, such as work that waits
+ * @param cutShort whether a search was asked to end before it was done, so that with more time rows
+ *     may cost less, and rows without a course have one
+ * @param waiting why some work is held back and in no row; each reason once
  */
-public record Comparison(List<Group> groups, List<Choice> rulesOfThumb, List<String> notes) {
+public record Comparison(
+    List<Group> groups, List<Choice> rulesOfThumb, boolean cutShort, List<String> waiting) {
 
   public Comparison {
     groups = List.copyOf(groups);
     rulesOfThumb = List.copyOf(rulesOfThumb);
-    notes = List.copyOf(notes);
+    waiting = List.copyOf(waiting);
   }
 
   /**
@@ -25,12 +28,10 @@ public record Comparison(List<Group> groups, List<Choice> rulesOfThumb, List<Str
    *
    * @param whatIf the conditions
    * @param choices by number of visits, ascending
-   * @param sentences what each extra visit buys
    */
-  public record Group(WhatIf whatIf, List<Choice> choices, List<String> sentences) {
+  public record Group(WhatIf whatIf, List<Choice> choices) {
     public Group {
       choices = List.copyOf(choices);
-      sentences = List.copyOf(sentences);
     }
   }
 
@@ -57,10 +58,10 @@ public record Comparison(List<Group> groups, List<Choice> rulesOfThumb, List<Str
                 group ->
                     new Group(
                         group.whatIf(),
-                        group.choices().stream().map(choice -> choice.marked(all)).toList(),
-                        group.sentences()))
+                        group.choices().stream().map(choice -> choice.marked(all)).toList()))
             .toList(),
         rulesOfThumb.stream().map(choice -> choice.marked(all)).toList(),
-        notes);
+        cutShort,
+        waiting);
   }
 }

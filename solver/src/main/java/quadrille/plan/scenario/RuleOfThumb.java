@@ -28,7 +28,7 @@ import quadrille.plan.work.UnworkableException;
 public enum RuleOfThumb {
 
   /** A quadrant a visit; a quadrant without work has none. */
-  QUADRANT("a quadrant a visit") {
+  QUADRANT {
     @Override
     List<List<Quadrant>> visits(List<Quadrant> order, Fits fits) {
       return order.stream().map(List::of).toList();
@@ -36,7 +36,7 @@ public enum RuleOfThumb {
   },
 
   /** Half a mouth a visit; a half without work has none. */
-  HALF("half a mouth a visit") {
+  HALF {
     @Override
     List<List<Quadrant>> visits(List<Quadrant> order, Fits fits) {
       Side first = order.get(0).side();
@@ -52,7 +52,7 @@ public enum RuleOfThumb {
    * Each quadrant into the first visit that the longest visit still holds it in; one that no visit
    * holds starts a new one. Only length is looked at.
    */
-  FIRST_FIT("quadrants, first fit") {
+  FIRST_FIT {
     @Override
     List<List<Quadrant>> visits(List<Quadrant> order, Fits fits) {
       List<List<Quadrant>> visits = new ArrayList<>();
@@ -78,21 +78,10 @@ public enum RuleOfThumb {
   private static final List<Quadrant> USUAL_ORDER =
       List.of(Quadrant.UR, Quadrant.LR, Quadrant.UL, Quadrant.LL);
 
-  private final String words;
-
-  RuleOfThumb(String words) {
-    this.words = words;
-  }
-
   /** Whether quadrants together make a visit that is not too long. */
   interface Fits extends Predicate<List<Quadrant>> {}
 
   abstract List<List<Quadrant>> visits(List<Quadrant> order, Fits fits);
-
-  /** In words, such as {@code a quadrant a visit}. */
-  public String words() {
-    return words;
-  }
 
   /**
    * The course that this rule comes to, legal or not, with what the audit finds; empty where

@@ -3,7 +3,6 @@ package quadrille.plan.scenario;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Appointments;
@@ -121,34 +120,5 @@ public record WhatIf(
       changed = changed.withInserts(inserts);
     }
     return changed;
-  }
-
-  /** In words, such as {@code visits of at most 60 min; gross pass of the whole mouth first}. */
-  public String words() {
-    List<String> words = new ArrayList<>();
-    if (longestMinutes != null) {
-      words.add("visits of at most " + longestMinutes + " min");
-    }
-    withoutInserts.forEach(insert -> words.add("without " + insert));
-    if (agentFirst != null) {
-      words.add(agentFirst + " first");
-    }
-    if (certainty != null) {
-      words.add(String.format(Locale.ROOT, "%s of 100 visits end in time", plain(100 * certainty)));
-    }
-    if (grossFirst) {
-      words.add("gross pass of the whole mouth first");
-    }
-    if (oneDay) {
-      words.add("all within 24 h");
-    }
-    return words.isEmpty() ? "as it is" : String.join("; ", words);
-  }
-
-  private static String plain(double value) {
-    return new java.math.BigDecimal(value)
-        .setScale(1, java.math.RoundingMode.HALF_UP)
-        .stripTrailingZeros()
-        .toPlainString();
   }
 }

@@ -1,9 +1,10 @@
 package quadrille.plan.staging;
 
-import java.util.LinkedHashMap;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import quadrille.facts.practice.Pass;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.VisitTimeline;
 
@@ -19,7 +20,7 @@ final class CourseCost {
   /**
    * @param visits in order; the first has number 1
    */
-  static Map<String, Long> of(StagingCase staging, List<VisitTimeline> visits) {
+  static Map<CourseTerm, Long> of(StagingCase staging, List<VisitTimeline> visits) {
     long chair = 0;
     int longest = 0;
     int quadrants = 0;
@@ -35,17 +36,17 @@ final class CourseCost {
       injections += visit.set().injections();
       cartridges += visit.dosing().cartridges();
     }
-    Map<String, Long> terms = new LinkedHashMap<>();
-    terms.put("chair time", chair);
-    terms.put("balance", staging.balanceCost(longest - (double) chair / visits.size()));
-    terms.put("split quadrant", staging.splitCost(quadrants));
-    terms.put("worst areas late", late);
-    terms.put("injections", staging.injectionCost(injections));
-    terms.put("cartridges", staging.cartridgeCost(cartridges));
+    Map<CourseTerm, Long> terms = new EnumMap<>(CourseTerm.class);
+    terms.put(CourseTerm.CHAIR_TIME, chair);
+    terms.put(CourseTerm.BALANCE, staging.balanceCost(longest - (double) chair / visits.size()));
+    terms.put(CourseTerm.SPLIT_QUADRANT, staging.splitCost(quadrants));
+    terms.put(CourseTerm.WORST_AREAS_LATE, late);
+    terms.put(CourseTerm.INJECTIONS, staging.injectionCost(injections));
+    terms.put(CourseTerm.CARTRIDGES, staging.cartridgeCost(cartridges));
     return terms;
   }
 
-  static long sum(Map<String, Long> terms) {
+  static long sum(Map<CourseTerm, Long> terms) {
     return terms.values().stream().mapToLong(Long::longValue).sum();
   }
 }

@@ -8,6 +8,8 @@ import java.util.TreeSet;
 import quadrille.facts.chart.Area;
 import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.Cost;
+import quadrille.plan.course.CourseTerm;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.Visit;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
@@ -18,7 +20,7 @@ import quadrille.plan.visit.VisitTimeline;
  *
  * @param bound what no course of so many visits can cost less than
  * @param hard 0 where every hard rule is kept, else negative
- * @param brokenRules names of the hard rules that are broken, sorted
+ * @param brokenRules the hard rules that are broken, in their order
  * @param terms the cost, term by term, in seconds
  * @param cutShort whether the search was asked to end before it was done
  */
@@ -27,8 +29,8 @@ public record Staged(
     LowerBound bound,
     List<VisitTimeline> layouts,
     long hard,
-    List<String> brokenRules,
-    Map<String, Long> terms,
+    List<HardRule> brokenRules,
+    Map<CourseTerm, Long> terms,
     boolean cutShort) {
 
   /** The same, of a search that was asked to end early. */

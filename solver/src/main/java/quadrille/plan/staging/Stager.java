@@ -23,6 +23,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import quadrille.plan.bound.LowerBound;
 import quadrille.plan.exact.ExactCourses;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
@@ -307,12 +308,12 @@ public final class Stager {
     }
   }
 
-  private List<String> brokenRules(CourseSolution course) {
-    List<String> broken = new ArrayList<>();
+  private List<HardRule> brokenRules(CourseSolution course) {
+    List<HardRule> broken = new ArrayList<>();
     for (ConstraintAnalysis<HardSoftLongScore> rule :
         scores.analyze(course).constraintMap().values()) {
       if (rule.score().hardScore() < 0) {
-        broken.add(rule.constraintName());
+        broken.add(HardRule.valueOf(rule.constraintName()));
       }
     }
     return broken.stream().sorted().toList();

@@ -14,6 +14,8 @@ import ai.timefold.solver.core.api.score.stream.Joiners;
 import ai.timefold.solver.core.api.score.stream.bi.BiConstraintStream;
 import ai.timefold.solver.core.api.score.stream.uni.UniConstraintStream;
 import quadrille.facts.practice.Pass;
+import quadrille.plan.course.CourseTerm;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.visit.InsertStock;
 import quadrille.plan.visit.StagingCase;
@@ -81,7 +83,7 @@ public final class StagingRules implements ConstraintProvider {
         .filter(visit -> visit.staging().practice().appointments().oneNumbSide())
         .filter(visit -> visit.layout().set().secondSide() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().secondSide())
-        .asConstraint("H1 one numb side");
+        .asConstraint(HardRule.ONE_NUMB_SIDE.name());
   }
 
   /** H2: never a right and a left inferior alveolar block in one visit. */
@@ -89,7 +91,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().set().doubleBlocks() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().doubleBlocks())
-        .asConstraint("H2 no double block");
+        .asConstraint(HardRule.NO_DOUBLE_BLOCK.name());
   }
 
   /**
@@ -100,7 +102,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().dosing().excess() > 0)
         .penalizeLong(BROKEN, visit -> visit.layout().dosing().excess())
-        .asConstraint("H3 dose");
+        .asConstraint(HardRule.DOSE.name());
   }
 
   /** H3 where all visits are on one day: doses count up over the day. */
@@ -113,7 +115,7 @@ public final class StagingRules implements ConstraintProvider {
         .join(StagingCase.class)
         .filter((share, epinephrine, staging) -> overOfDay(share, epinephrine, staging) > 0)
         .penalizeLong(BROKEN, StagingRules::overOfDay)
-        .asConstraint("H3 dose of the day");
+        .asConstraint(HardRule.DOSE_OF_THE_DAY.name());
   }
 
   private static long overOfDay(int share, int epinephrine, StagingCase staging) {
@@ -128,7 +130,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().overrunSeconds() > 0)
         .penalizeLong(BROKEN, visit -> visit.layout().overrunSeconds())
-        .asConstraint("H4 length");
+        .asConstraint(HardRule.LENGTH.name());
   }
 
   /** H4 where a visit has been booked: it fits the length that it was booked for. */
@@ -136,7 +138,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> secondsBeyondBooking(visit) > 0)
         .penalizeLong(BROKEN, StagingRules::secondsBeyondBooking)
-        .asConstraint("H4 booked length");
+        .asConstraint(HardRule.BOOKED_LENGTH.name());
   }
 
   private static long secondsBeyondBooking(VisitSlot visit) {
@@ -151,7 +153,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> injectionsElsewhere(visit) > 0)
         .penalizeLong(BROKEN, visit -> BREACH * injectionsElsewhere(visit))
-        .asConstraint("H1 promised side");
+        .asConstraint(HardRule.PROMISED_SIDE.name());
   }
 
   private static long injectionsElsewhere(VisitSlot visit) {
@@ -170,7 +172,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().outOfOrder() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().outOfOrder())
-        .asConstraint("H5 order of passes in a visit");
+        .asConstraint(HardRule.ORDER_OF_PASSES_IN_A_VISIT.name());
   }
 
   /** H5 across visits: in an area gross before fine before finishing. */
@@ -178,7 +180,7 @@ public final class StagingRules implements ConstraintProvider {
     return earlierAndLater(factory)
         .filter((earlier, later) -> passesTooLate(earlier, later) > 0)
         .penalizeLong(BROKEN, (earlier, later) -> BREACH * passesTooLate(earlier, later))
-        .asConstraint("H5 order of passes");
+        .asConstraint(HardRule.ORDER_OF_PASSES.name());
   }
 
   private static int passesTooLate(VisitSlot earlier, VisitSlot later) {
@@ -195,7 +197,7 @@ public final class StagingRules implements ConstraintProvider {
         .filter((earlier, later) -> earlier.staging().grossFirst())
         .filter((earlier, later) -> grossTooLate(earlier, later) > 0)
         .penalizeLong(BROKEN, (earlier, later) -> BREACH * grossTooLate(earlier, later))
-        .asConstraint("H5 gross of the whole mouth first");
+        .asConstraint(HardRule.WHOLE_MOUTH_GROSS_FIRST.name());
   }
 
   private static int grossTooLate(VisitSlot earlier, VisitSlot later) {
@@ -209,7 +211,7 @@ public final class StagingRules implements ConstraintProvider {
     return earlierAndLater(factory)
         .filter((one, other) -> sharedBlocks(one, other) > 0)
         .penalizeLong(BROKEN, (one, other) -> BREACH * sharedBlocks(one, other))
-        .asConstraint("H6 together");
+        .asConstraint(HardRule.TOGETHER.name());
   }
 
   private static int sharedBlocks(VisitSlot one, VisitSlot other) {
@@ -222,7 +224,7 @@ public final class StagingRules implements ConstraintProvider {
         .filter((one, other) -> other.number() - one.number() > one.staging().visitsToFinish())
         .filter((one, other) -> sharedAreas(one, other) > 0)
         .penalizeLong(BROKEN, (one, other) -> BREACH * sharedAreas(one, other))
-        .asConstraint("H11 begun is finished");
+        .asConstraint(HardRule.BEGUN_IS_FINISHED.name());
   }
 
   private static int sharedAreas(VisitSlot one, VisitSlot other) {
@@ -234,7 +236,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().set().wrongInsert() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().wrongInsert())
-        .asConstraint("H7 implants");
+        .asConstraint(HardRule.IMPLANTS.name());
   }
 
   /** H8: numbness has come before a step that needs it, and has not worn off before it ends. */
@@ -242,7 +244,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().wornOffSeconds() > 0)
         .penalizeLong(BROKEN, visit -> visit.layout().wornOffSeconds())
-        .asConstraint("H8 numbness lasts");
+        .asConstraint(HardRule.NUMBNESS_LASTS.name());
   }
 
   /** H9: a visit uses only inserts that its kit can hold. */
@@ -250,7 +252,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> insertsBeyondKit(visit) > 0)
         .penalizeLong(BROKEN, visit -> BREACH * insertsBeyondKit(visit))
-        .asConstraint("H9 kits");
+        .asConstraint(HardRule.KITS.name());
   }
 
   private static int insertsBeyondKit(VisitSlot visit) {
@@ -271,7 +273,7 @@ public final class StagingRules implements ConstraintProvider {
         .groupBy((stock, visit) -> stock, countBi())
         .filter((stock, uses) -> uses > stock.sterileSets())
         .penalizeLong(BROKEN, (stock, uses) -> BREACH * (uses - stock.sterileSets()))
-        .asConstraint("H9 sterile sets of the day");
+        .asConstraint(HardRule.STERILE_SETS_OF_THE_DAY.name());
   }
 
   /** H10: nothing is planned that needs an injection which no allowed agent can give. */
@@ -279,7 +281,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.layout().set().unnumbable() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().unnumbable())
-        .asConstraint("H10 alerts");
+        .asConstraint(HardRule.ALERTS.name());
   }
 
   /** H10: the quadrant of the chief complaint comes in the first visit. */
@@ -292,7 +294,7 @@ public final class StagingRules implements ConstraintProvider {
                     .noneMatch(
                         step -> step.step().area().quadrant() == visit.staging().startWith()))
         .penalizeLong(BROKEN, visit -> BREACH)
-        .asConstraint("H10 start with the complaint");
+        .asConstraint(HardRule.START_WITH_THE_COMPLAINT.name());
   }
 
   /** Exactly as many visits as asked for, none of them empty. */
@@ -300,14 +302,14 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .filter(visit -> visit.steps().isEmpty())
         .penalizeLong(BROKEN, visit -> BREACH)
-        .asConstraint("no empty visit");
+        .asConstraint(HardRule.NO_EMPTY_VISIT.name());
   }
 
   /** Chair time: set-up, injections, waiting, work, changes, close. */
   Constraint chairTime(ConstraintFactory factory) {
     return visits(factory)
         .penalizeLong(SECOND, visit -> visit.layout().chairSeconds())
-        .asConstraint("chair time");
+        .asConstraint(CourseTerm.CHAIR_TIME.name());
   }
 
   /** The longest visit above the mean. */
@@ -321,7 +323,7 @@ public final class StagingRules implements ConstraintProvider {
                 (longest, all, number) -> longest - (double) all / number))
         .join(StagingCase.class)
         .penalizeLong(SECOND, (above, staging) -> staging.balanceCost(above))
-        .asConstraint("balance");
+        .asConstraint(CourseTerm.BALANCE.name());
   }
 
   /** A quadrant's fine pass spread over visits. */
@@ -330,14 +332,14 @@ public final class StagingRules implements ConstraintProvider {
         .groupBy(sum((VisitSlot visit) -> visit.layout().set().quadrantsWithFine()))
         .join(StagingCase.class)
         .penalizeLong(SECOND, (spread, staging) -> staging.splitCost(spread))
-        .asConstraint("split quadrant");
+        .asConstraint(CourseTerm.SPLIT_QUADRANT.name());
   }
 
   /** Each visit that an area's fine pass waits, by the area's burden. */
   Constraint worstAreasLate(ConstraintFactory factory) {
     return visits(factory)
         .penalizeLong(SECOND, StagingRules::lateCost)
-        .asConstraint("worst areas late");
+        .asConstraint(CourseTerm.WORST_AREAS_LATE.name());
   }
 
   private static long lateCost(VisitSlot visit) {
@@ -351,7 +353,7 @@ public final class StagingRules implements ConstraintProvider {
         .groupBy(sum((VisitSlot visit) -> visit.layout().set().injections()))
         .join(StagingCase.class)
         .penalizeLong(SECOND, (number, staging) -> staging.injectionCost(number))
-        .asConstraint("injections");
+        .asConstraint(CourseTerm.INJECTIONS.name());
   }
 
   /** Each cartridge opened. */
@@ -360,6 +362,6 @@ public final class StagingRules implements ConstraintProvider {
         .groupBy(sum((VisitSlot visit) -> visit.layout().dosing().cartridges()))
         .join(StagingCase.class)
         .penalizeLong(SECOND, (number, staging) -> staging.cartridgeCost(number))
-        .asConstraint("cartridges");
+        .asConstraint(CourseTerm.CARTRIDGES.name());
   }
 }

@@ -3,21 +3,18 @@ package quadrille.treatment.record;
 import static java.nio.charset.StandardCharsets.UTF_8;
 
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import quadrille.document.Expected;
 import quadrille.document.Fault;
+import quadrille.document.FileLog;
+import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
-import quadrille.document.TextFiles;
 
 /**
  * A course's log on disk: one JSON object a line, only ever appended to.
@@ -27,9 +24,6 @@ import quadrille.document.TextFiles;
  * say so, and the next writer removes the rest of it.
  */
 public final class CourseFile {
-
-  /** Locks of one process do not keep out its own threads; this does. */
-  private static final Object TURN = new Object();
 
   private CourseFile() {}
 
@@ -57,7 +51,13 @@ public final class CourseFile {
    * @throws IOException where it cannot be written; no file is left then
    */
   public static void begin(Path file, OffsetDateTime at, Event.Planned planned) throws IOException {
-    TextFiles.write(file, LogLine.of(new LogEntry(1, at, planned)) + "\n", false);
+    begin(file, at, planned, FileStore.USUAL);
+  }
+
+  /** Begins a course by the rules of a store. */
+  public static void begin(Path file, OffsetDateTime at, Event.Planned planned, FileStore store)
+      throws IOException {
+    store.write(file, LogLine.of(new LogEntry(1, at, planned)) + "\n", Expected.NOTHING);
   }
 
   /**
@@ -68,11 +68,14 @@ public final class CourseFile {
    * @throws IOException where it cannot be read
    */
   public static CourseLog read(Path file) throws IOException, InvalidDocumentException {
-    synchronized (TURN) {
-      try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ);
-          FileLock lock = channel.lock(0, Long.MAX_VALUE, true)) {
-        return parse(name(file), bytes(channel, lock)).log();
-      }
+    return read(file, FileStore.USUAL);
+  }
+
+  /** Reads a course by the rules of a store. */
+  public static CourseLog read(Path file, FileStore store)
+      throws IOException, InvalidDocumentException {
+    try (FileLog log = store.log(file, false)) {
+      return parse(name(file), log.bytes()).log();
     }
   }
 
@@ -86,60 +89,27 @@ public final class CourseFile {
    */
   public static Appended append(Path file, OffsetDateTime at, Maker maker)
       throws IOException, InvalidDocumentException {
-    synchronized (TURN) {
-      try (FileChannel channel =
-              FileChannel.open(file, StandardOpenOption.READ, StandardOpenOption.WRITE);
-          FileLock lock = channel.lock()) {
-        Parsed parsed = parse(name(file), bytes(channel, lock));
-        LogEntry entry =
-            new LogEntry(parsed.log().entries().size() + 1, at, maker.event(parsed.log()));
-        List<Fault> faults = faults(name(file), parsed.log().entries(), entry);
-        if (!faults.isEmpty()) {
-          throw new InvalidDocumentException(faults);
-        }
-        String written = LogLine.of(entry);
-        // What could not be read again would make the whole course unreadable, for good.
-        LogLine.read(name(file), entry.number(), written);
-        String line = (parsed.lineEnded() ? "" : "\n") + written + "\n";
-        try {
-          channel.truncate(parsed.wholeBytes());
-          write(channel, parsed.wholeBytes(), line.getBytes(UTF_8));
-        } catch (IOException failed) {
-          takeBack(channel, parsed.wholeBytes(), failed);
-          throw failed;
-        }
-        return new Appended(entry, parsed.log().torn());
+    return append(file, at, maker, FileStore.USUAL);
+  }
+
+  /** Appends an entry by the rules of a store. */
+  public static Appended append(Path file, OffsetDateTime at, Maker maker, FileStore store)
+      throws IOException, InvalidDocumentException {
+    try (FileLog log = store.log(file, true)) {
+      Parsed parsed = parse(name(file), log.bytes());
+      LogEntry entry =
+          new LogEntry(parsed.log().entries().size() + 1, at, maker.event(parsed.log()));
+      List<Fault> faults = faults(name(file), parsed.log().entries(), entry);
+      if (!faults.isEmpty()) {
+        throw new InvalidDocumentException(faults);
       }
+      String written = LogLine.of(entry);
+      // What could not be read again would make the whole course unreadable, for good.
+      LogLine.read(name(file), entry.number(), written);
+      String line = (parsed.lineEnded() ? "" : "\n") + written + "\n";
+      log.append(parsed.wholeBytes(), line.getBytes(UTF_8));
+      return new Appended(entry, parsed.log().torn());
     }
-  }
-
-  private static void takeBack(FileChannel channel, long length, IOException failed) {
-    try {
-      channel.truncate(length);
-    } catch (IOException also) {
-      // The part that stays is left out by readers.
-      failed.addSuppressed(also);
-    }
-  }
-
-  private static void write(FileChannel channel, long from, byte[] bytes) throws IOException {
-    ByteBuffer buffer = ByteBuffer.wrap(bytes);
-    long at = from;
-    while (buffer.hasRemaining()) {
-      at += channel.write(buffer, at);
-    }
-    channel.force(true);
-  }
-
-  private static byte[] bytes(FileChannel channel, FileLock lock) throws IOException {
-    if (!lock.isValid()) {
-      throw new IOException("the file could not be locked");
-    }
-    ByteBuffer buffer = ByteBuffer.allocate(Math.toIntExact(channel.size()));
-    while (buffer.hasRemaining() && channel.read(buffer, buffer.position()) >= 0) {
-      // Until all of it is here.
-    }
-    return Arrays.copyOf(buffer.array(), buffer.position());
   }
 
   private static String name(Path file) {

@@ -19,15 +19,16 @@ public final class Doubts {
    * A doubt.
    *
    * @param entry number of the entry that says it
-   * @param visit that it is about
+   * @param visit that it is about; 0 where it is about none
    * @param words what is odd, without a full stop
    */
   public record Doubt(int entry, int visit, String words) {}
 
   /**
-   * All doubts about what counts now, visit by visit in the order of the records: a visit dated
-   * before one that was recorded earlier; what it gave, held against the patient's maximum and
-   * alerts, with what was given earlier that day; a correction that the plan does not know of.
+   * All doubts: a clock that went back; then, about what counts now, visit by visit in the order of
+   * the records: a visit dated before one that was recorded earlier; what it gave, held against the
+   * patient's maximum and alerts, with what was given earlier that day; a correction that the plan
+   * does not know of.
    */
   public static List<Doubt> of(CourseLog log) {
     Map<Integer, Integer> latest = new TreeMap<>();
@@ -38,7 +39,7 @@ public final class Doubts {
         planned = entry.number();
       }
     }
-    List<Doubt> doubts = new ArrayList<>();
+    List<Doubt> doubts = new ArrayList<>(clock(log));
     CourseLog.@Nullable Recorded last = null;
     for (CourseLog.Recorded one : log.recorded()) {
       int visit = one.done().visit();
@@ -78,6 +79,30 @@ public final class Doubts {
       }
     }
     return List.copyOf(doubts);
+  }
+
+  private static List<Doubt> clock(CourseLog log) {
+    List<Doubt> doubts = new ArrayList<>();
+    List<LogEntry> entries = log.entries();
+    for (int i = 1; i < entries.size(); i++) {
+      LogEntry before = entries.get(i - 1);
+      LogEntry entry = entries.get(i);
+      if (entry.at().toInstant().isBefore(before.at().toInstant())) {
+        doubts.add(
+            new Doubt(
+                entry.number(),
+                0,
+                "the clock went back: entry "
+                    + entry.number()
+                    + " is of "
+                    + entry.at()
+                    + ", entry "
+                    + before.number()
+                    + " before it of "
+                    + before.at()));
+      }
+    }
+    return doubts;
   }
 
   /** The doubts that an entry at the end of a log has brought. */

@@ -235,11 +235,15 @@ final class LogLine {
   private static OffsetDateTime time(Node node) {
     String text = node.text();
     try {
-      return OffsetDateTime.parse(text);
+      OffsetDateTime time = OffsetDateTime.parse(text);
+      if (time.getYear() >= 1900 && time.getYear() <= 9999) {
+        return time;
+      }
     } catch (DateTimeParseException e) {
-      node.fault("a time with its offset, such as 2026-03-02T09:00:00+01:00");
-      return OffsetDateTime.MIN;
+      // Said below, with the years that are none of ours.
     }
+    node.fault("a time with its offset, such as 2026-03-02T09:00:00+01:00");
+    return OffsetDateTime.MIN;
   }
 
   private static Event event(Kind kind, Fields fields, Faults faults)

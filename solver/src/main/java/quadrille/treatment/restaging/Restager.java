@@ -27,6 +27,7 @@ import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Visit;
 import quadrille.plan.planning.AreaCutter;
 import quadrille.plan.planning.AuditFailedException;
+import quadrille.plan.planning.Clash;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.DeferredWork;
 import quadrille.plan.planning.Progress;
@@ -95,10 +96,10 @@ public final class Restager {
     /**
      * No course keeps every hard rule.
      *
-     * @param clashes the rules that stand in the way, in words
+     * @param clashes what stands in the way
      * @param cutShort whether a longer search might have found one
      */
-    record NoCourse(List<String> clashes, boolean cutShort) implements Outcome {
+    record NoCourse(List<Clash> clashes, boolean cutShort) implements Outcome {
       public NoCourse {
         clashes = List.copyOf(clashes);
       }
@@ -190,20 +191,14 @@ public final class Restager {
     Outcome run() throws UnworkableException {
       for (GivenInjection given : before.given()) {
         if (!practice.agents().containsKey(given.agent())) {
-          return new Outcome.NoCourse(
-              List.of(
-                  "the practice does not know the agent ("
-                      + given.agent()
-                      + ") that was given earlier that day"),
-              false);
+          return new Outcome.NoCourse(List.of(new Clash.UnknownAgentGiven(given.agent())), false);
         }
       }
       if (steps.isEmpty()) {
         return again(null, List.of());
       }
       if (steps.size() > StepSet.CAPACITY) {
-        return new Outcome.NoCourse(
-            List.of("what is left is cut into more pieces than can be staged"), false);
+        return new Outcome.NoCourse(List.of(new Clash.TooManyPiecesLeft()), false);
       }
       findHomes();
       telling = new Telling(progress, most());

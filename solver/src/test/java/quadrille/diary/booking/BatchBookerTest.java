@@ -14,6 +14,10 @@ import org.junit.jupiter.api.Test;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.VisitCase;
 
 /** Many courses at once, on invented practices. */
 final class BatchBookerTest {

@@ -12,6 +12,12 @@ import java.util.TreeMap;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.booking.problem.CostTerm;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
+import quadrille.diary.booking.problem.VisitCase;
 
 /**
  * Books 1, 20 and 200 invented patients of three visits each over eight weeks with four clinicians,

@@ -39,6 +39,11 @@ import quadrille.diary.book.SterileStock.SterileSet;
 import quadrille.diary.book.TimeOff;
 import quadrille.diary.book.VisitRequest;
 import quadrille.diary.book.WeeklyHours;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.SetStock;
+import quadrille.diary.booking.problem.Slot;
 import quadrille.diary.calendar.Interval;
 
 /**

@@ -14,6 +14,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
 
 /** The exact search for one course beside CP-SAT and beside every way there is. */
 final class CourseSearchTest {

@@ -4,6 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
+import quadrille.diary.booking.problem.TimeLine;
+import quadrille.diary.booking.problem.VisitCase;
 
 /**
  * What a desk does without help: in order of arrival, each visit at its earliest legal slot, with
@@ -44,11 +49,11 @@ final class FirstFit {
     BookingCase booking = course.booking();
     TimeLine time = booking.time();
     for (int day = from; day <= Math.min(to, time.days() - 1); day++) {
-      for (int start = booking.starts().nextSetBit(time.dayStart(day));
+      for (int start = booking.starts().next(time.dayStart(day));
           start >= 0 && start + visit.minutes() <= time.dayStart(day + 1);
-          start = booking.starts().nextSetBit(start + 1)) {
+          start = booking.starts().next(start + 1)) {
         int end = start + visit.minutes();
-        int away = course.patientShut().nextSetBit(start);
+        int away = course.patientShut().next(start);
         if (away >= 0 && away < end || !taken.setsInStock(start, visit.minutes(), visit.uses())) {
           continue;
         }

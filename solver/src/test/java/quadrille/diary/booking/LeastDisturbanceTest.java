@@ -20,6 +20,7 @@ import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.Preferences;
 import quadrille.diary.book.TimeOff;
+import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.calendar.Interval;
 import quadrille.diary.calendar.Intervals;
 

@@ -17,6 +17,7 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.Preferences;
 import quadrille.diary.book.VisitRequest;
+import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.calendar.Interval;
 import quadrille.diary.calendar.Intervals;
 

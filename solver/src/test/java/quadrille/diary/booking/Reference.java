@@ -31,6 +31,7 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.VisitRequest;
 import quadrille.diary.book.WeeklyHours;
+import quadrille.diary.booking.problem.BookingWeights;
 
 /**
  * One patient's cheapest booking by CP-SAT. Shares nothing with the search: which slots are legal

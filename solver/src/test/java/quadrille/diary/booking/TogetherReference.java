@@ -23,6 +23,7 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.SterileStock.SterileSet;
 import quadrille.diary.book.VisitRequest;
+import quadrille.diary.booking.problem.BookingWeights;
 
 /**
  * Many patients' cheapest bookings by CP-SAT, a yes or no for each legal slot of each visit. Which

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import quadrille.diary.audit.DiaryAudit;
+import quadrille.diary.booking.problem.CostTerm;
 
 /**
  * Lets CP-SAT seek the cheapest bookings of the benchmark's cases and writes what it finds beside

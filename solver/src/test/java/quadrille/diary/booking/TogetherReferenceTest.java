@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.booking.problem.BookingWeights;
 
 /** A few patients at once, whose cheapest bookings CP-SAT can prove in a moment. */
 final class TogetherReferenceTest {

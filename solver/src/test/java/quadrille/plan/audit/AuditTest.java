@@ -30,6 +30,7 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
@@ -894,9 +895,9 @@ class AuditTest {
               return sequence;
             });
     // 78 s more: 1503 s in all, 348 of them working.
-    Map<String, Long> terms = new LinkedHashMap<>(course.cost().terms());
-    terms.put("chair time", 3342L);
-    terms.put("balance", 84L);
+    Map<CourseTerm, Long> terms = new LinkedHashMap<>(course.cost().terms());
+    terms.put(CourseTerm.CHAIR_TIME, 3342L);
+    terms.put(CourseTerm.BALANCE, 84L);
     long sum = terms.values().stream().mapToLong(Long::longValue).sum();
     course =
         Courses.parts(
@@ -971,9 +972,9 @@ class AuditTest {
     empty.bookedMinutes = 15;
     empty.overrunRisk = 0;
     visits.add(empty.build());
-    Map<String, Long> terms = new LinkedHashMap<>(course.cost().terms());
-    terms.put("chair time", 3264L + 900);
-    terms.put("balance", Math.round(0.5 * (1839 - 4164 / 3.0)));
+    Map<CourseTerm, Long> terms = new LinkedHashMap<>(course.cost().terms());
+    terms.put(CourseTerm.CHAIR_TIME, 3264L + 900);
+    terms.put(CourseTerm.BALANCE, Math.round(0.5 * (1839 - 4164 / 3.0)));
     long sum = terms.values().stream().mapToLong(Long::longValue).sum();
     assertOne(
         Courses.with(course, visits, new Cost(sum, 0, terms), List.of()),
@@ -1087,8 +1088,8 @@ class AuditTest {
               v.doses.set(0, new Dose("lidocaine-2-100", 6, 300, 0.02));
               v.epinephrineMg = 0.003;
             });
-    Map<String, Long> terms = new LinkedHashMap<>(course.cost().terms());
-    terms.put("injections", 60L);
+    Map<CourseTerm, Long> terms = new LinkedHashMap<>(course.cost().terms());
+    terms.put(CourseTerm.INJECTIONS, 60L);
     long sum = terms.values().stream().mapToLong(Long::longValue).sum();
     List<String> found = audit(Courses.cost(course, c -> new Cost(sum, 0, terms)));
     assertEquals(
@@ -1112,18 +1113,18 @@ class AuditTest {
         Courses.cost(course, c -> new Cost(c.seconds(), 4000, c.terms())),
         "REPORT true report: The plan states as lower bound on the cost 4000 s; worked out again: at "
             + "most the cost, 3548 s.");
-    for (String name : course.cost().terms().keySet()) {
+    for (CourseTerm name : course.cost().terms().keySet()) {
       long due = course.cost().terms().get(name);
       assertOne(
           Courses.cost(
               course,
               c -> {
-                Map<String, Long> terms = new LinkedHashMap<>(c.terms());
+                Map<CourseTerm, Long> terms = new LinkedHashMap<>(c.terms());
                 terms.put(name, due + 7);
                 return new Cost(c.seconds(), 0, terms);
               }),
           "REPORT true report: The plan states as cost term "
-              + name
+              + name.key()
               + " "
               + (due + 7)
               + " s; worked out again: "

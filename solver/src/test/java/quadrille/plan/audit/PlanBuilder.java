@@ -17,6 +17,7 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleSet;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
@@ -121,13 +122,13 @@ final class PlanBuilder {
     long split = 600L * fine.values().stream().mapToInt(set -> set.size() - 1).sum();
     int injections = built.stream().mapToInt(visit -> visit.injections().size()).sum();
     int cartridges = built.stream().mapToInt(Visit::cartridges).sum();
-    Map<String, Long> terms = new LinkedHashMap<>();
-    terms.put("chair time", chair);
-    terms.put("balance", Math.round(0.5 * (longest - mean)));
-    terms.put("split quadrant", split);
-    terms.put("worst areas late", worstLate);
-    terms.put("injections", 60L * injections);
-    terms.put("cartridges", 20L * cartridges);
+    Map<CourseTerm, Long> terms = new LinkedHashMap<>();
+    terms.put(CourseTerm.CHAIR_TIME, chair);
+    terms.put(CourseTerm.BALANCE, Math.round(0.5 * (longest - mean)));
+    terms.put(CourseTerm.SPLIT_QUADRANT, split);
+    terms.put(CourseTerm.WORST_AREAS_LATE, worstLate);
+    terms.put(CourseTerm.INJECTIONS, 60L * injections);
+    terms.put(CourseTerm.CARTRIDGES, 20L * cartridges);
     long sum = terms.values().stream().mapToLong(Long::longValue).sum();
     return new Cost(sum, sum / 2, terms);
   }

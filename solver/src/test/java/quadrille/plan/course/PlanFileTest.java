@@ -236,11 +236,12 @@ final class PlanFileTest {
   }
 
   private static Arbitrary<Cost> costs() {
-    return Arbitraries.maps(words(), Arbitraries.integers().between(0, 100_000))
+    return Arbitraries.maps(
+            Arbitraries.of(CourseTerm.values()), Arbitraries.integers().between(0, 100_000))
         .ofMaxSize(6)
         .map(
             map -> {
-              Map<String, Long> terms = new LinkedHashMap<>();
+              Map<CourseTerm, Long> terms = new LinkedHashMap<>();
               map.forEach((name, value) -> terms.put(name, (long) value));
               long sum = terms.values().stream().mapToLong(Long::longValue).sum();
               return new Cost(sum, sum / 2, terms);

@@ -15,9 +15,9 @@ final class SampleCourses {
   private SampleCourses() {}
 
   static Course everything() {
-    Map<String, Long> terms = new LinkedHashMap<>();
-    terms.put("chair time", 1337L);
-    terms.put("injections", 120L);
+    Map<CourseTerm, Long> terms = new LinkedHashMap<>();
+    terms.put(CourseTerm.CHAIR_TIME, 1337L);
+    terms.put(CourseTerm.INJECTIONS, 120L);
     return new Course(
         "K-1042",
         List.of(visit()),

@@ -23,8 +23,10 @@ import quadrille.mouths.Profile;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.PlanWriter;
 import quadrille.plan.course.Visit;
+import quadrille.plan.planning.PlanOutcome.Change;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.PlanOutcome.Remedy;
@@ -102,16 +104,14 @@ class CoursePlannerTest {
     PlanOutcome outcome =
         new CoursePlanner(Effort.QUICK).plan(chart, PRACTICE, VisitRange.exactly(2));
     NoPlan none = assertInstanceOf(NoPlan.class, outcome);
-    assertTrue(none.clashes().stream().anyMatch(clash -> clash.startsWith("H4")));
-    List<String> words = none.remedies().stream().map(Remedy::words).toList();
-    String more =
-        words.stream().filter(w -> w.matches("plan \\d+ visits")).findFirst().orElseThrow();
-    int visits = Integer.parseInt(more.replaceAll("\\D", ""));
+    assertTrue(
+        none.clashes().stream()
+            .anyMatch(clash -> clash instanceof Clash.Broken it && it.rule() == HardRule.LENGTH));
+    List<Change> changes = none.remedies().stream().map(Remedy::change).toList();
+    int visits = only(Change.Visits.class, changes).number();
     assertEquals(visits, planned(chart, VisitRange.exactly(visits), 2).visits().size());
 
-    String longer =
-        words.stream().filter(w -> w.startsWith("allow visits of")).findFirst().orElseThrow();
-    int minutes = Integer.parseInt(longer.replaceAll("allow visits of (\\d+).*", "$1"));
+    int minutes = only(Change.LongerVisits.class, changes).minutes();
     Patient old = chart.patient();
     Patient patient =
         new Patient(
@@ -149,5 +149,9 @@ class CoursePlannerTest {
     Area.of(chart).forEach(area -> whole.add(area.name()));
     assertTrue(names.stream().anyMatch(name -> !whole.contains(name)), names.toString());
     assertTrue(course.visits().stream().allMatch(visit -> visit.bookedMinutes() <= 50));
+  }
+
+  private static <T> T only(Class<T> kind, List<?> all) {
+    return all.stream().filter(kind::isInstance).map(kind::cast).findFirst().orElseThrow();
   }
 }

@@ -2,6 +2,7 @@ package quadrille.plan.scenario;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -13,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.planning.CoursePlanner;
@@ -76,11 +78,10 @@ final class ComparerTest {
     Comparison.Group day = compare(chart, new VisitRange(1, 2), 2, ONE_DAY).groups().get(1);
     assertTrue(day.choices().get(0).feasible());
     assertTrue(
-        day.choices().get(0).hints().stream().anyMatch(hint -> hint.startsWith("diabetes: ")),
+        day.choices().get(0).hints().contains(new Hint.EverythingInOneVisit(Alert.DIABETES)),
         day.choices().get(0).hints().toString());
     assertEquals(
-        List.of("H10 alerts: diabetes forbids all visits within 24 h"),
-        day.choices().get(1).obstacles());
+        List.of(new Obstacle.DayForbidden(Alert.DIABETES)), day.choices().get(1).obstacles());
   }
 
   @Test
@@ -88,7 +89,7 @@ final class ComparerTest {
     Chart chart = withAlert(demo("mild-one-visit"), Alert.ENDOCARDITIS_RISK);
     Comparison.Group day = compare(chart, new VisitRange(2, 2), 1, ONE_DAY).groups().get(1);
     assertEquals(
-        List.of("H10 alerts: endocarditis-risk asks for 10 days between visits"),
+        List.of(new Obstacle.DaysAskedFor(Alert.ENDOCARDITIS_RISK, 10)),
         day.choices().get(0).obstacles());
   }
 
@@ -98,7 +99,7 @@ final class ComparerTest {
     Comparison comparison = compare(demo("moderate"), new VisitRange(2, 4), 2, ONE_DAY);
     Choice day = comparison.groups().get(1).choices().get(2);
     assertTrue(day.feasible());
-    assertTrue(day.hints().stream().anyMatch(hint -> hint.startsWith("acute load")), "one day");
+    assertTrue(day.hints().stream().anyMatch(Hint.MuchWithin24Hours.class::isInstance), "one day");
     Choice weeks = comparison.groups().get(0).choices().get(2);
     assertTrue(weeks.feasible());
     assertTrue(weeks.hints().isEmpty(), weeks.hints().toString());
@@ -111,7 +112,8 @@ final class ComparerTest {
     assertTrue(comparison.groups().get(0).choices().stream().allMatch(Choice::feasible));
     for (Choice choice : comparison.groups().get(1).choices()) {
       assertFalse(choice.feasible());
-      assertTrue(choice.obstacles().get(0).contains("implant"), choice.obstacles().toString());
+      Obstacle.NoInsert none = assertInstanceOf(Obstacle.NoInsert.class, choice.obstacles().get(0));
+      assertEquals(Pass.IMPLANT_CARE, none.work().pass());
     }
     Practice bare = without.applyTo(PRACTICE);
     assertThrows(
@@ -125,8 +127,8 @@ final class ComparerTest {
   void saysWhatWaits() throws Exception {
     Comparison comparison = compare(demo("weight-missing"), new VisitRange(1, 2), 1);
     assertTrue(
-        comparison.notes().stream().anyMatch(note -> note.contains("weight is missing")),
-        comparison.notes().toString());
+        comparison.waiting().stream().anyMatch(reason -> reason.contains("weight is missing")),
+        comparison.waiting().toString());
     assertNotNull(comparison.groups().get(0).choices().get(0).figures());
   }
 
@@ -138,7 +140,7 @@ final class ComparerTest {
     Comparison comparison = compare(empty, VisitRange.USUAL, 1);
     assertTrue(comparison.groups().get(0).choices().isEmpty());
     assertTrue(comparison.rulesOfThumb().isEmpty());
-    assertEquals(List.of("nothing is due, so there is nothing to compare"), comparison.notes());
+    assertTrue(comparison.nothingDue());
   }
 
   private static Comparison compare(Chart chart, VisitRange visits, int threads, WhatIf... whatIfs)

@@ -57,11 +57,12 @@ final class CourseFiguresTest {
         new Comparison(
                 List.of(
                     group(
-                        choice("a", figures(6000, 2, 90, 0.5)),
-                        choice("b", figures(7000, 3, 90, 0.5)),
-                        choice("c", figures(8000, 4, 50, 0.5))),
-                    group(choice("d", figures(9000, 5, 50, 0.5)))),
-                List.of(choice("e", figures(8000, 4, 50, 0.2))),
+                        choice(figures(6000, 2, 90, 0.5)),
+                        choice(figures(7000, 3, 90, 0.5)),
+                        choice(figures(8000, 4, 50, 0.5))),
+                    group(choice(figures(9000, 5, 50, 0.5)))),
+                List.of(choice(figures(8000, 4, 50, 0.2))),
+                false,
                 List.of())
             .marked();
     assertEquals(
@@ -72,11 +73,11 @@ final class CourseFiguresTest {
   }
 
   private static Comparison.Group group(Choice... choices) {
-    return new Comparison.Group(WhatIf.AS_IT_IS, List.of(choices), List.of());
+    return new Comparison.Group(WhatIf.AS_IT_IS, List.of(choices));
   }
 
-  static Choice choice(String words, CourseFigures figures) {
-    return new Choice(words, figures.visits(), figures, null, List.of(), List.of(), false);
+  private static Choice choice(CourseFigures figures) {
+    return new Choice(null, figures.visits(), figures, null, List.of(), List.of(), false);
   }
 
   static CourseFigures figures(int chairSeconds, int visits, int longest, double dose) {

@@ -52,7 +52,7 @@ final class RuleOfThumbBeatenTest {
             planned.put(visits, found.course());
           }
           Course plan = planned.get(visits);
-          String where = chart.caseName() + ", " + rule.words();
+          String where = chart.caseName() + ", " + rule;
           assertTrue(plan.cost().seconds() <= by.cost().seconds(), where + ": cost");
           assertTrue(plan.chairSeconds() <= by.chairSeconds(), where + ": chair time");
           plans += plan.chairSeconds();

@@ -124,7 +124,7 @@ final class RuleOfThumbTest {
         }
         TreeSet<String> byBook =
             given.get().brokenRules().stream()
-                .map(name -> name.split(" ")[0])
+                .map(rules -> "H" + rules.number())
                 .collect(toCollection(TreeSet::new));
         TreeSet<String> byAudit =
             given.get().findings().stream()

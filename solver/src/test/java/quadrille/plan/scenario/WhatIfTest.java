@@ -40,7 +40,6 @@ final class WhatIfTest {
   @Test
   void leavesThePracticeAsItIs() {
     assertEquals(PRACTICE, WhatIf.AS_IT_IS.applyTo(PRACTICE));
-    assertEquals("as it is", WhatIf.AS_IT_IS.words());
   }
 
   @Test
@@ -54,13 +53,5 @@ final class WhatIfTest {
     assertTrue(faults.get(2).startsWith("agent \"cocoa\": is not in"), faults.get(2));
     assertEquals("certainty 1.0: must be 0.001 to 0.999", faults.get(3));
     assertThrows(IllegalArgumentException.class, () -> wrong.applyTo(PRACTICE));
-  }
-
-  @Test
-  void saysWhatItIs() {
-    assertEquals(
-        "visits of at most 60 min; without slim straight; mepivacaine-3 first; 90 of 100 visits end"
-            + " in time; gross pass of the whole mouth first; all within 24 h",
-        new WhatIf(60, List.of("slim straight"), "mepivacaine-3", 0.9, true, true).words());
   }
 }

@@ -15,6 +15,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.visit.Commitments;
 import quadrille.plan.visit.Mouth;
@@ -118,7 +119,7 @@ final class CommitmentsTest {
             mouth
                 .stands(new Commitments.Slot(null, 20, null), new Commitments.Slot(null, 20, null))
                 .inVisits(2));
-    assertEquals(List.of("H4 booked length"), never.brokenRules());
+    assertEquals(List.of(HardRule.BOOKED_LENGTH), never.brokenRules());
   }
 
   /**
@@ -138,7 +139,7 @@ final class CommitmentsTest {
     Staged later = stager.stage(mouth.inVisits(2));
     assertTrue(later.feasible());
     assertArrayEquals(new int[] {1}, later.layouts().get(0).order());
-    assertEquals(List.of("H3 dose"), stager.stage(mouth.inVisits(1)).brokenRules());
+    assertEquals(List.of(HardRule.DOSE), stager.stage(mouth.inVisits(1)).brokenRules());
     mouth.given("articaine-4-200", 10);
     assertTrue(stager.stage(mouth.inVisits(1)).feasible());
     mouth
@@ -146,7 +147,7 @@ final class CommitmentsTest {
             "\"preferredAgents\": [\"articaine-4-200\"], \"epinephrineCapMg\": 0.2,"
                 + " \"appointments\": {\"gapMinDays\": 0}")
         .given("articaine-4-200", 12);
-    assertEquals(List.of("H3 dose of the day"), stager.stage(mouth.inVisits(2)).brokenRules());
+    assertEquals(List.of(HardRule.DOSE_OF_THE_DAY), stager.stage(mouth.inVisits(2)).brokenRules());
   }
 
   @Test

@@ -16,6 +16,7 @@ import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.PracticeWriter;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.calibration.SimulatedPractice.Draw;
@@ -41,7 +42,7 @@ final class CalibratorTest {
               14,
               6,
               12,
-              new Cost(1, 1, Map.of("chair time", 1L)),
+              new Cost(1, 1, Map.of(CourseTerm.CHAIR_TIME, 1L)),
               List.of(),
               List.of(),
               List.of());

@@ -23,6 +23,7 @@ import quadrille.facts.practice.Power;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
@@ -46,7 +47,7 @@ final class SampleLogs {
         14,
         6,
         12,
-        new Cost(1000, 900, Map.of("chair time", 1000L)),
+        new Cost(1000, 900, Map.of(CourseTerm.CHAIR_TIME, 1000L)),
         List.of(),
         List.of("an assumption"),
         List.of());

@@ -18,8 +18,10 @@ import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.HardRule;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.Visit;
+import quadrille.plan.planning.Clash;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.Progress;
@@ -158,8 +160,8 @@ final class RestagerTest {
       assertTrue(share(again.restaged().course().visits().get(0)) <= 1 - 14.5 / 15 + 1e-9);
       assertEquals(1, again.restaged().before().given().size());
     } else {
-      List<String> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
-      assertTrue(clashes.toString().contains("H3"), clashes.toString());
+      List<Clash> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
+      assertTrue(clashes.stream().anyMatch(clash -> brokenNumber(clash) == 3), clashes.toString());
     }
   }
 
@@ -184,8 +186,10 @@ final class RestagerTest {
     if (sameDay instanceof Restager.Outcome.Again again) {
       assertFalse(again.restaged().course().visits().get(0).tray().contains(insert));
     } else {
-      List<String> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
-      assertTrue(clashes.toString().contains("H9 sterile sets"), clashes.toString());
+      List<Clash> clashes = ((Restager.Outcome.NoCourse) sameDay).clashes();
+      assertTrue(
+          clashes.stream().anyMatch(clash -> broken(clash) == HardRule.STERILE_SETS_OF_THE_DAY),
+          clashes.toString());
     }
   }
 
@@ -249,5 +253,13 @@ final class RestagerTest {
 
   private static double share(@Nullable Visit visit) {
     return visit == null ? 0 : visit.doseShare();
+  }
+
+  private static @Nullable HardRule broken(Clash clash) {
+    return clash instanceof Clash.Broken broken ? broken.rule() : null;
+  }
+
+  private static int brokenNumber(Clash clash) {
+    return clash instanceof Clash.Broken broken ? broken.rule().number() : 0;
   }
 }

@@ -1,11 +1,11 @@
 package quadrille.cli.render.page;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.ChoiceWords;
+import quadrille.cli.render.ExtraVisits;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.CourseLines;
 import quadrille.cli.render.picture.FrontChart;
@@ -71,13 +71,13 @@ public record ComparePage(
       }
       String letter = i == 0 ? "" : letter(i - 1);
       List<String> keys = group.choices().stream().map(c -> letter + c.visits()).toList();
-      String words = i == 0 ? "" : group.whatIf().words() + ", ";
+      String words = i == 0 ? "" : ChoiceWords.conditions(group.whatIf()) + ", ";
       tables.add(
           new Table(
-              i == 0 ? "The practice as it is" : "What if: " + group.whatIf().words(),
-              rows(keys, group.choices()),
+              ChoiceWords.heading(group.whatIf()),
+              rows(keys, group.choices(), chart),
               VisitCountChart.of(group.choices()),
-              group.sentences(),
+              ExtraVisits.sentences(group.choices()),
               hints(group.choices())));
       add(points, courses, keys, words, group.choices());
     }
@@ -91,7 +91,11 @@ public record ComparePage(
       }
       tables.add(
           new Table(
-              "Rules of thumb, the practice as it is", rows(keys, rules), null, List.of(), hints));
+              "Rules of thumb, the practice as it is",
+              rows(keys, rules, chart),
+              null,
+              List.of(),
+              hints));
       add(points, courses, keys, "", rules);
     }
     return new ComparePage(
@@ -100,7 +104,7 @@ public record ComparePage(
         tables,
         FrontChart.of(points),
         CourseLines.of(courses),
-        comparison.notes().stream().map(note -> Words.capital(note) + ".").toList());
+        ChoiceWords.notes(comparison).stream().map(note -> Words.capital(note) + ".").toList());
   }
 
   private static String letter(int index) {
@@ -120,22 +124,23 @@ public record ComparePage(
         points.add(new FrontChart.Point(keys.get(i), figures, choices.get(i).unbeaten()));
       }
       if (course != null) {
-        courses.add(new CourseLines.Named(keys.get(i), before + choices.get(i).words(), course));
+        courses.add(
+            new CourseLines.Named(keys.get(i), before + ChoiceWords.name(choices.get(i)), course));
       }
     }
   }
 
-  private static List<Row> rows(List<String> keys, List<Choice> choices) {
+  private static List<Row> rows(List<String> keys, List<Choice> choices, Chart chart) {
     List<Row> rows = new ArrayList<>();
     for (int i = 0; i < choices.size(); i++) {
       Choice choice = choices.get(i);
       rows.add(
           new Row(
               keys.get(i),
-              choice.words(),
+              ChoiceWords.name(choice),
               choice.unbeaten(),
               cells(choice.figures()),
-              choice.obstacles()));
+              ChoiceWords.obstacles(choice, chart)));
     }
     return List.copyOf(rows);
   }
@@ -158,13 +163,7 @@ public record ComparePage(
 
   /** Each hint once, with the rows that it is about. */
   private static List<String> hints(List<Choice> choices) {
-    Map<String, List<String>> rows = new LinkedHashMap<>();
-    for (Choice choice : choices) {
-      for (String hint : choice.hints()) {
-        rows.computeIfAbsent(hint, h -> new ArrayList<>()).add(choice.words());
-      }
-    }
-    return rows.entrySet().stream()
+    return ChoiceWords.hints(choices).entrySet().stream()
         .map(hint -> Words.capital(String.join(", ", hint.getValue())) + ": " + hint.getKey() + ".")
         .toList();
   }

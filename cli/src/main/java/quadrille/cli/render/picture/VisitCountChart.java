@@ -2,6 +2,7 @@ package quadrille.cli.render.picture;
 
 import java.util.ArrayList;
 import java.util.List;
+import quadrille.cli.render.ChoiceWords;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.CourseFigures;
 
@@ -72,13 +73,13 @@ public record VisitCountChart(
         bars.add(bar("chair", middle - bar - 1, bar, chair, unit));
         bars.add(bar("longest", middle + 1, bar, figures.longestMinutes(), unit));
         words.add(
-            choices.get(i).words()
+            ChoiceWords.name(choices.get(i))
                 + ": "
                 + Math.round(chair)
                 + " minutes in the chair, longest visit "
                 + figures.longestMinutes());
       } else {
-        words.add(choices.get(i).words() + ": not possible");
+        words.add(ChoiceWords.name(choices.get(i)) + ": not possible");
       }
       pairs.add(new Pair(Integer.toString(choices.get(i).visits()), Svg.number(middle), bars));
     }

@@ -191,7 +191,7 @@ final class PlanPagesTest {
             14,
             6,
             12,
-            new Cost(0, 0, new java.util.LinkedHashMap<>()),
+            new Cost(0, 0, java.util.Map.of()),
             List.of(),
             List.of(),
             List.of());

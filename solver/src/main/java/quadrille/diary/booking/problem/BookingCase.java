@@ -1,4 +1,4 @@
-package quadrille.diary.booking;
+package quadrille.diary.booking.problem;
 
 import java.time.Instant;
 import java.time.LocalDate;
@@ -11,23 +11,22 @@ import quadrille.diary.book.Chair;
 import quadrille.diary.book.Clinician;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.FreeTimes;
-import quadrille.diary.book.SterileStock.SterileSet;
 import quadrille.diary.calendar.Interval;
 import quadrille.diary.calendar.Intervals;
 
 /**
- * A diary made ready for the search: when each clinician and each chair can be used at all,
- * whatever is booked; when visits may start; and the sets that are counted. Clinicians, chairs and
- * sets go by their place in the diary's lists.
+ * The problem, of the diary's side: when each clinician and each chair can be used at all, whatever
+ * is booked; when visits may start; and the sets that are counted. Clinicians, chairs and sets go
+ * by their place in the diary's lists.
  */
-final class BookingCase {
+public final class BookingCase {
 
   private final Diary diary;
   private final BookingWeights weights;
   private final TimeLine time;
-  private final List<BitSet> clinicianShut = new ArrayList<>();
-  private final List<BitSet> chairShut = new ArrayList<>();
-  private final BitSet starts = new BitSet();
+  private final List<MinuteSet> clinicianShut = new ArrayList<>();
+  private final List<MinuteSet> chairShut = new ArrayList<>();
+  private final MinuteSet starts;
   private final List<BitSet> booked = new ArrayList<>();
   private final int night;
 
@@ -35,7 +34,7 @@ final class BookingCase {
    * @param first day on which something may be booked
    * @param last such day, not before the first
    */
-  BookingCase(Diary diary, BookingWeights weights, LocalDate first, LocalDate last) {
+  public BookingCase(Diary diary, BookingWeights weights, LocalDate first, LocalDate last) {
     this.diary = diary;
     this.weights = weights;
     this.time = new TimeLine(diary.zone(), first, last);
@@ -59,11 +58,13 @@ final class BookingCase {
     for (Chair chair : diary.chairs()) {
       chairShut.add(time.shut(unbooked.ofChair(chair, first, last)));
     }
+    BitSet startable = new BitSet();
     for (Interval span : Intervals.union(working)) {
       for (Instant start : unbooked.starts(span, 1)) {
-        starts.set(time.minute(start));
+        startable.set(time.minute(start));
       }
     }
+    this.starts = new MinuteSet(startable);
     this.night = shortestNight();
   }
 
@@ -71,14 +72,14 @@ final class BookingCase {
    * The shortest time between the end of any day's work and the beginning of the next, in minutes;
    * as little where work goes on over midnight.
    */
-  int night() {
+  public int night() {
     return night;
   }
 
   private int shortestNight() {
     BitSet open = new BitSet(time.length());
-    for (BitSet shut : clinicianShut) {
-      BitSet working = (BitSet) shut.clone();
+    for (MinuteSet shut : clinicianShut) {
+      BitSet working = shut.copy();
       working.flip(0, time.length());
       open.or(working);
     }
@@ -99,11 +100,11 @@ final class BookingCase {
    *
    * @param visits that stand on that day beside the diary's bookings
    */
-  long leftOver(int clinician, int day, List<BookedVisit> visits) {
+  public long leftOver(int clinician, int day, List<? extends Commitment> visits) {
     int from = time.dayStart(day);
     int to = time.dayStart(day + 1);
     BitSet busy = booked.get(clinician).get(from, to);
-    for (BookedVisit visit : visits) {
+    for (Commitment visit : visits) {
       busy.set(Math.max(0, visit.start() - from), Math.min(to - from, visit.end() - from));
     }
     int before = leftOverDay(clinician, booked.get(clinician).get(from, to), from, to);
@@ -112,15 +113,15 @@ final class BookingCase {
   }
 
   private int leftOverDay(int clinician, BitSet busy, int from, int to) {
-    BitSet shut = clinicianShut.get(clinician);
+    MinuteSet shut = clinicianShut.get(clinician);
     int minutes = 0;
     int at = from;
     while (at < to) {
-      int open = shut.nextClearBit(at);
+      int open = shut.nextOutside(at);
       if (open >= to) {
         break;
       }
-      int next = shut.nextSetBit(open);
+      int next = shut.next(open);
       int end = next < 0 || next > to ? to : next;
       minutes += leftOver(busy, open - from, end - from);
       at = end;
@@ -146,42 +147,42 @@ final class BookingCase {
     return minutes;
   }
 
-  Diary diary() {
+  public Diary diary() {
     return diary;
   }
 
-  BookingWeights weights() {
+  public BookingWeights weights() {
     return weights;
   }
 
-  TimeLine time() {
+  public TimeLine time() {
     return time;
   }
 
-  int clinicians() {
+  public int clinicians() {
     return clinicianShut.size();
   }
 
-  int chairs() {
+  public int chairs() {
     return chairShut.size();
   }
 
   /** Minutes in which a clinician does not work or has something else than bookings. */
-  BitSet clinicianShut(int clinician) {
+  public MinuteSet clinicianShut(int clinician) {
     return clinicianShut.get(clinician);
   }
 
   /** Minutes in which a chair is out of use for anything but bookings. */
-  BitSet chairShut(int chair) {
+  public MinuteSet chairShut(int chair) {
     return chairShut.get(chair);
   }
 
   /** Minutes at which a visit may start, if somebody works then. */
-  BitSet starts() {
+  public MinuteSet starts() {
     return starts;
   }
 
-  int clinician(String id) {
+  public int clinician(String id) {
     for (int i = 0; i < diary.clinicians().size(); i++) {
       if (diary.clinicians().get(i).id().equals(id)) {
         return i;
@@ -190,7 +191,7 @@ final class BookingCase {
     throw new IllegalArgumentException("The diary has no clinician (" + id + ").");
   }
 
-  int chair(String id) {
+  public int chair(String id) {
     for (int i = 0; i < diary.chairs().size(); i++) {
       if (diary.chairs().get(i).id().equals(id)) {
         return i;
@@ -200,33 +201,22 @@ final class BookingCase {
   }
 
   /** Where a booking stands. */
-  Slot slot(Booking booking) {
+  public Slot slot(Booking booking) {
     return new Slot(
         time.minute(booking.start()), clinician(booking.clinician()), chair(booking.chair()));
   }
 
-  /** The booking of a visit at a slot. */
-  Booking at(Booking booking, Slot slot) {
-    return booking.at(
-        time.instant(slot.start()),
-        diary.clinicians().get(slot.clinician()).id(),
-        diary.chairs().get(slot.chair()).id());
-  }
-
-  /** How many of each counted set a list of names uses, by the set's place in the stock. */
-  int[] uses(List<String> names) {
-    List<SterileSet> sets = diary.stock().sets();
-    int[] uses = new int[sets.size()];
-    for (int set = 0; set < uses.length; set++) {
-      for (String name : names) {
-        uses[set] += name.equals(sets.get(set).name()) ? 1 : 0;
-      }
-    }
-    return uses;
+  /**
+   * How many of each counted set a list of names uses.
+   *
+   * @param names of sets, twice for two
+   */
+  public SetCounts uses(List<String> names) {
+    return SetCounts.of(diary.stock().sets(), names);
   }
 
   /** Busy times that use sets. */
-  List<BusyTime> busyWithSets() {
+  public List<BusyTime> busyWithSets() {
     return diary.busy().stream().filter(busy -> !busy.sets().isEmpty()).toList();
   }
 }

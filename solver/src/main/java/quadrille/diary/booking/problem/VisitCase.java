@@ -1,33 +1,33 @@
-package quadrille.diary.booking;
+package quadrille.diary.booking.problem;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.VisitRequest;
 
 /**
- * A visit of a course made ready for the search.
+ * A visit of a course, as the problem has it.
  *
  * @param place in the course, from 0
  * @param minutes to book; of a fixed visit those that are booked
  * @param may which clinicians may treat it, by their place
- * @param uses how many of each counted set, by its place
+ * @param uses of each counted set
  * @param fixed where it stands and stays; null if a slot is sought
  * @param fixedDay its day, if it is fixed
  * @param kept where it stands and may leave for a price; null if it stands nowhere
  * @param movingPoints what leaving costs
  */
-record VisitCase(
+public record VisitCase(
     VisitRequest request,
     int place,
     int minutes,
     List<Boolean> may,
-    int[] uses,
+    SetCounts uses,
     @Nullable Slot fixed,
     int fixedDay,
     @Nullable Slot kept,
     long movingPoints) {
 
-  VisitCase {
+  public VisitCase {
     may = List.copyOf(may);
   }
 }

@@ -1,4 +1,4 @@
-package quadrille.diary.booking;
+package quadrille.diary.booking.problem;
 
 /** What a booking can cost. */
 public enum CostTerm {

@@ -1,4 +1,4 @@
-package quadrille.diary.booking;
+package quadrille.diary.booking.problem;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -99,7 +99,7 @@ public record BookingWeights(
   }
 
   /** The same weights, but that finishing early goes before all else. */
-  BookingWeights finishFirst() {
+  public BookingWeights finishFirst() {
     return new BookingWeights(
         FIRST,
         waitDaySquared,
@@ -111,13 +111,13 @@ public record BookingWeights(
   }
 
   /** The same weights, but that one clinician throughout goes before all else. */
-  BookingWeights clinicianFirst() {
+  public BookingWeights clinicianFirst() {
     return new BookingWeights(
         finishDay, waitDaySquared, FIRST, otherClinician, otherTime, sliverMinute, usableMinutes);
   }
 
   /** The same weights, but that the patient's preferences go before all else. */
-  BookingWeights wishesFirst() {
+  public BookingWeights wishesFirst() {
     return new BookingWeights(
         finishDay, waitDaySquared, clinicianChange, FIRST, FIRST, sliverMinute, usableMinutes);
   }

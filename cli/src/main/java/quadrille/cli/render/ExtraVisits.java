@@ -1,21 +1,23 @@
-package quadrille.plan.scenario;
+package quadrille.cli.render;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import quadrille.plan.scenario.Choice;
+import quadrille.plan.scenario.CourseFigures;
 
 /**
  * Says in one sentence each what an extra visit buys, in the figures that the table shows, and
  * which choices are proven best.
  */
-final class ExtraVisits {
+public final class ExtraVisits {
 
   private ExtraVisits() {}
 
   /**
    * @param choices by number of visits, ascending
    */
-  static List<String> sentences(List<Choice> choices) {
+  public static List<String> sentences(List<Choice> choices) {
     List<String> sentences = new ArrayList<>();
     CourseFigures before = null;
     for (Choice choice : choices) {
@@ -29,7 +31,7 @@ final class ExtraVisits {
     List<String> proven =
         choices.stream()
             .filter(choice -> choice.figures() != null && choice.figures().provenBest())
-            .map(Choice::words)
+            .map(ChoiceWords::name)
             .toList();
     if (!proven.isEmpty()) {
       sentences.add(

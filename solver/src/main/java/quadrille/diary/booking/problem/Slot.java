@@ -1,4 +1,4 @@
-package quadrille.diary.booking;
+package quadrille.diary.booking.problem;
 
 /**
  * Where a visit can go.
@@ -7,4 +7,4 @@ package quadrille.diary.booking;
  * @param clinician place in the diary's list
  * @param chair place in the diary's list
  */
-record Slot(int start, int clinician, int chair) {}
+public record Slot(int start, int clinician, int chair) {}

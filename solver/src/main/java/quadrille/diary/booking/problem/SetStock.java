@@ -1,4 +1,4 @@
-package quadrille.diary.booking;
+package quadrille.diary.booking.problem;
 
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -16,7 +16,7 @@ import quadrille.diary.book.SterileStock.SterileSet;
  * @param reprocessing minutes
  * @param others times at which others have it out, already with reprocessing
  */
-record SetStock(int set, int count, int reprocessing, List<Out> others) {
+public record SetStock(int set, int count, int reprocessing, List<Out> others) {
 
   /**
    * Sets that are out.
@@ -26,7 +26,7 @@ record SetStock(int set, int count, int reprocessing, List<Out> others) {
    */
   record Out(int from, int back, int number) {}
 
-  SetStock {
+  public SetStock {
     others = List.copyOf(others);
   }
 
@@ -35,7 +35,7 @@ record SetStock(int set, int count, int reprocessing, List<Out> others) {
    *
    * @param courses whose bookings are not others'
    */
-  static List<SetStock> of(BookingCase booking, List<CourseCase> courses) {
+  public static List<SetStock> of(BookingCase booking, List<CourseCase> courses) {
     List<String> own = courses.stream().map(course -> course.request().caseName()).toList();
     int reprocessing = booking.diary().stock().reprocessingMinutes();
     List<SetStock> stocks = new ArrayList<>();
@@ -43,14 +43,14 @@ record SetStock(int set, int count, int reprocessing, List<Out> others) {
       int place = stocks.size();
       List<Out> others = new ArrayList<>();
       for (Booking one : booking.diary().bookings()) {
-        int number = booking.uses(one.sets())[place];
+        int number = booking.uses(one.sets()).of(place);
         if (one.status().takesTime() && number > 0 && !own.contains(one.caseName())) {
           int start = booking.time().minute(one.start());
           others.add(new Out(start, start + one.minutes() + reprocessing, number));
         }
       }
       for (BusyTime busy : booking.busyWithSets()) {
-        int number = booking.uses(busy.sets())[place];
+        int number = booking.uses(busy.sets()).of(place);
         if (number > 0) {
           others.add(
               new Out(
@@ -68,11 +68,11 @@ record SetStock(int set, int count, int reprocessing, List<Out> others) {
    * At each visit's start and at each other start while its set is out, how many are too many
    * because of visits that are being booked; what stood too many before is left alone.
    */
-  long tooMany(List<BookedVisit> visits) {
+  public long tooMany(List<? extends Commitment> visits) {
     List<Out> standing = new ArrayList<>(others);
     List<Out> all = new ArrayList<>(others);
-    for (BookedVisit visit : visits) {
-      Out out = new Out(visit.start(), visit.end() + reprocessing, visit.visit().uses()[set]);
+    for (Commitment visit : visits) {
+      Out out = new Out(visit.start(), visit.end() + reprocessing, visit.visit().uses().of(set));
       all.add(out);
       if (visit.pinned()) {
         standing.add(out);

@@ -1,9 +1,12 @@
-package quadrille.plan.scenario;
+package quadrille.cli.render;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import quadrille.plan.scenario.Choice;
+import quadrille.plan.scenario.CourseFigures;
+import quadrille.plan.scenario.Obstacle;
 
 final class ExtraVisitsTest {
 
@@ -34,7 +37,8 @@ final class ExtraVisitsTest {
 
   @Test
   void skipsWhatIsNotPossible() {
-    Choice none = new Choice("1 visit", 1, null, null, List.of("H4 length"), List.of(), false);
+    Choice none =
+        new Choice(null, 1, null, null, List.of(new Obstacle.CutShort()), List.of(), false);
     assertEquals(
         List.of("2 visits are the fewest found to keep every rule, the longest 90 min."),
         ExtraVisits.sentences(
@@ -43,6 +47,6 @@ final class ExtraVisitsTest {
   }
 
   private static Choice choice(CourseFigures figures) {
-    return CourseFiguresTest.choice(figures.visits() + " visits", figures);
+    return new Choice(null, figures.visits(), figures, null, List.of(), List.of(), false);
   }
 }

@@ -1,4 +1,4 @@
-package quadrille.diary.booking;
+package quadrille.diary.booking.problem;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -13,18 +13,18 @@ import quadrille.diary.book.FreeTimes;
 import quadrille.diary.book.VisitRequest;
 
 /**
- * A course made ready for the search: its visits, when its patient can come, and what its terms
- * cost. Visits that stand in the diary are fixed, unless they are said to be movable.
+ * The problem, of a course's side: its visits, when its patient can come, and what its terms cost.
+ * Visits that stand in the diary are fixed, unless they are said to be movable.
  */
-final class CourseCase {
+public final class CourseCase {
 
   private final int number;
   private final BookingCase booking;
   private final CourseRequest request;
   private final BookingWeights weights;
   private final List<VisitCase> visits;
-  private final BitSet patientShut;
-  private final @Nullable BitSet disliked;
+  private final MinuteSet patientShut;
+  private final @Nullable MinuteSet disliked;
   private final int preferredClinician;
   private final int asked;
   private final int earliest;
@@ -46,7 +46,7 @@ final class CourseCase {
     LocalDate last = time.date(time.days() - 1);
     this.patientShut =
         request.availability().any()
-            ? new BitSet()
+            ? new MinuteSet(new BitSet())
             : time.shut(free.ofPatient(request.availability(), first, last));
     this.disliked =
         request.preferences().times().isEmpty()
@@ -59,7 +59,7 @@ final class CourseCase {
   }
 
   /** A course whose visits stay where they stand in the diary. */
-  static CourseCase of(int number, BookingCase booking, CourseRequest request) {
+  public static CourseCase of(int number, BookingCase booking, CourseRequest request) {
     return of(number, booking, request, List.of(), 0, 0);
   }
 
@@ -70,7 +70,7 @@ final class CourseCase {
    * @param heldPoints what it costs to move one that is held
    * @param promisedPoints what it costs to move one that is promised
    */
-  static CourseCase of(
+  public static CourseCase of(
       int number,
       BookingCase booking,
       CourseRequest request,
@@ -112,74 +112,74 @@ final class CourseCase {
   }
 
   /** The same course under other weights. */
-  CourseCase under(BookingWeights other) {
+  public CourseCase under(BookingWeights other) {
     return new CourseCase(number, booking, request, other, visits);
   }
 
   /** The course's place among those sought for together. */
-  int number() {
+  public int number() {
     return number;
   }
 
-  BookingCase booking() {
+  public BookingCase booking() {
     return booking;
   }
 
-  CourseRequest request() {
+  public CourseRequest request() {
     return request;
   }
 
-  BookingWeights weights() {
+  public BookingWeights weights() {
     return weights;
   }
 
-  List<VisitCase> visits() {
+  public List<VisitCase> visits() {
     return visits;
   }
 
   /** Minutes in which the patient cannot come. */
-  BitSet patientShut() {
+  public MinuteSet patientShut() {
     return patientShut;
   }
 
   /** The first day on which it may start. */
-  int earliest() {
+  public int earliest() {
     return earliest;
   }
 
   /** What it costs to finish on a day. */
-  long finishCost(int day) {
+  public long finishCost(int day) {
     return (long) weights.finishDay() * Math.max(0, day - asked);
   }
 
   /** What it costs to start on a day. */
-  long waitCost(int day) {
+  public long waitCost(int day) {
     long days = Math.max(0, day - asked);
     return weights.waitDaySquared() * days * days;
   }
 
   /** What it costs that a visit with one clinician follows on one with another. */
-  long changeCost(int before, int after) {
+  public long changeCost(int before, int after) {
     return before == after ? 0 : weights.clinicianChange();
   }
 
-  long clinicianCost(int clinician) {
+  public long clinicianCost(int clinician) {
     return preferredClinician < 0 || clinician == preferredClinician ? 0 : weights.otherClinician();
   }
 
-  long timeCost(int start, int minutes) {
+  public long timeCost(int start, int minutes) {
     if (disliked == null) {
       return 0;
     }
-    int next = disliked.nextSetBit(start);
+    int next = disliked.next(start);
     return next < 0 || next >= start + minutes ? 0 : weights.otherTime();
   }
 
-  boolean prefersClinician() {
+  public boolean prefersClinician() {
     return preferredClinician >= 0;
   }
 
-  boolean prefersTimes() {
+  public boolean prefersTimes() {
     return disliked != null;
   }
 }

@@ -1,4 +1,4 @@
-package quadrille.diary.booking;
+package quadrille.diary.booking.problem;
 
 import java.time.Duration;
 import java.time.Instant;
@@ -15,7 +15,7 @@ import quadrille.diary.calendar.Interval;
  * A day on which the clocks change is longer or shorter than 1440 of them. Days are counted from
  * the first; days before it have negative numbers.
  */
-final class TimeLine {
+public final class TimeLine {
 
   private final ZoneId zone;
   private final LocalDate first;
@@ -25,7 +25,7 @@ final class TimeLine {
   /**
    * @param last day, included, not before the first
    */
-  TimeLine(ZoneId zone, LocalDate first, LocalDate last) {
+  public TimeLine(ZoneId zone, LocalDate first, LocalDate last) {
     this.zone = zone;
     this.first = first;
     this.origin = first.atStartOfDay(zone).toInstant();
@@ -36,25 +36,25 @@ final class TimeLine {
     }
   }
 
-  LocalDate first() {
+  public LocalDate first() {
     return first;
   }
 
-  int days() {
+  public int days() {
     return dayStart.length - 1;
   }
 
   /** Minutes of all days. */
-  int length() {
+  public int length() {
     return dayStart[days()];
   }
 
-  int dayStart(int day) {
+  public int dayStart(int day) {
     return dayStart[day];
   }
 
   /** The day of a minute, which may lie before the first day or after the last. */
-  int day(int minute) {
+  public int day(int minute) {
     if (minute < 0 || minute >= length()) {
       return number(instant(minute).atZone(zone).toLocalDate());
     }
@@ -62,31 +62,31 @@ final class TimeLine {
     return found >= 0 ? found : -found - 2;
   }
 
-  int number(LocalDate date) {
+  public int number(LocalDate date) {
     return Math.toIntExact(ChronoUnit.DAYS.between(first, date));
   }
 
-  LocalDate date(int day) {
+  public LocalDate date(int day) {
     return first.plusDays(day);
   }
 
-  Instant instant(int minute) {
+  public Instant instant(int minute) {
     return origin.plus(Duration.ofMinutes(minute));
   }
 
   /** The minute in which a moment lies. */
-  int minute(Instant moment) {
+  public int minute(Instant moment) {
     return Math.toIntExact(Math.floorDiv(Duration.between(origin, moment).getSeconds(), 60L));
   }
 
   /** The first whole minute at or after a moment. */
-  int minuteUp(Instant moment) {
+  public int minuteUp(Instant moment) {
     int minute = minute(moment);
     return instant(minute).equals(moment) ? minute : minute + 1;
   }
 
   /** The minutes that do not lie wholly within any of the spans; all after the last day. */
-  BitSet shut(List<Interval> open) {
+  public MinuteSet shut(List<Interval> open) {
     BitSet shut = new BitSet(length());
     shut.set(0, length());
     for (Interval span : open) {
@@ -96,6 +96,6 @@ final class TimeLine {
         shut.clear(from, to);
       }
     }
-    return shut;
+    return new MinuteSet(shut);
   }
 }

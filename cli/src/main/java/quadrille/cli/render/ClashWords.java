@@ -1,0 +1,162 @@
+package quadrille.cli.render;
+
+import java.util.List;
+import java.util.stream.Collectors;
+import quadrille.facts.chart.Chart;
+import quadrille.plan.course.CourseTerm;
+import quadrille.plan.course.HardRule;
+import quadrille.plan.planning.Clash;
+import quadrille.plan.planning.PlanOutcome.Change;
+import quadrille.plan.planning.PlanOutcome.Remedy;
+import quadrille.plan.work.Unworkable;
+
+/** Why there is no plan and what would help, in words. */
+public final class ClashWords {
+
+  private ClashWords() {}
+
+  /** A hard rule by its number and name. */
+  static String rule(HardRule rule) {
+    String name =
+        switch (rule) {
+          case ONE_NUMB_SIDE -> "one numb side";
+          case PROMISED_SIDE -> "promised side";
+          case NO_DOUBLE_BLOCK -> "no double block";
+          case DOSE -> "dose";
+          case DOSE_OF_THE_DAY -> "dose of the day";
+          case BOOKED_LENGTH -> "booked length";
+          case LENGTH -> "length";
+          case WHOLE_MOUTH_GROSS_FIRST -> "gross of the whole mouth first";
+          case ORDER_OF_PASSES -> "order of passes";
+          case ORDER_OF_PASSES_IN_A_VISIT -> "order of passes in a visit";
+          case TOGETHER -> "together";
+          case IMPLANTS -> "implants";
+          case NUMBNESS_LASTS -> "numbness lasts";
+          case KITS -> "kits";
+          case STERILE_SETS_OF_THE_DAY -> "sterile sets of the day";
+          case ALERTS -> "alerts";
+          case START_WITH_THE_COMPLAINT -> "start with the complaint";
+          case BEGUN_IS_FINISHED -> "begun is finished";
+          case NO_EMPTY_VISIT -> "no empty visit";
+        };
+    return rule.number() == 0 ? name : "H" + rule.number() + " " + name;
+  }
+
+  /** A term of a course's cost. */
+  static String term(CourseTerm term) {
+    return switch (term) {
+      case CHAIR_TIME -> "chair time";
+      case BALANCE -> "balance";
+      case SPLIT_QUADRANT -> "split quadrant";
+      case WORST_AREAS_LATE -> "worst areas late";
+      case INJECTIONS -> "injections";
+      case CARTRIDGES -> "cartridges";
+    };
+  }
+
+  /** Clashes, one line each. */
+  public static List<String> of(List<Clash> clashes) {
+    return clashes.stream().map(ClashWords::of).toList();
+  }
+
+  static String of(Clash clash) {
+    if (clash instanceof Clash.TooLittleWork little) {
+      return "there is too little work for " + little.visits() + " visits, none of them empty";
+    }
+    if (clash instanceof Clash.TooManyPieces pieces) {
+      return rule(HardRule.LENGTH)
+          + ": no visit may be booked longer than "
+          + pieces.allowedMinutes()
+          + " minutes, and so short a visit holds less than one area; cut between all its teeth,"
+          + " the work falls into more pieces than can be staged";
+    }
+    if (clash instanceof Clash.TooManyPiecesLeft) {
+      return "what is left is cut into more pieces than can be staged";
+    }
+    if (clash instanceof Clash.EverythingWaits waits) {
+      return rule(HardRule.ALERTS) + ": everything waits: " + waits.reason();
+    }
+    if (clash instanceof Clash.UnknownAgentGiven unknown) {
+      return "the practice does not know the agent ("
+          + unknown.agent()
+          + ") that was given earlier that day";
+    }
+    Clash.Broken broken = (Clash.Broken) clash;
+    return broken.nearest().visitsGiven()
+        ? withVisitsGiven(broken.rule(), broken.nearest())
+        : withVisitsTried(broken.rule(), broken.nearest());
+  }
+
+  private static String withVisitsGiven(HardRule rule, Clash.Nearest nearest) {
+    return rule(rule)
+        + (rule.aboutLength()
+            ? ": at most "
+                + nearest.allowedMinutes()
+                + " minutes may be booked, the nearest course tried needs "
+                + nearest.longestMinutes()
+            : "");
+  }
+
+  private static String withVisitsTried(HardRule rule, Clash.Nearest nearest) {
+    String where = " (nearest course tried: " + visits(nearest.visits());
+    return rule.aboutLength()
+        ? rule(rule)
+            + ": no visit may be booked longer than "
+            + nearest.allowedMinutes()
+            + " minutes"
+            + where
+            + ", "
+            + nearest.longestMinutes()
+            + " minutes at the longest)"
+        : rule(rule) + where + ")";
+  }
+
+  /** What to change. */
+  static String change(Remedy remedy) {
+    Change change = remedy.change();
+    if (change instanceof Change.Visits visits) {
+      return "plan " + visits(visits.number());
+    }
+    if (change instanceof Change.AllowAgent agent) {
+      return "allow " + agent.agent().words();
+    }
+    if (change instanceof Change.PassesApart) {
+      return "let an area that is begun be finished in a later visit";
+    }
+    Change.LongerVisits longer = (Change.LongerVisits) change;
+    return "allow visits of "
+        + longer.minutes()
+        + " minutes instead of "
+        + longer.insteadOfMinutes();
+  }
+
+  /** What came of it. */
+  static String result(Remedy remedy) {
+    return visits(remedy.visits()) + ", " + remedy.longestMinutes() + " minutes at the longest";
+  }
+
+  static String visits(int number) {
+    return number + (number == 1 ? " visit" : " visits");
+  }
+
+  /** Work that no owned insert may do, a line for each piece of it. */
+  public static List<String> unworkable(List<Unworkable> work, Chart chart) {
+    return work.stream().map(one -> unworkable(one, chart)).toList();
+  }
+
+  static String unworkable(Unworkable work, Chart chart) {
+    String teeth =
+        work.teeth().stream().map(chart.numbering()::name).collect(Collectors.joining(" "));
+    return Words.area(work.area().name(), chart)
+        + ", "
+        + work.pass().word()
+        + ", "
+        + work.aspect().word()
+        + " ("
+        + teeth
+        + "): "
+        + work.why()
+        + "; would do: "
+        + work.wouldDo();
+  }
+}

@@ -1,0 +1,28 @@
+package quadrille.plan.course;
+
+/** What a course costs, each in seconds of chair time, in the order of the rule book. */
+public enum CourseTerm {
+  /** Set-up, injections, waiting, work, changes, close. */
+  CHAIR_TIME("chair time"),
+  /** The longest visit above the mean. */
+  BALANCE("balance"),
+  /** A quadrant's fine pass spread over visits. */
+  SPLIT_QUADRANT("split quadrant"),
+  /** Each visit that an area's fine pass waits, by the area's burden. */
+  WORST_AREAS_LATE("worst areas late"),
+  /** Each injection. */
+  INJECTIONS("injections"),
+  /** Each cartridge opened. */
+  CARTRIDGES("cartridges");
+
+  private final String key;
+
+  CourseTerm(String key) {
+    this.key = key;
+  }
+
+  /** As written in a plan file. */
+  public String key() {
+    return key;
+  }
+}
