@@ -28,9 +28,12 @@ final class OrderCheck {
     }
     byArea.forEach(
         (area, steps) -> {
+          boolean sound = !splitPass(steps);
           checkTogether(area, steps, findings);
-          checkFinished(area, steps, heldBack, appointments, findings);
-          checkOrder(area, steps, heldBack, findings);
+          sound &= checkOrder(area, steps, heldBack, findings);
+          if (sound) {
+            checkFinished(area, steps, heldBack, appointments, findings);
+          }
         });
   }
 
@@ -65,7 +68,7 @@ final class OrderCheck {
     }
     int first = steps.stream().mapToInt(Done::place).min().orElse(0);
     int last = steps.stream().mapToInt(Done::place).max().orElse(0);
-    boolean split = first != last && !splitPass(steps);
+    boolean split = first != last;
     if (days == 0 && heldBack.stream().anyMatch(step -> step.area().name().equals(area))) {
       findings.visit(
           Rule.H11, first, "Work begins in " + area + ", of which a part is held back.");
@@ -94,7 +97,8 @@ final class OrderCheck {
         .anyMatch(pass -> of(pass, steps).stream().map(Done::place).distinct().count() > 1);
   }
 
-  private static void checkOrder(
+  /** Whether it is in order. */
+  private static boolean checkOrder(
       String area, List<Done> steps, List<Step> heldBack, Findings findings) {
     for (int late = 1; late < ORDER.size(); late++) {
       List<Done> later = of(ORDER.get(late), steps);
@@ -120,10 +124,11 @@ final class OrderCheck {
                   + pass.word()
                   + " pass "
                   + (held ? "is done, which is held back." : "has ended."));
-          return;
+          return false;
         }
       }
     }
+    return true;
   }
 
   /** In the order of the course. */

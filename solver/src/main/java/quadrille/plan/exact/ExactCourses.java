@@ -81,6 +81,11 @@ public final class ExactCourses {
     return first != null && others != null;
   }
 
+  /** How many sets of areas one visit can hold. */
+  public int sets() {
+    return others == null ? 0 : others.size();
+  }
+
   /**
    * The best course.
    *

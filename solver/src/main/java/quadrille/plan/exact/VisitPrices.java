@@ -21,7 +21,7 @@ final class VisitPrices {
   private static final int MOST_SETS = 1_500;
 
   /** More units than this are not gone through. */
-  private static final int MOST_UNITS = 14;
+  private static final int MOST_UNITS = 18;
 
   private final VisitEvaluator evaluator;
   private final StagingCase staging;
