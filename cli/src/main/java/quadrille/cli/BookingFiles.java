@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Option;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingCalendars;
@@ -26,14 +27,9 @@ final class BookingFiles {
   @Nullable
   private String practiceCalendar;
 
-  @Option(
-      names = "--ics-patient",
-      order = 41,
-      paramLabel = "FILE",
-      description =
-          "With --take: the same for the patient, with no word of their health. For one plan.")
+  @ArgGroup(exclusive = false)
   @Nullable
-  private String patientCalendar;
+  private PatientFile patient;
 
   @Option(
       names = "--fhir",
@@ -47,36 +43,42 @@ final class BookingFiles {
   @Option(names = "--force", order = 43, description = "Overwrite existing files of these three.")
   private boolean force;
 
-  @Option(
-      names = "--practice",
-      order = 44,
-      paramLabel = "FILE",
-      description =
-          "With --ics-patient: a practice file that has the practice's name and how it is reached.")
-  @Nullable
-  private String practiceFile;
+  /** The patient's own file, and whose name it has. */
+  private static final class PatientFile {
+
+    @Option(
+        names = "--ics-patient",
+        order = 41,
+        required = true,
+        paramLabel = "FILE",
+        description =
+            "With --take: the same for the patient, with no word of their health. For one plan.")
+    private String calendar = "";
+
+    @Option(
+        names = "--practice",
+        order = 44,
+        paramLabel = "FILE",
+        description =
+            "With --ics-patient: a practice file that has the practice's name and how it is reached.")
+    @Nullable
+    private String practice;
+  }
 
   private Gathering.@Nullable Read<Practice> practice;
 
   /**
    * Checks what was asked for.
    *
-   * @param taking whether an offer is to be taken
    * @param onePatient whether all bookings are of one patient
    * @param inputs the files that the command reads
    */
-  void check(boolean taking, boolean onePatient, List<String> inputs) throws StopException {
+  void check(boolean onePatient, List<String> inputs) throws StopException {
     List<String> files = files();
-    if (!files.isEmpty() && !taking) {
-      throw StopException.usage("--ics-practice, --ics-patient and --fhir: go with --take.");
-    }
-    if (!onePatient && (patientCalendar != null || fhir != null)) {
+    if (!onePatient && (patient != null || fhir != null)) {
       throw StopException.usage(
           "--ics-patient and --fhir: are for one plan at a time; no patient's file tells of"
               + " another.");
-    }
-    if (practiceFile != null && patientCalendar == null) {
-      throw StopException.usage("--practice: goes with --ics-patient, which names the practice.");
     }
     if (force && files.isEmpty()) {
       throw StopException.usage(
@@ -92,13 +94,12 @@ final class BookingFiles {
 
   /** The practice file's name; none where none is read. */
   List<String> inputs() {
-    return practiceFile == null ? List.of() : List.of(practiceFile);
+    return patient == null || patient.practice == null ? List.of() : List.of(patient.practice);
   }
 
   /** Reads what the files need; faults wait for the gathering's check. */
   void read(Gathering gathering, Documents documents) throws StopException {
-    String file = practiceFile;
-    if (file != null) {
+    for (String file : inputs()) {
       practice =
           gathering.read(() -> PracticeReader.read(Documents.name(file), documents.read(file)));
     }
@@ -109,7 +110,8 @@ final class BookingFiles {
   }
 
   private List<String> files() {
-    return Stream.<@Nullable String>of(practiceCalendar, patientCalendar, fhir)
+    return Stream.<@Nullable String>of(
+            practiceCalendar, patient == null ? null : patient.calendar, fhir)
         .filter(Objects::nonNull)
         .toList();
   }
@@ -127,8 +129,8 @@ final class BookingFiles {
     if (practiceCalendar != null) {
       files.prepare(practiceCalendar, BookingCalendars.forPractice(after, fresh, now));
     }
-    if (patientCalendar != null) {
-      files.prepare(patientCalendar, forPatient(after, fresh, practice, now));
+    if (patient != null) {
+      files.prepare(patient.calendar, forPatient(after, fresh, practice, now));
     }
     if (fhir != null) {
       files.prepare(fhir, FhirBundle.of(after, caseName));

@@ -4,68 +4,51 @@ import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import java.time.OffsetDateTime;
-import java.util.ArrayList;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.DoubtWords;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.PlanFile;
 import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
-import quadrille.treatment.record.Doubts;
-import quadrille.treatment.record.Event;
+import quadrille.treatment.record.Doubt;
+import quadrille.treatment.recording.Recorder;
 
 /** Course files as commands name them. */
 final class CourseFiles {
 
   private CourseFiles() {}
 
+  /** Writes one entry. */
+  interface Writing {
+    Recorder.Outcome write(Recorder recorder) throws IOException, InvalidDocumentException;
+  }
+
   /** Reads a course; what is cut off at its end is told. */
   static CourseLog read(String file, BaseCommand command)
       throws InvalidDocumentException, StopException {
     try {
       CourseLog log = CourseFile.read(path(file), command.streams().files());
-      tell(file, log.torn(), command);
+      tellTorn(file, log.torn(), command);
       return log;
     } catch (IOException e) {
       throw StopException.file(file + ": cannot be read: " + Documents.reason(e));
     }
   }
 
-  /** Appends an entry, says its number, and says what in it is worth a second look. */
-  static void append(String file, OffsetDateTime at, CourseFile.Maker maker, BaseCommand command)
+  /** Writes an entry, says its number, and says what in it is worth a second look. */
+  static void write(String file, Writing writing, BaseCommand command)
       throws InvalidDocumentException, StopException {
-    try {
-      List<CourseLog> before = new ArrayList<>();
-      CourseFile.Appended appended =
-          CourseFile.append(
-              path(file),
-              at,
-              log -> {
-                before.add(log);
-                return maker.event(log);
-              },
-              command.streams().files());
-      tell(file, appended.torn(), command);
-      command.message(
-          file
-              + ": wrote entry "
-              + appended.entry().number()
-              + ", "
-              + appended.entry().event().word()
-              + ".");
-      for (Doubts.Doubt doubt : Doubts.broughtBy(appended.entry(), before.get(0))) {
-        command.message("Please look again, it is recorded as said: " + doubt.words() + ".");
-      }
-    } catch (IOException e) {
-      throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
-    }
+    tell(file, outcome(file, writing, command), command);
   }
 
-  /** Begins a course. */
-  static void begin(String file, OffsetDateTime at, Event.Planned planned, BaseCommand command)
-      throws StopException {
+  /** What writing came to; nobody has been told yet. */
+  static Recorder.Outcome outcome(String file, Writing writing, BaseCommand command)
+      throws InvalidDocumentException, StopException {
     try {
-      CourseFile.begin(path(file), at, planned, command.streams().files());
-      command.message(file + ": wrote entry 1, planned.");
+      return writing.write(new Recorder(path(file), command.streams().files()));
     } catch (FileAlreadyExistsException e) {
       throw StopException.usage(file + ": exists already; a course is never written over.");
     } catch (IOException e) {
@@ -73,7 +56,48 @@ final class CourseFiles {
     }
   }
 
-  private static void tell(String file, @Nullable String torn, BaseCommand command) {
+  /** Begins a course. */
+  static void begin(
+      String file,
+      OffsetDateTime at,
+      PlanFile plan,
+      String planName,
+      Chart chart,
+      Practice practice,
+      BaseCommand command)
+      throws InvalidDocumentException, StopException {
+    Recorder.Outcome outcome =
+        outcome(file, recorder -> recorder.begin(at, plan, chart, practice), command);
+    if (outcome instanceof Recorder.FailedAudit failed) {
+      failed.findings().forEach(finding -> command.message(finding.line()));
+      throw StopException.refused(
+          planName + ": does not pass its audit, so no course begins with it.");
+    }
+    tell(file, outcome, command);
+  }
+
+  /** Tells what writing came to. */
+  static void tell(String file, Recorder.Outcome outcome, BaseCommand command)
+      throws InvalidDocumentException {
+    if (outcome instanceof Recorder.Refused refused) {
+      throw new InvalidDocumentException(refused.faults());
+    }
+    if (outcome instanceof Recorder.Written written) {
+      tellTorn(file, written.torn(), command);
+      command.message(
+          "%s: wrote entry %d, %s."
+              .formatted(file, written.entry().number(), written.entry().event().word()));
+      Numbering numbering = written.entry().numbering();
+      for (Doubt doubt : written.doubts()) {
+        command.message(
+            "Please look again, it is recorded as said: "
+                + DoubtWords.of(doubt, numbering == null ? Numbering.ISO3950 : numbering)
+                + ".");
+      }
+    }
+  }
+
+  private static void tellTorn(String file, @Nullable String torn, BaseCommand command) {
     if (torn != null) {
       command.message(file + ": " + torn);
     }

@@ -2,11 +2,6 @@ package quadrille.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.List;
-import java.util.stream.Collectors;
-import quadrille.diary.audit.DiaryFinding;
-import quadrille.diary.book.Diary;
-import quadrille.diary.file.ChangedDiaryException;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.diary.file.RefusedDiaryException;
@@ -28,41 +23,23 @@ final class DiaryFiles {
     }
   }
 
-  /**
-   * Replaces a diary by another.
-   *
-   * @param revision of the diary that the other was made from
-   * @throws ChangedDiaryException if the diary on disk is not that one any more
-   */
-  static void replace(String file, String revision, Diary diary, FileStore store)
-      throws ChangedDiaryException, InvalidDocumentException, StopException {
+  /** What is done with a diary on disk. */
+  interface Work<T> {
+    T with(Path file) throws IOException, InvalidDocumentException, RefusedDiaryException;
+  }
+
+  /** Lets the desk work with a diary; what its audit finds, and what cannot be written, is said. */
+  static <T> T at(String file, Work<T> work) throws InvalidDocumentException, StopException {
     try {
-      DiaryFile.replace(path(file), revision, diary, store);
+      return work.with(path(file));
     } catch (RefusedDiaryException refused) {
-      throw refused(file, String.valueOf(refused.getMessage()));
+      throw StopException.refused(
+          file
+              + ": the audit finds this in the new diary, so it was not written:\n"
+              + refused.getMessage());
     } catch (IOException e) {
       throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
     }
-  }
-
-  /**
-   * Looks at a diary that is about to be shown, as writing it would.
-   *
-   * @param from what it was made from
-   */
-  static void check(String file, LoadedDiary from, Diary diary)
-      throws InvalidDocumentException, StopException {
-    List<DiaryFinding> findings =
-        DiaryFile.audit(new LoadedDiary(diary, from.revision(), from.calendars()));
-    if (!findings.isEmpty()) {
-      throw refused(
-          file, findings.stream().map(DiaryFinding::line).collect(Collectors.joining("\n")));
-    }
-  }
-
-  private static StopException refused(String file, String findings) {
-    return StopException.refused(
-        file + ": the audit finds this in the new diary, so it was not written:\n" + findings);
   }
 
   private static Path path(String file) throws StopException {

@@ -16,7 +16,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.Messages;
 import quadrille.document.ChangedFileException;
 import quadrille.document.Expected;
-import quadrille.document.FileStore;
+import quadrille.document.FilePlace;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.TextFiles;
 
@@ -77,7 +77,7 @@ final class Documents {
     }
     try {
       Path path = path(file);
-      FileStore.regular(path);
+      FilePlace.regular(path);
       return Files.newInputStream(path);
     } catch (IOException e) {
       throw StopException.file(name(file) + ": cannot be read: " + reason(e));

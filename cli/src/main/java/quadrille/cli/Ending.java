@@ -1,11 +1,14 @@
 package quadrille.cli;
 
 import java.io.PrintWriter;
+import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.IParameterExceptionHandler;
+import picocli.CommandLine.MaxValuesExceededException;
+import picocli.CommandLine.MutuallyExclusiveArgsException;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
@@ -25,7 +28,7 @@ final class Ending implements IParameterExceptionHandler, IExecutionExceptionHan
   @Override
   public int handleParseException(ParameterException wrong, String[] args) {
     CommandLine command = wrong.getCommandLine();
-    say(wrong.getMessage() == null ? "Wrong usage." : wrong.getMessage());
+    say(message(wrong, args));
     if (wrong instanceof UnmatchedArgumentException unmatched) {
       List<String> near = unmatched.getSuggestions();
       if (!near.isEmpty()) {
@@ -34,6 +37,24 @@ final class Ending implements IParameterExceptionHandler, IExecutionExceptionHan
     }
     say("See " + command.getCommandSpec().qualifiedName() + " --help.");
     return Status.USAGE;
+  }
+
+  /** Groups of options are told by the options given: how the groups nest helps nobody. */
+  private static String message(ParameterException wrong, String[] args) {
+    if (wrong instanceof MutuallyExclusiveArgsException
+        || wrong instanceof MaxValuesExceededException
+            && String.valueOf(wrong.getMessage()).contains("only one match")) {
+      return "Not all of these at once, and each but once: " + args(args) + ".";
+    }
+    return wrong.getMessage() == null ? "Wrong usage." : wrong.getMessage();
+  }
+
+  private static String args(String[] args) {
+    return Arrays.stream(args)
+        .filter(arg -> arg.startsWith("--"))
+        .map(arg -> arg.contains("=") ? arg.substring(0, arg.indexOf('=')) : arg)
+        .distinct()
+        .collect(Collectors.joining(", "));
   }
 
   @Override

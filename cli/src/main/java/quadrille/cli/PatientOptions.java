@@ -2,28 +2,20 @@ package quadrille.cli;
 
 import java.time.DayOfWeek;
 import java.time.LocalTime;
-import java.time.ZoneId;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import quadrille.diary.book.Availability;
-import quadrille.diary.book.CourseRequest;
-import quadrille.diary.book.Diary;
-import quadrille.diary.book.Preferences;
 import quadrille.diary.book.TimeOff;
 import quadrille.diary.book.WeeklyHours;
-import quadrille.diary.calendar.CalendarReader;
-import quadrille.diary.calendar.Interval;
-import quadrille.document.InvalidDocumentException;
+import quadrille.diary.desk.PatientWishes;
 
-/** When a patient can come and would like to; in place of what the diary says of their course. */
+/** When a patient can come and would like to; a group, and so null where nothing is said. */
 final class PatientOptions {
 
   private static final Pattern HOURS =
@@ -53,8 +45,6 @@ final class PatientOptions {
               + " repeated.")
   private List<String> calendars = List.of();
 
-  private final List<byte[]> texts = new ArrayList<>();
-
   @Option(
       names = "--likes",
       order = 22,
@@ -70,88 +60,22 @@ final class PatientOptions {
   @Nullable
   private String clinician;
 
-  /**
-   * Checks that there is one patient of whom this can be said.
-   *
-   * @param plans how many plans are named
-   */
-  void check(int plans) throws StopException {
-    boolean said =
-        !can.isEmpty()
-            || !cannot.isEmpty()
-            || !likes.isEmpty()
-            || clinician != null
-            || !calendars.isEmpty();
-    if (said && plans != 1) {
-      throw StopException.usage(
-          "--can, --cannot, --patient-ics, --likes and --likes-clinician: are for one plan at a"
-              + " time.");
-    }
-  }
-
-  /** The patient's calendars; the command reads them. */
+  /** The patient's calendars. */
   List<String> inputs() {
     return calendars;
   }
 
-  /** Reads the patient's calendars; what they say is asked of {@link #taken}. */
-  void read(Documents documents) throws StopException {
-    for (String file : calendars) {
-      texts.add(documents.bytes(file));
-    }
-  }
-
-  /**
-   * What the patient's calendars have within a span.
-   *
-   * @param zone the practice's, for whole days and times without a zone
-   * @param command which says what had to be taken for something
-   * @return nothing where no calendar was named
-   * @throws InvalidDocumentException with the faults of all of them
-   */
-  Optional<List<Interval>> taken(ZoneId zone, Interval within, BaseCommand command)
-      throws InvalidDocumentException, StopException {
-    Gathering gathering = new Gathering();
-    List<Gathering.Read<CalendarReader.Reading>> readings = new ArrayList<>();
-    for (int i = 0; i < calendars.size(); i++) {
-      String name = Documents.name(calendars.get(i));
-      byte[] text = texts.get(i);
-      readings.add(gathering.read(() -> CalendarReader.read(name, text, zone, within)));
-    }
-    gathering.check();
-    List<Interval> taken = new ArrayList<>();
-    for (int i = 0; i < calendars.size(); i++) {
-      String name = Documents.name(calendars.get(i));
-      taken.addAll(readings.get(i).get().busy());
-      readings.get(i).get().notes().forEach(note -> command.message(name + ": " + note));
-    }
-    return calendars.isEmpty() ? Optional.empty() : Optional.of(taken);
-  }
-
-  /** What was known, with what is said now: hours take the place of hours, days off add up. */
-  Availability availability(Optional<CourseRequest> known) throws StopException {
-    Availability before = known.map(CourseRequest::availability).orElse(Availability.ANY);
-    List<TimeOff> off = new ArrayList<>(before.off());
+  /** What is said, with the patient's calendars read. */
+  PatientWishes wishes(Documents documents) throws StopException {
+    List<TimeOff> off = new ArrayList<>();
     for (String dates : cannot) {
       off.add(dates(dates));
     }
-    return new Availability(
-        can.isEmpty() ? before.weekly() : hours("--can", can), off, before.busy());
-  }
-
-  Preferences preferences(Diary diary, Optional<CourseRequest> known) throws StopException {
-    Preferences before = known.map(CourseRequest::preferences).orElse(Preferences.NONE);
-    if (clinician != null && diary.clinician(clinician).isEmpty()) {
-      throw StopException.usage(
-          "--likes-clinician: the diary has no \""
-              + clinician
-              + "\"; it has "
-              + String.join(", ", diary.clinicians().stream().map(who -> who.id()).toList())
-              + ".");
+    List<PatientWishes.Calendar> read = new ArrayList<>();
+    for (String file : calendars) {
+      read.add(new PatientWishes.Calendar(Documents.name(file), documents.bytes(file)));
     }
-    return new Preferences(
-        likes.isEmpty() ? before.times() : hours("--likes", likes),
-        clinician == null ? before.clinician() : clinician);
+    return new PatientWishes(hours("--can", can), off, read, hours("--likes", likes), clinician);
   }
 
   private static List<WeeklyHours> hours(String option, List<String> texts) throws StopException {

@@ -35,6 +35,8 @@ import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.work.UnworkableException;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Event;
 import quadrille.treatment.restaging.Restaged;
 
 /** {@code quadrille plan}: the staged course of a chart. */
@@ -179,7 +181,11 @@ final class PlanCommand extends BaseCommand {
           documents(),
           json()
               ? PlanWriter.write(PlanFile.of(restaged.course(), restaged.changes()))
-              : html(restaged.chart(), again.practice(), restaged.course()));
+              : html(
+                  restaged.chart(),
+                  again.practice(),
+                  restaged.course(),
+                  CourseState.of(again.log()).booked()));
       message(changes);
     } else {
       output.write(
@@ -269,7 +275,7 @@ final class PlanCommand extends BaseCommand {
       output.write(documents(), PlanWriter.write(course));
       message(why);
     } else if (html()) {
-      output.write(documents(), html(chart, practice, course));
+      output.write(documents(), html(chart, practice, course, Map.of()));
       message(why);
     } else {
       String plan = PlanText.of(chart, practice, course, explain, styled);
@@ -295,10 +301,11 @@ final class PlanCommand extends BaseCommand {
     }
   }
 
-  private String html(Chart chart, Practice practice, Course course) {
+  private String html(
+      Chart chart, Practice practice, Course course, Map<Integer, Event.Appointment> booked) {
     Set<PageKind> kinds = pages.isEmpty() ? EnumSet.allOf(PageKind.class) : EnumSet.copyOf(pages);
     return PlanPages.of(
-        chart, practice, course, kinds, language == null ? Language.english() : language);
+        chart, practice, course, booked, kinds, language == null ? Language.english() : language);
   }
 
   private boolean html() {

@@ -15,15 +15,17 @@ import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.Messages;
+import quadrille.cli.render.Words;
 import quadrille.document.Fault;
-import quadrille.document.Faults;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Tooth;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
-import quadrille.treatment.record.VisitRecordReader;
+import quadrille.treatment.recording.Said;
 
 /**
  * Asks for the record of a visit, question by question. In brackets stands what the plan says; a
@@ -34,13 +36,16 @@ final class Questions {
   private final Streams streams;
   private final CourseLog log;
   private final int corrects;
+  private final Numbering numbering;
   private final VisitOptions said = new VisitOptions();
+  private final VisitOptions.Injections given = new VisitOptions.Injections();
 
   Questions(Streams streams, CourseLog log, int corrects) {
     this.in = new BufferedReader(new InputStreamReader(streams.in(), UTF_8));
     this.streams = streams;
     this.log = log;
     this.corrects = corrects;
+    this.numbering = log.numbering();
   }
 
   /**
@@ -75,13 +80,20 @@ final class Questions {
           said.parts,
           text -> work.getKey() + "=" + text);
     }
+    said.injections = given;
     injections(visit);
     several(
-        "Other injection, such as inferior alveolar LR articaine-4-200 1.5", "--given", said.given);
-    said.noInjections = said.given.isEmpty();
+        "Other injection, such as inferior alveolar LR articaine-4-200 1.5",
+        "--given",
+        given.given);
+    given.none = given.given.isEmpty();
     several("Injection that did not take, such as inferior alveolar LR", "--failed", said.failed);
-    several("Site probed anew, such as 16 facial distal=7 bleeding", "--depth", said.depths);
-    several("Implant at which a sleeve broke, such as 46", "--sleeve-broken", said.sleeves);
+    several(
+        "Site probed anew, such as " + example(16) + " facial distal=7 bleeding",
+        "--depth",
+        said.depths);
+    several(
+        "Implant at which a sleeve broke, such as " + example(46), "--sleeve-broken", said.sleeves);
     said.interrupted =
         line("Was it stretched or cut short by something beside the work? yes or no", "no")
             .toLowerCase(Locale.ROOT)
@@ -114,31 +126,38 @@ final class Questions {
         .orElse(state.toCome().get(0));
   }
 
-  private static Map<String, Integer> work(Visit visit) {
+  private String example(int iso) {
+    return numbering.name(Tooth.ofIso(iso));
+  }
+
+  private Map<String, Integer> work(Visit visit) {
     Map<String, Integer> work = new LinkedHashMap<>();
     for (Entry.Debride step : visit.steps()) {
-      work.merge(step.area() + " " + step.pass().word(), step.seconds(), Integer::sum);
+      work.merge(
+          Words.area(step.area(), numbering) + " " + step.pass().word(),
+          step.seconds(),
+          Integer::sum);
     }
     return work;
   }
 
   private void injections(Visit visit) throws StopException {
-    for (GivenInjection given : visit.injections()) {
-      String place = given.tooth() == null ? given.quadrant().name() : given.tooth().toString();
-      String words = given.injection() + " " + place + " " + given.agent();
-      String planned = trimmed(given.ml());
+    for (GivenInjection one : visit.injections()) {
+      String place = one.tooth() == null ? one.quadrant().name() : numbering.name(one.tooth());
+      String words = one.injection() + " " + place + " " + one.agent();
+      String planned = trimmed(one.ml());
       while (true) {
         String ml = line(words + ": mL given, 0 for none", planned);
         if (ml.equals("0")) {
           break;
         }
-        said.given.add(words + " " + ml);
+        given.given.add(words + " " + ml);
         String wrong = wrong("--given");
         if (wrong == null) {
           break;
         }
         tell(wrong);
-        said.given.remove(said.given.size() - 1);
+        given.given.remove(given.given.size() - 1);
       }
     }
   }
@@ -196,9 +215,8 @@ final class Questions {
 
   /** What the reader of records has against the answers to one question; null where nothing. */
   private @Nullable String wrong(String option) {
-    Faults faults = new Faults();
     try {
-      VisitRecordReader.read(said.tree(faults), faults, log, corrects);
+      new Said.InAnswers(said::tree).read(log, corrects);
     } catch (InvalidDocumentException invalid) {
       List<String> own = new ArrayList<>();
       for (Fault fault : invalid.faults()) {

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Option;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingCalendars;
@@ -27,14 +28,8 @@ final class RebookFiles {
   @Nullable
   private String practiceCalendar;
 
-  @Option(
-      names = "--ics-patient",
-      order = 41,
-      paramLabel = "CASE=FILE",
-      description =
-          "With --write: the same for the patient of a case, with no word of their health; may be"
-              + " repeated.")
-  private Map<String, String> patientCalendars = new LinkedHashMap<>();
+  @ArgGroup(exclusive = false)
+  private PatientFiles patients = new PatientFiles();
 
   @Option(
       names = "--fhir",
@@ -48,14 +43,28 @@ final class RebookFiles {
   @Option(names = "--force", order = 43, description = "Overwrite existing files of these.")
   private boolean force;
 
-  @Option(
-      names = "--practice",
-      order = 44,
-      paramLabel = "FILE",
-      description =
-          "With --ics-patient: a practice file that has the practice's name and how it is reached.")
-  @Nullable
-  private String practiceFile;
+  /** The patients' own files, and whose name they have. */
+  private static final class PatientFiles {
+
+    @Option(
+        names = "--ics-patient",
+        order = 41,
+        required = true,
+        paramLabel = "CASE=FILE",
+        description =
+            "With --write: the same for the patient of a case, with no word of their health; may be"
+                + " repeated.")
+    private Map<String, String> calendars = new LinkedHashMap<>();
+
+    @Option(
+        names = "--practice",
+        order = 44,
+        paramLabel = "FILE",
+        description =
+            "With --ics-patient: a practice file that has the practice's name and how it is reached.")
+    @Nullable
+    private String practice;
+  }
 
   private Gathering.@Nullable Read<Practice> practice;
 
@@ -67,24 +76,17 @@ final class RebookFiles {
   /**
    * Checks what was asked for.
    *
-   * @param writing whether the diary is to be replaced
    * @param diaryFile which is read
    */
-  void check(boolean writing, String diaryFile) throws StopException {
+  void check(String diaryFile) throws StopException {
     List<String> files = files();
-    if (!files.isEmpty() && !writing) {
-      throw StopException.usage("--ics-practice, --ics-patient and --fhir: go with --write.");
-    }
-    if (practiceFile != null && patientCalendars.isEmpty()) {
-      throw StopException.usage("--practice: goes with --ics-patient, which names the practice.");
-    }
     if (force && files.isEmpty()) {
       throw StopException.usage(
           "--force: is for --ics-practice, --ics-patient and --fhir; the diary needs none.");
     }
     List<String> inputs = new ArrayList<>(List.of(diaryFile));
-    if (practiceFile != null) {
-      inputs.add(practiceFile);
+    if (patients.practice != null) {
+      inputs.add(patients.practice);
     }
     SideFiles.check(files, force, inputs);
   }
@@ -96,7 +98,7 @@ final class RebookFiles {
 
   /** Reads what the files need; faults wait for the gathering's check. */
   void read(Gathering gathering, Documents documents) throws StopException {
-    String file = practiceFile;
+    String file = patients.practice;
     if (file != null) {
       practice =
           gathering.read(() -> PracticeReader.read(Documents.name(file), documents.read(file)));
@@ -108,7 +110,7 @@ final class RebookFiles {
     if (practiceCalendar != null) {
       files.add(practiceCalendar);
     }
-    files.addAll(patientCalendars.values());
+    files.addAll(patients.calendars.values());
     files.addAll(fhir.values());
     return files;
   }
@@ -116,19 +118,18 @@ final class RebookFiles {
   /**
    * Lays all files ready.
    *
-   * @param before the diary as it was
    * @param after the diary as it will be
+   * @param changed bookings that are new or other than they were
    * @param now the moment of the change
    * @throws StopException where a case is named of which nothing changes, or a file cannot be
    *     written
    */
-  void prepare(SideFiles files, Diary before, Diary after, Instant now) throws StopException {
-    List<Booking> changed = new ArrayList<>(after.bookings());
-    changed.removeAll(before.bookings());
+  void prepare(SideFiles files, Diary after, List<Booking> changed, Instant now)
+      throws StopException {
     if (practiceCalendar != null) {
       files.prepare(practiceCalendar, BookingCalendars.forPractice(after, changed, now));
     }
-    for (Map.Entry<String, String> one : patientCalendars.entrySet()) {
+    for (Map.Entry<String, String> one : patients.calendars.entrySet()) {
       files.prepare(
           one.getValue(),
           BookingFiles.forPatient(

@@ -1,35 +1,29 @@
 package quadrille.cli;
 
+import java.time.Clock;
 import java.time.DateTimeException;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Diary;
-import quadrille.document.Fault;
-import quadrille.document.Faults;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.audit.Audit;
-import quadrille.plan.audit.Finding;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.PlanReader;
-import quadrille.plan.course.Visit;
-import quadrille.treatment.record.Corrected;
 import quadrille.treatment.record.CourseLog;
-import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
-import quadrille.treatment.record.VisitDone;
-import quadrille.treatment.record.VisitRecordReader;
+import quadrille.treatment.recording.Recorder;
+import quadrille.treatment.recording.Said;
 
 /** {@code quadrille record}: a course's log. */
 @Command(
@@ -39,7 +33,8 @@ import quadrille.treatment.record.VisitRecordReader;
       "       quadrille record COURSE --visit N --date DAY --clinician NAME",
       "                               --minutes MIN [OPTION ...]",
       "       quadrille record COURSE --from FILE | --ask | --show",
-      "       quadrille record COURSE --book ... | --booked-in DIARY"
+      "       quadrille record COURSE --book ... | --booked-in DIARY",
+      "       quadrille record COURSE --confirm-teeth TEETH --by NAME"
     },
     description = {
       "Keep what a course's visits really did.",
@@ -49,7 +44,8 @@ import quadrille.treatment.record.VisitRecordReader;
       "entry of its own, and counts from then on.",
       "",
       "What is not said of a visit is taken from the plan: its steps were done, its",
-      "injections given. The minutes must be said. Teeth are ISO 3950 codes.",
+      "injections given. The minutes must be said. Teeth are named as the chart",
+      "names them.",
       "",
       "With none of the options below, it shows where the course stands. With",
       "--show --format html, the same as pages to look at and print, for the",
@@ -60,68 +56,123 @@ final class RecordCommand extends BaseCommand {
   @Parameters(paramLabel = "COURSE", description = "The course's file.")
   private String courseFile = "";
 
-  @Option(
-      names = "--start",
-      order = 10,
-      paramLabel = "PLAN",
-      description = "Begin a course with a plan file, which must pass its audit.")
-  @Nullable
-  private String start;
+  @ArgGroup @Nullable private Way way;
 
-  @Option(
-      names = "--chart",
-      order = 11,
-      paramLabel = "CHART",
-      description = "With --start: the chart that the plan was made for.")
-  @Nullable
-  private String chartFile;
+  /** What to add to the log; one at a time. */
+  static final class Way {
+    @ArgGroup(exclusive = false, multiplicity = "1")
+    @Nullable Beginning beginning;
 
-  @Mixin private PracticeOption practiceOption = new PracticeOption();
+    @ArgGroup(exclusive = false, multiplicity = "1")
+    @Nullable OfVisit record;
 
-  @Mixin private VisitOptions said = new VisitOptions();
+    @ArgGroup(exclusive = false, multiplicity = "1")
+    @Nullable Bookings bookings;
 
-  @Option(
-      names = "--from",
-      order = 40,
-      paramLabel = "FILE",
-      description = "A visit's record as JSON; - is standard input.")
-  @Nullable
-  private String from;
+    @Option(
+        names = "--booked-in",
+        order = 45,
+        paramLabel = "DIARY",
+        description = "The visits to come that a diary has promised for this course.")
+    @Nullable String diary;
 
-  @Option(names = "--ask", order = 41, description = "Ask for a visit's record.")
-  private boolean ask;
+    @ArgGroup(exclusive = false, multiplicity = "1")
+    @Nullable Confirmation confirmation;
+  }
 
-  @Option(
-      names = "--correct",
-      order = 42,
-      paramLabel = "ENTRY",
-      description = "What is said takes the place of an entry's record, whole.")
-  @Nullable
-  private Integer correct;
+  static final class Beginning {
+    @Option(
+        names = "--start",
+        order = 10,
+        required = true,
+        paramLabel = "PLAN",
+        description = "Begin a course with a plan file, which must pass its audit.")
+    String plan = "";
 
-  @Option(
-      names = "--why",
-      order = 43,
-      paramLabel = "TEXT",
-      description = "With --correct: what was wrong.")
-  private String why = "";
+    @Option(
+        names = "--chart",
+        order = 11,
+        required = true,
+        paramLabel = "CHART",
+        description = "With --start: the chart that the plan was made for.")
+    String chart = "";
 
-  @Option(
-      names = "--book",
-      order = 44,
-      paramLabel = "VISIT",
-      description =
-          "A visit promised: number, start, minutes, and who, as"
-              + " \"2 2026-03-09T09:30 60 C2\"; may be repeated.")
-  private List<String> bookings = List.of();
+    @ArgGroup(exclusive = false)
+    PracticeOption practice = new PracticeOption();
+  }
 
-  @Option(
-      names = "--booked-in",
-      order = 45,
-      paramLabel = "DIARY",
-      description = "The visits to come that a diary has promised for this course.")
-  @Nullable
-  private String diaryFile;
+  static final class OfVisit {
+    @ArgGroup(multiplicity = "1")
+    Source source = new Source();
+
+    @ArgGroup(exclusive = false)
+    @Nullable Correction correction;
+  }
+
+  static final class Source {
+    @ArgGroup(exclusive = false, multiplicity = "1")
+    @Nullable VisitOptions options;
+
+    @Option(
+        names = "--from",
+        order = 40,
+        paramLabel = "FILE",
+        description = "A visit's record as JSON; - is standard input.")
+    @Nullable String file;
+
+    @Option(names = "--ask", order = 41, description = "Ask for a visit's record.")
+    boolean ask;
+  }
+
+  static final class Correction {
+    @Option(
+        names = "--correct",
+        order = 42,
+        required = true,
+        paramLabel = "ENTRY",
+        description = "What is said takes the place of an entry's record, whole.")
+    int entry;
+
+    @Option(
+        names = "--why",
+        order = 43,
+        paramLabel = "TEXT",
+        description = "With --correct: what was wrong.")
+    String why = "";
+  }
+
+  static final class Bookings {
+    @Option(
+        names = "--book",
+        order = 44,
+        paramLabel = "VISIT",
+        description =
+            "A visit promised: number, start, minutes, and who, as"
+                + " \"2 2026-03-09T09:30 60 C2\"; may be repeated.")
+    List<String> visits = new ArrayList<>();
+  }
+
+  static final class Confirmation {
+    @Option(
+        names = "--confirm-teeth",
+        order = 50,
+        required = true,
+        split = "[ ,]+",
+        hideParamSyntax = true,
+        paramLabel = "TEETH",
+        description =
+            "These teeth are right as --show lists them: in an old log of a chart numbered 1 to 32"
+                + " they may be others than were meant.")
+    List<String> teeth = new ArrayList<>();
+
+    @Option(
+        names = "--by",
+        order = 51,
+        required = true,
+        paramLabel = "NAME",
+        description = "With --confirm-teeth: who says so.")
+    String by = "";
+  }
 
   @Option(names = "--show", order = 46, description = "Every entry, and where the course stands.")
   private boolean show;
@@ -147,56 +198,10 @@ final class RecordCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
-    long ways =
-        List.of(
-                start != null,
-                from != null,
-                ask,
-                said.any(),
-                !bookings.isEmpty(),
-                diaryFile != null)
-            .stream()
-            .filter(way -> way)
-            .count();
-    if (ways > 1) {
-      throw StopException.usage(
-          "--start, --from, --ask, --book, --booked-in and what is said of a visit: one of them at"
-              + " a time.");
-    }
-    if ((chartFile != null || practiceOption.name() != null) && start == null) {
-      throw StopException.usage("--chart and --practice: go with --start.");
-    }
-    if ((correct != null || !why.isEmpty()) && from == null && !ask && !said.any()) {
-      throw StopException.usage("--correct and --why: go with what is said of a visit.");
-    }
-    if (correct == null && !why.isEmpty()) {
-      throw StopException.usage("--why: goes with --correct.");
-    }
-    if (correct != null && correct < 2) {
-      throw StopException.usage(
-          "--correct: is " + correct + "; the number of a visit's entry is allowed, 2 or more.");
-    }
-    said.check();
-    boolean shown = show || ways == 0;
-    showing.check(
-        format(Format.TEXT),
-        shown,
-        courseFile,
-        start,
-        chartFile,
-        from,
-        practiceOption.name(),
-        diaryFile);
-    if (start != null) {
-      begin(start);
-    } else if (!bookings.isEmpty()) {
-      List<Event.Appointment> visits = appointments();
-      CourseFiles.append(courseFile, time(), log -> booked(log, visits), this);
-    } else if (diaryFile != null) {
-      Diary diary = DiaryFiles.read(diaryFile, streams().files()).diary();
-      CourseFiles.append(courseFile, time(), log -> bookedIn(log, diary), this);
-    } else if (ways == 1) {
-      record();
+    boolean shown = show || way == null;
+    showing.check(format(Format.TEXT), shown, courseFile, inputs());
+    if (way != null) {
+      add(way);
     }
     if (shown) {
       showing.write(CourseFiles.read(courseFile, this), format(Format.TEXT), show, this);
@@ -204,83 +209,107 @@ final class RecordCommand extends BaseCommand {
     return Status.DONE;
   }
 
-  /** The entry that is corrected; 0 where none is. */
-  private int corrects() {
-    return correct == null ? 0 : correct;
+  /** The other files that are read; null where one is not given. */
+  private @Nullable String[] inputs() {
+    if (way == null) {
+      return new String[0];
+    }
+    Beginning beginning = way.beginning;
+    return new @Nullable String[] {
+      beginning == null ? null : beginning.plan,
+      beginning == null ? null : beginning.chart,
+      beginning == null ? null : beginning.practice.name(),
+      way.record == null ? null : way.record.source.file,
+      way.diary
+    };
+  }
+
+  private void add(Way what) throws InvalidDocumentException, StopException {
+    if (what.beginning != null) {
+      begin(what.beginning);
+    } else if (what.record != null) {
+      record(what.record);
+    } else if (what.bookings != null) {
+      List<Event.Appointment> visits = appointments(what.bookings.visits);
+      write(recorder -> recorder.book(time(), visits, "--book"));
+    } else if (what.diary != null) {
+      String name = what.diary;
+      Diary diary = DiaryFiles.read(name, streams().files()).diary();
+      write(
+          recorder ->
+              recorder.bookedIn(
+                  time(), (of, visit) -> promised(diary, of, visit), Documents.name(name)));
+    } else if (what.confirmation != null) {
+      Confirmation said = what.confirmation;
+      write(recorder -> recorder.confirm(time(), said.teeth, said.by, "--confirm-teeth"));
+    }
+  }
+
+  private void write(CourseFiles.Writing writing) throws InvalidDocumentException, StopException {
+    CourseFiles.write(courseFile, writing, this);
   }
 
   private OffsetDateTime time() {
-    return at == null ? OffsetDateTime.now().truncatedTo(ChronoUnit.SECONDS) : at;
+    return at == null
+        ? OffsetDateTime.now(Clock.systemDefaultZone()).truncatedTo(ChronoUnit.SECONDS)
+        : at;
   }
 
-  private void begin(String planFile) throws InvalidDocumentException, StopException {
-    String chartName = chartFile;
-    if (chartName == null) {
-      throw StopException.usage("--start: needs --chart, the chart of the plan.");
-    }
+  private void begin(Beginning with) throws InvalidDocumentException, StopException {
     Gathering gathering = new Gathering();
     Gathering.Read<PlanFile> plan =
-        gathering.read(() -> PlanReader.read(Documents.name(planFile), documents().read(planFile)));
-    Gathering.Read<Chart> chart = gathering.read(() -> ChartFile.read(chartName, documents()));
-    Gathering.Read<Practice> practice = gathering.read(() -> practiceOption.read(documents()));
+        gathering.read(
+            () -> PlanReader.read(Documents.name(with.plan), documents().read(with.plan)));
+    Gathering.Read<Chart> chart = gathering.read(() -> ChartFile.read(with.chart, documents()));
+    Gathering.Read<Practice> practice = gathering.read(() -> with.practice.read(documents()));
     gathering.check();
-    List<Finding> findings = Audit.audit(plan.get(), chart.get(), practice.get());
-    if (!findings.isEmpty()) {
-      findings.forEach(finding -> message(finding.line()));
-      throw StopException.refused(
-          Documents.name(planFile) + ": does not pass its audit, so no course begins with it.");
-    }
     CourseFiles.begin(
         courseFile,
         time(),
-        new Event.Planned(plan.get().course(), chart.get(), practice.get()),
+        plan.get(),
+        Documents.name(with.plan),
+        chart.get(),
+        practice.get(),
         this);
   }
 
-  private void record() throws InvalidDocumentException, StopException {
-    @Nullable String text = from == null ? null : documents().read(from);
-    VisitOptions options = said;
-    if (ask) {
-      options = new Questions(streams(), CourseFiles.read(courseFile, this), corrects()).ask();
-    }
-    VisitOptions answers = options;
-    List<Fault> wrongOptions = new ArrayList<>();
-    try {
-      CourseFiles.append(
-          courseFile,
-          time(),
-          log -> {
-            VisitDone done = visit(log, text, answers, wrongOptions);
-            return corrects() > 0 ? new Corrected(corrects(), done, why) : done;
-          },
-          this);
-    } catch (InvalidDocumentException invalid) {
-      if (wrongOptions.isEmpty()) {
-        throw invalid;
-      }
+  private void record(OfVisit what) throws InvalidDocumentException, StopException {
+    @Nullable Correction correction = what.correction;
+    if (correction != null && correction.entry < 2) {
       throw StopException.usage(
-          String.join("\n", invalid.faults().stream().map(Fault::message).toList()));
+          "--correct: is "
+              + correction.entry
+              + "; the number of a visit's entry is allowed, 2 or more.");
     }
+    Said said = said(what.source, correction == null ? 0 : correction.entry);
+    Recorder.Outcome outcome =
+        CourseFiles.outcome(
+            courseFile,
+            recorder ->
+                correction == null
+                    ? recorder.record(time(), said)
+                    : recorder.correct(time(), correction.entry, said, correction.why),
+            this);
+    if (outcome instanceof Recorder.Refused refused && said instanceof Said.InAnswers) {
+      throw StopException.usage(
+          String.join("\n", refused.faults().stream().map(fault -> fault.message()).toList()));
+    }
+    CourseFiles.tell(courseFile, outcome, this);
   }
 
-  /** With the log locked, so that two records of a visit cannot both be taken. */
-  private VisitDone visit(
-      CourseLog log, @Nullable String text, VisitOptions options, List<Fault> wrongOptions)
-      throws InvalidDocumentException {
-    if (text != null) {
-      return VisitRecordReader.read(
-          Documents.name(Objects.requireNonNull(from)), text, log, corrects());
+  private Said said(Source source, int corrects) throws InvalidDocumentException, StopException {
+    if (source.file != null) {
+      return new Said.InDocument(Documents.name(source.file), documents().read(source.file));
     }
-    Faults faults = new Faults();
-    try {
-      return VisitRecordReader.read(options.tree(faults), faults, log, corrects());
-    } catch (InvalidDocumentException invalid) {
-      wrongOptions.addAll(invalid.faults());
-      throw invalid;
+    VisitOptions options = source.options;
+    if (options == null) {
+      CourseLog log = CourseFiles.read(courseFile, this);
+      options = new Questions(streams(), log, corrects).ask();
     }
+    return new Said.InAnswers(options::tree);
   }
 
-  private List<Event.Appointment> appointments() throws StopException {
+  private static List<Event.Appointment> appointments(List<String> bookings) throws StopException {
     List<Event.Appointment> visits = new ArrayList<>();
     for (String booking : bookings) {
       String[] words = booking.strip().split(" +", 4);
@@ -306,53 +335,17 @@ final class RecordCommand extends BaseCommand {
     return visits;
   }
 
-  private static Event booked(CourseLog log, List<Event.Appointment> visits)
-      throws InvalidDocumentException {
-    List<Fault> faults = new ArrayList<>();
-    List<Integer> open =
-        CourseState.of(log).toCome().stream().map(visit -> visit.number()).toList();
-    for (Event.Appointment visit : visits) {
-      if (!open.contains(visit.visit())) {
-        faults.add(
-            new Fault("--book", "visit " + visit.visit(), "a visit to come, one of " + open));
-      }
-      if (visit.minutes() < 1) {
-        faults.add(new Fault("--book", visit.minutes() + " minutes", "1 or more"));
-      }
-    }
-    if (!faults.isEmpty()) {
-      throw new InvalidDocumentException(faults);
-    }
-    return new Event.Booked(visits);
-  }
-
-  /** What a diary has promised of the visits to come, where the log does not have it yet. */
-  private Event bookedIn(CourseLog log, Diary diary) throws InvalidDocumentException {
-    CourseState state = CourseState.of(log);
-    String name = state.course().caseName();
-    List<Event.Appointment> visits = new ArrayList<>();
-    for (Visit visit : state.toCome()) {
-      diary
-          .standing(name, visit.number())
-          .filter(booking -> booking.status() == BookingStatus.PROMISED)
-          .map(
-              booking ->
-                  new Event.Appointment(
-                      visit.number(),
-                      booking.start().atZone(diary.zone()).toLocalDateTime(),
-                      booking.minutes(),
-                      booking.clinician()))
-          .filter(promised -> !promised.equals(state.booked().get(visit.number())))
-          .ifPresent(visits::add);
-    }
-    if (visits.isEmpty()) {
-      throw new InvalidDocumentException(
-          List.of(
-              new Fault(
-                  Documents.name(Objects.requireNonNull(diaryFile)),
-                  "no promised visit of " + name + " that the course does not have already",
-                  "a visit to come, booked for this course")));
-    }
-    return new Event.Booked(visits);
+  private static Event.@Nullable Appointment promised(Diary diary, String caseName, int visit) {
+    return diary
+        .standing(caseName, visit)
+        .filter(booking -> booking.status() == BookingStatus.PROMISED)
+        .map(
+            booking ->
+                new Event.Appointment(
+                    visit,
+                    booking.start().atZone(diary.zone()).toLocalDateTime(),
+                    booking.minutes(),
+                    booking.clinician()))
+        .orElse(null);
   }
 }

@@ -1,13 +1,13 @@
 package quadrille.cli;
 
+import java.time.Clock;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import quadrille.cli.render.ChangesText;
-import quadrille.document.Fault;
+import quadrille.cli.render.DoubtWords;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.work.UnworkableException;
@@ -75,6 +75,10 @@ final class Restaging {
       Restager.Outcome outcome =
           new Restager(search.effort(), seeking.stop(), seeking.progress())
               .restage(log, figures, day);
+      if (outcome instanceof Restager.Outcome.Unconfirmed doubt) {
+        throw StopException.refused(
+            DoubtWords.unconfirmed(file(), doubt.statements(), log.numbering()));
+      }
       if (outcome instanceof Restager.Outcome.NoCourse none) {
         throw StopException.refused(ChangesText.none(none.clashes(), none.cutShort()));
       }
@@ -89,25 +93,18 @@ final class Restaging {
     if (!adopt) {
       return;
     }
-    int known = again.log().entries().size();
-    CourseFiles.append(
+    Restaged restaged = again.restaged();
+    CourseFiles.write(
         file(),
-        OffsetDateTime.now().truncatedTo(ChronoUnit.SECONDS),
-        log -> {
-          if (log.entries().size() != known) {
-            throw new InvalidDocumentException(
-                List.of(
-                    new Fault(
-                        file(),
-                        (log.entries().size() - known) + " more entries than when it was planned",
-                        "the log as it was; plan again")));
-          }
-          return new Event.Replanned(
-              again.restaged().course(),
-              again.restaged().chart(),
-              again.restaged().changes(),
-              again.practice().equals(log.practice()) ? null : again.practice());
-        },
+        recorder ->
+            recorder.adopt(
+                OffsetDateTime.now(Clock.systemDefaultZone()).truncatedTo(ChronoUnit.SECONDS),
+                again.log().entries().size(),
+                new Event.Replanned(
+                    restaged.course(),
+                    restaged.chart(),
+                    restaged.changes(),
+                    again.practice().equals(again.log().practice()) ? null : again.practice())),
         command);
   }
 }

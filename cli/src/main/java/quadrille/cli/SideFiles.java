@@ -87,12 +87,20 @@ final class SideFiles implements AutoCloseable {
 
   @Override
   public void close() {
-    for (PreparedFile one : ready) {
-      try {
-        one.close();
-      } catch (IOException left) {
-        // A part that cannot be taken away is nobody's file; the next writer clears it.
-      }
+    close(ready);
+  }
+
+  /** Each of them, whatever befalls the ones before. */
+  private static void close(List<PreparedFile> files) {
+    if (files.isEmpty()) {
+      return;
+    }
+    try {
+      files.get(0).close();
+    } catch (IOException left) {
+      // A part that cannot be taken away is nobody's file; the next writer clears it.
+    } finally {
+      close(files.subList(1, files.size()));
     }
   }
 }

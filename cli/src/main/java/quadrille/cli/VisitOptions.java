@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Option;
 import quadrille.document.Faults;
 import quadrille.document.Node;
@@ -77,17 +78,22 @@ final class VisitOptions {
               + " that was done early, too.")
   List<String> parts = new ArrayList<>();
 
-  @Option(
-      names = "--given",
-      order = 28,
-      paramLabel = "INJECTION",
-      description =
-          "In place of the plan's injections: name, quadrant or tooth, agent, mL, as \"inferior"
-              + " alveolar LR articaine-4-200 1.5\"; once for each.")
-  List<String> given = new ArrayList<>();
+  @ArgGroup @Nullable Injections injections;
 
-  @Option(names = "--no-injections", order = 29, description = "None was given.")
-  boolean noInjections;
+  /** What was given; as planned, where nothing is said. */
+  static final class Injections {
+    @Option(
+        names = "--given",
+        order = 28,
+        paramLabel = "INJECTION",
+        description =
+            "In place of the plan's injections: name, quadrant or tooth, agent, mL, as \"inferior"
+                + " alveolar LR articaine-4-200 1.5\"; once for each.")
+    List<String> given = new ArrayList<>();
+
+    @Option(names = "--no-injections", order = 29, description = "None was given.")
+    boolean none;
+  }
 
   @Option(
       names = "--failed",
@@ -101,7 +107,7 @@ final class VisitOptions {
       order = 31,
       paramLabel = "SITE=MM",
       description =
-          "A site probed anew: \"16 facial distal=7\", with \" bleeding\" or \" dry\" behind it"
+          "A site probed anew: \"16 facial distal=7\", the tooth as the chart names it, with \" bleeding\" or \" dry\" behind it"
               + " where it was looked at.")
   List<String> depths = new ArrayList<>();
 
@@ -120,32 +126,6 @@ final class VisitOptions {
 
   @Option(names = "--note", order = 34, paramLabel = "TEXT", description = "Anything else.")
   @Nullable String note;
-
-  /** Whether anything of a visit is said. */
-  boolean any() {
-    return visit != null
-        || date != null
-        || clinician != null
-        || minutes != null
-        || booked != null
-        || note != null
-        || noInjections
-        || interrupted
-        || !times.isEmpty()
-        || !notDone.isEmpty()
-        || !parts.isEmpty()
-        || !given.isEmpty()
-        || !failed.isEmpty()
-        || !depths.isEmpty()
-        || !sleeves.isEmpty();
-  }
-
-  /** Checks that nothing is said and unsaid at once. */
-  void check() throws StopException {
-    if (noInjections && !given.isEmpty()) {
-      throw StopException.usage("--no-injections and --given: one of the two.");
-    }
-  }
 
   /** What was said, as the reader of visit records takes it. */
   Node tree(Faults faults) {
@@ -179,9 +159,9 @@ final class VisitOptions {
           "parts",
           "--time",
           times.stream().map(text -> valued("--time", text, "minutes")).toList());
-      if (noInjections || !given.isEmpty()) {
+      if (injections != null) {
         List<Node> all = new ArrayList<>();
-        given.forEach(text -> all.add(injection("--given", text, true)));
+        injections.given.forEach(text -> all.add(injection("--given", text, true)));
         root.put("injections", Node.ofElements(faults, at("--given"), all));
       }
       List<Node> found = new ArrayList<>();
@@ -265,10 +245,8 @@ final class VisitOptions {
         members.put("agent", text(option, words.remove(words.size() - 1)));
       }
       String place = words.remove(words.size() - 1);
-      if (place.matches("[1-4][1-8]")) {
+      if (place.chars().allMatch(Character::isDigit)) {
         members.put("tooth", text(option, place));
-        members.put(
-            "quadrant", text(option, List.of("UR", "UL", "LL", "LR").get(place.charAt(0) - '1')));
       } else {
         members.put("quadrant", text(option, place.toUpperCase(Locale.ROOT)));
       }

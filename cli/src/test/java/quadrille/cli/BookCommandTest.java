@@ -117,6 +117,14 @@ final class BookCommandTest {
   }
 
   @Test
+  void nobodyWhoWaitsIsSaid() {
+    book("--waiting", "--take", "1");
+    Run run = Run.of("book", "--waiting", "--diary", diary.toString(), "--from", "2026-03-02");
+    assertEquals(Status.REFUSED, run.status());
+    assertEquals("book: no course waits in the diary.\n", run.err());
+  }
+
+  @Test
   void whatTheDiaryKnowsOfThePatientStaysBesideWhatIsSaidNow()
       throws IOException, InvalidDocumentException {
     // The whole of March does not suit, as the diary has it from the first telephone call.
@@ -170,7 +178,10 @@ final class BookCommandTest {
         "x");
     assertWrong("--offers: is 0; 1 to 9 are allowed.", "--offers", "0");
     assertWrong("--take: is 7; there are offers 1 to 3.", "--take", "7");
-    assertWrong("--seen: goes with --take.", "--seen", "00000000");
+    assertWrong(
+        "Error: Missing required argument(s): --take=N\nSee quadrille book --help.",
+        "--seen",
+        "00000000");
     assertWrong(
         "--until: is 2026-03-01; 2026-03-02 to 2028-03-01 are allowed.", "--until", "2026-03-01");
   }

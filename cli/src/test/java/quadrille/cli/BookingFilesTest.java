@@ -191,7 +191,9 @@ final class BookingFilesTest {
   void wrongUsageIsSaid() throws IOException {
     String file = path("x.ics");
     assertWrong(
-        "--ics-practice, --ics-patient and --fhir: go with --take.", "--ics-practice", file);
+        "Error: Missing required argument(s): --take=N\nSee quadrille book --help.",
+        "--ics-practice",
+        file);
     assertWrong(
         "--ics-patient and --fhir: are for one plan at a time; no patient's file tells of another.",
         "--waiting",
@@ -200,7 +202,7 @@ final class BookingFilesTest {
         "--fhir",
         file);
     assertWrong(
-        "--practice: goes with --ics-patient, which names the practice.",
+        "Error: Missing required argument(s): --ics-patient=FILE\nSee quadrille book --help.",
         "--take",
         "1",
         "--practice",
@@ -328,7 +330,8 @@ final class BookingFilesTest {
         run.err());
     nothingIsWritten();
     Run dry = rebook("--cancelled", "DEMO-201/3", "--ics-practice", path("x.ics"));
-    assertEquals("--ics-practice, --ics-patient and --fhir: go with --write.\n", dry.err());
+    assertEquals(
+        "Error: Missing required argument(s): --write\nSee quadrille rebook --help.\n", dry.err());
     assertFalse(Files.exists(folder.resolve("x.ics")));
   }
 }

@@ -35,7 +35,7 @@ final class CompareCommandTest {
 
   @Test
   void comparisonAsAPage() {
-    String page = Run.of("compare", MILD, "--visits=1-2", "--format=html").done();
+    String page = Run.of("compare", MILD, "--visits=1-2", "--effort=quick", "--format=html").done();
     assertTrue(page.startsWith("<!DOCTYPE html>"), page);
     assertTrue(page.contains("Visits compared"), page);
   }
@@ -53,11 +53,12 @@ final class CompareCommandTest {
   void figuresAreThoseOfThePlanOfThatManyVisits() throws IOException {
     JsonNode row =
         new ObjectMapper()
-            .readTree(Run.of("compare", MILD, "--visits", "2-3", "--format", "json").done())
+            .readTree(
+                Run.of("compare", MILD, "--visits=2-3", "--effort=quick", "--format=json").done())
             .at("/groups/0/choices/1");
     JsonNode plan =
         new ObjectMapper()
-            .readTree(Run.of("plan", MILD, "--visits", "3", "--format", "json").done());
+            .readTree(Run.of("plan", MILD, "--visits=3", "--effort=quick", "--format=json").done());
     assertEquals(3, row.get("visits").asInt());
     for (String total : new String[] {"bookedMinutes", "tipChanges", "injections", "cartridges"}) {
       assertEquals(plan.get("totals").get(total), row.get(total), total);
@@ -73,8 +74,8 @@ final class CompareCommandTest {
         Run.of(
                 "compare",
                 MILD,
-                "--visits",
-                "2",
+                "--visits=2",
+                "--effort=quick",
                 "--longest=60",
                 "--without-insert",
                 "broad flat",
@@ -120,6 +121,7 @@ final class CompareCommandTest {
             "compare",
             Golden.demo("implants-both-sides.json"),
             "--visits=2",
+            "--effort=quick",
             "--without-insert=sleeved implant");
     assertEquals(Status.DONE, run.status());
     assertTrue(run.out().contains("not possible: "), run.out());

@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -20,6 +21,7 @@ final class DocumentationTest {
 
   private static final Path ROOT = Path.of("..");
   private static final Pattern LINK = Pattern.compile("\\]\\(([^)#:]+)\\)");
+  private static final Pattern CLASS = Pattern.compile("`([A-Z][A-Za-z0-9]*[a-z])\\b[^`]*`");
 
   @TempDir private Path folder;
 
@@ -50,6 +52,29 @@ final class DocumentationTest {
     }
     assertEquals(List.of(), broken);
     assertTrue(links > 20, "links: " + links);
+  }
+
+  /** Only names of our own are looked for; those of the JDK and of libraries are listed. */
+  @Test
+  void everyClassThatADocumentNamesIsThere() throws IOException {
+    Set<String> there =
+        new TreeSet<>(
+            List.of("EnumMap", "HashMap", "HashSet", "LinkedHashMap", "TreeMap", "PreviewFeature"));
+    for (String module : List.of("solver/src", "cli/src")) {
+      try (Stream<Path> files = Files.walk(ROOT.resolve(module))) {
+        files.map(file -> file.getFileName().toString().replace(".java", "")).forEach(there::add);
+      }
+    }
+    TreeSet<String> missing = new TreeSet<>();
+    for (Path document : documents()) {
+      Matcher name = CLASS.matcher(Files.readString(document));
+      while (name.find()) {
+        if (!there.contains(name.group(1))) {
+          missing.add(document + ": " + name.group(1));
+        }
+      }
+    }
+    assertEquals(new TreeSet<>(), missing);
   }
 
   @Test

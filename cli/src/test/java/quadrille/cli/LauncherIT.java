@@ -24,6 +24,8 @@ final class LauncherIT {
   private static final String MILD =
       Path.of(Golden.demo("mild-one-visit.json")).toAbsolutePath().normalize().toString();
 
+  private static final String[] PLAN = {"plan", "--effort=quick", MILD};
+
   @TempDir private Path folder;
 
   private Path jar;
@@ -37,7 +39,7 @@ final class LauncherIT {
 
   @Test
   void givesTheSameAsTheJar() throws Exception {
-    assertEquals(Run.of("plan", MILD).done(), run(folder, launcher, "plan", MILD).done());
+    assertEquals(Run.kept(PLAN).done(), run(folder, launcher, PLAN).done());
   }
 
   @Test
@@ -73,7 +75,7 @@ final class LauncherIT {
 
   @Test
   void missingArchiveIsHarmless() throws Exception {
-    assertEquals(Run.of("plan", MILD).done(), run(folder, copied(), "plan", MILD).done());
+    assertEquals(Run.kept(PLAN).done(), run(folder, copied(), PLAN).done());
   }
 
   /** One that was made for another jar: here, for one in another place. */
@@ -81,7 +83,7 @@ final class LauncherIT {
   void staleArchiveIsHarmlessAndSilent() throws Exception {
     Path moved = copied();
     Files.copy(jar.resolveSibling("quadrille.jsa"), moved.resolveSibling("quadrille.jsa"));
-    assertEquals(Run.of("plan", MILD).done(), run(folder, moved, "plan", MILD).done());
+    assertEquals(Run.kept(PLAN).done(), run(folder, moved, PLAN).done());
   }
 
   @Test
@@ -89,9 +91,9 @@ final class LauncherIT {
     Path moved = copied();
     Path broken = moved.resolveSibling("quadrille.jsa");
     Files.writeString(broken, "no archive at all");
-    assertEquals(Run.of("plan", MILD).done(), run(folder, moved, "plan", MILD).done());
+    assertEquals(Run.kept(PLAN).done(), run(folder, moved, PLAN).done());
     Files.writeString(broken, "");
-    assertEquals(Run.of("plan", MILD).done(), run(folder, moved, "plan", MILD).done());
+    assertEquals(Run.kept(PLAN).done(), run(folder, moved, PLAN).done());
   }
 
   /** Launcher and jar in a folder of their own, without an archive. */

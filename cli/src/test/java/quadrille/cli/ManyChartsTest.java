@@ -68,7 +68,7 @@ final class ManyChartsTest {
             "{\"schema\":1}",
             mild("K-5") + "\r",
             "");
-    Run run = Run.withInput(lines, "plan", "--many", "-");
+    Run run = Run.withInput(lines, "plan", "--many", "-", "--effort=quick");
     assertEquals(Status.FILE, run.status());
     assertEquals("5 charts: 2 planned, 0 without a plan, 3 invalid, 0 failed.\n", run.err());
     List<JsonNode> results = results(run.out());
@@ -89,11 +89,13 @@ final class ManyChartsTest {
 
   @Test
   void planOfALineIsThePlanOfTheChartAlone() throws IOException {
-    Run run = Run.withInput(mild("K-1") + "\n", "plan", "--many", "-", "--visits=2");
+    Run run =
+        Run.withInput(mild("K-1") + "\n", "plan", "--many", "-", "--visits=2", "--effort=quick");
     assertEquals(Status.DONE, run.status());
     String chart = Files.writeString(folder.resolve("chart.json"), mild("K-1")).toString();
     assertEquals(
-        JSON.readTree(Run.of("plan", chart, "--visits=2", "--format=json").done()),
+        JSON.readTree(
+            Run.of("plan", chart, "--visits=2", "--effort=quick", "--format=json").done()),
         results(run.out()).get(0).get("plan"));
     assertEquals(1, run.out().lines().count());
   }
@@ -102,7 +104,14 @@ final class ManyChartsTest {
   void chartWithoutAPlanIsStatusOne() throws IOException {
     String shortVisits =
         mild("K-2").replaceFirst("\"longestVisitMinutes\":\\d+", "\"longestVisitMinutes\":30");
-    Run run = Run.withInput(mild("K-1") + "\n" + shortVisits, "plan", "--many", "-", "--visits=1");
+    Run run =
+        Run.withInput(
+            mild("K-1") + "\n" + shortVisits,
+            "plan",
+            "--many",
+            "-",
+            "--visits=1",
+            "--effort=quick");
     assertEquals(Status.REFUSED, run.status(), run.err());
     List<JsonNode> results = results(run.out());
     assertEquals(List.of("planned", "no-plan"), texts(results, "status"));
@@ -116,7 +125,7 @@ final class ManyChartsTest {
     Files.writeString(folder.resolve("c.JSON"), "[]");
     Files.writeString(folder.resolve("notes.txt"), "no chart");
     Files.createDirectory(folder.resolve("d.json"));
-    Run run = Run.of("plan", "--many", folder.toString());
+    Run run = Run.of("plan", "--many", folder.toString(), "--effort=quick");
     assertEquals(Status.FILE, run.status());
     List<JsonNode> results = results(run.out());
     assertEquals(List.of("DEMO-mild-one-visit", "K-b", "-"), texts(results, "case"));
@@ -124,7 +133,7 @@ final class ManyChartsTest {
     String charts =
         Files.writeString(folder.resolve("charts.ndjson"), mild("K-1") + "\n" + mild("K-2"))
             .toString();
-    Run lines = Run.of("plan", "--many", charts);
+    Run lines = Run.of("plan", "--many", charts, "--effort=quick");
     assertEquals(Status.DONE, lines.status());
     assertEquals(List.of(charts + ":1", charts + ":2"), texts(results(lines.out()), "source"));
   }
@@ -158,7 +167,7 @@ final class ManyChartsTest {
 
   private static List<String> run(InputStream in, int threads) throws StopException {
     List<String> lines = new ArrayList<>();
-    new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.NORMAL, threads)
+    new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.QUICK, threads)
         .run(new ChartLines("charts", in), lines::add);
     return lines;
   }
@@ -175,7 +184,7 @@ final class ManyChartsTest {
           most[0] = Math.max(most[0], handed[0] - answered[0]);
           return handed[0]++ < 40 ? new ChartItem("chart", () -> chart) : null;
         };
-    new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.NORMAL, 2)
+    new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.QUICK, 2)
         .run(source, line -> answered[0]++);
     assertEquals(40, answered[0]);
     assertTrue(most[0] <= 8, most[0] + " charts in flight");
@@ -195,7 +204,7 @@ final class ManyChartsTest {
     int[] at = {0};
     List<String> lines = new ArrayList<>();
     Map<ManyCharts.End, Integer> ends =
-        new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.NORMAL, 2)
+        new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.QUICK, 2)
             .run(() -> at[0] < items.size() ? items.get(at[0]++) : null, lines::add);
     assertEquals(Map.of(ManyCharts.End.FAILED, 1, ManyCharts.End.PLANNED, 1), ends);
     assertTrue(lines.get(0).contains("IllegalStateException (planted)"), lines.get(0));
@@ -227,7 +236,7 @@ final class ManyChartsTest {
         assertThrows(
             StopException.class,
             () ->
-                new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.NORMAL, 2)
+                new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.QUICK, 2)
                     .run(new ChartLines("charts", broken), lines::add));
     assertEquals("charts: cannot be read on: the line went dead", stop.getMessage());
     assertEquals(Status.FILE, stop.status());
@@ -258,7 +267,7 @@ final class ManyChartsTest {
 
   @Test
   void emptyStreamHasNoLineAndIsDone() {
-    Run run = Run.withInput("\n\n", "plan", "--many", "-");
+    Run run = Run.withInput("\n\n", "plan", "--many", "-", "--effort=quick");
     assertEquals(Status.DONE, run.status());
     assertEquals("", run.out());
     assertEquals("0 charts: 0 planned, 0 without a plan, 0 invalid, 0 failed.\n", run.err());
@@ -266,7 +275,7 @@ final class ManyChartsTest {
 
   @Test
   void folderWithoutChartsAndMissingFileAreSaid() {
-    Run empty = Run.of("plan", "--many", folder.toString());
+    Run empty = Run.of("plan", "--many", folder.toString(), "--effort=quick");
     assertEquals(Status.FILE, empty.status());
     assertEquals(folder + ": holds no file that ends in .json, .yaml, .yml, .csv.\n", empty.err());
     String none = folder.resolve("none.ndjson").toString();

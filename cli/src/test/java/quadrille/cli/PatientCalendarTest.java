@@ -28,7 +28,7 @@ final class PatientCalendarTest {
 
   private static final Path DEMO = Path.of("..", "demo-data");
   private static final Path BROKEN =
-      Path.of("../solver/src/test/resources/quadrille/calendar/broken-calendars.txt");
+      Path.of("../solver/src/test/resources/quadrille/diary/calendar/broken-calendars.txt");
 
   @TempDir private Path folder;
 

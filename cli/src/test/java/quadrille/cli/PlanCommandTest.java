@@ -33,14 +33,14 @@ final class PlanCommandTest {
   @ParameterizedTest
   @ValueSource(strings = {"typical", "mild-one-visit", "weight-missing", "universal-numbering"})
   void wholeAnswer(String name) {
-    String text = Run.of("plan", Golden.demo(name + ".json")).done();
+    String text = Run.kept("plan", Golden.demo(name + ".json")).done();
     Golden.check("plan-" + name + ".txt", text);
     Golden.checkWidth(text);
   }
 
   @Test
   void wholeAnswerAsJson() throws InvalidDocumentException {
-    String json = Run.of("plan", "--format", "json", MILD).done();
+    String json = Run.kept("plan", "--format", "json", MILD).done();
     Golden.check("plan-mild-one-visit.json", json);
     assertEquals(1, PlanReader.read("plan", json).course().visits().size());
   }
@@ -58,7 +58,7 @@ final class PlanCommandTest {
 
   @Test
   void explanationOfAJsonPlanIsAMessage() {
-    String json = Run.of("plan", "--format", "json", MILD).done();
+    String json = Run.kept("plan", "--format", "json", MILD).done();
     Run run = Run.of("plan", "--format", "json", "--explain", MILD);
     assertEquals(json, run.out());
     assertTrue(run.err().startsWith("Cost in seconds of chair time\n"), run.err());
@@ -71,7 +71,7 @@ final class PlanCommandTest {
     assertEquals("", run.out());
     assertEquals("Wrote " + path("plan.json") + ": 1 visit, 50 min booked.\n", run.err());
     assertEquals(
-        Run.of("plan", "--format", "json", MILD).done(),
+        Run.kept("plan", "--format", "json", MILD).done(),
         Files.readString(folder.resolve("plan.json")));
     String audited = Run.of("audit", path("plan.json"), "--chart", MILD).done();
     assertTrue(audited.startsWith(path("plan.json") + ": nothing found."), audited);
@@ -79,7 +79,7 @@ final class PlanCommandTest {
 
   @Test
   void changedPlanFileDoesNotPassItsAudit() throws IOException {
-    String json = Run.of("plan", "--format", "json", MILD).done();
+    String json = Run.kept("plan", "--format", "json", MILD).done();
     String changed = json.replace("\"bookedMinutes\": 50", "\"bookedMinutes\": 40");
     assertFalse(changed.equals(json));
     Run run = Run.of("audit", file("changed.json", changed), "--chart", MILD);
@@ -90,7 +90,7 @@ final class PlanCommandTest {
   @Test
   void textCanGoToAFileToo() throws IOException {
     Run.of("plan", MILD, "-o", path("plan.txt"), "--format", "text");
-    assertEquals(Run.of("plan", MILD).done(), Files.readString(folder.resolve("plan.txt")));
+    assertEquals(Run.kept("plan", MILD).done(), Files.readString(folder.resolve("plan.txt")));
   }
 
   @Test
@@ -132,7 +132,7 @@ final class PlanCommandTest {
 
   @Test
   void noPlanAsJson() {
-    Run run = Run.of("plan", "--format", "json", TOO_FEW, "--visits", "2");
+    Run run = Run.of("plan", "--format", "json", TOO_FEW, "--visits", "2", "--effort=quick");
     assertEquals(Status.REFUSED, run.status());
     Golden.check("no-plan.json", run.out());
     assertTrue(run.err().startsWith("No plan keeps every hard rule."), run.err());
@@ -140,7 +140,7 @@ final class PlanCommandTest {
 
   @Test
   void styleIsForTheTerminalOnly() {
-    String plain = Run.of("plan", MILD).done();
+    String plain = Run.kept("plan", MILD).done();
     String styled = Run.onTerminal("plan", MILD).done();
     assertFalse(plain.contains("\u001b"));
     assertTrue(styled.contains("\u001b[1mAt a glance\u001b[0m\n"), styled);
@@ -177,10 +177,19 @@ final class PlanCommandTest {
 
   @Test
   void pagesAreWrittenForEachReader() throws IOException {
-    String all = Run.of("plan", MILD, "--format", "html").done();
+    String all = Run.of("plan", MILD, "--format", "html", "--effort=quick").done();
     assertTrue(all.startsWith("<!DOCTYPE html>"), all);
     String file = path("desk.html");
-    Run one = Run.of("plan", MILD, "--format=html", "--page=desk", "--language=de", "-o", file);
+    Run one =
+        Run.of(
+            "plan",
+            MILD,
+            "--effort=quick",
+            "--format=html",
+            "--page=desk",
+            "--language=de",
+            "-o",
+            file);
     assertEquals(Status.DONE, one.status());
     String desk = Files.readString(Path.of(file));
     assertTrue(desk.contains("id=\"desk\""));

@@ -67,6 +67,13 @@ final class RebookCommandTest {
     assertWrong("rebook: say what has changed: --cancelled, --missed, --away or --closed.");
     assertWrong("--cancelled: no booking \"X/1\" stands in the diary.", "--cancelled", "X/1");
     assertWrong(
+        "--cancelled: no booking \"X/1\" stands in the diary.\n"
+            + "--missed: no booking \"X/2\" stands in the diary.",
+        "--missed",
+        "X/2",
+        "--cancelled",
+        "X/1");
+    assertWrong(
         "--cancelled and --missed: name a booking twice.",
         "--cancelled",
         "DEMO-201/3",

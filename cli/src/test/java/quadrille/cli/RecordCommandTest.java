@@ -16,6 +16,8 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import quadrille.facts.chart.Quadrant;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.PlanReader;
 import quadrille.treatment.record.CourseFile;
@@ -111,7 +113,8 @@ final class RecordCommandTest {
         done.steps().stream()
             .filter(step -> work.equals(step.area() + " " + step.pass().word()))
             .allMatch(step -> step.share() == 0.5));
-    assertEquals("inferior alveolar right", done.injections().get(0).words());
+    assertEquals(
+        new InjectionRef("inferior alveolar", Quadrant.LR, null), done.injections().get(0).ref());
     assertEquals(2, done.findings().size());
     assertEquals(7.5, done.parts().get(0).minutes());
     assertTrue(done.interrupted());
@@ -305,6 +308,18 @@ final class RecordCommandTest {
     assertEquals(Status.DONE, same.status(), same.err());
     assertTrue(same.out().startsWith("Against the plan before\nNothing changes: "), same.out());
     assertTrue(same.out().contains("VISIT 2 of 3"), same.out());
+  }
+
+  /** A course that carries on another counts its visits on, and knows what is booked. */
+  @Test
+  void pagesOfWhatIsLeftCountOnAndSayWhatIsBooked() throws Exception {
+    visitOne();
+    record("--book=2 2026-03-09T09:30 800 C2");
+    String pages = Run.of("plan", "--course", course, "--format", "html").out();
+    assertTrue(pages.contains("Visit 2 of 3"), "visits are counted on");
+    assertTrue(pages.contains("Visit 3 of 3"), "visits are counted on");
+    assertTrue(pages.contains("2026-03-09 09:30, 800\u00a0min, C2</bdi>"), "the desk's booking");
+    assertTrue(pages.contains("9 March 2026"), "the patient's day");
   }
 
   @Test

@@ -7,6 +7,10 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import quadrille.document.FileStore;
 
 /**
  * One run of the program within the test.
@@ -17,9 +21,19 @@ import java.io.StringWriter;
  */
 record Run(int status, String out, String err) {
 
+  private static final Map<List<String>, Run> KEPT = new ConcurrentHashMap<>();
+
   /** Runs with nothing on standard input and no terminal. */
   static Run of(String... args) {
     return withInput("", args);
+  }
+
+  /**
+   * As {@link #of}, but once only in this virtual machine: for a command whose answer several tests
+   * look at, and that writes nothing.
+   */
+  static Run kept(String... args) {
+    return KEPT.computeIfAbsent(List.of(args), command -> of(args));
   }
 
   /** Runs with a text on standard input and no terminal. */
@@ -47,8 +61,23 @@ record Run(int status, String out, String err) {
     return run("", false, false, atOnce, args);
   }
 
+  /** Runs beside files by other rules, or with somebody who listens to what is done to them. */
+  static Run over(FileStore files, String... args) {
+    return run("", false, false, Interrupts.NONE, files, args);
+  }
+
   private static Run run(
       String in, boolean styled, boolean lively, Interrupts interrupts, String... args) {
+    return run(in, styled, lively, interrupts, FileStore.USUAL, args);
+  }
+
+  private static Run run(
+      String in,
+      boolean styled,
+      boolean lively,
+      Interrupts interrupts,
+      FileStore files,
+      String... args) {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     StringWriter err = new StringWriter();
     Streams streams =
@@ -58,7 +87,8 @@ record Run(int status, String out, String err) {
             new PrintWriter(err, true),
             styled,
             lively,
-            interrupts);
+            interrupts,
+            files);
     int status = Main.run(streams, args);
     return new Run(status, out.toString(UTF_8), err.toString());
   }

@@ -53,7 +53,7 @@ final class SeekingTest {
 
   @Test
   void deadlineThatDoesNotPassChangesNothing() {
-    assertEquals(Run.of("plan", MILD).done(), Run.of("plan", MILD, "--deadline=3600").done());
+    assertEquals(Run.kept("plan", MILD).done(), Run.of("plan", MILD, "--deadline=3600").done());
   }
 
   @Test
@@ -79,19 +79,19 @@ final class SeekingTest {
   @Test
   void terminalSeesOneLineThatIsWipedOut() {
     Run run = Run.watched("plan", MILD);
-    assertEquals(Run.of("plan", MILD).done(), run.out());
+    assertEquals(Run.kept("plan", MILD).done(), run.out());
     assertTrue(run.err().startsWith("\rSeeking ..."), run.err());
     assertTrue(run.err().contains(" sought, best cost "), run.err());
     assertFalse(run.err().contains("\n"), run.err());
     assertFalse(run.err().contains("\u001b"), run.err());
     String[] shown = run.err().split("\r");
     assertTrue(shown[shown.length - 1].isBlank(), run.err());
-    assertEquals("", Run.of("plan", MILD).err());
+    assertEquals("", Run.kept("plan", MILD).err());
   }
 
   @Test
   void compareShowsItsProgressToo() {
-    Run run = Run.watched("compare", MILD, "--visits=1-2");
+    Run run = Run.watched("compare", MILD, "--visits=1-2", "--effort=quick");
     assertTrue(run.err().contains("2 of at most 2 courses sought, best cost "), run.err());
   }
 

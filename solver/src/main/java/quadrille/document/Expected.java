@@ -54,7 +54,7 @@ public record Expected(boolean any, @Nullable String revision) {
   public static Expected of(Path file) throws IOException {
     BasicFileAttributes is;
     try {
-      is = FileStore.regular(file);
+      is = FilePlace.regular(file);
     } catch (NoSuchFileException none) {
       return NOTHING;
     }

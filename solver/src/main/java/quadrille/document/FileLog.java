@@ -16,16 +16,19 @@ import quadrille.document.FileSteps.Step;
 public final class FileLog implements AutoCloseable {
   private static final int PIECE = 1 << 16;
 
-  private final FileStore store;
+  private final FileRules rules;
+  private final FileSteps steps;
   private final Path file;
   private final ReentrantLock thread;
   private final FileChannel channel;
 
-  FileLog(FileStore store, Path file, Path target, boolean writing) throws IOException {
-    this.store = store;
+  FileLog(FileRules rules, FileSteps steps, Path file, Path target, boolean writing)
+      throws IOException {
+    this.rules = rules;
+    this.steps = steps;
     this.file = file;
     // Locks of one process do not keep out its own threads, and end where one of them reads.
-    this.thread = FileTurn.thread(target);
+    this.thread = FilePlace.thread(target);
     thread.lock();
     boolean open = false;
     try {
@@ -73,26 +76,26 @@ public final class FileLog implements AutoCloseable {
    * @throws IOException where it cannot be written; what came before is as it was
    */
   public void append(long from, byte[] bytes) throws IOException {
-    if (from + bytes.length > store.rules().mostBytes()) {
+    if (from + bytes.length > rules.mostBytes()) {
       throw new FileSystemException(
           file.toString(),
           null,
           "it would have more than "
-              + store.rules().mostBytes()
+              + rules.mostBytes()
               + " bytes; "
               + FileRules.MOST_MEGABYTES
               + " sets that");
     }
     try {
-      store.steps().before(Step.TRUNCATE, file);
+      steps.before(Step.TRUNCATE, file);
       channel.truncate(from);
       ByteBuffer left = ByteBuffer.wrap(bytes);
       while (left.hasRemaining()) {
-        store.steps().before(Step.WRITE, file);
+        steps.before(Step.WRITE, file);
         ByteBuffer piece = left.slice(left.position(), Math.min(PIECE, left.remaining()));
         left.position(left.position() + channel.write(piece, from + left.position()));
       }
-      store.steps().before(Step.SYNC, file);
+      steps.before(Step.SYNC, file);
       channel.force(true);
     } catch (IOException failed) {
       takeBack(from, failed);

@@ -81,7 +81,7 @@ final class FilePart implements AutoCloseable {
       synchronized (OWN) {
         steps.before(Step.CREATE, target);
         // Exclusively, under a name that nobody else makes, and for the owner alone.
-        Path path = Files.createTempFile(FileStore.folder(target), start, SUFFIX);
+        Path path = Files.createTempFile(FilePlace.folder(target), start, SUFFIX);
         @Nullable FileChannel channel = locked(path, true);
         // Until it was locked, another writer may have taken it for a stray one.
         if (channel != null && Files.exists(path)) {
@@ -130,7 +130,7 @@ final class FilePart implements AutoCloseable {
   static void sweep(Path target, FileSteps steps) throws IOException {
     String start = "." + target.getFileName() + ".";
     try (DirectoryStream<Path> parts =
-        Files.newDirectoryStream(FileStore.folder(target), path -> part(path, start))) {
+        Files.newDirectoryStream(FilePlace.folder(target), path -> part(path, start))) {
       for (Path part : parts) {
         synchronized (OWN) {
           if (!OWN.contains(part)) {
@@ -245,7 +245,7 @@ final class FilePart implements AutoCloseable {
   /** The name on the disk, too, and not only the text. */
   private void syncFolder(Path target) throws IOException {
     steps.before(Step.SYNC_FOLDER, target);
-    try (FileChannel folder = FileChannel.open(FileStore.folder(target), StandardOpenOption.READ)) {
+    try (FileChannel folder = FileChannel.open(FilePlace.folder(target), StandardOpenOption.READ)) {
       folder.force(true);
     } catch (IOException unsupported) {
       // Not every system opens folders; the file is whole either way.

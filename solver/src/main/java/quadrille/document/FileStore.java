@@ -9,10 +9,7 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.attribute.BasicFileAttributes;
-import org.jspecify.annotations.Nullable;
 
 /**
  * The one way to files: looked at before they are read, bounded, written whole or not at all, and
@@ -89,27 +86,10 @@ public final class FileStore {
    * @throws IOException where it is no regular file, or is too large
    */
   public void look(Path file) throws IOException {
-    long size = regular(file).size();
+    long size = FilePlace.regular(file).size();
     if (size > rules.mostBytes()) {
       throw new FileSystemException(file.toString(), null, tooLarge(size + " bytes"));
     }
-  }
-
-  /**
-   * Looks at a file that is to be read bit by bit, whatever its size.
-   *
-   * @throws IOException where it is no regular file
-   */
-  public static BasicFileAttributes regular(Path file) throws IOException {
-    BasicFileAttributes is = Files.readAttributes(file, BasicFileAttributes.class);
-    if (is.isDirectory()) {
-      throw new FileSystemException(file.toString(), null, "it is a folder");
-    }
-    if (!is.isRegularFile()) {
-      throw new FileSystemException(
-          file.toString(), null, "it is a device, a pipe or a socket, not a file");
-    }
-    return is;
   }
 
   private String tooLarge(String found) {
@@ -128,7 +108,7 @@ public final class FileStore {
    * @throws IOException where there is none, or it lies elsewhere and may not
    */
   public Path named(Path document, String name) throws IOException {
-    Path folder = folder(document.toRealPath());
+    Path folder = FilePlace.folder(document.toRealPath());
     Path file = folder.resolve(name).toRealPath();
     if (!rules.anywhere() && !file.startsWith(folder)) {
       throw new FileSystemException(
@@ -169,14 +149,14 @@ public final class FileStore {
    * @throws IOException where it cannot be written; the old file, if any, is untouched
    */
   public PreparedFile prepare(Path file, String text, Expected expected) throws IOException {
-    Path target = target(file);
+    Path target = FilePlace.target(file);
     if (Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
       if (expected.equals(Expected.NOTHING)) {
         // Of the one that began this file, maybe, and did not come to its end.
         FilePart.sweep(target, steps);
         throw new FileAlreadyExistsException(file.toString(), null, "it exists already");
       }
-      regular(target);
+      FilePlace.regular(target);
     }
     if (String.valueOf(target.getFileName()).getBytes(StandardCharsets.UTF_8).length
         > LONGEST_NAME) {
@@ -196,7 +176,7 @@ public final class FileStore {
    * @throws IOException where the file's folder does not allow it
    */
   public FileTurn turn(Path file) throws IOException {
-    return new FileTurn(this, file, target(file));
+    return new FileTurn(this, file, FilePlace.target(file));
   }
 
   /**
@@ -208,27 +188,8 @@ public final class FileStore {
   public FileLog log(Path file, boolean writing) throws IOException {
     look(file);
     if (writing) {
-      FilePart.sweep(target(file), steps);
+      FilePart.sweep(FilePlace.target(file), steps);
     }
-    return new FileLog(this, file, target(file), writing);
-  }
-
-  /** The file itself: through symbolic links, by one name for all. */
-  static Path target(Path file) throws IOException {
-    if (Files.exists(file)) {
-      return file.toRealPath();
-    }
-    Path absolute = file.toAbsolutePath().normalize();
-    Path folder = absolute.getParent();
-    Path name = absolute.getFileName();
-    if (folder == null || name == null || !Files.isDirectory(folder)) {
-      throw new NoSuchFileException(String.valueOf(folder), null, "no such folder");
-    }
-    return folder.toRealPath().resolve(name);
-  }
-
-  static Path folder(Path target) {
-    @Nullable Path folder = target.getParent();
-    return folder == null ? target : folder;
+    return new FileLog(rules, steps, file, FilePlace.target(file), writing);
   }
 }

@@ -8,9 +8,7 @@ import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
-import java.util.Map;
 import java.util.Set;
-import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.locks.ReentrantLock;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.FileSteps.Step;
@@ -20,9 +18,6 @@ import quadrille.document.FileSteps.Step;
  * .NAME.lock}, which ends with the process that holds it and is taken away with the turn.
  */
 public final class FileTurn implements AutoCloseable {
-
-  /** One process's threads; the operating system's locks are only between processes. */
-  private static final Map<Path, ReentrantLock> THREADS = new ConcurrentHashMap<>();
 
   private final FileStore store;
   private final Path file;
@@ -39,7 +34,7 @@ public final class FileTurn implements AutoCloseable {
     this.file = file;
     this.target = target;
     this.lock = target.resolveSibling(FilePart.start(target) + "lock");
-    this.thread = thread(lock);
+    this.thread = FilePlace.thread(lock);
     if (thread.isHeldByCurrentThread()) {
       throw new IllegalStateException("The turn for " + target + " is had already.");
     }
@@ -56,10 +51,6 @@ public final class FileTurn implements AutoCloseable {
     }
     held = channels[0];
     again = channels[1];
-  }
-
-  static ReentrantLock thread(Path target) {
-    return THREADS.computeIfAbsent(target, key -> new ReentrantLock());
   }
 
   /** The lock file open twice; empty where whoever held it has taken it away meanwhile. */

@@ -5,33 +5,72 @@ import java.math.BigDecimal;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /**
- * JSON laid out to be read by people: a record in a list is one line, as in a table, if it holds
- * plain values only; other values are one line where they are short.
+ * JSON laid out to be read by people: what is short stands on one line, all else on a line for each
+ * of its parts. Numbers have no exponent and no trailing zeros.
  */
 public final class JsonLayout {
 
   private static final int WIDTH = 100;
+  private static final int FIGURES_WIDTH = 92;
 
-  private JsonLayout() {}
+  private static final Set<String> FIGURE = Set.of("value", "source");
 
-  /** The text of a tree of maps, lists, strings, numbers and booleans, ended by a line end. */
-  public static String text(Map<String, ?> root) {
+  private final boolean figures;
+
+  private JsonLayout(boolean figures) {
+    this.figures = figures;
+  }
+
+  /**
+   * The text of a tree of maps, lists, strings, numbers, booleans and nulls, ended by a line end. A
+   * record in a list is one line, as in a table, if it holds plain values only.
+   */
+  public static String text(Map<String, ? extends @Nullable Object> root) {
+    return new JsonLayout(false).laidOut(root);
+  }
+
+  /** As {@link #text}, but for figures: a value with its source is one line, however long. */
+  public static String figures(Map<String, ? extends @Nullable Object> root) {
+    return new JsonLayout(true).laidOut(root);
+  }
+
+  /** A number as it is written: whole where it is whole, and never with an exponent. */
+  public static String number(double value) {
+    return number(BigDecimal.valueOf(value));
+  }
+
+  private static String number(BigDecimal value) {
+    return value.signum() == 0 ? "0" : value.stripTrailingZeros().toPlainString();
+  }
+
+  private String laidOut(Map<?, ?> root) {
     StringBuilder out = new StringBuilder();
     object(out, root, 0);
     return out.append('\n').toString();
   }
 
-  private static void value(StringBuilder out, Object value, int indent, boolean inList) {
+  private boolean oneLine(Map<?, ?> map, int indent, boolean inList) {
+    if (figures) {
+      return map.keySet().equals(FIGURE)
+          || (map.values().stream().noneMatch(Map.class::isInstance)
+              && fits(map, indent, FIGURES_WIDTH));
+    }
+    return flat(map) && (inList || fits(map, indent, WIDTH));
+  }
+
+  private void value(StringBuilder out, @Nullable Object value, int indent, boolean inList) {
     if (value instanceof Map<?, ?> map) {
-      if (flat(map) && (inList || fits(map, indent))) {
+      if (oneLine(map, indent, inList)) {
         line(out, map);
       } else {
         object(out, map, indent);
       }
     } else if (value instanceof List<?> list) {
-      if (list.stream().allMatch(JsonLayout::plain) && fits(list, indent)) {
+      if (list.stream().allMatch(JsonLayout::plain) && fits(list, indent, WIDTH)) {
         line(out, list);
       } else {
         array(out, list, indent);
@@ -41,7 +80,7 @@ public final class JsonLayout {
     }
   }
 
-  private static void object(StringBuilder out, Map<?, ?> map, int indent) {
+  private void object(StringBuilder out, Map<?, ?> map, int indent) {
     out.append('{');
     String separator = "\n";
     for (Map.Entry<?, ?> field : map.entrySet()) {
@@ -53,7 +92,7 @@ public final class JsonLayout {
     out.append('\n').append(" ".repeat(indent)).append('}');
   }
 
-  private static void array(StringBuilder out, List<?> list, int indent) {
+  private void array(StringBuilder out, List<?> list, int indent) {
     out.append('[');
     String separator = "\n";
     for (Object element : list) {
@@ -64,7 +103,7 @@ public final class JsonLayout {
     out.append('\n').append(" ".repeat(indent)).append(']');
   }
 
-  private static void line(StringBuilder out, Object value) {
+  private static void line(StringBuilder out, @Nullable Object value) {
     if (value instanceof Map<?, ?> map) {
       String separator = "{ ";
       for (Map.Entry<?, ?> field : map.entrySet()) {
@@ -85,7 +124,9 @@ public final class JsonLayout {
     } else if (value instanceof String text) {
       out.append('"').append(JsonStringEncoder.getInstance().quoteAsString(text)).append('"');
     } else if (value instanceof BigDecimal number) {
-      out.append(number.signum() == 0 ? "0" : number.stripTrailingZeros().toPlainString());
+      out.append(number(number));
+    } else if (value instanceof Double number) {
+      out.append(number(number));
     } else {
       out.append(value);
     }
@@ -104,13 +145,13 @@ public final class JsonLayout {
                     || value instanceof List<?> list && list.stream().allMatch(JsonLayout::plain));
   }
 
-  private static boolean plain(Object value) {
+  private static boolean plain(@Nullable Object value) {
     return !(value instanceof Map) && !(value instanceof Collection);
   }
 
-  private static boolean fits(Object value, int indent) {
+  private static boolean fits(Object value, int indent, int width) {
     StringBuilder line = new StringBuilder();
     line(line, value);
-    return line.length() <= WIDTH - indent;
+    return line.length() <= width - indent;
   }
 }

@@ -1,6 +1,12 @@
 /**
- * Reading of documents: located JSON, and the faults that are collected while one is read. Knows
- * nothing of teeth; every other package may use it.
+ * Documents in and out: located JSON, YAML and CSV, the faults that are collected while one is
+ * read, JSON laid out for people, and files written whole or not at all. Knows nothing of teeth;
+ * every other room may use it.
+ *
+ * <p>Begin with {@link quadrille.document.JsonDocument} and {@link quadrille.document.Node} to
+ * read, {@link quadrille.document.Faults} for what is wrong.
  */
-@org.jspecify.annotations.NullMarked
+@NullMarked
 package quadrille.document;
+
+import org.jspecify.annotations.NullMarked;

@@ -50,6 +50,19 @@ public final class Mouths extends DomainContextBase {
     return Combinators.combine(seeds(), Arbitraries.of(profiles)).as(MouthGenerator::mouth);
   }
 
+  /**
+   * So many mouths for tests that take long with each: the profiles in turn, each mouth thinned out
+   * to some size.
+   */
+  public static List<Chart> sample(int count, Profile... profiles) {
+    List<Chart> mouths = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      Chart chart = MouthGenerator.mouth(i, profiles[i % profiles.length]);
+      mouths.add(thinned(chart, i, 1 + new Random(i).nextInt(32)));
+    }
+    return mouths;
+  }
+
   /** The hostile mouths. */
   public static Arbitrary<Chart> hostile() {
     return Arbitraries.of(MouthGenerator.hostile());

@@ -47,7 +47,8 @@ public final class ReferenceCases {
                 ? PracticeReader.defaults()
                 : PracticeReader.read(name, text(practice));
         // The reference knows nothing of areas that are finished where they are begun.
-        return changed.with(changed.appointments().with(PassesTogether.FREE));
+        return changed.withAppointments(
+            changed.appointments().withPassesTogether(PassesTogether.FREE));
       } catch (InvalidDocumentException e) {
         throw new IllegalStateException(e);
       }
@@ -59,11 +60,6 @@ public final class ReferenceCases {
       } catch (UnworkableException e) {
         throw new IllegalStateException(e);
       }
-    }
-
-    public Problem problem(PreparedMouth mouth) {
-      return new Problem(
-          chart().patient(), changedPractice(), mouth.steps(), mouth.burdens(), visits);
     }
 
     @Override
@@ -101,7 +97,7 @@ public final class ReferenceCases {
     }
   }
 
-  /** What {@link ReferenceRun} left in the test resources; empty where it has not. */
+  /** What {@code ReferenceRun} left in the test resources; empty where it has not. */
   public static List<Stored> results() {
     return ReferenceCases.class.getResource(PLACE + RESULTS) == null
         ? List.of()

@@ -1,8 +1,4 @@
-/**
- * The staging problem written a second time, for CP-SAT, from the words of the problem alone: what
- * a general exact solver makes of it. Shares nothing with {@code quadrille.staging} or {@code
- * quadrille.anaesthesia}.
- */
+/** Frozen cases, and what CP-SAT found of them; the model that found it is in src/reference. */
 @NullMarked
 package quadrille.reference;
 

@@ -9,6 +9,7 @@ import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.booking.Offer;
 import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.booking.Remedy;
+import quadrille.diary.desk.BookingAnswer;
 
 /** Offers, as JSON. */
 public final class BookJson {
@@ -20,15 +21,14 @@ public final class BookJson {
   /**
    * Renders offers.
    *
-   * @param left cases without a place
-   * @param code with which an offer is taken
-   * @param taken the number of the one offer, if it has been booked
+   * @param taken the number of the one offer that has been booked; null where none has
    */
-  public static String of(
-      Diary diary, List<Offer> offers, List<String> left, String code, @Nullable Integer taken) {
+  public static String of(BookingAnswer.Offered offered, @Nullable Integer taken) {
+    Diary diary = offered.asked().whole();
+    List<Offer> offers = taken == null ? offered.offers() : List.of(offered.offer(taken));
     ObjectNode root = Json.object();
     root.put("schema", SCHEMA);
-    root.put("seen", code);
+    root.put("seen", offered.code());
     if (taken != null) {
       root.put("taken", taken);
     }
@@ -37,7 +37,7 @@ public final class BookJson {
       Offer offer = offers.get(i);
       ObjectNode node = list.addObject().put("offer", taken == null ? i + 1 : taken);
       ArrayNode because = node.putArray("because");
-      offer.because().forEach(merit -> because.add(merit.word()));
+      offer.because().forEach(merit -> because.add(BookWords.merit(merit)));
       ArrayNode visits = node.putArray("visits");
       for (OfferedVisit visit : offer.visits()) {
         visits
@@ -55,22 +55,25 @@ public final class BookJson {
             .put("from", offer.reevaluateFrom().toString())
             .put("to", offer.reevaluateTo().toString());
         ObjectNode points = node.putObject("points");
-        offer.points().forEach((term, cost) -> points.put(term.word(), cost));
+        offer.points().forEach((term, cost) -> points.put(BookWords.term(term), cost));
       }
     }
     ArrayNode without = root.putArray("withoutPlace");
-    left.forEach(without::add);
+    offered.left().forEach(without::add);
     return Json.write(root);
   }
 
-  /** Says that there is no legal way, and what would help. */
-  public static String noWay(List<Remedy> remedies) {
+  /** Says that there is no feasible way, and what would help. */
+  public static String noWay(BookingAnswer.NoWay noWay) {
     ObjectNode root = Json.object();
     root.put("schema", SCHEMA);
     root.putArray("offers");
     ArrayNode changes = root.putArray("remedies");
-    for (Remedy remedy : remedies) {
-      changes.addObject().put("rule", remedy.rule()).put("change", remedy.change());
+    for (Remedy remedy : noWay.remedies()) {
+      BookWords.Help help =
+          BookWords.help(
+              remedy, noWay.asked().own().zone(), noWay.asked().order().first().getYear());
+      changes.addObject().put("rule", help.rule()).put("change", help.change());
     }
     return Json.write(root);
   }

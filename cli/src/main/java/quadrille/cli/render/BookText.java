@@ -8,12 +8,11 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
-import quadrille.diary.booking.BatchBooker;
-import quadrille.diary.booking.CarriedOn;
 import quadrille.diary.booking.Merit;
 import quadrille.diary.booking.Offer;
 import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.booking.Remedy;
+import quadrille.diary.desk.BookingAnswer;
 
 /** Offers to be read out, two lines each. */
 public final class BookText {
@@ -30,51 +29,31 @@ public final class BookText {
     this.page = new Page(styled);
   }
 
-  /** Many courses' bookings as one offer. */
-  public static Offer together(BatchBooker.Booked booked, Diary diary) {
-    LocalDate end =
-        booked.visits().stream()
-            .map(visit -> visit.start().atZone(diary.zone()).toLocalDate())
-            .max(LocalDate::compareTo)
-            .orElseThrow();
-    return new Offer(booked.visits(), List.of(), end, end, Map.of());
-  }
-
-  /** A booking that is called off with what is taken, or was. */
-  public static String calledOff(CarriedOn.CalledOff off, Diary diary, boolean taking) {
-    return named(off, diary)
-        + (taking ? " is called off: " : " will be called off: ")
-        + off.because()
-        + ".";
-  }
-
-  /** A booking that nothing else is booked for, so that it stays. */
-  public static String tooMany(CarriedOn.CalledOff off, Diary diary) {
-    return named(off, diary)
-        + " still stands, though "
-        + off.because()
-        + "; set its status to \"cancelled\" in the diary.";
-  }
-
-  private static String named(CarriedOn.CalledOff off, Diary diary) {
-    return off.booking().id()
-        + ", "
-        + DiaryWords.when(
-            off.booking().start(),
-            diary.zone(),
-            off.booking().start().atZone(diary.zone()).getYear())
-        + ",";
+  /**
+   * Renders offers.
+   *
+   * @param taken the number of the one offer that has been booked; null where none has
+   */
+  public static String of(BookingAnswer.Offered offered, @Nullable Integer taken, boolean styled) {
+    List<Offer> offers = taken == null ? offered.offers() : List.of(offered.offer(taken));
+    return of(
+        offered.asked().whole(),
+        offered.asked().order().first(),
+        offers,
+        offered.left(),
+        offered.code(),
+        taken,
+        styled);
   }
 
   /**
-   * Renders offers.
+   * The same.
    *
    * @param first day on which something may be booked; its year goes without saying
    * @param left cases without a place
    * @param code with which an offer is taken
-   * @param taken the number of the one offer, if it has been booked
    */
-  public static String of(
+  static String of(
       Diary diary,
       LocalDate first,
       List<Offer> offers,
@@ -108,9 +87,11 @@ public final class BookText {
     return text.page.text();
   }
 
-  /** Says that there is no legal way, and what would help. */
-  public static String noWay(
-      List<CourseRequest> requests, LocalDate first, LocalDate last, List<Remedy> remedies) {
+  /** Says that there is no feasible way, and what would help. */
+  public static String noWay(BookingAnswer.NoWay noWay) {
+    List<CourseRequest> requests = noWay.asked().requests();
+    LocalDate first = noWay.asked().order().first();
+    LocalDate last = noWay.asked().order().last();
     Page page = new Page(false);
     page.paragraph(
         "No booking of "
@@ -121,15 +102,16 @@ public final class BookText {
             + last
             + " keeps every rule.");
     page.blank();
-    if (remedies.isEmpty()) {
+    if (noWay.remedies().isEmpty()) {
       page.paragraph(
           requests.size() == 1
               ? "No single change that was tried helps."
               : "What would help is sought for one course at a time: book them one by one.");
     } else {
       page.paragraph("Each of these changes alone would help:");
-      for (Remedy remedy : remedies) {
-        page.item(remedy.change() + " (in the way: " + remedy.rule() + ")");
+      for (Remedy remedy : noWay.remedies()) {
+        BookWords.Help help = BookWords.help(remedy, noWay.asked().own().zone(), first.getYear());
+        page.item(help.change() + " (in the way: " + help.rule() + ")");
       }
     }
     return page.text();
@@ -141,7 +123,7 @@ public final class BookText {
     List<String> merits =
         offer.because().stream()
             .filter(merit -> merit != Merit.SAME_CLINICIAN)
-            .map(merit -> DiaryWords.noBreak(merit.shortWord()))
+            .map(merit -> DiaryWords.noBreak(BookWords.shortly(merit)))
             .toList();
     String when =
         DiaryWords.times(diary, offer.visits(), year)

@@ -115,12 +115,13 @@ public final class CorrectionWords {
 
   private static String injections(VisitDone done, Numbering numbering) {
     return String.join(
-        ", ", done.injections().stream().map(given -> RecordText.given(given, numbering)).toList());
+        ", ",
+        done.injections().stream().map(given -> FindingWords.given(given, numbering)).toList());
   }
 
   private static String found(VisitDone done, Numbering numbering) {
     return String.join(
         ", ",
-        done.findings().stream().map(finding -> RecordText.finding(finding, numbering)).toList());
+        done.findings().stream().map(finding -> FindingWords.finding(finding, numbering)).toList());
   }
 }

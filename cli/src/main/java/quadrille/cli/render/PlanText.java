@@ -201,17 +201,12 @@ public final class PlanText {
         .collect(Collectors.joining(", "));
   }
 
-  /** A course that carries on another counts its visits on. */
-  private int lastNumber() {
-    return course.visits().stream().mapToInt(Visit::number).max().orElse(0);
-  }
-
   private void visit(Visit visit) {
     page.heading(
         "VISIT "
             + visit.number()
             + " of "
-            + Math.max(course.visits().size(), lastNumber())
+            + course.lastNumber()
             + " - "
             + numb(visit.numbSide())
             + " - "

@@ -26,7 +26,7 @@ public final class RebookJson {
     for (Rebooking.Move move : rebooking.moves()) {
       ObjectNode node = moves.addObject();
       node.put("case", move.from().caseName()).put("visit", move.from().visit());
-      node.put("because", move.because());
+      node.put("because", BookWords.because(move.because(), rebooking.diary()));
       place(node.putObject("from"), move.from(), zone);
       place(node.putObject("to"), move.to(), zone);
     }
@@ -34,7 +34,7 @@ public final class RebookJson {
     for (Rebooking.Lost lost : rebooking.left()) {
       ObjectNode node = left.addObject();
       node.put("case", lost.booking().caseName()).put("visit", lost.booking().visit());
-      node.put("because", lost.because());
+      node.put("because", BookWords.because(lost.because(), rebooking.diary()));
       place(node.putObject("from"), lost.booking(), zone);
     }
     ArrayNode freed = root.putArray("forThoseWhoWait");

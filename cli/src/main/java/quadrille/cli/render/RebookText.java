@@ -43,7 +43,10 @@ public final class RebookText {
     if (!rebooking.left().isEmpty()) {
       text.page.heading("Without a new place");
       for (Rebooking.Lost lost : rebooking.left()) {
-        text.page.line(text.visit(lost.booking()) + ": " + lost.because());
+        text.page.line(
+            text.visit(lost.booking())
+                + ": "
+                + BookWords.because(lost.because(), rebooking.diary()));
         text.page.hang("", INDENT, "was " + text.place(lost.booking()));
       }
       text.page.paragraph(
@@ -63,7 +66,7 @@ public final class RebookText {
   }
 
   private void move(Rebooking.Move move) {
-    page.line(visit(move.from()) + ": " + move.because());
+    page.line(visit(move.from()) + ": " + BookWords.because(move.because(), diary));
     boolean samePlace =
         move.from().clinician().equals(move.to().clinician())
             && move.from().chair().equals(move.to().chair());

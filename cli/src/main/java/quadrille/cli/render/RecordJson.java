@@ -3,11 +3,13 @@ package quadrille.cli.render;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.Corrected;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseProgress;
 import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Doubt;
 import quadrille.treatment.record.Doubts;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.record.LogEntry;
@@ -26,6 +28,8 @@ public final class RecordJson {
     ObjectNode root = Json.object();
     root.put("schema", "quadrille/course-state/1");
     root.put("case", state.course().caseName());
+    Numbering numbering = log.numbering();
+    root.put("numbering", numbering.word());
     if (log.torn() != null) {
       root.put("torn", log.torn());
     }
@@ -33,7 +37,7 @@ public final class RecordJson {
     ArrayNode done = root.putArray("done");
     for (CourseProgress.OfVisit visit : progress.visits()) {
       if (visit.recorded() != null) {
-        done(done.addObject(), visit.recorded(), visit);
+        done(done.addObject(), visit.recorded(), visit, numbering);
       }
     }
     ArrayNode toCome = root.putArray("toCome");
@@ -43,10 +47,10 @@ public final class RecordJson {
       node.put("plannedMinutes", Json.round(visit.expectedSeconds() / 60.0, 2));
       node.put("bookedMinutes", visit.bookedMinutes());
       ArrayNode areas = node.putArray("areas");
-      visit.areas().forEach(areas::add);
+      visit.areas().forEach(area -> areas.add(Words.area(area, numbering)));
       progress.visits().stream()
           .filter(one -> one.number() == visit.number())
-          .forEach(one -> work(node, one));
+          .forEach(one -> work(node, one, numbering));
       Event.@Nullable Appointment booked = state.booked().get(visit.number());
       if (booked != null) {
         ObjectNode appointment = node.putObject("appointment");
@@ -61,18 +65,18 @@ public final class RecordJson {
     for (CourseProgress.LeftOver left : progress.leftOver()) {
       ObjectNode node = leftOver.addObject();
       node.put("visit", left.visit());
-      node.put("area", left.area());
+      node.put("area", Words.area(left.area(), numbering));
       node.put("pass", left.pass().word());
       ArrayNode teeth = node.putArray("teeth");
-      left.teeth().forEach(tooth -> teeth.add(tooth.toString()));
+      left.teeth().forEach(tooth -> teeth.add(numbering.name(tooth)));
     }
     ArrayNode doubts = root.putArray("doubts");
-    for (Doubts.Doubt doubt : Doubts.of(log)) {
+    for (Doubt doubt : Doubts.of(log)) {
       doubts
           .addObject()
           .put("entry", doubt.entry())
           .put("visit", doubt.visit())
-          .put("what", doubt.words());
+          .put("what", DoubtWords.of(doubt, numbering));
     }
     ArrayNode found = root.putArray("found");
     state
@@ -82,7 +86,7 @@ public final class RecordJson {
                 found
                     .addObject()
                     .put("visit", one.visit())
-                    .put("what", RecordText.finding(one.finding())));
+                    .put("what", FindingWords.finding(one.finding(), numbering)));
     ArrayNode entries = root.putArray("entries");
     for (LogEntry entry : log.entries()) {
       ObjectNode node = entries.addObject();
@@ -102,7 +106,8 @@ public final class RecordJson {
     return Json.write(root);
   }
 
-  private static void done(ObjectNode node, CourseLog.Recorded one, CourseProgress.OfVisit visit) {
+  private static void done(
+      ObjectNode node, CourseLog.Recorded one, CourseProgress.OfVisit visit, Numbering numbering) {
     VisitDone done = one.done();
     node.put("visit", done.visit());
     node.put("entry", one.entry());
@@ -116,11 +121,11 @@ public final class RecordJson {
     }
     node.put("bookedMinutes", done.bookedMinutes());
     node.put("interrupted", done.interrupted());
-    work(node, visit);
+    work(node, visit, numbering);
     ArrayNode steps = node.putArray("steps");
     for (StepDone step : done.steps()) {
       ObjectNode each = steps.addObject();
-      each.put("area", step.area());
+      each.put("area", Words.area(step.area(), numbering));
       each.put("pass", step.pass().word());
       each.put("aspect", step.aspect().word());
       each.put("share", Json.round(step.share(), 4));
@@ -128,11 +133,11 @@ public final class RecordJson {
   }
 
   /** How far each area of a visit has come. */
-  private static void work(ObjectNode node, CourseProgress.OfVisit visit) {
+  private static void work(ObjectNode node, CourseProgress.OfVisit visit, Numbering numbering) {
     ArrayNode work = node.putArray("work");
     for (CourseProgress.OfArea area : visit.areas()) {
       ObjectNode each = work.addObject();
-      each.put("area", area.area());
+      each.put("area", Words.area(area.area(), numbering));
       each.put("extent", area.extent().word());
       each.put("share", Json.round(area.share(), 4));
       each.put("planned", area.planned());

@@ -16,27 +16,27 @@ import quadrille.treatment.record.Corrected;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseProgress;
 import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Doubt;
 import quadrille.treatment.record.Doubts;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.record.Extent;
-import quadrille.treatment.record.Given;
 import quadrille.treatment.record.LogEntry;
-import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
-import quadrille.treatment.record.VisitRecordReader;
 
 /** A course's log, as text. */
 public final class RecordText {
   private final CourseLog log;
   private final CourseProgress progress;
   private final CourseState state;
+  private final Numbering numbering;
   private final Page page;
 
   private RecordText(CourseLog log, boolean styled) {
     this.log = log;
     this.progress = CourseProgress.of(log);
     this.state = progress.state();
+    this.numbering = log.numbering();
     this.page = new Page(styled);
   }
 
@@ -59,6 +59,10 @@ public final class RecordText {
     page.heading("Course of " + state.course().caseName());
     if (log.torn() != null) {
       page.paragraph(log.torn());
+    }
+    if (numbering == Numbering.UNIVERSAL) {
+      page.paragraph("Teeth are numbered 1 to 32 from the upper right third molar.");
+      page.blank();
     }
     page.line(
         Page.pad("Visit", 7)
@@ -93,16 +97,18 @@ public final class RecordText {
     }
     if (!progress.leftOver().isEmpty()) {
       page.heading("Left over, in no visit to come");
-      page.items(leftOver(progress, Numbering.ISO3950));
+      page.items(leftOver(progress, numbering));
     }
-    List<Doubts.Doubt> doubts = Doubts.of(log);
+    List<Doubt> doubts = Doubts.of(log);
     if (!doubts.isEmpty()) {
       page.heading("To look at again");
-      page.items(doubts.stream().map(RecordText::doubt).toList());
+      page.items(doubts.stream().map(doubt -> DoubtWords.withEntry(doubt, numbering)).toList());
     }
     List<String> found =
         state.findings().stream()
-            .map(one -> "visit " + one.visit() + ": " + finding(one.finding()))
+            .map(
+                one ->
+                    "visit " + one.visit() + ": " + FindingWords.finding(one.finding(), numbering))
             .toList();
     if (!found.isEmpty()) {
       page.heading("Found");
@@ -110,11 +116,6 @@ public final class RecordText {
     }
     page.blank();
     page.paragraph("plan --course stages what is left. " + PlanText.PROPOSAL);
-  }
-
-  /** A doubt, and the entry that it is about. */
-  public static String doubt(Doubts.Doubt doubt) {
-    return doubt.words() + " (entry " + doubt.entry() + ")";
   }
 
   private void row(int visit, String day, String planned, String took, int booked, String work) {
@@ -154,7 +155,7 @@ public final class RecordText {
   }
 
   private String area(CourseProgress.OfArea area, boolean toCome) {
-    String name = area.area();
+    String name = Words.area(area.area(), numbering);
     String early = area.planned() ? "" : ", early";
     return area.extent() != Extent.PART_DONE
         ? name + (early.isEmpty() ? "" : " (early)")
@@ -231,37 +232,9 @@ public final class RecordText {
     return open.isEmpty() ? all : all + "; " + String.join("; ", open);
   }
 
-  static String finding(Observation finding) {
-    return finding(finding, Numbering.ISO3950);
-  }
-
-  /** A finding in words, its tooth by this numbering. */
-  public static String finding(Observation finding, Numbering numbering) {
-    if (finding instanceof Observation.Depth depth) {
-      Boolean bleeding = depth.bleeding();
-      return numbering.name(depth.tooth())
-          + " "
-          + depth.aspect().word()
-          + " "
-          + VisitRecordReader.sites().get(depth.site())
-          + " "
-          + depth.depthMm()
-          + " mm"
-          + (bleeding == null ? "" : bleeding ? ", bleeding" : ", no bleeding");
-    }
-    if (finding instanceof Observation.FailedInjection failed) {
-      return "the "
-          + (failed.tooth() == null
-              ? failed.words()
-              : failed.injection() + " " + numbering.name(failed.tooth()))
-          + " did not take";
-    }
-    return "a sleeve broke at " + numbering.name(((Observation.BrokenSleeve) finding).tooth());
-  }
-
   private void entries() {
     page.heading("Entries");
-    for (Line line : lines(log, Numbering.ISO3950)) {
+    for (Line line : lines(log, numbering)) {
       page.hang(
           Page.padLeft(Integer.toString(line.entry()), 3) + "  ",
           5,
@@ -339,6 +312,12 @@ public final class RecordText {
                           + (visit.clinician() == null ? "" : ", " + visit.clinician()))
               .toList());
     }
+    if (event instanceof Event.TeethConfirmed confirmed) {
+      return "tooth "
+          + Words.teeth(confirmed.teeth(), numbering)
+          + " is right as recorded, says "
+          + confirmed.by();
+    }
     Event.Replanned replanned = (Event.Replanned) event;
     return replanned.changes().isEmpty()
         ? "nothing changed"
@@ -354,22 +333,11 @@ public final class RecordText {
     if (done.minutes() != null) {
       words.add(number(done.minutes()) + " min");
     }
-    done.injections().forEach(given -> words.add(given(given, numbering)));
-    done.findings().forEach(finding -> words.add(finding(finding, numbering)));
+    done.injections().forEach(given -> words.add(FindingWords.given(given, numbering)));
+    done.findings().forEach(finding -> words.add(FindingWords.finding(finding, numbering)));
     if (!done.note().isEmpty()) {
       words.add("\"" + done.note() + "\"");
     }
     return String.join("; ", words);
-  }
-
-  /** An injection, its tooth by this numbering. */
-  static String given(Given given, Numbering numbering) {
-    return (given.tooth() == null
-            ? given.words()
-            : given.injection() + " " + numbering.name(given.tooth()))
-        + " "
-        + Words.number(given.ml(), 2)
-        + " mL "
-        + given.agent();
   }
 }

@@ -19,6 +19,7 @@ import quadrille.diary.book.SterileStock;
 import quadrille.diary.booking.Merit;
 import quadrille.diary.booking.Offer;
 import quadrille.diary.booking.OfferedVisit;
+import quadrille.diary.booking.Reason;
 import quadrille.diary.booking.Rebooking;
 
 /** How offers and moves are read out. */
@@ -77,7 +78,7 @@ final class BookTextTest {
   void everyMeritIsNamed() {
     String text = text(List.of(Merit.values()), "2026-03-11T11:00:00Z", "2026-03-18T08:20:00Z");
     for (Merit merit : Merit.values()) {
-      String word = merit == Merit.SAME_CLINICIAN ? "throughout" : merit.shortWord();
+      String word = merit == Merit.SAME_CLINICIAN ? "throughout" : BookWords.shortly(merit);
       assertTrue(
           text.replaceAll("\\s+", " ").toLowerCase(java.util.Locale.ROOT).contains(word), text);
     }
@@ -112,8 +113,8 @@ final class BookTextTest {
                 new Rebooking.Move(
                     lost,
                     lost.at(Instant.parse("2026-12-29T11:00:00Z"), "ines", "2"),
-                    "it was cancelled")),
-            List.of(new Rebooking.Lost(lost, "Ines Example is away")),
+                    new Reason.Cancelled())),
+            List.of(new Rebooking.Lost(lost, new Reason.ClinicianAway("ines"))),
             List.of());
     String text = RebookText.of(rebooking, LocalDate.of(2026, 12, 28), false, false);
     assertTrue(

@@ -1,6 +1,7 @@
 package quadrille.diary.book;
 
 import java.util.List;
+import quadrille.document.Withers;
 
 /**
  * Someone who treats patients.
@@ -12,13 +13,15 @@ import java.util.List;
  * @param extra days or hours worked beside the usual week; breaks of the week do not hold there
  * @param off leave and other absence; goes before hours and extra days
  */
+@Withers
 public record Clinician(
     String id,
     String name,
     List<Capability> may,
     List<WeeklyHours> hours,
     List<ExtraHours> extra,
-    List<TimeOff> off) {
+    List<TimeOff> off)
+    implements ClinicianBuilder.With {
 
   public Clinician {
     may = List.copyOf(may);
@@ -34,10 +37,5 @@ public record Clinician(
   /** Whether they may do all of it. */
   public boolean may(List<Capability> needs) {
     return may.containsAll(needs);
-  }
-
-  /** The same clinician with other absences. */
-  public Clinician withOff(List<TimeOff> other) {
-    return new Clinician(id, name, may, hours, extra, other);
   }
 }

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import quadrille.document.Withers;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Kit;
 import quadrille.plan.course.Visit;
@@ -18,6 +19,7 @@ import quadrille.plan.course.Visit;
  * @param reevaluateFromWeeks earliest re-evaluation after the last visit
  * @param reevaluateToWeeks latest re-evaluation after the last visit
  */
+@Withers
 public record CourseRequest(
     String caseName,
     LocalDate asked,
@@ -26,7 +28,8 @@ public record CourseRequest(
     int reevaluateFromWeeks,
     int reevaluateToWeeks,
     Availability availability,
-    Preferences preferences) {
+    Preferences preferences)
+    implements CourseRequestBuilder.With {
 
   public CourseRequest {
     visits = List.copyOf(visits);
@@ -85,31 +88,5 @@ public record CourseRequest(
   /** The number of the last visit. */
   public int lastNumber() {
     return visits.get(visits.size() - 1).number();
-  }
-
-  /** The same course of a patient who can come at other times. */
-  public CourseRequest withAvailability(Availability other) {
-    return new CourseRequest(
-        caseName,
-        asked,
-        earliest,
-        visits,
-        reevaluateFromWeeks,
-        reevaluateToWeeks,
-        other,
-        preferences);
-  }
-
-  /** The same course with other visits. */
-  public CourseRequest withVisits(List<VisitRequest> other) {
-    return new CourseRequest(
-        caseName,
-        asked,
-        earliest,
-        other,
-        reevaluateFromWeeks,
-        reevaluateToWeeks,
-        availability,
-        preferences);
   }
 }

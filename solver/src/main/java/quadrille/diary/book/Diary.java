@@ -3,6 +3,7 @@ package quadrille.diary.book;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
+import quadrille.document.Withers;
 
 /**
  * A practice's diary. Ids of clinicians, chairs and bookings, names of sets and cases of courses
@@ -20,6 +21,7 @@ import java.util.Optional;
  * @param busy everything else that takes a clinician's or a chair's time
  * @param calendars iCalendar files whose events take time too
  */
+@Withers
 public record Diary(
     ZoneId zone,
     int startEveryMinutes,
@@ -30,7 +32,8 @@ public record Diary(
     List<CourseRequest> courses,
     List<Booking> bookings,
     List<BusyTime> busy,
-    List<CalendarLink> calendars) {
+    List<CalendarLink> calendars)
+    implements DiaryBuilder.With {
 
   /** The value of a diary file's {@code schema}. */
   public static final String SCHEMA = "quadrille/diary/1";
@@ -91,71 +94,5 @@ public record Diary(
       id = first + "/" + again;
     }
     return id;
-  }
-
-  /** The same diary with other bookings. */
-  public Diary withBookings(List<Booking> other) {
-    return new Diary(
-        zone,
-        startEveryMinutes,
-        clinicians,
-        chairs,
-        closed,
-        stock,
-        courses,
-        other,
-        busy,
-        calendars);
-  }
-
-  /** The same diary with other courses. */
-  public Diary withCourses(List<CourseRequest> other) {
-    return new Diary(
-        zone,
-        startEveryMinutes,
-        clinicians,
-        chairs,
-        closed,
-        stock,
-        other,
-        bookings,
-        busy,
-        calendars);
-  }
-
-  /** The same diary with other busy times. */
-  public Diary withBusy(List<BusyTime> other) {
-    return new Diary(
-        zone,
-        startEveryMinutes,
-        clinicians,
-        chairs,
-        closed,
-        stock,
-        courses,
-        bookings,
-        other,
-        calendars);
-  }
-
-  /** The same diary with other closed times. */
-  public Diary withClosed(List<TimeOff> other) {
-    return new Diary(
-        zone,
-        startEveryMinutes,
-        clinicians,
-        chairs,
-        other,
-        stock,
-        courses,
-        bookings,
-        busy,
-        calendars);
-  }
-
-  /** The same diary with other clinicians. */
-  public Diary withClinicians(List<Clinician> other) {
-    return new Diary(
-        zone, startEveryMinutes, other, chairs, closed, stock, courses, bookings, busy, calendars);
   }
 }

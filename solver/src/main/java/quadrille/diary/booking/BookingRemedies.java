@@ -1,11 +1,8 @@
 package quadrille.diary.booking;
 
 import java.time.LocalDate;
-import java.time.ZonedDateTime;
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.UnaryOperator;
 import quadrille.diary.book.Availability;
@@ -30,11 +27,6 @@ public final class BookingRemedies {
 
   /** By how much the longest gap is stretched at most: four weeks; an assumption. */
   private static final int OTHER_GAP_DAYS = 28;
-
-  private static final DateTimeFormatter WHEN =
-      DateTimeFormatter.ofPattern("EEE d MMM HH:mm", Locale.ENGLISH);
-  private static final DateTimeFormatter WHEN_OTHER_YEAR =
-      DateTimeFormatter.ofPattern("EEE d MMM uuuu HH:mm", Locale.ENGLISH);
 
   private final Diary diary;
   private final CourseRequest request;
@@ -80,18 +72,13 @@ public final class BookingRemedies {
     return offer(in, asking, last).isPresent();
   }
 
-  private void add(String rule, String change) {
-    remedies.add(new Remedy(rule, change));
-  }
-
   private void later() {
     offer(diary, request, last.plusDays(LATER_DAYS))
         .ifPresent(
             offer -> {
               OfferedVisit end = offer.visits().get(offer.visits().size() - 1);
-              add(
-                  "no free time until " + last,
-                  "--until " + end.start().atZone(diary.zone()).toLocalDate());
+              remedies.add(
+                  new Remedy.LaterEnd(last, end.start().atZone(diary.zone()).toLocalDate()));
             });
   }
 
@@ -99,7 +86,7 @@ public final class BookingRemedies {
     for (int days = 1; days <= OTHER_GAP_DAYS; days++) {
       int more = days;
       if (helps(diary, gaps(visit -> gap(visit, visit.gapMinDays(), visit.gapMaxDays() + more)))) {
-        add("at most so many days between visits", days + " days more");
+        remedies.add(new Remedy.LongerGaps(days));
         break;
       }
     }
@@ -109,7 +96,7 @@ public final class BookingRemedies {
       if (helps(
           diary,
           gaps(visit -> gap(visit, Math.max(0, visit.gapMinDays() - fewer), visit.gapMaxDays())))) {
-        add("at least so many days between visits", days + " days fewer");
+        remedies.add(new Remedy.ShorterGaps(days));
         break;
       }
     }
@@ -130,14 +117,10 @@ public final class BookingRemedies {
     CourseRequest free = request.withAvailability(Availability.ANY);
     offer(diary, free, last)
         .ifPresent(
-            offer -> {
-              List<String> times = new ArrayList<>();
-              for (OfferedVisit visit : offer.visits()) {
-                ZonedDateTime wall = visit.start().atZone(diary.zone());
-                times.add(wall.format(wall.getYear() == first.getYear() ? WHEN : WHEN_OTHER_YEAR));
-              }
-              add("when the patient can come", "the patient coming at " + String.join(", ", times));
-            });
+            offer ->
+                remedies.add(
+                    new Remedy.PatientComes(
+                        offer.visits().stream().map(OfferedVisit::start).toList())));
   }
 
   private void capability() {
@@ -157,7 +140,7 @@ public final class BookingRemedies {
                                 visit.gapMinDays(),
                                 visit.gapMaxDays()))
                     .toList()))) {
-      add("who may inject", "another clinician who may inject");
+      remedies.add(new Remedy.AnotherInjector());
     }
   }
 
@@ -175,7 +158,7 @@ public final class BookingRemedies {
               new SterileStock(stock.reprocessingMinutes(), more),
               diary.bookings());
       if (helps(richer, request)) {
-        add("sterile sets in stock", "one more " + set.name());
+        remedies.add(new Remedy.OneMoreSet(set.name()));
       }
     }
   }
@@ -184,7 +167,7 @@ public final class BookingRemedies {
     List<Chair> more = new ArrayList<>(diary.chairs());
     more.add(new Chair("\u0000", "one more", List.of()));
     if (helps(with(more, diary.stock(), diary.bookings()), request)) {
-      add("one patient in a chair", "one more chair");
+      remedies.add(new Remedy.OneMoreChair());
     }
   }
 
@@ -197,7 +180,7 @@ public final class BookingRemedies {
                         || booking.caseName().equals(request.caseName()))
             .toList();
     if (helps(diary.withBookings(firm), request)) {
-      add("what is booked stays", "moving bookings that are held and not yet promised");
+      remedies.add(new Remedy.MovingHeld());
       return;
     }
     List<Booking> own =
@@ -205,21 +188,11 @@ public final class BookingRemedies {
             .filter(booking -> booking.caseName().equals(request.caseName()))
             .toList();
     if (helps(diary.withBookings(own), request)) {
-      add("what is booked stays", "moving bookings of others");
+      remedies.add(new Remedy.MovingOthers());
     }
   }
 
   private Diary with(List<Chair> chairs, SterileStock stock, List<Booking> bookings) {
-    return new Diary(
-        diary.zone(),
-        diary.startEveryMinutes(),
-        diary.clinicians(),
-        chairs,
-        diary.closed(),
-        stock,
-        diary.courses(),
-        bookings,
-        diary.busy(),
-        diary.calendars());
+    return diary.withChairs(chairs).withStock(stock).withBookings(bookings);
   }
 }

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -38,7 +39,7 @@ public final class Rebooker {
   private final LocalDate last;
   private final Diary before;
   private Diary diary;
-  private final Map<String, String> because = new LinkedHashMap<>();
+  private final Map<String, Reason> because = new LinkedHashMap<>();
   private final List<Rebooking.Move> moves = new ArrayList<>();
   private final List<Rebooking.Lost> left = new ArrayList<>();
 
@@ -84,7 +85,7 @@ public final class Rebooker {
       diary = diary.withClosed(times);
       for (Booking booking : standing()) {
         if (within(booking, closed.first(), closed.last())) {
-          because.put(booking.id(), "the practice is closed");
+          because.put(booking.id(), new Reason.PracticeClosed());
         }
       }
     }
@@ -98,7 +99,7 @@ public final class Rebooker {
             .orElseThrow(
                 () -> new IllegalArgumentException("No booking (" + id + ") stands in the diary."));
     diary = replaced(booking, booking.with(status));
-    because.put(id, status == BookingStatus.MISSED ? "the visit was missed" : "it was cancelled");
+    because.put(id, status == BookingStatus.MISSED ? new Reason.Missed() : new Reason.Cancelled());
   }
 
   private void away(DiaryChange.Away away) {
@@ -117,7 +118,7 @@ public final class Rebooker {
     for (Booking booking : standing()) {
       if (booking.clinician().equals(away.clinician())
           && within(booking, away.first(), away.last())) {
-        because.put(booking.id(), clinician.name() + " is away");
+        because.put(booking.id(), new Reason.ClinicianAway(clinician.id()));
       }
     }
   }
@@ -214,23 +215,23 @@ public final class Rebooker {
               .filter(one -> one.caseName().equals(course.caseName()) && one.visit() > gone)
               .toList();
       for (Booking booking : out) {
-        goesWithoutAPlace(booking, because.getOrDefault(booking.id(), "its place is gone"));
+        goesWithoutAPlace(booking, Objects.requireNonNull(because.get(booking.id())));
       }
       for (Booking booking : later) {
-        goesWithoutAPlace(booking, "visit " + gone + " goes before it and has no place");
+        goesWithoutAPlace(booking, new Reason.NothingBefore(gone));
       }
       return;
     }
     if (room != null) {
-      take(room, "it makes room for " + course.caseName(), List.of());
+      take(room, new Reason.MakesRoom(course.caseName()), List.of());
     }
-    take(best, "it follows another visit of its course that moves", out);
+    take(best, new Reason.FollowsItsCourse(), out);
   }
 
   /**
    * What loses its place stays in the diary as called off, so that whoever was told of it is told.
    */
-  private void goesWithoutAPlace(Booking booking, String why) {
+  private void goesWithoutAPlace(Booking booking, Reason why) {
     left.add(new Rebooking.Lost(booking, why));
     Optional<Booking> there = diary.booking(booking.id());
     if (there.isEmpty()) {
@@ -342,7 +343,7 @@ public final class Rebooker {
     return Taking.booked(diary.withBookings(bookings), fresh);
   }
 
-  private void take(Plan plan, String otherwise, List<Booking> out) {
+  private void take(Plan plan, Reason otherwise, List<Booking> out) {
     for (OfferedVisit visit : plan.visits()) {
       Booking old = standing(diary.bookings(), visit);
       if (old == null) {

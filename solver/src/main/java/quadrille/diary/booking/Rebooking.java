@@ -24,16 +24,16 @@ public record Rebooking(Diary diary, List<Move> moves, List<Lost> left, List<Off
    * A visit without a place.
    *
    * @param booking as it stood
-   * @param because why it could not stay, in words
+   * @param because why it could not stay
    */
-  public record Lost(Booking booking, String because) {}
+  public record Lost(Booking booking, Reason because) {}
 
   /**
    * A visit that moves.
    *
    * @param from as it stood
    * @param to as it stands now
-   * @param because why, in words
+   * @param because why
    */
-  public record Move(Booking from, Booking to, String because) {}
+  public record Move(Booking from, Booking to, Reason because) {}
 }

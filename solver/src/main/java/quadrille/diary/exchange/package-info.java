@@ -1,6 +1,10 @@
 /**
  * Courses and their bookings for other programs, as FHIR R4 resources. Writes only; nothing of it
- * is read back.
+ * is read back. Only the command line comes in.
+ *
+ * <p>Begin with {@link quadrille.diary.exchange.FhirBundle}.
  */
-@org.jspecify.annotations.NullMarked
+@NullMarked
 package quadrille.diary.exchange;
+
+import org.jspecify.annotations.NullMarked;

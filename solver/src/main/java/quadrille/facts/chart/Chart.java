@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import quadrille.document.Withers;
 
 /**
  * A whole mouth as charted.
@@ -13,12 +14,14 @@ import org.jspecify.annotations.Nullable;
  * @param numbering how the document named its teeth, and so how people should be answered
  * @param teeth what was listed, sorted by tooth; a position not listed counts as missing
  */
+@Withers
 public record Chart(
     String caseName,
     @Nullable LocalDate charted,
     Numbering numbering,
     Patient patient,
-    List<ToothChart> teeth) {
+    List<ToothChart> teeth)
+    implements ChartBuilder.With {
 
   public Chart {
     teeth = teeth.stream().sorted(java.util.Comparator.comparing(ToothChart::tooth)).toList();

@@ -1,12 +1,12 @@
 package quadrille.facts.chart;
 
 import com.fasterxml.jackson.core.io.JsonStringEncoder;
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import quadrille.document.JsonLayout;
 
 /**
  * Writes a chart as JSON, in one way only: the same chart gives the same bytes, and reading them
@@ -44,8 +44,7 @@ public final class ChartWriter {
       members.add(member("ageYears", patient.ageYears().toString()));
     }
     if (patient.weightKg() != null) {
-      BigDecimal weight = BigDecimal.valueOf(patient.weightKg());
-      members.add(member("weightKg", weight.stripTrailingZeros().toPlainString()));
+      members.add(member("weightKg", JsonLayout.number(patient.weightKg())));
     }
     if (patient.longestVisitMinutes() != null) {
       members.add(member("longestVisitMinutes", patient.longestVisitMinutes().toString()));

@@ -1,5 +1,7 @@
 package quadrille.facts.chart;
 
+import java.util.Optional;
+
 /** How a chart names its teeth. */
 public enum Numbering {
   /** ISO 3950 two-digit codes, 11 to 48. */
@@ -21,5 +23,10 @@ public enum Numbering {
   /** A tooth's name in this numbering. */
   public String name(Tooth tooth) {
     return Integer.toString(this == ISO3950 ? tooth.iso() : tooth.universal());
+  }
+
+  /** The tooth of a name in this numbering, or nothing where it names none. */
+  public Optional<Tooth> tooth(String name) {
+    return Tooth.values().stream().filter(tooth -> name(tooth).equals(name)).findFirst();
   }
 }

@@ -4,6 +4,7 @@ import java.util.Collections;
 import java.util.EnumSet;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import quadrille.document.Withers;
 
 /**
  * The patient facts that bear on a plan. What is not known is null, and nothing is assumed in its
@@ -16,13 +17,15 @@ import org.jspecify.annotations.Nullable;
  * @param startWith the quadrant of the chief complaint, asked for in the first visit
  * @param wishesNumbness whether the patient wishes to be numb for every fine pass
  */
+@Withers
 public record Patient(
     @Nullable Integer ageYears,
     @Nullable Double weightKg,
     @Nullable Integer longestVisitMinutes,
     Set<Alert> alerts,
     @Nullable Quadrant startWith,
-    boolean wishesNumbness) {
+    boolean wishesNumbness)
+    implements PatientBuilder.With {
 
   public Patient {
     alerts = alerts.isEmpty() ? Set.of() : Collections.unmodifiableSet(EnumSet.copyOf(alerts));

@@ -248,8 +248,7 @@ public record Reassessment(
     for (ToothChart tooth : after.teeth()) {
       teeth.add(tooth.worked() ? retreatment(tooth) : tooth);
     }
-    return new Chart(
-        named(after.caseName()), after.charted(), after.numbering(), after.patient(), teeth);
+    return after.withCaseName(named(after.caseName())).withTeeth(teeth);
   }
 
   private static String named(String caseName) {

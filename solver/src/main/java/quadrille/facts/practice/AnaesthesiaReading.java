@@ -10,6 +10,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.FaultWords;
 import quadrille.document.Fields;
+import quadrille.document.JsonLayout;
 import quadrille.document.Node;
 import quadrille.facts.chart.Jaw;
 
@@ -93,7 +94,7 @@ final class AnaesthesiaReading {
       FigureReading.blamed(epinephrineNode, vasoconstrictorNode)
           .fault(
               "an epinephrineMgPerMl of "
-                  + JsonText.number(epinephrine.value())
+                  + JsonLayout.number(epinephrine.value())
                   + " with the vasoconstrictor "
                   + vasoconstrictor,
               "more than 0 for epinephrine, 0 for anything else");

@@ -1,5 +1,7 @@
 package quadrille.facts.practice;
 
+import quadrille.document.Withers;
+
 /**
  * How visits are booked.
  *
@@ -14,6 +16,7 @@ package quadrille.facts.practice;
  * @param oneNumbSide whether one visit numbs one side only (H1); may be relaxed by the practice
  * @param passesTogether whether all passes of an area lie in one visit (H11)
  */
+@Withers
 public record Appointments(
     Figure unitMinutes,
     Figure longestVisitMinutes,
@@ -24,20 +27,5 @@ public record Appointments(
     Figure reevaluateToWeeks,
     Figure kitHolds,
     boolean oneNumbSide,
-    PassesTogether passesTogether) {
-
-  /** The same with another rule for the passes of an area. */
-  public Appointments with(PassesTogether other) {
-    return new Appointments(
-        unitMinutes,
-        longestVisitMinutes,
-        certainty,
-        gapMinDays,
-        gapMaxDays,
-        reevaluateFromWeeks,
-        reevaluateToWeeks,
-        kitHolds,
-        oneNumbSide,
-        other);
-  }
-}
+    PassesTogether passesTogether)
+    implements AppointmentsBuilder.With {}

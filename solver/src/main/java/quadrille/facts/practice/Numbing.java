@@ -1,6 +1,7 @@
 package quadrille.facts.practice;
 
 import java.util.Set;
+import quadrille.document.Withers;
 import quadrille.facts.chart.Deposit;
 
 /**
@@ -15,13 +16,15 @@ import quadrille.facts.chart.Deposit;
  * @param mlPerMinute rate of injection
  * @param handlingSeconds fixed time of each injection beside its volume
  */
+@Withers
 public record Numbing(
     Figure fineDepthMm,
     Deposit grossFrom,
     Figure grossDepthMm,
     Set<Need> grossNeeds,
     Figure mlPerMinute,
-    Figure handlingSeconds) {
+    Figure handlingSeconds)
+    implements NumbingBuilder.With {
 
   /** A kind of numbness. */
   public enum Need {

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import quadrille.document.Withers;
 import quadrille.facts.chart.Alert;
 
 /**
@@ -21,6 +22,7 @@ import quadrille.facts.chart.Alert;
  * @param alerts what each alert does
  * @param codeHint what the desk is told about codes
  */
+@Withers
 public record Practice(
     String name,
     Contact contact,
@@ -38,116 +40,12 @@ public record Practice(
     Gel gel,
     Map<Alert, AlertRule> alerts,
     Weights weights,
-    CodeHint codeHint) {
+    CodeHint codeHint)
+    implements PracticeBuilder.With {
 
-  /** The same practice with other appointments. */
-  public Practice with(Appointments other) {
-    return new Practice(
-        name,
-        contact,
-        other,
-        inserts,
-        passes,
-        selection,
-        minutes,
-        numbing,
-        agents,
-        preferredAgents,
-        ruleSet,
-        epinephrineCapMg,
-        injections,
-        gel,
-        alerts,
-        weights,
-        codeHint);
-  }
-
-  /** The same practice with other times. */
-  public Practice with(Minutes other) {
-    return new Practice(
-        name,
-        contact,
-        appointments,
-        inserts,
-        passes,
-        selection,
-        other,
-        numbing,
-        agents,
-        preferredAgents,
-        ruleSet,
-        epinephrineCapMg,
-        injections,
-        gel,
-        alerts,
-        weights,
-        codeHint);
-  }
-
-  /** The same practice with other numbing. */
-  public Practice with(Numbing other) {
-    return new Practice(
-        name,
-        contact,
-        appointments,
-        inserts,
-        passes,
-        selection,
-        minutes,
-        other,
-        agents,
-        preferredAgents,
-        ruleSet,
-        epinephrineCapMg,
-        injections,
-        gel,
-        alerts,
-        weights,
-        codeHint);
-  }
-
-  /** The same practice with other agents preferred. */
-  public Practice withPreferredAgents(List<String> other) {
-    return new Practice(
-        name,
-        contact,
-        appointments,
-        inserts,
-        passes,
-        selection,
-        minutes,
-        numbing,
-        agents,
-        List.copyOf(other),
-        ruleSet,
-        epinephrineCapMg,
-        injections,
-        gel,
-        alerts,
-        weights,
-        codeHint);
-  }
-
-  /** The same practice owning other inserts, in the order given. */
-  public Practice withInserts(Map<String, Insert> other) {
-    return new Practice(
-        name,
-        contact,
-        appointments,
-        Collections.unmodifiableMap(new LinkedHashMap<>(other)),
-        passes,
-        selection,
-        minutes,
-        numbing,
-        agents,
-        preferredAgents,
-        ruleSet,
-        epinephrineCapMg,
-        injections,
-        gel,
-        alerts,
-        weights,
-        codeHint);
+  public Practice {
+    inserts = Collections.unmodifiableMap(new LinkedHashMap<>(inserts));
+    preferredAgents = List.copyOf(preferredAgents);
   }
 
   public Optional<AlertRule> alertRule(Alert alert) {

@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import quadrille.document.JsonLayout;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.Feature;
@@ -42,7 +43,7 @@ public final class PracticeWriter {
   public static String text(Practice practice) {
     Map<String, @Nullable Object> root = tree(practice);
     markRemoved(root, tree(PracticeReader.defaults()));
-    return JsonText.of(root);
+    return JsonLayout.figures(root);
   }
 
   private static void markRemoved(

@@ -6,6 +6,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import quadrille.document.Fields;
+import quadrille.document.JsonLayout;
 import quadrille.document.Node;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Deposit;
@@ -82,7 +83,7 @@ final class SettingsReading {
   }
 
   private static String shown(Figure figure) {
-    return JsonText.number(figure.value());
+    return JsonLayout.number(figure.value());
   }
 
   /**
@@ -127,9 +128,9 @@ final class SettingsReading {
       FigureReading.blamed(longestNode, node)
           .fault(
               "setUpMinutes and closeMinutes of "
-                  + JsonText.number(idle)
+                  + JsonLayout.number(idle)
                   + " together with longestVisitMinutes of "
-                  + JsonText.number(longest),
+                  + JsonLayout.number(longest),
               "a longest visit that leaves time for work");
     }
     return read;

@@ -1,7 +1,12 @@
 /**
  * What the practice owns, allows and prefers: inserts and how they are chosen, minutes, agents and
  * dose limits, injections, appointments, alerts and cost weights. Every number keeps its source.
- * Knows the chart only.
+ * Knows the chart.
+ *
+ * <p>Begin with {@link quadrille.facts.practice.Practice}; {@link
+ * quadrille.facts.practice.PracticeReader} reads one over the defaults.
  */
-@org.jspecify.annotations.NullMarked
+@NullMarked
 package quadrille.facts.practice;
+
+import org.jspecify.annotations.NullMarked;

@@ -2,6 +2,7 @@ package quadrille.plan.course;
 
 import java.util.ArrayList;
 import java.util.List;
+import quadrille.document.Withers;
 
 /**
  * A staged course.
@@ -15,6 +16,7 @@ import java.util.List;
  * @param assumptions what the numbers rest on, most important first
  * @param cautions for the whole course
  */
+@Withers
 public record Course(
     String caseName,
     List<Visit> visits,
@@ -25,7 +27,8 @@ public record Course(
     Cost cost,
     List<HeldBack> heldBack,
     List<String> assumptions,
-    List<String> cautions) {
+    List<String> cautions)
+    implements CourseBuilder.With {
 
   public Course {
     visits = List.copyOf(visits);
@@ -39,31 +42,7 @@ public record Course(
     List<String> more = new ArrayList<>();
     more.add(assumption);
     more.addAll(assumptions);
-    return with(visits, more, cautions);
-  }
-
-  /** The same course with other visits. */
-  public Course withVisits(List<Visit> others) {
-    return with(others, assumptions, cautions);
-  }
-
-  /** The same course with other cautions. */
-  public Course withCautions(List<String> others) {
-    return with(visits, assumptions, others);
-  }
-
-  private Course with(List<Visit> otherVisits, List<String> assuming, List<String> minding) {
-    return new Course(
-        caseName,
-        otherVisits,
-        gapMinDays,
-        gapMaxDays,
-        reevaluateFromWeeks,
-        reevaluateToWeeks,
-        cost,
-        heldBack,
-        assuming,
-        minding);
+    return withAssumptions(more);
   }
 
   /** Expected chair time of all visits, in seconds. */
@@ -85,5 +64,10 @@ public record Course(
 
   public int cartridges() {
     return visits.stream().mapToInt(Visit::cartridges).sum();
+  }
+
+  /** Number of its last visit; a course that carries on another counts on. 0 where it has none. */
+  public int lastNumber() {
+    return visits.stream().mapToInt(Visit::number).max().orElse(0);
   }
 }

@@ -1,6 +1,7 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import quadrille.document.Withers;
 
 /**
  * One visit of a course.
@@ -17,6 +18,7 @@ import java.util.List;
  * @param tray inserts in the order first used
  * @param watch sites to watch: deep sites, furcations, implants, calculus bridges
  */
+@Withers
 public record Visit(
     int number,
     NumbSide numbSide,
@@ -32,46 +34,12 @@ public record Visit(
     List<Entry> sequence,
     List<String> tray,
     List<String> watch,
-    List<String> cautions) {
+    List<String> cautions)
+    implements VisitBuilder.With {
 
-  /** The same visit with other sites to watch and cautions. */
-  public Visit with(List<String> watchSites, List<String> visitCautions) {
-    return new Visit(
-        number,
-        numbSide,
-        bookedMinutes,
-        overrunRisk,
-        areas,
-        injections,
-        doses,
-        epinephrineMg,
-        cartridges,
-        gelCartridges,
-        sleeves,
-        sequence,
-        tray,
-        List.copyOf(watchSites),
-        List.copyOf(visitCautions));
-  }
-
-  /** The same visit with another number. */
-  public Visit withNumber(int other) {
-    return new Visit(
-        other,
-        numbSide,
-        bookedMinutes,
-        overrunRisk,
-        areas,
-        injections,
-        doses,
-        epinephrineMg,
-        cartridges,
-        gelCartridges,
-        sleeves,
-        sequence,
-        tray,
-        watch,
-        cautions);
+  public Visit {
+    watch = List.copyOf(watch);
+    cautions = List.copyOf(cautions);
   }
 
   /** Expected chair time in seconds: the end of the last entry. */

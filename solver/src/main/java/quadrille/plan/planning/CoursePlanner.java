@@ -124,7 +124,8 @@ public final class CoursePlanner {
 
   /** The practice with each pass of an area in any visit, as a gross pass first asks for. */
   static Practice passesApart(Practice practice) {
-    return practice.with(practice.appointments().with(PassesTogether.FREE));
+    return practice.withAppointments(
+        practice.appointments().withPassesTogether(PassesTogether.FREE));
   }
 
   /** One search over a range of visits. */
@@ -254,7 +255,8 @@ public final class CoursePlanner {
     WatchSites watch = new WatchSites(chart, practice);
     List<Visit> visits = new ArrayList<>();
     for (Visit visit : staged.visits()) {
-      visits.add(visit.with(watch.of(visit), Cautions.ofVisit(visit, chart, practice)));
+      visits.add(
+          visit.withWatch(watch.of(visit)).withCautions(Cautions.ofVisit(visit, chart, practice)));
     }
     return course(chart, practice, visits, staged.cost(), holding, work.notes());
   }

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Figure;
@@ -212,35 +211,16 @@ public final class Remedies {
   }
 
   private Chart withLongest(int minutes) {
-    Patient old = chart.patient();
-    Integer own = old.longestVisitMinutes();
-    Patient patient =
-        new Patient(
-            old.ageYears(),
-            old.weightKg(),
-            own == null ? null : Integer.valueOf(Math.max(own, minutes)),
-            old.alerts(),
-            old.startWith(),
-            old.wishesNumbness());
-    return new Chart(chart.caseName(), chart.charted(), chart.numbering(), patient, chart.teeth());
+    Integer own = chart.patient().longestVisitMinutes();
+    return own == null
+        ? chart
+        : chart.withPatient(chart.patient().withLongestVisitMinutes(Math.max(own, minutes)));
   }
 
   private Practice withLongestVisit(int minutes) {
     Appointments old = practice.appointments();
     double longest = Math.max(minutes, old.longestVisitMinutes().value());
-    Appointments longer =
-        new Appointments(
-            old.unitMinutes(),
-            new Figure(longest, Figure.OWN),
-            old.certainty(),
-            old.gapMinDays(),
-            old.gapMaxDays(),
-            old.reevaluateFromWeeks(),
-            old.reevaluateToWeeks(),
-            old.kitHolds(),
-            old.oneNumbSide(),
-            old.passesTogether());
-    return practice.with(longer);
+    return practice.withAppointments(old.withLongestVisitMinutes(new Figure(longest, Figure.OWN)));
   }
 
   private Practice withAgent(String agent) {

@@ -91,23 +91,17 @@ public record WhatIf(
     if (!faults.isEmpty()) {
       throw new IllegalArgumentException("The what-if cannot be: " + String.join("; ", faults));
     }
-    Appointments old = practice.appointments();
-    Figure day = new Figure(0, "what if");
-    Practice changed =
-        practice.with(
-            new Appointments(
-                old.unitMinutes(),
-                longestMinutes == null
-                    ? old.longestVisitMinutes()
-                    : new Figure(longestMinutes, "what if"),
-                certainty == null ? old.certainty() : new Figure(certainty, "what if"),
-                oneDay ? day : old.gapMinDays(),
-                oneDay ? day : old.gapMaxDays(),
-                old.reevaluateFromWeeks(),
-                old.reevaluateToWeeks(),
-                old.kitHolds(),
-                old.oneNumbSide(),
-                old.passesTogether()));
+    Appointments appointments = practice.appointments();
+    if (longestMinutes != null) {
+      appointments = appointments.withLongestVisitMinutes(figure(longestMinutes));
+    }
+    if (certainty != null) {
+      appointments = appointments.withCertainty(figure(certainty));
+    }
+    if (oneDay) {
+      appointments = appointments.withGapMinDays(figure(0)).withGapMaxDays(figure(0));
+    }
+    Practice changed = practice.withAppointments(appointments);
     if (agentFirst != null) {
       List<String> agents = new ArrayList<>(practice.preferredAgents());
       agents.remove(agentFirst);
@@ -120,5 +114,9 @@ public record WhatIf(
       changed = changed.withInserts(inserts);
     }
     return changed;
+  }
+
+  private static Figure figure(double value) {
+    return new Figure(value, "what if");
   }
 }

@@ -52,7 +52,7 @@ final class CalibratedPractice {
     Map<Deposit, Figure> gross = new EnumMap<>(minutes.grossSeconds());
     gross.replaceAll((grade, figure) -> now(Kind.GROSS, grade.ordinal(), figure));
     Numbing numbing = old.numbing();
-    return old.with(
+    return old.withMinutes(
             new Minutes(
                 bands(minutes.fineBands()),
                 minutes.rootAreaMm2(),
@@ -68,13 +68,8 @@ final class CalibratedPractice {
                 now(Kind.SET_UP_AND_CLOSE, 0, minutes.setUpMinutes()),
                 now(Kind.SET_UP_AND_CLOSE, 0, minutes.closeMinutes()),
                 spread))
-        .with(
-            new Numbing(
-                numbing.fineDepthMm(),
-                numbing.grossFrom(),
-                numbing.grossDepthMm(),
-                numbing.grossNeeds(),
-                numbing.mlPerMinute(),
+        .withNumbing(
+            numbing.withHandlingSeconds(
                 now(Kind.INJECTION_HANDLING, 0, numbing.handlingSeconds())));
   }
 

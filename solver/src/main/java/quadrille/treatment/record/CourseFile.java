@@ -15,6 +15,7 @@ import quadrille.document.Fault;
 import quadrille.document.FileLog;
 import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Numbering;
 
 /**
  * A course's log on disk: one JSON object a line, only ever appended to.
@@ -57,7 +58,8 @@ public final class CourseFile {
   /** Begins a course by the rules of a store. */
   public static void begin(Path file, OffsetDateTime at, Event.Planned planned, FileStore store)
       throws IOException {
-    store.write(file, LogLine.of(new LogEntry(1, at, planned)) + "\n", Expected.NOTHING);
+    LogEntry entry = new LogEntry(1, at, planned, planned.chart().numbering());
+    store.write(file, LogLine.of(entry) + "\n", Expected.NOTHING);
   }
 
   /**
@@ -98,7 +100,11 @@ public final class CourseFile {
     try (FileLog log = store.log(file, true)) {
       Parsed parsed = parse(name(file), log.bytes());
       LogEntry entry =
-          new LogEntry(parsed.log().entries().size() + 1, at, maker.event(parsed.log()));
+          new LogEntry(
+              parsed.log().entries().size() + 1,
+              at,
+              maker.event(parsed.log()),
+              parsed.log().numbering());
       List<Fault> faults = faults(name(file), parsed.log().entries(), entry);
       if (!faults.isEmpty()) {
         throw new InvalidDocumentException(faults);
@@ -207,10 +213,17 @@ public final class CourseFile {
               planned ? "the kind planned in the first entry only" : "the kind planned first"));
       return faults;
     }
-    if (planned) {
+    @Nullable Numbering said = entry.numbering();
+    if (entry.event() instanceof Event.Planned first) {
+      if (said != null && said != first.chart().numbering()) {
+        faults.add(numbering(place, said.word(), first.chart().numbering()));
+      }
       return faults;
     }
     CourseLog log = new CourseLog(before, null);
+    if (said != null ? said != log.numbering() : before.get(0).numbering() != null) {
+      faults.add(numbering(place, said == null ? "none" : said.word(), log.numbering()));
+    }
     TreeSet<Integer> recorded = new TreeSet<>();
     log.recorded().forEach(one -> recorded.add(one.done().visit()));
     if (entry.event() instanceof VisitDone done && recorded.contains(done.visit())) {
@@ -241,5 +254,12 @@ public final class CourseFile {
       }
     }
     return faults;
+  }
+
+  private static Fault numbering(String place, String found, Numbering chart) {
+    return new Fault(
+        place + " /numbering",
+        found,
+        chart.word() + ", which is the numbering of the course's chart");
   }
 }

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Visit;
@@ -29,6 +30,11 @@ public record CourseLog(List<LogEntry> entries, @Nullable String torn) {
   /** The entry that began the course. */
   public Event.Planned planned() {
     return (Event.Planned) entries.get(0).event();
+  }
+
+  /** How the course's chart names its teeth, and so everybody who reads or writes of it. */
+  public Numbering numbering() {
+    return planned().chart().numbering();
   }
 
   /** The practice's figures that hold now. */

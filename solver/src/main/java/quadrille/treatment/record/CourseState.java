@@ -100,7 +100,7 @@ public record CourseState(
     for (ToothChart tooth : chart.teeth()) {
       teeth.add(tooth.tooth().equals(depth.tooth()) ? with(tooth, depth) : tooth);
     }
-    return new Chart(chart.caseName(), chart.charted(), chart.numbering(), chart.patient(), teeth);
+    return chart.withTeeth(teeth);
   }
 
   private static ToothChart with(ToothChart tooth, Observation.Depth depth) {

@@ -7,28 +7,16 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
-/**
- * What in a course's log is worth a second look. It is kept as it was said, for it may well be what
- * happened; nothing is refused for it.
- */
+/** What in a course's log is worth a second look. */
 public final class Doubts {
 
   private Doubts() {}
 
   /**
-   * A doubt.
-   *
-   * @param entry number of the entry that says it
-   * @param visit that it is about; 0 where it is about none
-   * @param words what is odd, without a full stop
-   */
-  public record Doubt(int entry, int visit, String words) {}
-
-  /**
    * All doubts: a clock that went back; then, about what counts now, visit by visit in the order of
    * the records: a visit dated before one that was recorded earlier; what it gave, held against the
    * patient's maximum and alerts, with what was given earlier that day; a correction that the plan
-   * does not know of.
+   * does not know of. Then the teeth that may be others than were meant.
    */
   public static List<Doubt> of(CourseLog log) {
     Map<Integer, Integer> latest = new TreeMap<>();
@@ -47,37 +35,18 @@ public final class Doubts {
       int entry = latest.getOrDefault(one.entry(), one.entry());
       if (last != null && date.isBefore(last.done().date())) {
         doubts.add(
-            new Doubt(
-                entry,
-                visit,
-                "visit "
-                    + visit
-                    + " is dated "
-                    + date
-                    + ", before visit "
-                    + last.done().visit()
-                    + " ("
-                    + last.done().date()
-                    + "), which was recorded before it"));
+            new Doubt.DatedBefore(entry, visit, date, last.done().visit(), last.done().date()));
       } else {
         last = one;
       }
       for (String refusal : GivenDoses.check(log, one).refusals()) {
-        doubts.add(
-            new Doubt(entry, visit, "visit " + visit + ", what it gave by the record: " + refusal));
+        doubts.add(new Doubt.Dose(entry, visit, refusal));
       }
       if (one.entry() < planned && entry > planned) {
-        doubts.add(
-            new Doubt(
-                entry,
-                visit,
-                "visit "
-                    + visit
-                    + " was corrected after the visits to come were planned (entry "
-                    + planned
-                    + "); plan --course sees what that changes"));
+        doubts.add(new Doubt.CorrectedSince(entry, visit, planned));
       }
     }
+    TeethInDoubt.of(log).forEach(statement -> doubts.add(new Doubt.Teeth(statement)));
     return List.copyOf(doubts);
   }
 
@@ -88,18 +57,7 @@ public final class Doubts {
       LogEntry before = entries.get(i - 1);
       LogEntry entry = entries.get(i);
       if (entry.at().toInstant().isBefore(before.at().toInstant())) {
-        doubts.add(
-            new Doubt(
-                entry.number(),
-                0,
-                "the clock went back: entry "
-                    + entry.number()
-                    + " is of "
-                    + entry.at()
-                    + ", entry "
-                    + before.number()
-                    + " before it of "
-                    + before.at()));
+        doubts.add(new Doubt.ClockWentBack(entry.number(), entry.at(), before.at()));
       }
     }
     return doubts;
@@ -109,9 +67,9 @@ public final class Doubts {
   public static List<Doubt> broughtBy(LogEntry entry, CourseLog before) {
     List<LogEntry> entries = new ArrayList<>(before.entries());
     entries.add(entry);
-    List<String> known = of(before).stream().map(Doubt::words).toList();
+    List<Doubt> known = of(before);
     return of(new CourseLog(entries, null)).stream()
-        .filter(doubt -> !known.contains(doubt.words()))
+        .filter(doubt -> !known.contains(doubt))
         .toList();
   }
 }

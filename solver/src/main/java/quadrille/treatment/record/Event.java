@@ -4,15 +4,23 @@ import java.time.LocalDateTime;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.PlanChange;
 
 /** What an entry of a course's log says. */
 public sealed interface Event
-    permits Event.Planned, VisitDone, Corrected, Event.Booked, Event.Replanned {
+    permits Event.Planned,
+        VisitDone,
+        Corrected,
+        Event.Booked,
+        Event.TeethConfirmed,
+        Event.Replanned {
 
-  /** As written in the log: planned, visit-done, corrected, booked or replanned. */
+  /**
+   * As written in the log: planned, visit-done, corrected, booked, teeth-confirmed or replanned.
+   */
   String word();
 
   /**
@@ -57,6 +65,25 @@ public sealed interface Event
    * @param clinician who, where it has been settled
    */
   record Appointment(int visit, LocalDateTime start, int minutes, @Nullable String clinician) {}
+
+  /**
+   * A person has confirmed what the log says of some teeth that were recorded when the log did not
+   * yet say how it names them ({@link TeethInDoubt}).
+   *
+   * @param teeth at least one
+   * @param by who, by the practice's own reference
+   */
+  record TeethConfirmed(List<Tooth> teeth, String by) implements Event {
+
+    public TeethConfirmed {
+      teeth = teeth.stream().distinct().sorted().toList();
+    }
+
+    @Override
+    public String word() {
+      return "teeth-confirmed";
+    }
+  }
 
   /**
    * What is left has been planned again.

@@ -3,6 +3,7 @@ package quadrille.treatment.record;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.plan.course.InjectionRef;
 
 /**
  * An injection that was given.
@@ -21,8 +22,8 @@ public record Given(
     }
   }
 
-  /** In words, such as {@code inferior alveolar right} or {@code infiltration 12}. */
-  public String words() {
-    return tooth == null ? injection + " " + quadrant.side().word() : injection + " " + tooth;
+  /** Which injection it was, whatever was injected. */
+  public InjectionRef ref() {
+    return new InjectionRef(injection, quadrant, tooth);
   }
 }

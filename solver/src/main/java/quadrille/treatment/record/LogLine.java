@@ -27,6 +27,8 @@ import quadrille.document.JsonDocument;
 import quadrille.document.Node;
 import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.ChartWriter;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.PracticeWriter;
@@ -41,7 +43,10 @@ import quadrille.plan.course.PlanWriter;
 final class LogLine {
 
   /** The value of a log's {@code schema}, in its first line. */
-  static final String SCHEMA = "quadrille/course/1";
+  static final String SCHEMA = "quadrille/course/2";
+
+  /** The first format, whose entries did not say how they name teeth. */
+  static final String FIRST_SCHEMA = "quadrille/course/1";
 
   private static final JsonFactory JSON = new JsonFactory();
   private static final Pattern CHECKED = Pattern.compile("(.*),\"check\":\"([0-9a-f]{8})\"\\}");
@@ -51,6 +56,7 @@ final class LogLine {
     VISIT_DONE("visit-done"),
     CORRECTED("corrected"),
     BOOKED("booked"),
+    TEETH_CONFIRMED("teeth-confirmed"),
     REPLANNED("replanned");
 
     private final String word;
@@ -64,13 +70,14 @@ final class LogLine {
     }
 
     List<String> keys() {
-      List<String> keys = new ArrayList<>(List.of("schema", "entry", "at", "kind"));
+      List<String> keys = new ArrayList<>(List.of("schema", "entry", "at", "kind", "numbering"));
       keys.addAll(
           switch (this) {
             case PLANNED -> List.of("plan", "chart", "practice");
             case VISIT_DONE -> List.of("record");
             case CORRECTED -> List.of("corrects", "record", "why");
             case BOOKED -> List.of("visits");
+            case TEETH_CONFIRMED -> List.of("teeth", "by");
             case REPLANNED -> List.of("plan", "chart", "changes", "practice");
           });
       return keys;
@@ -85,12 +92,15 @@ final class LogLine {
     try (JsonGenerator json = JSON.createGenerator(out)) {
       json.writeStartObject();
       if (entry.number() == 1) {
-        json.writeStringField("schema", SCHEMA);
+        json.writeStringField("schema", entry.numbering() == null ? FIRST_SCHEMA : SCHEMA);
       }
       json.writeNumberField("entry", entry.number());
       json.writeStringField("at", DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(entry.at()));
       json.writeStringField("kind", entry.event().word());
-      write(json, entry.event());
+      if (entry.numbering() != null) {
+        json.writeStringField("numbering", entry.numbering().word());
+      }
+      write(json, entry.event(), named(entry.numbering()));
       json.writeEndObject();
     } catch (IOException impossible) {
       // It is written to memory.
@@ -101,18 +111,24 @@ final class LogLine {
     return body + ",\"check\":\"" + check(body) + "\"}";
   }
 
-  private static void write(JsonGenerator json, Event event) throws IOException {
+  private static Numbering named(@Nullable Numbering numbering) {
+    return numbering == null ? Numbering.ISO3950 : numbering;
+  }
+
+  private static void write(JsonGenerator json, Event event, Numbering numbering)
+      throws IOException {
+    VisitDoneJson records = new VisitDoneJson(numbering);
     if (event instanceof Event.Planned planned) {
       raw(json, "plan", PlanWriter.write(planned.course()));
       raw(json, "chart", ChartWriter.json(planned.chart()));
       raw(json, "practice", PracticeWriter.text(planned.practice()));
     } else if (event instanceof VisitDone done) {
       json.writeFieldName("record");
-      value(json, VisitDoneJson.tree(done));
+      value(json, records.tree(done));
     } else if (event instanceof Corrected corrected) {
       json.writeNumberField("corrects", corrected.entry());
       json.writeFieldName("record");
-      value(json, VisitDoneJson.tree(corrected.instead()));
+      value(json, records.tree(corrected.instead()));
       if (!corrected.why().isEmpty()) {
         json.writeStringField("why", corrected.why());
       }
@@ -129,6 +145,10 @@ final class LogLine {
         json.writeEndObject();
       }
       json.writeEndArray();
+    } else if (event instanceof Event.TeethConfirmed confirmed) {
+      json.writeFieldName("teeth");
+      value(json, confirmed.teeth().stream().map(numbering::name).toList());
+      json.writeStringField("by", confirmed.by());
     } else if (event instanceof Event.Replanned replanned) {
       raw(json, "plan", PlanWriter.write(replanned.course()));
       raw(json, "chart", ChartWriter.json(replanned.chart()));
@@ -223,13 +243,22 @@ final class LogLine {
     Kind kind = node.map().required("kind").word(List.of(Kind.values()), Kind::word);
     Fields fields = node.object(kind.keys());
     if (number == 1) {
-      fields.required("schema").word(List.of(SCHEMA), word -> word);
+      Node schema = fields.required("schema");
+      schema.word(List.of(FIRST_SCHEMA, SCHEMA), word -> word);
+      if (schema.is(SCHEMA) && !fields.has("numbering")) {
+        fields.required("numbering").text();
+      }
     }
     fields.required("entry").whole(number, number);
     OffsetDateTime at = time(fields.required("at"));
-    Event event = event(kind, fields, faults);
+    @Nullable Numbering numbering =
+        fields
+            .optional("numbering")
+            .map(said -> said.word(List.of(Numbering.values()), Numbering::word))
+            .orElse(null);
+    Event event = event(kind, fields, named(numbering), faults);
     faults.check();
-    return new LogEntry(number, at, event);
+    return new LogEntry(number, at, event, numbering);
   }
 
   private static OffsetDateTime time(Node node) {
@@ -246,19 +275,20 @@ final class LogLine {
     return OffsetDateTime.MIN;
   }
 
-  private static Event event(Kind kind, Fields fields, Faults faults)
+  private static Event event(Kind kind, Fields fields, Numbering numbering, Faults faults)
       throws InvalidDocumentException {
+    VisitDoneJson records = new VisitDoneJson(numbering);
     return switch (kind) {
       case PLANNED ->
           new Event.Planned(
               PlanReader.read(fields.required("plan")).course(),
               ChartReader.read(fields.required("chart"), faults),
               PracticeReader.read(fields.required("practice"), faults));
-      case VISIT_DONE -> VisitDoneJson.read(fields.required("record"));
+      case VISIT_DONE -> records.read(fields.required("record"));
       case CORRECTED ->
           new Corrected(
               fields.required("corrects").whole(1, Integer.MAX_VALUE),
-              VisitDoneJson.read(fields.required("record")),
+              records.read(fields.required("record")),
               fields.optional("why").map(n -> n.text(VisitDoneJson.NOTE)).orElse(""));
       case BOOKED -> {
         List<Event.Appointment> visits = new ArrayList<>();
@@ -266,6 +296,16 @@ final class LogLine {
           visits.add(appointment(one));
         }
         yield new Event.Booked(visits);
+      }
+      case TEETH_CONFIRMED -> {
+        List<Tooth> teeth = new ArrayList<>();
+        for (Node one : fields.required("teeth").items(1, Tooth.values().size())) {
+          @Nullable Tooth tooth = records.tooth(one);
+          if (tooth != null) {
+            teeth.add(tooth);
+          }
+        }
+        yield new Event.TeethConfirmed(teeth, fields.required("by").text());
       }
       case REPLANNED -> {
         @Nullable Practice practice = null;

@@ -4,9 +4,13 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.plan.course.InjectionRef;
 
 /** Something that a visit found. */
 public sealed interface Observation {
+
+  /** Where it was found; null for an injection that was given to no single tooth. */
+  @Nullable Tooth tooth();
 
   /**
    * A site probed again.
@@ -26,9 +30,9 @@ public sealed interface Observation {
   record FailedInjection(String injection, Quadrant quadrant, @Nullable Tooth tooth)
       implements Observation {
 
-    /** In words, such as {@code inferior alveolar right}. */
-    public String words() {
-      return tooth == null ? injection + " " + quadrant.side().word() : injection + " " + tooth;
+    /** Which injection it was. */
+    public InjectionRef ref() {
+      return new InjectionRef(injection, quadrant, tooth);
     }
   }
 

@@ -6,18 +6,22 @@ import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Fields;
 import quadrille.document.Node;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.work.StepAspect;
 
-/** The record of a visit as JSON: everything spelt out, nothing left to be taken for granted. */
+/**
+ * The record of a visit as JSON: everything spelt out, nothing left to be taken for granted. Teeth,
+ * and areas that were cut between two teeth, are named in one numbering.
+ */
 final class VisitDoneJson {
   static final List<String> SITES = List.of("distal", "middle", "mesial");
 
@@ -27,45 +31,48 @@ final class VisitDoneJson {
   static final double MOST_GEL = 100;
   static final int NOTE = 2000;
   static final int DEEPEST_MM = 20;
-  private static final Pattern ISO_CODE = Pattern.compile("[1-4][1-8]");
 
-  private VisitDoneJson() {}
+  private final Numbering numbering;
 
-  static Map<String, Object> tree(VisitDone done) {
+  VisitDoneJson(Numbering numbering) {
+    this.numbering = numbering;
+  }
+
+  Map<String, Object> tree(VisitDone done) {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("visit", done.visit());
     fields.put("date", done.date().toString());
     fields.put("clinician", done.clinician());
-    fields.put("steps", done.steps().stream().map(VisitDoneJson::step).toList());
-    fields.put("injections", done.injections().stream().map(VisitDoneJson::given).toList());
+    fields.put("steps", done.steps().stream().map(this::step).toList());
+    fields.put("injections", done.injections().stream().map(this::given).toList());
     Map<String, Object> gel = new LinkedHashMap<>();
     done.gelCartridges().forEach((quadrant, cartridges) -> gel.put(quadrant.name(), cartridges));
     fields.put("gelCartridges", gel);
     if (done.minutes() != null) {
       fields.put("minutes", done.minutes());
     }
-    fields.put("parts", done.parts().stream().map(VisitDoneJson::part).toList());
+    fields.put("parts", done.parts().stream().map(this::part).toList());
     fields.put("bookedMinutes", done.bookedMinutes());
     fields.put("interrupted", done.interrupted());
-    fields.put("found", done.findings().stream().map(VisitDoneJson::finding).toList());
+    fields.put("found", done.findings().stream().map(this::finding).toList());
     if (!done.note().isEmpty()) {
       fields.put("note", done.note());
     }
     return fields;
   }
 
-  private static Map<String, Object> step(StepDone step) {
+  private Map<String, Object> step(StepDone step) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("area", step.area());
+    fields.put("area", written(step.area()));
     fields.put("pass", step.pass().word());
     fields.put("aspect", step.aspect().word());
-    fields.put("teeth", step.teeth().stream().map(Tooth::toString).toList());
+    fields.put("teeth", step.teeth().stream().map(numbering::name).toList());
     fields.put("insert", step.insert());
     fields.put("share", step.share());
     return fields;
   }
 
-  private static Map<String, Object> given(Given given) {
+  private Map<String, Object> given(Given given) {
     Map<String, Object> fields = new LinkedHashMap<>();
     place(fields, given.injection(), given.quadrant(), given.tooth());
     fields.put("agent", given.agent());
@@ -73,28 +80,28 @@ final class VisitDoneJson {
     return fields;
   }
 
-  private static void place(
+  private void place(
       Map<String, Object> fields, String injection, Quadrant quadrant, @Nullable Tooth tooth) {
     fields.put("injection", injection);
     fields.put("quadrant", quadrant.name());
     if (tooth != null) {
-      fields.put("tooth", tooth.toString());
+      fields.put("tooth", numbering.name(tooth));
     }
   }
 
-  private static Map<String, Object> part(PartMinutes part) {
+  private Map<String, Object> part(PartMinutes part) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("area", part.area());
+    fields.put("area", written(part.area()));
     fields.put("pass", part.pass().word());
     fields.put("minutes", part.minutes());
     return fields;
   }
 
-  private static Map<String, Object> finding(Observation finding) {
+  private Map<String, Object> finding(Observation finding) {
     Map<String, Object> fields = new LinkedHashMap<>();
     if (finding instanceof Observation.Depth depth) {
       fields.put("what", Found.DEPTH.word());
-      fields.put("tooth", depth.tooth().toString());
+      fields.put("tooth", numbering.name(depth.tooth()));
       fields.put("aspect", depth.aspect().word());
       fields.put("site", SITES.get(depth.site()));
       fields.put("depthMm", depth.depthMm());
@@ -106,7 +113,7 @@ final class VisitDoneJson {
       place(fields, failed.injection(), failed.quadrant(), failed.tooth());
     } else if (finding instanceof Observation.BrokenSleeve broken) {
       fields.put("what", Found.SLEEVE.word());
-      fields.put("tooth", broken.tooth().toString());
+      fields.put("tooth", numbering.name(broken.tooth()));
     }
     return fields;
   }
@@ -127,7 +134,7 @@ final class VisitDoneJson {
     }
   }
 
-  static VisitDone read(Node node) {
+  VisitDone read(Node node) {
     Fields fields =
         node.object(
             "visit",
@@ -183,7 +190,7 @@ final class VisitDoneJson {
     return gel;
   }
 
-  private static StepDone step(Node node) {
+  private StepDone step(Node node) {
     Fields fields = node.object("area", "pass", "aspect", "teeth", "insert", "share");
     List<Tooth> teeth = new ArrayList<>();
     for (Node one : fields.required("teeth").items(1, 16)) {
@@ -193,7 +200,7 @@ final class VisitDoneJson {
       }
     }
     return new StepDone(
-        fields.required("area").text(),
+        area(fields.required("area").text()),
         fields.required("pass").word(List.of(Pass.values()), Pass::word),
         fields.required("aspect").word(List.of(StepAspect.values()), StepAspect::word),
         teeth,
@@ -201,12 +208,12 @@ final class VisitDoneJson {
         fields.required("share").number(0, 1));
   }
 
-  private static Given given(Node node) {
+  private Given given(Node node) {
     Fields fields = node.object("injection", "quadrant", "tooth", "agent", "ml");
     return new Given(
         fields.required("injection").text(),
         quadrant(fields),
-        fields.optional("tooth").map(VisitDoneJson::tooth).orElse(null),
+        fields.optional("tooth").map(this::tooth).orElse(null),
         fields.required("agent").text(),
         fields.required("ml").number(0.01, MOST_ML));
   }
@@ -215,15 +222,15 @@ final class VisitDoneJson {
     return fields.required("quadrant").word(List.of(Quadrant.values()), Quadrant::name);
   }
 
-  private static PartMinutes part(Node node) {
+  private PartMinutes part(Node node) {
     Fields fields = node.object("area", "pass", "minutes");
     return new PartMinutes(
-        fields.required("area").text(),
+        area(fields.required("area").text()),
         fields.required("pass").word(List.of(Pass.values()), Pass::word),
         fields.required("minutes").number(0, DAY_MINUTES));
   }
 
-  static void finding(Node node, List<Observation> findings) {
+  void finding(Node node, List<Observation> findings) {
     Found what = node.map().required("what").word(List.of(Found.values()), Found::word);
     switch (what) {
       case DEPTH -> {
@@ -239,11 +246,12 @@ final class VisitDoneJson {
       }
       case FAILED -> {
         Fields fields = node.object("what", "injection", "quadrant", "tooth");
+        @Nullable Tooth tooth = fields.optional("tooth").map(this::tooth).orElse(null);
         findings.add(
             new Observation.FailedInjection(
                 fields.required("injection").text(),
-                quadrant(fields),
-                fields.optional("tooth").map(VisitDoneJson::tooth).orElse(null)));
+                tooth == null || fields.has("quadrant") ? quadrant(fields) : tooth.quadrant(),
+                tooth));
       }
       case SLEEVE -> {
         @Nullable Tooth tooth = tooth(node.object("what", "tooth").required("tooth"));
@@ -255,11 +263,25 @@ final class VisitDoneJson {
   }
 
   /** The tooth, or null where a fault says that it is none. */
-  static @Nullable Tooth tooth(Node node) {
-    if (node.isText() && ISO_CODE.matcher(node.text()).matches()) {
-      return Tooth.ofIso(Integer.parseInt(node.text()));
+  @Nullable Tooth tooth(Node node) {
+    @Nullable Tooth tooth = node.isText() ? numbering.tooth(node.text()).orElse(null) : null;
+    if (tooth == null) {
+      node.fault(
+          switch (numbering) {
+            case ISO3950 -> "an ISO 3950 code in quotes, \"11\" to \"48\"";
+            case UNIVERSAL -> "the number of a tooth in quotes, \"1\" to \"32\"";
+          });
     }
-    node.fault("an ISO 3950 code in quotes, \"11\" to \"48\"");
-    return null;
+    return tooth;
+  }
+
+  /** A plan's name of an area, as it is written here. */
+  String written(String area) {
+    return AreaRef.named(area, Numbering.ISO3950).map(ref -> ref.name(numbering)).orElse(area);
+  }
+
+  /** What is written here, as a plan names the area. */
+  String area(String written) {
+    return AreaRef.named(written, numbering).map(AreaRef::toString).orElse(written);
   }
 }

@@ -17,6 +17,7 @@ import quadrille.document.Fields;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.JsonDocument;
 import quadrille.document.Node;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
@@ -33,11 +34,13 @@ import quadrille.plan.work.StepAspect;
  * Reads what a person says of a visit, and fills in from the plan what was not said: steps not
  * named were done, injections were given as planned. Everything is held against the plan, the chart
  * and the practice, and every fault comes to light at once. What a clock or a syringe alone can
- * tell is never filled in: the minutes must be said.
+ * tell is never filled in: the minutes must be said. Teeth, and areas that were cut between two
+ * teeth, are named as the chart names them; a document says so by its {@code numbering}, which it
+ * may leave out where the chart has ISO 3950 codes.
  *
  * <pre>{@code
- * { "schema": "quadrille/visit/1", "visit": 1, "date": "2026-03-02", "clinician": "C2",
- *   "minutes": 55,
+ * { "schema": "quadrille/visit/1", "numbering": "iso3950", "visit": 1, "date": "2026-03-02",
+ *   "clinician": "C2", "minutes": 55,
  *   "steps": [ { "area": "UR posterior", "pass": "fine", "share": 0.5 } ],
  *   "found": [ { "what": "failed-injection", "injection": "inferior alveolar", "quadrant": "LR" } ] }
  * }</pre>
@@ -51,6 +54,7 @@ public final class VisitRecordReader {
   public static final List<String> KEYS =
       List.of(
           "schema",
+          "numbering",
           "visit",
           "date",
           "clinician",
@@ -69,6 +73,8 @@ public final class VisitRecordReader {
   private final Faults faults;
   private final CourseLog log;
   private final CourseState state;
+  private final Numbering numbering;
+  private final VisitDoneJson json;
   private final Practice practice;
   private final int corrects;
 
@@ -76,6 +82,8 @@ public final class VisitRecordReader {
     this.faults = faults;
     this.log = log;
     this.state = CourseState.of(log);
+    this.numbering = log.numbering();
+    this.json = new VisitDoneJson(numbering);
     this.practice =
         corrects > 0 && corrects <= log.entries().size()
             ? log.practiceAt(log.origin(corrects))
@@ -95,7 +103,12 @@ public final class VisitRecordReader {
     Faults faults = new Faults();
     Node root = JsonDocument.read(source, text, faults);
     if (root.isObject()) {
-      root.map().required("schema").word(List.of(SCHEMA), word -> word);
+      Fields top = root.map();
+      top.required("schema").word(List.of(SCHEMA), word -> word);
+      if (log.numbering() != Numbering.ISO3950 && !top.has("numbering")) {
+        // Nearly every code is a tooth of either numbering, so that nobody could tell a mistake.
+        top.required("numbering").word(List.of(log.numbering()), Numbering::word);
+      }
     }
     return read(root, faults, log, corrects);
   }
@@ -114,6 +127,7 @@ public final class VisitRecordReader {
 
   private VisitDone visit(Node root) throws InvalidDocumentException {
     Fields fields = root.object(KEYS);
+    fields.optional("numbering").ifPresent(said -> said.word(List.of(numbering), Numbering::word));
     Node number = fields.required("visit");
     Plan plan = plan(number);
     List<StepDone> steps = steps(plan, fields.optional("steps"));
@@ -247,7 +261,7 @@ public final class VisitRecordReader {
 
   private List<Entry.Debride> selected(Plan plan, Fields fields) {
     Node areaNode = fields.required("area");
-    String area = areaNode.text();
+    String area = json.area(areaNode.text());
     Node passNode = fields.required("pass");
     Pass pass = passNode.word(List.of(Pass.values()), Pass::word);
     @Nullable StepAspect aspect =
@@ -257,7 +271,7 @@ public final class VisitRecordReader {
             .orElse(null);
     List<Tooth> teeth = new ArrayList<>();
     for (Node node : fields.optional("teeth").map(Node::items).orElse(List.of())) {
-      @Nullable Tooth tooth = VisitDoneJson.tooth(node);
+      @Nullable Tooth tooth = json.tooth(node);
       if (tooth != null) {
         teeth.add(tooth);
       }
@@ -271,7 +285,8 @@ public final class VisitRecordReader {
             : state.toCome().stream().flatMap(visit -> visit.steps().stream()).toList();
     List<String> areas = open.stream().map(Entry.Debride::area).distinct().sorted().toList();
     if (areaNode.isText() && !areas.contains(area)) {
-      areaNode.fault(FaultWords.either(areas, area));
+      areaNode.fault(
+          FaultWords.either(areas.stream().map(json::written).toList(), areaNode.text()));
       return List.of();
     }
     List<Entry.Debride> inArea = open.stream().filter(step -> step.area().equals(area)).toList();
@@ -290,20 +305,24 @@ public final class VisitRecordReader {
       fields
           .node()
           .fault(
-              "no step of the " + pass.word() + " pass of " + area + " with this aspect or teeth",
-              FaultWords.either(inPass.stream().map(VisitRecordReader::words).distinct().toList()));
+              "no step of the "
+                  + pass.word()
+                  + " pass of "
+                  + json.written(area)
+                  + " with this aspect or teeth",
+              FaultWords.either(inPass.stream().map(this::words).distinct().toList()));
     }
     return found;
   }
 
-  private static String words(Entry.Debride step) {
-    return step.area()
+  private String words(Entry.Debride step) {
+    return json.written(step.area())
         + " "
         + step.pass().word()
         + " "
         + step.aspect().word()
         + " ("
-        + String.join(" ", step.teeth().stream().map(Tooth::toString).toList())
+        + String.join(" ", step.teeth().stream().map(numbering::name).toList())
         + ")";
   }
 
@@ -323,7 +342,7 @@ public final class VisitRecordReader {
       Fields fields = one.object("injection", "quadrant", "tooth", "agent", "ml");
       Node name = fields.required("injection");
       @Nullable Injection kind = known(name, practice.injections());
-      @Nullable Tooth tooth = fields.optional("tooth").map(VisitDoneJson::tooth).orElse(null);
+      @Nullable Tooth tooth = fields.optional("tooth").map(json::tooth).orElse(null);
       @Nullable Quadrant quadrant = quadrant(fields, tooth);
       if (kind != null && quadrant != null) {
         place(one, kind, quadrant, tooth);
@@ -341,14 +360,14 @@ public final class VisitRecordReader {
     return given;
   }
 
-  private static @Nullable Quadrant quadrant(Fields fields, @Nullable Tooth tooth) {
+  private @Nullable Quadrant quadrant(Fields fields, @Nullable Tooth tooth) {
     if (tooth != null && !fields.has("quadrant")) {
       return tooth.quadrant();
     }
     Node node = fields.required("quadrant");
     Quadrant quadrant = node.word(List.of(Quadrant.values()), Quadrant::name);
     if (tooth != null && node.isText() && tooth.quadrant() != quadrant) {
-      node.fault(tooth.quadrant() + ", the quadrant of tooth " + tooth);
+      node.fault(tooth.quadrant() + ", the quadrant of tooth " + numbering.name(tooth));
     }
     return node.is(quadrant.name()) ? quadrant : null;
   }
@@ -406,7 +425,11 @@ public final class VisitRecordReader {
         PartMinutes part = new PartMinutes(steps.get(0).area(), steps.get(0).pass(), minutes);
         if (parts.stream().anyMatch(p -> p.area().equals(part.area()) && p.pass() == part.pass())) {
           one.fault(
-              "the " + part.pass().word() + " pass of " + part.area() + " a second time",
+              "the "
+                  + part.pass().word()
+                  + " pass of "
+                  + json.written(part.area())
+                  + " a second time",
               "each once");
         }
         parts.add(part);
@@ -427,7 +450,7 @@ public final class VisitRecordReader {
     List<Observation> findings = new ArrayList<>();
     for (Node one : node.items()) {
       List<Observation> read = new ArrayList<>();
-      VisitDoneJson.finding(one, read);
+      json.finding(one, read);
       for (Observation finding : read) {
         check(one, finding, given);
         findings.add(finding);
@@ -451,10 +474,11 @@ public final class VisitRecordReader {
                           && Objects.equals(one.tooth(), failed.tooth()));
       if (!there) {
         node.fault(
-            "a failed " + failed.words() + ", which was not given",
+            "a failed " + failed.ref().name(numbering) + ", which was not given",
             given.isEmpty()
                 ? "nothing, as no injection was given"
-                : FaultWords.either(given.stream().map(Given::words).distinct().toList()));
+                : FaultWords.either(
+                    given.stream().map(one -> one.ref().name(numbering)).distinct().toList()));
       }
     }
   }
@@ -463,7 +487,7 @@ public final class VisitRecordReader {
     Optional<ToothChart> charted = state.chart().tooth(tooth).filter(ToothChart::worked);
     if (charted.isEmpty() || implant && !charted.get().implant()) {
       node.fault(
-          "tooth " + tooth,
+          "tooth " + numbering.name(tooth),
           implant ? "an implant of the chart" : "a natural tooth or an implant of the chart");
     }
   }

@@ -1,7 +1,13 @@
 /**
  * A course under way: an append-only log of what was planned, done, corrected, booked and planned
  * again, one JSON object a line. Entries are never changed or taken out; a correction is an entry
- * of its own.
+ * of its own. Re-staging and calibration come in.
+ *
+ * <p>Begin with {@link quadrille.treatment.record.CourseLog}; {@link
+ * quadrille.treatment.record.CourseFile} keeps it, {@link quadrille.treatment.record.CourseState}
+ * says where it stands.
  */
-@org.jspecify.annotations.NullMarked
+@NullMarked
 package quadrille.treatment.record;
+
+import org.jspecify.annotations.NullMarked;

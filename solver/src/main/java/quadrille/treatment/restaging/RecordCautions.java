@@ -25,7 +25,7 @@ final class RecordCautions {
         add(
             cautions,
             "the "
-                + failed.words()
+                + failed.ref().name(state.chart().numbering())
                 + " did not take in visit "
                 + found.visit()
                 + " ("
@@ -37,7 +37,7 @@ final class RecordCautions {
         add(cautions, sleeve(found, broken));
       }
     }
-    return visit.with(visit.watch(), cautions);
+    return visit.withCautions(cautions);
   }
 
   /** A course with what concerns all of it. */
@@ -56,9 +56,9 @@ final class RecordCautions {
     return course.withCautions(cautions);
   }
 
-  private static String sleeve(CourseState.Found found, Observation.BrokenSleeve broken) {
+  private String sleeve(CourseState.Found found, Observation.BrokenSleeve broken) {
     return "a sleeve broke at implant "
-        + broken.tooth()
+        + state.chart().numbering().name(broken.tooth())
         + " in visit "
         + found.visit()
         + " ("

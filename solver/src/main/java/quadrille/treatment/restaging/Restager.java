@@ -49,6 +49,7 @@ import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.record.LogEntry;
+import quadrille.treatment.record.TeethInDoubt;
 
 /**
  * Stages again what a course under way has left. What is done is not planned again; what is planned
@@ -94,6 +95,17 @@ public final class Restager {
     record Again(Restaged restaged) implements Outcome {}
 
     /**
+     * What was done may be recorded at other teeth than were meant; a person must look first.
+     *
+     * @param statements that nobody has confirmed; at least one
+     */
+    record Unconfirmed(List<TeethInDoubt.Statement> statements) implements Outcome {
+      public Unconfirmed {
+        statements = List.copyOf(statements);
+      }
+    }
+
+    /**
      * No course keeps every hard rule.
      *
      * @param clashes what stands in the way
@@ -118,7 +130,10 @@ public final class Restager {
    */
   public Outcome restage(CourseLog log, Practice practice, @Nullable LocalDate day)
       throws UnworkableException {
-    return new Run(log, practice, day).run();
+    List<TeethInDoubt.Statement> doubtful = TeethInDoubt.of(log);
+    return doubtful.isEmpty()
+        ? new Run(log, practice, day).run()
+        : new Outcome.Unconfirmed(doubtful);
   }
 
   /** One pass of one area, which stays together. */
@@ -177,15 +192,7 @@ public final class Restager {
     private Patient patientUnderWay() {
       Patient all = chart.patient();
       Quadrant start = all.startWith();
-      return start == null || !state.done().startedIn(start)
-          ? all
-          : new Patient(
-              all.ageYears(),
-              all.weightKg(),
-              all.longestVisitMinutes(),
-              all.alerts(),
-              null,
-              all.wishesNumbness());
+      return start == null || !state.done().startedIn(start) ? all : all.withStartWith(null);
     }
 
     Outcome run() throws UnworkableException {

@@ -34,7 +34,8 @@ final class LeastDisturbanceTest {
   private static final LocalDate FIRST = Diaries.MONDAY;
   private static final LocalDate LAST = FIRST.plusDays(41);
   private static final BookingWeights WEIGHTS = BookingWeights.defaults();
-  private static final String FOLLOWS = "it follows another visit of its course that moves";
+  private static final Reason FOLLOWS = new Reason.FollowsItsCourse();
+  private static final Reason CLOSED = new Reason.PracticeClosed();
 
   private static Booking booking(String name, int visit, String start, BookingStatus status) {
     return Diaries.booking(name, visit, start).with(status);
@@ -96,7 +97,7 @@ final class LeastDisturbanceTest {
         anew.visits().stream().map(v -> v.start().atZone(Diaries.ROME).toLocalDate()).toList());
 
     Rebooking rebooking = after(diary, new DiaryChange.Cancelled("A/2"));
-    assertEquals(List.of("A/2: it was cancelled"), reasons(rebooking));
+    assertEquals(List.of("A/2: " + new Reason.Cancelled()), reasons(rebooking));
     assertTrue(rebooking.diary().bookings().contains(diary.bookings().get(0)));
     assertTrue(rebooking.diary().bookings().contains(diary.bookings().get(2)));
   }
@@ -114,7 +115,7 @@ final class LeastDisturbanceTest {
         after(
             threeWeeks(BookingStatus.PROMISED, BookingStatus.HELD),
             new DiaryChange.Closed(closed, closed));
-    assertEquals(List.of("A/2: the practice is closed", "A/3: " + FOLLOWS), reasons(rebooking));
+    assertEquals(List.of("A/2: " + CLOSED, "A/3: " + FOLLOWS), reasons(rebooking));
     assertEquals(LocalDate.of(2026, 3, 17), day(rebooking, "A/2"));
     assertEquals(LocalDate.of(2026, 3, 24), day(rebooking, "A/3"));
   }
@@ -144,7 +145,7 @@ final class LeastDisturbanceTest {
                 Diaries.clinician("ben", Capability.INJECT)));
     LocalDate closed = LocalDate.of(2026, 3, 16);
     Rebooking rebooking = after(diary, new DiaryChange.Closed(closed, closed));
-    assertEquals(List.of("A/1: " + FOLLOWS, "A/2: the practice is closed"), reasons(rebooking));
+    assertEquals(List.of("A/1: " + FOLLOWS, "A/2: " + CLOSED), reasons(rebooking));
     assertEquals("ben", rebooking.diary().booking("A/1").orElseThrow().clinician());
     assertTrue(day(rebooking, "A/1").isBefore(FIRST.plusDays(7)));
   }
@@ -196,7 +197,7 @@ final class LeastDisturbanceTest {
     Diary diary = threeCourses(status, BookingStatus.HELD, false);
     Rebooking rebooking = after(diary, fifthOfMarch());
     assertEquals(
-        List.of("A/1: the practice is closed", "B/1: it makes room for A"), reasons(rebooking));
+        List.of("A/1: " + CLOSED, "B/1: " + new Reason.MakesRoom("A")), reasons(rebooking));
     assertEquals(
         diary.booking("B/1").orElseThrow().time(),
         rebooking.diary().booking("A/1").orElseThrow().time());
@@ -206,11 +207,11 @@ final class LeastDisturbanceTest {
   @Test
   void ofTwoThatCouldMakeRoomTheHeldOneDoes() {
     assertEquals(
-        List.of("A/1: the practice is closed", "C/1: it makes room for A"),
+        List.of("A/1: " + CLOSED, "C/1: " + new Reason.MakesRoom("A")),
         reasons(
             after(threeCourses(BookingStatus.PROMISED, BookingStatus.HELD, true), fifthOfMarch())));
     assertEquals(
-        List.of("A/1: the practice is closed", "B/1: it makes room for A"),
+        List.of("A/1: " + CLOSED, "B/1: " + new Reason.MakesRoom("A")),
         reasons(
             after(threeCourses(BookingStatus.HELD, BookingStatus.PROMISED, true), fifthOfMarch())));
   }
@@ -227,7 +228,7 @@ final class LeastDisturbanceTest {
                 diary.booking("B/1").orElseThrow().time(),
                 Diaries.span("2026-04-10T16:00", "2026-04-10T17:00")));
     Rebooking rebooking = after(Taking.asking(diary, course), fifthOfMarch());
-    assertEquals(List.of("A/1: the practice is closed"), reasons(rebooking));
+    assertEquals(List.of("A/1: " + CLOSED), reasons(rebooking));
     assertEquals(LocalDate.of(2026, 4, 10), day(rebooking, "A/1"));
   }
 }

@@ -72,7 +72,7 @@ final class RebookerTest {
     Booking old = rebooking.diary().booking("P-3/3").orElseThrow();
     assertEquals(BookingStatus.CANCELLED, old.status());
     assertTrue(rebooking.diary().standing("P-3", 3).isPresent());
-    assertEquals("it was cancelled", rebooking.moves().get(0).because());
+    assertEquals(new Reason.Cancelled(), rebooking.moves().get(0).because());
     Booking again = rebooking.diary().standing("P-3", 3).orElseThrow();
     assertTrue(!again.time().overlaps(old.time()), again.toString());
   }
@@ -103,9 +103,9 @@ final class RebookerTest {
         List.of(), Offers.of(stays, diary.course("P-5").orElseThrow(), WEIGHTS, FIRST, LAST, 1));
     for (Rebooking.Move move : rebooking.moves()) {
       if (must.contains(move.from().id())) {
-        assertEquals("Clinician 2 is away", move.because());
+        assertEquals(new Reason.ClinicianAway(one.clinician()), move.because());
       } else {
-        assertEquals("it follows another visit of its course that moves", move.because());
+        assertEquals(new Reason.FollowsItsCourse(), move.because());
       }
     }
     assertEquals(disturbed(rebooking.diary()).size(), rebooking.moves().size());
@@ -160,9 +160,9 @@ final class RebookerTest {
         Rebooker.of(diary, List.of(new DiaryChange.Cancelled("P-3/1")), WEIGHTS, FIRST, LAST);
     assertEquals(
         List.of(
-            "P-3/1: it was cancelled",
-            "P-3/2: visit 1 goes before it and has no place",
-            "P-3/3: visit 1 goes before it and has no place"),
+            "P-3/1: " + new Reason.Cancelled(),
+            "P-3/2: " + new Reason.NothingBefore(1),
+            "P-3/3: " + new Reason.NothingBefore(1)),
         rebooking.left().stream().map(one -> one.booking().id() + ": " + one.because()).toList());
     assertEquals(List.of(), DiaryAudit.read(rebooking.diary()));
   }

@@ -30,13 +30,14 @@ import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.calendar.Interval;
+import quadrille.mouths.Tries;
 
 /** Processes of their own that take an offer from one diary, or are killed while they write it. */
 @Tag("slow")
 final class TwoTakersTest {
 
-  private static final int TAKES = 120;
-  private static final int KILLS = 100;
+  private static final int TAKES = Tries.of(60, 120);
+  private static final int KILLS = Tries.of(12, 100);
 
   /** Course A is booked by one process, course B by the other, on different days. */
   private static Booking offer(String name) {

@@ -37,7 +37,7 @@ final class ComparerTest {
     for (Choice choice : choices) {
       var outcome =
           new CoursePlanner(Effort.QUICK)
-              .plan(chart, PRACTICE, VisitRange.exactly(choice.visits()));
+              .planOnly(chart, PRACTICE, VisitRange.exactly(choice.visits()), false);
       if (outcome instanceof Planned planned) {
         assertEquals(CourseFigures.of(planned.course()), choice.figures());
       } else {

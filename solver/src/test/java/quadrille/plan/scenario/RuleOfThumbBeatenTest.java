@@ -12,6 +12,7 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
+import quadrille.mouths.Tries;
 import quadrille.plan.course.Course;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.PlanOutcome.Planned;
@@ -25,6 +26,7 @@ import quadrille.plan.staging.Effort;
 @Tag("slow")
 final class RuleOfThumbBeatenTest {
   private static final Practice PRACTICE = PracticeReader.defaults();
+  private static final int SEEDS = Tries.of(2, 6);
 
   @Test
   void noLegalRuleOfThumbIsBetterThanAPlan() throws Exception {
@@ -34,7 +36,7 @@ final class RuleOfThumbBeatenTest {
     long plans = 0;
     long rules = 0;
     for (Profile profile : List.of(Profile.TREATMENT, Profile.SEVERE, Profile.MILD)) {
-      for (long seed = 100; seed < 106; seed++) {
+      for (long seed = 100; seed < 100 + SEEDS; seed++) {
         Chart chart = MouthGenerator.mouth(seed, profile);
         Map<Integer, Course> planned = new TreeMap<>();
         for (RuleOfThumb rule : RuleOfThumb.values()) {
@@ -60,7 +62,8 @@ final class RuleOfThumbBeatenTest {
         }
       }
     }
-    assertTrue(legal > 10 && illegal > 5, legal + " legal, " + illegal + " illegal");
+    assertTrue(
+        legal > 2 * SEEDS - 2 && illegal >= SEEDS, legal + " legal, " + illegal + " illegal");
     assertTrue(plans < 0.98 * rules, plans + " against " + rules + " seconds in the chair");
   }
 }

@@ -22,23 +22,43 @@ import quadrille.reference.ReferenceCases.Stored;
 /** What CP-SAT found of the frozen cases, read again by the program. */
 final class StoredReferenceTest {
   private static final Map<String, Stored> STORED = new TreeMap<>();
+  private static final Map<String, PreparedMouth> MOUTHS = new TreeMap<>();
 
   static {
     ReferenceCases.results().forEach(stored -> STORED.put(stored.name(), stored));
+    ReferenceCases.all().forEach(frozen -> MOUTHS.put(frozen.name(), frozen.mouth()));
   }
 
   static Stream<Frozen> cases() {
     return ReferenceCases.all().stream();
   }
 
+  /** Those of which CP-SAT says that nothing is cheaper. */
+  static Stream<Frozen> proven() {
+    return cases().filter(frozen -> of(frozen).proven());
+  }
+
   private static Stored of(Frozen frozen) {
     return Objects.requireNonNull(STORED.get(frozen.name()), frozen::name);
+  }
+
+  private static PreparedMouth mouth(Frozen frozen) {
+    return Objects.requireNonNull(MOUTHS.get(frozen.name()), frozen::name);
+  }
+
+  /** Of all cases, and at what cost, is asked by {@code BesideReferenceTest}. */
+  @ParameterizedTest
+  @MethodSource("proven")
+  void theSearchFindsWhatIsProvenToBeCheapest(Frozen frozen) {
+    Staged found = new Stager(Effort.NORMAL).stage(mouth(frozen).inVisits(frozen.visits()));
+    assertTrue(found.feasible(), () -> found.brokenRules().toString());
+    assertEquals(of(frozen).best(), found.seconds());
   }
 
   @ParameterizedTest
   @MethodSource("cases")
   void theProgramPutsTheSamePriceOnACourseAndFindsNothingBroken(Frozen frozen) {
-    PreparedMouth mouth = frozen.mouth();
+    PreparedMouth mouth = mouth(frozen);
     assertEquals(frozen.steps(), mouth.steps().size());
     Staged priced =
         new Stager(Effort.QUICK)
@@ -51,7 +71,7 @@ final class StoredReferenceTest {
   @ParameterizedTest
   @MethodSource("cases")
   void noCourseCostsLessThanTheLowerBound(Frozen frozen) {
-    long lowerBound = new LowerBound(frozen.mouth().inVisits(frozen.visits())).seconds();
+    long lowerBound = new LowerBound(mouth(frozen).inVisits(frozen.visits())).seconds();
     assertTrue(lowerBound > 0);
     assertTrue(
         lowerBound <= of(frozen).best(), () -> lowerBound + " is above " + of(frozen).best());
@@ -73,7 +93,7 @@ final class StoredReferenceTest {
     assertEquals(
         List.of(1, 2, 3, 4, 5, 6), all.stream().map(Frozen::visits).distinct().sorted().toList());
     assertTrue(all.stream().allMatch(frozen -> frozen.steps() >= 15 && frozen.steps() <= 60));
-    List<PreparedMouth> mouths = all.stream().map(Frozen::mouth).toList();
+    List<PreparedMouth> mouths = List.copyOf(MOUTHS.values());
     long implants =
         mouths.stream()
             .filter(m -> m.steps().stream().anyMatch(s -> s.pass() == Pass.IMPLANT_CARE))

@@ -21,7 +21,6 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.work.Step;
-import quadrille.reference.Problem;
 
 /** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
 public final class Mouth {
@@ -129,12 +128,6 @@ public final class Mouth {
     return this;
   }
 
-  private Practice practice() {
-    return passesTogether == null
-        ? practice
-        : practice.with(practice.appointments().with(passesTogether));
-  }
-
   public StagingCase inVisits(int visits) {
     return new StagingCase(patient, practice(), steps(), burdens, visits, grossFirst, standing);
   }
@@ -144,12 +137,22 @@ public final class Mouth {
     return new Enumeration(patient, practice(), steps(), burdens, visits);
   }
 
-  /** The same problem for CP-SAT. */
-  public Problem referred(int visits) {
-    return new Problem(patient, practice(), steps(), burdens, visits);
+  public Patient patient() {
+    return patient;
   }
 
-  private List<Step> steps() {
+  public Practice practice() {
+    return passesTogether == null
+        ? practice
+        : practice.withAppointments(
+            practice.appointments().withPassesTogether(passesTogether));
+  }
+
+  public Map<String, Double> burdens() {
+    return burdens;
+  }
+
+  public List<Step> steps() {
     List<Step> steps = new ArrayList<>();
     for (Sweep sweep : sweeps) {
       steps.add(step(steps.size(), sweep));

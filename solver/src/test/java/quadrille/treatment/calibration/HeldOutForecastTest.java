@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import quadrille.mouths.Tries;
 import quadrille.treatment.calibration.SimulatedPractice.Draw;
 import quadrille.treatment.record.CourseLog;
 
@@ -34,7 +35,7 @@ final class HeldOutForecastTest {
   @ParameterizedTest
   @EnumSource(Draw.class)
   void fromFiveVisitsOnTheyAreBetterAndNeverMuchWorse(Draw draw) {
-    for (int visits : new int[] {1, 2, 3, 5, 20, 80}) {
+    for (int visits : Tries.of(new int[] {1, 3, 5, 20}, new int[] {1, 2, 3, 5, 20, 80})) {
       Off off = off(draw, visits);
       String said = String.format(Locale.ROOT, "%s, %d visits: %s", draw, visits, off);
       if (Boolean.getBoolean("calibration.table")) {

@@ -10,7 +10,9 @@ import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.TreeMap;
+import java.util.concurrent.ConcurrentHashMap;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -73,7 +75,13 @@ final class VisitWorkTest {
     return new CourseLog.Recorded(2, visit, chart, done);
   }
 
+  private static final Map<Chart, PlanOutcome.Planned> PLANNED = new ConcurrentHashMap<>();
+
   private static PlanOutcome.Planned planned(Chart chart) {
+    return PLANNED.computeIfAbsent(chart, VisitWorkTest::plan);
+  }
+
+  private static PlanOutcome.Planned plan(Chart chart) {
     try {
       return assertInstanceOf(
           PlanOutcome.Planned.class,

@@ -43,8 +43,11 @@ final class DoubtsTest {
     return new CourseLog(entries, null);
   }
 
-  private static List<String> words(CourseLog log) {
-    return Doubts.of(log).stream().map(Doubts.Doubt::words).toList();
+  private static List<Doubt.Dose> doses(CourseLog log) {
+    return Doubts.of(log).stream()
+        .filter(Doubt.Dose.class::isInstance)
+        .map(Doubt.Dose.class::cast)
+        .toList();
   }
 
   @Test
@@ -56,14 +59,9 @@ final class DoubtsTest {
 
   @Test
   void aVisitDatedBeforeTheOneRecordedBeforeItIsDoubted() {
-    List<Doubts.Doubt> doubts =
-        Doubts.of(log(visit(1, MONDAY, 0), visit(2, MONDAY.minusDays(1), 0)));
-    assertEquals(1, doubts.size());
-    assertEquals(3, doubts.get(0).entry());
-    assertEquals(2, doubts.get(0).visit());
     assertEquals(
-        "visit 2 is dated 2026-03-01, before visit 1 (2026-03-02), which was recorded before it",
-        doubts.get(0).words());
+        List.of(new Doubt.DatedBefore(3, 2, MONDAY.minusDays(1), 1, MONDAY)),
+        Doubts.of(log(visit(1, MONDAY, 0), visit(2, MONDAY.minusDays(1), 0))));
     assertEquals(
         List.of(),
         Doubts.of(
@@ -80,18 +78,15 @@ final class DoubtsTest {
    */
   @Test
   void aDoseAboveTheMaximumIsDoubtedWithItsNumbers() {
-    List<String> over = words(log(visit(1, MONDAY, 13)));
+    List<Doubt.Dose> over = doses(log(visit(1, MONDAY, 13)));
     assertTrue(
         over.stream()
-            .anyMatch(
-                word ->
-                    word.startsWith("visit 1, what it gave by the record: ")
-                        && word.contains("520.0 of 493.5")),
+            .anyMatch(dose -> dose.visit() == 1 && dose.refusal().contains("520.0 of 493.5")),
         over.toString());
     assertEquals(
         List.of(),
-        words(log(visit(1, MONDAY, 12.3))).stream()
-            .filter(word -> word.contains("of its maximum"))
+        doses(log(visit(1, MONDAY, 12.3))).stream()
+            .filter(dose -> dose.refusal().contains("of its maximum"))
             .toList());
   }
 
@@ -99,12 +94,12 @@ final class DoubtsTest {
   void whatWasGivenEarlierThatDayCounts() {
     CourseLog oneDay = log(visit(1, MONDAY, 8), visit(2, MONDAY, 8));
     assertTrue(
-        Doubts.of(oneDay).stream()
-            .anyMatch(doubt -> doubt.visit() == 2 && doubt.words().contains("640.0 of 493.5")),
-        words(oneDay).toString());
+        doses(oneDay).stream()
+            .anyMatch(dose -> dose.visit() == 2 && dose.refusal().contains("640.0 of 493.5")),
+        doses(oneDay).toString());
     assertTrue(
-        words(log(visit(1, MONDAY, 8), visit(2, MONDAY.plusDays(7), 8))).stream()
-            .noneMatch(word -> word.contains("of its maximum")));
+        doses(log(visit(1, MONDAY, 8), visit(2, MONDAY.plusDays(7), 8))).stream()
+            .noneMatch(dose -> dose.refusal().contains("of its maximum")));
   }
 
   @Test
@@ -115,17 +110,14 @@ final class DoubtsTest {
             visit(1, MONDAY, 0),
             again,
             new Corrected(2, visit(1, MONDAY.plusDays(1), 0), "the day"));
-    List<Doubts.Doubt> doubts = Doubts.of(log);
-    assertEquals(1, doubts.size());
-    assertEquals(4, doubts.get(0).entry());
-    assertTrue(doubts.get(0).words().contains("planned (entry 3)"), doubts.get(0).words());
+    assertEquals(List.of(new Doubt.CorrectedSince(4, 1, 3)), Doubts.of(log));
   }
 
   @Test
   void anEntryBringsOnlyItsOwnDoubts() {
     CourseLog before = log(visit(1, MONDAY, 13));
     LogEntry entry = new LogEntry(3, SampleLogs.NINE, visit(2, MONDAY.minusDays(2), 0));
-    List<Doubts.Doubt> brought = Doubts.broughtBy(entry, before);
-    assertEquals(List.of(2), brought.stream().map(Doubts.Doubt::visit).toList());
+    List<Doubt> brought = Doubts.broughtBy(entry, before);
+    assertEquals(List.of(2), brought.stream().map(Doubt::visit).toList());
   }
 }

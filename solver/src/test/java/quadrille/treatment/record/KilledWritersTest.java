@@ -16,11 +16,12 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import quadrille.mouths.Tries;
 
 /** Processes of their own that write to one course, and are killed while they do. */
 @Tag("slow")
 final class KilledWritersTest {
-  private static final int ROUNDS = 60;
+  private static final int ROUNDS = Tries.of(10, 60);
   private static final long LONGEST_WAIT_MICROS = 60_000;
 
   @TempDir private Path folder;
@@ -58,9 +59,9 @@ final class KilledWritersTest {
   }
 
   /**
-   * Two writers at once, killed at random moments once both are at it: 120 kills. What they were
-   * told is written is there, nothing else but at most one entry each that they had no time to tell
-   * of, and the course can be read and written to as it lies.
+   * Two writers at once, killed at random moments once both are at it. What they were told is
+   * written is there, nothing else but at most one entry each that they had no time to tell of, and
+   * the course can be read and written to as it lies.
    */
   @Test
   void nothingToldIsLostWhenWritersAreKilled() throws Exception {

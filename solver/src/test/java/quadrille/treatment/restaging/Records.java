@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.TreeMap;
 import java.util.function.ToDoubleFunction;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
@@ -32,7 +33,9 @@ final class Records {
 
   static CourseLog with(CourseLog log, Event event) {
     List<LogEntry> entries = new ArrayList<>(log == null ? List.of() : log.entries());
-    entries.add(new LogEntry(entries.size() + 1, AT, event));
+    Numbering numbering =
+        event instanceof Event.Planned planned ? planned.chart().numbering() : log.numbering();
+    entries.add(new LogEntry(entries.size() + 1, AT, event, numbering));
     return new CourseLog(entries, null);
   }
 

@@ -16,6 +16,7 @@ import quadrille.plan.course.Dose;
 import quadrille.plan.course.Kit;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
+import quadrille.treatment.record.Event;
 
 /**
  * What the desk needs: what to book, what to lay out and sterilise, what to say on the phone.
@@ -41,8 +42,13 @@ public record DeskPage(
     List<String> call,
     String language) {
 
-  /** A visit to book. */
-  public record Booking(int visit, int minutes, String when, String who, String numb) {}
+  /**
+   * A visit to book.
+   *
+   * @param booked its appointment; empty where the desk is to write it down
+   */
+  public record Booking(
+      int visit, int minutes, String when, String who, String numb, String booked) {}
 
   /**
    * Something that visits take.
@@ -53,10 +59,20 @@ public record DeskPage(
    */
   public record Supply(String name, List<String> visits, String ready, boolean insert) {}
 
-  static DeskPage of(Course course, Chart chart, Practice practice, Language language) {
+  /**
+   * @param booked what is promised, by the number of the visit
+   */
+  static DeskPage of(
+      Course course,
+      Chart chart,
+      Practice practice,
+      Map<Integer, Event.Appointment> booked,
+      Language language) {
     return new DeskPage(
         Heading.of(course, chart, practice),
-        course.visits().stream().map(visit -> booking(visit, course)).toList(),
+        course.visits().stream()
+            .map(visit -> booking(visit, course, booked.get(visit.number())))
+            .toList(),
         course.bookedMinutes(),
         course.visits().size() < 2 ? "" : BookingWords.gap(course),
         Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
@@ -70,9 +86,18 @@ public record DeskPage(
         language.code());
   }
 
-  private static Booking booking(Visit visit, Course course) {
+  private static Booking booking(
+      Visit visit, Course course, Event.@Nullable Appointment appointment) {
     return new Booking(
-        visit.number(), visit.bookedMinutes(), when(visit, course), who(visit), numb(visit));
+        visit.number(),
+        visit.bookedMinutes(),
+        when(visit, course),
+        who(visit),
+        numb(visit),
+        appointment == null
+            ? ""
+            : BookingWords.appointment(appointment)
+                + (appointment.minutes() < visit.bookedMinutes() ? "; too short, book anew" : ""));
   }
 
   private static String when(Visit visit, Course course) {

@@ -4,6 +4,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Contact;
 import quadrille.facts.practice.Practice;
@@ -47,13 +48,19 @@ public record PatientPage(
   /** A labelled line. */
   public record Line(String label, String text) {}
 
-  static PatientPage of(Course course, Practice practice, Language language) {
+  /**
+   * @param booked what is promised, by the number of the visit
+   */
+  static PatientPage of(
+      Course course, Practice practice, Map<Integer, Event.Appointment> booked, Language language) {
     return new PatientPage(
         language,
         ownName(practice),
         course.caseName(),
         sentences(course, language),
-        course.visits().stream().map(visit -> row(visit, null, language)).toList(),
+        course.visits().stream()
+            .map(visit -> row(visit, booked.get(visit.number()), language))
+            .toList(),
         sections(course, language),
         section(language, "call"),
         contact(practice.contact(), language));

@@ -1,11 +1,13 @@
 package quadrille.cli.render.page;
 
+import java.util.Map;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
+import quadrille.treatment.record.Event;
 
 /**
  * A course as one self-contained HTML document: no network, no script, made to be printed. The same
@@ -25,6 +27,21 @@ public final class PlanPages {
    */
   public static String of(
       Chart chart, Practice practice, Course course, Set<PageKind> pages, Language language) {
+    return of(chart, practice, course, Map.of(), pages, language);
+  }
+
+  /**
+   * The document of a course that carries on another.
+   *
+   * @param booked what is promised of its visits, by their number
+   */
+  public static String of(
+      Chart chart,
+      Practice practice,
+      Course course,
+      Map<Integer, Event.Appointment> booked,
+      Set<PageKind> pages,
+      Language language) {
     if (pages.isEmpty()) {
       throw new IllegalArgumentException("The pages must be one or more.");
     }
@@ -36,8 +53,8 @@ public final class PlanPages {
             patientOnly ? language.text("title") : "Course for " + course.caseName(),
             sorted.stream().map(PageKind::word).toList(),
             ChairsidePage.of(course, chart, practice),
-            DeskPage.of(course, chart, practice, language),
-            PatientPage.of(course, practice, language));
+            DeskPage.of(course, chart, practice, booked, language),
+            PatientPage.of(course, practice, booked, language));
     return Templates.render("page/document.jte", document);
   }
 }

@@ -1,14 +1,13 @@
 package quadrille.cli.render.page;
 
-import java.time.LocalDateTime;
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.CorrectionWords;
+import quadrille.cli.render.DoubtWords;
+import quadrille.cli.render.FindingWords;
 import quadrille.cli.render.RecordText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.MouthMap;
@@ -18,6 +17,7 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.CourseLog;
@@ -68,9 +68,6 @@ public record ProgressPage(
     List<RecordText.Line> log,
     List<HeldWork> held,
     List<String> cautions) {
-
-  private static final DateTimeFormatter TIME =
-      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
 
   /** A visit: its work, its appointment, its day. */
   public record Row(
@@ -130,7 +127,9 @@ public record ProgressPage(
           Heading.of(state.course(), chart, practice),
           summary(),
           log.torn() == null ? "" : log.torn(),
-          Doubts.of(log).stream().map(doubt -> Words.capital(RecordText.doubt(doubt))).toList(),
+          Doubts.of(log).stream()
+              .map(doubt -> Words.capital(DoubtWords.withEntry(doubt, chart.numbering())))
+              .toList(),
           RecordText.leftOver(progress, chart.numbering()),
           map(),
           progress.visits().stream().map(this::row).toList(),
@@ -194,19 +193,13 @@ public record ProgressPage(
               + "\u00a0min by the plan, "
               + numb
               + "."
-          : "Next: visit " + visit.number() + " on " + appointment(booked) + ", " + numb + ".";
-    }
-
-    private static String appointment(Event.Appointment booked) {
-      return time(booked.start())
-          + ", "
-          + booked.minutes()
-          + "\u00a0min"
-          + (booked.clinician() == null ? "" : ", " + booked.clinician());
-    }
-
-    private static String time(LocalDateTime time) {
-      return TIME.format(time);
+          : "Next: visit "
+              + visit.number()
+              + " on "
+              + BookingWords.appointment(booked)
+              + ", "
+              + numb
+              + ".";
     }
 
     private MouthMap map() {
@@ -297,7 +290,7 @@ public record ProgressPage(
           visit.number(),
           took,
           work,
-          promised == null ? (took ? "–" : "not booked yet") : appointment(promised),
+          promised == null ? (took ? "–" : "not booked yet") : BookingWords.appointment(promised),
           took ? tookPlace : "to come");
     }
 
@@ -440,7 +433,7 @@ public record ProgressPage(
       List<Injection> lines = new ArrayList<>();
       for (Given given : done.injections()) {
         @Nullable GivenInjection plan =
-            open.stream().filter(one -> one.words().equals(given.words())).findFirst().orElse(null);
+            open.stream().filter(one -> ref(one).equals(given.ref())).findFirst().orElse(null);
         open.remove(plan);
         List<String> remarks = new ArrayList<>();
         if (!failed(done, given).isEmpty()) {
@@ -489,6 +482,10 @@ public record ProgressPage(
       return lines;
     }
 
+    private static InjectionRef ref(GivenInjection planned) {
+      return new InjectionRef(planned.injection(), planned.quadrant(), planned.tooth());
+    }
+
     /**
      * A record that names a place where an injection was repeated does not say which one it was.
      */
@@ -498,10 +495,9 @@ public record ProgressPage(
               .filter(
                   finding ->
                       finding instanceof Observation.FailedInjection failed
-                          && failed.words().equals(given.words()))
+                          && failed.ref().equals(given.ref()))
               .count();
-      long times =
-          done.injections().stream().filter(one -> one.words().equals(given.words())).count();
+      long times = done.injections().stream().filter(one -> one.ref().equals(given.ref())).count();
       return failures == 0
           ? ""
           : failures >= times
@@ -560,7 +556,7 @@ public record ProgressPage(
       return new Found(
           one.visit(),
           one.date().toString(),
-          Words.capital(RecordText.finding(one.finding(), chart.numbering())));
+          Words.capital(FindingWords.finding(one.finding(), chart.numbering())));
     }
 
     private List<Replan> replans() {

@@ -18,7 +18,7 @@ import quadrille.plan.course.Visit;
  * A visit on one sheet beside the chair.
  *
  * @param number of the visit
- * @param of how many visits
+ * @param of number of the course's last visit
  * @param numb which side is numb, in words
  * @param expected minutes and seconds
  * @param risk of running over, a percentage
@@ -66,7 +66,7 @@ public record VisitSheet(
       InsertMarks marks) {
     return new VisitSheet(
         visit.number(),
-        course.visits().size(),
+        course.lastNumber(),
         numb(visit),
         visit.bookedMinutes(),
         Words.clock(visit.expectedSeconds()),

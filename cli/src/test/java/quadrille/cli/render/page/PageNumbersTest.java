@@ -13,7 +13,7 @@ import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.stream.StreamSupport;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** Reads the pages against the plan file, number by number. */
 final class PageNumbersTest {
@@ -22,15 +22,7 @@ final class PageNumbersTest {
 
   /** Every sample: both numberings, implants, sites not probed, work held back, 1 to 4 visits. */
   @ParameterizedTest
-  @ValueSource(
-      strings = {
-        "typical",
-        "implants-both-sides",
-        "unprobed",
-        "universal-numbering",
-        "weight-missing",
-        "pocket-gel"
-      })
+  @MethodSource("quadrille.cli.render.page.Sample#names")
   void pagesSayWhatThePlanSays(String name) throws Exception {
     Sample sample = Sample.of(name);
     Dom page = Dom.of(sample.html());

@@ -17,6 +17,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.cli.render.page.Browser.Paper;
 import quadrille.diary.book.Diary;
@@ -77,15 +78,7 @@ final class PagesInBrowserTest {
 
   /** One sheet on the course and one a visit; one for the desk; one for the patient. */
   @ParameterizedTest
-  @ValueSource(
-      strings = {
-        "typical",
-        "implants-both-sides",
-        "unprobed",
-        "universal-numbering",
-        "weight-missing",
-        "pocket-gel"
-      })
+  @MethodSource("quadrille.cli.render.page.Sample#names")
   void printGivesThePromisedSheets(String name) throws Exception {
     Sample sample = Sample.of(name);
     int visits = sample.course().visits().size();
@@ -113,15 +106,7 @@ final class PagesInBrowserTest {
   }
 
   @ParameterizedTest
-  @ValueSource(
-      strings = {
-        "typical",
-        "implants-both-sides",
-        "unprobed",
-        "universal-numbering",
-        "weight-missing",
-        "pocket-gel"
-      })
+  @MethodSource("quadrille.cli.render.page.Sample#names")
   void nothingIsCutOff(String name) throws Exception {
     browser.open(name, Sample.of(name).html());
     checkNothingCutOff(name);

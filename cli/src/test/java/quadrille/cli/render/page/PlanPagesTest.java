@@ -13,6 +13,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.audit.Audit;
@@ -22,15 +23,7 @@ import quadrille.plan.course.Course;
 final class PlanPagesTest {
 
   @ParameterizedTest
-  @ValueSource(
-      strings = {
-        "typical",
-        "implants-both-sides",
-        "unprobed",
-        "universal-numbering",
-        "weight-missing",
-        "pocket-gel"
-      })
+  @MethodSource("quadrille.cli.render.page.Sample#names")
   void keptPlansStillPassTheAudit(String name) throws Exception {
     Sample sample = Sample.of(name);
     assertEquals(

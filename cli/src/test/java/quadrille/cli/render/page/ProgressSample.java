@@ -5,6 +5,9 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import quadrille.facts.chart.Numbering;
 import quadrille.plan.staging.Effort;
 import quadrille.treatment.record.Corrected;
 import quadrille.treatment.record.CourseLog;
@@ -27,8 +30,19 @@ final class ProgressSample {
 
   private ProgressSample() {}
 
-  /** By name: fresh, half, restaged, finished, gel, universal. */
+  private static final Map<String, CourseLog> MADE = new ConcurrentHashMap<>();
+
+  /** By name: fresh, half, restaged, finished, gel, universal; each made once. */
   static CourseLog of(String name) throws Exception {
+    CourseLog made = MADE.get(name);
+    if (made == null) {
+      made = made(name);
+      MADE.put(name, made);
+    }
+    return made;
+  }
+
+  private static CourseLog made(String name) throws Exception {
     ProgressSample sample = new ProgressSample();
     switch (name) {
       case "fresh" -> sample.begin("typical");
@@ -62,7 +76,9 @@ final class ProgressSample {
 
   private void add(Event event) {
     int number = entries.size() + 1;
-    entries.add(new LogEntry(number, AT.plusDays(number), event));
+    Numbering numbering =
+        event instanceof Event.Planned planned ? planned.chart().numbering() : log().numbering();
+    entries.add(new LogEntry(number, AT.plusDays(number), event, numbering));
   }
 
   private void begin(String plan) throws Exception {
@@ -143,11 +159,11 @@ final class ProgressSample {
             "2026-03-20",
             0,
             """
-            "clinician": "C2", "minutes": 88,
+            "numbering": "universal", "clinician": "C2", "minutes": 88,
             "found": [
               {"what": "failed-injection", "injection": "upper infiltration", "quadrant": "UR",
-               "tooth": "16"},
-              {"what": "depth", "tooth": "16", "aspect": "facial", "site": "mesial", "depthMm": 7}]
+               "tooth": "3"},
+              {"what": "depth", "tooth": "3", "aspect": "facial", "site": "mesial", "depthMm": 7}]
             """));
   }
 }

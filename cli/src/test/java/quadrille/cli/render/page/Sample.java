@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Set;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
@@ -33,6 +34,17 @@ record Sample(String name, Chart chart, Practice practice, Course course, JsonNo
 
   private static final Path DEMO = Path.of("../demo-data");
   private static final Path PLANS = Path.of("src/test/resources/pages");
+
+  /** Both numberings, implants, sites not probed, work held back, gel, 1 to 4 visits. */
+  static List<String> names() {
+    return List.of(
+        "typical",
+        "implants-both-sides",
+        "unprobed",
+        "universal-numbering",
+        "weight-missing",
+        "pocket-gel");
+  }
 
   /** The default practice under a name of its own, with a contact; all invented. */
   static Practice practiceOfItsOwn() throws InvalidDocumentException {

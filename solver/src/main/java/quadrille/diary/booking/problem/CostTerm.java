@@ -3,26 +3,15 @@ package quadrille.diary.booking.problem;
 /** What a booking can cost. */
 public enum CostTerm {
   /** Days until the course is finished. */
-  FINISH("finish"),
+  FINISH,
   /** Days until it starts, squared. */
-  WAIT("wait"),
+  WAIT,
   /** Changes of clinician. */
-  CLINICIAN_CHANGE("change of clinician"),
+  CLINICIAN_CHANGE,
   /** Visits with another clinician than preferred. */
-  OTHER_CLINICIAN("other clinician"),
+  OTHER_CLINICIAN,
   /** Visits at other times than preferred. */
-  OTHER_TIME("other time"),
+  OTHER_TIME,
   /** Minutes left over that nobody can use. */
-  SLIVERS("leftover minutes");
-
-  private final String word;
-
-  CostTerm(String word) {
-    this.word = word;
-  }
-
-  /** As people and programs read it. */
-  public String word() {
-    return word;
-  }
+  SLIVERS
 }

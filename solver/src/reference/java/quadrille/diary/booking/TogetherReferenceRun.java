@@ -21,7 +21,7 @@ public final class TogetherReferenceRun {
   private static final String HEAD =
       """
       # Many patients booked together, sought by CP-SAT: OR-Tools 9.14, %s s and %s workers a case. Made with
-      # mvn -o -q -pl solver test-compile dependency:build-classpath -Dmdep.outputFile=target/cp
+      # mvn -o -q -Pbenchmark -pl solver test-compile dependency:build-classpath -Dmdep.outputFile=target/cp
       # java -cp solver/target/test-classes:solver/target/classes:$(cat solver/target/cp) \\
       #   quadrille.diary.booking.TogetherReferenceRun FILE %s %s PATIENTS SEED...
       # Points; no way costs less than the bound. Listing the legal slots is not in the seconds.
@@ -56,25 +56,17 @@ public final class TogetherReferenceRun {
   }
 
   private static String line(long seed, int patients, double seconds, int workers) {
-    BookingBenchmark.Case one = BookingBenchmark.Case.of(seed, patients);
+    BatchCase one = BatchCase.of(seed, patients);
     BatchBooker.Booked firstFit = BookingBenchmark.firstFit(one.diary(), one.courses());
     BatchBooker.Booked together =
         BatchBooker.book(
-            one.diary(),
-            one.courses(),
-            BookingBenchmark.WEIGHTS,
-            BookingBenchmark.FIRST,
-            BookingBenchmark.LAST);
+            one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
     if (!firstFit.left().isEmpty() || !together.left().isEmpty()) {
       throw new IllegalStateException("Somebody has no place, so points cannot be compared.");
     }
     TogetherReference.Outcome outcome =
         new TogetherReference(
-                one.diary(),
-                one.courses(),
-                BookingBenchmark.WEIGHTS,
-                BookingBenchmark.FIRST,
-                BookingBenchmark.LAST)
+                one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST)
             .solve(together.points(), seconds, workers);
     if (outcome.best() >= 0) {
       long again = points(one, new BatchBooker.Booked(outcome.visits(), List.of(), 0));
@@ -96,8 +88,8 @@ public final class TogetherReferenceRun {
         outcome.wall());
   }
 
-  private static long points(BookingBenchmark.Case one, BatchBooker.Booked booked) {
-    Map<CostTerm, Long> terms = BookingBenchmark.terms(one.diary(), one.courses(), booked);
+  private static long points(BatchCase one, BatchBooker.Booked booked) {
+    Map<CostTerm, Long> terms = BatchCase.terms(one.diary(), one.courses(), booked);
     return terms.values().stream().mapToLong(Long::longValue).sum();
   }
 }

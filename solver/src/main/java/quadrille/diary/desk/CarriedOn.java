@@ -1,4 +1,4 @@
-package quadrille.diary.booking;
+package quadrille.diary.desk;
 
 import java.util.ArrayList;
 import java.util.Collections;
@@ -25,12 +25,32 @@ public record CarriedOn(CourseRequest request, List<CalledOff> calledOff) {
     calledOff = List.copyOf(calledOff);
   }
 
+  /** A booking that is called off. */
+  public record CalledOff(Booking booking, Mismatch because) {}
+
+  /** Why a booking does not hold its visit any more. */
+  public sealed interface Mismatch {}
+
+  /** The plan has no such visit any more. */
+  public record NoSuchVisit() implements Mismatch {}
+
   /**
-   * A booking that is called off.
+   * The visit has become longer.
    *
-   * @param because why, such as {@code the plan has no such visit any more}
+   * @param minutes booked
+   * @param needed minutes
    */
-  public record CalledOff(Booking booking, String because) {}
+  public record TooShort(int minutes, int needed) implements Mismatch {}
+
+  /** The visit has injections now. */
+  public record NeedsInjector() implements Mismatch {}
+
+  /**
+   * The visit uses another set now.
+   *
+   * @param set its name
+   */
+  public record LacksSet(String set) implements Mismatch {}
 
   /**
    * Holds a plan against the diary.
@@ -73,20 +93,20 @@ public record CarriedOn(CourseRequest request, List<CalledOff> calledOff) {
     return new CarriedOn(request, calledOff);
   }
 
-  private static Optional<String> because(Booking booking, Optional<VisitRequest> visit) {
+  private static Optional<Mismatch> because(Booking booking, Optional<VisitRequest> visit) {
     if (visit.isEmpty()) {
-      return Optional.of("the plan has no such visit any more");
+      return Optional.of(new NoSuchVisit());
     }
     VisitRequest now = visit.get();
     if (booking.minutes() < now.minutes()) {
-      return Optional.of("it has " + booking.minutes() + " min and needs " + now.minutes());
+      return Optional.of(new TooShort(booking.minutes(), now.minutes()));
     }
     if (!booking.needs().containsAll(now.needs())) {
-      return Optional.of("its clinician must now be one who may inject");
+      return Optional.of(new NeedsInjector());
     }
     for (String set : new TreeSet<>(now.sets())) {
       if (Collections.frequency(booking.sets(), set) < Collections.frequency(now.sets(), set)) {
-        return Optional.of("it needs the set " + set + " too");
+        return Optional.of(new LacksSet(set));
       }
     }
     return Optional.empty();

@@ -13,10 +13,8 @@ import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.booking.problem.BookingCase;
-import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.booking.problem.CostTerm;
 import quadrille.diary.booking.problem.CourseCase;
-import quadrille.diary.booking.problem.Slot;
 import quadrille.diary.booking.problem.VisitCase;
 
 /**
@@ -25,10 +23,6 @@ import quadrille.diary.booking.problem.VisitCase;
  * docs/booking.md says; the seconds are of the machine that it runs on.
  */
 public final class BookingBenchmark {
-
-  static final LocalDate FIRST = RandomDiary.FIRST;
-  static final LocalDate LAST = FIRST.plusDays(55);
-  static final BookingWeights WEIGHTS = BookingWeights.defaults();
 
   private BookingBenchmark() {}
 
@@ -51,47 +45,26 @@ public final class BookingBenchmark {
     return ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
   }
 
-  /** A practice of four clinicians over eight weeks, and patients who ask for three visits each. */
-  record Case(Diary diary, List<CourseRequest> courses) {
-
-    static Case of(long seed, int patients) {
-      RandomDiary random = new RandomDiary(seed);
-      Diary diary = random.diary(4, 4, 10, 56, 0.04, 5);
-      List<CourseRequest> courses = new ArrayList<>();
-      for (int i = 0; i < patients; i++) {
-        // They ask over two weeks before the first day that can be booked.
-        LocalDate asked = FIRST.minusDays(14L * (patients - i) / patients);
-        courses.add(random.course("P-" + (i + 1), 3, diary, asked, 7, 14));
-      }
-      return new Case(diary, courses);
-    }
-
-    /** The diary with bookings. */
-    Diary after(List<OfferedVisit> visits) {
-      Diary after = diary;
-      for (CourseRequest course : courses) {
-        after = Taking.asking(after, course);
-      }
-      return Taking.booked(after, visits);
-    }
-  }
-
   private static void measure(long seed, int patients) {
-    Case measured = Case.of(seed, patients);
+    BatchCase measured = BatchCase.of(seed, patients);
     Diary diary = measured.diary();
     List<CourseRequest> courses = measured.courses();
     long before = cpu();
     BatchBooker.Booked first = firstFit(diary, courses);
     print(seed, patients, "first fit", diary, courses, first, before);
     before = cpu();
-    BatchBooker.Booked inOrder = BatchBooker.book(diary, courses, WEIGHTS, FIRST, LAST, 0);
+    BatchBooker.Booked inOrder =
+        BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST, 0);
     print(seed, patients, "one by one", diary, courses, inOrder, before);
     before = cpu();
-    BatchBooker.Booked all = BatchBooker.book(diary, courses, WEIGHTS, FIRST, LAST);
+    BatchBooker.Booked all =
+        BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
     print(seed, patients, "together", diary, courses, all, before);
     if (patients == 1) {
       before = cpu();
-      OptionalLong optimum = new Reference(diary, courses.get(0), WEIGHTS).optimum(FIRST, LAST);
+      OptionalLong optimum =
+          new Reference(diary, courses.get(0), BatchCase.WEIGHTS)
+              .optimum(BatchCase.FIRST, BatchCase.LAST);
       System.out.printf(
           "%4d %8d %-10s %6d  %.2f s%n",
           seed, 1, "CP-SAT", optimum.orElse(-1), (cpu() - before) / 1e9);
@@ -99,7 +72,8 @@ public final class BookingBenchmark {
   }
 
   static BatchBooker.Booked firstFit(Diary diary, List<CourseRequest> requests) {
-    BookingCase booking = new BookingCase(diary, WEIGHTS, FIRST, LAST);
+    BookingCase booking =
+        new BookingCase(diary, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
     Occupancy taken = Occupancy.of(booking);
     List<OfferedVisit> visits = new ArrayList<>();
     List<String> left = new ArrayList<>();
@@ -129,13 +103,13 @@ public final class BookingBenchmark {
       BatchBooker.Booked booked,
       long before) {
     double seconds = (cpu() - before) / 1e9;
-    Diary after = new Case(diary, courses).after(booked.visits());
-    Map<CostTerm, Long> terms = terms(diary, courses, booked);
+    Diary after = new BatchCase(diary, courses).after(booked.visits());
+    Map<CostTerm, Long> terms = BatchCase.terms(diary, courses, booked);
     Map<String, LocalDate> ends = new TreeMap<>();
     for (OfferedVisit visit : booked.visits()) {
       ends.put(visit.caseName(), visit.start().atZone(diary.zone()).toLocalDate());
     }
-    LocalDate last = ends.values().stream().max(Comparator.naturalOrder()).orElse(FIRST);
+    LocalDate last = ends.values().stream().max(Comparator.naturalOrder()).orElse(BatchCase.FIRST);
     double mean =
         courses.stream()
             .filter(course -> ends.containsKey(course.caseName()))
@@ -151,41 +125,12 @@ public final class BookingBenchmark {
         way,
         cost,
         (double) cost / Math.max(1, ends.size()),
-        terms.get(CostTerm.SLIVERS) / WEIGHTS.sliverMinute(),
-        ChronoUnit.DAYS.between(FIRST, last),
+        terms.get(CostTerm.SLIVERS) / BatchCase.WEIGHTS.sliverMinute(),
+        ChronoUnit.DAYS.between(BatchCase.FIRST, last),
         mean,
         booked.left().size(),
         DiaryAudit.read(after).size(),
         seconds,
         terms);
-  }
-
-  /** Every way's terms by the same reckoning, course after course. */
-  static Map<CostTerm, Long> terms(
-      Diary diary, List<CourseRequest> courses, BatchBooker.Booked booked) {
-    BookingCase booking = new BookingCase(diary, WEIGHTS, FIRST, LAST);
-    Occupancy taken = Occupancy.of(booking);
-    Map<CostTerm, Long> sum = new TreeMap<>();
-    for (CourseRequest request : courses) {
-      CourseCase course = CourseCase.of(0, booking, request);
-      List<Slot> slots = new ArrayList<>();
-      for (OfferedVisit visit : booked.visits()) {
-        if (visit.caseName().equals(request.caseName())) {
-          slots.add(
-              new Slot(
-                  booking.time().minute(visit.start()),
-                  booking.clinician(visit.clinician()),
-                  booking.chair(visit.chair())));
-        }
-      }
-      if (!slots.isEmpty()) {
-        BookingCost.of(course, slots, taken)
-            .forEach((term, cost) -> sum.merge(term, cost, Long::sum));
-        for (VisitCase visit : course.visits()) {
-          taken.place(slots.get(visit.place()), visit.minutes(), visit.uses());
-        }
-      }
-    }
-    return sum;
   }
 }

@@ -1,4 +1,4 @@
-package quadrille.diary.booking;
+package quadrille.diary.desk;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -9,12 +9,14 @@ import static quadrille.diary.book.Diaries.with;
 
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.VisitRequest;
+import quadrille.diary.booking.Taking;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 
@@ -43,10 +45,9 @@ final class CarriedOnTest {
     return CarriedOn.of(DIARY, plan, request);
   }
 
-  private static List<String> calledOff(CarriedOn carried) {
+  private static Map<String, CarriedOn.Mismatch> calledOff(CarriedOn carried) {
     return carried.calledOff().stream()
-        .map(off -> off.booking().id() + ": " + off.because())
-        .toList();
+        .collect(Collectors.toMap(off -> off.booking().id(), CarriedOn.CalledOff::because));
   }
 
   private static Diary after(CarriedOn carried) {
@@ -56,7 +57,7 @@ final class CarriedOnTest {
   @Test
   void whatTookPlaceAndWhatStillFitsStays() {
     CarriedOn carried = planned(visit(2, 50, 0, 0), visit(3, 60, 7, 14), visit(4, 40, 7, 14));
-    assertEquals(List.of(), calledOff(carried));
+    assertEquals(Map.of(), calledOff(carried));
     assertEquals(
         List.of(visit(1, 60, 0, 0), visit(2, 50, 7, 14), visit(3, 60, 7, 14), visit(4, 40, 7, 14)),
         carried.request().visits());
@@ -68,7 +69,7 @@ final class CarriedOnTest {
   void whatHoldsNoVisitAnyMoreIsCalledOff() {
     CarriedOn carried = planned(visit(2, 70, 0, 0));
     assertEquals(
-        List.of("A/2: it has 60 min and needs 70", "A/3: the plan has no such visit any more"),
+        Map.of("A/2", new CarriedOn.TooShort(60, 70), "A/3", new CarriedOn.NoSuchVisit()),
         calledOff(carried));
     assertEquals(
         List.of(BookingStatus.PROMISED, BookingStatus.CANCELLED, BookingStatus.CANCELLED),

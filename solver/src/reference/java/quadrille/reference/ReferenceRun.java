@@ -20,7 +20,7 @@ public final class ReferenceRun {
   private static final String HEAD =
       """
       # The frozen cases, sought by CP-SAT: OR-Tools 9.14, %s s and %s workers a case. Made with
-      # mvn -o -q -pl solver test-compile dependency:build-classpath -Dmdep.outputFile=target/cp
+      # mvn -o -q -Pbenchmark -pl solver test-compile dependency:build-classpath -Dmdep.outputFile=target/cp
       # java -cp solver/target/test-classes:solver/target/classes:$(cat solver/target/cp) \\
       #   quadrille.reference.ReferenceRun FILE %s %s
       # Costs in seconds; visits are separated by semicolons, steps in order, by their ids.
@@ -54,7 +54,13 @@ public final class ReferenceRun {
 
   private static String line(ReferenceCases.Frozen frozen, double seconds, int workers) {
     PreparedMouth mouth = frozen.mouth();
-    Problem problem = frozen.problem(mouth);
+    Problem problem =
+        new Problem(
+            frozen.chart().patient(),
+            frozen.changedPractice(),
+            mouth.steps(),
+            mouth.burdens(),
+            frozen.visits());
     long before = cpuNanos();
     Outcome outcome = new ReferenceModel(problem).solve(seconds, workers);
     String orders =

@@ -66,13 +66,13 @@ final class ReferenceModelTest {
   }
 
   private static boolean oneNumbSide(Mouth mouth) {
-    return mouth.referred(1).practice().appointments().oneNumbSide();
+    return mouth.practice().appointments().oneNumbSide();
   }
 
   /** The model knows nothing of areas that are finished where they are begun. */
   private static void compare(Mouth whole, int visits) {
     Mouth mouth = whole.passesApart();
-    Problem problem = mouth.referred(visits);
+    Problem problem = problem(mouth, visits);
     Outcome outcome = new ReferenceModel(problem).solve(SECONDS, 2);
     long cheapest = mouth.enumerated(visits).cheapest().seconds();
     assertTrue(
@@ -92,6 +92,10 @@ final class ReferenceModelTest {
     }
   }
 
+  private static Problem problem(Mouth mouth, int visits) {
+    return new Problem(mouth.patient(), mouth.practice(), mouth.steps(), mouth.burdens(), visits);
+  }
+
   private static boolean firstAgentIsShort(Practice practice) {
     Agent first = Objects.requireNonNull(practice.agents().get(practice.preferredAgents().get(0)));
     return first.pulpalMinutes().get(Technique.INFILTRATION).value() <= 5;
@@ -101,6 +105,6 @@ final class ReferenceModelTest {
   void refusesAPracticeThatNumbsBothSides() {
     Mouth mouth = Mouth.of(Sweep.finishing("UR anterior", 60));
     mouth.practice("\"appointments\": {\"oneNumbSide\": false}");
-    assertThrows(IllegalArgumentException.class, () -> new ReferenceModel(mouth.referred(1)));
+    assertThrows(IllegalArgumentException.class, () -> new ReferenceModel(problem(mouth, 1)));
   }
 }

@@ -43,15 +43,15 @@ public final class EverybodyVariants {
     List<String> names = List.copyOf(variants.keySet());
     for (String name : names.subList(Integer.parseInt(args[1]) - 1, Integer.parseInt(args[2]))) {
       for (String seed : List.of(args).subList(3, args.length)) {
-        BookingBenchmark.Case one = BookingBenchmark.Case.of(Long.parseLong(seed), patients);
+        BatchCase one = BatchCase.of(Long.parseLong(seed), patients);
         long before = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
         BatchBooker.Booked booked =
             BatchBooker.book(
                 one.diary(),
                 one.courses(),
-                BookingBenchmark.WEIGHTS,
-                BookingBenchmark.FIRST,
-                BookingBenchmark.LAST,
+                BatchCase.WEIGHTS,
+                BatchCase.FIRST,
+                BatchCase.LAST,
                 variants.getOrDefault(name, BatchBooker.Search.USUAL),
                 moves.getOrDefault(name, usual));
         long after = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();

@@ -1,0 +1,234 @@
+package quadrille.cli.render;
+
+import java.time.ZoneId;
+import java.util.List;
+import quadrille.diary.book.Diary;
+import quadrille.diary.booking.DiaryChange;
+import quadrille.diary.booking.Merit;
+import quadrille.diary.booking.Reason;
+import quadrille.diary.booking.Remedy;
+import quadrille.diary.booking.problem.CostTerm;
+import quadrille.diary.desk.BookingAnswer;
+import quadrille.diary.desk.CarriedOn;
+import quadrille.diary.desk.DiaryDifference;
+import quadrille.diary.desk.RebookingAnswer;
+
+/** How reasons, remedies and differences of booking are said, in text and in JSON alike. */
+public final class BookWords {
+
+  private BookWords() {}
+
+  /** What speaks for an offer, as programs read it. */
+  static String merit(Merit merit) {
+    return switch (merit) {
+      case FINISHES_FIRST -> "finishes first";
+      case SAME_CLINICIAN -> "same clinician";
+      case AS_PREFERRED -> "as preferred";
+      case BEST_BALANCE -> "best balance";
+      case OTHER_TIMES -> "other times";
+    };
+  }
+
+  /** The same as it is read out, where an offer is to fit two lines. */
+  static String shortly(Merit merit) {
+    return switch (merit) {
+      case FINISHES_FIRST -> "earliest";
+      case BEST_BALANCE -> "best overall";
+      case SAME_CLINICIAN, AS_PREFERRED, OTHER_TIMES -> merit(merit);
+    };
+  }
+
+  static String term(CostTerm term) {
+    return switch (term) {
+      case FINISH -> "finish";
+      case WAIT -> "wait";
+      case CLINICIAN_CHANGE -> "change of clinician";
+      case OTHER_CLINICIAN -> "other clinician";
+      case OTHER_TIME -> "other time";
+      case SLIVERS -> "leftover minutes";
+    };
+  }
+
+  /** What stands in the way without a remedy, and the remedy. */
+  record Help(String rule, String change) {}
+
+  /**
+   * A remedy in words.
+   *
+   * @param year which goes without saying
+   */
+  static Help help(Remedy remedy, ZoneId zone, int year) {
+    if (remedy instanceof Remedy.LaterEnd later) {
+      return new Help("no free time until " + later.last(), "--until " + later.until());
+    }
+    if (remedy instanceof Remedy.LongerGaps longer) {
+      return new Help("at most so many days between visits", longer.days() + " days more");
+    }
+    if (remedy instanceof Remedy.ShorterGaps shorter) {
+      return new Help("at least so many days between visits", shorter.days() + " days fewer");
+    }
+    if (remedy instanceof Remedy.PatientComes comes) {
+      List<String> times =
+          comes.starts().stream()
+              .map(start -> DiaryWords.when(start, zone, year).replace('\u00a0', ' '))
+              .toList();
+      return new Help(
+          "when the patient can come", "the patient coming at " + String.join(", ", times));
+    }
+    if (remedy instanceof Remedy.AnotherInjector) {
+      return new Help("who may inject", "another clinician who may inject");
+    }
+    if (remedy instanceof Remedy.OneMoreSet more) {
+      return new Help("sterile sets in stock", "one more " + more.set());
+    }
+    if (remedy instanceof Remedy.OneMoreChair) {
+      return new Help("one patient in a chair", "one more chair");
+    }
+    return new Help(
+        "what is booked stays",
+        remedy instanceof Remedy.MovingHeld
+            ? "moving bookings that are held and not yet promised"
+            : "moving bookings of others");
+  }
+
+  /** Why a visit cannot stay. */
+  static String because(Reason reason, Diary diary) {
+    if (reason instanceof Reason.Cancelled) {
+      return "it was cancelled";
+    }
+    if (reason instanceof Reason.Missed) {
+      return "the visit was missed";
+    }
+    if (reason instanceof Reason.PracticeClosed) {
+      return "the practice is closed";
+    }
+    if (reason instanceof Reason.ClinicianAway away) {
+      return DiaryWords.clinician(diary, away.clinician()) + " is away";
+    }
+    if (reason instanceof Reason.MakesRoom makes) {
+      return "it makes room for " + makes.caseName();
+    }
+    if (reason instanceof Reason.NothingBefore nothing) {
+      return "visit " + nothing.visit() + " goes before it and has no place";
+    }
+    return "it follows another visit of its course that moves";
+  }
+
+  private static String because(CarriedOn.Mismatch mismatch) {
+    if (mismatch instanceof CarriedOn.TooShort tooShort) {
+      return "it has " + tooShort.minutes() + " min and needs " + tooShort.needed();
+    }
+    if (mismatch instanceof CarriedOn.LacksSet lacks) {
+      return "it needs the set " + lacks.set() + " too";
+    }
+    return mismatch instanceof CarriedOn.NeedsInjector
+        ? "its clinician must now be one who may inject"
+        : "the plan has no such visit any more";
+  }
+
+  /** A booking that is called off with what is taken, or was. */
+  public static String calledOff(CarriedOn.CalledOff off, Diary diary, boolean taking) {
+    return named(off, diary)
+        + (taking ? " is called off: " : " will be called off: ")
+        + because(off.because())
+        + ".";
+  }
+
+  private static String named(CarriedOn.CalledOff off, Diary diary) {
+    return off.booking().id()
+        + ", "
+        + DiaryWords.when(
+            off.booking().start(),
+            diary.zone(),
+            off.booking().start().atZone(diary.zone()).getYear())
+        + ",";
+  }
+
+  /** That all visits are booked, after what is booked though it is not needed; lines. */
+  private static String allBooked(BookingAnswer.AllBooked answer) {
+    StringBuilder lines = new StringBuilder();
+    for (CarriedOn.CalledOff off : answer.unneeded()) {
+      lines
+          .append(named(off, answer.diary()))
+          .append(" still stands, though ")
+          .append(because(off.because()))
+          .append("; set its status to \"cancelled\" in the diary.\n");
+    }
+    return lines.append(answer.caseName()).append(": all its visits are booked.").toString();
+  }
+
+  /** What has changed in a diary, as an item of a list. */
+  public static String difference(DiaryDifference difference) {
+    if (difference instanceof DiaryDifference.Booked booked) {
+      return "- " + booked.booking() + " has been booked.";
+    }
+    if (difference instanceof DiaryDifference.Changed changed) {
+      return "- " + changed.booking() + " has been changed.";
+    }
+    if (difference instanceof DiaryDifference.Gone gone) {
+      return "- " + gone.booking() + " is gone.";
+    }
+    return "- Hours, absence, stock or a calendar have been changed.";
+  }
+
+  /** That a diary is another by now. */
+  public static String changed(String file) {
+    return file + " has been changed since it was read; nothing was written.";
+  }
+
+  /** Why there are no offers. */
+  public static String refusal(BookingAnswer answer) {
+    if (answer instanceof BookingAnswer.NoVisit none) {
+      return none.caseName() + ": its plan has no visit to book.";
+    }
+    if (answer instanceof BookingAnswer.AllBooked all) {
+      return allBooked(all);
+    }
+    if (answer instanceof BookingAnswer.UnknownClinician unknown) {
+      return "--likes-clinician: the diary has no \""
+          + unknown.clinician()
+          + "\"; it has "
+          + String.join(", ", unknown.known())
+          + ".";
+    }
+    if (answer instanceof BookingAnswer.NobodyWaits) {
+      return "book: no course waits in the diary.";
+    }
+    return "book: two of the plans are of the same case.";
+  }
+
+  /** What is wrong with changes, a line each. */
+  public static String unworkable(RebookingAnswer answer, Diary diary) {
+    return answer instanceof RebookingAnswer.Unworkable unworkable
+        ? String.join("\n", unworkable.faults().stream().map(one -> fault(one, diary)).toList())
+        : "";
+  }
+
+  private static String fault(RebookingAnswer.Fault fault, Diary diary) {
+    if (fault instanceof RebookingAnswer.NotStanding missing) {
+      return (missing.change() instanceof DiaryChange.Missed ? "--missed" : "--cancelled")
+          + ": no booking \""
+          + missing.booking()
+          + "\" stands in the diary.";
+    }
+    if (fault instanceof RebookingAnswer.NoSuchClinician unknown) {
+      DiaryChange.Away away = unknown.change();
+      return unknownAway(
+          away.clinician()
+              + "@"
+              + away.first()
+              + (away.first().equals(away.last()) ? "" : "/" + away.last()),
+          diary);
+    }
+    return "--cancelled and --missed: name a booking twice.";
+  }
+
+  /** That words name no clinician with days. */
+  public static String unknownAway(String words, Diary diary) {
+    return "--away: is \""
+        + words
+        + "\"; a clinician and days are allowed, such as "
+        + diary.clinicians().get(0).id()
+        + "@2026-03-10/2026-03-12.";
+  }
+}

@@ -1,0 +1,37 @@
+package quadrille.cli.render;
+
+import quadrille.facts.chart.Numbering;
+import quadrille.treatment.record.Given;
+import quadrille.treatment.record.Observation;
+import quadrille.treatment.record.VisitRecordReader;
+
+/** What a visit gave and found, in words. */
+public final class FindingWords {
+
+  private FindingWords() {}
+
+  /** A finding in words, its tooth by this numbering. */
+  public static String finding(Observation finding, Numbering numbering) {
+    if (finding instanceof Observation.Depth depth) {
+      Boolean bleeding = depth.bleeding();
+      return numbering.name(depth.tooth())
+          + " "
+          + depth.aspect().word()
+          + " "
+          + VisitRecordReader.sites().get(depth.site())
+          + " "
+          + depth.depthMm()
+          + " mm"
+          + (bleeding == null ? "" : bleeding ? ", bleeding" : ", no bleeding");
+    }
+    if (finding instanceof Observation.FailedInjection failed) {
+      return "the " + failed.ref().name(numbering) + " did not take";
+    }
+    return "a sleeve broke at " + numbering.name(((Observation.BrokenSleeve) finding).tooth());
+  }
+
+  /** An injection, its tooth by this numbering. */
+  static String given(Given given, Numbering numbering) {
+    return given.ref().name(numbering) + " " + Words.number(given.ml(), 2) + " mL " + given.agent();
+  }
+}

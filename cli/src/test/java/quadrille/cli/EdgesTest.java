@@ -1,0 +1,185 @@
+package quadrille.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.io.RandomAccessFile;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TimeZone;
+import java.util.TreeMap;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import quadrille.cli.render.SamplePlan;
+
+/**
+ * What is at the edge of what anybody would give a command: said, and never the program's fault.
+ */
+final class EdgesTest {
+
+  private static final String DIARY = Golden.demo("diary.json");
+
+  @TempDir private Path folder;
+  private String plan = "";
+
+  @BeforeEach
+  void write() throws IOException {
+    plan = Files.writeString(folder.resolve("plan.json"), SamplePlan.text()).toString();
+  }
+
+  private static Run said(String... args) {
+    Run run = Run.of(args);
+    assertTrue(run.status() <= Status.FILE, String.join(" ", args) + ": " + run.err());
+    return run;
+  }
+
+  @Test
+  void daysAtTheirEnds() {
+    List<String> days = List.of("9999-12-31", "+999999999-12-31", "-999999999-01-01", "0000-01-01");
+    for (String day : days) {
+      said("book", plan, "--diary", DIARY, "--from", day);
+      said("book", plan, "--diary", DIARY, "--from", "2026-03-02", "--until", day);
+      said("rebook", DIARY, "--cancelled", "DEMO-201/3", "--from", day);
+      said("rebook", DIARY, "--cancelled", "DEMO-201/3", "--from", "2026-03-02", "--until", day);
+      said("rebook", DIARY, "--closed", day, "--from", "2026-03-02");
+      said("diary", DIARY, "--week", day);
+      said("record", plan, "--booked", "1=2026-03-02T09:00", "--at", day + "T12:00:00Z");
+    }
+    Run noLimit = said("book", plan, "--diary", DIARY, "--from=2026-03-02", "--until=9999-12-31");
+    assertEquals("--until: is 9999-12-31; 2026-03-02 to 2028-03-01 are allowed.\n", noLimit.err());
+    assertEquals(
+        "--from: is 9999-12-31; days up to 9990-01-01 are allowed.\n",
+        said("book", plan, "--diary", DIARY, "--from=9999-12-31").err());
+  }
+
+  @Test
+  @Timeout(120)
+  void filesThatAreNone() throws Exception {
+    Process made = new ProcessBuilder("mkfifo", folder.resolve("pipe").toString()).start();
+    assumeTrue(made.waitFor() == 0, "no named pipes here");
+    try (RandomAccessFile huge = new RandomAccessFile(folder.resolve("huge.json").toFile(), "rw")) {
+      huge.setLength(3L << 30);
+    }
+    String chart = Golden.demo("typical.json");
+    for (String file :
+        List.of(
+            "/dev/zero",
+            "/dev/null",
+            folder.toString(),
+            folder.resolve("pipe").toString(),
+            folder.resolve("huge.json").toString())) {
+      List<Run> runs = new ArrayList<>();
+      runs.add(said("check", file));
+      runs.add(said("check", chart, "--practice", file));
+      runs.add(said("audit", file, "--chart", chart));
+      runs.add(said("kit", file));
+      runs.add(said("diary", file, "--week", "2026-03-02"));
+      runs.add(said("book", file, "--diary", DIARY, "--from=2026-03-02"));
+      runs.add(said("record", file, "--show"));
+      runs.add(said("calibrate", file));
+      for (Run run : runs) {
+        assertEquals(Status.FILE, run.status(), file + ": " + run.err());
+        assertTrue(run.err().contains(file), run.err());
+      }
+      Run written = said("practice", "-o", file, "--force");
+      assertTrue(written.status() > Status.REFUSED, written.err());
+    }
+  }
+
+  @Test
+  void calendarsOutsideTheDiarysFolderAreNotRead() throws IOException {
+    Path inside = Files.createDirectory(folder.resolve("inside"));
+    Files.copy(Path.of(Golden.demo("hanna.ics")), folder.resolve("hanna.ics"));
+    Path diary = inside.resolve("diary.json");
+    Files.writeString(
+        diary, Files.readString(Path.of(DIARY)).replace("\"hanna.ics\"", "\"../hanna.ics\""));
+    Run run = said("diary", diary.toString(), "--week", "2026-03-02");
+    assertEquals(Status.FILE, run.status());
+    assertTrue(run.err().contains("it lies outside the folder"), run.err());
+  }
+
+  @Test
+  @Timeout(120)
+  void hundredsOfThousandsOfUnknownKeys() throws IOException {
+    StringBuilder text = new StringBuilder("{\"schema\": \"quadrille/chart/1\"");
+    for (int i = 0; i < 600_000; i++) {
+      text.append(", \"key").append(i).append("\": 1");
+    }
+    Path file = Files.writeString(folder.resolve("keys.json"), text.append("}"));
+    for (String[] args :
+        new String[][] {
+          {"check", file.toString()},
+          {"diary", file.toString(), "--week", "2026-03-02"}
+        }) {
+      Run run = said(args);
+      assertEquals(Status.FILE, run.status());
+      assertTrue(run.err().lines().count() <= 1002, args[0]);
+      assertTrue(run.err().contains(" more faults"), args[0]);
+    }
+  }
+
+  // ---- one locale and one time zone for data
+
+  private static final List<Locale> LOCALES =
+      List.of(
+          Locale.forLanguageTag("ar-EG-u-nu-arab"),
+          Locale.forLanguageTag("th-TH-u-ca-buddhist-nu-thai"),
+          Locale.forLanguageTag("tr-TR"),
+          Locale.GERMANY,
+          Locale.forLanguageTag("hi-IN-u-nu-deva"));
+
+  private Map<String, String> answers() {
+    Map<String, String> answers = new TreeMap<>();
+    String chart = Golden.demo("typical.json");
+    String after = Golden.demo("typical-after.json");
+    List<List<String>> commands =
+        List.of(
+            List.of("check", chart),
+            List.of("check", Golden.demo("moderate.csv"), "--format=json"),
+            List.of("practice", "--practice", Golden.demo("small-clinic.practice.json")),
+            List.of("kit", plan),
+            List.of("kit", plan, "--format=json"),
+            List.of("reassess", chart, after),
+            List.of("reassess", chart, after, "--format=json"),
+            List.of("diary", DIARY, "--week=2026-03-02"),
+            List.of("diary", DIARY, "--week=2026-03-02", "--format=json"),
+            List.of("diary", DIARY, "--week=2026-03-02", "--format=html"),
+            List.of("audit", plan, "--chart", chart),
+            List.of("book", plan, "--diary", DIARY, "--from=2026-03-02"),
+            List.of("rebook", DIARY, "--from=2026-03-02", "--away=ines@2026-03-05"),
+            List.of("plan", "--help"));
+    for (List<String> command : commands) {
+      Run run = Run.of(command.toArray(String[]::new));
+      answers.put(String.join(" ", command), run.status() + run.out() + run.err());
+    }
+    return answers;
+  }
+
+  @Test
+  void everyLocaleAndZoneHasTheSameBytes() {
+    Locale locale = Locale.getDefault();
+    TimeZone zone = TimeZone.getDefault();
+    Map<String, String> answers = answers();
+    try {
+      for (Locale other : LOCALES) {
+        Locale.setDefault(other);
+        TimeZone.setDefault(TimeZone.getTimeZone(ZoneId.of("Pacific/Chatham")));
+        for (Map.Entry<String, String> answer : answers().entrySet()) {
+          assertEquals(answers.get(answer.getKey()), answer.getValue(), other.toString());
+        }
+      }
+    } finally {
+      Locale.setDefault(locale);
+      TimeZone.setDefault(zone);
+    }
+  }
+}

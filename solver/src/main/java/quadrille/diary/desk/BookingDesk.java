@@ -1,0 +1,220 @@
+package quadrille.diary.desk;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import quadrille.diary.audit.DiaryFinding;
+import quadrille.diary.book.Clinician;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.booking.BatchBooker;
+import quadrille.diary.booking.BookingRemedies;
+import quadrille.diary.booking.Offer;
+import quadrille.diary.booking.Offers;
+import quadrille.diary.booking.Taking;
+import quadrille.diary.calendar.Interval;
+import quadrille.diary.desk.BookingAnswer.Asked;
+import quadrille.diary.desk.BookingAnswer.Offered;
+import quadrille.diary.file.ChangedDiaryException;
+import quadrille.diary.file.DiaryFile;
+import quadrille.diary.file.LoadedDiary;
+import quadrille.diary.file.RefusedDiaryException;
+import quadrille.document.FileStore;
+import quadrille.document.InvalidDocumentException;
+import quadrille.plan.course.Course;
+
+/**
+ * Booking at the front desk: offers for courses, audited, and one of them taken.
+ *
+ * <pre>{@code
+ * BookingAnswer answer = BookingDesk.offer(DiaryFile.read(file), order);
+ * if (answer instanceof BookingAnswer.Offered offered) {
+ *   BookingTaken taken = BookingDesk.take(file, offered, 1, FileStore.USUAL);
+ * }
+ * }</pre>
+ */
+public final class BookingDesk {
+
+  private static final int CODE_LENGTH = 8;
+
+  private BookingDesk() {}
+
+  /**
+   * Offers times. A plan of a course that the diary knows is carried on: what took place stays, and
+   * so does every booking that still holds its visit.
+   *
+   * @throws InvalidDocumentException with every fault of the diary's or of the patient's calendars
+   * @throws RefusedDiaryException where the audit finds something in the diary that an offer leads
+   *     to; then none is given
+   */
+  public static BookingAnswer offer(LoadedDiary read, BookingOrder order)
+      throws InvalidDocumentException, RefusedDiaryException {
+    Diary own = read.diary();
+    String liked = order.patient().clinician();
+    if (liked != null && own.clinician(liked).isEmpty()) {
+      return new BookingAnswer.UnknownClinician(
+          liked, own.clinicians().stream().map(Clinician::id).toList());
+    }
+    // What would help may lie after the last day, and must not be busy there.
+    Interval known =
+        LoadedDiary.days(own, order.first(), order.last().plusDays(BookingRemedies.LATER_DAYS));
+    PatientWishes.Reading patient = order.patient().reading(own, known);
+    List<CourseRequest> requests = new ArrayList<>();
+    List<CarriedOn.CalledOff> calledOff = new ArrayList<>();
+    Set<String> cases = new HashSet<>();
+    for (Course plan : order.plans()) {
+      if (plan.visits().isEmpty()) {
+        return new BookingAnswer.NoVisit(plan.caseName());
+      }
+      CarriedOn carried =
+          CarriedOn.of(own, plan, order.patient().request(own, plan, order.first()));
+      Diary over = carried.over(own);
+      CourseRequest request = carried.request();
+      if (over.unbooked(request).isEmpty()) {
+        return new BookingAnswer.AllBooked(plan.caseName(), carried.calledOff(), own);
+      }
+      if (!cases.add(plan.caseName())) {
+        return new BookingAnswer.SameCase(plan.caseName());
+      }
+      own = over;
+      calledOff.addAll(carried.calledOff());
+      requests.add(
+          order.patient().calendars().isEmpty()
+              ? request
+              : request.withAvailability(
+                  request.availability().withCalendars(patient.busy(), known)));
+    }
+    if (order.waiting()) {
+      for (CourseRequest request : own.courses()) {
+        if (!own.unbooked(request).isEmpty() && cases.add(request.caseName())) {
+          requests.add(request);
+        }
+      }
+    }
+    if (requests.isEmpty()) {
+      return new BookingAnswer.NobodyWaits();
+    }
+    Diary whole = new LoadedDiary(own, read.revision(), read.calendars()).over(known);
+    for (CourseRequest request : requests) {
+      whole = Taking.asking(whole, request);
+    }
+    return sought(new Asked(order, read, own, whole, requests, calledOff, patient.notes()));
+  }
+
+  private static BookingAnswer sought(Asked asked)
+      throws InvalidDocumentException, RefusedDiaryException {
+    BookingOrder order = asked.order();
+    List<Offer> offers = new ArrayList<>();
+    List<String> left = List.of();
+    if (asked.requests().size() == 1) {
+      offers.addAll(
+          Offers.of(
+              asked.whole(),
+              asked.requests().get(0),
+              order.weights(),
+              order.first(),
+              order.last(),
+              order.offers()));
+    } else {
+      BatchBooker.Booked booked =
+          BatchBooker.book(
+              asked.whole(), asked.requests(), order.weights(), order.first(), order.last());
+      left = booked.left();
+      if (!booked.visits().isEmpty()) {
+        offers.add(together(booked, asked.whole()));
+      }
+    }
+    if (offers.isEmpty()) {
+      return new BookingAnswer.NoWay(
+          asked,
+          asked.requests().size() > 1
+              ? List.of()
+              : BookingRemedies.of(
+                  asked.whole(),
+                  asked.requests().get(0),
+                  order.weights(),
+                  order.first(),
+                  order.last()));
+    }
+    for (Offer offer : offers) {
+      audit(asked.read(), after(asked, offer));
+    }
+    return new Offered(asked, offers, left, code(asked.read().revision(), offers));
+  }
+
+  /**
+   * Takes an offer: replaces the diary on disk, whole or not at all, if it still is the one that
+   * the offers were made from; or else asks again.
+   *
+   * @param number of the offer, from 1
+   * @param store by whose rules the diary is written
+   * @throws InvalidDocumentException where the diary on disk, or a calendar, has become invalid
+   * @throws RefusedDiaryException where the audit finds something; nothing was written
+   * @throws IOException where the diary cannot be written; the old one is untouched
+   */
+  public static BookingTaken take(Path file, Offered offered, int number, FileStore store)
+      throws IOException, InvalidDocumentException, RefusedDiaryException {
+    LoadedDiary before = offered.asked().read();
+    try {
+      DiaryFile.replace(file, before.revision(), offered.after(number), store);
+      return new BookingTaken.Done();
+    } catch (ChangedDiaryException changed) {
+      LoadedDiary now = DiaryFile.read(file, store);
+      return new BookingTaken.Changed(
+          DiaryDifference.between(before.diary(), now.diary()),
+          offer(now, offered.asked().order()));
+    }
+  }
+
+  static Diary after(Asked asked, Offer offer) {
+    Diary after = asked.own();
+    for (CourseRequest request : asked.requests()) {
+      after = Taking.asking(after, request);
+    }
+    return Taking.booked(after, offer.visits());
+  }
+
+  /** Looks at a diary as writing it would. */
+  static void audit(LoadedDiary from, Diary diary)
+      throws InvalidDocumentException, RefusedDiaryException {
+    List<DiaryFinding> findings =
+        DiaryFile.audit(new LoadedDiary(diary, from.revision(), from.calendars()));
+    if (!findings.isEmpty()) {
+      throw new RefusedDiaryException(findings);
+    }
+  }
+
+  /** Many courses' bookings as one offer. */
+  private static Offer together(BatchBooker.Booked booked, Diary diary) {
+    LocalDate end =
+        booked.visits().stream()
+            .map(visit -> visit.start().atZone(diary.zone()).toLocalDate())
+            .max(LocalDate::compareTo)
+            .orElseThrow();
+    return new Offer(booked.visits(), List.of(), end, end, Map.of());
+  }
+
+  /** By the diary that the offers were made from, and by what they say. */
+  private static String code(String revision, List<Offer> offers) {
+    try {
+      MessageDigest digest = MessageDigest.getInstance("SHA-256");
+      digest.update(revision.getBytes(UTF_8));
+      for (Offer offer : offers) {
+        digest.update(offer.visits().toString().getBytes(UTF_8));
+      }
+      return HexFormat.of().formatHex(digest.digest()).substring(0, CODE_LENGTH);
+    } catch (NoSuchAlgorithmException impossible) {
+      throw new IllegalStateException("Every Java platform has SHA-256.", impossible);
+    }
+  }
+}

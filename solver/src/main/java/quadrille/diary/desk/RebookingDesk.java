@@ -1,0 +1,108 @@
+package quadrille.diary.desk;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.Diary;
+import quadrille.diary.booking.DiaryChange;
+import quadrille.diary.booking.Rebooker;
+import quadrille.diary.booking.Rebooking;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.desk.RebookingAnswer.Rebooked;
+import quadrille.diary.file.ChangedDiaryException;
+import quadrille.diary.file.DiaryFile;
+import quadrille.diary.file.LoadedDiary;
+import quadrille.diary.file.RefusedDiaryException;
+import quadrille.document.FileStore;
+import quadrille.document.InvalidDocumentException;
+
+/** New times after changes, audited, and the diary replaced by what was found. */
+public final class RebookingDesk {
+
+  private RebookingDesk() {}
+
+  /**
+   * Finds new times.
+   *
+   * @param changes at least one
+   * @param first day on which something may be booked
+   * @param last such day, not before the first
+   * @throws InvalidDocumentException with every fault of a calendar
+   * @throws RefusedDiaryException where the audit finds something in the new diary
+   */
+  public static RebookingAnswer rebook(
+      LoadedDiary read,
+      List<DiaryChange> changes,
+      BookingWeights weights,
+      LocalDate first,
+      LocalDate last)
+      throws InvalidDocumentException, RefusedDiaryException {
+    List<RebookingAnswer.Fault> faults = faults(read.diary(), changes);
+    if (!faults.isEmpty()) {
+      return new RebookingAnswer.Unworkable(faults);
+    }
+    Diary whole = read.over(LoadedDiary.days(read.diary(), first, last));
+    Rebooking rebooking = Rebooker.of(whole, changes, weights, first, last);
+    BookingDesk.audit(read, rebooking.diary());
+    return new Rebooked(read, rebooking);
+  }
+
+  /**
+   * Replaces the diary on disk by the new one, whole or not at all.
+   *
+   * @param store by whose rules it is written
+   * @return false where the diary is not the one any more that was read; nothing was written
+   * @throws InvalidDocumentException where a calendar cannot be read
+   * @throws RefusedDiaryException where the audit finds something; nothing was written
+   * @throws IOException where the diary cannot be written; the old one is untouched
+   */
+  public static boolean write(Path file, Rebooked rebooked, FileStore store)
+      throws IOException, InvalidDocumentException, RefusedDiaryException {
+    try {
+      DiaryFile.replace(file, rebooked.read().revision(), rebooked.rebooking().diary(), store);
+      return true;
+    } catch (ChangedDiaryException changed) {
+      return false;
+    }
+  }
+
+  private static List<RebookingAnswer.Fault> faults(Diary diary, List<DiaryChange> changes) {
+    List<RebookingAnswer.Fault> faults = new ArrayList<>();
+    Set<String> named = new HashSet<>();
+    for (DiaryChange change : changes) {
+      if (change instanceof DiaryChange.Cancelled cancelled) {
+        booking(diary, change, cancelled.booking(), named, faults);
+      } else if (change instanceof DiaryChange.Missed missed) {
+        booking(diary, change, missed.booking(), named, faults);
+      } else if (change instanceof DiaryChange.Away away
+          && diary.clinician(away.clinician()).isEmpty()) {
+        faults.add(new RebookingAnswer.NoSuchClinician(away));
+      }
+    }
+    return faults;
+  }
+
+  private static void booking(
+      Diary diary,
+      DiaryChange change,
+      String id,
+      Set<String> named,
+      List<RebookingAnswer.Fault> faults) {
+    boolean stands =
+        diary
+            .booking(id)
+            .map(
+                one -> one.status() == BookingStatus.HELD || one.status() == BookingStatus.PROMISED)
+            .orElse(false);
+    if (!stands) {
+      faults.add(new RebookingAnswer.NotStanding(change, id));
+    } else if (!named.add(id)) {
+      faults.add(new RebookingAnswer.NamedTwice(id));
+    }
+  }
+}

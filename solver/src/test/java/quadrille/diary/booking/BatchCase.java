@@ -1,0 +1,73 @@
+package quadrille.diary.booking;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Diary;
+import quadrille.diary.booking.problem.BookingCase;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.booking.problem.CostTerm;
+import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
+import quadrille.diary.booking.problem.VisitCase;
+
+/** A practice of four clinicians over eight weeks, and patients who ask for three visits each. */
+record BatchCase(Diary diary, List<CourseRequest> courses) {
+
+  static final LocalDate FIRST = RandomDiary.FIRST;
+  static final LocalDate LAST = FIRST.plusDays(55);
+  static final BookingWeights WEIGHTS = BookingWeights.defaults();
+
+  static BatchCase of(long seed, int patients) {
+    RandomDiary random = new RandomDiary(seed);
+    Diary diary = random.diary(4, 4, 10, 56, 0.04, 5);
+    List<CourseRequest> courses = new ArrayList<>();
+    for (int i = 0; i < patients; i++) {
+      // They ask over two weeks before the first day that can be booked.
+      LocalDate asked = FIRST.minusDays(14L * (patients - i) / patients);
+      courses.add(random.course("P-" + (i + 1), 3, diary, asked, 7, 14));
+    }
+    return new BatchCase(diary, courses);
+  }
+
+  /** The diary with bookings. */
+  Diary after(List<OfferedVisit> visits) {
+    Diary after = diary;
+    for (CourseRequest course : courses) {
+      after = Taking.asking(after, course);
+    }
+    return Taking.booked(after, visits);
+  }
+
+  /** Every way's terms by the same reckoning, course after course. */
+  static Map<CostTerm, Long> terms(
+      Diary diary, List<CourseRequest> courses, BatchBooker.Booked booked) {
+    BookingCase booking = new BookingCase(diary, WEIGHTS, FIRST, LAST);
+    Occupancy taken = Occupancy.of(booking);
+    Map<CostTerm, Long> sum = new TreeMap<>();
+    for (CourseRequest request : courses) {
+      CourseCase course = CourseCase.of(0, booking, request);
+      List<Slot> slots = new ArrayList<>();
+      for (OfferedVisit visit : booked.visits()) {
+        if (visit.caseName().equals(request.caseName())) {
+          slots.add(
+              new Slot(
+                  booking.time().minute(visit.start()),
+                  booking.clinician(visit.clinician()),
+                  booking.chair(visit.chair())));
+        }
+      }
+      if (!slots.isEmpty()) {
+        BookingCost.of(course, slots, taken)
+            .forEach((term, cost) -> sum.merge(term, cost, Long::sum));
+        for (VisitCase visit : course.visits()) {
+          taken.place(slots.get(visit.place()), visit.minutes(), visit.uses());
+        }
+      }
+    }
+    return sum;
+  }
+}

@@ -1,0 +1,110 @@
+package quadrille.diary.desk;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diaries;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.booking.DiaryChange;
+import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.file.DiaryFile;
+import quadrille.diary.file.RefusedDiaryException;
+import quadrille.document.FileStore;
+import quadrille.document.InvalidDocumentException;
+
+/** Offers and changes of a diary on disk, as a server would ask for them. */
+final class BookingDeskTest {
+
+  private static final LocalDate LAST = Diaries.MONDAY.plusDays(55);
+  private static final BookingOrder WAITING =
+      new BookingOrder(
+          List.of(), true, PatientWishes.NONE, BookingWeights.defaults(), Diaries.MONDAY, LAST, 3);
+
+  @TempDir private Path folder;
+
+  private Path written(Diary diary) throws IOException {
+    return Files.writeString(folder.resolve("diary.json"), DiaryWriter.write(diary));
+  }
+
+  private static BookingAnswer offer(Path file)
+      throws IOException, InvalidDocumentException, RefusedDiaryException {
+    return BookingDesk.offer(DiaryFile.read(file), WAITING);
+  }
+
+  @Test
+  void offerOfADiaryThatHasChangedIsNotTakenAndOthersAreMade()
+      throws IOException, InvalidDocumentException, RefusedDiaryException {
+    Path file = written(Diaries.small());
+    BookingAnswer.Offered offered = assertInstanceOf(BookingAnswer.Offered.class, offer(file));
+    List<Booking> fresh = offered.fresh(1);
+    assertEquals(6, fresh.size());
+    Booking first = Diaries.booking("A", 1, "2026-03-02T09:00");
+    String changed = DiaryWriter.write(Diaries.with(first));
+    Files.writeString(file, changed);
+
+    BookingTaken.Changed told =
+        assertInstanceOf(
+            BookingTaken.Changed.class, BookingDesk.take(file, offered, 1, FileStore.USUAL));
+    assertEquals(List.of(new DiaryDifference.Booked("A/1")), told.differences());
+    assertEquals(changed, Files.readString(file));
+    BookingAnswer.Offered again = assertInstanceOf(BookingAnswer.Offered.class, told.again());
+    assertTrue(again.fresh(1).stream().noneMatch(one -> one.id().equals("A/1")));
+
+    assertEquals(new BookingTaken.Done(), BookingDesk.take(file, again, 1, FileStore.USUAL));
+    Diary now = DiaryFile.read(file).diary();
+    assertEquals(6, now.bookings().size());
+    assertTrue(now.bookings().contains(first));
+    assertEquals(List.of(), DiaryFile.audit(DiaryFile.read(file)));
+    assertEquals(new BookingAnswer.NobodyWaits(), offer(file));
+  }
+
+  @Test
+  void changesThatTheDiaryCannotHaveSeenAreAllNamed()
+      throws IOException, InvalidDocumentException, RefusedDiaryException {
+    Path file = written(Diaries.with(Diaries.booking("A", 1, "2026-03-02T09:00")));
+    DiaryChange missed = new DiaryChange.Missed("B/1");
+    DiaryChange.Away away = new DiaryChange.Away("carl", Diaries.MONDAY, Diaries.MONDAY);
+    assertEquals(
+        new RebookingAnswer.Unworkable(
+            List.of(
+                new RebookingAnswer.NamedTwice("A/1"),
+                new RebookingAnswer.NotStanding(missed, "B/1"),
+                new RebookingAnswer.NoSuchClinician(away))),
+        RebookingDesk.rebook(
+            DiaryFile.read(file),
+            List.of(
+                new DiaryChange.Cancelled("A/1"), new DiaryChange.Cancelled("A/1"), missed, away),
+            BookingWeights.defaults(),
+            Diaries.MONDAY,
+            LAST));
+  }
+
+  @Test
+  void changedDiaryIsNotReplacedByNewTimes()
+      throws IOException, InvalidDocumentException, RefusedDiaryException {
+    Path file = written(Diaries.with(Diaries.booking("A", 1, "2026-03-02T09:00")));
+    RebookingAnswer.Rebooked rebooked =
+        assertInstanceOf(
+            RebookingAnswer.Rebooked.class,
+            RebookingDesk.rebook(
+                DiaryFile.read(file),
+                List.of(new DiaryChange.Closed(Diaries.MONDAY, Diaries.MONDAY)),
+                BookingWeights.defaults(),
+                Diaries.MONDAY,
+                LAST));
+    assertEquals(1, rebooked.changed().size());
+    written(Diaries.small());
+    assertEquals(false, RebookingDesk.write(file, rebooked, FileStore.USUAL));
+    assertEquals(List.of(), DiaryFile.read(file).diary().bookings());
+  }
+}
