@@ -111,7 +111,7 @@ final class VisitPrice {
     int soonest = NEVER;
     int cartridges = Integer.MAX_VALUE;
     for (SetEvaluation.Dosing dosing : dosings) {
-      boolean lasts = best != null && best.dosing() == dosing;
+      boolean lasts = best != null && best.dosing().equals(dosing);
       int known = lasts ? most() - staging.close() : NEVER;
       OrderSearch.Found found =
           OrderSearch.run(OrderProblem.of(staging, members, dosing), WIDTHS[level], known);
@@ -142,11 +142,11 @@ final class VisitPrice {
       return false;
     }
     if (best == null
-        || layout.dosing() != best.dosing()
+        || !layout.dosing().equals(best.dosing())
         || layout.chairSeconds() < best.chairSeconds()) {
       best = layout;
     }
-    return layout.dosing() == dosing;
+    return layout.dosing().equals(dosing);
   }
 
   @Override
