@@ -36,9 +36,7 @@ public record PassesTogether(@Nullable Integer days) {
       int days = Integer.parseInt(within.group(1));
       return days > 365 ? null : new PassesTogether(days);
     }
-    return word.equals(SAME_VISIT.word())
-        ? SAME_VISIT
-        : word.equals(FREE.word()) ? FREE : null;
+    return word.equals(SAME_VISIT.word()) ? SAME_VISIT : word.equals(FREE.word()) ? FREE : null;
   }
 
   /** As written in a practice file. */

@@ -70,12 +70,17 @@ final class OrderCheck {
     int last = steps.stream().mapToInt(Done::place).max().orElse(0);
     boolean split = first != last;
     if (days == 0 && heldBack.stream().anyMatch(step -> step.area().name().equals(area))) {
-      findings.visit(
-          Rule.H11, first, "Work begins in " + area + ", of which a part is held back.");
+      findings.visit(Rule.H11, first, "Work begins in " + area + ", of which a part is held back.");
     } else if (split && days == 0) {
       findings.course(
           Rule.H11,
-          "The passes of " + area + " lie in the visits " + first + " to " + last + ", not in one.");
+          "The passes of "
+              + area
+              + " lie in the visits "
+              + first
+              + " to "
+              + last
+              + ", not in one.");
     } else if (split && (last - first) * appointments.gapMinDays().value() > days) {
       findings.course(
           Rule.H11,

@@ -48,8 +48,7 @@ final class CourseChoice {
    */
   record Chosen(double seconds, List<VisitPrice> visits) {}
 
-  private CourseChoice(
-      StagingCase staging, int full, List<Position> positions, boolean atLeast) {
+  private CourseChoice(StagingCase staging, int full, List<Position> positions, boolean atLeast) {
     this.staging = staging;
     this.positions = positions;
     this.weights = staging.practice().weights();

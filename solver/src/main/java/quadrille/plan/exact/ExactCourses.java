@@ -2,7 +2,6 @@ package quadrille.plan.exact;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -71,8 +70,7 @@ public final class ExactCourses {
         staging.areas().stream()
             .map(area -> staging.stepsOf(area::equals))
             .anyMatch(
-                steps ->
-                    !steps.intersection(pinned).isEmpty() && !steps.minus(pinned).isEmpty());
+                steps -> !steps.intersection(pinned).isEmpty() && !steps.minus(pinned).isEmpty());
     return staging.areasWhole() && staging.stocks().isEmpty() && !staging.oneDay() && !parted;
   }
 
@@ -205,9 +203,7 @@ public final class ExactCourses {
         StepFact there = staging.steps().get(pinned);
         for (int index : price.set().steps().members()) {
           StepFact here = staging.steps().get(index);
-          if (other < visit
-              ? staging.mustPrecede(here, there)
-              : staging.mustPrecede(there, here)) {
+          if (other < visit ? staging.mustPrecede(here, there) : staging.mustPrecede(there, here)) {
             return false;
           }
         }

@@ -17,8 +17,8 @@ import quadrille.plan.audit.Finding;
 import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
-import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.course.Visit;
+import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.staging.Effort;
@@ -186,7 +186,8 @@ public final class CoursePlanner {
           cutShort = true;
           return;
         }
-        SideBySide.map(open, one -> told(telling, stager.stage(one, exact)), threads).forEach(this::take);
+        SideBySide.map(open, one -> told(telling, stager.stage(one, exact)), threads)
+            .forEach(this::take);
       }
     }
 

@@ -7,7 +7,6 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
-import quadrille.plan.visit.Block;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;

@@ -43,8 +43,7 @@ public record OrderProblem(
   }
 
   /** The steps of a visit with one of its dosings, whose numbness has to last. */
-  public static OrderProblem of(
-      StagingCase staging, int[] members, SetEvaluation.Dosing dosing) {
+  public static OrderProblem of(StagingCase staging, int[] members, SetEvaluation.Dosing dosing) {
     return of(staging, members, dosing, true, true);
   }
 
@@ -52,7 +51,11 @@ public record OrderProblem(
    * @param thorough whether every changeover that must come is looked for, which takes time
    */
   static OrderProblem of(
-      StagingCase staging, int[] members, SetEvaluation.Dosing dosing, boolean lasting, boolean thorough) {
+      StagingCase staging,
+      int[] members,
+      SetEvaluation.Dosing dosing,
+      boolean lasting,
+      boolean thorough) {
     int n = members.length;
     int[] duration = new int[n];
     int[][] change = new int[n][n];

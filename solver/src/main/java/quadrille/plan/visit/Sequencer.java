@@ -63,8 +63,7 @@ public final class Sequencer {
     }
     // Numbness lasts for no order that was met: the shortest visit then, and the rule book will say
     // so.
-    return new Sequence(
-        Shifting.improve(evaluator, shortest(members, set, width).order()), false);
+    return new Sequence(Shifting.improve(evaluator, shortest(members, set, width).order()), false);
   }
 
   private Sequence shortest(int[] members, SetEvaluation set, int kept) {

@@ -40,7 +40,8 @@ final class ExhaustiveTest {
   private static final Map<Integer, Staged> OF_TWO = new ConcurrentHashMap<>();
 
   private static Staged ofTwo(int seed) {
-    return OF_TWO.computeIfAbsent(seed, key -> STAGER.stage(RandomMouths.of(key, 9).passesApart().inVisits(2)));
+    return OF_TWO.computeIfAbsent(
+        seed, key -> STAGER.stage(RandomMouths.of(key, 9).passesApart().inVisits(2)));
   }
 
   @ParameterizedTest

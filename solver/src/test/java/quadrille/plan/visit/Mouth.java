@@ -144,8 +144,7 @@ public final class Mouth {
   public Practice practice() {
     return passesTogether == null
         ? practice
-        : practice.withAppointments(
-            practice.appointments().withPassesTogether(passesTogether));
+        : practice.withAppointments(practice.appointments().withPassesTogether(passesTogether));
   }
 
   public Map<String, Double> burdens() {
