@@ -12,6 +12,8 @@ import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import quadrille.cli.render.PlanFileWords;
+import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -33,7 +35,7 @@ final class AuditCommandTest {
     Course nothing =
         new Course(
             "K-1", List.of(), 7, 14, 6, 12, new Cost(0, 0, terms), List.of(), List.of(), List.of());
-    plan = file("plan.json", PlanWriter.write(nothing));
+    plan = file("plan.json", PlanWriter.write(nothing, Numbering.ISO3950, PlanFileWords.ENGLISH));
     healthy =
         file(
             "healthy.json",
@@ -96,6 +98,12 @@ final class AuditCommandTest {
   void chartOrCourseIsRequired() {
     Run run = Run.of("audit", plan);
     assertEquals(Status.USAGE, run.status());
-    assertEquals("A plan is read against --chart or --course: name one of them.\n", run.err());
+    assertTrue(run.err().contains("(--chart=CHART | [--course=COURSE"), run.err());
+    Run both = Run.of("audit", plan, "--chart", "a.json", "--course", "b.jsonl");
+    assertEquals(Status.USAGE, both.status());
+    assertTrue(both.err().contains("Not all of these at once"), both.err());
+    assertTrue(both.err().contains("--chart, --course."), both.err());
+    Run day = Run.of("audit", plan, "--chart", "a.json", "--on", "2026-01-01");
+    assertEquals(Status.USAGE, day.status());
   }
 }

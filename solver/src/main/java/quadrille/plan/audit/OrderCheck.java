@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.work.Step;
@@ -19,11 +20,11 @@ final class OrderCheck {
 
   static void check(
       List<Done> done, List<Step> heldBack, Appointments appointments, Findings findings) {
-    Map<String, List<Done>> byArea = new TreeMap<>();
+    Map<AreaRef, List<Done>> byArea = new TreeMap<>();
     for (Done one : done) {
       Step step = one.step();
       if (step != null) {
-        byArea.computeIfAbsent(step.area().name(), name -> new ArrayList<>()).add(one);
+        byArea.computeIfAbsent(step.area().ref(), name -> new ArrayList<>()).add(one);
       }
     }
     byArea.forEach(
@@ -37,7 +38,7 @@ final class OrderCheck {
         });
   }
 
-  private static void checkTogether(String area, List<Done> steps, Findings findings) {
+  private static void checkTogether(AreaRef area, List<Done> steps, Findings findings) {
     for (Pass pass : Pass.values()) {
       TreeSet<Integer> visits = new TreeSet<>();
       of(pass, steps).forEach(step -> visits.add(step.place()));
@@ -57,7 +58,7 @@ final class OrderCheck {
 
   /** H11, by the visits and gaps that the plan has, not by when they are booked. */
   private static void checkFinished(
-      String area,
+      AreaRef area,
       List<Done> steps,
       List<Step> heldBack,
       Appointments appointments,
@@ -69,7 +70,7 @@ final class OrderCheck {
     int first = steps.stream().mapToInt(Done::place).min().orElse(0);
     int last = steps.stream().mapToInt(Done::place).max().orElse(0);
     boolean split = first != last;
-    if (days == 0 && heldBack.stream().anyMatch(step -> step.area().name().equals(area))) {
+    if (days == 0 && heldBack.stream().anyMatch(step -> step.area().ref().equals(area))) {
       findings.visit(Rule.H11, first, "Work begins in " + area + ", of which a part is held back.");
     } else if (split && days == 0) {
       findings.course(
@@ -104,7 +105,7 @@ final class OrderCheck {
 
   /** Whether it is in order. */
   private static boolean checkOrder(
-      String area, List<Done> steps, List<Step> heldBack, Findings findings) {
+      AreaRef area, List<Done> steps, List<Step> heldBack, Findings findings) {
     for (int late = 1; late < ORDER.size(); late++) {
       List<Done> later = of(ORDER.get(late), steps);
       if (later.isEmpty()) {
@@ -115,7 +116,7 @@ final class OrderCheck {
         Pass pass = ORDER.get(early);
         boolean held =
             heldBack.stream()
-                .anyMatch(step -> step.area().name().equals(area) && step.pass() == pass);
+                .anyMatch(step -> step.area().ref().equals(area) && step.pass() == pass);
         Done last = of(pass, steps).stream().reduce((one, next) -> next).orElse(null);
         if (held || last != null && before(first, last)) {
           findings.visit(

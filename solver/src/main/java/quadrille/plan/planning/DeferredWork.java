@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Set;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Patient;
-import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Agents;
@@ -29,7 +28,7 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
     if (!Agents.allowed(practice, patient).isEmpty()) {
       return new DeferredWork(steps, List.of());
     }
-    String reason = reason(practice, patient);
+    HeldBack.Reason reason = reason(practice, patient);
     Map<Area, Set<Pass>> waiting = new HashMap<>();
     for (Step step : steps) {
       if (step.needsInjection()) {
@@ -44,10 +43,10 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
       if (passes.stream().anyMatch(pass -> wholeAreas || holds(pass, step))) {
         held.add(
             new HeldBack(
-                step.area().name(),
-                step.pass().word(),
-                step.aspect().word(),
-                String.join(" ", step.teeth().stream().map(Tooth::toString).toList()),
+                step.area().ref(),
+                step.pass(),
+                step.aspect(),
+                step.teeth(),
                 reason(step, passes, reason)));
       } else {
         planned.add(step);
@@ -66,24 +65,27 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
     return step.pass().compareTo(waiting) >= 0;
   }
 
-  private static String reason(Step step, Set<Pass> waiting, String reason) {
+  private static HeldBack.Reason reason(Step step, Set<Pass> waiting, HeldBack.Reason reason) {
     if (step.needsInjection()) {
       return reason;
     }
     return waiting.stream().anyMatch(pass -> holds(pass, step))
-        ? "it follows work that waits: " + reason
-        : "its area is finished in the visit that begins it, and work there waits: " + reason;
+        ? new HeldBack.Follows(reason)
+        : new HeldBack.WholeArea(reason);
   }
 
-  private static String reason(Practice practice, Patient patient) {
+  private static HeldBack.Reason reason(Practice practice, Patient patient) {
     if (patient.weightKg() == null) {
-      return "the patient's weight is missing, so no dose can be planned and no injection is";
+      return new HeldBack.NoWeight();
     }
-    List<String> why =
-        Agents.choices(practice, patient).stream()
-            .map(
-                choice -> choice.agent().name() + " (" + String.join(", ", choice.refusals()) + ")")
-            .toList();
-    return "no agent of the practice may be given: " + String.join("; ", why);
+    List<HeldBack.Refused> refused = new ArrayList<>();
+    for (Agents.Choice choice : Agents.choices(practice, patient)) {
+      List<HeldBack.Forbidden> why =
+          choice.forbidden().stream()
+              .map(one -> new HeldBack.Forbidden(one.alert(), one.part()))
+              .toList();
+      refused.add(new HeldBack.Refused(choice.agent().name(), why));
+    }
+    return new HeldBack.NoAgent(refused);
   }
 }

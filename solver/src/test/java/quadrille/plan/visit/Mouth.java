@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
@@ -25,7 +26,7 @@ import quadrille.plan.work.Step;
 /** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
 public final class Mouth {
   private final List<Sweep> sweeps;
-  private final Map<String, Double> burdens = new LinkedHashMap<>();
+  private final Map<AreaRef, Double> burdens = new LinkedHashMap<>();
   private Practice practice = PracticeReader.defaults();
   private Patient patient = adult(75.0);
   private boolean grossFirst;
@@ -83,7 +84,7 @@ public final class Mouth {
   }
 
   public Mouth burden(String area, double burden) {
-    burdens.put(area, burden);
+    burdens.put(AreaRef.of(area), burden);
     return this;
   }
 
@@ -147,7 +148,7 @@ public final class Mouth {
         : practice.withAppointments(practice.appointments().withPassesTogether(passesTogether));
   }
 
-  public Map<String, Double> burdens() {
+  public Map<AreaRef, Double> burdens() {
     return burdens;
   }
 
@@ -192,7 +193,7 @@ public final class Mouth {
     for (int position = first; position <= last; position++) {
       teeth.add(new Tooth(quadrant, position));
     }
-    return new Area(name, quadrant, posterior, teeth);
+    return new Area(AreaRef.of(name), teeth);
   }
 
   @Override
