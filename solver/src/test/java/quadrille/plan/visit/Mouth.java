@@ -30,7 +30,8 @@ public final class Mouth {
   private Practice practice = PracticeReader.defaults();
   private Patient patient = adult(75.0);
   private boolean grossFirst;
-  private @Nullable PassesTogether passesTogether;
+  /** Null where the practice says it. */
+  private @Nullable PassesTogether passesTogether = PassesTogether.SAME_VISIT;
   private Commitments standing = Commitments.NONE;
 
   private Mouth(List<Sweep> sweeps) {
@@ -72,6 +73,9 @@ public final class Mouth {
    */
   public Mouth practice(String json) {
     practice = changed(json);
+    if (json.contains("passesTogether")) {
+      passesTogether = null;
+    }
     return this;
   }
 
