@@ -10,6 +10,7 @@ import java.util.stream.Stream;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.planning.PreparedMouth;
@@ -41,9 +42,13 @@ public final class ReferenceCases {
 
     public Practice changedPractice() {
       try {
-        return practice.isEmpty()
-            ? PracticeReader.defaults()
-            : PracticeReader.read(name, text(practice));
+        Practice changed =
+            practice.isEmpty()
+                ? PracticeReader.defaults()
+                : PracticeReader.read(name, text(practice));
+        // The reference knows nothing of areas that are finished where they are begun.
+        return changed.withAppointments(
+            changed.appointments().withPassesTogether(PassesTogether.FREE));
       } catch (InvalidDocumentException e) {
         throw new IllegalStateException(e);
       }

@@ -36,6 +36,7 @@ public final class ClashWords {
           case STERILE_SETS_OF_THE_DAY -> "sterile sets of the day";
           case ALERTS -> "alerts";
           case START_WITH_THE_COMPLAINT -> "start with the complaint";
+          case BEGUN_IS_FINISHED -> "begun is finished";
           case NO_EMPTY_VISIT -> "no empty visit";
         };
     return rule.number() == 0 ? name : "H" + rule.number() + " " + name;
@@ -120,6 +121,9 @@ public final class ClashWords {
     }
     if (change instanceof Change.AllowAgent agent) {
       return "allow " + agent.agent().words();
+    }
+    if (change instanceof Change.PassesApart) {
+      return "let an area that is begun be finished in a later visit";
     }
     Change.LongerVisits longer = (Change.LongerVisits) change;
     return "allow visits of "

@@ -106,6 +106,10 @@ public final class PlanFileWords implements PlanWords {
     if (reason instanceof HeldBack.Follows follows) {
       return "it follows work that waits: " + reason(follows.waiting());
     }
+    if (reason instanceof HeldBack.WholeArea whole) {
+      return "its area is finished in the visit that begins it, and work there waits: "
+          + reason(whole.waiting());
+    }
     if (reason instanceof HeldBack.NoAgent none) {
       return "no agent of the practice may be given: "
           + String.join("; ", none.agents().stream().map(PlanFileWords::refused).toList());

@@ -14,6 +14,7 @@ import quadrille.document.Withers;
  * @param reevaluateToWeeks latest re-evaluation after the last visit
  * @param kitHolds how many different inserts one kit holds
  * @param oneNumbSide whether one visit numbs one side only (H1); may be relaxed by the practice
+ * @param passesTogether whether all passes of an area lie in one visit (H11)
  */
 @Withers
 public record Appointments(
@@ -25,5 +26,6 @@ public record Appointments(
     Figure reevaluateFromWeeks,
     Figure reevaluateToWeeks,
     Figure kitHolds,
-    boolean oneNumbSide)
+    boolean oneNumbSide,
+    PassesTogether passesTogether)
     implements AppointmentsBuilder.With {}

@@ -168,6 +168,7 @@ public final class PracticeWriter {
     map.put("reevaluateToWeeks", figure(appointments.reevaluateToWeeks()));
     map.put("kitHolds", figure(appointments.kitHolds()));
     map.put("oneNumbSide", appointments.oneNumbSide());
+    map.put("passesTogether", appointments.passesTogether().word());
     return map;
   }
 

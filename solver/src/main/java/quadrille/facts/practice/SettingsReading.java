@@ -28,7 +28,8 @@ final class SettingsReading {
             "reevaluateFromWeeks",
             "reevaluateToWeeks",
             "kitHolds",
-            "oneNumbSide");
+            "oneNumbSide",
+            "passesTogether");
     Appointments read =
         new Appointments(
             FigureReading.whole(fields.required("unitMinutes"), 1, 60),
@@ -39,7 +40,8 @@ final class SettingsReading {
             FigureReading.whole(fields.required("reevaluateFromWeeks"), 1, 104),
             FigureReading.whole(fields.required("reevaluateToWeeks"), 1, 104),
             FigureReading.whole(fields.required("kitHolds"), 1, 100),
-            fields.required("oneNumbSide").truth());
+            fields.required("oneNumbSide").truth(),
+            passesTogether(fields.required("passesTogether")));
     inOrder(fields, "gapMinDays", read.gapMinDays(), "gapMaxDays", read.gapMaxDays());
     inOrder(
         fields,
@@ -53,6 +55,15 @@ final class SettingsReading {
         read.unitMinutes(),
         "longestVisitMinutes",
         read.longestVisitMinutes());
+    return read;
+  }
+
+  private static PassesTogether passesTogether(Node node) {
+    PassesTogether read = PassesTogether.of(node.text());
+    if (read == null) {
+      node.fault(PassesTogether.ALLOWED);
+      return PassesTogether.SAME_VISIT;
+    }
     return read;
   }
 

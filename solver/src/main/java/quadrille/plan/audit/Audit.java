@@ -97,7 +97,7 @@ public final class Audit {
       }
       NumbCheck.check(reading, facts, sound, steps.missing(), findings);
     }
-    OrderCheck.check(done, steps.heldBack(), findings);
+    OrderCheck.check(done, steps.heldBack(), practice.appointments(), findings);
     ToolCheck.check(course, visits, before, facts, findings);
     DoneCheck.check(visits, before, carriesOn, findings);
     DoseCheck.check(course, visits, before, facts, findings);

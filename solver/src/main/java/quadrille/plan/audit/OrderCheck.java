@@ -1,22 +1,25 @@
 package quadrille.plan.audit;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import quadrille.facts.chart.AreaRef;
+import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.work.Step;
 
-/** H5 and H6: the order of an area's passes, and the steps of one pass together. */
+/** H5, H6 and H11: the order of an area's passes, and what lies in one visit. */
 final class OrderCheck {
 
   private static final List<Pass> ORDER = List.of(Pass.GROSS, Pass.FINE, Pass.FINISHING);
 
   private OrderCheck() {}
 
-  static void check(List<Done> done, List<Step> heldBack, Findings findings) {
+  static void check(
+      List<Done> done, List<Step> heldBack, Appointments appointments, Findings findings) {
     Map<AreaRef, List<Done>> byArea = new TreeMap<>();
     for (Done one : done) {
       Step step = one.step();
@@ -26,8 +29,12 @@ final class OrderCheck {
     }
     byArea.forEach(
         (area, steps) -> {
+          boolean sound = !splitPass(steps);
           checkTogether(area, steps, findings);
-          checkOrder(area, steps, heldBack, findings);
+          sound &= checkOrder(area, steps, heldBack, findings);
+          if (sound) {
+            checkFinished(area, steps, heldBack, appointments, findings);
+          }
         });
   }
 
@@ -49,7 +56,55 @@ final class OrderCheck {
     }
   }
 
-  private static void checkOrder(
+  /** H11, by the visits and gaps that the plan has, not by when they are booked. */
+  private static void checkFinished(
+      AreaRef area,
+      List<Done> steps,
+      List<Step> heldBack,
+      Appointments appointments,
+      Findings findings) {
+    Integer days = appointments.passesTogether().days();
+    if (days == null) {
+      return;
+    }
+    int first = steps.stream().mapToInt(Done::place).min().orElse(0);
+    int last = steps.stream().mapToInt(Done::place).max().orElse(0);
+    boolean split = first != last;
+    if (days == 0 && heldBack.stream().anyMatch(step -> step.area().ref().equals(area))) {
+      findings.visit(Rule.H11, first, "Work begins in " + area + ", of which a part is held back.");
+    } else if (split && days == 0) {
+      findings.course(
+          Rule.H11,
+          "The passes of "
+              + area
+              + " lie in the visits "
+              + first
+              + " to "
+              + last
+              + ", not in one.");
+    } else if (split && (last - first) * appointments.gapMinDays().value() > days) {
+      findings.course(
+          Rule.H11,
+          "The passes of "
+              + area
+              + " lie in the visits "
+              + first
+              + " to "
+              + last
+              + ", which take more than "
+              + days
+              + " days.");
+    }
+  }
+
+  /** Whether one pass is split, which is a finding of its own. */
+  private static boolean splitPass(List<Done> steps) {
+    return Arrays.stream(Pass.values())
+        .anyMatch(pass -> of(pass, steps).stream().map(Done::place).distinct().count() > 1);
+  }
+
+  /** Whether it is in order. */
+  private static boolean checkOrder(
       AreaRef area, List<Done> steps, List<Step> heldBack, Findings findings) {
     for (int late = 1; late < ORDER.size(); late++) {
       List<Done> later = of(ORDER.get(late), steps);
@@ -75,10 +130,11 @@ final class OrderCheck {
                   + pass.word()
                   + " pass "
                   + (held ? "is done, which is held back." : "has ended."));
-          return;
+          return false;
         }
       }
     }
+    return true;
   }
 
   /** In the order of the course. */

@@ -1,6 +1,6 @@
 package quadrille.plan.audit;
 
-/** What a course is held to. The first ten are the hard rules of staging. */
+/** What a course is held to. The first eleven are the hard rules of staging. */
 public enum Rule {
   H1("one numb side"),
   H2("no double block"),
@@ -13,6 +13,7 @@ public enum Rule {
   H8("numbness lasts"),
   H9("kits"),
   H10("alerts"),
+  H11("begun is finished"),
   /** The minutes of a visit: each entry starts where the last one ended, and is as long as due. */
   CLOCK("minutes"),
   /** The work that is due is done once or held back for a true reason, and nothing is added. */

@@ -251,7 +251,10 @@ final class WorkCheck {
     return (facts.patient().weightKg() == null || !facts.anyAgent())
         && work.stream()
             .filter(other -> other.area().equals(step.area()))
-            .filter(other -> goesWithOrBefore(other.pass(), step.pass()))
+            .filter(
+                other ->
+                    facts.practice().appointments().passesTogether().sameVisit()
+                        || goesWithOrBefore(other.pass(), step.pass()))
             .anyMatch(other -> !facts.needs(other.pass(), other.aspect(), other.teeth()).isEmpty());
   }
 
@@ -260,6 +263,9 @@ final class WorkCheck {
     boolean weighed = facts.patient().weightKg() != null;
     if (reason instanceof HeldBack.Follows follows) {
       return holds(follows.waiting());
+    }
+    if (reason instanceof HeldBack.WholeArea whole) {
+      return holds(whole.waiting());
     }
     if (reason instanceof HeldBack.NoAgent none) {
       List<String> agents = none.agents().stream().map(HeldBack.Refused::agent).toList();

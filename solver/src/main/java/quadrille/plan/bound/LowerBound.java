@@ -48,6 +48,16 @@ public final class LowerBound {
   private final Minutes minutes;
   private long seconds = -1;
 
+  /**
+   * A bound that is known from elsewhere.
+   *
+   * @param seconds no course of the case costs less
+   */
+  public LowerBound(StagingCase staging, long seconds) {
+    this(staging);
+    this.seconds = seconds;
+  }
+
   public LowerBound(StagingCase staging) {
     this.staging = staging;
     this.minutes = staging.practice().minutes();

@@ -40,6 +40,8 @@ public enum HardRule {
   ALERTS(10),
   /** The quadrant of the chief complaint in the first visit. */
   START_WITH_THE_COMPLAINT(10),
+  /** All passes of an area in one visit, or within the days that the practice sets. */
+  BEGUN_IS_FINISHED(11),
   /** As many visits as asked for, none of them empty. */
   NO_EMPTY_VISIT(0);
 
@@ -50,7 +52,7 @@ public enum HardRule {
   }
 
   /**
-   * Its number among the hard rules H1 to H10, by which the audit knows it; 0 where it has none.
+   * Its number among the hard rules H1 to H11, by which the audit knows it; 0 where it has none.
    */
   public int number() {
     return number;

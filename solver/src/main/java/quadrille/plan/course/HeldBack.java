@@ -36,6 +36,9 @@ public record HeldBack(
   /** It must come after work that waits. */
   public record Follows(Reason waiting) implements Reason {}
 
+  /** Its area is finished in the visit that begins it, and other work there waits. */
+  public record WholeArea(Reason waiting) implements Reason {}
+
   /** As a plan file of version 1 has it, which knew words only. */
   public record AsWritten(String text) implements Reason {}
 

@@ -553,17 +553,20 @@ public final class PlanReader {
         }
         yield new HeldBack.NoAgent(agents);
       }
-      case FOLLOWS -> {
-        Node waiting = node.object("why", "waiting").required("waiting");
-        HeldBack.Reason reason = reason(waiting);
-        if (reason instanceof HeldBack.Follows) {
-          waiting.fault("what the work that waits is waiting for");
-        }
-        yield new HeldBack.Follows(reason);
-      }
+      case FOLLOWS -> new HeldBack.Follows(waiting(node));
+      case WHOLE_AREA -> new HeldBack.WholeArea(waiting(node));
       case AS_WRITTEN ->
           new HeldBack.AsWritten(node.object("why", "text").required("text").text(SENTENCE));
     };
+  }
+
+  private static HeldBack.Reason waiting(Node node) {
+    Node waiting = node.object("why", "waiting").required("waiting");
+    HeldBack.Reason reason = reason(waiting);
+    if (reason instanceof HeldBack.Follows || reason instanceof HeldBack.WholeArea) {
+      waiting.fault("what the work that waits is waiting for");
+    }
+    return reason;
   }
 
   private static HeldBack.Refused refused(Fields fields) {

@@ -319,6 +319,9 @@ public final class PlanWriter {
     if (reason instanceof HeldBack.Follows follows) {
       fields.put("why", Because.FOLLOWS.word());
       fields.put("waiting", reason(follows.waiting()));
+    } else if (reason instanceof HeldBack.WholeArea whole) {
+      fields.put("why", Because.WHOLE_AREA.word());
+      fields.put("waiting", reason(whole.waiting()));
     } else if (reason instanceof HeldBack.NoAgent none) {
       fields.put("why", Because.NO_AGENT.word());
       fields.put("agents", none.agents().stream().map(PlanWriter::refused).toList());
@@ -350,6 +353,7 @@ public final class PlanWriter {
     NO_WEIGHT("no-weight"),
     NO_AGENT("no-agent"),
     FOLLOWS("follows"),
+    WHOLE_AREA("whole-area"),
     AS_WRITTEN("as-written");
 
     private final String word;

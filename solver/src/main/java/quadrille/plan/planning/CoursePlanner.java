@@ -11,6 +11,7 @@ import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
@@ -18,6 +19,7 @@ import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Visit;
+import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.staging.Effort;
@@ -103,7 +105,7 @@ public final class CoursePlanner {
    */
   public PlanOutcome planOnly(Chart chart, Practice practice, VisitRange visits, boolean grossFirst)
       throws UnworkableException {
-    Search search = new Search(chart, practice);
+    Search search = new Search(chart, grossFirst ? passesApart(practice) : practice);
     if (search.holding.planned().isEmpty()) {
       return search.nothingPlanned();
     }
@@ -114,6 +116,12 @@ public final class CoursePlanner {
     return search.best == null
         ? new NoPlan(Remedies.obstacles(visits, search.nearest), List.of(), search.cutShort)
         : search.planned(false);
+  }
+
+  /** The practice with each pass of an area in any visit, as a gross pass first asks for. */
+  static Practice passesApart(Practice practice) {
+    return practice.withAppointments(
+        practice.appointments().withPassesTogether(PassesTogether.FREE));
   }
 
   /** One search over a range of visits. */
@@ -156,20 +164,26 @@ public final class CoursePlanner {
         // The last one is sought even where it cannot be: its clashes are what people are told.
         boolean worthSeeking =
             !staging.provablyInfeasible() || (cases.isEmpty() && number == visits.most());
-        if (number <= staging.blocks().size() && worthSeeking) {
+        if (number <= staging.units() && worthSeeking) {
           cases.add(new LowerBound(staging));
         }
       }
+      if (cases.isEmpty()) {
+        return;
+      }
+      ExactCourses exact = stager.exact(cases.get(0).staging());
       Telling telling = new Telling(progress, cases.size());
       for (int from = 0; from < cases.size(); from += AT_ONCE) {
         // Waves of a fixed size, so that what is left out does not hang on the number of cores.
         List<LowerBound> wave = cases.subList(from, Math.min(cases.size(), from + AT_ONCE));
-        List<LowerBound> open = wave.stream().filter(this::mayBeBest).toList();
+        List<LowerBound> open =
+            wave.stream().filter(one -> exact.answers() || mayBeBest(one)).toList();
         if (best != null && !open.isEmpty() && stop.asked()) {
           cutShort = true;
           return;
         }
-        SideBySide.map(open, one -> told(telling, stager.stage(one)), threads).forEach(this::take);
+        SideBySide.map(open, one -> told(telling, stager.stage(one, exact)), threads)
+            .forEach(this::take);
       }
     }
 

@@ -17,7 +17,7 @@ import quadrille.plan.work.Step;
 /**
  * Parts the work that can be planned from what must wait: without a weight, or without an agent
  * that the patient may have, nothing that needs an injection is planned, nor what must follow it in
- * its area.
+ * its area; nor anything in its area, where an area that is begun is finished (H11).
  *
  * @param planned steps that can be planned
  * @param held what waits, and why
@@ -35,18 +35,19 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
         waiting.computeIfAbsent(step.area(), area -> EnumSet.noneOf(Pass.class)).add(step.pass());
       }
     }
+    boolean wholeAreas = practice.appointments().passesTogether().sameVisit();
     List<Step> planned = new ArrayList<>();
     List<HeldBack> held = new ArrayList<>();
     for (Step step : steps) {
       Set<Pass> passes = waiting.getOrDefault(step.area(), Set.of());
-      if (passes.stream().anyMatch(pass -> holds(pass, step))) {
+      if (passes.stream().anyMatch(pass -> wholeAreas || holds(pass, step))) {
         held.add(
             new HeldBack(
                 step.area().ref(),
                 step.pass(),
                 step.aspect(),
                 step.teeth(),
-                step.needsInjection() ? reason : new HeldBack.Follows(reason)));
+                reason(step, passes, reason)));
       } else {
         planned.add(step);
       }
@@ -62,6 +63,15 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
       return step.pass() == waiting;
     }
     return step.pass().compareTo(waiting) >= 0;
+  }
+
+  private static HeldBack.Reason reason(Step step, Set<Pass> waiting, HeldBack.Reason reason) {
+    if (step.needsInjection()) {
+      return reason;
+    }
+    return waiting.stream().anyMatch(pass -> holds(pass, step))
+        ? new HeldBack.Follows(reason)
+        : new HeldBack.WholeArea(reason);
   }
 
   private static HeldBack.Reason reason(Practice practice, Patient patient) {

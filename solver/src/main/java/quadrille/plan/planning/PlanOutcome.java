@@ -54,5 +54,8 @@ public sealed interface PlanOutcome {
 
     /** An agent of the practice's table that it does not prefer. */
     record AllowAgent(Agent agent) implements Change {}
+
+    /** Passes of an area in different visits, which the practice does not allow (H11). */
+    record PassesApart() implements Change {}
   }
 }

@@ -55,6 +55,7 @@ public final class Remedies {
     if (nearest != null && nearest.brokenRules().stream().anyMatch(HardRule::hangsOnTheAgent)) {
       addIfAny(remedies, otherAgents(visits));
     }
+    addIfAny(remedies, passesApart(visits));
     return new NoPlan(clashes, remedies, stop.asked());
   }
 
@@ -163,6 +164,14 @@ public final class Remedies {
         : tried(patient, longer, visits);
   }
 
+  private @Nullable Remedy passesApart(VisitRange visits) throws UnworkableException {
+    if (!practice.appointments().passesTogether().sameVisit()) {
+      return null;
+    }
+    Staged staged = tried(chart, CoursePlanner.passesApart(practice), visits.most());
+    return staged == null ? null : remedy(new Change.PassesApart(), staged);
+  }
+
   private @Nullable Remedy otherAgents(VisitRange visits) throws UnworkableException {
     for (Agent agent : practice.agents().values()) {
       if (practice.preferredAgents().contains(agent.name())) {
@@ -191,7 +200,7 @@ public final class Remedies {
         CoursePlanner.burdens(
             patient, changed, planned.stream().map(Step::area).distinct().toList());
     StagingCase staging = new StagingCase(patient.patient(), changed, planned, burdens, visits);
-    if (visits > staging.blocks().size() || staging.provablyInfeasible()) {
+    if (visits > staging.units() || staging.provablyInfeasible()) {
       return null;
     }
     Staged staged = stager.stage(staging);

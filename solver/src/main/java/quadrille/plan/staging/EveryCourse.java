@@ -7,7 +7,6 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
-import quadrille.plan.visit.Block;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
@@ -34,7 +33,7 @@ final class EveryCourse {
 
   /** Whether there are few enough of them. */
   static boolean few(StagingCase staging) {
-    double all = Math.pow(staging.freeVisits().size(), staging.freeBlocks().size());
+    double all = Math.pow(staging.freeVisits().size(), staging.freeUnits().size());
     return all <= FEW;
   }
 
@@ -51,7 +50,7 @@ final class EveryCourse {
     StagingCase staging = evaluator.staging();
     CaseEvaluator orders = staging.steps().size() <= SMALL ? evaluator.ofWidth(WIDE) : evaluator;
     List<Integer> free = staging.freeVisits();
-    int[] visitOf = new int[staging.freeBlocks().size()];
+    int[] visitOf = new int[staging.freeUnits().size()];
     do {
       StepSet[] sets = sets(staging, free, visitOf);
       if (Arrays.stream(sets)
@@ -80,10 +79,10 @@ final class EveryCourse {
     for (int visit = 0; visit < sets.length; visit++) {
       sets[visit] = staging.pinned(visit);
     }
-    List<Block> blocks = staging.freeBlocks();
+    List<StepSet> units = staging.freeUnits();
     for (int i = 0; i < visitOf.length; i++) {
       int visit = free.get(visitOf[i]);
-      sets[visit] = sets[visit].union(blocks.get(i).steps());
+      sets[visit] = sets[visit].union(units.get(i));
     }
     return sets;
   }

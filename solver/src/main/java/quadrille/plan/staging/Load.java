@@ -36,12 +36,29 @@ public record Load(StepSet steps, List<StepFact> facts, boolean small) {
   static List<Load> all(StagingCase staging) {
     StepSet pinned = staging.pinnedSteps();
     Set<StepSet> loads = new LinkedHashSet<>();
-    staging.blocks().forEach(block -> loads.add(block.steps().minus(pinned)));
+    if (!staging.areasWhole()) {
+      staging.blocks().forEach(block -> loads.add(block.steps().minus(pinned)));
+    }
     staging.areas().forEach(area -> loads.add(staging.stepsOf(area::equals).minus(pinned)));
     for (Quadrant quadrant : Quadrant.values()) {
       loads.add(staging.stepsOf(area -> area.quadrant() == quadrant).minus(pinned));
     }
     int small = loads.size();
+    if (!staging.areasWhole()) {
+      addParts(staging, pinned, loads);
+    }
+    List<Load> all = new ArrayList<>();
+    int number = 0;
+    for (StepSet set : loads) {
+      if (!set.isEmpty()) {
+        all.add(of(staging, set, number < small));
+      }
+      number++;
+    }
+    return List.copyOf(all);
+  }
+
+  private static void addParts(StagingCase staging, StepSet pinned, Set<StepSet> loads) {
     List<Integer> inserts = staging.steps().stream().map(staging::insertIndex).distinct().toList();
     for (Side side : Side.values()) {
       for (Pass pass : Pass.values()) {
@@ -58,15 +75,6 @@ public record Load(StepSet steps, List<StepFact> facts, boolean small) {
     for (int insert : inserts) {
       loads.add(union(staging, block -> uses(staging, block, insert)).minus(pinned));
     }
-    List<Load> all = new ArrayList<>();
-    int number = 0;
-    for (StepSet set : loads) {
-      if (!set.isEmpty()) {
-        all.add(of(staging, set, number < small));
-      }
-      number++;
-    }
-    return List.copyOf(all);
   }
 
   private static boolean on(Block block, Side side) {

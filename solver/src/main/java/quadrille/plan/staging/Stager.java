@@ -23,6 +23,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.HardRule;
+import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
@@ -97,6 +98,36 @@ public final class Stager {
 
   /** The same for a caller who has a bound of the case already. */
   public Staged stage(LowerBound bound) {
+    return stage(bound, exact(bound.staging()));
+  }
+
+  /**
+   * The exact method for a mouth: for any number of visits, so that what it has priced for one
+   * serves the others.
+   */
+  public ExactCourses exact(StagingCase staging) {
+    return new ExactCourses(staging, staging.longestMinutes(), stop::asked);
+  }
+
+  /**
+   * The same for a caller who stages one mouth in several numbers of visits.
+   *
+   * @param exact of the same mouth; where it cannot answer, or knows no course, one is searched for
+   */
+  public Staged stage(LowerBound bound, ExactCourses exact) {
+    if (exact.answers()) {
+      ExactCourses.Answer answer = exact.best(bound.staging());
+      if (!answer.orders().isEmpty()) {
+        Staged best = asOrdered(new LowerBound(bound.staging(), answer.bound()), answer.orders());
+        if (best.feasible()) {
+          return best.provenBest() || !stop.asked() ? best : best.cut();
+        }
+      }
+    }
+    return searched(bound);
+  }
+
+  private Staged searched(LowerBound bound) {
     StagingCase staging = bound.staging();
     if (staging.steps().isEmpty()) {
       throw new IllegalArgumentException("There is nothing to stage.");
@@ -229,12 +260,18 @@ public final class Stager {
    * @param visits for each visit of the case, indexes of its steps in the order in which they are
    *     taken
    */
-  Staged rateAsOrdered(StagingCase staging, List<List<Integer>> visits) {
-    CourseSolution course = new CourseSolution(new CaseEvaluator(staging));
-    for (int i = 0; i < visits.size(); i++) {
-      course.fill(i, visits.get(i).stream().mapToInt(Integer::intValue).toArray());
+  public Staged rateAsOrdered(StagingCase staging, List<List<Integer>> visits) {
+    return asOrdered(
+        new LowerBound(staging),
+        visits.stream().map(v -> v.stream().mapToInt(Integer::intValue).toArray()).toList());
+  }
+
+  private Staged asOrdered(LowerBound bound, List<int[]> orders) {
+    CourseSolution course = new CourseSolution(new CaseEvaluator(bound.staging()));
+    for (int i = 0; i < orders.size(); i++) {
+      course.fill(i, orders.get(i));
     }
-    return judged(new LowerBound(staging), course);
+    return judged(bound, course);
   }
 
   private Staged rated(CaseEvaluator evaluator, LowerBound bound, CourseSolution course) {

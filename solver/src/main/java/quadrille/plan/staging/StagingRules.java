@@ -48,6 +48,7 @@ public final class StagingRules implements ConstraintProvider {
       passesInOrderAcrossVisits(factory),
       wholeMouthGrossFirst(factory),
       passOfAnAreaTogether(factory),
+      areaBegunIsFinished(factory),
       implantsOnlyWithSleeve(factory),
       numbnessLasts(factory),
       kitHoldsInserts(factory),
@@ -215,6 +216,19 @@ public final class StagingRules implements ConstraintProvider {
 
   private static int sharedBlocks(VisitSlot one, VisitSlot other) {
     return one.layout().set().blocks().intersection(other.layout().set().blocks()).size();
+  }
+
+  /** H11: all passes of an area lie in one visit, or as near as the practice asks. */
+  Constraint areaBegunIsFinished(ConstraintFactory factory) {
+    return earlierAndLater(factory)
+        .filter((one, other) -> other.number() - one.number() > one.staging().visitsToFinish())
+        .filter((one, other) -> sharedAreas(one, other) > 0)
+        .penalizeLong(BROKEN, (one, other) -> BREACH * sharedAreas(one, other))
+        .asConstraint(HardRule.BEGUN_IS_FINISHED.name());
+  }
+
+  private static int sharedAreas(VisitSlot one, VisitSlot other) {
+    return Long.bitCount(one.layout().set().areas() & other.layout().set().areas());
   }
 
   /** H7: an implant meets only the sleeved insert at low power. */

@@ -11,6 +11,7 @@ import quadrille.plan.anaesthesia.Doses;
  *
  * @param workSeconds working seconds of the steps
  * @param gelAspects how many steps have pocket gel put in
+ * @param areas which areas are worked on, as bits
  * @param areasByPass for gross, fine and finishing: which areas have that pass here, as bits
  * @param inserts which inserts it uses, as bits by the case's index
  * @param wrongInsert steps that would touch an implant with anything but a sleeved insert at low
@@ -29,6 +30,7 @@ public record SetEvaluation(
     int workSeconds,
     int gelAspects,
     StepSet blocks,
+    long areas,
     long[] areasByPass,
     int quadrantsWithFine,
     long inserts,

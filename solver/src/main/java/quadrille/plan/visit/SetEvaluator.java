@@ -70,6 +70,7 @@ final class SetEvaluator {
     int wrongInsert = 0;
     long inserts = 0;
     long fineQuadrants = 0;
+    long areas = 0;
     long[] areasByPass = new long[3];
     StepSet blocks = StepSet.EMPTY;
     SortedSet<Target> needs = new TreeSet<>();
@@ -87,6 +88,7 @@ final class SetEvaluator {
       if (step.pass() != Pass.IMPLANT_CARE) {
         areasByPass[step.pass().ordinal()] |= 1L << fact.areaIndex();
       }
+      areas |= 1L << fact.areaIndex();
       blocks = blocks.with(fact.blockIndex());
     }
     Cover cover = covers.cheapest(needs);
@@ -97,6 +99,7 @@ final class SetEvaluator {
         work,
         gel,
         blocks,
+        areas,
         areasByPass,
         Long.bitCount(fineQuadrants),
         inserts,

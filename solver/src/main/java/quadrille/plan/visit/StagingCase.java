@@ -298,6 +298,37 @@ public final class StagingCase {
     return practice.appointments().gapMinDays().asInt() == 0;
   }
 
+  /** Whether all passes of an area lie in one visit (H11). */
+  public boolean areasWhole() {
+    return practice.appointments().passesTogether().sameVisit();
+  }
+
+  /**
+   * How many visits on an area that is begun in one may still be worked on (H11); all, where the
+   * practice sets no limit.
+   */
+  public int visitsToFinish() {
+    Integer days = practice.appointments().passesTogether().days();
+    int gap = practice.appointments().gapMinDays().asInt();
+    return days == null || (gap == 0 && days > 0) ? visits : days == 0 ? 0 : days / gap;
+  }
+
+  /** What goes into one visit whole, and may go into any: areas, or passes of areas. */
+  public List<StepSet> freeUnits() {
+    StepSet pinned = pinnedSteps();
+    return areasWhole()
+        ? areas.stream()
+            .map(area -> stepsOf(area::equals).minus(pinned))
+            .filter(steps -> !steps.isEmpty())
+            .toList()
+        : freeBlocks().stream().map(Block::steps).toList();
+  }
+
+  /** How many visits can have work: as many as there are areas, or passes of areas. */
+  public int units() {
+    return areasWhole() ? areas.size() : blocks.size();
+  }
+
   /** Whether the gross pass of the whole mouth comes before any fine pass. */
   public boolean grossFirst() {
     return grossFirst;
@@ -343,7 +374,7 @@ public final class StagingCase {
   }
 
   /** Minutes to book for so many seconds that must be booked: a whole number of units. */
-  int bookedMinutes(int needed) {
+  public int bookedMinutes(int needed) {
     return (needed + unitSeconds - 1) / unitSeconds * unitSeconds / 60;
   }
 
@@ -354,7 +385,12 @@ public final class StagingCase {
 
   /** The longest bookable length, a whole number of units. */
   public int longestSeconds() {
-    return longestMinutes * 60 / unitSeconds * unitSeconds;
+    return bookable(longestMinutes);
+  }
+
+  /** The seconds of the whole units in so many minutes. */
+  public int bookable(int minutes) {
+    return minutes * 60 / unitSeconds * unitSeconds;
   }
 
   /**
@@ -389,6 +425,11 @@ public final class StagingCase {
   public long splitCost(int quadrantVisits) {
     return Math.round(
         practice.weights().splitQuadrant().value() * (quadrantVisits - quadrantsWithFine));
+  }
+
+  /** How many quadrants have a fine pass to do. */
+  public int quadrantsWithFine() {
+    return quadrantsWithFine;
   }
 
   /** Seconds that an injection costs beside its time. */

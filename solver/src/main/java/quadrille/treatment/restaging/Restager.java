@@ -393,7 +393,7 @@ public final class Restager {
               visits,
               false,
               standing);
-      if (visits > staging.blocks().size()) {
+      if (visits > staging.units()) {
         return null;
       }
       Staged staged = stager.stage(staging);

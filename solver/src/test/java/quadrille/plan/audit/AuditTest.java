@@ -27,6 +27,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Awaited;
@@ -172,6 +173,7 @@ class AuditTest {
   @Test
   void gelMayStandForAnInjection() {
     practice.gelOwned = true;
+    practice.passesTogether = PassesTogether.FREE;
     PlanBuilder plan = builder().worstLate(LATE);
     plan.visit()
         .gel()
@@ -192,6 +194,7 @@ class AuditTest {
 
   @Test
   void oneNumbSide() {
+    practice.passesTogether = PassesTogether.FREE;
     chart.natural(24, Deposit.LIGHT, 6);
     PlanBuilder plan = builder().worstLate(LATE);
     lowerRight(plan.visit())
@@ -457,6 +460,46 @@ class AuditTest {
         .step(UL, IMPLANT_CARE, BOTH);
     assertOne(
         plan.course(), "H6 together: The fine pass of UR anterior is split over the visits 1, 2.");
+  }
+
+  // ---- H11
+
+  private Course finishedLater() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UL, IMPLANT_CARE, BOTH);
+    plan.visit().step(UR, FINISHING, BOTH);
+    return plan.course();
+  }
+
+  @Test
+  void begunIsFinished() {
+    assertOne(
+        finishedLater(),
+        "H11 begun is finished: The passes of UR anterior lie in the visits 2 to 3, not in one.");
+  }
+
+  @Test
+  void begunIsFinishedWithinDays() {
+    practice.gapMinDays = 7;
+    practice.passesTogether = new PassesTogether(6);
+    assertOne(
+        finishedLater(),
+        "H11 begun is finished: The passes of UR anterior lie in the visits 2 to 3, which take "
+            + "more than 6 days.");
+    practice.passesTogether = new PassesTogether(7);
+    assertClean(finishedLater());
+  }
+
+  @Test
+  void begunNeedNotBeFinishedWhereThePracticeSaysSo() {
+    practice.passesTogether = PassesTogether.FREE;
+    assertClean(finishedLater());
   }
 
   // ---- H7

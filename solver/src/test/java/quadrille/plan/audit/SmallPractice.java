@@ -25,6 +25,7 @@ import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Numbing;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassRules;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleSet;
@@ -46,6 +47,7 @@ final class SmallPractice {
   int gapMinDays = 7;
   int kitHolds = 8;
   boolean oneNumbSide = true;
+  PassesTogether passesTogether = PassesTogether.SAME_VISIT;
   int slimSets = 4;
   double pulpalMinutes = 60;
   double epinephrineCapMg = 0.2;
@@ -70,7 +72,8 @@ final class SmallPractice {
             figure(6),
             figure(12),
             figure(kitHolds),
-            oneNumbSide),
+            oneNumbSide,
+            passesTogether),
         inserts(),
         new PassRules(
             Deposit.MODERATE,

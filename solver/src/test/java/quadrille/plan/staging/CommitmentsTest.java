@@ -38,7 +38,7 @@ final class CommitmentsTest {
       sweeps.add(fine(area, FACIAL, 400));
       sweeps.add(fine(area, LINGUAL, 300));
     }
-    return Mouth.of(sweeps.toArray(new Sweep[0]));
+    return Mouth.of(sweeps.toArray(new Sweep[0])).passesApart();
   }
 
   private static Commitments.Slot pinned(VisitTimeline layout) {

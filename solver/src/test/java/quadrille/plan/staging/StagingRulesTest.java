@@ -506,6 +506,54 @@ final class StagingRulesTest {
   }
 
   @Nested
+  final class AreaBegunIsFinished extends OfConstraint {
+
+    @Test
+    void penalisesEachPairOfVisitsThatShareAnArea() {
+      given(course(twoAreas(), steps(0, 3), steps(1, 2), steps())).penalizesBy(600);
+      given(course(twoAreas(), steps(0, 3), steps(1), steps(2, 4))).penalizesBy(4 * 600);
+    }
+
+    @Test
+    void leavesAloneWholeAreasAndTheOtherPartOfACutArea() {
+      given(course(twoAreas(), steps(0, 1, 2), steps(), steps(3, 4))).hasNoImpact();
+      StagingCase cut =
+          Mouth.of(fine("UR posterior 17-16", FACIAL, 100), fine("UR posterior 15-14", FACIAL, 100))
+              .inVisits(2);
+      given(course(cut, steps(0), steps(1))).hasNoImpact();
+    }
+
+    @Test
+    void leavesAloneWhatThePracticeLoosens() {
+      given(course(passes("free"), steps(0, 3), steps(1), steps(2, 4))).hasNoImpact();
+      // Visits are a week apart at the least.
+      given(course(passes("within-days 7"), steps(0), steps(1, 2, 3, 4), steps())).hasNoImpact();
+    }
+
+    @Test
+    void penalisesVisitsThatAreTooFarApart() {
+      StagingCase week = passes("within-days 7");
+      given(course(week, steps(0), steps(3, 4), steps(1, 2))).penalizesBy(600);
+    }
+
+    private static StagingCase twoAreas() {
+      return passes("same-visit");
+    }
+
+    /** Three passes of an area, and two of another. */
+    private static StagingCase passes(String together) {
+      return Mouth.of(
+              gross("UR posterior", FACIAL, 100),
+              fine("UR posterior", FACIAL, 100),
+              finishing("UR posterior", 100),
+              gross("UR anterior", FACIAL, 100),
+              fine("UR anterior", FACIAL, 100))
+          .practice("\"appointments\": {\"passesTogether\": \"" + together + "\"}")
+          .inVisits(3);
+    }
+  }
+
+  @Nested
   final class ImplantsOnlyWithSleeve extends OfConstraint {
 
     @Test

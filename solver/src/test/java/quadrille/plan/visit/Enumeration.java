@@ -123,6 +123,9 @@ public final class Enumeration {
         if (apart && steps.get(i).pass() == steps.get(j).pass() && sameArea(i, j)) {
           return -1;
         }
+        if (sameArea(i, j) && tooFarApart(Math.abs(visitOf[i] - visitOf[j]))) {
+          return -1;
+        }
         if (before(i, j) && visitOf[i] > visitOf[j]) {
           return -1;
         }
@@ -137,6 +140,13 @@ public final class Enumeration {
       course.add(done);
     }
     return startsRight(sets[0]) ? cost(course, visitOf) : -1;
+  }
+
+  /** Whether so many visits between two passes of an area are too many (H11). */
+  private boolean tooFarApart(int visitsOn) {
+    Integer days = practice.appointments().passesTogether().days();
+    return days != null && visitsOn * practice.appointments().gapMinDays().value() > days
+        || visitsOn > 0 && days != null && days == 0;
   }
 
   private boolean startsRight(int first) {

@@ -17,6 +17,7 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.anaesthesia.Doses;
@@ -29,6 +30,8 @@ public final class Mouth {
   private Practice practice = PracticeReader.defaults();
   private Patient patient = adult(75.0);
   private boolean grossFirst;
+  /** Null where the practice says it. */
+  private @Nullable PassesTogether passesTogether = PassesTogether.SAME_VISIT;
   private Commitments standing = Commitments.NONE;
 
   private Mouth(List<Sweep> sweeps) {
@@ -70,6 +73,9 @@ public final class Mouth {
    */
   public Mouth practice(String json) {
     practice = changed(json);
+    if (json.contains("passesTogether")) {
+      passesTogether = null;
+    }
     return this;
   }
 
@@ -121,13 +127,19 @@ public final class Mouth {
     return this;
   }
 
+  /** Each pass of an area may lie in a visit of its own. */
+  public Mouth passesApart() {
+    passesTogether = PassesTogether.FREE;
+    return this;
+  }
+
   public StagingCase inVisits(int visits) {
-    return new StagingCase(patient, practice, steps(), burdens, visits, grossFirst, standing);
+    return new StagingCase(patient, practice(), steps(), burdens, visits, grossFirst, standing);
   }
 
   /** The same problem for the enumeration. */
   public Enumeration enumerated(int visits) {
-    return new Enumeration(patient, practice, steps(), burdens, visits);
+    return new Enumeration(patient, practice(), steps(), burdens, visits);
   }
 
   public Patient patient() {
@@ -135,7 +147,9 @@ public final class Mouth {
   }
 
   public Practice practice() {
-    return practice;
+    return passesTogether == null
+        ? practice
+        : practice.withAppointments(practice.appointments().withPassesTogether(passesTogether));
   }
 
   public Map<AreaRef, Double> burdens() {

@@ -1,0 +1,50 @@
+package quadrille.facts.practice;
+
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Whether an area that is begun is finished in the same visit (H11).
+ *
+ * @param days most days from an area's first pass to its last; 0 for the same visit, null for no
+ *     limit
+ */
+public record PassesTogether(@Nullable Integer days) {
+
+  /** All passes of an area lie in one visit. */
+  public static final PassesTogether SAME_VISIT = new PassesTogether(0);
+
+  /** Each pass may lie in a visit of its own. */
+  public static final PassesTogether FREE = new PassesTogether(null);
+
+  /** What may be written. */
+  static final String ALLOWED = "same-visit, free, or within-days N with N from 1 to 365";
+
+  private static final Pattern WITHIN = Pattern.compile("within-days ([1-9]\\d{0,2})");
+
+  public PassesTogether {
+    if (days != null && (days < 0 || days > 365)) {
+      throw new IllegalArgumentException("The days (" + days + ") must be 0 to 365.");
+    }
+  }
+
+  /** From how it is written; null where it is not one of the allowed. */
+  static @Nullable PassesTogether of(String word) {
+    Matcher within = WITHIN.matcher(word);
+    if (within.matches()) {
+      int days = Integer.parseInt(within.group(1));
+      return days > 365 ? null : new PassesTogether(days);
+    }
+    return word.equals(SAME_VISIT.word()) ? SAME_VISIT : word.equals(FREE.word()) ? FREE : null;
+  }
+
+  /** As written in a practice file. */
+  public String word() {
+    return days == null ? "free" : days == 0 ? "same-visit" : "within-days " + days;
+  }
+
+  public boolean sameVisit() {
+    return days != null && days == 0;
+  }
+}

@@ -1,0 +1,214 @@
+package quadrille.plan.exact;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.BooleanSupplier;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
+import quadrille.facts.practice.Weights;
+import quadrille.plan.anaesthesia.PlacedInjection;
+import quadrille.plan.course.NumbSide;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepFact;
+import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.VisitEvaluator;
+
+/**
+ * The best courses of one mouth, for any number of visits, by pricing every set of areas that a
+ * visit can hold and choosing among the sets. A price is a bound at first; only the visits of
+ * courses that might be best are priced exactly, as in lazy evaluation of shortest paths (Dellin
+ * and Srinivasa, "A unifying formalism for shortest path problems with expensive edge evaluations",
+ * 2016). The same case gives the same course, whatever was asked before.
+ */
+public final class ExactCourses {
+  private final CaseEvaluator evaluator;
+  private final List<StepSet> units;
+  private final BooleanSupplier stop;
+  private final @Nullable List<VisitPrice> first;
+  private final @Nullable List<VisitPrice> others;
+
+  /**
+   * A course found.
+   *
+   * @param orders by visit, the indexes of its steps in the order in which they are taken; empty
+   *     where no legal course is known
+   * @param bound no legal course of so many visits costs less, in whole seconds; {@link
+   *     Long#MAX_VALUE} where there is none
+   */
+  public record Answer(List<int[]> orders, long bound) {
+
+    /** Whether it is certain that no course of so many visits keeps the rules. */
+    public boolean infeasible() {
+      return bound == Long.MAX_VALUE;
+    }
+  }
+
+  /**
+   * @param staging the mouth, for any number of visits
+   * @param longestMinutes the longest visit on offer; at least the case's own
+   * @param stop once it says so, what is known is answered
+   */
+  public ExactCourses(StagingCase staging, int longestMinutes, BooleanSupplier stop) {
+    this.evaluator = new CaseEvaluator(staging);
+    this.units = staging.freeUnits();
+    this.stop = stop;
+    int longest = staging.bookable(longestMinutes);
+    boolean fits = canAnswer(staging);
+    this.others = fits ? VisitPrices.of(evaluator.visits(), longest) : null;
+    boolean same = !staging.standing().anythingGiven();
+    this.first = others == null || same ? others : VisitPrices.of(evaluator.visit(1), longest);
+  }
+
+  /** Whether nothing but the balance ties the visits of a case together, and areas are whole. */
+  private static boolean canAnswer(StagingCase staging) {
+    StepSet pinned = staging.pinnedSteps();
+    boolean parted =
+        staging.areas().stream()
+            .map(area -> staging.stepsOf(area::equals))
+            .anyMatch(
+                steps -> !steps.intersection(pinned).isEmpty() && !steps.minus(pinned).isEmpty());
+    return staging.areasWhole() && staging.stocks().isEmpty() && !staging.oneDay() && !parted;
+  }
+
+  /** Whether the case is of a kind and a size that can be answered. */
+  public boolean answers() {
+    return first != null && others != null;
+  }
+
+  /** How many sets of areas one visit can hold. */
+  public int sets() {
+    return others == null ? 0 : others.size();
+  }
+
+  /**
+   * The best course.
+   *
+   * @param staging the same mouth, in so many visits as are wanted
+   * @throws IllegalStateException if it cannot be {@link #answers() answered}
+   */
+  public synchronized Answer best(StagingCase staging) {
+    int full = (1 << units.size()) - 1;
+    List<CourseChoice.Position> positions = positions(staging);
+    while (true) {
+      CourseChoice.Chosen low = CourseChoice.best(staging, full, positions, true);
+      if (low == null) {
+        return new Answer(List.of(), Long.MAX_VALUE);
+      }
+      CourseChoice.Chosen known = CourseChoice.best(staging, full, positions, false);
+      List<VisitPrice> open = low.visits().stream().filter(VisitPrice::refinable).toList();
+      boolean proven = known != null && known.seconds() <= low.seconds() + 1e-6;
+      if (proven || open.isEmpty() || stop.getAsBoolean()) {
+        return new Answer(known == null ? List.of() : orders(known), bound(staging, low));
+      }
+      open.forEach(VisitPrice::refine);
+    }
+  }
+
+  private static List<int[]> orders(CourseChoice.Chosen course) {
+    return course.visits().stream()
+        .flatMap(price -> Stream.ofNullable(price.best()))
+        .map(layout -> layout.order())
+        .toList();
+  }
+
+  /** Whole seconds, rounded term by term as the cost is. */
+  private static long bound(StagingCase staging, CourseChoice.Chosen low) {
+    Weights weights = staging.practice().weights();
+    int chair = low.visits().stream().mapToInt(VisitPrice::least).sum();
+    int longest = low.visits().stream().mapToInt(VisitPrice::least).max().orElse(0);
+    double aboveMean = longest - (double) chair / low.visits().size();
+    double split = weights.splitQuadrant().value();
+    double others =
+        low.seconds()
+            - chair
+            - weights.balance().value() * aboveMean
+            - split * staging.quadrantsWithFine();
+    long fractional =
+        Stream.of(split, staging.injectionWeight(), weights.cartridge().value())
+            .filter(weight -> weight != Math.rint(weight))
+            .count();
+    return chair
+        + staging.balanceCost(aboveMean)
+        + (fractional == 0
+            ? Math.round(others)
+            : (long) Math.ceil(others - 0.5 * (fractional + 1) - 1e-6));
+  }
+
+  private List<CourseChoice.Position> positions(StagingCase staging) {
+    List<VisitPrice> atFirst = first;
+    List<VisitPrice> later = others;
+    if (atFirst == null || later == null) {
+      throw new IllegalStateException("A case that is too large was asked about: " + staging);
+    }
+    List<CourseChoice.Position> positions = new ArrayList<>();
+    for (int visit = 0; visit < staging.visits(); visit++) {
+      List<Integer> pinned = staging.standing().slot(visit).pinned();
+      VisitEvaluator clock = evaluator.visit(visit + 1);
+      int place = visit;
+      Integer booked = staging.standing().slot(visit).minutes();
+      int longest =
+          booked == null || pinned != null
+              ? staging.longestSeconds()
+              : Math.min(staging.longestSeconds(), staging.bookable(booked));
+      positions.add(
+          new CourseChoice.Position(
+              visit,
+              longest,
+              pinned != null
+                  ? List.of(VisitPrice.fixed(clock, pinned.stream().mapToInt(i -> i).toArray()))
+                  : (visit == 0 ? atFirst : later)
+                      .stream().filter(price -> mayBe(staging, price, place)).toList()));
+    }
+    return positions;
+  }
+
+  /** Whether a set may be this visit's, as far as what stands and the complaint go. */
+  private boolean mayBe(StagingCase staging, VisitPrice price, int visit) {
+    Commitments.Slot slot = staging.standing().slot(visit);
+    return fitsSide(price, slot.side())
+        && (visit > 0 || startsRight(staging, price))
+        && inOrder(staging, price, visit);
+  }
+
+  private static boolean fitsSide(VisitPrice price, @Nullable NumbSide promised) {
+    if (promised == null || promised == NumbSide.BOTH) {
+      return true;
+    }
+    for (PlacedInjection injection : price.set().cover().injections()) {
+      boolean counts = promised == NumbSide.NONE || !injection.injection().bothSides();
+      Side side = injection.quadrant().side();
+      if (counts && NumbSide.of(side) != promised) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static boolean startsRight(StagingCase staging, VisitPrice price) {
+    Quadrant wanted = staging.startWith();
+    return wanted == null
+        || staging.steps().stream()
+            .filter(fact -> price.set().steps().has(fact.index()))
+            .anyMatch(fact -> fact.step().area().quadrant() == wanted);
+  }
+
+  /** Whether no pass comes on the wrong side of a visit that stays as it is. */
+  private boolean inOrder(StagingCase staging, VisitPrice price, int visit) {
+    for (int other = 0; other < staging.visits(); other++) {
+      for (int pinned : staging.pinned(other).members()) {
+        StepFact there = staging.steps().get(pinned);
+        for (int index : price.set().steps().members()) {
+          StepFact here = staging.steps().get(index);
+          if (other < visit ? staging.mustPrecede(here, there) : staging.mustPrecede(there, here)) {
+            return false;
+          }
+        }
+      }
+    }
+    return true;
+  }
+}

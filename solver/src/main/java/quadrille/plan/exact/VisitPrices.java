@@ -1,0 +1,112 @@
+package quadrille.plan.exact;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Side;
+import quadrille.plan.visit.OrderProblem;
+import quadrille.plan.visit.SetEvaluation;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepFact;
+import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.VisitEvaluator;
+
+/**
+ * Every set of units that one visit can hold, priced once. Sets grow unit by unit; one is given up,
+ * with all that hold it, where more units cannot mend it: too much work for the longest visit, too
+ * many inserts for a kit, pulps to numb on both sides.
+ */
+final class VisitPrices {
+  /** More sets than this are not gone through. */
+  private static final int MOST_SETS = 1_500;
+
+  /** More units than this are not gone through. */
+  private static final int MOST_UNITS = 18;
+
+  private final VisitEvaluator evaluator;
+  private final StagingCase staging;
+  private final List<StepSet> units;
+  private final int longestSeconds;
+  private final int mostInserts;
+  private final List<VisitPrice> prices = new ArrayList<>();
+  private final int[] fixed;
+  private final int[] working;
+  private final long[] inserts;
+  private final int[] sides;
+  private boolean tooMany;
+
+  private VisitPrices(VisitEvaluator evaluator, int longestSeconds) {
+    this.evaluator = evaluator;
+    this.staging = evaluator.staging();
+    this.units = staging.freeUnits();
+    this.longestSeconds = longestSeconds;
+    this.mostInserts = staging.practice().appointments().kitHolds().asInt();
+    int n = units.size();
+    this.fixed = new int[n];
+    this.working = new int[n];
+    this.inserts = new long[n];
+    this.sides = new int[n];
+    for (int u = 0; u < n; u++) {
+      for (int index : units.get(u).members()) {
+        StepFact fact = staging.steps().get(index);
+        fixed[u] += fact.step().gel() ? staging.gelSeconds() : 0;
+        working[u] += fact.step().seconds();
+        inserts[u] |= 1L << staging.insertIndex(fact);
+        if (fact.step().needs().stream().anyMatch(target -> target.kind().pulpal())) {
+          sides[u] |= fact.step().area().quadrant().side() == Side.RIGHT ? 1 : 2;
+        }
+      }
+    }
+  }
+
+  /**
+   * All legal sets, in a fixed order; null where they are too many.
+   *
+   * @param longestSeconds the longest visit on offer, in seconds that may be booked
+   */
+  static @Nullable List<VisitPrice> of(VisitEvaluator evaluator, int longestSeconds) {
+    VisitPrices prices = new VisitPrices(evaluator, longestSeconds);
+    if (prices.units.size() > MOST_UNITS) {
+      return null;
+    }
+    int empty = prices.staging.setUp() + prices.staging.close();
+    prices.grow(0, 0, StepSet.EMPTY, empty, 0, 0, 0);
+    return prices.tooMany ? null : List.copyOf(prices.prices);
+  }
+
+  private void grow(
+      int from, int held, StepSet steps, int fixedSoFar, int workSoFar, long kit, int numb) {
+    for (int u = from; u < units.size() && !tooMany; u++) {
+      int fixedHere = fixedSoFar + fixed[u];
+      int work = workSoFar + working[u];
+      long used = kit | inserts[u];
+      int pulps = numb | sides[u];
+      boolean oneSide = staging.practice().appointments().oneNumbSide();
+      if (staging.neededSeconds(fixedHere, work) > longestSeconds
+          || Long.bitCount(used) > mostInserts
+          || (oneSide && pulps == 3)) {
+        continue;
+      }
+      StepSet all = steps.union(units.get(u));
+      add(held | 1 << u, all);
+      grow(u + 1, held | 1 << u, all, fixedHere, work, used, pulps);
+    }
+  }
+
+  private void add(int held, StepSet steps) {
+    SetEvaluation set = evaluator.set(steps);
+    if (set.hopeless(staging)
+        || set.wrongInsert() > 0
+        || set.unnumbable() > 0
+        || set.dosings().get(0).excess() > 0) {
+      return;
+    }
+    tooMany |= prices.size() == MOST_SETS || set.count() > OrderProblem.MOST;
+    if (!tooMany) {
+      VisitPrice price = new VisitPrice(evaluator, held, set);
+      if (price.neededSeconds(price.least()) <= longestSeconds) {
+        prices.add(price);
+      }
+    }
+  }
+}

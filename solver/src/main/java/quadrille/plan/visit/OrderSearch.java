@@ -1,0 +1,326 @@
+package quadrille.plan.visit;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The dynamic programme of Held and Karp ("A dynamic programming approach to sequencing problems",
+ * 1962) with the bounds of Morin and Marsten ("Branch-and-bound strategies for dynamic
+ * programming", 1976): finds the order of steps that ends soonest. It goes layer by layer over the
+ * sets of steps done so far; a partial order that cannot end before a known end is dropped, and of
+ * each layer only the most promising are kept, as in beam search (Lowerre, "The HARPY speech
+ * recognition system", 1976). What had to be dropped so is remembered as a bound.
+ *
+ * <p>A partial order is dominated by another over the same steps, with the same groups given, that
+ * ends no later even after the worst difference in changeovers, will be numb no later, and stays
+ * numb no shorter.
+ */
+public final class OrderSearch {
+  private static final int BUCKETS = 1 << 12;
+
+  private final OrderProblem problem;
+  private final int width;
+  private final int soonerThan;
+  private final int groups;
+  private final int[] waitsFor;
+  private final int[][] handicap;
+  private final int[] latestReady;
+  private final int[] soonestReady;
+  private final int[][] gifts;
+  private final @Nullable Label[] buckets = new Label[BUCKETS];
+  private List<Label> next = new ArrayList<>();
+  private int leastDropped = Integer.MAX_VALUE;
+
+  /**
+   * What was found.
+   *
+   * @param order null where no order that keeps numbness and ends before the known end was met
+   * @param end the second at which the last step ends
+   * @param bound no order ends sooner
+   */
+  public record Found(int @Nullable [] order, int end, int bound) {
+
+    /** Whether no order ends sooner, or none is to be found at all. */
+    public boolean exact() {
+      return bound >= end;
+    }
+  }
+
+  private OrderSearch(OrderProblem problem, int width, int soonerThan) {
+    this.problem = problem;
+    this.width = width;
+    this.soonerThan = soonerThan;
+    this.groups = problem.groupSeconds().length;
+    int n = problem.duration().length;
+    this.waitsFor = new int[n];
+    this.handicap = new int[n][n];
+    this.latestReady = new int[groups];
+    this.soonestReady = new int[groups];
+    Arrays.fill(soonestReady, Integer.MAX_VALUE);
+    for (int i = 0; i < n; i++) {
+      int[] triples = problem.needs()[i];
+      for (int k = 0; k < triples.length; k += 3) {
+        int g = triples[k];
+        waitsFor[i] |= 1 << g;
+        latestReady[g] = Math.max(latestReady[g], triples[k + 1]);
+        soonestReady[g] = Math.min(soonestReady[g], triples[k + 1]);
+      }
+    }
+    int[][] change = problem.change();
+    for (int a = 0; a < n; a++) {
+      for (int b = 0; b < n; b++) {
+        for (int x = 0; x < n; x++) {
+          handicap[a][b] = Math.max(handicap[a][b], change[a][x] - change[b][x]);
+        }
+      }
+    }
+    List<int[]> all = new ArrayList<>();
+    gifts(new int[0], all);
+    this.gifts = all.toArray(new int[0][]);
+  }
+
+  /**
+   * The best order met.
+   *
+   * @param width how many partial orders of each length are kept, 1 or more
+   * @param soonerThan only orders that end before this second are sought
+   */
+  public static Found run(OrderProblem problem, int width, int soonerThan) {
+    return new OrderSearch(problem, width, soonerThan).run();
+  }
+
+  /** The groups that can be given in one go before a step, in every order. */
+  private void gifts(int[] begun, List<int[]> all) {
+    all.add(begun);
+    for (int g = 0; g < groups; g++) {
+      int group = g;
+      if (Arrays.stream(begun).noneMatch(given -> given == group)) {
+        int[] more = Arrays.copyOf(begun, begun.length + 1);
+        more[begun.length] = g;
+        gifts(more, all);
+      }
+    }
+  }
+
+  /** A partial order. */
+  private static final class Label {
+    final @Nullable Label before;
+    final int last;
+    final long done;
+    final int given;
+    final int now;
+    final int[] start;
+    final int estimate;
+    boolean dominated;
+    @Nullable Label nextInState;
+    @Nullable Label nextInBucket;
+
+    Label(
+        @Nullable Label before,
+        int last,
+        long done,
+        int given,
+        int now,
+        int[] start,
+        int estimate) {
+      this.before = before;
+      this.last = last;
+      this.done = done;
+      this.given = given;
+      this.now = now;
+      this.start = start;
+      this.estimate = estimate;
+    }
+  }
+
+  private Found run() {
+    int n = problem.duration().length;
+    List<Label> layer = new ArrayList<>();
+    layer.add(new Label(null, -1, 0, 0, problem.start(), new int[groups], problem.start()));
+    for (int depth = 0; depth < n; depth++) {
+      for (Label label : layer) {
+        for (int j = 0; j < n; j++) {
+          if ((label.done >>> j & 1) == 0 && (problem.before()[j] & ~label.done) == 0) {
+            for (int[] gift : gifts) {
+              extend(label, j, gift);
+            }
+          }
+        }
+      }
+      layer = kept();
+      if (layer.isEmpty()) {
+        return new Found(null, soonerThan, Math.min(soonerThan, leastDropped));
+      }
+    }
+    Label best = layer.get(0);
+    for (Label label : layer) {
+      if (label.now < best.now) {
+        best = label;
+      }
+    }
+    int[] order = new int[n];
+    Label at = best;
+    for (int i = n - 1; i >= 0; i--) {
+      order[i] = at.last;
+      at = Objects.requireNonNull(at.before);
+    }
+    return new Found(order, best.now, Math.min(best.now, leastDropped));
+  }
+
+  private void extend(Label label, int j, int[] gift) {
+    int given = label.given;
+    for (int g : gift) {
+      if ((given >>> g & 1) != 0) {
+        return;
+      }
+      given |= 1 << g;
+    }
+    if ((waitsFor[j] & ~given) != 0) {
+      return;
+    }
+    int now = label.now;
+    int[] start = label.start;
+    if (gift.length > 0) {
+      start = start.clone();
+      for (int g : gift) {
+        start[g] = now;
+        now += problem.groupSeconds()[g];
+      }
+    }
+    if (label.last >= 0) {
+      now += problem.change()[label.last][j];
+    }
+    int[] triples = problem.needs()[j];
+    int from = now;
+    for (int k = 0; k < triples.length; k += 3) {
+      from = Math.max(from, start[triples[k]] + triples[k + 1]);
+    }
+    now = from + problem.duration()[j];
+    if (problem.lasting()) {
+      for (int k = 0; k < triples.length; k += 3) {
+        if (now - start[triples[k]] > triples[k + 2]) {
+          return;
+        }
+      }
+    }
+    long done = label.done | 1L << j;
+    int estimate = estimate(done, j, given, now, start);
+    if (estimate < soonerThan) {
+      offer(new Label(label, j, done, given, now, start, estimate));
+    }
+  }
+
+  /**
+   * When the work can end at the soonest: after the rest of the work, the groups not yet given and
+   * the changeovers to come; and not before each group has taken and the steps that wait for it are
+   * done.
+   */
+  private int estimate(long done, int last, int given, int now, int[] start) {
+    int end = now + problem.changes().atLeast(done, last);
+    int[] waiting = new int[groups];
+    for (int i = 0; i < problem.duration().length; i++) {
+      if ((done >>> i & 1) == 0) {
+        end += problem.duration()[i];
+        int[] triples = problem.needs()[i];
+        for (int k = 0; k < triples.length; k += 3) {
+          waiting[triples[k]] += problem.duration()[i];
+        }
+      }
+    }
+    for (int g = 0; g < groups; g++) {
+      if ((given >>> g & 1) == 0) {
+        end += problem.groupSeconds()[g];
+      }
+    }
+    for (int g = 0; g < groups; g++) {
+      if (waiting[g] > 0) {
+        int from = (given >>> g & 1) == 0 ? now : start[g];
+        end = Math.max(end, from + soonestReady[g] + waiting[g]);
+      }
+    }
+    return end;
+  }
+
+  private void offer(Label label) {
+    long mixed = (label.done * 31 + label.given) * 0x9E3779B97F4A7C15L;
+    int bucket = (int) (mixed >>> 52);
+    Label state = buckets[bucket];
+    while (state != null && (state.done != label.done || state.given != label.given)) {
+      state = state.nextInBucket;
+    }
+    if (state == null) {
+      // A state's first label stays its head, dominated or not.
+      label.nextInBucket = buckets[bucket];
+      buckets[bucket] = label;
+      next.add(label);
+      return;
+    }
+    for (Label other = state; other != null; other = other.nextInState) {
+      if (!other.dominated && dominates(other, label)) {
+        return;
+      }
+    }
+    Label before = state;
+    for (Label other = state; other != null; other = other.nextInState) {
+      if (!other.dominated && dominates(label, other)) {
+        other.dominated = true;
+      }
+      if (other.dominated && other != state) {
+        before.nextInState = other.nextInState;
+      } else {
+        before = other;
+      }
+    }
+    label.nextInState = state.nextInState;
+    state.nextInState = label;
+    next.add(label);
+  }
+
+  /** Whether whatever follows the worse one could follow the better one and end no later. */
+  private boolean dominates(Label better, Label worse) {
+    int sooner = worse.now - better.now - handicap[better.last][worse.last];
+    if (sooner < 0) {
+      return false;
+    }
+    boolean settled = true;
+    for (int g = 0; g < groups; g++) {
+      if ((better.given >>> g & 1) != 0) {
+        boolean numb = better.start[g] + latestReady[g] <= better.now;
+        settled &= numb;
+        if (!numb && better.start[g] > worse.start[g]) {
+          return false;
+        }
+      }
+    }
+    if (problem.lasting()) {
+      int slack = settled ? sooner : 0;
+      for (int g = 0; g < groups; g++) {
+        if ((better.given >>> g & 1) != 0 && better.start[g] + slack < worse.start[g]) {
+          return false;
+        }
+      }
+    }
+    return true;
+  }
+
+  private List<Label> kept() {
+    List<Label> all = new ArrayList<>();
+    for (Label label : next) {
+      if (!label.dominated) {
+        all.add(label);
+      }
+    }
+    next = new ArrayList<>();
+    Arrays.fill(buckets, null);
+    if (all.size() > width) {
+      all.sort(Comparator.comparingInt(label -> label.estimate));
+      leastDropped = Math.min(leastDropped, all.get(width).estimate);
+      return new ArrayList<>(all.subList(0, width));
+    }
+    return all;
+  }
+}

@@ -1,0 +1,122 @@
+package quadrille.plan.exact;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static quadrille.plan.visit.Sweep.fine;
+import static quadrille.plan.visit.Sweep.gross;
+import static quadrille.plan.work.StepAspect.FACIAL;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.staging.Staged;
+import quadrille.plan.staging.Stager;
+import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.Enumeration;
+import quadrille.plan.visit.Mouth;
+import quadrille.plan.visit.RandomMouths;
+import quadrille.plan.visit.StagingCase;
+
+/** The exact method against the {@link Enumeration} of every course. */
+final class ExactCoursesTest {
+  private static final int SEEDS = 60;
+
+  private final Stager stager = new Stager(Effort.QUICK);
+
+  static IntStream seeds() {
+    return IntStream.range(0, SEEDS);
+  }
+
+  @ParameterizedTest
+  @MethodSource("seeds")
+  void isTheCheapestOfAllCoursesOfTwoVisits(int seed) {
+    compare(RandomMouths.of(seed, 9), 2);
+  }
+
+  @ParameterizedTest
+  @MethodSource("seeds")
+  void isTheCheapestOfAllCoursesOfThreeVisits(int seed) {
+    compare(RandomMouths.of(1000 + seed, 7), 3);
+  }
+
+  /** The random cases would prove little if none had a course. */
+  @Test
+  void randomCasesAreOfManyKinds() {
+    int legal = 0;
+    int infeasible = 0;
+    for (int seed = 0; seed < SEEDS; seed++) {
+      ExactCourses.Answer answer = answer(RandomMouths.of(seed, 9).inVisits(2));
+      legal += answer.orders().isEmpty() ? 0 : 1;
+      infeasible += answer.infeasible() ? 1 : 0;
+    }
+    assertTrue(legal >= 20, "legal: " + legal);
+    assertTrue(infeasible >= 5, "infeasible: " + infeasible);
+  }
+
+  private static ExactCourses.Answer answer(StagingCase staging) {
+    ExactCourses exact = new ExactCourses(staging, staging.longestMinutes(), () -> false);
+    assertTrue(exact.answers());
+    return exact.best(staging);
+  }
+
+  private void compare(Mouth mouth, int visits) {
+    Enumeration.Cheapest cheapest = mouth.enumerated(visits).cheapest();
+    StagingCase staging = mouth.inVisits(visits);
+    ExactCourses.Answer answer = answer(staging);
+    assertEquals(cheapest.seconds() < 0, answer.infeasible(), mouth::toString);
+    if (!answer.infeasible()) {
+      Staged staged = rated(staging, answer);
+      assertEquals(List.of(), staged.brokenRules(), mouth::toString);
+      assertEquals(cheapest.seconds(), staged.seconds(), mouth::toString);
+      assertEquals(cheapest.seconds(), answer.bound(), mouth::toString);
+    }
+  }
+
+  private Staged rated(StagingCase staging, ExactCourses.Answer answer) {
+    return stager.rateAsOrdered(
+        staging,
+        answer.orders().stream().map(order -> Arrays.stream(order).boxed().toList()).toList());
+  }
+
+  /** One table for all numbers of visits. */
+  @Test
+  void answersEveryNumberOfVisitsFromOneTable() {
+    Mouth mouth = RandomMouths.of(4, 9);
+    ExactCourses shared =
+        new ExactCourses(mouth.inVisits(1), mouth.inVisits(1).longestMinutes(), () -> false);
+    for (int visits = 1; visits <= 4; visits++) {
+      ExactCourses.Answer alone = answer(mouth.inVisits(visits));
+      ExactCourses.Answer answer = shared.best(mouth.inVisits(visits));
+      assertEquals(alone.bound(), answer.bound());
+      assertEquals(alone.orders().size(), answer.orders().size());
+    }
+  }
+
+  @Test
+  void aVisitThatStaysKeepsItsOrder() {
+    StagingCase staging =
+        Mouth.of(
+                fine("UR posterior", FACIAL, 300),
+                fine("UR anterior", FACIAL, 300),
+                fine("UL posterior", FACIAL, 500))
+            .stands(Commitments.Slot.FREE, new Commitments.Slot(List.of(2), null, null))
+            .inVisits(2);
+    List<int[]> orders = answer(staging).orders();
+    assertEquals(2, orders.get(0).length);
+    assertEquals(List.of(2), Arrays.stream(orders.get(1)).boxed().toList());
+  }
+
+  @Test
+  void doesNotAnswerWherePassesMayLieApart() {
+    StagingCase staging =
+        Mouth.of(gross("UR posterior", FACIAL, 300), fine("UR posterior", FACIAL, 300))
+            .passesApart()
+            .inVisits(2);
+    assertFalse(new ExactCourses(staging, staging.longestMinutes(), () -> false).answers());
+  }
+}
