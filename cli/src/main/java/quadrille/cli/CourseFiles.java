@@ -85,8 +85,12 @@ final class CourseFiles {
     if (outcome instanceof Recorder.Written written) {
       tellTorn(file, written.torn(), command);
       command.message(
-          "%s: wrote entry %d, %s."
-              .formatted(file, written.entry().number(), written.entry().event().word()));
+          file
+              + ": wrote entry "
+              + written.entry().number()
+              + ", "
+              + written.entry().event().word()
+              + ".");
       Numbering numbering = written.entry().numbering();
       for (Doubt doubt : written.doubts()) {
         command.message(

@@ -29,7 +29,7 @@ public record BookingOrder(
     plans = List.copyOf(plans);
     if (last.isBefore(first) || offers < 1) {
       throw new IllegalArgumentException(
-          "Nothing can be booked from (%s) to (%s) in (%d) offers.".formatted(first, last, offers));
+          "Nothing can be booked from (" + first + ") to (" + last + ") in (" + offers + ") offers.");
     }
   }
 }
