@@ -159,7 +159,11 @@ final class PageNumbersTest {
       JsonNode entry = sequence.get(i);
       Dom paper = blocks.get(i).one(Dom.ofClass("*", "paper"));
       assertTrue(
-          blocks.get(i).attribute("class").startsWith("block " + entry.get("do").asText().replace("apply-gel", "inject") + " "));
+          blocks
+              .get(i)
+              .attribute("class")
+              .startsWith(
+                  "block " + entry.get("do").asText().replace("apply-gel", "inject") + " "));
       // The file rounds to hundredths of a minute, the picture to thousandths of a unit.
       assertEquals(entry.get("minutes").asDouble(), paper.number("width") / scale, 0.0101);
       assertEquals(entry.get("startMinute").asDouble(), (paper.number("x") - 14) / scale, 0.0051);
