@@ -24,7 +24,7 @@ public final class AuditText {
     }
     page.paragraph(plan + ": " + Words.count(findings.size(), "finding") + ".");
     if (numbering != Numbering.ISO3950) {
-      page.paragraph("Teeth are named by their ISO 3950 codes here, as in the plan file.");
+      page.paragraph("Teeth are named by their ISO 3950 codes here.");
     }
     findings.forEach(finding -> page.item(finding.line()));
     return page.text();

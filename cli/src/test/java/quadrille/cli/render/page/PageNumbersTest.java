@@ -32,7 +32,7 @@ final class PageNumbersTest {
       Dom sheet = page.one("//article[@aria-labelledby='visit-" + visit.get("visit") + "']");
       headline(visit, sheet);
       strip(visit, sheet);
-      sequence(sample, visit, sheet);
+      sequence(visit, sheet);
       doses(visit, sheet);
       lists(visit, sheet);
     }
@@ -159,7 +159,11 @@ final class PageNumbersTest {
       JsonNode entry = sequence.get(i);
       Dom paper = blocks.get(i).one(Dom.ofClass("*", "paper"));
       assertTrue(
-          blocks.get(i).attribute("class").startsWith("block " + entry.get("do").asText() + " "));
+          blocks
+              .get(i)
+              .attribute("class")
+              .startsWith(
+                  "block " + entry.get("do").asText().replace("apply-gel", "inject") + " "));
       // The file rounds to hundredths of a minute, the picture to thousandths of a unit.
       assertEquals(entry.get("minutes").asDouble(), paper.number("width") / scale, 0.0101);
       assertEquals(entry.get("startMinute").asDouble(), (paper.number("x") - 14) / scale, 0.0051);
@@ -184,7 +188,7 @@ final class PageNumbersTest {
   }
 
   /** Each entry stands in the table with its start and its length, a move in its step's row. */
-  private static void sequence(Sample sample, JsonNode visit, Dom sheet) {
+  private static void sequence(JsonNode visit, Dom sheet) {
     List<List<String>> expected = new ArrayList<>();
     String on = "";
     String move = "";
@@ -217,7 +221,7 @@ final class PageNumbersTest {
                   move,
                   pass(entry),
                   entry.get("aspect").asText(),
-                  teeth(sample, entry),
+                  String.join(" ", texts(entry.get("teeth"))),
                   entry.get("power").asText(),
                   entry.get("needsNumb").asBoolean() ? "numb" : ""));
           move = "";
@@ -497,26 +501,6 @@ final class PageNumbersTest {
       case "fine" -> "Fine";
       case "finishing" -> "Finishing";
       default -> "Implant care";
-    };
-  }
-
-  private static String teeth(Sample sample, JsonNode entry) {
-    boolean universal = sample.name().startsWith("universal");
-    return String.join(
-        " ",
-        texts(entry.get("teeth")).stream()
-            .map(code -> universal ? Integer.toString(universal(Integer.parseInt(code))) : code)
-            .toList());
-  }
-
-  /** Numbers 1 to 32 from the upper right third molar round to the lower right one. */
-  private static int universal(int iso) {
-    int position = iso % 10;
-    return switch (iso / 10) {
-      case 1 -> 9 - position;
-      case 2 -> 8 + position;
-      case 3 -> 25 - position;
-      default -> 24 + position;
     };
   }
 
