@@ -50,13 +50,11 @@ final class NoSentenceIsReadBackTest {
         "quadrille/plan/course/FirstPlanWords.java", "plan files of version 1 had words only");
     files.put("quadrille/plan/audit/Say.java", "digits of a number");
     files.put("quadrille/treatment/record/LogLine.java", "the check at a log line's end");
-    files.put("quadrille/treatment/record/VisitDoneJson.java", file);
     files.put(
         "quadrille/treatment/calibration/Calibrator.java",
         "the source of a practice file's figure");
     files.put("quadrille/diary/book/DiaryReader.java", "names of time zones");
     files.put("quadrille/diary/exchange/FhirBundle.java", "characters that another format forbids");
-    files.put("quadrille/diary/file/DiaryFile.java", "file names");
     String asked = "what a person typed";
     files.put("quadrille/cli/ChartLines.java", "the place of a fault in one line of many");
     files.put("quadrille/cli/Days.java", asked);
