@@ -18,6 +18,7 @@ import quadrille.cli.render.ChangesText;
 import quadrille.cli.render.ExplainText;
 import quadrille.cli.render.NoPlanJson;
 import quadrille.cli.render.NoPlanText;
+import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.PlanText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.page.Language;
@@ -180,7 +181,10 @@ final class PlanCommand extends BaseCommand {
       output.write(
           documents(),
           json()
-              ? PlanWriter.write(PlanFile.of(restaged.course(), restaged.changes()))
+              ? PlanWriter.write(
+                  PlanFile.of(restaged.course(), restaged.changes()),
+                  restaged.chart().numbering(),
+                  PlanFileWords.ENGLISH)
               : html(
                   restaged.chart(),
                   again.practice(),
@@ -272,7 +276,7 @@ final class PlanCommand extends BaseCommand {
     tellWhereCutShort(course);
     String why = explain ? ExplainText.of(chart, course, planned.explanation(), styled) : "";
     if (json()) {
-      output.write(documents(), PlanWriter.write(course));
+      output.write(documents(), PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH));
       message(why);
     } else if (html()) {
       output.write(documents(), html(chart, practice, course, Map.of()));

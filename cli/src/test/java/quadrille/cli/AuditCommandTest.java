@@ -12,6 +12,8 @@ import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import quadrille.cli.render.PlanFileWords;
+import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -33,7 +35,7 @@ final class AuditCommandTest {
     Course nothing =
         new Course(
             "K-1", List.of(), 7, 14, 6, 12, new Cost(0, 0, terms), List.of(), List.of(), List.of());
-    plan = file("plan.json", PlanWriter.write(nothing));
+    plan = file("plan.json", PlanWriter.write(nothing, Numbering.ISO3950, PlanFileWords.ENGLISH));
     healthy =
         file(
             "healthy.json",

@@ -8,6 +8,7 @@ import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
@@ -19,11 +20,15 @@ import quadrille.plan.work.Step;
  * What is to be staged.
  *
  * @param steps their places in this list are what courses name
- * @param burdens by area name; an area that is not named counts 0
+ * @param burdens by area; an area that is not there counts 0
  * @param visits exactly so many, none of them empty
  */
 public record Problem(
-    Patient patient, Practice practice, List<Step> steps, Map<String, Double> burdens, int visits) {
+    Patient patient,
+    Practice practice,
+    List<Step> steps,
+    Map<AreaRef, Double> burdens,
+    int visits) {
 
   private Stream<AlertRule> rules() {
     return Arrays.stream(Alert.values())
@@ -35,7 +40,7 @@ public record Problem(
     return rules().map(of).filter(Objects::nonNull).map(figure -> figure.value());
   }
 
-  double burden(String area) {
+  double burden(AreaRef area) {
     return burdens.getOrDefault(area, 0.0);
   }
 

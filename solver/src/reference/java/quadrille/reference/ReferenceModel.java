@@ -22,6 +22,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
@@ -57,7 +58,7 @@ public final class ReferenceModel {
   private List<Agent> agents;
 
   /** All steps of one pass of one area: they stay together (H6). */
-  private record Together(String area, Quadrant quadrant, Pass pass, List<Integer> steps) {}
+  private record Together(AreaRef area, Quadrant quadrant, Pass pass, List<Integer> steps) {}
 
   private final List<Together> blocks = new ArrayList<>();
   private final int[] blockOf;
@@ -138,7 +139,7 @@ public final class ReferenceModel {
     Map<String, Integer> known = new LinkedHashMap<>();
     for (int i = 0; i < steps.size(); i++) {
       Step step = steps.get(i);
-      String name = step.area().name();
+      AreaRef name = step.area().ref();
       int block = known.computeIfAbsent(name + " " + step.pass(), key -> known.size());
       if (block == blocks.size()) {
         blocks.add(new Together(name, step.area().quadrant(), step.pass(), new ArrayList<>()));
@@ -171,7 +172,7 @@ public final class ReferenceModel {
     Minutes minutes = practice.minutes();
     boolean sameInsert = one.insert().name().equals(other.insert().name());
     int tip = sameInsert ? 0 : minutes.tipChangeSeconds().asInt();
-    if (!one.area().name().equals(other.area().name())) {
+    if (!one.area().ref().equals(other.area().ref())) {
       return tip + minutes.repositionAreaSeconds().asInt();
     }
     return one.aspect() == other.aspect() ? tip : tip + minutes.repositionAspectSeconds().asInt();
@@ -769,7 +770,7 @@ public final class ReferenceModel {
   }
 
   private static String place(Step step) {
-    return step.area().name() + " " + step.insert().name();
+    return step.area().ref() + " " + step.insert().name();
   }
 
   private void costs() {
@@ -836,7 +837,7 @@ public final class ReferenceModel {
 
   private void late() {
     double worst =
-        steps.stream().mapToDouble(step -> problem.burden(step.area().name())).max().orElse(0);
+        steps.stream().mapToDouble(step -> problem.burden(step.area().ref())).max().orElse(0);
     for (int b = 0; b < blocks.size(); b++) {
       if (blocks.get(b).pass() == Pass.FINE && worst > 0) {
         double burden = problem.burden(blocks.get(b).area());

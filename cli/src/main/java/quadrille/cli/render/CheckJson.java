@@ -74,7 +74,7 @@ public final class CheckJson {
   }
 
   private static void area(ObjectNode node, AreaWork work) {
-    node.put("area", work.area().name());
+    node.put("area", work.area().ref().toString());
     teeth(node, "teeth", work.area().teeth());
     ObjectNode minutes = node.putObject("minutes");
     work.seconds()

@@ -204,7 +204,7 @@ public final class CheckText {
     Map<Pass, Integer> sums = new java.util.EnumMap<>(Pass.class);
     for (AreaWork work : summary.areas()) {
       work.seconds().forEach((pass, seconds) -> sums.merge(pass, seconds, Integer::sum));
-      row(Words.area(work.area().name(), chart), work.seconds());
+      row(Words.area(work.area().ref(), chart), work.seconds());
     }
     row("All", sums);
     page.paragraph(
@@ -243,7 +243,7 @@ public final class CheckText {
     for (AreaWork work : summary.areas()) {
       if (work.needsInjection() || !work.gel().isEmpty()) {
         any = true;
-        page.hang(Words.area(work.area().name(), chart), AREA, needs(work));
+        page.hang(Words.area(work.area().ref(), chart), AREA, needs(work));
       }
     }
     if (!any) {
@@ -278,8 +278,7 @@ public final class CheckText {
 
   private void notes() {
     if (!summary.notes().isEmpty()) {
-      page.heading("To know")
-          .items(summary.notes().stream().map(note -> Words.area(note, chart)).toList());
+      page.heading("To know").items(summary.notes());
     }
   }
 

@@ -154,7 +154,10 @@ public final class ChoiceWords {
     }
     comparison
         .waiting()
-        .forEach(reason -> notes.add("some work waits and is in no row: " + reason));
+        .forEach(
+            reason ->
+                notes.add(
+                    "some work waits and is in no row: " + PlanFileWords.ENGLISH.reason(reason)));
     if (comparison.nothingDue()) {
       notes.add("nothing is due, so there is nothing to compare");
     }

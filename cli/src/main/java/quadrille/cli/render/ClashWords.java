@@ -73,7 +73,9 @@ public final class ClashWords {
       return "what is left is cut into more pieces than can be staged";
     }
     if (clash instanceof Clash.EverythingWaits waits) {
-      return rule(HardRule.ALERTS) + ": everything waits: " + waits.reason();
+      return rule(HardRule.ALERTS)
+          + ": everything waits: "
+          + PlanFileWords.ENGLISH.reason(waits.reason());
     }
     if (clash instanceof Clash.UnknownAgentGiven unknown) {
       return "the practice does not know the agent ("
@@ -143,7 +145,7 @@ public final class ClashWords {
   static String unworkable(Unworkable work, Chart chart) {
     String teeth =
         work.teeth().stream().map(chart.numbering()::name).collect(Collectors.joining(" "));
-    return Words.area(work.area().name(), chart)
+    return Words.area(work.area().ref(), chart)
         + ", "
         + work.pass().word()
         + ", "

@@ -83,11 +83,7 @@ public final class CorrectionWords {
         "booked minutes",
         Integer.toString(was.bookedMinutes()),
         Integer.toString(is.bookedMinutes()));
-    add(
-        changes,
-        "work",
-        Words.area(RecordText.work(was), numbering),
-        Words.area(RecordText.work(is), numbering));
+    add(changes, "work", RecordText.work(was, numbering), RecordText.work(is, numbering));
     add(changes, "injections", injections(was, numbering), injections(is, numbering));
     add(changes, "gel", was.gelCartridges().toString(), is.gelCartridges().toString());
     add(changes, "found", found(was, numbering), found(is, numbering));

@@ -21,7 +21,7 @@ public final class ExplainText {
     Page page = new Page(styled);
     CostText.table(page, course);
     for (Explanation.OfArea area : explanation.areas()) {
-      page.heading(Words.area(area.area().name(), chart));
+      page.heading(Words.area(area.area().ref(), chart));
       page.item(
           "in visit " + String.join(" and ", area.visits().stream().map(String::valueOf).toList()));
       for (Explanation.Elsewhere other : area.elsewhere()) {

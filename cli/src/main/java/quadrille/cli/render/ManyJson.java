@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Fault;
+import quadrille.facts.chart.Chart;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.PlanWriter;
 
@@ -19,9 +20,12 @@ public final class ManyJson {
   private ManyJson() {}
 
   /** A plan. */
-  public static String planned(int index, String place, Course course) {
+  public static String planned(int index, String place, Chart chart, Course course) {
     ObjectNode node = head(index, place, course.caseName(), "planned");
-    String plan = LINE_BREAK.matcher(PlanWriter.write(course)).replaceAll("");
+    String plan =
+        LINE_BREAK
+            .matcher(PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH))
+            .replaceAll("");
     node.putRawValue("plan", new RawValue(plan));
     return Json.line(node);
   }

@@ -5,8 +5,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
@@ -16,6 +18,7 @@ import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.StepAspect;
@@ -91,22 +94,23 @@ public final class PlanText {
       return;
     }
     page.heading("HELD BACK: THIS COURSE LEAVES OUT WORK");
-    Map<String, List<HeldBack>> byReason =
+    Map<HeldBack.Reason, List<HeldBack>> byReason =
         course.heldBack().stream()
             .collect(
                 Collectors.groupingBy(HeldBack::reason, LinkedHashMap::new, Collectors.toList()));
     byReason.forEach(
         (reason, work) -> {
-          page.paragraph(Words.capital(reason) + (reason.endsWith(".") ? "" : "."));
+          String why = PlanFileWords.ENGLISH.reason(reason);
+          page.paragraph(Words.capital(why) + (why.endsWith(".") ? "" : "."));
           for (HeldBack held : work) {
             page.item(
                 Words.area(held.area(), chart)
                     + ", "
-                    + held.pass()
+                    + held.pass().word()
                     + ", "
-                    + held.aspect()
+                    + held.aspect().word()
                     + ": "
-                    + Words.isoTeeth(held.teeth(), chart.numbering()));
+                    + Words.teeth(held.teeth(), chart.numbering()));
           }
         });
   }
@@ -187,13 +191,12 @@ public final class PlanText {
   }
 
   /** Both halves of a quadrant in one breath, so that a visit keeps to one line. */
-  private String areas(List<String> names) {
-    Map<String, List<String>> byQuadrant = new LinkedHashMap<>();
-    for (String name : names) {
-      String quadrant = Words.quadrant(name);
-      String rest = Words.area(name, chart).substring(quadrant.length()).strip();
+  private String areas(List<AreaRef> areas) {
+    Map<Quadrant, List<String>> byQuadrant = new LinkedHashMap<>();
+    for (AreaRef area : areas) {
+      String rest = Words.area(area, chart).substring(area.quadrant().name().length()).strip();
       byQuadrant
-          .computeIfAbsent(quadrant, q -> new ArrayList<>())
+          .computeIfAbsent(area.quadrant(), q -> new ArrayList<>())
           .add(rest.replace("posterior", "post").replace("anterior", "ant").replace(' ', '\u00a0'));
     }
     return byQuadrant.entrySet().stream()
@@ -232,7 +235,11 @@ public final class PlanText {
     page.blank();
     label("Tray", String.join(", ", visit.tray()) + sleeves(visit));
     doses(visit);
-    labels("Watch", visit.watch());
+    labels(
+        "Watch",
+        visit.watch().stream()
+            .map(site -> PlanFileWords.ENGLISH.watch(site, chart.numbering()))
+            .toList());
     labels("Caution", visit.cautions().stream().map(Words::capital).toList());
   }
 
@@ -324,18 +331,25 @@ public final class PlanText {
               + "\u00a0power"
               + (step.needsNumb() ? ", NUMB" : "");
     } else if (entry instanceof Entry.Inject inject) {
-      String gelled = GelWords.place(visit, inject.what());
-      verb = gelled == null ? "Inject" : "Gel";
-      what = gelled == null ? injected(visit, inject.what()) : Words.area(gelled, chart);
-    } else if (entry instanceof Entry.Wait wait) {
+      verb = "Inject";
+      what = injected(visit, inject.injection());
+    } else if (entry instanceof Entry.ApplyGel gel) {
+      verb = "Gel";
+      what = Words.place(gel.area(), gel.aspect(), chart.numbering());
+    } else if (entry instanceof Entry.Wait) {
       verb = "Wait";
-      what = Words.area(GelWords.awaited(visit, wait.what()), chart);
+      what = PlanFileWords.awaited(entry, chart.numbering());
     } else if (entry instanceof Entry.ChangeTip change) {
       verb = "Tip";
       what = change.to();
     } else if (entry instanceof Entry.Reposition move) {
       verb = "Move";
-      what = Words.area(move.to(), chart).replaceAll(" both$", " both aspects");
+      what =
+          Words.place(move.area(), move.aspect(), chart.numbering())
+              + (move.aspect() == StepAspect.BOTH ? " aspects" : "");
+    } else if (entry instanceof Entry.AsWritten written) {
+      verb = verb(written.kind());
+      what = written.text();
     } else if (entry instanceof Entry.SetUp) {
       verb = "Set up";
       what = "";
@@ -347,17 +361,23 @@ public final class PlanText {
   }
 
   /** What is injected, with agent and volume. */
-  private String injected(Visit visit, String what) {
+  private String injected(Visit visit, InjectionRef injection) {
+    String where = injection.name(chart.numbering());
     for (GivenInjection given : visit.injections()) {
-      if (given.words().equals(what)) {
-        String where =
-            given.tooth() == null
-                ? given.words()
-                : given.injection() + " " + chart.numbering().name(given.tooth());
+      if (given.ref().equals(injection)) {
         return where + ", " + Words.number(given.ml(), 2) + "\u00a0mL " + given.agent();
       }
     }
-    return Words.area(what, chart);
+    return where;
+  }
+
+  private static String verb(Entry.Kind kind) {
+    return switch (kind) {
+      case INJECT -> "Inject";
+      case WAIT -> "Wait";
+      case REPOSITION -> "Move";
+      default -> kind.word();
+    };
   }
 
   private void end() {

@@ -26,7 +26,7 @@ public final class ReassessJson {
     ArrayNode areas = root.putArray("areas");
     for (Reassessment.OfArea one : reassessment.areas()) {
       ObjectNode node = areas.addObject();
-      node.put("area", one.area());
+      node.put("area", one.area().toString());
       figures(node, one.figures());
     }
     ArrayNode residual = root.putArray("residual");

@@ -42,7 +42,7 @@ public final class ReassessText {
     page.blank();
     row(page, "", "Sites", "Pockets", "Closed", "Share", "Open", "New", "Change", "In pockets");
     for (Reassessment.OfArea one : reassessment.areas()) {
-      figures(page, one.area(), one.figures());
+      figures(page, one.area().toString(), one.figures());
     }
     figures(page, "All", reassessment.all());
     page.blank();

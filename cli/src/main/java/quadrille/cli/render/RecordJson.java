@@ -47,7 +47,7 @@ public final class RecordJson {
       node.put("plannedMinutes", Json.round(visit.expectedSeconds() / 60.0, 2));
       node.put("bookedMinutes", visit.bookedMinutes());
       ArrayNode areas = node.putArray("areas");
-      visit.areas().forEach(area -> areas.add(Words.area(area, numbering)));
+      visit.areas().forEach(area -> areas.add(area.name(numbering)));
       progress.visits().stream()
           .filter(one -> one.number() == visit.number())
           .forEach(one -> work(node, one, numbering));
@@ -65,7 +65,7 @@ public final class RecordJson {
     for (CourseProgress.LeftOver left : progress.leftOver()) {
       ObjectNode node = leftOver.addObject();
       node.put("visit", left.visit());
-      node.put("area", Words.area(left.area(), numbering));
+      node.put("area", left.area().name(numbering));
       node.put("pass", left.pass().word());
       ArrayNode teeth = node.putArray("teeth");
       left.teeth().forEach(tooth -> teeth.add(numbering.name(tooth)));
@@ -125,7 +125,7 @@ public final class RecordJson {
     ArrayNode steps = node.putArray("steps");
     for (StepDone step : done.steps()) {
       ObjectNode each = steps.addObject();
-      each.put("area", Words.area(step.area(), numbering));
+      each.put("area", step.area().name(numbering));
       each.put("pass", step.pass().word());
       each.put("aspect", step.aspect().word());
       each.put("share", Json.round(step.share(), 4));
@@ -137,7 +137,7 @@ public final class RecordJson {
     ArrayNode work = node.putArray("work");
     for (CourseProgress.OfArea area : visit.areas()) {
       ObjectNode each = work.addObject();
-      each.put("area", Words.area(area.area(), numbering));
+      each.put("area", area.area().name(numbering));
       each.put("extent", area.extent().word());
       each.put("share", Json.round(area.share(), 4));
       each.put("planned", area.planned());

@@ -155,7 +155,7 @@ public final class RecordText {
   }
 
   private String area(CourseProgress.OfArea area, boolean toCome) {
-    String name = Words.area(area.area(), numbering);
+    String name = area.area().name(numbering);
     String early = area.planned() ? "" : ", early";
     return area.extent() != Extent.PART_DONE
         ? name + (early.isEmpty() ? "" : " (early)")
@@ -188,7 +188,7 @@ public final class RecordText {
     for (CourseProgress.LeftOver left : progress.leftOver()) {
       teeth
           .computeIfAbsent(
-              Words.area(left.area(), numbering)
+              left.area().name(numbering)
                   + ", "
                   + left.pass().word()
                   + ", of visit "
@@ -202,11 +202,12 @@ public final class RecordText {
   }
 
   /** By pass and area: all of it, a share, or none. */
-  static String work(VisitDone done) {
+  static String work(VisitDone done, Numbering numbering) {
     Map<String, List<StepDone>> passes = new LinkedHashMap<>();
     for (StepDone step : done.steps()) {
       passes
-          .computeIfAbsent(step.area() + " " + step.pass().word(), name -> new ArrayList<>())
+          .computeIfAbsent(
+              step.area().name(numbering) + " " + step.pass().word(), name -> new ArrayList<>())
           .add(step);
     }
     List<String> open = new ArrayList<>();
@@ -321,15 +322,13 @@ public final class RecordText {
     Event.Replanned replanned = (Event.Replanned) event;
     return replanned.changes().isEmpty()
         ? "nothing changed"
-        : Words.area(
-            String.join(" ", replanned.changes().stream().map(PlanChange::what).toList()),
-            numbering);
+        : String.join(" ", replanned.changes().stream().map(PlanChange::what).toList());
   }
 
   private static String visit(VisitDone done, Numbering numbering) {
     List<String> words = new ArrayList<>();
     words.add("visit " + done.visit() + " on " + done.date() + " by " + done.clinician());
-    words.add(Words.area(work(done), numbering));
+    words.add(work(done, numbering));
     if (done.minutes() != null) {
       words.add(number(done.minutes()) + " min");
     }

@@ -1,21 +1,14 @@
 package quadrille.cli.render;
 
-import java.util.Arrays;
 import java.util.Locale;
-import java.util.regex.Pattern;
-import java.util.stream.Collectors;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
-import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.plan.work.StepAspect;
 
 /** How numbers, times and teeth are said. */
 public final class Words {
-
-  private static final Pattern CUT_AREA =
-      Pattern.compile(
-          "\\b((?:UR|UL|LL|LR) (?:posterior|anterior) )([1-4][1-8])(?:-([1-4][1-8]))?\\b");
-  private static final Pattern ISO = Pattern.compile("[1-4][1-8]");
 
   private Words() {}
 
@@ -72,43 +65,13 @@ public final class Words {
     return names.toString();
   }
 
-  /** Teeth given as ISO 3950 codes with spaces between, by the chart's own numbering. */
-  public static String isoTeeth(String codes, Numbering numbering) {
-    return Arrays.stream(codes.split(" "))
-        .map(code -> ISO.matcher(code).matches() ? isoTooth(code, numbering) : code)
-        .collect(Collectors.joining(" "));
+  /** An area's name, by the chart's own numbering. */
+  public static String area(AreaRef area, Chart chart) {
+    return area.name(chart.numbering());
   }
 
-  /**
-   * Words that name an area, by the chart's own numbering: the name of a cut area quotes ISO 3950
-   * codes.
-   */
-  public static String area(String words, Chart chart) {
-    return area(words, chart.numbering());
-  }
-
-  /** Words that name an area, by a numbering. */
-  public static String area(String words, Numbering numbering) {
-    return CUT_AREA
-        .matcher(words)
-        .replaceAll(
-            cut ->
-                cut.group(1)
-                    + isoTooth(cut.group(2), numbering)
-                    + (cut.group(3) == null ? "" : "-" + isoTooth(cut.group(3), numbering)));
-  }
-
-  private static String isoTooth(String code, Numbering numbering) {
-    return numbering.name(Tooth.ofIso(Integer.parseInt(code)));
-  }
-
-  /** The quadrant that an area's name starts with, or the name itself where it has none. */
-  public static String quadrant(String area) {
-    for (Quadrant quadrant : Quadrant.values()) {
-      if (area.startsWith(quadrant + " ")) {
-        return quadrant.toString();
-      }
-    }
-    return area;
+  /** An area and an aspect of it. */
+  public static String place(AreaRef area, StepAspect aspect, Numbering numbering) {
+    return area.name(numbering) + " " + aspect.word();
   }
 }

@@ -8,12 +8,17 @@ import java.util.List;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WatchSite;
+import quadrille.plan.work.StepAspect;
 
 final class PlanTextTest {
 
@@ -62,8 +67,8 @@ final class PlanTextTest {
         Tray      standard double-bend, slim right-curved
         Doses     articaine 4 % with epinephrine 1:200,000: 60 of at most 490 mg (12 %)
                   1 cartridge opened, 1.5 mL given; epinephrine 0.0075 of at most 0.2 mg
-        Watch     16 distal, facial: 8 mm, furcation 2
-                  47 mesial, lingual: 7 mm
+        Watch     16: facial distal 8 mm, furcation 2
+                  47: lingual mesial 7 mm
         Caution   Chart again after the gross pass.
                   A second caution.
 
@@ -77,7 +82,7 @@ final class PlanTextTest {
          12:00   5:00  Close
 
         Tray      sleeved implant; 1 new implant sleeve
-        Watch     36 implant
+        Watch     36: implant
 
         Cautions for the whole course
         - Diabetes: morning, short and fed.
@@ -101,7 +106,7 @@ final class PlanTextTest {
   @Test
   void teethAreNamedAsTheChartNamesThem() {
     String text =
-        text(Numbering.UNIVERSAL, SampleCourse.course(List.of(SampleCourse.held("17 18"))));
+        text(Numbering.UNIVERSAL, SampleCourse.course(List.of(SampleCourse.held(17, 18))));
     assertTrue(text.contains("Teeth are numbered 1 to 32"), text);
     assertTrue(text.contains("UR posterior facial (5 4 3 2)"), text);
     assertTrue(text.contains("infiltration 7,"), text);
@@ -114,13 +119,13 @@ final class PlanTextTest {
     String text =
         text(
             Numbering.ISO3950,
-            SampleCourse.course(List.of(SampleCourse.held("17 18"), SampleCourse.held("16"))));
+            SampleCourse.course(List.of(SampleCourse.held(17, 18), SampleCourse.held(17))));
     String expected =
         """
         HELD BACK: THIS COURSE LEAVES OUT WORK
         The patient's weight is not charted.
         - UR posterior 18-17, fine, facial: 17 18
-        - UR posterior 18-17, fine, facial: 16
+        - UR posterior 18-17, fine, facial: 17
 
         At a glance
         """;
@@ -171,7 +176,7 @@ final class PlanTextTest {
             visit.numbSide(),
             visit.bookedMinutes(),
             visit.overrunRisk(),
-            List.of(words, "UR posterior"),
+            List.of(AreaRef.of("UR posterior")),
             visit.injections(),
             visit.doses(),
             visit.epinephrineMg(),
@@ -180,7 +185,7 @@ final class PlanTextTest {
             0,
             visit.sequence(),
             List.of(words),
-            List.of(words),
+            List.of(new WatchSite.AsWritten(words)),
             List.of(words));
     String text =
         text(Numbering.ISO3950, with(course, words, List.of(hostile), course.cost(), words));
@@ -192,7 +197,14 @@ final class PlanTextTest {
 
   private static Course with(
       Course course, String name, List<Visit> visits, Cost cost, String caution) {
-    List<HeldBack> held = List.of(SampleCourse.held(name));
+    List<HeldBack> held =
+        List.of(
+            new HeldBack(
+                AreaRef.of("UR posterior"),
+                Pass.FINE,
+                StepAspect.FACIAL,
+                List.of(Tooth.ofIso(16)),
+                new HeldBack.AsWritten(name)));
     return new Course(name, visits, 0, 0, 6, 12, cost, held, List.of(name), List.of(caution));
   }
 }

@@ -6,6 +6,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
@@ -13,6 +15,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
+import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -20,8 +23,10 @@ import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WatchSite;
 import quadrille.plan.work.StepAspect;
 
 /** A course made up to show every kind of line; its figures belong to no mouth. */
@@ -58,22 +63,32 @@ final class SampleCourse {
         List.of("Diabetes: morning, short and fed."));
   }
 
-  static HeldBack held(String teeth) {
+  static HeldBack held(int... teeth) {
     return new HeldBack(
-        "UR posterior 18-17", "fine", "facial", teeth, "the patient's weight is not charted");
+        AreaRef.of("UR posterior 18-17"),
+        Pass.FINE,
+        StepAspect.FACIAL,
+        teeth(teeth),
+        new HeldBack.AsWritten("the patient's weight is not charted"));
   }
 
   private static Visit numb() {
     Clock clock = new Clock();
     clock.add(at -> new Entry.SetUp(at, 600));
-    clock.add(at -> new Entry.Inject(at, 114, "posterior superior alveolar right"));
-    clock.add(at -> new Entry.Inject(at, 96, "infiltration 12"));
+    clock.add(
+        at ->
+            new Entry.Inject(
+                at, 114, new InjectionRef("posterior superior alveolar", Quadrant.UR, null)));
+    clock.add(
+        at ->
+            new Entry.Inject(
+                at, 96, new InjectionRef("infiltration", Quadrant.UR, Tooth.ofIso(12))));
     clock.add(
         at ->
             new Entry.Debride(
                 at,
                 252,
-                "UR posterior",
+                AreaRef.of("UR posterior"),
                 StepAspect.FACIAL,
                 Pass.GROSS,
                 "standard double-bend",
@@ -81,27 +96,29 @@ final class SampleCourse {
                 false,
                 teeth(14, 15, 16, 17)));
     clock.add(at -> new Entry.ChangeTip(at, 60, "slim right-curved"));
-    clock.add(at -> new Entry.Wait(at, 78, "numbness UR"));
+    clock.add(at -> new Entry.Wait(at, 78, new Awaited.Numbness(List.of(Quadrant.UR))));
     clock.add(
         at ->
             new Entry.Debride(
                 at,
                 1370,
-                "UR posterior",
+                AreaRef.of("UR posterior"),
                 StepAspect.FACIAL,
                 Pass.FINE,
                 "slim right-curved",
                 Power.LOW,
                 true,
                 teeth(14, 15, 16, 17)));
-    clock.add(at -> new Entry.Reposition(at, 15, "UR posterior lingual"));
+    clock.add(at -> new Entry.Reposition(at, 15, AreaRef.of("UR posterior"), StepAspect.LINGUAL));
     clock.add(at -> new Entry.Close(at, 300));
     return new Visit(
         1,
         NumbSide.RIGHT,
         60,
         0.174,
-        List.of("UR posterior", "UR anterior", "LR posterior", "LR anterior"),
+        java.util.stream.Stream.of("UR posterior", "UR anterior", "LR posterior", "LR anterior")
+            .map(AreaRef::of)
+            .toList(),
         List.of(
             new GivenInjection("posterior superior alveolar", Quadrant.UR, null, AGENT, 0.9),
             new GivenInjection("infiltration", Quadrant.UR, Tooth.ofIso(12), AGENT, 0.6)),
@@ -112,7 +129,21 @@ final class SampleCourse {
         0,
         clock.entries,
         List.of("standard double-bend", "slim right-curved"),
-        List.of("16 distal, facial: 8 mm, furcation 2", "47 mesial, lingual: 7 mm"),
+        List.of(
+            new WatchSite.OfTooth(
+                Tooth.ofIso(16),
+                false,
+                List.of(new WatchSite.Probed(Aspect.FACIAL, 0, 8)),
+                2,
+                0,
+                List.of()),
+            new WatchSite.OfTooth(
+                Tooth.ofIso(47),
+                false,
+                List.of(new WatchSite.Probed(Aspect.LINGUAL, 2, 7)),
+                0,
+                0,
+                List.of())),
         List.of("Chart again after the gross pass.", "A second caution."));
   }
 
@@ -124,7 +155,7 @@ final class SampleCourse {
             new Entry.Debride(
                 at,
                 120,
-                "LL posterior",
+                AreaRef.of("LL posterior"),
                 StepAspect.BOTH,
                 Pass.IMPLANT_CARE,
                 "sleeved implant",
@@ -137,7 +168,7 @@ final class SampleCourse {
         NumbSide.NONE,
         20,
         0.0004,
-        List.of("LL posterior"),
+        List.of(AreaRef.of("LL posterior")),
         List.of(),
         List.of(),
         0,
@@ -146,7 +177,7 @@ final class SampleCourse {
         1,
         clock.entries,
         List.of("sleeved implant"),
-        List.of("36 implant"),
+        List.of(new WatchSite.OfTooth(Tooth.ofIso(36), true, List.of(), 0, 0, List.of())),
         List.of());
   }
 

@@ -1,6 +1,7 @@
 package quadrille.cli.render;
 
 import java.util.List;
+import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.PlanWriter;
 
 /** The sample course as a plan file, for tests of commands. */
@@ -9,6 +10,7 @@ public final class SamplePlan {
   private SamplePlan() {}
 
   public static String text() {
-    return PlanWriter.write(SampleCourse.course(List.of()));
+    return PlanWriter.write(
+        SampleCourse.course(List.of()), Numbering.ISO3950, PlanFileWords.ENGLISH);
   }
 }

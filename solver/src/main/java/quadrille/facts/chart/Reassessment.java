@@ -124,7 +124,7 @@ public record Reassessment(
   }
 
   /** Counts of one area. */
-  public record OfArea(String area, Figures figures) {}
+  public record OfArea(AreaRef area, Figures figures) {}
 
   /**
    * A site that the endpoint has not been reached at.
@@ -178,7 +178,7 @@ public record Reassessment(
           }
         }
       }
-      areas.add(new OfArea(area.name(), figures));
+      areas.add(new OfArea(area.ref(), figures));
     }
     return new Reassessment(
         all,

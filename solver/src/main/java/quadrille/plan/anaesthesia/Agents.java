@@ -21,11 +21,13 @@ public final class Agents {
    * A preferred agent and what speaks against it.
    *
    * @param refusals reasons in plain words; empty where nothing forbids it
+   * @param forbidden those of them that are an alert's
    */
-  public record Choice(Agent agent, List<String> refusals) {
+  public record Choice(Agent agent, List<String> refusals, List<Forbidden> forbidden) {
 
     public Choice {
       refusals = List.copyOf(refusals);
+      forbidden = List.copyOf(forbidden);
     }
 
     public boolean allowed() {
@@ -33,11 +35,20 @@ public final class Agents {
     }
   }
 
+  /**
+   * An alert of the patient's that forbids a part of an agent.
+   *
+   * @param part the drug or the vasoconstrictor
+   */
+  public record Forbidden(Alert alert, String part) {}
+
   /** The practice's preferred agents, best first, each with what speaks against it. */
   public static List<Choice> choices(Practice practice, Patient patient) {
     List<Choice> choices = new ArrayList<>();
     for (Agent agent : preferred(practice)) {
-      choices.add(new Choice(agent, refusals(practice, patient, agent)));
+      choices.add(
+          new Choice(
+              agent, refusals(practice, patient, agent), forbidden(practice, patient, agent)));
     }
     return List.copyOf(choices);
   }
@@ -53,14 +64,22 @@ public final class Agents {
     if (patient.weightKg() == null) {
       refusals.add(NO_WEIGHT);
     }
+    for (Forbidden one : forbidden(practice, patient, agent)) {
+      refusals.add("alert " + one.alert().word() + " forbids " + one.part());
+    }
+    return List.copyOf(refusals);
+  }
+
+  private static List<Forbidden> forbidden(Practice practice, Patient patient, Agent agent) {
+    List<Forbidden> forbidden = new ArrayList<>();
     for (AlertRule rule : rules(practice, patient)) {
       for (String part : parts(agent)) {
         if (rule.forbids().contains(part)) {
-          refusals.add("alert " + rule.alert().word() + " forbids " + part);
+          forbidden.add(new Forbidden(rule.alert(), part));
         }
       }
     }
-    return List.copyOf(refusals);
+    return List.copyOf(forbidden);
   }
 
   /**

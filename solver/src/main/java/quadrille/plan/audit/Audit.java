@@ -3,9 +3,11 @@ package quadrille.plan.audit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.SortedSet;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
@@ -70,7 +72,7 @@ public final class Audit {
     Facts facts = new Facts(chart, practice);
     List<Step> work;
     try {
-      List<Area> areas = PlanAreas.of(chart, areaNames(course), findings);
+      List<Area> areas = PlanAreas.of(chart, areas(course), findings);
       work = WorkPlanner.plan(chart, practice, areas, before.work()).steps();
     } catch (UnworkableException unworkable) {
       for (Unworkable one : unworkable.work()) {
@@ -111,16 +113,16 @@ public final class Audit {
     return findings.list();
   }
 
-  private static Set<String> areaNames(Course course) {
-    Set<String> names = new TreeSet<>();
+  private static SortedSet<AreaRef> areas(Course course) {
+    SortedSet<AreaRef> areas = new TreeSet<>();
     for (Visit visit : course.visits()) {
       for (Entry.Debride entry : visit.steps()) {
-        names.add(entry.area());
+        areas.add(entry.area());
       }
     }
     for (HeldBack held : course.heldBack()) {
-      names.add(held.area());
+      areas.add(held.area());
     }
-    return names;
+    return areas;
   }
 }

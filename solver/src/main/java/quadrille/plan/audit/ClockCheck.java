@@ -1,12 +1,16 @@
 package quadrille.plan.audit;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Entry;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
@@ -77,11 +81,11 @@ final class ClockCheck {
     for (Shot shot : visit.shots()) {
       Entry.Inject entry = shot.entry();
       if (entry != null) {
-        checkLength("The injection " + entry.what(), entry, giveSeconds(shot));
+        checkLength("The injection " + shot.given().words(), entry, giveSeconds(shot));
       }
     }
     for (GelUse use : visit.gels()) {
-      checkLength(use.entry().what(), use.entry(), practice.gel().applySeconds().asInt());
+      checkLength(use.words(), use.entry(), practice.gel().applySeconds().asInt());
     }
     for (Done done : visit.done()) {
       Step step = done.step();
@@ -128,10 +132,11 @@ final class ClockCheck {
       if (entry instanceof Entry.ChangeTip tip) {
         tips.add(tip);
         checkTip(tip, after);
-      } else if (entry instanceof Entry.Reposition) {
+      } else if (entry.kind() == Entry.Kind.REPOSITION) {
         moves.add(entry);
-      } else if (entry instanceof Entry.Wait wait) {
-        checkWait(wait, after);
+        checkMove(entry, after);
+      } else if (entry.kind() == Entry.Kind.WAIT) {
+        checkWait(entry, after);
       }
     }
     String where = after == null ? "after the last step" : "before the step " + after.words();
@@ -182,14 +187,14 @@ final class ClockCheck {
         : List.of(done.entry().insert(), step.insert().name());
   }
 
-  private record Spot(String area, StepAspect aspect) {}
+  private record Spot(AreaRef area, StepAspect aspect) {}
 
   private static List<Spot> spotsOf(Done done) {
     Spot stated = new Spot(done.entry().area(), done.entry().aspect());
     Step step = done.step();
     return step == null
         ? List.of(stated)
-        : List.of(stated, new Spot(step.area().name(), step.aspect()));
+        : List.of(stated, new Spot(step.area().ref(), step.aspect()));
   }
 
   private Set<Integer> dueMoves(@Nullable Done before, @Nullable Done after) {
@@ -211,6 +216,23 @@ final class ClockCheck {
     return due;
   }
 
+  private void checkMove(Entry entry, @Nullable Done after) {
+    if (entry instanceof Entry.Reposition move
+        && after != null
+        && !spotsOf(after).contains(new Spot(move.area(), move.aspect()))) {
+      faults.add(
+          "The move at minute "
+              + Say.minutes(move.startSecond())
+              + " is to "
+              + move.area()
+              + " "
+              + move.aspect().word()
+              + ", but the step after it is "
+              + after.words()
+              + ".");
+    }
+  }
+
   private void checkCount(String what, List<Entry> found, Set<Integer> due, String where) {
     int seconds = found.stream().mapToInt(Entry::seconds).sum();
     if (found.size() > 1 || !due.contains(seconds)) {
@@ -228,7 +250,7 @@ final class ClockCheck {
   }
 
   /** A wait ends no later than the last numbness that the next step may be waiting for. */
-  private void checkWait(Entry.Wait wait, @Nullable Done after) {
+  private void checkWait(Entry entry, @Nullable Done after) {
     double latest = Double.NEGATIVE_INFINITY;
     if (after != null) {
       GelUse gel = visit.gel(after);
@@ -245,18 +267,48 @@ final class ClockCheck {
         }
       }
     }
-    if (wait.endSecond() >= latest + 1) {
+    if (entry.endSecond() >= latest + 1) {
       faults.add(
           "The wait at minute "
-              + Say.minutes(wait.startSecond())
-              + (latest < wait.startSecond()
+              + Say.minutes(entry.startSecond())
+              + (latest < entry.startSecond()
                   ? " waits for nothing."
                   : " goes on until minute "
-                      + Say.minutes(wait.endSecond())
+                      + Say.minutes(entry.endSecond())
                       + ", but all is numb at minute "
                       + Say.minutes(latest)
                       + "."));
+    } else if (entry instanceof Entry.Wait one && after != null && !awaited(one, after)) {
+      faults.add(
+          "The wait at minute "
+              + Say.minutes(entry.startSecond())
+              + " is for something else than what the step "
+              + after.words()
+              + " waits for.");
     }
+  }
+
+  /** Whether a wait is for what the next step needs, and names all that is not numb yet. */
+  private boolean awaited(Entry.Wait wait, Done after) {
+    if (!(wait.awaited() instanceof Awaited.Numbness numbness)) {
+      return wait.awaited().equals(new Awaited.Gel(practice.gel().name()))
+          && visit.gel(after) != null;
+    }
+    Set<Quadrant> serving = EnumSet.noneOf(Quadrant.class);
+    boolean all = true;
+    for (Target target : after.needs()) {
+      boolean ready = false;
+      boolean named = false;
+      for (Shot shot : visit.shots()) {
+        if (shot.numbs(target)) {
+          serving.add(shot.given().quadrant());
+          ready |= shot.readySecond(target) <= wait.startSecond();
+          named |= numbness.quadrants().contains(shot.given().quadrant());
+        }
+      }
+      all &= ready || named;
+    }
+    return all && serving.containsAll(numbness.quadrants());
   }
 
   private void checkJoints() {
@@ -265,7 +317,7 @@ final class ClockCheck {
       if (entry.startSecond() != end) {
         faults.add(
             "The "
-                + entry.word()
+                + entry.kind().word()
                 + " entry starts at minute "
                 + Say.minutes(entry.startSecond())
                 + ", but the one before it ends at minute "

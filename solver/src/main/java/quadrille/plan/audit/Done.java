@@ -25,7 +25,7 @@ record Done(
   }
 
   static boolean same(Entry.Debride entry, Step step) {
-    return entry.area().equals(step.area().name())
+    return entry.area().equals(step.area().ref())
         && entry.pass() == step.pass()
         && entry.aspect() == step.aspect()
         && entry.insert().equals(step.insert().name())

@@ -8,4 +8,10 @@ import quadrille.plan.course.Entry;
  *
  * @param step the step right after it; null where the gel names another area or aspect
  */
-record GelUse(Entry.Inject entry, @Nullable Done step) {}
+record GelUse(Entry.ApplyGel entry, @Nullable Done step) {
+
+  /** In words, such as {@code pocket gel UR posterior facial}. */
+  String words() {
+    return entry.gel() + " " + entry.area() + " " + entry.aspect().word();
+  }
+}

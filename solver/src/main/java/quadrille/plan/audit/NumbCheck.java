@@ -191,7 +191,7 @@ final class NumbCheck {
         findings.visit(
             Rule.WORK,
             visit.place(),
-            use.entry().what() + " serves no step right after it that must be numb.");
+            use.words() + " serves no step right after it that must be numb.");
       }
     }
   }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.work.Step;
 
@@ -16,11 +17,11 @@ final class OrderCheck {
   private OrderCheck() {}
 
   static void check(List<Done> done, List<Step> heldBack, Findings findings) {
-    Map<String, List<Done>> byArea = new TreeMap<>();
+    Map<AreaRef, List<Done>> byArea = new TreeMap<>();
     for (Done one : done) {
       Step step = one.step();
       if (step != null) {
-        byArea.computeIfAbsent(step.area().name(), name -> new ArrayList<>()).add(one);
+        byArea.computeIfAbsent(step.area().ref(), name -> new ArrayList<>()).add(one);
       }
     }
     byArea.forEach(
@@ -30,7 +31,7 @@ final class OrderCheck {
         });
   }
 
-  private static void checkTogether(String area, List<Done> steps, Findings findings) {
+  private static void checkTogether(AreaRef area, List<Done> steps, Findings findings) {
     for (Pass pass : Pass.values()) {
       TreeSet<Integer> visits = new TreeSet<>();
       of(pass, steps).forEach(step -> visits.add(step.place()));
@@ -49,7 +50,7 @@ final class OrderCheck {
   }
 
   private static void checkOrder(
-      String area, List<Done> steps, List<Step> heldBack, Findings findings) {
+      AreaRef area, List<Done> steps, List<Step> heldBack, Findings findings) {
     for (int late = 1; late < ORDER.size(); late++) {
       List<Done> later = of(ORDER.get(late), steps);
       if (later.isEmpty()) {
@@ -60,7 +61,7 @@ final class OrderCheck {
         Pass pass = ORDER.get(early);
         boolean held =
             heldBack.stream()
-                .anyMatch(step -> step.area().name().equals(area) && step.pass() == pass);
+                .anyMatch(step -> step.area().ref().equals(area) && step.pass() == pass);
         Done last = of(pass, steps).stream().reduce((one, next) -> next).orElse(null);
         if (held || last != null && before(first, last)) {
           findings.visit(

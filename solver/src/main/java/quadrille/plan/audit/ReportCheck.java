@@ -1,6 +1,7 @@
 package quadrille.plan.audit;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -9,7 +10,9 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Site;
@@ -113,10 +116,11 @@ final class ReportCheck {
     int place = reading.place();
     checkNumbSide(reading);
     if (workSound) {
-      Set<String> areas = new LinkedHashSet<>();
+      Set<AreaRef> areas = new LinkedHashSet<>();
       reading.done().forEach(done -> areas.add(done.entry().area()));
-      checkWords(place, "areas", visit.areas(), List.copyOf(areas));
+      checkWords(place, "areas", words(visit.areas()), words(areas));
       checkWords(place, "tray", visit.tray(), List.copyOf(reading.inserts()));
+      WatchCheck.check(reading, facts, findings);
     }
     for (Done done : reading.done()) {
       if (done.agrees() && done.entry().needsNumb() == done.needs().isEmpty()) {
@@ -272,6 +276,10 @@ final class ReportCheck {
     }
   }
 
+  private static List<String> words(Collection<AreaRef> areas) {
+    return areas.stream().map(AreaRef::toString).toList();
+  }
+
   private void checkCost() {
     Map<CourseTerm, Long> due = costTerms();
     Map<CourseTerm, Long> stated = course.cost().terms();
@@ -362,20 +370,20 @@ final class ReportCheck {
    * worst area with work that is not held back; whole seconds an area and visit.
    */
   private long worstLate(double weight) {
-    Map<String, Double> burdens = new LinkedHashMap<>();
+    Map<AreaRef, Double> burdens = new LinkedHashMap<>();
     for (Step step : due) {
-      burdens.computeIfAbsent(step.area().name(), name -> burden(step.area().teeth()));
+      burdens.computeIfAbsent(step.area().ref(), area -> burden(step.area().teeth()));
     }
     double most = burdens.values().stream().mapToDouble(Double::doubleValue).max().orElse(0);
     if (most == 0) {
       return 0;
     }
     long sum = 0;
-    Set<String> seen = new TreeSet<>();
+    Set<AreaRef> seen = new TreeSet<>();
     for (VisitParts visit : visits) {
       for (Done done : visit.done()) {
         Step step = done.step();
-        if (step != null && step.pass() == Pass.FINE && seen.add(step.area().name())) {
+        if (step != null && step.pass() == Pass.FINE && seen.add(step.area().ref())) {
           double share = burden(step.area().teeth()) / most;
           sum += Math.round(weight * share) * (visit.place() - 1);
         }
@@ -399,6 +407,11 @@ final class ReportCheck {
 
   /** The sums that a plan file states beside its course. */
   void checkSums(PlanFile plan) {
+    Numbering own = facts.chart().numbering();
+    Numbering numbering = plan.numbering();
+    if (numbering != null && numbering != own) {
+      differs(null, "numbering", numbering.word(), own.word() + ", the chart's");
+    }
     for (VisitParts visit : visits) {
       PlanFile.VisitSums stated = plan.visits().get(visit.place() - 1);
       PlanFile.VisitSums due = PlanFile.VisitSums.of(visit.visit());

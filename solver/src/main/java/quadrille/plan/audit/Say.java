@@ -18,7 +18,7 @@ final class Say {
 
   /** In words, such as {@code UR posterior, fine, facial (14 15)}. */
   static String step(Step step) {
-    return step.area().name()
+    return step.area().ref()
         + ", "
         + step.pass().word()
         + ", "

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Injection;
@@ -29,19 +30,19 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
   /** Takes a visit apart; reports injections that list and clock do not agree on. */
   static VisitParts of(
       int place, Visit visit, List<Done> done, Practice practice, Findings findings) {
-    List<Entry.Inject> free = new ArrayList<>();
+    List<Entry> free = new ArrayList<>();
     for (Entry entry : visit.sequence()) {
-      if (entry instanceof Entry.Inject inject) {
-        free.add(inject);
+      if (entry.kind() == Entry.Kind.INJECT) {
+        free.add(entry);
       }
     }
     List<Shot> shots = new ArrayList<>();
     List<GivenInjection> untimed = new ArrayList<>();
     for (GivenInjection given : visit.injections()) {
       Entry.@Nullable Inject entry = null;
-      for (Entry.Inject one : free) {
-        if (one.what().equals(given.words())) {
-          entry = one;
+      for (Entry one : free) {
+        if (one instanceof Entry.Inject inject && inject.injection().equals(given.ref())) {
+          entry = inject;
           break;
         }
       }
@@ -53,29 +54,32 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
       shots.add(
           new Shot(given, kind(given, practice), practice.agents().get(given.agent()), entry));
     }
-    List<GelUse> gels = new ArrayList<>();
-    for (Entry.Inject entry : free) {
-      if (entry.what().startsWith(practice.gel().name())) {
-        gels.add(new GelUse(entry, next(entry, visit, done, practice)));
-      } else if (!untimed.isEmpty()) {
+    for (Entry entry : free) {
+      String words = words(entry);
+      if (!untimed.isEmpty()) {
         findings.visit(
             Rule.CLOCK,
             place,
             "The visit lists the injection "
                 + untimed.remove(0).words()
                 + ", but the clock gives "
-                + entry.what()
+                + words
                 + ".");
       } else {
         findings.visit(
-            Rule.REPORT,
-            place,
-            "The clock gives " + entry.what() + ", which the visit does not list.");
+            Rule.REPORT, place, "The clock gives " + words + ", which the visit does not list.");
       }
     }
     for (GivenInjection given : untimed) {
       findings.visit(
           Rule.CLOCK, place, "The clock never gives the injection " + given.words() + ".");
+    }
+    List<GelUse> gels = new ArrayList<>();
+    for (Entry.ApplyGel entry : visit.gelEntries()) {
+      if (!entry.gel().equals(practice.gel().name())) {
+        findings.visit(Rule.WORK, place, "The practice has no gel " + entry.gel() + ".");
+      }
+      gels.add(new GelUse(entry, next(entry, visit, done)));
     }
     return new VisitParts(place, visit, done, shots, gels);
   }
@@ -97,16 +101,19 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
     return there ? kind : null;
   }
 
-  /** The next step after a gel, if the gel names its area and aspect. */
-  private static @Nullable Done next(
-      Entry.Inject gel, Visit visit, List<Done> done, Practice practice) {
+  private static String words(Entry entry) {
+    return entry instanceof Entry.Inject inject
+        ? inject.injection().name(Numbering.ISO3950)
+        : entry instanceof Entry.AsWritten written ? written.text() : entry.kind().word();
+  }
+
+  /** The next step after a gel, if the gel is put into its area and aspect. */
+  private static @Nullable Done next(Entry.ApplyGel gel, Visit visit, List<Done> done) {
     int at = visit.sequence().indexOf(gel);
     for (Done step : done) {
       if (step.index() > at) {
-        String where = gel.what().substring(practice.gel().name().length());
         Entry.Debride entry = step.entry();
-        boolean named = where.contains(entry.area()) && where.contains(entry.aspect().word());
-        return named ? step : null;
+        return gel.area().equals(entry.area()) && gel.aspect() == entry.aspect() ? step : null;
       }
     }
     return null;

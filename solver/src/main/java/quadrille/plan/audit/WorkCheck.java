@@ -162,15 +162,15 @@ final class WorkCheck {
         + (Done.sorted(entry).equals(step.teeth()) ? 8 : 0)
         + (entry.pass() == step.pass() ? 8 : 0)
         + (entry.aspect() == step.aspect() ? 4 : 0)
-        + (entry.area().equals(step.area().name()) ? 2 : 0)
+        + (entry.area().equals(step.area().ref()) ? 2 : 0)
         + (entry.insert().equals(step.insert().name()) ? 2 : 0)
         + (entry.power() == step.power() ? 1 : 0);
   }
 
   private static String differences(Entry.Debride entry, Step step) {
     List<String> due = new ArrayList<>();
-    if (!entry.area().equals(step.area().name())) {
-      due.add("in " + step.area().name());
+    if (!entry.area().equals(step.area().ref())) {
+      due.add("in " + step.area().ref());
     }
     if (entry.pass() != step.pass()) {
       due.add("pass " + step.pass().word());
@@ -212,9 +212,10 @@ final class WorkCheck {
               Rule.WORK,
               "The step "
                   + Say.step(step)
-                  + " is held back ("
-                  + held.reason()
-                  + "), but nothing that it waits for is missing.");
+                  + " is held back, but nothing that it waits for is missing.");
+        } else if (!holds(held.reason())) {
+          findings.course(
+              Rule.REPORT, "The step " + Say.step(step) + " is held back for another reason.");
         }
       } else {
         boolean known = work.stream().anyMatch(s -> same(held, s));
@@ -223,11 +224,11 @@ final class WorkCheck {
             "The work held back ("
                 + held.area()
                 + ", "
-                + held.pass()
+                + held.pass().word()
                 + ", "
-                + held.aspect()
+                + held.aspect().word()
                 + ", "
-                + held.teeth()
+                + Say.teeth(held.teeth())
                 + ") "
                 + (known ? "is done or held back elsewhere too." : "is not in the work."));
       }
@@ -235,10 +236,10 @@ final class WorkCheck {
   }
 
   private static boolean same(HeldBack held, Step step) {
-    return held.area().equals(step.area().name())
-        && held.pass().equals(step.pass().word())
-        && held.aspect().equals(step.aspect().word())
-        && held.teeth().equals(Say.teeth(step.teeth()));
+    return held.area().equals(step.area().ref())
+        && held.pass() == step.pass()
+        && held.aspect() == step.aspect()
+        && held.teeth().equals(step.teeth());
   }
 
   /**
@@ -252,6 +253,19 @@ final class WorkCheck {
             .filter(other -> other.area().equals(step.area()))
             .filter(other -> goesWithOrBefore(other.pass(), step.pass()))
             .anyMatch(other -> !facts.needs(other.pass(), other.aspect(), other.teeth()).isEmpty());
+  }
+
+  /** Whether a stated reason is the true one; words alone cannot be judged. */
+  private boolean holds(HeldBack.Reason reason) {
+    boolean weighed = facts.patient().weightKg() != null;
+    if (reason instanceof HeldBack.Follows follows) {
+      return holds(follows.waiting());
+    }
+    if (reason instanceof HeldBack.NoAgent none) {
+      List<String> agents = none.agents().stream().map(HeldBack.Refused::agent).toList();
+      return weighed && agents.equals(facts.practice().preferredAgents());
+    }
+    return reason instanceof HeldBack.AsWritten || !weighed;
   }
 
   private static boolean goesWithOrBefore(Pass other, Pass pass) {

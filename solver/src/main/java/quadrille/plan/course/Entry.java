@@ -1,6 +1,7 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
@@ -15,43 +16,70 @@ public sealed interface Entry {
   /** Length, 1 or more. */
   int seconds();
 
-  /** As written in a plan file: setup, inject, wait, change-tip, reposition, debride or close. */
-  String word();
+  Kind kind();
 
   /** The second at which it ends. */
   default int endSecond() {
     return startSecond() + seconds();
   }
 
+  /** What a visit's time goes into. */
+  enum Kind {
+    SET_UP("setup"),
+    INJECT("inject"),
+    APPLY_GEL("apply-gel"),
+    WAIT("wait"),
+    CHANGE_TIP("change-tip"),
+    REPOSITION("reposition"),
+    DEBRIDE("debride"),
+    CLOSE("close");
+
+    private final String word;
+
+    Kind(String word) {
+      this.word = word;
+    }
+
+    /** As written in a plan file. */
+    public String word() {
+      return word;
+    }
+  }
+
   /** Set-up of the room, seating and talking. */
   record SetUp(int startSecond, int seconds) implements Entry {
     @Override
-    public String word() {
-      return "setup";
+    public Kind kind() {
+      return Kind.SET_UP;
+    }
+  }
+
+  /** One injection, which the visit lists with its agent and volume. */
+  record Inject(int startSecond, int seconds, InjectionRef injection) implements Entry {
+    @Override
+    public Kind kind() {
+      return Kind.INJECT;
     }
   }
 
   /**
-   * One injection, or pocket gel put into one aspect of an area.
+   * Pocket gel put in for the step that comes next.
    *
-   * @param what as {@link GivenInjection#words()}, or the gel's name, the area and the aspect
+   * @param gel its name
    */
-  record Inject(int startSecond, int seconds, String what) implements Entry {
+  record ApplyGel(int startSecond, int seconds, String gel, AreaRef area, StepAspect aspect)
+      implements Entry {
     @Override
-    public String word() {
-      return "inject";
+    public Kind kind() {
+      return Kind.APPLY_GEL;
     }
   }
 
-  /**
-   * Waiting for numbness.
-   *
-   * @param what what is waited for
-   */
-  record Wait(int startSecond, int seconds, String what) implements Entry {
+  /** Waiting for numbness. */
+  record Wait(int startSecond, int seconds, Awaited awaited) implements Entry {
     @Override
-    public String word() {
-      return "wait";
+    public Kind kind() {
+      return Kind.WAIT;
     }
   }
 
@@ -62,20 +90,17 @@ public sealed interface Entry {
    */
   record ChangeTip(int startSecond, int seconds, String to) implements Entry {
     @Override
-    public String word() {
-      return "change-tip";
+    public Kind kind() {
+      return Kind.CHANGE_TIP;
     }
   }
 
-  /**
-   * Moving to another area or aspect.
-   *
-   * @param to where to
-   */
-  record Reposition(int startSecond, int seconds, String to) implements Entry {
+  /** Moving to another area or aspect. */
+  record Reposition(int startSecond, int seconds, AreaRef area, StepAspect aspect)
+      implements Entry {
     @Override
-    public String word() {
-      return "reposition";
+    public Kind kind() {
+      return Kind.REPOSITION;
     }
   }
 
@@ -88,7 +113,7 @@ public sealed interface Entry {
   record Debride(
       int startSecond,
       int seconds,
-      String area,
+      AreaRef area,
       StepAspect aspect,
       Pass pass,
       String insert,
@@ -97,16 +122,24 @@ public sealed interface Entry {
       List<Tooth> teeth)
       implements Entry {
     @Override
-    public String word() {
-      return "debride";
+    public Kind kind() {
+      return Kind.DEBRIDE;
     }
   }
 
   /** Close: rinse, instructions, notes. */
   record Close(int startSecond, int seconds) implements Entry {
     @Override
-    public String word() {
-      return "close";
+    public Kind kind() {
+      return Kind.CLOSE;
     }
   }
+
+  /**
+   * An injection, gel, wait or move of a plan file of version 1, which knew words only, where they
+   * say nothing that is known.
+   *
+   * @param kind inject, wait or reposition
+   */
+  record AsWritten(int startSecond, int seconds, Kind kind, String text) implements Entry {}
 }

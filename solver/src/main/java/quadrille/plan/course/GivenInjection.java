@@ -1,6 +1,7 @@
 package quadrille.plan.course;
 
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 
@@ -16,8 +17,13 @@ import quadrille.facts.chart.Tooth;
 public record GivenInjection(
     String injection, Quadrant quadrant, @Nullable Tooth tooth, String agent, double ml) {
 
-  /** In words, such as {@code inferior alveolar right} or {@code infiltration 12}. */
+  /** Which injection it is, whatever is injected. */
+  public InjectionRef ref() {
+    return new InjectionRef(injection, quadrant, tooth);
+  }
+
+  /** In words and ISO 3950 codes, such as {@code inferior alveolar right}. */
   public String words() {
-    return tooth == null ? injection + " " + quadrant.side().word() : injection + " " + tooth;
+    return ref().name(Numbering.ISO3950);
   }
 }

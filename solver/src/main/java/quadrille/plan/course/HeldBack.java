@@ -1,9 +1,52 @@
 package quadrille.plan.course;
 
+import java.util.List;
+import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.anaesthesia.Agents;
+import quadrille.plan.work.StepAspect;
+
 /**
  * Work that the course leaves out, and why: it waits for a fact, such as the patient's weight.
  *
- * @param teeth the teeth, as ISO 3950 codes with spaces between
+ * @param teeth at least one, sorted
  * @param reason what is missing
  */
-public record HeldBack(String area, String pass, String aspect, String teeth, String reason) {}
+public record HeldBack(
+    AreaRef area, Pass pass, StepAspect aspect, List<Tooth> teeth, Reason reason) {
+
+  public HeldBack {
+    teeth = teeth.stream().sorted().toList();
+  }
+
+  /** Why work waits. */
+  public sealed interface Reason {}
+
+  /** The patient's weight is missing, so no dose can be planned and no injection is. */
+  public record NoWeight() implements Reason {}
+
+  /** The patient may have none of the practice's agents. */
+  public record NoAgent(List<Refused> agents) implements Reason {
+    public NoAgent {
+      agents = List.copyOf(agents);
+    }
+  }
+
+  /** It must come after work that waits. */
+  public record Follows(Reason waiting) implements Reason {}
+
+  /** As a plan file of version 1 has it, which knew words only. */
+  public record AsWritten(String text) implements Reason {}
+
+  /**
+   * An agent that the patient may not have.
+   *
+   * @param agent its name
+   */
+  public record Refused(String agent, List<Agents.Forbidden> why) {
+    public Refused {
+      why = List.copyOf(why);
+    }
+  }
+}

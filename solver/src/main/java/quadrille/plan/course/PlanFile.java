@@ -4,19 +4,26 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Numbering;
 
 /**
  * What a plan file says: the course, and the sums that the file states beside it. A file that was
  * written by hand, or changed, may state sums that do not follow from its course; they are kept as
  * stated, so that the audit can tell.
  *
+ * @param numbering how the file names its teeth; null where it does not say what the chart's is: a
+ *     file of version 1, which has ISO 3950 codes whatever the chart, or a course not read
  * @param visits the sums of each visit, in the order of the course's visits
  * @param totals the sums of the whole course
  * @param changes against the plan that this one takes the place of, each with its reason; null
  *     where it takes the place of none
  */
 public record PlanFile(
-    Course course, List<VisitSums> visits, Totals totals, @Nullable List<PlanChange> changes) {
+    Course course,
+    @Nullable Numbering numbering,
+    List<VisitSums> visits,
+    Totals totals,
+    @Nullable List<PlanChange> changes) {
 
   public PlanFile {
     visits = List.copyOf(visits);
@@ -29,7 +36,7 @@ public record PlanFile(
 
   /** A plan that takes the place of none. */
   public PlanFile(Course course, List<VisitSums> visits, Totals totals) {
-    this(course, visits, totals, null);
+    this(course, null, visits, totals, null);
   }
 
   /**
@@ -89,7 +96,7 @@ public record PlanFile(
    */
   public static PlanFile of(Course course, List<PlanChange> changes) {
     PlanFile plan = of(course);
-    return new PlanFile(course, plan.visits(), plan.totals(), changes);
+    return new PlanFile(course, null, plan.visits(), plan.totals(), changes);
   }
 
   /**

@@ -3,25 +3,39 @@ package quadrille.plan.course;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
-import java.util.regex.Pattern;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Faults;
 import quadrille.document.Fields;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.JsonDocument;
 import quadrille.document.Node;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Half;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
+import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.work.StepAspect;
 
 /**
  * Reads the text of a plan file. It holds the file to its form only (docs/plan.schema.json):
  * whether the plan keeps the rules, and whether its sums are true, is for the audit to say.
+ *
+ * <p>The words that a file shows beside its typed keys are passed over. A file of version 1 has
+ * words only: {@link FirstPlanWords} reads what they say, and what says nothing that is known is
+ * kept as written.
  */
 public final class PlanReader {
 
@@ -29,43 +43,26 @@ public final class PlanReader {
   private static final int MOST_ENTRIES = 5000;
   private static final int DAY_MINUTES = 24 * 60;
   private static final int SENTENCE = 2000;
-  private static final Pattern ISO_CODE = Pattern.compile("[1-4][1-8]");
+  private static final int NAME = 200;
+  private static final int DEEPEST_MM = 20;
 
-  private enum Do {
-    SETUP("setup"),
-    INJECT("inject"),
-    WAIT("wait"),
-    CHANGE_TIP("change-tip"),
-    REPOSITION("reposition"),
-    DEBRIDE("debride"),
-    CLOSE("close");
+  private static final Set<Entry.Kind> WRITTEN_KINDS =
+      EnumSet.of(Entry.Kind.INJECT, Entry.Kind.WAIT, Entry.Kind.REPOSITION);
 
-    private final String word;
+  /** Of an entry that says what a file of version 1 said. */
+  private static final List<String> WRITTEN_KEYS =
+      List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
-    Do(String word) {
-      this.word = word;
-    }
+  /** Of a visit, in files of version 2 only. */
+  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites");
 
-    String word() {
-      return word;
-    }
+  private final boolean first;
+  private final Numbering numbering;
 
-    /** What an entry of this kind may hold. */
-    List<String> keys() {
-      List<String> keys = new ArrayList<>(List.of("startMinute", "minutes", "do"));
-      keys.addAll(
-          switch (this) {
-            case SETUP, CLOSE -> List.of();
-            case INJECT, WAIT -> List.of("what");
-            case CHANGE_TIP, REPOSITION -> List.of("to");
-            case DEBRIDE ->
-                List.of("area", "aspect", "pass", "insert", "power", "needsNumb", "tooth", "teeth");
-          });
-      return keys;
-    }
+  private PlanReader(boolean first, Numbering numbering) {
+    this.first = first;
+    this.numbering = numbering;
   }
-
-  private PlanReader() {}
 
   /**
    * Reads a plan file.
@@ -101,8 +98,20 @@ public final class PlanReader {
             "assumptions",
             "cautions",
             "changes");
-    root.required("schema").word(List.of(PlanWriter.SCHEMA), word -> word);
-    root.optional("numbering").ifPresent(n -> n.word(List.of(PlanWriter.NUMBERING), word -> word));
+    String schema =
+        root.required("schema")
+            .word(List.of(PlanWriter.SCHEMA, PlanWriter.FIRST_SCHEMA), word -> word);
+    boolean first = schema.equals(PlanWriter.FIRST_SCHEMA);
+    Numbering numbering = Numbering.ISO3950;
+    if (!first) {
+      numbering = root.required("numbering").word(List.of(Numbering.values()), Numbering::word);
+    } else if (root.has("numbering")) {
+      root.required("numbering").word(List.of(Numbering.ISO3950), Numbering::word);
+    }
+    return new PlanReader(first, numbering).plan(root);
+  }
+
+  private PlanFile plan(Fields root) {
     String caseName = root.required("case").text();
     List<Visit> visits = new ArrayList<>();
     List<PlanFile.VisitSums> sums = new ArrayList<>();
@@ -130,7 +139,11 @@ public final class PlanReader {
             texts(root.required("assumptions"), SENTENCE),
             texts(root.required("cautions"), SENTENCE));
     return new PlanFile(
-        course, sums, totals, root.has("changes") ? changes(root.required("changes")) : null);
+        course,
+        first ? null : numbering,
+        sums,
+        totals,
+        root.has("changes") ? changes(root.required("changes")) : null);
   }
 
   /** Changes against another plan, as a plan file or a course's log holds them. */
@@ -147,15 +160,16 @@ public final class PlanReader {
     return changes;
   }
 
-  private static void visit(Node node, List<Visit> visits, List<PlanFile.VisitSums> sums) {
-    Fields fields =
-        node.object(
+  private void visit(Node node, List<Visit> visits, List<PlanFile.VisitSums> sums) {
+    List<String> keys =
+        List.of(
             "visit",
             "numbSide",
             "expectedMinutes",
             "bookedMinutes",
             "overrunRisk",
             "areas",
+            "areaRefs",
             "tipChanges",
             "injections",
             "doses",
@@ -166,14 +180,24 @@ public final class PlanReader {
             "sequence",
             "tray",
             "watch",
+            "watchSites",
             "cautions");
+    Fields fields =
+        node.object(keys.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
     int number = fields.required("visit").whole(1, MOST_VISITS);
     NumbSide numbSide =
         fields.required("numbSide").word(List.of(NumbSide.values()), NumbSide::word);
     double expected = fields.required("expectedMinutes").number(0, DAY_MINUTES);
     int booked = fields.required("bookedMinutes").whole(1, DAY_MINUTES);
     double risk = fields.required("overrunRisk").number(0, 1);
-    List<String> areas = texts(fields.required("areas"), 200);
+    if (!first) {
+      fields.optional("areas").ifPresent(words -> texts(words, NAME));
+      fields.optional("watch").ifPresent(words -> texts(words, SENTENCE));
+    }
+    List<AreaRef> areas = new ArrayList<>();
+    for (Node one : fields.required(first ? "areas" : "areaRefs").items()) {
+      areas.add(first ? named(one) : areaRef(one));
+    }
     int tipChanges = fields.required("tipChanges").whole(0, MOST_ENTRIES);
     List<GivenInjection> injections = new ArrayList<>();
     for (Node one : fields.required("injections").items()) {
@@ -189,7 +213,11 @@ public final class PlanReader {
     int sleeves = fields.required("sleeves").whole(0, 1000);
     List<Entry> sequence = new ArrayList<>();
     for (Node one : fields.required("sequence").items(0, MOST_ENTRIES)) {
-      sequence.add(entry(one));
+      sequence.add(entry(one, injections, sequence));
+    }
+    List<WatchSite> watch = new ArrayList<>();
+    for (Node one : fields.required(first ? "watch" : "watchSites").items()) {
+      watch.add(first ? new WatchSite.AsWritten(one.text(SENTENCE)) : watch(one));
     }
     visits.add(
         new Visit(
@@ -206,18 +234,27 @@ public final class PlanReader {
             sleeves,
             sequence,
             texts(fields.required("tray"), 200),
-            texts(fields.required("watch"), SENTENCE),
+            watch,
             texts(fields.required("cautions"), SENTENCE)));
     sums.add(new PlanFile.VisitSums(expected, tipChanges));
   }
 
-  private static GivenInjection injection(Node node) {
+  private GivenInjection injection(Node node) {
     Fields fields = node.object("injection", "side", "quadrant", "tooth", "agent", "ml");
+    InjectionRef ref = injectionRef(fields);
+    return new GivenInjection(
+        ref.injection(),
+        ref.quadrant(),
+        ref.tooth(),
+        fields.required("agent").text(),
+        fields.required("ml").number(0.01, 100));
+  }
+
+  private InjectionRef injectionRef(Fields fields) {
     String name = fields.required("injection").text();
     Node sideNode = fields.required("side");
     Side side = sideNode.word(List.of(Side.values()), Side::word);
-    Quadrant quadrant =
-        fields.required("quadrant").word(List.of(Quadrant.values()), Quadrant::name);
+    Quadrant quadrant = quadrant(fields);
     if (sideNode.isText() && side != quadrant.side()) {
       sideNode.fault(quadrant.side().word() + ", the side of " + quadrant);
     }
@@ -229,9 +266,11 @@ public final class PlanReader {
         toothNode.fault("a tooth of " + quadrant);
       }
     }
-    String agent = fields.required("agent").text();
-    return new GivenInjection(
-        name, quadrant, tooth, agent, fields.required("ml").number(0.01, 100));
+    return new InjectionRef(name, quadrant, tooth);
+  }
+
+  private static Quadrant quadrant(Fields fields) {
+    return fields.required("quadrant").word(List.of(Quadrant.values()), Quadrant::name);
   }
 
   private static Dose dose(Node node) {
@@ -243,39 +282,121 @@ public final class PlanReader {
         fields.required("share").number(0, 1000));
   }
 
-  private static Entry entry(Node node) {
-    Do kind = node.map().required("do").word(List.of(Do.values()), Do::word);
-    // An entry of unknown kind has one fault, not one more for each of its keys.
-    Fields fields = known(node) ? node.object(kind.keys()) : node.map();
+  /** What an entry of a kind may hold. */
+  private List<String> keys(Entry.Kind kind) {
+    List<String> keys = new ArrayList<>(List.of("startMinute", "minutes", "do"));
+    keys.addAll(
+        switch (kind) {
+          case SET_UP, CLOSE -> List.of();
+          case CHANGE_TIP -> List.of("to");
+          case DEBRIDE ->
+              List.of("area", "aspect", "pass", "insert", "power", "needsNumb", "tooth", "teeth");
+          case INJECT, APPLY_GEL, WAIT -> List.of("what");
+          case REPOSITION -> List.of("to");
+        });
+    if (!first) {
+      keys.addAll(
+          switch (kind) {
+            case SET_UP, CLOSE, CHANGE_TIP -> List.of();
+            case DEBRIDE -> List.of("areaRef");
+            case INJECT -> List.of("injection", "side", "quadrant", "tooth");
+            case APPLY_GEL -> List.of("gel", "areaRef", "aspect");
+            case WAIT -> List.of("gel", "numbness");
+            case REPOSITION -> List.of("areaRef", "aspect");
+          });
+    }
+    return keys;
+  }
+
+  private List<Entry.Kind> kinds() {
+    return Stream.of(Entry.Kind.values())
+        .filter(kind -> !first || kind != Entry.Kind.APPLY_GEL)
+        .toList();
+  }
+
+  /**
+   * @param given what the visit injects
+   * @param before the entries that come before
+   */
+  private Entry entry(Node node, List<GivenInjection> given, List<Entry> before) {
+    Fields some = node.map();
+    Node kindNode = some.required("do");
+    Entry.Kind kind = kindNode.word(kinds(), Entry.Kind::word);
+    boolean known = kindNode.is(kind.word());
+    boolean written = !first && WRITTEN_KINDS.contains(kind) && some.has("asWritten");
+    Fields fields = known ? node.object(written ? WRITTEN_KEYS : keys(kind)) : some;
     double startMinute = fields.required("startMinute").number(0, DAY_MINUTES);
     double minutes = fields.required("minutes").number(0.01, DAY_MINUTES);
     int start = PlanFile.seconds(startMinute);
     // A hundredth of a minute can round to no second at all; no entry is shorter than one.
     int seconds = Math.max(1, PlanFile.seconds(startMinute + minutes) - start);
-    if (!known(node)) {
+    if (!known) {
       return new Entry.SetUp(start, seconds);
     }
+    if (!first && kind != Entry.Kind.CHANGE_TIP) {
+      passOver(fields, SENTENCE, "what", "to");
+      passOver(fields, NAME, "area");
+    }
+    if (written) {
+      return new Entry.AsWritten(start, seconds, kind, fields.required("asWritten").text(SENTENCE));
+    }
     return switch (kind) {
-      case SETUP -> new Entry.SetUp(start, seconds);
-      case INJECT -> new Entry.Inject(start, seconds, fields.required("what").text(SENTENCE));
-      case WAIT -> new Entry.Wait(start, seconds, fields.required("what").text(SENTENCE));
+      case SET_UP -> new Entry.SetUp(start, seconds);
       case CHANGE_TIP -> new Entry.ChangeTip(start, seconds, fields.required("to").text(SENTENCE));
-      case REPOSITION -> new Entry.Reposition(start, seconds, fields.required("to").text(SENTENCE));
       case CLOSE -> new Entry.Close(start, seconds);
       case DEBRIDE -> debride(fields, start, seconds);
+      case INJECT ->
+          first
+              ? FirstPlanWords.inject(start, seconds, words(fields, "what"), given)
+              : new Entry.Inject(start, seconds, injectionRef(fields));
+      case APPLY_GEL ->
+          new Entry.ApplyGel(
+              start,
+              seconds,
+              fields.required("gel").text(),
+              areaRef(fields.required("areaRef")),
+              aspect(fields));
+      case WAIT ->
+          first
+              ? FirstPlanWords.waiting(start, seconds, words(fields, "what"), before)
+              : new Entry.Wait(start, seconds, awaited(fields));
+      case REPOSITION ->
+          first
+              ? FirstPlanWords.move(start, seconds, words(fields, "to"))
+              : new Entry.Reposition(
+                  start, seconds, areaRef(fields.required("areaRef")), aspect(fields));
     };
   }
 
-  private static boolean known(Node entry) {
-    Fields fields = entry.map();
-    return fields
-        .optional("do")
-        .filter(Node::isText)
-        .filter(kind -> List.of(Do.values()).stream().anyMatch(d -> d.word().equals(kind.text())))
-        .isPresent();
+  /** Words beside typed keys: their form is held to, what they say is not asked. */
+  private static void passOver(Fields fields, int most, String... keys) {
+    for (String key : keys) {
+      fields.optional(key).ifPresent(node -> node.text(most));
+    }
   }
 
-  private static Entry debride(Fields fields, int start, int seconds) {
+  private static String words(Fields fields, String key) {
+    return fields.required(key).text(SENTENCE);
+  }
+
+  private static Awaited awaited(Fields fields) {
+    if (fields.has("gel")) {
+      fields.optional("numbness").ifPresent(n -> n.fault("key \"numbness\"", "\"gel\" alone"));
+      return new Awaited.Gel(fields.required("gel").text());
+    }
+    Node node = fields.required("numbness");
+    List<Quadrant> quadrants = node.words(List.of(Quadrant.values()), Quadrant::name);
+    if (node.isArray() && node.items().isEmpty()) {
+      node.fault("at least one quadrant");
+    }
+    return new Awaited.Numbness(quadrants);
+  }
+
+  private static StepAspect aspect(Fields fields) {
+    return fields.required("aspect").word(List.of(StepAspect.values()), StepAspect::word);
+  }
+
+  private Entry debride(Fields fields, int start, int seconds) {
     Pass pass = fields.required("pass").word(List.of(Pass.values()), Pass::word);
     List<Tooth> teeth = teeth(fields.required("teeth"));
     if (pass == Pass.IMPLANT_CARE) {
@@ -292,13 +413,73 @@ public final class PlanReader {
     return new Entry.Debride(
         start,
         seconds,
-        fields.required("area").text(),
-        fields.required("aspect").word(List.of(StepAspect.values()), StepAspect::word),
+        area(fields),
+        aspect(fields),
         pass,
         fields.required("insert").text(),
         fields.required("power").word(List.of(Power.values()), Power::word),
         fields.required("needsNumb").truth(),
         teeth);
+  }
+
+  /** The area of a step or of work held back. */
+  private AreaRef area(Fields fields) {
+    return first ? named(fields.required("area")) : areaRef(fields.required("areaRef"));
+  }
+
+  private static AreaRef named(Node node) {
+    String name = node.text();
+    Optional<AreaRef> area = AreaRef.named(name, Numbering.ISO3950);
+    if (node.isText() && area.isEmpty()) {
+      node.fault(
+          "half a quadrant, such as \"UR posterior\", or a part, such as \"UR posterior 18-17\"");
+    }
+    return area.orElse(AreaRef.whole(Quadrant.UR, Half.POSTERIOR));
+  }
+
+  private AreaRef areaRef(Node node) {
+    Fields fields = node.object("quadrant", "half", "from", "to");
+    Quadrant quadrant = quadrant(fields);
+    Half half = fields.required("half").word(List.of(Half.values()), Half::word);
+    AreaRef whole = AreaRef.whole(quadrant, half);
+    if (!fields.has("from") && !fields.has("to")) {
+      return whole;
+    }
+    @Nullable Tooth from = tooth(fields.required("from"));
+    @Nullable Tooth to = tooth(fields.required("to"));
+    if (from == null || to == null) {
+      return whole;
+    }
+    Optional<AreaRef> part = AreaRef.of(quadrant, half, from, to);
+    if (part.isEmpty()) {
+      node.fault(
+          "teeth of " + whole + ", \"from\" the one that is farther from the midline or the same");
+    }
+    return part.orElse(whole);
+  }
+
+  private WatchSite watch(Node node) {
+    if (node.map().has("asWritten")) {
+      return new WatchSite.AsWritten(node.object("asWritten").required("asWritten").text(SENTENCE));
+    }
+    Fields fields = node.object("tooth", "implant", "sites", "furcation", "mobility", "features");
+    @Nullable Tooth tooth = tooth(fields.required("tooth"));
+    List<WatchSite.Probed> sites = new ArrayList<>();
+    for (Node one : fields.required("sites").items(0, 6)) {
+      Fields site = one.object("aspect", "site", "depthMm");
+      sites.add(
+          new WatchSite.Probed(
+              site.required("aspect").word(List.of(Aspect.values()), Aspect::word),
+              PlanWriter.SITES.indexOf(site.required("site").word(PlanWriter.SITES, word -> word)),
+              site.optional("depthMm").map(n -> n.whole(0, DEEPEST_MM)).orElse(null)));
+    }
+    return new WatchSite.OfTooth(
+        tooth == null ? Tooth.values().get(0) : tooth,
+        fields.required("implant").truth(),
+        sites,
+        fields.required("furcation").whole(0, 3),
+        fields.required("mobility").whole(0, 3),
+        fields.required("features").words(List.of(Feature.values()), Feature::word));
   }
 
   private static PlanFile.Totals totals(Node node) {
@@ -334,14 +515,62 @@ public final class PlanReader {
         .orElseGet(() -> new Cost(seconds, bound, read));
   }
 
-  private static HeldBack heldBack(Node node) {
-    Fields fields = node.object("area", "pass", "aspect", "teeth", "reason");
+  private HeldBack heldBack(Node node) {
+    Fields fields =
+        first
+            ? node.object("area", "pass", "aspect", "teeth", "reason")
+            : node.object("area", "areaRef", "pass", "aspect", "teeth", "reason", "because");
+    if (!first) {
+      passOver(fields, NAME, "area");
+      passOver(fields, SENTENCE, "reason");
+    }
     return new HeldBack(
-        fields.required("area").text(),
-        fields.required("pass").word(List.of(Pass.values()), Pass::word).word(),
-        fields.required("aspect").word(List.of(StepAspect.values()), StepAspect::word).word(),
-        String.join(" ", teeth(fields.required("teeth")).stream().map(Tooth::toString).toList()),
-        fields.required("reason").text(SENTENCE));
+        area(fields),
+        fields.required("pass").word(List.of(Pass.values()), Pass::word),
+        aspect(fields),
+        teeth(fields.required("teeth")),
+        first
+            ? new HeldBack.AsWritten(fields.required("reason").text(SENTENCE))
+            : reason(fields.required("because")));
+  }
+
+  private static HeldBack.Reason reason(Node node) {
+    Node why = node.map().required("why");
+    return switch (why.word(List.of(PlanWriter.Because.values()), PlanWriter.Because::word)) {
+      case NO_WEIGHT -> {
+        node.object("why");
+        yield new HeldBack.NoWeight();
+      }
+      case NO_AGENT -> {
+        List<HeldBack.Refused> agents = new ArrayList<>();
+        for (Node one : node.object("why", "agents").required("agents").items()) {
+          agents.add(refused(one.object("agent", "refusals")));
+        }
+        yield new HeldBack.NoAgent(agents);
+      }
+      case FOLLOWS -> {
+        Node waiting = node.object("why", "waiting").required("waiting");
+        HeldBack.Reason reason = reason(waiting);
+        if (reason instanceof HeldBack.Follows) {
+          waiting.fault("what the work that waits is waiting for");
+        }
+        yield new HeldBack.Follows(reason);
+      }
+      case AS_WRITTEN ->
+          new HeldBack.AsWritten(node.object("why", "text").required("text").text(SENTENCE));
+    };
+  }
+
+  private static HeldBack.Refused refused(Fields fields) {
+    List<Agents.Forbidden> why = new ArrayList<>();
+    for (Node one : fields.required("refusals").items()) {
+      Fields refusal = one.object("alert", "forbids");
+      why.add(
+          new Agents.Forbidden(
+              refusal.required("alert").word(List.of(Alert.values()), Alert::word),
+              refusal.required("forbids").text()));
+    }
+    return new HeldBack.Refused(fields.required("agent").text(), why);
   }
 
   private static int[] range(Node node, String low, String high, int most) {
@@ -355,7 +584,7 @@ public final class PlanReader {
     return new int[] {from, until};
   }
 
-  private static List<Tooth> teeth(Node node) {
+  private List<Tooth> teeth(Node node) {
     List<Tooth> teeth = new ArrayList<>();
     for (Node one : node.items(1, 16)) {
       @Nullable Tooth tooth = tooth(one);
@@ -369,12 +598,15 @@ public final class PlanReader {
   }
 
   /** The tooth, or null where a fault says that it is none. */
-  private static @Nullable Tooth tooth(Node node) {
-    if (node.isText() && ISO_CODE.matcher(node.text()).matches()) {
-      return Tooth.ofIso(Integer.parseInt(node.text()));
+  private @Nullable Tooth tooth(Node node) {
+    @Nullable Tooth tooth = node.isText() ? numbering.tooth(node.text()).orElse(null) : null;
+    if (tooth == null) {
+      node.fault(
+          numbering == Numbering.ISO3950
+              ? "an ISO 3950 code in quotes, \"11\" to \"48\""
+              : "a tooth's number in quotes, \"1\" to \"32\"");
     }
-    node.fault("an ISO 3950 code in quotes, \"11\" to \"48\"");
-    return null;
+    return tooth;
   }
 
   private static List<String> texts(Node node, int most) {

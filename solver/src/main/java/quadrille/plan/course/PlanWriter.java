@@ -6,43 +6,75 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 import quadrille.document.JsonLayout;
+import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
+import quadrille.plan.anaesthesia.Agents;
 
 /**
  * Writes a course as the text of a plan file (JSON, docs/plan.schema.json). The same course gives
  * the same text, byte for byte.
  *
- * <p>Units and rounding: minutes at two decimals, so that each entry of a sequence starts where the
- * one before it ended and whole seconds can be recovered; mg at two decimals, epinephrine mg at
- * four; mL, gel cartridges, shares and risks at four. Trailing zeros are left out. Teeth are ISO
- * 3950 codes whatever the chart's numbering.
+ * <p>Facts stand there as typed keys, beside the words that people read; the latter are left out
+ * where nobody does. Units and rounding: minutes at two decimals, so that each entry of a sequence
+ * starts where the one before it ended and whole seconds can be recovered; mg at two decimals,
+ * epinephrine mg at four; mL, gel cartridges, shares and risks at four. Trailing zeros are left
+ * out.
  */
 public final class PlanWriter {
 
   /** The value of a plan file's {@code schema}. */
-  public static final String SCHEMA = "quadrille/plan/1";
+  public static final String SCHEMA = "quadrille/plan/2";
 
-  static final String NUMBERING = "iso3950";
+  /** What it was when a plan file held its facts as words. */
+  static final String FIRST_SCHEMA = "quadrille/plan/1";
 
-  private PlanWriter() {}
+  static final List<String> SITES = List.of("distal", "middle", "mesial");
+
+  private final Numbering numbering;
+  private final @Nullable PlanWords words;
+
+  private PlanWriter(Numbering numbering, @Nullable PlanWords words) {
+    this.numbering = numbering;
+    this.words = words;
+  }
 
   /**
    * The text of a course, with a line end after the last line.
    *
+   * @param numbering how to name its teeth: as the chart does
    * @throws IllegalArgumentException if a number of the course is not finite
    */
-  public static String write(Course course) {
-    return write(PlanFile.of(course));
+  public static String write(Course course, Numbering numbering, PlanWords words) {
+    return write(PlanFile.of(course), numbering, words);
   }
 
   /**
    * The text of a plan file, its sums as stated there.
    *
+   * @param numbering how to name its teeth: as the chart does
    * @throws IllegalArgumentException if a number is not finite
    */
-  public static String write(PlanFile plan) {
+  public static String write(PlanFile plan, Numbering numbering, PlanWords words) {
+    return new PlanWriter(numbering, words).text(plan);
+  }
+
+  /**
+   * The text of a course without the words beside its facts, for a document that no person reads.
+   *
+   * @throws IllegalArgumentException if a number of the course is not finite
+   */
+  public static String writeFacts(Course course, Numbering numbering) {
+    return new PlanWriter(numbering, null).text(PlanFile.of(course));
+  }
+
+  private String text(PlanFile plan) {
     Course course = plan.course();
     List<Object> visits = new ArrayList<>();
     for (int i = 0; i < course.visits().size(); i++) {
@@ -51,7 +83,7 @@ public final class PlanWriter {
     Map<String, Object> root = new LinkedHashMap<>();
     root.put("schema", SCHEMA);
     root.put("case", course.caseName());
-    root.put("numbering", NUMBERING);
+    root.put("numbering", numbering.word());
     root.put("visits", visits);
     root.put("gapDays", range("min", course.gapMinDays(), "max", course.gapMaxDays()));
     root.put(
@@ -59,7 +91,7 @@ public final class PlanWriter {
         range("from", course.reevaluateFromWeeks(), "to", course.reevaluateToWeeks()));
     root.put("totals", totals(plan.totals()));
     root.put("cost", cost(course.cost()));
-    root.put("heldBack", course.heldBack().stream().map(PlanWriter::heldBack).toList());
+    root.put("heldBack", course.heldBack().stream().map(this::heldBack).toList());
     root.put("assumptions", course.assumptions());
     root.put("cautions", course.cautions());
     List<PlanChange> changes = plan.changes();
@@ -80,40 +112,49 @@ public final class PlanWriter {
     return fields;
   }
 
-  private static Map<String, Object> visit(Visit visit, PlanFile.VisitSums sums) {
+  private Map<String, Object> visit(Visit visit, PlanFile.VisitSums sums) {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("visit", visit.number());
     fields.put("numbSide", visit.numbSide().word());
     fields.put("expectedMinutes", decimal(sums.expectedMinutes(), 2));
     fields.put("bookedMinutes", visit.bookedMinutes());
     fields.put("overrunRisk", decimal(visit.overrunRisk(), 4));
-    fields.put("areas", visit.areas());
+    say(fields, "areas", said -> visit.areas().stream().map(this::name).toList());
+    fields.put("areaRefs", visit.areas().stream().map(this::area).toList());
     fields.put("tipChanges", sums.tipChanges());
-    fields.put("injections", visit.injections().stream().map(PlanWriter::injection).toList());
+    fields.put("injections", visit.injections().stream().map(this::injection).toList());
     fields.put("doses", visit.doses().stream().map(PlanWriter::dose).toList());
     fields.put("epinephrineMg", decimal(visit.epinephrineMg(), 4));
     fields.put("cartridges", visit.cartridges());
     fields.put("gelCartridges", decimal(visit.gelCartridges(), 4));
     fields.put("sleeves", visit.sleeves());
-    fields.put("sequence", visit.sequence().stream().map(PlanWriter::entry).toList());
+    fields.put("sequence", visit.sequence().stream().map(this::entry).toList());
     fields.put("tray", visit.tray());
-    fields.put("watch", visit.watch());
+    say(
+        fields,
+        "watch",
+        said -> visit.watch().stream().map(site -> said.watch(site, numbering)).toList());
+    fields.put("watchSites", visit.watch().stream().map(this::watch).toList());
     fields.put("cautions", visit.cautions());
     return fields;
   }
 
-  private static Map<String, Object> injection(GivenInjection given) {
+  private Map<String, Object> injection(GivenInjection given) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("injection", given.injection());
-    fields.put("side", given.quadrant().side().word());
-    fields.put("quadrant", given.quadrant().name());
-    Tooth tooth = given.tooth();
-    if (tooth != null) {
-      fields.put("tooth", tooth.toString());
-    }
+    put(fields, given.ref());
     fields.put("agent", given.agent());
     fields.put("ml", decimal(given.ml(), 4));
     return fields;
+  }
+
+  private void put(Map<String, Object> fields, InjectionRef injection) {
+    fields.put("injection", injection.injection());
+    fields.put("side", injection.quadrant().side().word());
+    fields.put("quadrant", injection.quadrant().name());
+    Tooth tooth = injection.tooth();
+    if (tooth != null) {
+      fields.put("tooth", numbering.name(tooth));
+    }
   }
 
   private static Map<String, Object> dose(Dose dose) {
@@ -125,32 +166,109 @@ public final class PlanWriter {
     return fields;
   }
 
-  private static Map<String, Object> entry(Entry entry) {
+  private Map<String, Object> entry(Entry entry) {
     BigDecimal start = PlanFile.minutes(entry.startSecond());
     BigDecimal end = PlanFile.minutes(entry.endSecond());
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("startMinute", start);
     fields.put("minutes", end.subtract(start));
-    fields.put("do", entry.word());
+    fields.put("do", entry.kind().word());
+    switch (entry.kind()) {
+      case INJECT, APPLY_GEL, WAIT -> say(fields, "what", said -> said.entry(entry, numbering));
+      case REPOSITION -> say(fields, "to", said -> said.entry(entry, numbering));
+      case SET_UP, CHANGE_TIP, DEBRIDE, CLOSE -> {
+        // What they say is typed.
+      }
+    }
     if (entry instanceof Entry.Inject inject) {
-      fields.put("what", inject.what());
+      put(fields, inject.injection());
+    } else if (entry instanceof Entry.ApplyGel gel) {
+      fields.put("gel", gel.gel());
+      fields.put("areaRef", area(gel.area()));
+      fields.put("aspect", gel.aspect().word());
     } else if (entry instanceof Entry.Wait waiting) {
-      fields.put("what", waiting.what());
+      if (waiting.awaited() instanceof Awaited.Gel gel) {
+        fields.put("gel", gel.gel());
+      } else if (waiting.awaited() instanceof Awaited.Numbness numbness) {
+        fields.put("numbness", numbness.quadrants().stream().map(Quadrant::name).toList());
+      }
     } else if (entry instanceof Entry.ChangeTip change) {
       fields.put("to", change.to());
     } else if (entry instanceof Entry.Reposition move) {
-      fields.put("to", move.to());
+      fields.put("areaRef", area(move.area()));
+      fields.put("aspect", move.aspect().word());
     } else if (entry instanceof Entry.Debride step) {
-      fields.put("area", step.area());
+      put(fields, step.area());
       fields.put("aspect", step.aspect().word());
       fields.put("pass", step.pass().word());
       fields.put("insert", step.insert());
       fields.put("power", step.power().word());
       fields.put("needsNumb", step.needsNumb());
       if (step.pass() == Pass.IMPLANT_CARE && step.teeth().size() == 1) {
-        fields.put("tooth", step.teeth().get(0).toString());
+        fields.put("tooth", numbering.name(step.teeth().get(0)));
       }
-      fields.put("teeth", step.teeth().stream().map(Tooth::toString).toList());
+      fields.put("teeth", teeth(step.teeth()));
+    } else if (entry instanceof Entry.AsWritten written) {
+      fields.put("asWritten", written.text());
+    }
+    return fields;
+  }
+
+  /** Words, where there is somebody to read them. */
+  private void say(Map<String, Object> fields, String key, Function<PlanWords, Object> what) {
+    if (words != null) {
+      fields.put(key, what.apply(words));
+    }
+  }
+
+  private void put(Map<String, Object> fields, AreaRef area) {
+    say(fields, "area", said -> name(area));
+    fields.put("areaRef", area(area));
+  }
+
+  private String name(AreaRef area) {
+    return area.name(numbering);
+  }
+
+  private Map<String, Object> area(AreaRef area) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("quadrant", area.quadrant().name());
+    fields.put("half", area.half().word());
+    Tooth from = area.from();
+    Tooth to = area.to();
+    if (from != null && to != null) {
+      fields.put("from", numbering.name(from));
+      fields.put("to", numbering.name(to));
+    }
+    return fields;
+  }
+
+  private List<String> teeth(List<Tooth> teeth) {
+    return teeth.stream().map(numbering::name).toList();
+  }
+
+  private Map<String, Object> watch(WatchSite site) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (site instanceof WatchSite.OfTooth one) {
+      fields.put("tooth", numbering.name(one.tooth()));
+      fields.put("implant", one.implant());
+      fields.put("sites", one.sites().stream().map(PlanWriter::probed).toList());
+      fields.put("furcation", one.furcation());
+      fields.put("mobility", one.mobility());
+      fields.put("features", one.features().stream().map(Feature::word).toList());
+    } else if (site instanceof WatchSite.AsWritten written) {
+      fields.put("asWritten", written.text());
+    }
+    return fields;
+  }
+
+  private static Map<String, Object> probed(WatchSite.Probed site) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("aspect", site.aspect().word());
+    fields.put("site", SITES.get(site.site()));
+    Integer depth = site.depthMm();
+    if (depth != null) {
+      fields.put("depthMm", depth);
     }
     return fields;
   }
@@ -177,14 +295,64 @@ public final class PlanWriter {
     return fields;
   }
 
-  private static Map<String, Object> heldBack(HeldBack held) {
+  private Map<String, Object> heldBack(HeldBack held) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("area", held.area());
-    fields.put("pass", held.pass());
-    fields.put("aspect", held.aspect());
-    fields.put("teeth", List.of(held.teeth().trim().split("\\s+")));
-    fields.put("reason", held.reason());
+    put(fields, held.area());
+    fields.put("pass", held.pass().word());
+    fields.put("aspect", held.aspect().word());
+    fields.put("teeth", teeth(held.teeth()));
+    say(fields, "reason", said -> said.reason(held.reason()));
+    fields.put("because", reason(held.reason()));
     return fields;
+  }
+
+  private static Map<String, Object> reason(HeldBack.Reason reason) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (reason instanceof HeldBack.Follows follows) {
+      fields.put("why", Because.FOLLOWS.word());
+      fields.put("waiting", reason(follows.waiting()));
+    } else if (reason instanceof HeldBack.NoAgent none) {
+      fields.put("why", Because.NO_AGENT.word());
+      fields.put("agents", none.agents().stream().map(PlanWriter::refused).toList());
+    } else if (reason instanceof HeldBack.AsWritten written) {
+      fields.put("why", Because.AS_WRITTEN.word());
+      fields.put("text", written.text());
+    } else {
+      fields.put("why", Because.NO_WEIGHT.word());
+    }
+    return fields;
+  }
+
+  private static Map<String, Object> refused(HeldBack.Refused refused) {
+    List<Object> why = new ArrayList<>();
+    for (Agents.Forbidden forbidden : refused.why()) {
+      Map<String, Object> fields = new LinkedHashMap<>();
+      fields.put("alert", forbidden.alert().word());
+      fields.put("forbids", forbidden.part());
+      why.add(fields);
+    }
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("agent", refused.agent());
+    fields.put("refusals", why);
+    return fields;
+  }
+
+  /** The kinds of reason for which work is held back. */
+  enum Because {
+    NO_WEIGHT("no-weight"),
+    NO_AGENT("no-agent"),
+    FOLLOWS("follows"),
+    AS_WRITTEN("as-written");
+
+    private final String word;
+
+    Because(String word) {
+      this.word = word;
+    }
+
+    String word() {
+      return word;
+    }
   }
 
   private static Map<String, Object> range(String low, int from, String high, int to) {

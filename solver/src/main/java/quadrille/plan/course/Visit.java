@@ -2,6 +2,7 @@ package quadrille.plan.course;
 
 import java.util.List;
 import quadrille.document.Withers;
+import quadrille.facts.chart.AreaRef;
 
 /**
  * One visit of a course.
@@ -24,7 +25,7 @@ public record Visit(
     NumbSide numbSide,
     int bookedMinutes,
     double overrunRisk,
-    List<String> areas,
+    List<AreaRef> areas,
     List<GivenInjection> injections,
     List<Dose> doses,
     double epinephrineMg,
@@ -33,7 +34,7 @@ public record Visit(
     int sleeves,
     List<Entry> sequence,
     List<String> tray,
-    List<String> watch,
+    List<WatchSite> watch,
     List<String> cautions)
     implements VisitBuilder.With {
 
@@ -66,12 +67,10 @@ public record Visit(
   }
 
   /** The entries in which pocket gel is put in. */
-  public List<Entry.Inject> gelEntries() {
-    List<String> injected = injections.stream().map(GivenInjection::words).toList();
+  public List<Entry.ApplyGel> gelEntries() {
     return sequence.stream()
-        .filter(Entry.Inject.class::isInstance)
-        .map(Entry.Inject.class::cast)
-        .filter(inject -> !injected.contains(inject.what()))
+        .filter(Entry.ApplyGel.class::isInstance)
+        .map(Entry.ApplyGel.class::cast)
         .toList();
   }
 }

@@ -1,6 +1,7 @@
 package quadrille.plan.planning;
 
 import quadrille.plan.course.HardRule;
+import quadrille.plan.course.HeldBack;
 
 /** Why no course of a mouth, or of what is left of one, keeps every hard rule. */
 public sealed interface Clash {
@@ -44,7 +45,7 @@ public sealed interface Clash {
    *
    * @param reason why its first piece is
    */
-  record EverythingWaits(String reason) implements Clash {}
+  record EverythingWaits(HeldBack.Reason reason) implements Clash {}
 
   /** An agent that was given earlier that day is none of the practice's table. */
   record UnknownAgentGiven(String agent) implements Clash {}

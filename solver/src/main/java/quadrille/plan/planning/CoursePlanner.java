@@ -8,6 +8,7 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Practice;
@@ -151,7 +152,7 @@ public final class CoursePlanner {
     }
 
     void run(VisitRange visits, boolean grossFirst) {
-      Map<String, Double> burdens = burdens(chart, practice, work.areas());
+      Map<AreaRef, Double> burdens = burdens(chart, practice, work.areas());
       List<LowerBound> cases = new ArrayList<>();
       for (int number = visits.fewest(); number <= visits.most(); number++) {
         StagingCase staging =
@@ -213,10 +214,10 @@ public final class CoursePlanner {
     }
   }
 
-  public static Map<String, Double> burdens(Chart chart, Practice practice, List<Area> areas) {
-    Map<String, Double> burdens = new LinkedHashMap<>();
+  public static Map<AreaRef, Double> burdens(Chart chart, Practice practice, List<Area> areas) {
+    Map<AreaRef, Double> burdens = new LinkedHashMap<>();
     for (Area area : areas) {
-      burdens.put(area.name(), Burden.of(area, chart, practice.minutes()));
+      burdens.put(area.ref(), Burden.of(area, chart, practice.minutes()));
     }
     return burdens;
   }

@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Set;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Patient;
-import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Agents;
@@ -29,7 +28,7 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
     if (!Agents.allowed(practice, patient).isEmpty()) {
       return new DeferredWork(steps, List.of());
     }
-    String reason = reason(practice, patient);
+    HeldBack.Reason reason = reason(practice, patient);
     Map<Area, Set<Pass>> waiting = new HashMap<>();
     for (Step step : steps) {
       if (step.needsInjection()) {
@@ -43,11 +42,11 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
       if (passes.stream().anyMatch(pass -> holds(pass, step))) {
         held.add(
             new HeldBack(
-                step.area().name(),
-                step.pass().word(),
-                step.aspect().word(),
-                String.join(" ", step.teeth().stream().map(Tooth::toString).toList()),
-                step.needsInjection() ? reason : "it follows work that waits: " + reason));
+                step.area().ref(),
+                step.pass(),
+                step.aspect(),
+                step.teeth(),
+                step.needsInjection() ? reason : new HeldBack.Follows(reason)));
       } else {
         planned.add(step);
       }
@@ -65,15 +64,14 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
     return step.pass().compareTo(waiting) >= 0;
   }
 
-  private static String reason(Practice practice, Patient patient) {
+  private static HeldBack.Reason reason(Practice practice, Patient patient) {
     if (patient.weightKg() == null) {
-      return "the patient's weight is missing, so no dose can be planned and no injection is";
+      return new HeldBack.NoWeight();
     }
-    List<String> why =
-        Agents.choices(practice, patient).stream()
-            .map(
-                choice -> choice.agent().name() + " (" + String.join(", ", choice.refusals()) + ")")
-            .toList();
-    return "no agent of the practice may be given: " + String.join("; ", why);
+    List<HeldBack.Refused> refused = new ArrayList<>();
+    for (Agents.Choice choice : Agents.choices(practice, patient)) {
+      refused.add(new HeldBack.Refused(choice.agent().name(), choice.forbidden()));
+    }
+    return new HeldBack.NoAgent(refused);
   }
 }

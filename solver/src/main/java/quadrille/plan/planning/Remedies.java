@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Appointments;
@@ -186,7 +187,7 @@ public final class Remedies {
     if (planned.isEmpty() || planned.size() > StepSet.CAPACITY) {
       return null;
     }
-    Map<String, Double> burdens =
+    Map<AreaRef, Double> burdens =
         CoursePlanner.burdens(
             patient, changed, planned.stream().map(Step::area).distinct().toList());
     StagingCase staging = new StagingCase(patient.patient(), changed, planned, burdens, visits);

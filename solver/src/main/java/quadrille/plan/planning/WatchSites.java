@@ -1,9 +1,12 @@
 package quadrille.plan.planning;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Feature;
@@ -13,13 +16,20 @@ import quadrille.facts.chart.ToothChart;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WatchSite;
 
 /**
  * What of a visit's teeth deserves watching: deep sites, furcations, implants, calculus bridges,
  * delicate surfaces.
  */
 final class WatchSites {
-  private static final List<String> PLACES = List.of("distal", "middle", "mesial");
+
+  /** Least grade of a furcation or of mobility. Common practice, no source. */
+  private static final int WORTH_WATCHING = 2;
+
+  /** All but those that only take time. */
+  private static final Set<Feature> DELICATE =
+      EnumSet.complementOf(EnumSet.of(Feature.CROWDED, Feature.HEAVY_STAIN));
 
   private final Chart chart;
   private final Practice practice;
@@ -29,62 +39,37 @@ final class WatchSites {
     this.practice = practice;
   }
 
-  List<String> of(Visit visit) {
+  List<WatchSite> of(Visit visit) {
     SortedSet<Tooth> teeth = new TreeSet<>();
     for (Entry.Debride step : visit.steps()) {
       teeth.addAll(step.teeth());
     }
-    List<String> lines = new ArrayList<>();
-    for (Tooth tooth : teeth) {
-      chart.tooth(tooth).ifPresent(charted -> addTo(lines, charted));
-    }
-    return lines;
+    return teeth.stream()
+        .flatMap(tooth -> chart.tooth(tooth).stream())
+        .map(this::of)
+        .filter(site -> !site.empty())
+        .map(WatchSite.class::cast)
+        .toList();
   }
 
-  private void addTo(List<String> lines, ToothChart tooth) {
-    List<String> notes = new ArrayList<>();
-    if (tooth.implant()) {
-      notes.add("implant");
-    }
-    for (Aspect aspect : Aspect.values()) {
-      String deep = deepSites(tooth.sites(aspect));
-      if (!deep.isEmpty()) {
-        notes.add(aspect.word() + " " + deep);
-      }
-    }
-    if (tooth.furcation() >= 2) {
-      notes.add("furcation " + tooth.furcation());
-    }
-    if (tooth.mobility() >= 2) {
-      notes.add("mobility " + tooth.mobility());
-    }
-    for (Feature feature : Feature.values()) {
-      if (tooth.has(feature) && feature != Feature.CROWDED && feature != Feature.HEAVY_STAIN) {
-        notes.add(feature.word().replace('-', ' '));
-      }
-    }
-    if (!notes.isEmpty()) {
-      lines.add(chart.numbering().name(tooth.tooth()) + ": " + String.join(", ", notes));
-    }
-  }
-
-  private String deepSites(List<Site> sites) {
+  private WatchSite.OfTooth of(ToothChart tooth) {
     double deep = practice.passes().finishingDepthMm().value();
-    List<String> found = new ArrayList<>();
-    List<String> unprobed = new ArrayList<>();
-    for (int i = 0; i < sites.size(); i++) {
-      Integer depth = sites.get(i).depthMm();
-      if (depth == null) {
-        unprobed.add(PLACES.get(i));
-      } else if (depth >= deep) {
-        found.add(PLACES.get(i) + " " + depth + " mm");
+    List<WatchSite.Probed> sites = new ArrayList<>();
+    for (Aspect aspect : Aspect.values()) {
+      List<Site> probed = tooth.sites(aspect);
+      for (int i = 0; i < probed.size(); i++) {
+        Integer depth = probed.get(i).depthMm();
+        if (depth == null || depth >= deep) {
+          sites.add(new WatchSite.Probed(aspect, i, depth));
+        }
       }
     }
-    if (!unprobed.isEmpty()) {
-      found.add(
-          (unprobed.size() == PLACES.size() ? "" : String.join(" and ", unprobed) + " ")
-              + "not probed");
-    }
-    return String.join(", ", found);
+    return new WatchSite.OfTooth(
+        tooth.tooth(),
+        tooth.implant(),
+        sites,
+        tooth.furcation() >= WORTH_WATCHING ? tooth.furcation() : 0,
+        tooth.mobility() >= WORTH_WATCHING ? tooth.mobility() : 0,
+        Stream.of(Feature.values()).filter(DELICATE::contains).filter(tooth::has).toList());
   }
 }

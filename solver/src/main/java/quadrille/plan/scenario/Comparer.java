@@ -116,7 +116,7 @@ public final class Comparer {
 
       List<Comparison.Group> groups = new ArrayList<>();
       boolean cutShort = false;
-      Set<String> waiting = new LinkedHashSet<>();
+      Set<HeldBack.Reason> waiting = new LinkedHashSet<>();
       for (int i = 0; i < conditions.size(); i++) {
         List<Choice> choices = new ArrayList<>();
         for (int j = 0; j < searches.get(i).size(); j++) {

@@ -3,6 +3,7 @@ package quadrille.plan.scenario;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import quadrille.plan.course.HeldBack;
 
 /**
  * Courses of one mouth side by side.
@@ -15,7 +16,10 @@ import java.util.stream.Stream;
  * @param waiting why some work is held back and in no row; each reason once
  */
 public record Comparison(
-    List<Group> groups, List<Choice> rulesOfThumb, boolean cutShort, List<String> waiting) {
+    List<Group> groups,
+    List<Choice> rulesOfThumb,
+    boolean cutShort,
+    List<HeldBack.Reason> waiting) {
 
   public Comparison {
     groups = List.copyOf(groups);

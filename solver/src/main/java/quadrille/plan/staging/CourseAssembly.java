@@ -3,11 +3,11 @@ package quadrille.plan.staging;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.Set;
 import org.apache.commons.statistics.distribution.LogNormalDistribution;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Gel;
@@ -15,9 +15,11 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.anaesthesia.PlacedInjection;
+import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 import quadrille.plan.visit.StagingCase;
@@ -53,7 +55,7 @@ final class CourseAssembly {
         numbSide(layout.set().cover()),
         booked,
         overrunRisk(60 * booked, fixed, working),
-        distinct(steps.stream().map(step -> step.area().name()).toList()),
+        distinct(steps.stream().map(step -> step.area().ref()).toList()),
         injections(layout),
         doses,
         epinephrineMg(layout),
@@ -96,8 +98,8 @@ final class CourseAssembly {
     return right ? NumbSide.RIGHT : left ? NumbSide.LEFT : NumbSide.NONE;
   }
 
-  private static List<String> distinct(List<String> names) {
-    return List.copyOf(new LinkedHashSet<>(names));
+  private static <T> List<T> distinct(List<T> all) {
+    return List.copyOf(new LinkedHashSet<>(all));
   }
 
   private static double epinephrineMg(VisitTimeline layout) {
@@ -161,7 +163,7 @@ final class CourseAssembly {
               new Entry.Debride(
                   from,
                   length,
-                  step.area().name(),
+                  step.area().ref(),
                   step.aspect(),
                   step.pass(),
                   step.insert().name(),
@@ -180,10 +182,10 @@ final class CourseAssembly {
 
   private void give(VisitTimeline layout, int group, Tape tape) {
     for (PlacedInjection placed : layout.set().cover().groups().get(group).injections()) {
-      String what = given(placed, layout).words();
+      InjectionRef ref = given(placed, layout).ref();
       tape.add(
           placed.seconds(practice.numbing()),
-          (from, length) -> new Entry.Inject(from, length, what));
+          (from, length) -> new Entry.Inject(from, length, ref));
     }
   }
 
@@ -194,20 +196,20 @@ final class CourseAssembly {
     Step step = fact.step();
     int tip = staging.tipSeconds(before, fact);
     tape.add(tip, (from, length) -> new Entry.ChangeTip(from, length, step.insert().name()));
-    String to = step.area().name() + " " + step.aspect().word();
     tape.add(
         staging.change(before.index(), fact.index()) - tip,
-        (from, length) -> new Entry.Reposition(from, length, to));
+        (from, length) -> new Entry.Reposition(from, length, step.area().ref(), step.aspect()));
   }
 
   private void gel(Step step, Tape tape) {
     Gel gel = practice.gel();
-    String what =
-        String.format(
-            Locale.ROOT, "%s %s %s", gel.name(), step.area().name(), step.aspect().word());
-    tape.add(gel.applySeconds().asInt(), (from, length) -> new Entry.Inject(from, length, what));
     tape.add(
-        gel.onsetSeconds().asInt(), (from, length) -> new Entry.Wait(from, length, gel.name()));
+        gel.applySeconds().asInt(),
+        (from, length) ->
+            new Entry.ApplyGel(from, length, gel.name(), step.area().ref(), step.aspect()));
+    tape.add(
+        gel.onsetSeconds().asInt(),
+        (from, length) -> new Entry.Wait(from, length, new Awaited.Gel(gel.name())));
   }
 
   private void waitFor(VisitTimeline layout, int index, int[] start, Tape tape) {
@@ -216,17 +218,18 @@ final class CourseAssembly {
       return;
     }
     int ready = tape.now;
-    Set<String> quadrants = new LinkedHashSet<>();
+    Set<Quadrant> quadrants = new LinkedHashSet<>();
     for (int k = 0; k < needs.length; k += 3) {
       int numb = start[needs[k]] + needs[k + 1];
       if (numb > tape.now) {
-        quadrants.add(layout.set().cover().groups().get(needs[k]).quadrant().toString());
+        quadrants.add(layout.set().cover().groups().get(needs[k]).quadrant());
       }
       ready = Math.max(ready, numb);
     }
     tape.add(
         ready - tape.now,
-        (from, length) -> new Entry.Wait(from, length, "numbness " + String.join(", ", quadrants)));
+        (from, length) ->
+            new Entry.Wait(from, length, new Awaited.Numbness(List.copyOf(quadrants))));
   }
 
   /** The clock as it is written. */

@@ -14,6 +14,6 @@ public record Block(int index, Area area, int areaIndex, Pass pass, StepSet step
 
   @Override
   public String toString() {
-    return area.name() + " " + pass.word();
+    return area.ref() + " " + pass.word();
   }
 }

@@ -11,6 +11,7 @@ import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.AlertRule;
@@ -50,15 +51,15 @@ public final class StagingCase {
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
    *     some visit
-   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
-   *     counts 0
+   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named counts
+   *     0
    * @param visits exactly so many visits, 1 or more
    */
   public StagingCase(
       Patient patient,
       Practice practice,
       List<Step> steps,
-      Map<String, Double> burdens,
+      Map<AreaRef, Double> burdens,
       int visits) {
     this(patient, practice, steps, burdens, visits, false);
   }
@@ -66,8 +67,8 @@ public final class StagingCase {
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
    *     some visit
-   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
-   *     counts 0
+   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named counts
+   *     0
    * @param visits exactly so many visits, 1 or more
    * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
    */
@@ -75,7 +76,7 @@ public final class StagingCase {
       Patient patient,
       Practice practice,
       List<Step> steps,
-      Map<String, Double> burdens,
+      Map<AreaRef, Double> burdens,
       int visits,
       boolean grossFirst) {
     this(patient, practice, steps, burdens, visits, grossFirst, Commitments.NONE);
@@ -84,8 +85,8 @@ public final class StagingCase {
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
    *     some visit
-   * @param burdens by area name, how much the area suffers, 0 or more; an area that is not named
-   *     counts 0
+   * @param burdens by area, how much the area suffers, 0 or more; an area that is not named counts
+   *     0
    * @param visits exactly so many visits, 1 or more
    * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
    * @param standing what stands already, where the course is under way
@@ -94,7 +95,7 @@ public final class StagingCase {
       Patient patient,
       Practice practice,
       List<Step> steps,
-      Map<String, Double> burdens,
+      Map<AreaRef, Double> burdens,
       int visits,
       boolean grossFirst,
       Commitments standing) {
@@ -182,8 +183,8 @@ public final class StagingCase {
         && pinned.stream().allMatch(index -> index >= 0 && index < steps);
   }
 
-  private static double burden(Map<String, Double> burdens, Area area) {
-    return Objects.requireNonNull(burdens.getOrDefault(area.name(), 0.0));
+  private static double burden(Map<AreaRef, Double> burdens, Area area) {
+    return Objects.requireNonNull(burdens.getOrDefault(area.ref(), 0.0));
   }
 
   private static int seconds(Figure minutes) {

@@ -50,7 +50,7 @@ public record Step(
 
   /** In words, such as {@code UR posterior, fine, facial (17 16 15), slim right-curved}. */
   public String words() {
-    return area.name()
+    return area.ref()
         + ", "
         + pass.word()
         + ", "

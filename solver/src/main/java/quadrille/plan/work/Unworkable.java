@@ -21,7 +21,7 @@ public record Unworkable(
 
   /** The one-line message a person reads; teeth by ISO 3950 code. */
   public String message() {
-    return area.name()
+    return area.ref()
         + ", "
         + pass.word()
         + ", "

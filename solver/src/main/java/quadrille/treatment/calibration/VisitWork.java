@@ -130,7 +130,7 @@ final class VisitWork {
       return known;
     }
     for (Entry entry : planned.sequence()) {
-      known += entry instanceof Entry.Wait ? entry.seconds() : 0;
+      known += entry.kind() == Entry.Kind.WAIT ? entry.seconds() : 0;
     }
     return known + planned.gelEntries().stream().mapToInt(Entry::seconds).sum();
   }

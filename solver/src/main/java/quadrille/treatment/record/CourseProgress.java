@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
@@ -73,7 +74,7 @@ public record CourseProgress(
    * @param planned whether the plan had it in this visit; otherwise it was worked on early
    * @param passes in the order of the plan
    */
-  public record OfArea(String area, boolean planned, List<OfPass> passes) {
+  public record OfArea(AreaRef area, boolean planned, List<OfPass> passes) {
 
     public OfArea {
       passes = List.copyOf(passes);
@@ -113,7 +114,7 @@ public record CourseProgress(
    * @param teeth of which something is left
    * @param seconds planned for what is left of it
    */
-  public record LeftOver(int visit, String area, Pass pass, List<Tooth> teeth, double seconds) {}
+  public record LeftOver(int visit, AreaRef area, Pass pass, List<Tooth> teeth, double seconds) {}
 
   /** The share of the planned working time that has been done; 0 where nothing was planned. */
   public double share() {
@@ -303,9 +304,9 @@ public record CourseProgress(
       private boolean any;
     }
 
-    private final Map<String, Map<Pass, Sum>> areas = new LinkedHashMap<>();
+    private final Map<AreaRef, Map<Pass, Sum>> areas = new LinkedHashMap<>();
 
-    void add(String area, Pass pass, double share, double seconds) {
+    void add(AreaRef area, Pass pass, double share, double seconds) {
       Sum sum =
           areas
               .computeIfAbsent(area, name -> new LinkedHashMap<>())
@@ -317,7 +318,7 @@ public record CourseProgress(
     }
 
     List<OfArea> inOrder(@Nullable Visit planned) {
-      List<String> names = new ArrayList<>();
+      List<AreaRef> names = new ArrayList<>();
       if (planned != null) {
         planned.areas().stream().filter(areas::containsKey).forEach(names::add);
       }

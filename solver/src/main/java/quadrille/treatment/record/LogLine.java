@@ -119,7 +119,7 @@ final class LogLine {
       throws IOException {
     VisitDoneJson records = new VisitDoneJson(numbering);
     if (event instanceof Event.Planned planned) {
-      raw(json, "plan", PlanWriter.write(planned.course()));
+      raw(json, "plan", PlanWriter.writeFacts(planned.course(), planned.chart().numbering()));
       raw(json, "chart", ChartWriter.json(planned.chart()));
       raw(json, "practice", PracticeWriter.text(planned.practice()));
     } else if (event instanceof VisitDone done) {
@@ -150,7 +150,7 @@ final class LogLine {
       value(json, confirmed.teeth().stream().map(numbering::name).toList());
       json.writeStringField("by", confirmed.by());
     } else if (event instanceof Event.Replanned replanned) {
-      raw(json, "plan", PlanWriter.write(replanned.course()));
+      raw(json, "plan", PlanWriter.writeFacts(replanned.course(), replanned.chart().numbering()));
       raw(json, "chart", ChartWriter.json(replanned.chart()));
       json.writeArrayFieldStart("changes");
       for (PlanChange change : replanned.changes()) {

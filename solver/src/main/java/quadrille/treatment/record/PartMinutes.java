@@ -1,5 +1,6 @@
 package quadrille.treatment.record;
 
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.practice.Pass;
 
 /**
@@ -7,4 +8,4 @@ import quadrille.facts.practice.Pass;
  *
  * @param minutes 0 or more
  */
-public record PartMinutes(String area, Pass pass, double minutes) {}
+public record PartMinutes(AreaRef area, Pass pass, double minutes) {}

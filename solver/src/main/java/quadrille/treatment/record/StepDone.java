@@ -1,6 +1,7 @@
 package quadrille.treatment.record;
 
 import java.util.List;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.work.StepAspect;
@@ -8,13 +9,12 @@ import quadrille.plan.work.StepAspect;
 /**
  * How much of a step was done.
  *
- * @param area the area's name in the plan
  * @param teeth the teeth of the plan's step, sorted
  * @param insert the insert that was used
  * @param share of the step's work that was done: 0 nothing, 1 all of it
  */
 public record StepDone(
-    String area, Pass pass, StepAspect aspect, List<Tooth> teeth, String insert, double share) {
+    AreaRef area, Pass pass, StepAspect aspect, List<Tooth> teeth, String insert, double share) {
 
   public StepDone {
     teeth = teeth.stream().sorted().toList();

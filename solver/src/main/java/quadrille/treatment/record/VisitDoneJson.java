@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Stream;
@@ -12,6 +13,7 @@ import quadrille.document.Fields;
 import quadrille.document.Node;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
@@ -63,7 +65,7 @@ final class VisitDoneJson {
 
   private Map<String, Object> step(StepDone step) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("area", written(step.area()));
+    fields.put("area", step.area().name(numbering));
     fields.put("pass", step.pass().word());
     fields.put("aspect", step.aspect().word());
     fields.put("teeth", step.teeth().stream().map(numbering::name).toList());
@@ -91,7 +93,7 @@ final class VisitDoneJson {
 
   private Map<String, Object> part(PartMinutes part) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("area", written(part.area()));
+    fields.put("area", part.area().name(numbering));
     fields.put("pass", part.pass().word());
     fields.put("minutes", part.minutes());
     return fields;
@@ -200,12 +202,22 @@ final class VisitDoneJson {
       }
     }
     return new StepDone(
-        area(fields.required("area").text()),
+        area(fields.required("area")),
         fields.required("pass").word(List.of(Pass.values()), Pass::word),
         fields.required("aspect").word(List.of(StepAspect.values()), StepAspect::word),
         teeth,
         fields.required("insert").text(),
         fields.required("share").number(0, 1));
+  }
+
+  /** The area of a name in the numbering of this document. */
+  private AreaRef area(Node node) {
+    Optional<AreaRef> area = AreaRef.named(node.text(), numbering);
+    if (node.isText() && area.isEmpty()) {
+      node.fault(
+          "half a quadrant, such as \"UR posterior\", or a part, such as \"UR posterior 18-17\"");
+    }
+    return area.orElse(AreaRef.whole(Quadrant.UR, Half.POSTERIOR));
   }
 
   private Given given(Node node) {
@@ -225,7 +237,7 @@ final class VisitDoneJson {
   private PartMinutes part(Node node) {
     Fields fields = node.object("area", "pass", "minutes");
     return new PartMinutes(
-        area(fields.required("area").text()),
+        area(fields.required("area")),
         fields.required("pass").word(List.of(Pass.values()), Pass::word),
         fields.required("minutes").number(0, DAY_MINUTES));
   }
@@ -273,15 +285,5 @@ final class VisitDoneJson {
           });
     }
     return tooth;
-  }
-
-  /** A plan's name of an area, as it is written here. */
-  String written(String area) {
-    return AreaRef.named(area, Numbering.ISO3950).map(ref -> ref.name(numbering)).orElse(area);
-  }
-
-  /** What is written here, as a plan names the area. */
-  String area(String written) {
-    return AreaRef.named(written, numbering).map(AreaRef::toString).orElse(written);
   }
 }

@@ -261,7 +261,6 @@ public final class VisitRecordReader {
 
   private List<Entry.Debride> selected(Plan plan, Fields fields) {
     Node areaNode = fields.required("area");
-    String area = json.area(areaNode.text());
     Node passNode = fields.required("pass");
     Pass pass = passNode.word(List.of(Pass.values()), Pass::word);
     @Nullable StepAspect aspect =
@@ -283,13 +282,17 @@ public final class VisitRecordReader {
                 .flatMap(visit -> visit.steps().stream())
                 .toList()
             : state.toCome().stream().flatMap(visit -> visit.steps().stream()).toList();
-    List<String> areas = open.stream().map(Entry.Debride::area).distinct().sorted().toList();
-    if (areaNode.isText() && !areas.contains(area)) {
-      areaNode.fault(
-          FaultWords.either(areas.stream().map(json::written).toList(), areaNode.text()));
+    List<Entry.Debride> inArea =
+        open.stream()
+            .filter(step -> areaNode.is(step.area().name(numbering)))
+            .toList();
+    if (areaNode.isText() && inArea.isEmpty()) {
+      List<String> areas =
+          open.stream().map(step -> step.area().name(numbering)).distinct().sorted().toList();
+      areaNode.fault(FaultWords.either(areas, areaNode.text()));
       return List.of();
     }
-    List<Entry.Debride> inArea = open.stream().filter(step -> step.area().equals(area)).toList();
+    areaNode.text();
     List<Entry.Debride> inPass = inArea.stream().filter(step -> step.pass() == pass).toList();
     if (passNode.is(pass.word()) && inPass.isEmpty() && !inArea.isEmpty()) {
       passNode.fault(
@@ -308,7 +311,7 @@ public final class VisitRecordReader {
               "no step of the "
                   + pass.word()
                   + " pass of "
-                  + json.written(area)
+                  + areaNode.text()
                   + " with this aspect or teeth",
               FaultWords.either(inPass.stream().map(this::words).distinct().toList()));
     }
@@ -316,7 +319,7 @@ public final class VisitRecordReader {
   }
 
   private String words(Entry.Debride step) {
-    return json.written(step.area())
+    return step.area().name(numbering)
         + " "
         + step.pass().word()
         + " "
@@ -399,16 +402,11 @@ public final class VisitRecordReader {
   /** The gel that a visit was to use, by quadrant. */
   private SortedMap<Quadrant, Double> gel(Visit visit) {
     SortedMap<Quadrant, Double> gel = new TreeMap<>();
-    String name = practice.gel().name() + " ";
-    for (Entry.Inject inject : visit.gelEntries()) {
-      if (inject.what().startsWith(name)) {
-        String where = inject.what().substring(name.length());
-        int aspects = where.endsWith(StepAspect.BOTH.word()) ? 2 : 1;
-        gel.merge(
-            Quadrant.valueOf(where.substring(0, 2)),
-            aspects * practice.gel().cartridgesAspect().value(),
-            Double::sum);
-      }
+    for (Entry.ApplyGel entry : visit.gelEntries()) {
+      gel.merge(
+          entry.area().quadrant(),
+          entry.aspect().aspects().size() * practice.gel().cartridgesAspect().value(),
+          Double::sum);
     }
     return gel;
   }
@@ -428,7 +426,7 @@ public final class VisitRecordReader {
               "the "
                   + part.pass().word()
                   + " pass of "
-                  + json.written(part.area())
+                  + part.area().name(numbering)
                   + " a second time",
               "each once");
         }

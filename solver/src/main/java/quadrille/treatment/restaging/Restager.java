@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
@@ -137,9 +138,9 @@ public final class Restager {
   }
 
   /** One pass of one area, which stays together. */
-  private record BlockName(String area, Pass pass) {
+  private record BlockName(AreaRef area, Pass pass) {
     static BlockName of(Step step) {
-      return new BlockName(step.area().name(), step.pass());
+      return new BlockName(step.area().ref(), step.pass());
     }
 
     static BlockName of(Entry.Debride step) {
@@ -354,7 +355,7 @@ public final class Restager {
     }
 
     private static boolean same(Entry.Debride entry, Step step) {
-      return entry.area().equals(step.area().name())
+      return entry.area().equals(step.area().ref())
           && entry.pass() == step.pass()
           && entry.aspect() == step.aspect()
           && entry.insert().equals(step.insert().name())

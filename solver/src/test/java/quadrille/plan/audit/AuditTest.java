@@ -20,13 +20,16 @@ import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
@@ -137,7 +140,7 @@ class AuditTest {
   void anAreaMayBeCutBetweenAnyTwoTeeth() {
     List<Area> areas = new ArrayList<>();
     for (Area area : Area.of(chart.build())) {
-      areas.addAll(area.name().equals(LR) ? area.cutAfter(1) : List.of(area));
+      areas.addAll(area.ref().equals(AreaRef.of(LR)) ? area.cutAfter(1) : List.of(area));
     }
     PlanBuilder plan = new PlanBuilder(chart.build(), practice.build(), areas).worstLate(LATE);
     plan.visit()
@@ -160,7 +163,7 @@ class AuditTest {
     rest(plan.visit());
     for (Pass pass : List.of(GROSS, FINE)) {
       for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
-        plan.holdBack(LR, pass, aspect, "the patient's weight is missing");
+        plan.holdBack(LR, pass, aspect);
       }
     }
     assertClean(plan.course());
@@ -803,7 +806,9 @@ class AuditTest {
             plan(),
             1,
             sequence -> {
-              int last = sequence.lastIndexOf(new Entry.Wait(1183, 137, "numbness"));
+              int last =
+                  sequence.lastIndexOf(
+                      new Entry.Wait(1183, 137, new Awaited.Numbness(List.of(Quadrant.LR))));
               sequence.set(last, Courses.at(sequence.get(last), 0, 157));
               return sequence;
             }),
@@ -814,7 +819,7 @@ class AuditTest {
             plan(),
             2,
             sequence -> {
-              sequence.add(1, new Entry.Wait(0, 30, "nothing"));
+              sequence.add(1, new Entry.Wait(0, 30, new Awaited.Gel("pocket gel")));
               return sequence;
             }),
         "CLOCK minutes, visit 2: The wait at minute 10.00 waits for nothing.");
@@ -890,7 +895,7 @@ class AuditTest {
             2,
             sequence -> {
               Entry.Debride step = (Entry.Debride) sequence.get(1);
-              sequence.add(1, new Entry.Reposition(0, 30, LL));
+              sequence.add(1, new Entry.Reposition(0, 30, AreaRef.of(LL), FACIAL));
               sequence.add(1, teeth(area(step, "UR posterior"), 18));
               return sequence;
             });
@@ -928,8 +933,8 @@ class AuditTest {
         "WORK all work once, visit 2: The step UR anterior, fine, facial (11 12), slim straight should be "
             + "on 11.");
     assertOne(
-        step(plan(), UR, FACIAL, step -> area(step, "front teeth")),
-        "WORK all work once, visit 2: The step front teeth, fine, facial (11), slim straight should be in "
+        step(plan(), UR, FACIAL, step -> area(step, "UR anterior 13-12")),
+        "WORK all work once, visit 2: The step UR anterior 13-12, fine, facial (11), slim straight should be in "
             + "UR anterior.");
   }
 
@@ -938,19 +943,21 @@ class AuditTest {
     PlanBuilder plan = builder();
     rest(plan.visit());
     for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
-      plan.holdBack(LR, GROSS, aspect, "the patient's weight is missing");
-      plan.holdBack(LR, FINE, aspect, "the patient's weight is missing");
+      plan.holdBack(LR, GROSS, aspect);
+      plan.holdBack(LR, FINE, aspect);
     }
     assertEquals(4, audit(plan.course()).size());
     assertEquals(
-        "WORK all work once: The step LR posterior, gross, facial (46) is held back (the patient's weight "
-            + "is missing), but nothing that it waits for is missing.",
+        "WORK all work once: The step LR posterior, gross, facial (46) is held back, but "
+            + "nothing that it waits for is missing.",
         audit(plan.course()).get(0));
     chart.weightKg = null;
     assertClean(plan.course());
     Course more = plan.course();
     List<HeldBack> held = new ArrayList<>(more.heldBack());
-    held.add(new HeldBack(LL, "gross", "facial", "36", "no weight"));
+    held.add(
+        new HeldBack(
+            AreaRef.of(LL), GROSS, FACIAL, List.of(Tooth.ofIso(36)), new HeldBack.NoWeight()));
     assertOne(
         Courses.with(more, more.visits(), more.cost(), held),
         "WORK all work once: The work held back (LL posterior, gross, facial, 36) is not in the work.");
@@ -968,6 +975,7 @@ class AuditTest {
     empty.sequence = List.of(new Entry.SetUp(0, 600), new Entry.Close(600, 300));
     empty.areas = List.of();
     empty.tray = List.of();
+    empty.watch = List.of();
     empty.sleeves = 0;
     empty.bookedMinutes = 15;
     empty.overrunRisk = 0;
@@ -1016,7 +1024,7 @@ class AuditTest {
               GivenInjection other =
                   new GivenInjection("lip block", one.quadrant(), null, one.agent(), one.ml());
               v.injections.set(1, other);
-              v.sequence.set(2, new Entry.Inject(720, 48, other.words()));
+              v.sequence.set(2, new Entry.Inject(720, 48, other.ref()));
             });
     assertOne(
         course,
@@ -1024,6 +1032,65 @@ class AuditTest {
   }
 
   // ---- REPORT
+
+  @Test
+  void reportInTheChartsNumbering() {
+    PlanFile file = PlanFile.of(plan());
+    assertEquals(
+        List.of(
+            "REPORT true report: The plan states as numbering universal; worked out again: iso3950,"
+                + " the chart's."),
+        Audit.audit(
+                new PlanFile(
+                    file.course(), Numbering.UNIVERSAL, file.visits(), file.totals(), null),
+                chart.build(),
+                practice.build())
+            .stream()
+            .map(Finding::line)
+            .toList());
+  }
+
+  @Test
+  void reportOfTheChartsSitesToWatch() {
+    assertOne(
+        Courses.parts(plan(), 2, v -> v.watch.remove(0)),
+        "REPORT true report, visit 2: The sites to watch are not those of the chart: wrong are"
+            + " those of none, missing are those of 26.");
+  }
+
+  @Test
+  void clockWithMovesToTheNextStep() {
+    assertOne(
+        relaid(
+            plan(),
+            2,
+            sequence -> {
+              int at = sequence.indexOf(first(sequence, Entry.Reposition.class));
+              Entry move = sequence.get(at);
+              sequence.set(at, new Entry.Reposition(0, move.seconds(), AreaRef.of(UL), FACIAL));
+              return sequence;
+            }),
+        "CLOCK minutes, visit 2: The move at minute 10.80 is to UL posterior facial, but the step"
+            + " after it is LL posterior, fine, lingual (36).");
+  }
+
+  @Test
+  void clockWithWaitsForWhatTheStepNeeds() {
+    assertOne(
+        relaid(
+            plan(),
+            1,
+            sequence -> {
+              int at = sequence.indexOf(first(sequence, Entry.Wait.class));
+              Entry wait = sequence.get(at);
+              sequence.set(
+                  at,
+                  new Entry.Wait(0, wait.seconds(), new Awaited.Numbness(List.of(Quadrant.UR))));
+              return sequence;
+            }),
+        "CLOCK minutes, visit 1: The wait at minute 12.80 is for something else than what the step"
+            + " LR posterior, gross, facial (46) waits for.");
+  }
 
   @Test
   void reportOfAVisit() {
@@ -1152,7 +1219,10 @@ class AuditTest {
     assertEquals(
         List.of(
             "REPORT true report, visit 1: The plan states as tip changes 4; worked out again: 1."),
-        Audit.audit(new PlanFile(file.course(), visits, file.totals()), chart.build(), built)
+        Audit.audit(
+                new PlanFile(file.course(), null, visits, file.totals(), null),
+                chart.build(),
+                built)
             .stream()
             .map(Finding::line)
             .toList());
@@ -1160,7 +1230,10 @@ class AuditTest {
     assertEquals(
         List.of(
             "REPORT true report: The plan states as total of booked minutes 50; worked out again: 57."),
-        Audit.audit(new PlanFile(file.course(), file.visits(), totals), chart.build(), built)
+        Audit.audit(
+                new PlanFile(file.course(), null, file.visits(), totals, null),
+                chart.build(),
+                built)
             .stream()
             .map(Finding::line)
             .toList());
@@ -1176,7 +1249,7 @@ class AuditTest {
       parts.sequence.replaceAll(
           entry ->
               entry instanceof Entry.Debride s
-                      && s.area().equals(area)
+                      && s.area().equals(AreaRef.of(area))
                       && s.aspect() == aspect
                       && s.pass() != GROSS
                   ? change.apply(s)
@@ -1203,7 +1276,7 @@ class AuditTest {
     return new Entry.Debride(
         s.startSecond(),
         s.seconds(),
-        area,
+        AreaRef.of(area),
         s.aspect(),
         s.pass(),
         s.insert(),

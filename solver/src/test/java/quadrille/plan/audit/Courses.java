@@ -3,6 +3,7 @@ package quadrille.plan.audit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.UnaryOperator;
+import quadrille.facts.chart.AreaRef;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
@@ -11,6 +12,7 @@ import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WatchSite;
 
 /** Copies of courses with one thing changed. */
 final class Courses {
@@ -61,7 +63,7 @@ final class Courses {
     NumbSide numbSide;
     int bookedMinutes;
     double overrunRisk;
-    List<String> areas;
+    List<AreaRef> areas;
     List<GivenInjection> injections;
     List<Dose> doses;
     double epinephrineMg;
@@ -70,6 +72,7 @@ final class Courses {
     int sleeves;
     List<Entry> sequence;
     List<String> tray;
+    List<WatchSite> watch;
 
     Parts(Visit visit) {
       number = visit.number();
@@ -85,6 +88,7 @@ final class Courses {
       sleeves = visit.sleeves();
       sequence = new ArrayList<>(visit.sequence());
       tray = new ArrayList<>(visit.tray());
+      watch = new ArrayList<>(visit.watch());
     }
 
     Visit build() {
@@ -102,7 +106,7 @@ final class Courses {
           sleeves,
           sequence,
           tray,
-          List.of(),
+          watch,
           List.of());
     }
   }
@@ -123,13 +127,15 @@ final class Courses {
     if (entry instanceof Entry.SetUp) {
       return new Entry.SetUp(start, seconds);
     } else if (entry instanceof Entry.Inject e) {
-      return new Entry.Inject(start, seconds, e.what());
+      return new Entry.Inject(start, seconds, e.injection());
     } else if (entry instanceof Entry.Wait e) {
-      return new Entry.Wait(start, seconds, e.what());
+      return new Entry.Wait(start, seconds, e.awaited());
+    } else if (entry instanceof Entry.ApplyGel e) {
+      return new Entry.ApplyGel(start, seconds, e.gel(), e.area(), e.aspect());
     } else if (entry instanceof Entry.ChangeTip e) {
       return new Entry.ChangeTip(start, seconds, e.to());
     } else if (entry instanceof Entry.Reposition e) {
-      return new Entry.Reposition(start, seconds, e.to());
+      return new Entry.Reposition(start, seconds, e.area(), e.aspect());
     } else if (entry instanceof Entry.Debride e) {
       return new Entry.Debride(
           start,

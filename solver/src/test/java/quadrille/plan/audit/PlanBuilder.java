@@ -15,6 +15,7 @@ import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleSet;
+import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -62,7 +63,11 @@ final class PlanBuilder {
   Step find(String area, Pass pass, StepAspect aspect) {
     List<Step> found =
         work.steps().stream()
-            .filter(s -> s.area().name().equals(area) && s.pass() == pass && s.aspect() == aspect)
+            .filter(
+                s ->
+                    s.area().ref().toString().equals(area)
+                        && s.pass() == pass
+                        && s.aspect() == aspect)
             .toList();
     if (found.size() != 1) {
       throw new IllegalArgumentException(area + ", " + pass + ", " + aspect + ": " + found);
@@ -81,9 +86,10 @@ final class PlanBuilder {
     return this;
   }
 
-  PlanBuilder holdBack(String area, Pass pass, StepAspect aspect, String reason) {
+  PlanBuilder holdBack(String area, Pass pass, StepAspect aspect) {
     Step step = find(area, pass, aspect);
-    heldBack.add(new HeldBack(area, pass.word(), aspect.word(), Say.teeth(step.teeth()), reason));
+    heldBack.add(
+        new HeldBack(step.area().ref(), pass, aspect, step.teeth(), new HeldBack.NoWeight()));
     return this;
   }
 
@@ -162,13 +168,24 @@ final class PlanBuilder {
           new GivenInjection(
               injection, quadrant, tooth == 0 ? null : Tooth.ofIso(tooth), agent, ml);
       given.add(one);
-      add(new Entry.Inject(now, (int) Math.round(60 * ml) + 30, one.words()));
+      add(new Entry.Inject(now, (int) Math.round(60 * ml) + 30, one.ref()));
       return this;
     }
 
-    VisitBuilder pause(int seconds) {
-      add(new Entry.Wait(now, seconds, "numbness"));
-      return this;
+    private void pause(int seconds, Step step) {
+      Set<Quadrant> numbed = new LinkedHashSet<>();
+      for (GivenInjection one : given) {
+        Shot shot =
+            new Shot(
+                one,
+                practice.injections().get(one.injection()),
+                practice.agents().get(one.agent()),
+                new Entry.Inject(0, 1, one.ref()));
+        if (step.needs().stream().anyMatch(shot::numbs)) {
+          numbed.add(one.quadrant());
+        }
+      }
+      add(new Entry.Wait(now, seconds, new Awaited.Numbness(List.copyOf(numbed))));
     }
 
     /** Pocket gel before the next step, with its 30 s of onset. */
@@ -185,17 +202,17 @@ final class PlanBuilder {
         add(new Entry.ChangeTip(now, 60, step.insert().name()));
       }
       if (last != null && !last.area().equals(step.area())) {
-        add(new Entry.Reposition(now, 30, step.area().name()));
+        add(new Entry.Reposition(now, 30, step.area().ref(), aspect));
       } else if (last != null && last.aspect() != step.aspect()) {
-        add(new Entry.Reposition(now, 15, step.aspect().word()));
+        add(new Entry.Reposition(now, 15, step.area().ref(), aspect));
       }
       if (gelNext) {
-        add(new Entry.Inject(now, 60, "pocket gel, " + area + ", " + aspect.word()));
-        add(new Entry.Wait(now, 30, "pocket gel"));
+        add(new Entry.ApplyGel(now, 60, "pocket gel", step.area().ref(), aspect));
+        add(new Entry.Wait(now, 30, new Awaited.Gel("pocket gel")));
         gel += aspect == StepAspect.BOTH ? 1 : 0.5;
       }
       if (waiting > 0) {
-        pause(waiting);
+        pause(waiting, step);
       }
       boolean numb = !step.needs().isEmpty() || step.gel();
       if (!step.needs().isEmpty() && !gelNext) {
@@ -207,7 +224,7 @@ final class PlanBuilder {
           new Entry.Debride(
               now,
               step.seconds(),
-              area,
+              step.area().ref(),
               aspect,
               pass,
               step.insert().name(),
@@ -257,6 +274,18 @@ final class PlanBuilder {
       while (within(bookedMinutes, working) < 0.8) {
         bookedMinutes += unit;
       }
+      Visit visit = bare(number, doses, epinephrine, cartridges, steps, bookedMinutes, working);
+      return visit.withWatch(WatchCheck.due(visit, new Facts(chart, practice)));
+    }
+
+    private Visit bare(
+        int number,
+        List<Dose> doses,
+        double epinephrine,
+        int cartridges,
+        List<Entry.Debride> steps,
+        int bookedMinutes,
+        int working) {
       return new Visit(
           number,
           sides.size() > 1

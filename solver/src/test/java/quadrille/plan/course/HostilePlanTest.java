@@ -12,7 +12,7 @@ import quadrille.document.InvalidDocumentException;
 /** Plan files that are broken, and what is said of them: place, what was found, what is allowed. */
 final class HostilePlanTest {
 
-  private static final String PLAN = PlanWriter.write(SampleCourses.everything());
+  private static final String PLAN = SampleCourses.file(1);
 
   private static List<String> faults(String text) {
     InvalidDocumentException invalid =
@@ -44,10 +44,47 @@ final class HostilePlanTest {
 
   @Test
   void anotherKindOfFile() {
+    assertEquals(
+        List.of(
+            "plan.json:2 /schema: found \"quadrille/chart/1\"; allowed: quadrille/plan/2 or"
+                + " quadrille/plan/1. Did you mean \"quadrille/plan/1\"?"),
+        faults(SampleCourses.file(2).replace("quadrille/plan/2", "quadrille/chart/1")));
+  }
+
+  /** A file of version 2 names its teeth as it says. */
+  @Test
+  void aToothOfTheOtherNumbering() {
+    assertEquals(
+        List.of(
+            "/visits/0/watchSites/0/tooth: found \"46\"; allowed: a tooth's number in quotes, \"1\""
+                + " to \"32\""),
+        faults(SampleCourses.file(2).replace("\"tooth\": \"30\"", "\"tooth\": \"46\"")).stream()
+            .map(fault -> fault.substring(fault.indexOf('/')))
+            .toList());
+  }
+
+  @Test
+  void anAreaCutBetweenTeethOfAnother() {
+    assertEquals(
+        List.of(
+            "/visits/0/areaRefs/0: found an object; allowed: teeth of LR posterior, \"from\" the one"
+                + " that is farther from the midline or the same"),
+        faults(
+                SampleCourses.file(2)
+                    .replaceFirst(
+                        "\"from\": \"31\", \"to\": \"30\"", "\"from\": \"30\", \"to\": \"31\""))
+            .stream()
+            .map(fault -> fault.substring(fault.indexOf('/')))
+            .toList());
+  }
+
+  @Test
+  void anAreaOfAFirstVersionThatIsNone() {
     assertFault(
-        "\"quadrille/plan/1\"",
-        "\"quadrille/chart/1\"",
-        "plan.json:2 /schema: found \"quadrille/chart/1\"; allowed: quadrille/plan/1");
+        "\"area\": \"LR posterior 47-46\"",
+        "\"area\": \"LR molars\"",
+        "plan.json:31 /visits/0/sequence/4/area: found \"LR molars\"; allowed: half a quadrant, such as"
+            + " \"UR posterior\", or a part, such as \"UR posterior 18-17\"");
   }
 
   @Test
@@ -184,7 +221,7 @@ final class HostilePlanTest {
     assertFault(
         "\"gapDays\": { \"min\": 7, \"max\": 14 }",
         "\"gapDays\": { \"min\": 7, \"max\": 6 }",
-        "plan.json:42 /gapDays/max: found 6; allowed: at least \"min\", 7");
+        "plan.json:44 /gapDays/max: found 6; allowed: at least \"min\", 7");
   }
 
   @Test
@@ -211,7 +248,7 @@ final class HostilePlanTest {
                 + "1440",
             "plan.json:31 /visits/0/sequence/4/pass: found \"final\"; allowed: gross, fine, "
                 + "finishing or implant-care",
-            "plan.json:53 /cost/seconds: found 1457.5; allowed: a whole number from 0 to "
+            "plan.json:55 /cost/seconds: found 1457.5; allowed: a whole number from 0 to "
                 + "2147483647"),
         faults(text));
   }

@@ -109,7 +109,7 @@ final class ChartSummaryTest {
       teeth.add(natural(10 + position, 6));
     }
     ChartSummary.AreaWork work = summary().areas().get(0);
-    assertEquals("UR anterior", work.area().name());
+    assertEquals("UR anterior", work.area().ref().toString());
     assertEquals(Set.of(Pass.FINE), work.seconds().keySet());
     // Root areas 204, 179 and 273 over the mean 222 of the five single-rooted teeth of that jaw.
     assertEquals(194 * (204 + 179 + 273) / 222.0, work.seconds().get(Pass.FINE), 2);

@@ -87,23 +87,10 @@ class CoursePlannerProperties {
       }
     }
     for (HeldBack held : course.heldBack()) {
-      for (String code : held.teeth().split(" ")) {
-        Pass pass = word(Pass.values(), held.pass());
-        StepAspect aspect = word(StepAspect.values(), held.aspect());
-        add(found, Tooth.ofIso(Integer.parseInt(code)), pass, aspect);
-      }
+      held.teeth().forEach(tooth -> add(found, tooth, held.pass(), held.aspect()));
     }
     Collections.sort(found);
     assertEquals(due(chart), found, chart.caseName());
-  }
-
-  private static <E extends Enum<E>> E word(E[] values, String word) {
-    for (E value : values) {
-      if (value.name().toLowerCase(java.util.Locale.ROOT).replace('_', '-').equals(word)) {
-        return value;
-      }
-    }
-    throw new AssertionError(word);
   }
 
   private static void add(List<String> all, Tooth tooth, Pass pass, StepAspect aspect) {

@@ -2,6 +2,7 @@ package quadrille.plan.planning;
 
 import java.util.List;
 import java.util.Map;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
@@ -32,7 +33,7 @@ public final class PreparedMouth {
     return holding.planned();
   }
 
-  public Map<String, Double> burdens() {
+  public Map<AreaRef, Double> burdens() {
     return CoursePlanner.burdens(chart, practice, work.areas());
   }
 

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.AspectReading;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Deposit;
@@ -24,6 +25,7 @@ import quadrille.plan.course.Course;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.PlanReader;
 import quadrille.plan.course.PlanWriter;
+import quadrille.plan.course.SampleWords;
 import quadrille.plan.staging.Effort;
 
 /**
@@ -48,9 +50,9 @@ final class SecondReadingTest {
     PlanOutcome outcome =
         new CoursePlanner(Effort.QUICK).plan(chart, practice, new VisitRange(1, 4));
     Course course = assertInstanceOf(PlanOutcome.Planned.class, outcome).course();
-    String text = PlanWriter.write(course);
+    String text = PlanWriter.write(course, Numbering.ISO3950, SampleWords.WORDS);
     PlanFile read = PlanReader.read("plan.json", text);
-    assertEquals(text, PlanWriter.write(read));
+    assertEquals(text, PlanWriter.write(read, Numbering.ISO3950, SampleWords.WORDS));
     assertEquals(List.of(), Audit.audit(read, chart, practice));
     return course;
   }
@@ -125,6 +127,6 @@ final class SecondReadingTest {
             tooth(16, ToothStatus.NATURAL, Deposit.HEAVY, 7, 6),
             tooth(36, ToothStatus.NATURAL, Deposit.LIGHT, 3, 3));
     assertFalse(course.heldBack().isEmpty());
-    assertEquals(List.of("LL posterior"), course.visits().get(0).areas());
+    assertEquals(List.of(AreaRef.of("LL posterior")), course.visits().get(0).areas());
   }
 }

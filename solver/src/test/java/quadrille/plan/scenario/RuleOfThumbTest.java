@@ -18,6 +18,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.Patient;
@@ -87,7 +88,7 @@ final class RuleOfThumbTest {
     for (Visit visit : course(rule, demo("typical")).course().visits()) {
       List<Entry.Debride> steps = visit.steps();
       List<Entry.Debride> sorted = new ArrayList<>(steps);
-      List<String> areas = steps.stream().map(Entry.Debride::area).distinct().toList();
+      List<AreaRef> areas = steps.stream().map(Entry.Debride::area).distinct().toList();
       sorted.sort(
           Comparator.comparing(Entry.Debride::pass)
               .thenComparing(step -> areas.indexOf(step.area()))
@@ -146,7 +147,7 @@ final class RuleOfThumbTest {
     List<List<String>> all = new ArrayList<>();
     for (Visit visit : course.visits()) {
       Set<String> quadrants = new LinkedHashSet<>();
-      visit.areas().forEach(area -> quadrants.add(area.substring(0, 2)));
+      visit.areas().forEach(area -> quadrants.add(area.quadrant().name()));
       all.add(List.copyOf(quadrants));
     }
     // Whatever the order within a visit, no quadrant is met twice.

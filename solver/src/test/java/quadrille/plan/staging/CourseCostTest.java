@@ -15,6 +15,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -36,9 +37,9 @@ class CourseCostTest {
 
   private static StagingCase staging(Chart chart, int visits) throws Exception {
     WorkList work = WorkPlanner.plan(chart, PRACTICE, Area.of(chart));
-    Map<String, Double> burdens = new LinkedHashMap<>();
+    Map<AreaRef, Double> burdens = new LinkedHashMap<>();
     for (Area area : work.areas()) {
-      burdens.put(area.name(), Burden.of(area, chart, PRACTICE.minutes()));
+      burdens.put(area.ref(), Burden.of(area, chart, PRACTICE.minutes()));
     }
     return new StagingCase(chart.patient(), PRACTICE, work.steps(), burdens, visits);
   }

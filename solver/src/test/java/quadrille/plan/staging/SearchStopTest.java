@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -97,9 +98,9 @@ final class SearchStopTest {
   private static StagingCase staging() throws Exception {
     Chart chart = MouthGenerator.mouth(3, Profile.SEVERE);
     WorkList work = WorkPlanner.plan(chart, PRACTICE, Area.of(chart));
-    Map<String, Double> burdens = new LinkedHashMap<>();
+    Map<AreaRef, Double> burdens = new LinkedHashMap<>();
     for (Area area : work.areas()) {
-      burdens.put(area.name(), Burden.of(area, chart, PRACTICE.minutes()));
+      burdens.put(area.ref(), Burden.of(area, chart, PRACTICE.minutes()));
     }
     return new StagingCase(chart.patient(), PRACTICE, work.steps(), burdens, 4);
   }

@@ -13,6 +13,7 @@ import java.util.TreeSet;
 import org.apache.commons.statistics.distribution.LogNormalDistribution;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
@@ -39,7 +40,7 @@ public final class Enumeration {
   private final Patient patient;
   private final Practice practice;
   private final List<Step> steps;
-  private final Map<String, Double> burdens;
+  private final Map<AreaRef, Double> burdens;
   private final int visits;
   private final List<AlertRule> alerts;
   private final Map<Integer, Done> known = new HashMap<>();
@@ -49,7 +50,7 @@ public final class Enumeration {
       Patient patient,
       Practice practice,
       List<Step> steps,
-      Map<String, Double> burdens,
+      Map<AreaRef, Double> burdens,
       int visits) {
     this.patient = patient;
     this.practice = practice;
@@ -152,21 +153,21 @@ public final class Enumeration {
     long longest = course.stream().mapToLong(Done::chair).max().orElseThrow();
     Set<String> quadrantVisits = new HashSet<>();
     Set<Quadrant> quadrants = new HashSet<>();
-    Map<String, Integer> fineVisit = new TreeMap<>();
-    Set<String> areas = new TreeSet<>();
+    Map<AreaRef, Integer> fineVisit = new TreeMap<>();
+    Set<AreaRef> areas = new TreeSet<>();
     for (int i = 0; i < visitOf.length; i++) {
       Step step = steps.get(i);
-      areas.add(step.area().name());
+      areas.add(step.area().ref());
       if (step.pass() == Pass.FINE) {
         quadrants.add(step.area().quadrant());
         quadrantVisits.add(step.area().quadrant() + " " + visitOf[i]);
-        fineVisit.put(step.area().name(), visitOf[i]);
+        fineVisit.put(step.area().ref(), visitOf[i]);
       }
     }
     double worst =
         areas.stream().mapToDouble(area -> burdens.getOrDefault(area, 0.0)).max().orElse(0);
     long late = 0;
-    for (Map.Entry<String, Integer> fine : fineVisit.entrySet()) {
+    for (Map.Entry<AreaRef, Integer> fine : fineVisit.entrySet()) {
       double burden = burdens.getOrDefault(fine.getKey(), 0.0);
       if (worst > 0) {
         late +=
@@ -196,7 +197,7 @@ public final class Enumeration {
   }
 
   private boolean sameArea(int i, int j) {
-    return steps.get(i).area().name().equals(steps.get(j).area().name());
+    return steps.get(i).area().ref().equals(steps.get(j).area().ref());
   }
 
   /** Gross before fine before finishing, in an area. */
@@ -642,7 +643,7 @@ public final class Enumeration {
           one.insert().name().equals(other.insert().name())
               ? 0
               : minutes.tipChangeSeconds().asInt();
-      if (!one.area().name().equals(other.area().name())) {
+      if (!one.area().ref().equals(other.area().ref())) {
         return seconds + minutes.repositionAreaSeconds().asInt();
       }
       return one.aspect() == other.aspect()

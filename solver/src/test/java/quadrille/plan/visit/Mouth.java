@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
@@ -24,7 +25,7 @@ import quadrille.plan.work.Step;
 /** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
 public final class Mouth {
   private final List<Sweep> sweeps;
-  private final Map<String, Double> burdens = new LinkedHashMap<>();
+  private final Map<AreaRef, Double> burdens = new LinkedHashMap<>();
   private Practice practice = PracticeReader.defaults();
   private Patient patient = adult(75.0);
   private boolean grossFirst;
@@ -81,7 +82,7 @@ public final class Mouth {
   }
 
   public Mouth burden(String area, double burden) {
-    burdens.put(area, burden);
+    burdens.put(AreaRef.of(area), burden);
     return this;
   }
 
@@ -137,7 +138,7 @@ public final class Mouth {
     return practice;
   }
 
-  public Map<String, Double> burdens() {
+  public Map<AreaRef, Double> burdens() {
     return burdens;
   }
 
@@ -182,7 +183,7 @@ public final class Mouth {
     for (int position = first; position <= last; position++) {
       teeth.add(new Tooth(quadrant, position));
     }
-    return new Area(name, quadrant, posterior, teeth);
+    return new Area(AreaRef.of(name), teeth);
   }
 
   @Override

@@ -14,9 +14,11 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.AspectReading;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
@@ -36,9 +38,7 @@ final class InsertSelectionTest {
 
   private static Area area(Quadrant quadrant, boolean posterior) {
     return new Area(
-        Area.wholeName(quadrant, posterior),
-        quadrant,
-        posterior,
+        AreaRef.whole(quadrant, posterior ? Half.POSTERIOR : Half.ANTERIOR),
         List.of(new Tooth(quadrant, posterior ? 6 : 2)));
   }
 
@@ -197,7 +197,7 @@ final class InsertSelectionTest {
   void onlyTheTeethOfABridgeTakeTheBroadInsert() {
     ToothChart bridge = Teeth.even(41, Deposit.HEAVY, 3, Feature.CALCULUS_BRIDGE);
     ToothChart plain = Teeth.even(42, Deposit.HEAVY, 3);
-    Area area = new Area("LR anterior", Quadrant.LR, false, List.of(bridge.tooth(), plain.tooth()));
+    Area area = new Area(AreaRef.of("LR anterior"), List.of(bridge.tooth(), plain.tooth()));
     InsertSelection selection = new InsertSelection(PRACTICE);
     List<InsertSelection.Choice> lingual =
         selection.choose(area, Pass.GROSS, StepAspect.LINGUAL, List.of(bridge, plain)).choices();
@@ -220,7 +220,7 @@ final class InsertSelectionTest {
   void anAreaRowReadsTheWorstOfTheWholeSweep() {
     ToothChart deep = Teeth.tooth(16, Deposit.LIGHT, AspectReading.even(6), AspectReading.even(3));
     ToothChart shallow = Teeth.even(15, Deposit.LIGHT, 3);
-    Area area = new Area("UR posterior", Quadrant.UR, true, List.of(deep.tooth(), shallow.tooth()));
+    Area area = new Area(AreaRef.of("UR posterior"), List.of(deep.tooth(), shallow.tooth()));
     InsertSelection selection = new InsertSelection(PRACTICE);
     List<InsertSelection.Choice> facial =
         selection.choose(area, Pass.FINE, StepAspect.FACIAL, List.of(shallow, deep)).choices();

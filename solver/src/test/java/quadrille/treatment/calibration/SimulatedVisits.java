@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.ToothChart;
@@ -16,6 +17,7 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
+import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
@@ -151,8 +153,7 @@ final class SimulatedVisits {
     Step before = null;
     for (Step step : task.steps()) {
       double[] part =
-          parts.computeIfAbsent(
-              step.area().name() + "|" + step.pass().name(), key -> new double[2]);
+          parts.computeIfAbsent(step.area().ref() + "|" + step.pass().name(), key -> new double[2]);
       double own = work(task, step, known, speed);
       work += own;
       part[0] += own;
@@ -202,7 +203,7 @@ final class SimulatedVisits {
         inParts += took;
         expected += part.getValue()[1];
         String[] key = part.getKey().split("\\|");
-        parts.add(new PartMinutes(key[0], Pass.valueOf(key[1]), whole(took, random)));
+        parts.add(new PartMinutes(AreaRef.of(key[0]), Pass.valueOf(key[1]), whole(took, random)));
       }
       seconds = inParts + (truth.fixed() - expected) * error(0.2, random);
     }
@@ -230,14 +231,15 @@ final class SimulatedVisits {
     List<StepDone> steps = new ArrayList<>();
     sequence.add(new Entry.SetUp(0, 600));
     if (task.waitSeconds() > 0) {
-      sequence.add(new Entry.Wait(600, task.waitSeconds(), "numbness"));
+      sequence.add(
+          new Entry.Wait(600, task.waitSeconds(), new Awaited.Numbness(List.of(Quadrant.UR))));
     }
     for (Step step : task.steps()) {
       sequence.add(
           new Entry.Debride(
               600,
               step.seconds(),
-              step.area().name(),
+              step.area().ref(),
               step.aspect(),
               step.pass(),
               step.insert().name(),
@@ -246,7 +248,7 @@ final class SimulatedVisits {
               step.teeth()));
       steps.add(
           new StepDone(
-              step.area().name(),
+              step.area().ref(),
               step.pass(),
               step.aspect(),
               step.teeth(),

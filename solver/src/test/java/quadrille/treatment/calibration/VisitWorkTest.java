@@ -18,6 +18,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.EnumSource.Mode;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
@@ -158,9 +159,14 @@ final class VisitWorkTest {
     assertEquals("its parts take as long as the whole visit, or longer", tooLong.trouble());
     VisitWork.Told nowhere =
         WORK.told(
-            asPlanned(visit, chart, 60.0, List.of(new PartMinutes("nowhere", first.pass(), 5)), 1));
+            asPlanned(
+                visit,
+                chart,
+                60.0,
+                List.of(new PartMinutes(AreaRef.of("UR anterior 11"), first.pass(), 5)),
+                1));
     assertNull(nowhere.visit());
-    assertTrue(String.valueOf(nowhere.trouble()).startsWith("no step done of nowhere"));
+    assertTrue(String.valueOf(nowhere.trouble()).startsWith("no step done of UR anterior 11"));
     VisitWork.Told untimed = WORK.told(asPlanned(visit, chart, null, List.of(), 1));
     assertNull(untimed.visit());
     assertEquals("no minutes recorded", untimed.trouble());

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.course.Course;
@@ -47,7 +48,7 @@ final class CourseProgressTest {
 
   private static StepDone step(String area, int tooth, double share) {
     return new StepDone(
-        area,
+        AreaRef.of(area),
         Pass.FINE,
         StepAspect.FACIAL,
         List.of(Tooth.ofIso(tooth)),
@@ -124,7 +125,8 @@ final class CourseProgressTest {
         progress(SampleLogs.course(1), done(1, sixteen(1), step("UL posterior", 26, 1)));
     List<CourseProgress.OfArea> areas = progress.visits().get(0).areas();
     assertEquals(
-        List.of("UR posterior", "UL posterior"), areas.stream().map(a -> a.area()).toList());
+        List.of("UR posterior", "UL posterior"),
+        areas.stream().map(a -> a.area().toString()).toList());
     assertTrue(areas.get(0).planned());
     assertFalse(areas.get(1).planned());
     assertEquals(2, progress.visits().get(0).areas(Extent.DONE).size());

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.AspectReading;
 import quadrille.facts.chart.Chart;
@@ -59,7 +60,7 @@ final class SampleLogs {
         NumbSide.NONE,
         30,
         0.1,
-        List.of("UR posterior"),
+        List.of(AreaRef.of("UR posterior")),
         List.of(),
         List.of(),
         0,
@@ -71,7 +72,7 @@ final class SampleLogs {
             new Entry.Debride(
                 600,
                 100,
-                "UR posterior",
+                AreaRef.of("UR posterior"),
                 StepAspect.FACIAL,
                 Pass.FINE,
                 "slim right-curved",
@@ -111,7 +112,7 @@ final class SampleLogs {
         "clinician-a",
         List.of(
             new StepDone(
-                "UR posterior",
+                AreaRef.of("UR posterior"),
                 Pass.FINE,
                 StepAspect.FACIAL,
                 List.of(Tooth.ofIso(16)),
@@ -122,7 +123,7 @@ final class SampleLogs {
             new Given("infiltration", Quadrant.UR, Tooth.ofIso(15), "articaine-4-200", 0.6)),
         new TreeMap<>(Map.of(Quadrant.UR, 0.5)),
         47.25,
-        List.of(new PartMinutes("UR posterior", Pass.FINE, 12.5)),
+        List.of(new PartMinutes(AreaRef.of("UR posterior"), Pass.FINE, 12.5)),
         60,
         true,
         List.of(

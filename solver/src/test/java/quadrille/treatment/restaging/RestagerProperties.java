@@ -259,8 +259,8 @@ class RestagerProperties {
 
     private static List<String> parts(HeldBack held) {
       List<String> parts = new ArrayList<>();
-      for (String tooth : held.teeth().split(" ")) {
-        add(parts, tooth, held.pass(), held.aspect());
+      for (Tooth tooth : held.teeth()) {
+        add(parts, tooth.toString(), held.pass().word(), held.aspect().word());
       }
       return parts;
     }

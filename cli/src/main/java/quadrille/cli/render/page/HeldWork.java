@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.facts.chart.Chart;
 import quadrille.plan.course.Course;
@@ -21,17 +22,18 @@ public record HeldWork(String reason, List<Line> lines) {
   public record Line(String area, String pass, String aspect, String teeth) {}
 
   static List<HeldWork> of(Course course, Chart chart) {
-    Map<String, List<HeldBack>> byReason =
+    Map<HeldBack.Reason, List<HeldBack>> byReason =
         course.heldBack().stream()
             .collect(
                 Collectors.groupingBy(HeldBack::reason, LinkedHashMap::new, Collectors.toList()));
     return byReason.entrySet().stream()
-        .map(
-            held ->
-                new HeldWork(
-                    Words.capital(held.getKey()) + (held.getKey().endsWith(".") ? "" : "."),
-                    lines(held.getValue(), chart)))
+        .map(held -> new HeldWork(sentence(held.getKey()), lines(held.getValue(), chart)))
         .toList();
+  }
+
+  private static String sentence(HeldBack.Reason reason) {
+    String why = PlanFileWords.ENGLISH.reason(reason);
+    return Words.capital(why) + (why.endsWith(".") ? "" : ".");
   }
 
   /** Both aspects of the same teeth are one line. */
@@ -41,10 +43,10 @@ public record HeldWork(String reason, List<Line> lines) {
       Line line =
           new Line(
               Words.area(work.area(), chart),
-              work.pass(),
+              work.pass().word(),
               "",
-              Words.isoTeeth(work.teeth(), chart.numbering()));
-      aspects.computeIfAbsent(line, l -> new ArrayList<>()).add(work.aspect());
+              Words.teeth(work.teeth(), chart.numbering()));
+      aspects.computeIfAbsent(line, l -> new ArrayList<>()).add(work.aspect().word());
     }
     return aspects.entrySet().stream()
         .map(

@@ -12,7 +12,9 @@ import quadrille.cli.render.RecordText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.MouthMap;
 import quadrille.cli.render.picture.TimeStrips;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.course.Entry;
@@ -202,6 +204,8 @@ public record ProgressPage(
               + ".";
     }
 
+    private record AreaPass(AreaRef area, Pass pass) {}
+
     private MouthMap map() {
       List<MouthMap.Work> work = new ArrayList<>();
       for (CourseLog.Recorded one : state.recorded()) {
@@ -222,13 +226,13 @@ public record ProgressPage(
       for (CourseProgress.OfVisit visit : progress.visits()) {
         @Nullable Visit planned = visit.planned();
         if (visit.recorded() == null && planned != null) {
-          Map<String, Extent> extents = new LinkedHashMap<>();
+          Map<AreaPass, Extent> extents = new LinkedHashMap<>();
           for (CourseProgress.OfArea area : visit.areas()) {
             area.passes()
-                .forEach(p -> extents.put(area.area() + "/" + p.pass().word(), p.extent()));
+                .forEach(p -> extents.put(new AreaPass(area.area(), p.pass()), p.extent()));
           }
           for (Entry.Debride step : planned.steps()) {
-            Extent extent = extents.get(step.area() + "/" + step.pass().word());
+            Extent extent = extents.get(new AreaPass(step.area(), step.pass()));
             // What was done before its visit is drawn with the visit that did it.
             if (extent != null && extent != Extent.DONE) {
               work.add(
@@ -447,14 +451,8 @@ public record ProgressPage(
         lines.add(
             new Injection(
                 Words.capital(
-                    InjectionWords.where(
-                        new GivenInjection(
-                            given.injection(),
-                            given.quadrant(),
-                            given.tooth(),
-                            given.agent(),
-                            given.ml()),
-                        chart)),
+                    new InjectionRef(given.injection(), given.quadrant(), given.tooth())
+                        .name(chart.numbering())),
                 VisitSheet.agent(given.agent(), practice),
                 plan == null ? "–" : Words.number(plan.ml(), 2),
                 Words.number(given.ml(), 2),
@@ -463,7 +461,7 @@ public record ProgressPage(
       for (GivenInjection plan : open) {
         lines.add(
             new Injection(
-                Words.capital(InjectionWords.where(plan, chart)),
+                Words.capital(plan.ref().name(chart.numbering())),
                 VisitSheet.agent(plan.agent(), practice),
                 Words.number(plan.ml(), 2),
                 "–",

@@ -3,13 +3,14 @@ package quadrille.cli.render.page;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import quadrille.cli.render.GelWords;
+import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.Visit;
 
 /**
@@ -76,14 +77,14 @@ public record SequenceRow(
       } else if (entry instanceof Entry.Reposition reposition) {
         move = reposition;
       } else if (entry instanceof Entry.Inject inject) {
-        String gelled = GelWords.place(visit, inject.what());
-        if (gelled == null) {
-          other(entry, "Inject", injected(inject.what()));
-        } else {
-          other(entry, "Gel", Words.area(gelled, chart));
-        }
-      } else if (entry instanceof Entry.Wait wait) {
-        other(entry, "Wait", "for " + Words.area(GelWords.awaited(visit, wait.what()), chart));
+        other(entry, "Inject", injected(inject.injection()));
+      } else if (entry instanceof Entry.ApplyGel gel) {
+        other(entry, "Gel", Words.place(gel.area(), gel.aspect(), chart.numbering()));
+      } else if (entry.kind() == Entry.Kind.WAIT) {
+        other(entry, "Wait", "for " + PlanFileWords.awaited(entry, chart.numbering()));
+      } else if (entry instanceof Entry.AsWritten written) {
+        boolean moves = written.kind() == Entry.Kind.REPOSITION;
+        other(entry, moves ? "Move" : "Inject", (moves ? "to " : "") + written.text());
       } else if (entry instanceof Entry.SetUp) {
         other(entry, "Set up", "");
       } else {
@@ -103,7 +104,7 @@ public record SequenceRow(
               Words.clock(step.seconds()),
               move == null ? "" : Words.clock(move.seconds()),
               pass(step.pass()),
-              Words.area(step.area(), chart) + " " + step.aspect().word(),
+              Words.place(step.area(), step.aspect(), chart.numbering()),
               Words.teeth(step.teeth(), chart.numbering()),
               step.power().word(),
               step.needsNumb(),
@@ -121,7 +122,7 @@ public record SequenceRow(
       Entry.Reposition alone = move;
       if (alone != null) {
         move = null;
-        other(alone, "Move", "to " + Words.area(alone.to(), chart));
+        other(alone, "Move", "to " + Words.place(alone.area(), alone.aspect(), chart.numbering()));
       }
     }
 
@@ -141,16 +142,14 @@ public record SequenceRow(
     }
 
     /** What is injected, with its volume. */
-    private String injected(String what) {
+    private String injected(InjectionRef injection) {
+      String where = injection.name(chart.numbering());
       for (GivenInjection given : visit.injections()) {
-        if (given.words().equals(what)) {
-          return InjectionWords.where(given, chart)
-              + ", "
-              + Words.number(given.ml(), 2)
-              + "\u00a0mL";
+        if (given.ref().equals(injection)) {
+          return where + ", " + Words.number(given.ml(), 2) + "\u00a0mL";
         }
       }
-      return Words.area(what, chart);
+      return where;
     }
 
     private static String pass(Pass pass) {

@@ -1,6 +1,7 @@
 package quadrille.cli.render.page;
 
 import java.util.List;
+import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.DoseBars;
 import quadrille.cli.render.picture.InsertMarks;
@@ -80,7 +81,9 @@ public record VisitSheet(
         visit.injections().stream().map(given -> given(given, chart, practice)).toList(),
         visit.cartridges() == 0 ? "" : Words.count(visit.cartridges(), "cartridge") + " opened",
         DoseBars.of(visit, chart, practice),
-        visit.watch(),
+        visit.watch().stream()
+            .map(site -> PlanFileWords.ENGLISH.watch(site, chart.numbering()))
+            .toList(),
         visit.cautions());
   }
 
@@ -110,7 +113,7 @@ public record VisitSheet(
 
   private static Given given(GivenInjection given, Chart chart, Practice practice) {
     return new Given(
-        Words.capital(InjectionWords.where(given, chart)),
+        Words.capital(given.ref().name(chart.numbering())),
         Words.number(given.ml(), 2),
         agent(given.agent(), practice));
   }

@@ -86,7 +86,7 @@ public record CourseLines(List<Line> lines, String hour, double unitsPerMinute) 
 
   private static Block block(Entry entry, double start, double scale) {
     return new Block(
-        entry.word(),
+        VisitStrip.style(entry),
         Svg.number(start + scale * entry.startSecond() / 60.0),
         Svg.number(scale * entry.seconds() / 60.0));
   }

@@ -9,12 +9,12 @@ import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.Words;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
@@ -24,6 +24,7 @@ import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WatchSite;
 import quadrille.treatment.record.Extent;
 
 /**
@@ -49,9 +50,6 @@ public record MouthMap(
   private static final double NUMBERS = Arch.OUTER + 13;
   private static final double MARKS = Arch.OUTER + 38;
   private static final double MARKS_APART = 3.8;
-  private static final Pattern AREA =
-      Pattern.compile("(UR|UL|LL|LR) (posterior|anterior)(?: ([1-4][1-8])(?:-([1-4][1-8]))?)?");
-  private static final Pattern WATCHED = Pattern.compile("^(\\d{1,2})\\b");
 
   public MouthMap {
     bands = List.copyOf(bands);
@@ -63,7 +61,7 @@ public record MouthMap(
   /**
    * One pass of one area.
    *
-   * @param area its name in the plan
+   * @param area its name in ISO 3950 codes
    * @param pass its word in the plan
    * @param visit its visit's number; 0 where it is held back
    * @param path the outline
@@ -150,7 +148,7 @@ public record MouthMap(
    * @param extent how far it has come; null where the map is of a plan
    */
   public record Work(
-      String area, List<Tooth> teeth, Pass pass, int visit, @Nullable Extent extent) {
+      AreaRef area, List<Tooth> teeth, Pass pass, int visit, @Nullable Extent extent) {
 
     public Work {
       teeth = List.copyOf(teeth);
@@ -158,33 +156,24 @@ public record MouthMap(
   }
 
   /** A stretch of a half quadrant, first to last position. */
-  private record Stretch(Quadrant quadrant, boolean posterior, int first) {
+  private record Stretch(Quadrant quadrant, Half half, int first) {
 
-    static Stretch of(String area, List<Tooth> teeth) {
-      Matcher name = AREA.matcher(area);
-      if (name.matches()) {
-        boolean posterior = name.group(2).equals("posterior");
-        String front = name.group(4) == null ? name.group(3) : name.group(4);
-        return new Stretch(
-            Quadrant.valueOf(name.group(1)),
-            posterior,
-            front == null ? begin(posterior) : front.charAt(1) - '0');
-      }
-      // A plan written by hand may call its areas what it likes.
-      Tooth tooth = teeth.get(0);
-      return new Stretch(tooth.quadrant(), tooth.posterior(), begin(tooth.posterior()));
+    static Stretch of(AreaRef area) {
+      Tooth front = area.to();
+      return new Stretch(
+          area.quadrant(), area.half(), front == null ? begin(area.half()) : front.position());
     }
 
-    static int begin(boolean posterior) {
-      return posterior ? 4 : 1;
+    static int begin(Half half) {
+      return half == Half.POSTERIOR ? 4 : 1;
     }
 
     int end() {
-      return posterior ? 9 : 4;
+      return half == Half.POSTERIOR ? 9 : 4;
     }
 
     boolean sameHalf(Stretch other) {
-      return quadrant == other.quadrant && posterior == other.posterior;
+      return quadrant == other.quadrant && half == other.half;
     }
   }
 
@@ -193,20 +182,20 @@ public record MouthMap(
     private final Chart chart;
 
     /** For each area, its passes and their visits. */
-    private final Map<String, SortedMap<Pass, SortedSet<Integer>>> work = new LinkedHashMap<>();
+    private final Map<AreaRef, SortedMap<Pass, SortedSet<Integer>>> work = new LinkedHashMap<>();
 
-    private final Map<String, Stretch> stretches = new LinkedHashMap<>();
+    private final Map<AreaRef, Stretch> stretches = new LinkedHashMap<>();
 
     private final Map<Lane, Extent> extents = new LinkedHashMap<>();
 
     /** One band. */
-    private record Lane(String area, Pass pass, int visit) {}
+    private record Lane(AreaRef area, Pass pass, int visit) {}
 
     Drawing(Course course, Chart chart, List<Work> all) {
       this.course = course;
       this.chart = chart;
       for (Work one : all) {
-        add(one.area(), one.teeth(), one.pass(), one.visit());
+        add(one.area(), one.pass(), one.visit());
         if (one.extent() != null) {
           extents.merge(new Lane(one.area(), one.pass(), one.visit()), one.extent(), Drawing::both);
         }
@@ -220,8 +209,8 @@ public record MouthMap(
       return one == other ? one : Extent.PART_DONE;
     }
 
-    private void add(String area, List<Tooth> teeth, Pass pass, int visit) {
-      stretches.computeIfAbsent(area, name -> Stretch.of(name, teeth));
+    private void add(AreaRef area, Pass pass, int visit) {
+      stretches.computeIfAbsent(area, Stretch::of);
       work.computeIfAbsent(area, name -> new TreeMap<>())
           .computeIfAbsent(pass, p -> new TreeSet<>())
           .add(visit);
@@ -229,11 +218,8 @@ public record MouthMap(
 
     /** Work held back is drawn where no visit has any of that pass. */
     private void hold(HeldBack held) {
-      for (Pass pass : Pass.values()) {
-        boolean due = work.getOrDefault(held.area(), new TreeMap<>()).containsKey(pass);
-        if (pass.word().equals(held.pass()) && !due && AREA.matcher(held.area()).matches()) {
-          add(held.area(), List.of(), pass, 0);
-        }
+      if (!work.getOrDefault(held.area(), new TreeMap<>()).containsKey(held.pass())) {
+        add(held.area(), held.pass(), 0);
       }
     }
 
@@ -244,7 +230,7 @@ public record MouthMap(
     }
 
     private void addBands(
-        List<Band> bands, String area, SortedMap<Pass, SortedSet<Integer>> passes) {
+        List<Band> bands, AreaRef area, SortedMap<Pass, SortedSet<Integer>> passes) {
       Stretch stretch = stretches.get(area);
       if (stretch == null) {
         return;
@@ -260,7 +246,7 @@ public record MouthMap(
           double middle = (from + to) / 2;
           bands.add(
               new Band(
-                  area,
+                  area.toString(),
                   pass.getKey().word(),
                   visit,
                   arch.piece(from, to, outer - thick, outer),
@@ -278,7 +264,7 @@ public record MouthMap(
       boolean foremost =
           stretches.values().stream()
               .noneMatch(other -> other.sameHalf(stretch) && other.first() < stretch.first());
-      return foremost ? Stretch.begin(stretch.posterior()) : stretch.first();
+      return foremost ? Stretch.begin(stretch.half()) : stretch.first();
     }
 
     /** A part reaches back to the next part, so that the ring has no hole where teeth are lost. */
@@ -292,12 +278,12 @@ public record MouthMap(
     }
 
     private List<Plain> plains() {
-      List<String> standing = Area.of(chart).stream().map(Area::name).toList();
+      List<AreaRef> standing = Area.of(chart).stream().map(Area::ref).toList();
       List<Plain> plains = new ArrayList<>();
       for (Quadrant quadrant : Quadrant.values()) {
-        for (boolean posterior : new boolean[] {true, false}) {
-          String name = Area.wholeName(quadrant, posterior);
-          Stretch half = new Stretch(quadrant, posterior, Stretch.begin(posterior));
+        for (Half side : Half.values()) {
+          AreaRef area = AreaRef.whole(quadrant, side);
+          Stretch half = Stretch.of(area);
           if (stretches.values().stream().noneMatch(half::sameHalf)) {
             Arch arch = new Arch(quadrant);
             double from = Arch.start(half.first());
@@ -305,11 +291,11 @@ public record MouthMap(
             double middle = (from + to) / 2;
             plains.add(
                 new Plain(
-                    name,
+                    area.toString(),
                     arch.piece(from, to, Arch.INNER, Arch.OUTER),
                     arch.at(middle, (Arch.INNER + Arch.OUTER) / 2),
                     arch.turn(middle),
-                    standing.contains(name) ? "nothing due" : "no teeth"));
+                    standing.contains(area) ? "nothing due" : "no teeth"));
           }
         }
       }
@@ -352,28 +338,16 @@ public record MouthMap(
       return new Arch(tooth.quadrant()).at(Arch.middle(tooth.position()) + shift, radius);
     }
 
-    /** A line of sites to watch starts with its tooth, named as the chart names it. */
     private SortedSet<Tooth> watched() {
       SortedSet<Tooth> teeth = new TreeSet<>();
       for (Visit visit : course.visits()) {
-        for (String line : visit.watch()) {
-          Matcher name = WATCHED.matcher(line);
-          @Nullable Tooth tooth = name.find() ? named(name.group(1)) : null;
-          if (tooth != null) {
-            teeth.add(tooth);
+        for (WatchSite site : visit.watch()) {
+          if (site instanceof WatchSite.OfTooth one) {
+            teeth.add(one.tooth());
           }
         }
       }
       return teeth;
-    }
-
-    private @Nullable Tooth named(String name) {
-      for (Tooth tooth : Tooth.values()) {
-        if (chart.numbering().name(tooth).equals(name)) {
-          return tooth;
-        }
-      }
-      return null;
     }
 
     private String description() {

@@ -1,17 +1,16 @@
 package quadrille.cli.render.picture;
 
-import quadrille.cli.render.GelWords;
+import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.facts.chart.Chart;
 import quadrille.plan.course.Entry;
-import quadrille.plan.course.Visit;
 
 /** An entry of a sequence in one short phrase. */
 final class SequenceWords {
 
   private SequenceWords() {}
 
-  static String of(Entry entry, Visit visit, Chart chart) {
+  static String of(Entry entry, Chart chart) {
     if (entry instanceof Entry.Debride step) {
       return Words.capital(step.pass().word().replace('-', ' '))
           + ", "
@@ -23,20 +22,21 @@ final class SequenceWords {
           + "), "
           + step.insert();
     }
-    if (entry instanceof Entry.Inject inject) {
-      String gelled = GelWords.place(visit, inject.what());
-      return gelled == null
-          ? "Inject " + Words.area(inject.what(), chart)
-          : "Gel into " + Words.area(gelled, chart);
+    String words = PlanFileWords.ENGLISH.entry(entry, chart.numbering());
+    if (entry instanceof Entry.ApplyGel gel) {
+      return "Gel into " + Words.place(gel.area(), gel.aspect(), chart.numbering());
     }
-    if (entry instanceof Entry.Wait wait) {
-      return "Wait for " + Words.area(GelWords.awaited(visit, wait.what()), chart);
+    if (entry.kind() == Entry.Kind.INJECT) {
+      return "Inject " + words;
+    }
+    if (entry.kind() == Entry.Kind.WAIT) {
+      return "Wait for " + PlanFileWords.awaited(entry, chart.numbering());
     }
     if (entry instanceof Entry.ChangeTip change) {
       return "Change to " + change.to();
     }
-    if (entry instanceof Entry.Reposition move) {
-      return "Move to " + Words.area(move.to(), chart);
+    if (entry.kind() == Entry.Kind.REPOSITION) {
+      return "Move to " + words;
     }
     return entry instanceof Entry.SetUp ? "Set up" : "Close";
   }

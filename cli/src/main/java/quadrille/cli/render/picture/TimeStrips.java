@@ -102,7 +102,7 @@ public record TimeStrips(List<Line> lines, int minutes, List<Integer> ticks) {
       for (Entry entry : planned.sequence()) {
         blocks.add(
             new Block(
-                entry.word(),
+                VisitStrip.style(entry),
                 Svg.number(entry.startSecond() / 60.0),
                 Svg.number(entry.seconds() / 60.0)));
       }

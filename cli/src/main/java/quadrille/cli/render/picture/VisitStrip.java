@@ -2,7 +2,9 @@ package quadrille.cli.render.picture;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.Words;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
@@ -55,8 +57,7 @@ public record VisitStrip(
   /**
    * One entry of the sequence.
    *
-   * @param kind as a plan file writes it: setup, inject, wait, change-tip, reposition, debride or
-   *     close
+   * @param kind how it is drawn: setup, inject, wait, change-tip, reposition, debride or close
    * @param pattern the pattern of its insert, or 0
    * @param startSecond from the start of the visit
    * @param middle of the block
@@ -76,6 +77,11 @@ public record VisitStrip(
 
   /** A stretch of the strip and what is said of it; the text is empty where it has no room. */
   public record Stretch(String x, String width, String middle, String text) {}
+
+  /** How an entry is drawn: gel is drawn like an injection, and its words tell them apart. */
+  static String style(Entry entry) {
+    return (entry.kind() == Entry.Kind.APPLY_GEL ? Entry.Kind.INJECT : entry.kind()).word();
+  }
 
   /** Width of the booked time. */
   public String bookedWidth() {
@@ -123,7 +129,7 @@ public record VisitStrip(
         letter = width < LETTER * mark.letter().length() ? "" : mark.letter();
       }
       return new Block(
-          entry.word(),
+          VisitStrip.style(entry),
           pattern,
           entry.startSecond(),
           entry.seconds(),
@@ -133,7 +139,7 @@ public record VisitStrip(
           letter,
           Words.clock(entry.startSecond())
               + " "
-              + SequenceWords.of(entry, visit, chart)
+              + SequenceWords.of(entry, chart)
               + ", "
               + Words.clock(entry.seconds()));
     }
@@ -148,11 +154,7 @@ public record VisitStrip(
             i + 1 == steps.size() || !steps.get(i + 1).area().equals(steps.get(first).area());
         if (last) {
           int start = steps.get(first).startSecond();
-          stays.add(
-              stretch(
-                  start,
-                  steps.get(i).endSecond() - start,
-                  Words.area(steps.get(first).area(), chart)));
+          stays.add(stretch(start, steps.get(i).endSecond() - start, steps.get(first).area()));
           first = i + 1;
         }
       }
@@ -162,26 +164,26 @@ public record VisitStrip(
     private List<Stretch> numb() {
       return visit.steps().stream()
           .filter(Entry.Debride::needsNumb)
-          .map(step -> stretch(step.startSecond(), step.seconds(), ""))
+          .map(step -> stretch(step.startSecond(), step.seconds(), null))
           .toList();
     }
 
-    private Stretch stretch(int start, int seconds, String text) {
+    private Stretch stretch(int start, int seconds, @Nullable AreaRef area) {
       double width = width(seconds);
       return new Stretch(
           Svg.number(x(start)),
           Svg.number(width),
           Svg.number(x(start) + width / 2),
-          fitting(text, width));
+          area == null ? "" : fitting(area, width));
     }
 
     /** The whole name, or the quadrant alone, or nothing. */
-    private static String fitting(String text, double width) {
+    private String fitting(AreaRef area, double width) {
+      String text = Words.area(area, chart);
       if (text.codePointCount(0, text.length()) * LETTER_WIDTH <= width) {
         return text;
       }
-      String quadrant = Words.quadrant(text);
-      return quadrant.length() == 2 && width >= NARROWEST_LABEL ? quadrant : "";
+      return width >= NARROWEST_LABEL ? area.quadrant().name() : "";
     }
 
     private List<Tick> ticks() {

@@ -15,9 +15,11 @@ import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WatchSite;
 import quadrille.plan.work.StepAspect;
 import quadrille.treatment.record.Corrected;
 import quadrille.treatment.record.CourseLog;
@@ -120,11 +122,11 @@ final class HostileText {
         1,
         LocalDate.of(2026, 3, 3),
         text,
-        List.of(new StepDone(text, step.pass(), step.aspect(), step.teeth(), text, 0.5)),
+        List.of(new StepDone(step.area(), step.pass(), step.aspect(), step.teeth(), text, 0.5)),
         List.of(new Given(text, step.teeth().get(0).quadrant(), null, text, 1.5)),
         new TreeMap<>(),
         30.0,
-        List.of(new PartMinutes(text, step.pass(), 5)),
+        List.of(new PartMinutes(step.area(), step.pass(), 5)),
         30,
         false,
         List.of(new Observation.FailedInjection(text, step.teeth().get(0).quadrant(), null)),
@@ -140,7 +142,7 @@ final class HostileText {
             NumbSide.RIGHT,
             30,
             0.1,
-            List.of(text),
+            List.of(step.area()),
             List.of(new GivenInjection(text, step.teeth().get(0).quadrant(), null, text, 1.5)),
             List.of(new Dose(text, 30, 300, 0.1)),
             0.01,
@@ -149,13 +151,14 @@ final class HostileText {
             0,
             List.of(
                 new Entry.SetUp(0, 600),
-                new Entry.Inject(600, 90, text),
-                new Entry.Wait(690, 60, text),
-                new Entry.Reposition(750, 30, text),
+                new Entry.Inject(
+                    600, 90, new InjectionRef(text, step.teeth().get(0).quadrant(), null)),
+                new Entry.AsWritten(690, 60, Entry.Kind.WAIT, text),
+                new Entry.AsWritten(750, 30, Entry.Kind.REPOSITION, text),
                 new Entry.Debride(
                     780,
                     300,
-                    text,
+                    step.area(),
                     StepAspect.FACIAL,
                     Pass.FINE,
                     text,
@@ -164,7 +167,7 @@ final class HostileText {
                     step.teeth()),
                 new Entry.Close(1080, 300)),
             List.of(text),
-            List.of(text),
+            List.of(new WatchSite.AsWritten(text)),
             List.of(text));
     return new Course(
         text, List.of(visit), 7, 14, 6, 12, kept.cost(), List.of(), List.of(text), List.of(text));

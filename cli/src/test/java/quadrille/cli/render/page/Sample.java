@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
+import quadrille.cli.render.PlanFileWords;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
@@ -88,7 +89,10 @@ record Sample(String name, Chart chart, Practice practice, Course course, JsonNo
       Planned planned =
           (Planned) new CoursePlanner(Effort.QUICK).plan(chart, practice, VisitRange.USUAL);
       Files.createDirectories(PLANS);
-      Files.writeString(file, PlanWriter.write(planned.course()), UTF_8);
+      Files.writeString(
+          file,
+          PlanWriter.write(planned.course(), chart.numbering(), PlanFileWords.ENGLISH),
+          UTF_8);
     }
     String plan = Files.readString(file, UTF_8);
     return new Sample(

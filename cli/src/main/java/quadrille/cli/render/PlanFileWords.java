@@ -1,0 +1,124 @@
+package quadrille.cli.render;
+
+import java.util.ArrayList;
+import java.util.List;
+import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Quadrant;
+import quadrille.plan.anaesthesia.Agents;
+import quadrille.plan.course.Awaited;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.PlanWords;
+import quadrille.plan.course.WatchSite;
+
+/** What a plan says in English, in its file and wherever else it is shown. */
+public final class PlanFileWords implements PlanWords {
+
+  /** The one of its kind. */
+  public static final PlanFileWords ENGLISH = new PlanFileWords();
+
+  private static final List<String> SITES = List.of("distal", "middle", "mesial");
+
+  private PlanFileWords() {}
+
+  @Override
+  public String entry(Entry entry, Numbering numbering) {
+    if (entry instanceof Entry.Inject inject) {
+      return inject.injection().name(numbering);
+    }
+    if (entry instanceof Entry.ApplyGel gel) {
+      return gel.gel() + " " + Words.place(gel.area(), gel.aspect(), numbering);
+    }
+    if (entry instanceof Entry.Wait wait) {
+      return wait.awaited() instanceof Awaited.Gel gel ? gel.gel() : awaited(entry, numbering);
+    }
+    if (entry instanceof Entry.Reposition move) {
+      return Words.place(move.area(), move.aspect(), numbering);
+    }
+    return entry instanceof Entry.AsWritten written ? written.text() : "";
+  }
+
+  /** What a wait waits for, as people say it beside the chair. */
+  public static String awaited(Entry entry, Numbering numbering) {
+    if (entry instanceof Entry.Wait wait) {
+      return wait.awaited() instanceof Awaited.Numbness numbness
+          ? "numbness "
+              + String.join(", ", numbness.quadrants().stream().map(Quadrant::name).toList())
+          : "the gel";
+    }
+    return ENGLISH.entry(entry, numbering);
+  }
+
+  @Override
+  public String watch(WatchSite site, Numbering numbering) {
+    if (site instanceof WatchSite.AsWritten written) {
+      return written.text();
+    }
+    WatchSite.OfTooth tooth = (WatchSite.OfTooth) site;
+    List<String> notes = new ArrayList<>();
+    if (tooth.implant()) {
+      notes.add("implant");
+    }
+    for (Aspect aspect : Aspect.values()) {
+      List<WatchSite.Probed> sites =
+          tooth.sites().stream().filter(one -> one.aspect() == aspect).toList();
+      if (!sites.isEmpty()) {
+        notes.add(aspect.word() + " " + deep(sites));
+      }
+    }
+    if (tooth.furcation() > 0) {
+      notes.add("furcation " + tooth.furcation());
+    }
+    if (tooth.mobility() > 0) {
+      notes.add("mobility " + tooth.mobility());
+    }
+    tooth.features().forEach(feature -> notes.add(feature.word().replace('-', ' ')));
+    return numbering.name(tooth.tooth()) + ": " + String.join(", ", notes);
+  }
+
+  private static String deep(List<WatchSite.Probed> sites) {
+    List<String> words = new ArrayList<>();
+    List<String> unprobed = new ArrayList<>();
+    for (WatchSite.Probed site : sites) {
+      Integer depth = site.depthMm();
+      if (depth == null) {
+        unprobed.add(SITES.get(site.site()));
+      } else {
+        words.add(SITES.get(site.site()) + " " + depth + " mm");
+      }
+    }
+    if (!unprobed.isEmpty()) {
+      words.add(
+          (unprobed.size() == SITES.size() ? "" : String.join(" and ", unprobed) + " ")
+              + "not probed");
+    }
+    return String.join(", ", words);
+  }
+
+  @Override
+  public String reason(HeldBack.Reason reason) {
+    if (reason instanceof HeldBack.AsWritten written) {
+      return written.text();
+    }
+    if (reason instanceof HeldBack.Follows follows) {
+      return "it follows work that waits: " + reason(follows.waiting());
+    }
+    if (reason instanceof HeldBack.NoAgent none) {
+      return "no agent of the practice may be given: "
+          + String.join("; ", none.agents().stream().map(PlanFileWords::refused).toList());
+    }
+    return "the patient's weight is missing, so no dose can be planned and no injection is";
+  }
+
+  private static String refused(HeldBack.Refused refused) {
+    return refused.agent()
+        + " ("
+        + String.join(", ", refused.why().stream().map(PlanFileWords::forbidden).toList())
+        + ")";
+  }
+
+  private static String forbidden(Agents.Forbidden one) {
+    return "alert " + one.alert().word() + " forbids " + one.part();
+  }
+}

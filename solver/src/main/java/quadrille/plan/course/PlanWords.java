@@ -1,0 +1,19 @@
+package quadrille.plan.course;
+
+import quadrille.facts.chart.Numbering;
+
+/**
+ * The words that a plan file shows beside its typed keys. They are for people: whoever reads the
+ * file back passes over them. Who shows plans makes them; this package only says where they go.
+ */
+public interface PlanWords {
+
+  /** What an entry injects, puts in or waits for, or where it moves to; empty for the others. */
+  String entry(Entry entry, Numbering numbering);
+
+  /** A line on a site to watch. */
+  String watch(WatchSite site, Numbering numbering);
+
+  /** Why work is held back: a clause without a full stop. */
+  String reason(HeldBack.Reason reason);
+}

@@ -1,0 +1,27 @@
+package quadrille.plan.course;
+
+import quadrille.facts.chart.Numbering;
+
+/** Words of a kind, for tests that only ask where they go. */
+public final class SampleWords implements PlanWords {
+
+  /** The one of its kind. */
+  public static final PlanWords WORDS = new SampleWords();
+
+  private SampleWords() {}
+
+  @Override
+  public String entry(Entry entry, Numbering numbering) {
+    return "the words of " + entry.kind().word();
+  }
+
+  @Override
+  public String watch(WatchSite site, Numbering numbering) {
+    return "a site to watch";
+  }
+
+  @Override
+  public String reason(HeldBack.Reason reason) {
+    return "a reason";
+  }
+}
