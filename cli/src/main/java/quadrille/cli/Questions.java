@@ -15,7 +15,6 @@ import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.Messages;
-import quadrille.cli.render.Words;
 import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Numbering;
@@ -134,7 +133,7 @@ final class Questions {
     Map<String, Integer> work = new LinkedHashMap<>();
     for (Entry.Debride step : visit.steps()) {
       work.merge(
-          Words.area(step.area(), numbering) + " " + step.pass().word(),
+          step.area().name(numbering) + " " + step.pass().word(),
           step.seconds(),
           Integer::sum);
     }

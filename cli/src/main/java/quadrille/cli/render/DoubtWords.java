@@ -93,7 +93,7 @@ public final class DoubtWords {
       return FindingWords.given(injected.given(), numbering) + " was given";
     }
     StepDone step = ((TeethInDoubt.Excepted) said).step();
-    return Words.area(step.area(), numbering)
+    return step.area().name(numbering)
         + " "
         + step.pass().word()
         + " "

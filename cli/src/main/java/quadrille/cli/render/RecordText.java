@@ -322,7 +322,10 @@ public final class RecordText {
     Event.Replanned replanned = (Event.Replanned) event;
     return replanned.changes().isEmpty()
         ? "nothing changed"
-        : String.join(" ", replanned.changes().stream().map(PlanChange::what).toList());
+        : String.join(" ", replanned.changes().stream().map(PlanChange::what).toList())
+            + (entry.numbering() == null && numbering != Numbering.ISO3950
+                ? " (its teeth by ISO 3950 codes)"
+                : "");
   }
 
   private static String visit(VisitDone done, Numbering numbering) {

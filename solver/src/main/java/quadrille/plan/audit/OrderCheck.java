@@ -41,7 +41,7 @@ final class OrderCheck {
             "The "
                 + pass.word()
                 + " pass of "
-                + area
+                + Say.area(area)
                 + " is split over the visits "
                 + Say.list(visits.stream().map(String::valueOf).toList())
                 + ".");
@@ -68,7 +68,7 @@ final class OrderCheck {
               Rule.H5,
               first.place(),
               "In "
-                  + area
+                  + Say.area(area)
                   + " the "
                   + ORDER.get(late).word()
                   + " pass starts before the "

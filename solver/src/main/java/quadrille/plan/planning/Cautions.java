@@ -48,7 +48,7 @@ final class Cautions {
       if (kind != null && kind.neverBothSides()) {
         cautions.add(
             "the "
-                + given.words()
+                + given.ref().name(chart.numbering())
                 + " block may fail; test before starting, and a second dose counts");
       }
     }

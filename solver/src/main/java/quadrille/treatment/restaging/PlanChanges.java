@@ -1,6 +1,7 @@
 package quadrille.treatment.restaging;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -9,6 +10,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
@@ -24,11 +26,13 @@ import quadrille.treatment.record.StepDone;
 final class PlanChanges {
   private final CourseState state;
   private final Course course;
+  private final Numbering numbering;
   private final List<PlanChange> changes = new ArrayList<>();
 
   PlanChanges(CourseState state, Course course) {
     this.state = state;
     this.course = course;
+    this.numbering = state.chart().numbering();
   }
 
   /**
@@ -195,22 +199,22 @@ final class PlanChanges {
         : "New findings were charted.";
   }
 
-  private static String pass(Entry.Debride step) {
-    return step.pass().word() + " pass of " + step.area();
+  private String pass(Entry.Debride step) {
+    return step.pass().word() + " pass of " + step.area().name(numbering);
   }
 
-  private static String pass(StepDone step) {
-    return step.pass().word() + " pass of " + step.area();
+  private String pass(StepDone step) {
+    return step.pass().word() + " pass of " + step.area().name(numbering);
   }
 
-  private static Set<String> passes(Visit visit) {
+  private Set<String> passes(Visit visit) {
     Set<String> passes = new LinkedHashSet<>();
     visit.steps().forEach(step -> passes.add(pass(step)));
     return passes;
   }
 
   /** Seconds by what is swept, whatever the order. */
-  private static Map<String, Integer> work(Visit visit, String pass) {
+  private Map<String, Integer> work(Visit visit, String pass) {
     Map<String, Integer> work = new LinkedHashMap<>();
     visit.steps().stream()
         .filter(step -> pass(step).equals(pass))
@@ -223,17 +227,21 @@ final class PlanChanges {
     return work;
   }
 
-  private static int seconds(Visit visit, String pass) {
+  private int seconds(Visit visit, String pass) {
     return work(visit, pass).values().stream().mapToInt(Integer::intValue).sum();
   }
 
-  private static String injections(Visit visit) {
-    List<String> words = new ArrayList<>();
-    for (GivenInjection given : visit.injections()) {
-      words.add(given.words() + " (" + given.agent() + ")");
-    }
-    words.sort(null);
+  private String injections(Visit visit) {
+    List<String> words =
+        visit.injections().stream()
+            .sorted(Comparator.comparing(given -> words(given, Numbering.ISO3950)))
+            .map(given -> words(given, numbering))
+            .toList();
     return words.isEmpty() ? "no injection" : String.join(", ", words);
+  }
+
+  private static String words(GivenInjection given, Numbering numbering) {
+    return given.ref().name(numbering) + " (" + given.agent() + ")";
   }
 
   private void add(Visit visit, String what, String why) {

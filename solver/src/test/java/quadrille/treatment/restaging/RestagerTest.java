@@ -117,7 +117,7 @@ final class RestagerTest {
             .filter(
                 visit ->
                     visit.injections().stream()
-                        .anyMatch(given -> given.words().equals(first.words())))
+                        .anyMatch(given -> given.ref().equals(first.ref())))
             .toList();
     assertFalse(giving.isEmpty());
     for (Visit visit : giving) {
@@ -125,7 +125,7 @@ final class RestagerTest {
           visit.cautions().stream()
               .anyMatch(
                   text ->
-                      text.startsWith("the " + first.words() + " did not take in visit 1")
+                      text.startsWith("the " + first.ref().name(chart.numbering()) + " did not take in visit 1")
                           && text.contains("the clinician's choice")),
           visit.cautions().toString());
     }
