@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -39,28 +40,8 @@ final class AuditCommand extends BaseCommand {
   @Parameters(paramLabel = "PLAN", description = "A plan file; - is standard input.")
   private String planFile = "";
 
-  @Option(
-      names = "--chart",
-      paramLabel = "CHART",
-      description = "The chart it was made for; - is standard input.")
-  @Nullable
-  private String chartFile;
-
-  @Option(
-      names = "--course",
-      paramLabel = "COURSE",
-      description =
-          "In place of --chart: the course that it carries on; what was done, found and given"
-              + " there counts.")
-  @Nullable
-  private String courseFile;
-
-  @Option(
-      names = "--on",
-      paramLabel = "DAY",
-      description = "With --course: the next visit's day; doses given that day count.")
-  @Nullable
-  private LocalDate day;
+  @ArgGroup(multiplicity = "1")
+  private Against against = new Against();
 
   @Mixin private PracticeOption practiceOption = new PracticeOption();
 
@@ -70,21 +51,17 @@ final class AuditCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
-    if ((chartFile == null) == (courseFile == null)) {
-      throw StopException.usage("A plan is read against --chart or --course: name one of them.");
-    }
-    if (day != null && courseFile == null) {
-      throw StopException.usage("--on: goes with --course.");
-    }
-    return courseFile == null
-        ? againstChart(Objects.requireNonNull(chartFile))
-        : underWay(courseFile);
+    UnderWay underWay = against.underWay;
+    return underWay == null
+        ? againstChart(Objects.requireNonNull(against.chartFile))
+        : against(underWay);
   }
 
-  private int underWay(String course) throws InvalidDocumentException, StopException {
+  private int against(UnderWay underWay) throws InvalidDocumentException, StopException {
     Gathering gathering = new Gathering();
     Gathering.Read<PlanFile> plan = readPlan(gathering);
-    Gathering.Read<CourseLog> log = gathering.read(() -> CourseFiles.read(course, this));
+    Gathering.Read<CourseLog> log =
+        gathering.read(() -> CourseFiles.read(underWay.courseFile, this));
     gathering.check();
     CourseState state = CourseState.of(log.get());
     Practice practice =
@@ -92,7 +69,7 @@ final class AuditCommand extends BaseCommand {
     return answer(
         plan.get(),
         state.chart(),
-        Audit.audit(plan.get(), state.before(day), state.chart(), practice));
+        Audit.audit(plan.get(), state.before(underWay.day), state.chart(), practice));
   }
 
   private int againstChart(String chartName) throws InvalidDocumentException, StopException {
@@ -119,5 +96,40 @@ final class AuditCommand extends BaseCommand {
             ? AuditJson.of(plan.course().caseName(), findings)
             : AuditText.of(Documents.name(planFile), chart.numbering(), findings));
     return findings.isEmpty() ? Status.DONE : Status.REFUSED;
+  }
+
+  /** What a plan is read against. */
+  private static final class Against {
+
+    @Option(
+        names = "--chart",
+        paramLabel = "CHART",
+        description = "The chart it was made for; - is standard input.")
+    @Nullable
+    private String chartFile;
+
+    @ArgGroup(exclusive = false)
+    @Nullable
+    private UnderWay underWay;
+  }
+
+  /** A course under way, and the day of its next visit. */
+  private static final class UnderWay {
+
+    @Option(
+        names = "--course",
+        required = true,
+        paramLabel = "COURSE",
+        description =
+            "In place of --chart: the course that it carries on; what was done, found and given"
+                + " there counts.")
+    private String courseFile = "";
+
+    @Option(
+        names = "--on",
+        paramLabel = "DAY",
+        description = "With --course: the next visit's day; doses given that day count.")
+    @Nullable
+    private LocalDate day;
   }
 }

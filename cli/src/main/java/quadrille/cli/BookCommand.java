@@ -231,7 +231,7 @@ final class BookCommand extends BaseCommand {
       throws InvalidDocumentException, StopException {
     String caseName = offered.asked().requests().get(0).caseName();
     BookingTaken taken;
-    try (SideFiles beside = new SideFiles(streams().files(), files.force())) {
+    try (SideFiles beside = new SideFiles(streams().files(), files.expected())) {
       files.prepare(
           beside,
           offered.after(number),

@@ -2,6 +2,7 @@ package quadrille.cli;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -11,6 +12,7 @@ import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingCalendars;
 import quadrille.diary.book.Diary;
 import quadrille.diary.exchange.FhirBundle;
+import quadrille.document.Expected;
 import quadrille.facts.practice.Contact;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -67,6 +69,8 @@ final class BookingFiles {
 
   private Gathering.@Nullable Read<Practice> practice;
 
+  private Map<String, Expected> expected = Map.of();
+
   /**
    * Checks what was asked for.
    *
@@ -84,7 +88,7 @@ final class BookingFiles {
       throw StopException.usage(
           "--force: is for --ics-practice, --ics-patient and --fhir; the diary needs none.");
     }
-    SideFiles.check(files, force, inputs);
+    expected = SideFiles.check(files, force, inputs);
   }
 
   /** Checks that no calendar that the diary names is written over. */
@@ -105,8 +109,9 @@ final class BookingFiles {
     }
   }
 
-  boolean force() {
-    return force;
+  /** What stood under each file's name when the command began. */
+  Map<String, Expected> expected() {
+    return expected;
   }
 
   private List<String> files() {

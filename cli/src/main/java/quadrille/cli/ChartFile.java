@@ -2,6 +2,7 @@ package quadrille.cli;
 
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.List;
 import picocli.CommandLine.Parameters;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
@@ -29,10 +30,18 @@ final class ChartFile {
   static Chart read(String file, Documents documents)
       throws InvalidDocumentException, StopException {
     Chart chart = ChartReader.read(Documents.name(file), documents.read(file));
-    LocalDate today = LocalDate.now(Clock.systemDefaultZone());
-    for (String doubt : ChartDoubts.of(chart, today)) {
-      documents.tell("Please look again, " + Documents.name(file) + ": " + doubt + ".");
-    }
+    doubts(Documents.name(file), chart).forEach(documents::tell);
     return chart;
+  }
+
+  /**
+   * What in a chart is worth a second look, in sentences.
+   *
+   * @param place where the chart stands
+   */
+  static List<String> doubts(String place, Chart chart) {
+    return ChartDoubts.of(chart, LocalDate.now(Clock.systemDefaultZone())).stream()
+        .map(doubt -> "Please look again, " + place + ": " + doubt + ".")
+        .toList();
   }
 }

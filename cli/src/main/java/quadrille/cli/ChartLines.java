@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Fault;
+import quadrille.document.FileRules;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.TextFiles;
 import quadrille.facts.chart.Chart;
@@ -27,13 +28,16 @@ final class ChartLines implements ChartSource {
 
   private final String name;
   private final InputStream in;
+  private final long mostBytes;
   private int line;
 
   /**
    * @param name what the stream is called in places
+   * @param mostBytes after so many without a line end, none is waited for
    */
-  ChartLines(String name, InputStream in) {
+  ChartLines(String name, InputStream in, long mostBytes) {
     this.name = name;
+    this.mostBytes = mostBytes;
     this.in = new BufferedInputStream(in);
   }
 
@@ -55,12 +59,22 @@ final class ChartLines implements ChartSource {
   /** The next line without its end, cut where it is too long; null at the end of the stream. */
   private byte @Nullable [] read() throws StopException {
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-    boolean any = false;
+    long read = 0;
     try {
       for (int b = in.read(); b >= 0; b = in.read()) {
-        any = true;
         if (b == '\n') {
           return bytes.toByteArray();
+        }
+        if (++read > mostBytes) {
+          throw StopException.file(
+              name
+                  + ":"
+                  + (line + 1)
+                  + ": cannot be read on: a line of more than "
+                  + mostBytes
+                  + " bytes; "
+                  + FileRules.MOST_MEGABYTES
+                  + " sets that.");
         }
         if (bytes.size() <= MOST_BYTES) {
           bytes.write(b);
@@ -69,7 +83,7 @@ final class ChartLines implements ChartSource {
     } catch (IOException e) {
       throw StopException.file(name + ": cannot be read on: " + e.getMessage());
     }
-    return any ? bytes.toByteArray() : null;
+    return read > 0 ? bytes.toByteArray() : null;
   }
 
   private static boolean blank(byte[] bytes) {

@@ -4,10 +4,12 @@ import java.io.PrintWriter;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.IParameterExceptionHandler;
 import picocli.CommandLine.MaxValuesExceededException;
+import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.MutuallyExclusiveArgsException;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
@@ -44,17 +46,21 @@ final class Ending implements IParameterExceptionHandler, IExecutionExceptionHan
     if (wrong instanceof MutuallyExclusiveArgsException
         || wrong instanceof MaxValuesExceededException
             && String.valueOf(wrong.getMessage()).contains("only one match")) {
-      return "Not all of these at once, and each but once: " + args(args) + ".";
+      return "Not all of these at once, and each but once: " + args(wrong, args) + ".";
     }
     return wrong.getMessage() == null ? "Wrong usage." : wrong.getMessage();
   }
 
-  private static String args(String[] args) {
-    return Arrays.stream(args)
-        .filter(arg -> arg.startsWith("--"))
-        .map(arg -> arg.contains("=") ? arg.substring(0, arg.indexOf('=')) : arg)
-        .distinct()
-        .collect(Collectors.joining(", "));
+  private static String args(ParameterException wrong, String[] args) {
+    Stream<String> files =
+        wrong.getCommandLine().getCommandSpec().positionalParameters().stream()
+            .filter(file -> file.group() != null)
+            .map(ArgSpec::paramLabel);
+    Stream<String> options =
+        Arrays.stream(args)
+            .filter(arg -> arg.startsWith("--"))
+            .map(arg -> arg.contains("=") ? arg.substring(0, arg.indexOf('=')) : arg);
+    return Stream.concat(files, options).distinct().collect(Collectors.joining(", "));
   }
 
   @Override

@@ -3,6 +3,7 @@ package quadrille.cli;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.concurrent.ExecutionException;
@@ -48,9 +49,16 @@ final class ManyCharts {
   /** Takes lines, in order. */
   interface Sink {
     void line(String text) throws StopException;
+
+    /** Takes what in a chart is worth a second look, before its line. */
+    default void doubt(String sentence) {}
   }
 
-  private record Answer(End end, String line) {}
+  private record Answer(End end, String line, List<String> doubts) {
+    Answer(End end, String line) {
+      this(end, line, List.of());
+    }
+  }
 
   /**
    * @param threads how many charts are solved at once, 1 or more
@@ -119,6 +127,7 @@ final class ManyCharts {
       Thread.currentThread().interrupt();
       throw new IllegalStateException("The work was interrupted.", e);
     }
+    answer.doubts().forEach(sink::doubt);
     sink.line(answer.line());
     ends.merge(answer.end(), 1, Integer::sum);
   }
@@ -135,6 +144,11 @@ final class ManyCharts {
     } catch (RuntimeException | StackOverflowError fault) {
       return new Answer(End.FAILED, ManyJson.failed(index, item.place(), null, fault));
     }
+    Answer answer = solved(index, item, chart, planner);
+    return new Answer(answer.end(), answer.line(), ChartFile.doubts(item.place(), chart));
+  }
+
+  private Answer solved(int index, ChartItem item, Chart chart, CoursePlanner planner) {
     try {
       PlanOutcome outcome = planner.planOnly(chart, practice, visits, false);
       return outcome instanceof Planned planned

@@ -7,8 +7,10 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -71,24 +73,8 @@ import quadrille.treatment.restaging.Restaged;
     })
 final class PlanCommand extends BaseCommand {
 
-  @Parameters(
-      paramLabel = "CHART",
-      arity = "0..1",
-      description = "A chart as JSON, YAML or CSV; - is standard input.")
-  @Nullable
-  private String chartFile;
-
-  @Option(
-      names = "--many",
-      order = 5,
-      paramLabel = "SOURCE",
-      description =
-          "In place of CHART: the charts of a folder, or of a file with a JSON chart on each line;"
-              + " - is standard input.")
-  @Nullable
-  private String many;
-
-  @Mixin private Restaging restaging = new Restaging();
+  @ArgGroup(multiplicity = "1")
+  private Source of = new Source();
 
   @Mixin private PracticeOption practiceOption = new PracticeOption();
 
@@ -140,17 +126,13 @@ final class PlanCommand extends BaseCommand {
       throw StopException.usage("--page and --language: go with --format html.");
     }
     search.check();
-    restaging.check();
-    if (restaging.asked()) {
-      return runOn();
+    if (of.restaging != null) {
+      return runOn(of.restaging);
     }
-    if (many != null) {
-      return runMany(many);
+    if (of.many != null) {
+      return runMany(of.many);
     }
-    String file = chartFile;
-    if (file == null) {
-      throw StopException.usage("A chart is missing: name a CHART, or a SOURCE with --many.");
-    }
+    String file = Objects.requireNonNull(of.chartFile);
     output.check(file, practiceOption.name());
     Gathering gathering = new Gathering();
     Gathering.Read<Chart> chart = gathering.read(() -> ChartFile.read(file, documents()));
@@ -163,10 +145,7 @@ final class PlanCommand extends BaseCommand {
         : refuse(chart.get(), (NoPlan) outcome);
   }
 
-  private int runOn() throws InvalidDocumentException, StopException {
-    if (chartFile != null || many != null) {
-      throw StopException.usage("--course: takes the place of CHART; name one of the two.");
-    }
+  private int runOn(Restaging restaging) throws InvalidDocumentException, StopException {
     if (explain || !visits.equals(VisitRange.USUAL)) {
       throw StopException.usage("--explain and --visits: are for a course that begins.");
     }
@@ -208,9 +187,6 @@ final class PlanCommand extends BaseCommand {
   }
 
   private int runMany(String source) throws InvalidDocumentException, StopException {
-    if (chartFile != null) {
-      throw StopException.usage("--many: takes the place of CHART; name one of the two.");
-    }
     if (output.toFile() || explain || format(Format.JSON) != Format.JSON) {
       throw StopException.usage(
           "--many: writes lines of JSON to standard output; -o, --explain and other formats are"
@@ -248,7 +224,7 @@ final class PlanCommand extends BaseCommand {
   private Map<End, Integer> solveLines(Practice practice, String source) throws StopException {
     String name = Documents.name(source);
     try (InputStream in = documents().open(source)) {
-      return solve(practice, new ChartLines(name, in));
+      return solve(practice, new ChartLines(name, in, streams().files().mostBytes()));
     } catch (IOException e) {
       throw StopException.file(name + ": cannot be closed: " + e.getMessage());
     }
@@ -257,7 +233,19 @@ final class PlanCommand extends BaseCommand {
   private Map<End, Integer> solve(Practice practice, ChartSource charts) throws StopException {
     return new ManyCharts(
             practice, visits, search.effort(), Runtime.getRuntime().availableProcessors())
-        .run(charts, line -> answer(line + "\n"));
+        .run(
+            charts,
+            new ManyCharts.Sink() {
+              @Override
+              public void line(String text) throws StopException {
+                answer(text + "\n");
+              }
+
+              @Override
+              public void doubt(String sentence) {
+                message(sentence);
+              }
+            });
   }
 
   private PlanOutcome plan(Chart chart, Practice practice) throws StopException {
@@ -328,5 +316,30 @@ final class PlanCommand extends BaseCommand {
   /** A plan file is JSON unless text is asked for; standard output is for a person. */
   private boolean json() {
     return format(output.toFile() ? Format.JSON : Format.TEXT) == Format.JSON;
+  }
+
+  /** What is planned: a chart, many charts, or what a course under way has left. */
+  private static final class Source {
+
+    @Parameters(
+        paramLabel = "CHART",
+        arity = "0..1",
+        description = "A chart as JSON, YAML or CSV; - is standard input.")
+    @Nullable
+    private String chartFile;
+
+    @Option(
+        names = "--many",
+        order = 5,
+        paramLabel = "SOURCE",
+        description =
+            "In place of CHART: the charts of a folder, or of a file with a JSON chart on each"
+                + " line; - is standard input.")
+    @Nullable
+    private String many;
+
+    @ArgGroup(exclusive = false)
+    @Nullable
+    private Restaging restaging;
   }
 }

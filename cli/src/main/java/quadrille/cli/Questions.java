@@ -133,9 +133,7 @@ final class Questions {
     Map<String, Integer> work = new LinkedHashMap<>();
     for (Entry.Debride step : visit.steps()) {
       work.merge(
-          step.area().name(numbering) + " " + step.pass().word(),
-          step.seconds(),
-          Integer::sum);
+          step.area().name(numbering) + " " + step.pass().word(), step.seconds(), Integer::sum);
     }
     return work;
   }

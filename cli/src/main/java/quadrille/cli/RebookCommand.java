@@ -179,7 +179,7 @@ final class RebookCommand extends BaseCommand {
   private void write(RebookingAnswer.Rebooked rebooked, LocalDate first, RebookFiles files)
       throws InvalidDocumentException, StopException {
     Instant now = Instant.now(Clock.systemUTC());
-    try (SideFiles beside = new SideFiles(streams().files(), files.force())) {
+    try (SideFiles beside = new SideFiles(streams().files(), files.expected())) {
       files.prepare(beside, rebooked.rebooking().diary(), rebooked.changed(), now);
       if (!DiaryFiles.at(
           diaryFile, file -> RebookingDesk.write(file, rebooked, streams().files()))) {

@@ -12,6 +12,7 @@ import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingCalendars;
 import quadrille.diary.book.Diary;
 import quadrille.diary.exchange.FhirBundle;
+import quadrille.document.Expected;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 
@@ -68,9 +69,11 @@ final class RebookFiles {
 
   private Gathering.@Nullable Read<Practice> practice;
 
-  /** Whether existing files may be overwritten. */
-  boolean force() {
-    return force;
+  private Map<String, Expected> expected = Map.of();
+
+  /** What stood under each file's name when the command began. */
+  Map<String, Expected> expected() {
+    return expected;
   }
 
   /**
@@ -88,7 +91,7 @@ final class RebookFiles {
     if (patients.practice != null) {
       inputs.add(patients.practice);
     }
-    SideFiles.check(files, force, inputs);
+    expected = SideFiles.check(files, force, inputs);
   }
 
   /** Checks that no calendar that the diary names is written over. */

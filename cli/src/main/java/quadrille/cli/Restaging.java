@@ -21,11 +21,11 @@ final class Restaging {
 
   @Option(
       names = "--course",
+      required = true,
       order = 6,
       paramLabel = "COURSE",
       description = "In place of CHART: a course under way; what it has left is staged again.")
-  @Nullable
-  private String courseFile;
+  private String courseFile = "";
 
   @Option(
       names = "--on",
@@ -45,19 +45,8 @@ final class Restaging {
               + " practice file that --practice names.")
   private boolean adopt;
 
-  boolean asked() {
-    return courseFile != null;
-  }
-
-  void check() throws StopException {
-    if (courseFile == null && (day != null || adopt)) {
-      throw StopException.usage("--on and --adopt: go with --course.");
-    }
-  }
-
-  /** The course's file; empty where there is none. */
   String file() {
-    return courseFile == null ? "" : courseFile;
+    return courseFile;
   }
 
   /** What a course has left, staged again, with its log as it was then. */

@@ -4,11 +4,15 @@ import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import quadrille.diary.book.CalendarLink;
 import quadrille.diary.file.LoadedDiary;
+import quadrille.document.ChangedFileException;
+import quadrille.document.Expected;
 import quadrille.document.FileStore;
 import quadrille.document.PreparedFile;
 
@@ -20,13 +24,16 @@ import quadrille.document.PreparedFile;
 final class SideFiles implements AutoCloseable {
 
   private final FileStore store;
-  private final boolean force;
+  private final Map<String, Expected> expected;
   private final List<String> names = new ArrayList<>();
   private final List<PreparedFile> ready = new ArrayList<>();
 
-  SideFiles(FileStore store, boolean force) {
+  /**
+   * @param expected what stood under each name when the command began
+   */
+  SideFiles(FileStore store, Map<String, Expected> expected) {
     this.store = store;
-    this.force = force;
+    this.expected = Map.copyOf(expected);
   }
 
   /**
@@ -34,9 +41,12 @@ final class SideFiles implements AutoCloseable {
    *
    * @param files each named by one option
    * @param inputs the files that the command reads
+   * @return what stands under each name now, and may be written over
    */
-  static void check(List<String> files, boolean force, List<String> inputs) throws StopException {
+  static Map<String, Expected> check(List<String> files, boolean force, List<String> inputs)
+      throws StopException {
     Set<Path> outputs = new LinkedHashSet<>();
+    Map<String, Expected> expected = new LinkedHashMap<>();
     for (String file : files) {
       if (file.equals(Documents.STANDARD)) {
         throw StopException.usage("-: standard output carries the report; name a file.");
@@ -45,7 +55,9 @@ final class SideFiles implements AutoCloseable {
       if (!outputs.add(Documents.path(file).toAbsolutePath().normalize())) {
         throw StopException.usage(file + ": is named for two outputs.");
       }
+      expected.put(file, Documents.present(file, force));
     }
+    return expected;
   }
 
   /** The calendars that a diary names, as the command would name them. */
@@ -60,8 +72,12 @@ final class SideFiles implements AutoCloseable {
   /** Lays a file ready. */
   void prepare(String file, String text) throws StopException {
     try {
-      ready.add(store.prepare(Documents.path(file), text, Documents.present(file, force)));
+      Path path = Documents.path(file);
+      Expected then = expected.getOrDefault(file, Expected.NOTHING);
+      ready.add(store.prepare(path, text, then));
       names.add(file);
+    } catch (ChangedFileException e) {
+      throw StopException.refused(file + ": was not written: " + Documents.reason(e));
     } catch (FileAlreadyExistsException e) {
       throw StopException.usage(file + ": exists already; --force overwrites it.");
     } catch (IOException e) {

@@ -98,6 +98,12 @@ final class AuditCommandTest {
   void chartOrCourseIsRequired() {
     Run run = Run.of("audit", plan);
     assertEquals(Status.USAGE, run.status());
-    assertEquals("A plan is read against --chart or --course: name one of them.\n", run.err());
+    assertTrue(run.err().contains("(--chart=CHART | [--course=COURSE"), run.err());
+    Run both = Run.of("audit", plan, "--chart", "a.json", "--course", "b.jsonl");
+    assertEquals(Status.USAGE, both.status());
+    assertTrue(both.err().contains("Not all of these at once"), both.err());
+    assertTrue(both.err().contains("--chart, --course."), both.err());
+    Run day = Run.of("audit", plan, "--chart", "a.json", "--on", "2026-01-01");
+    assertEquals(Status.USAGE, day.status());
   }
 }

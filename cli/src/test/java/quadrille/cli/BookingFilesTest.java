@@ -22,6 +22,9 @@ import quadrille.cli.render.SamplePlan;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.Diary;
 import quadrille.diary.file.DiaryFile;
+import quadrille.document.FileRules;
+import quadrille.document.FileSteps;
+import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
 
 /** Calendars and bundles that are written beside a diary, read back by other programs. */
@@ -75,6 +78,36 @@ final class BookingFilesTest {
 
   private static List<List<Instant>> times(List<Booking> bookings) {
     return bookings.stream().map(booking -> List.of(booking.start(), booking.end())).toList();
+  }
+
+  @Test
+  void aFileThatHasChangedSinceTheCommandBeganStays() throws IOException {
+    Files.writeString(folder.resolve("desk.ics"), "old");
+    Files.writeString(folder.resolve("patient.ics"), "old");
+    FileSteps meanwhile =
+        (step, file) -> {
+          if (step == FileSteps.Step.CREATE) {
+            Files.writeString(folder.resolve("patient.ics"), "newer");
+          }
+        };
+    Run run =
+        Run.over(
+            new FileStore(FileRules.USUAL, meanwhile),
+            "book",
+            plan,
+            "--diary=" + diary,
+            "--from=2026-03-02",
+            "--take=1",
+            "--ics-practice=" + path("desk.ics"),
+            "--ics-patient=" + path("patient.ics"),
+            "--force");
+    assertEquals(Status.REFUSED, run.status(), run.err());
+    assertTrue(
+        run.err().contains(path("patient.ics") + ": was not written: it has been changed"),
+        run.err());
+    nothingIsWritten();
+    assertEquals("old", Files.readString(folder.resolve("desk.ics")));
+    assertEquals("newer", Files.readString(folder.resolve("patient.ics")));
   }
 
   private void nothingIsWritten() throws IOException {

@@ -4,19 +4,13 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.attribute.PosixFilePermissions;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import quadrille.cli.render.SamplePlan;
 import quadrille.diary.file.DiaryFile;
 import quadrille.document.FileRules;
 import quadrille.document.FileSteps;
@@ -34,7 +28,7 @@ final class EndedCommandsTest {
 
   @TempDir private Path folder;
 
-  private final Map<String, String> before = new TreeMap<>();
+  private WorkFolder work;
 
   /** Ends the process as the disk sees it: from a step on, nothing is done any more. */
   private static final class Ending implements FileSteps {
@@ -58,90 +52,25 @@ final class EndedCommandsTest {
     private static final long serialVersionUID = 1L;
   }
 
-  private String path(String name) {
-    return folder.resolve(name).toString();
-  }
-
   @BeforeEach
-  void copy() throws IOException {
-    Files.writeString(folder.resolve("plan.json"), SamplePlan.text());
-    for (String name : List.of("diary.json", "hanna.ics", "typical.json", "typical-after.json")) {
-      Files.copy(DEMO.resolve(name), folder.resolve(name));
-    }
-    Files.writeString(folder.resolve("practice.json"), "{\"old\": true}\n");
-    for (Path file : all()) {
-      Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-------"));
-    }
-    before.putAll(texts());
+  void fill() throws IOException {
+    work = new WorkFolder(folder);
   }
 
-  private List<Path> all() throws IOException {
-    try (Stream<Path> files = Files.list(folder)) {
-      return files.sorted().toList();
-    }
-  }
-
-  private Map<String, String> texts() throws IOException {
-    Map<String, String> texts = new TreeMap<>();
-    for (Path file : all()) {
-      texts.put(file.getFileName().toString(), Files.readString(file));
-    }
-    return texts;
-  }
-
-  /** Without the moment at which it was written. */
-  private static String timeless(String text) {
-    return text.replaceAll("(DTSTAMP|LAST-MODIFIED|CREATED):[0-9TZ]+", "$1")
-        .replaceAll("\"at\":\"[^\"]+\"", "at")
-        .replaceAll("\"check\":\"[^\"]+\"", "check");
-  }
-
-  private void restore() throws IOException {
-    for (Path file : all()) {
-      Files.delete(file);
-    }
-    for (Map.Entry<String, String> file : before.entrySet()) {
-      Files.writeString(folder.resolve(file.getKey()), file.getValue());
-      Files.setPosixFilePermissions(
-          folder.resolve(file.getKey()), PosixFilePermissions.fromString("rw-------"));
-    }
+  private String path(String name) {
+    return work.path(name);
   }
 
   /** Answers with how often the command was ended. */
   private int endedAtEachStep(String... args) throws IOException {
     assertTrue(Run.of(args).status() <= Status.REFUSED, () -> Run.of(args).err());
-    Map<String, String> after = texts();
+    Map<String, String> after = work.texts();
     int ends = 0;
     while (true) {
-      restore();
+      work.restore();
       Ending ending = new Ending(ends);
       Run.over(new FileStore(FileRules.USUAL, ending), args);
-      String when = args[0] + ", step " + ends;
-      for (Map.Entry<String, String> file : texts().entrySet()) {
-        String name = file.getKey();
-        String mode =
-            PosixFilePermissions.toString(Files.getPosixFilePermissions(folder.resolve(name)));
-        if (name.endsWith(".lock")) {
-          assertEquals("", file.getValue(), when);
-        } else if (name.endsWith(".part")) {
-          assertEquals("rw-------", mode, when);
-        } else {
-          assertEquals("rw-------", mode, when + " " + name);
-          String text = timeless(file.getValue());
-          assertTrue(
-              text.equals(timeless(before.getOrDefault(name, "none")))
-                  || text.equals(timeless(after.getOrDefault(name, "none"))),
-              when + ": " + name);
-        }
-      }
-      for (String name : before.keySet()) {
-        assertTrue(Files.exists(folder.resolve(name)), when + " lost " + name);
-      }
-      Run.of("practice", "-o", path("next.json")).done();
-      assertEquals(
-          List.of(),
-          texts().keySet().stream().filter(name -> name.endsWith(".part")).toList(),
-          when);
+      work.check(args[0] + ", step " + ends, after);
       if (!ending.ended) {
         return ends;
       }
@@ -202,18 +131,20 @@ final class EndedCommandsTest {
 
   @Test
   void record() throws Exception {
-    String chart = DEMO.resolve("mild-one-visit.json").toString();
-    String plan = path("mild.plan.json");
-    assertEquals(Status.DONE, Run.of("plan", chart, "--effort=quick", "-o", plan).status());
-    before.putAll(texts());
-    String at = "--at=2026-03-02T12:00:00+01:00";
-    String course = path("course.ndjson");
-    int ends = endedAtEachStep("record", course, "--start", plan, "--chart", chart, at);
-    before.put("course.ndjson", Files.readString(Path.of(course)));
-    List<String> visit = new ArrayList<>(List.of("record", course, at));
-    visit.addAll(List.of("--visit=1", "--date=2026-03-02", "--clinician=C", "--minutes=30"));
-    ends += endedAtEachStep(visit.toArray(String[]::new));
+    String[] start = work.start();
+    int ends = endedAtEachStep(start);
+    work.keep();
+    ends += endedAtEachStep(work.visit());
     assertTrue(ends >= 9, ends + " ends");
-    assertEquals(2, CourseFile.read(Path.of(course)).entries().size());
+    assertEquals(2, CourseFile.read(folder.resolve("course.ndjson")).entries().size());
+  }
+
+  @Test
+  void calibrate() throws IOException {
+    work.record();
+    String course = path("course.ndjson");
+    int ends = endedAtEachStep("calibrate", course, "-o", path("new.json"));
+    ends += endedAtEachStep("calibrate", course, "-o", path("practice.json"), "--force");
+    assertTrue(ends >= 13, ends + " ends");
   }
 }

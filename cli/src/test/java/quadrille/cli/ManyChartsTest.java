@@ -13,16 +13,20 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
+import java.io.SequenceInputStream;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import quadrille.document.FileRules;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
 import quadrille.facts.practice.PracticeReader;
@@ -168,7 +172,7 @@ final class ManyChartsTest {
   private static List<String> run(InputStream in, int threads) throws StopException {
     List<String> lines = new ArrayList<>();
     new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.QUICK, threads)
-        .run(new ChartLines("charts", in), lines::add);
+        .run(new ChartLines("charts", in, FileRules.USUAL.mostBytes()), lines::add);
     return lines;
   }
 
@@ -237,7 +241,8 @@ final class ManyChartsTest {
             StopException.class,
             () ->
                 new ManyCharts(PracticeReader.defaults(), VisitRange.exactly(1), Effort.QUICK, 2)
-                    .run(new ChartLines("charts", broken), lines::add));
+                    .run(
+                        new ChartLines("charts", broken, FileRules.USUAL.mostBytes()), lines::add));
     assertEquals("charts: cannot be read on: the line went dead", stop.getMessage());
     assertEquals(Status.FILE, stop.status());
     assertEquals(1, lines.size());
@@ -263,6 +268,52 @@ final class ManyChartsTest {
             "--many=-");
     assertEquals(Status.FILE, status);
     assertEquals("standard output: cannot be written: No space left on device.\n", err.toString());
+  }
+
+  @Test
+  @Timeout(60)
+  void lineWithoutAnEndIsGivenUp() throws IOException {
+    InputStream endless =
+        new SequenceInputStream(
+            new ByteArrayInputStream((mild("K-1") + "\n").getBytes(UTF_8)),
+            new InputStream() {
+              @Override
+              public int read() {
+                return '0';
+              }
+
+              @Override
+              public int read(byte[] into, int from, int length) {
+                Arrays.fill(into, from, from + length, (byte) '0');
+                return length;
+              }
+            });
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    StringWriter err = new StringWriter();
+    int status =
+        Main.run(
+            new Streams(endless, out, new PrintWriter(err, true), false),
+            "plan",
+            "--many=-",
+            "--effort=quick");
+    assertEquals(Status.FILE, status);
+    assertEquals(1, out.toString(UTF_8).lines().count(), "what came before is answered");
+    assertEquals(
+        "standard input:2: cannot be read on: a line of more than 33554432 bytes;"
+            + " QUADRILLE_MOST_MEGABYTES sets that.\n",
+        err.toString());
+  }
+
+  @Test
+  void whatIsOddInAChartIsSaidWithItsPlace() throws IOException {
+    String odd = mild("K-1").replace("2026-03-11", "9998-01-01");
+    Run run = Run.withInput(mild("K-0") + "\n" + odd + "\n", "plan", "--many=-", "--effort=quick");
+    assertEquals(Status.DONE, run.status(), run.err());
+    assertEquals(2, run.out().lines().count());
+    assertEquals(
+        "Please look again, standard input:2: it was charted on 9998-01-01, a day that has not"
+            + " come yet.\n2 charts: 2 planned, 0 without a plan, 0 invalid, 0 failed.\n",
+        run.err());
   }
 
   @Test
@@ -297,9 +348,11 @@ final class ManyChartsTest {
   void chartAndManyAreOneTooMuchAndNeitherIsTooLittle() {
     Run both = Run.of("plan", MILD, "--many", "-");
     assertEquals(Status.USAGE, both.status());
-    assertEquals("--many: takes the place of CHART; name one of the two.\n", both.err());
+    assertTrue(both.err().contains("Not all of these at once"), both.err());
+    assertTrue(both.err().contains("CHART, --many."), both.err());
     Run neither = Run.of("plan");
     assertEquals(Status.USAGE, neither.status());
-    assertEquals("A chart is missing: name a CHART, or a SOURCE with --many.\n", neither.err());
+    assertTrue(
+        neither.err().contains("([CHART] | --many=SOURCE | [--course=COURSE"), neither.err());
   }
 }

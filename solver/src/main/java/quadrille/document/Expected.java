@@ -34,6 +34,21 @@ public record Expected(boolean any, @Nullable String revision) {
     return hex(sha256().digest(read));
   }
 
+  /**
+   * Checks what stands there now.
+   *
+   * @param named as the user named it
+   */
+  void check(Path named, Path target) throws IOException {
+    if (any) {
+      return;
+    }
+    Expected now = of(target);
+    if (!now.equals(this)) {
+      throw new ChangedFileException(named.toString(), now);
+    }
+  }
+
   private static Expected hex(byte[] digest) {
     return new Expected(false, HexFormat.of().formatHex(digest));
   }

@@ -12,10 +12,12 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.GroupPrincipal;
 import java.nio.file.attribute.PosixFileAttributeView;
 import java.nio.file.attribute.PosixFileAttributes;
 import java.nio.file.attribute.PosixFilePermission;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.Set;
@@ -235,6 +237,13 @@ final class FilePart implements AutoCloseable {
       }
     }
     open(permissions);
+  }
+
+  /** For its owner alone from the start, where the file system knows of owners. */
+  static FileAttribute<?>[] own(Path path) {
+    return view(path) == null
+        ? new FileAttribute<?>[0]
+        : new FileAttribute<?>[] {PosixFilePermissions.asFileAttribute(FileRules.OWNER)};
   }
 
   private static @Nullable PosixFileAttributeView view(Path path) {

@@ -43,6 +43,11 @@ public final class FileStore {
     this.steps = steps;
   }
 
+  /** Of a file that is read or written, the most bytes. */
+  public long mostBytes() {
+    return rules.mostBytes();
+  }
+
   FileRules rules() {
     return rules;
   }
@@ -146,6 +151,7 @@ public final class FileStore {
    * @param text written as UTF-8
    * @return to be committed, or closed without
    * @throws FileAlreadyExistsException where the file exists and none was expected
+   * @throws ChangedFileException where another was expected
    * @throws IOException where it cannot be written; the old file, if any, is untouched
    */
   public PreparedFile prepare(Path file, String text, Expected expected) throws IOException {
@@ -158,6 +164,7 @@ public final class FileStore {
       }
       FilePlace.regular(target);
     }
+    expected.check(file, target);
     if (String.valueOf(target.getFileName()).getBytes(StandardCharsets.UTF_8).length
         > LONGEST_NAME) {
       throw new FileSystemException(file.toString(), null, "its name is too long");

@@ -63,7 +63,8 @@ public final class FileTurn implements AutoCloseable {
     FileChannel first =
         FileChannel.open(
             lock,
-            Set.of(StandardOpenOption.CREATE, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS));
+            Set.of(StandardOpenOption.CREATE, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS),
+            FilePart.own(lock));
     shareLikeTarget();
     @Nullable FileChannel second = null;
     boolean same = false;
@@ -107,13 +108,7 @@ public final class FileTurn implements AutoCloseable {
    * @throws IOException where it cannot be read
    */
   public void check(Expected expected) throws IOException {
-    if (expected.any()) {
-      return;
-    }
-    Expected now = Expected.of(target);
-    if (!now.equals(expected)) {
-      throw new ChangedFileException(file.toString(), now);
-    }
+    expected.check(file, target);
   }
 
   /**

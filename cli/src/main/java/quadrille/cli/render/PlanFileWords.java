@@ -5,7 +5,6 @@ import java.util.List;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
@@ -118,7 +117,7 @@ public final class PlanFileWords implements PlanWords {
         + ")";
   }
 
-  private static String forbidden(Agents.Forbidden one) {
+  private static String forbidden(HeldBack.Forbidden one) {
     return "alert " + one.alert().word() + " forbids " + one.part();
   }
 }

@@ -1,10 +1,10 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.work.StepAspect;
 
 /**
@@ -44,9 +44,16 @@ public record HeldBack(
    *
    * @param agent its name
    */
-  public record Refused(String agent, List<Agents.Forbidden> why) {
+  public record Refused(String agent, List<Forbidden> why) {
     public Refused {
       why = List.copyOf(why);
     }
   }
+
+  /**
+   * An alert that forbids a part of an agent.
+   *
+   * @param part the drug or the vasoconstrictor
+   */
+  public record Forbidden(Alert alert, String part) {}
 }

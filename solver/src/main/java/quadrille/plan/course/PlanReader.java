@@ -26,7 +26,6 @@ import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.work.StepAspect;
 
 /**
@@ -562,11 +561,11 @@ public final class PlanReader {
   }
 
   private static HeldBack.Refused refused(Fields fields) {
-    List<Agents.Forbidden> why = new ArrayList<>();
+    List<HeldBack.Forbidden> why = new ArrayList<>();
     for (Node one : fields.required("refusals").items()) {
       Fields refusal = one.object("alert", "forbids");
       why.add(
-          new Agents.Forbidden(
+          new HeldBack.Forbidden(
               refusal.required("alert").word(List.of(Alert.values()), Alert::word),
               refusal.required("forbids").text()));
     }

@@ -15,7 +15,6 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
-import quadrille.plan.anaesthesia.Agents;
 
 /**
  * Writes a course as the text of a plan file (JSON, docs/plan.schema.json). The same course gives
@@ -325,7 +324,7 @@ public final class PlanWriter {
 
   private static Map<String, Object> refused(HeldBack.Refused refused) {
     List<Object> why = new ArrayList<>();
-    for (Agents.Forbidden forbidden : refused.why()) {
+    for (HeldBack.Forbidden forbidden : refused.why()) {
       Map<String, Object> fields = new LinkedHashMap<>();
       fields.put("alert", forbidden.alert().word());
       fields.put("forbids", forbidden.part());

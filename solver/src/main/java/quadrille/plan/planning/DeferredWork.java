@@ -70,7 +70,11 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
     }
     List<HeldBack.Refused> refused = new ArrayList<>();
     for (Agents.Choice choice : Agents.choices(practice, patient)) {
-      refused.add(new HeldBack.Refused(choice.agent().name(), choice.forbidden()));
+      List<HeldBack.Forbidden> why =
+          choice.forbidden().stream()
+              .map(one -> new HeldBack.Forbidden(one.alert(), one.part()))
+              .toList();
+      refused.add(new HeldBack.Refused(choice.agent().name(), why));
     }
     return new HeldBack.NoAgent(refused);
   }

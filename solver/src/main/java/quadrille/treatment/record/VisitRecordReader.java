@@ -283,9 +283,7 @@ public final class VisitRecordReader {
                 .toList()
             : state.toCome().stream().flatMap(visit -> visit.steps().stream()).toList();
     List<Entry.Debride> inArea =
-        open.stream()
-            .filter(step -> areaNode.is(step.area().name(numbering)))
-            .toList();
+        open.stream().filter(step -> areaNode.is(step.area().name(numbering))).toList();
     if (areaNode.isText() && inArea.isEmpty()) {
       List<String> areas =
           open.stream().map(step -> step.area().name(numbering)).distinct().sorted().toList();

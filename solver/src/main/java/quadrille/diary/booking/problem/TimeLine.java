@@ -17,6 +17,9 @@ import quadrille.diary.calendar.Interval;
  */
 public final class TimeLine {
 
+  /** Nineteen centuries; twice as many fit a number still. */
+  private static final long FARTHEST = 1_000_000_000;
+
   private final ZoneId zone;
   private final LocalDate first;
   private final Instant origin;
@@ -74,9 +77,13 @@ public final class TimeLine {
     return origin.plus(Duration.ofMinutes(minute));
   }
 
-  /** The minute in which a moment lies. */
+  /**
+   * The minute in which a moment lies. One further away than {@value #FARTHEST} minutes counts as
+   * so far away: either way it meets none of the days.
+   */
   public int minute(Instant moment) {
-    return Math.toIntExact(Math.floorDiv(Duration.between(origin, moment).getSeconds(), 60L));
+    long minute = Math.floorDiv(Duration.between(origin, moment).getSeconds(), 60L);
+    return (int) Math.max(-FARTHEST, Math.min(FARTHEST, minute));
   }
 
   /** The first whole minute at or after a moment. */

@@ -1,0 +1,321 @@
+package quadrille.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * Every command that writes, as a process that the system kills as it enters each of its calls that
+ * change the disk, or whose disk is full. Takes minutes, so only {@code -Pkills} runs it.
+ */
+@EnabledIfSystemProperty(named = "quadrille.kills", matches = "true")
+final class KilledCommandsIT {
+
+  private static final String CALLS =
+      "openat,write,pwrite64,fsync,fdatasync,ftruncate,chmod,fchmod,fchmodat,chown,fchown,lchown,"
+          + "link,linkat,rename,renameat,renameat2,unlink,unlinkat";
+
+  private static final Pattern CALL = Pattern.compile("^(\\d+) +(\\w+)\\(.*");
+
+  private static final String[] OPTIONS = {"-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"};
+
+  private static final Path NOTHING = Path.of("/dev/null");
+
+  @TempDir private Path folder;
+
+  /** The n-th call of its kind by the thread that made it. */
+  private record Call(String name, int number, String line) {
+    boolean writes() {
+      return List.of("write", "pwrite64", "fsync").contains(name)
+          && (line.contains(".part>") || line.contains(".ndjson>"));
+    }
+  }
+
+  /** A command in a folder of its own. */
+  private static final class Case {
+    private final Path folder;
+    private final WorkFolder work;
+    private final String name;
+    private String[] args = {};
+
+    Case(Path all, String name) throws IOException {
+      this.name = name;
+      folder = Files.createDirectory(all.resolve(name.replace(' ', '-'))).toRealPath();
+      work = new WorkFolder(folder);
+    }
+
+    Case of(String... words) {
+      args = words;
+      return this;
+    }
+
+    private List<String> traced(Path log, String... how) {
+      List<String> words =
+          new ArrayList<>(
+              List.of("strace", "-f", "-y", "-qq", "-e", "signal=none", "-o", log.toString()));
+      words.addAll(List.of(how));
+      words.addAll(Spawned.program(OPTIONS));
+      words.addAll(List.of(args));
+      return words;
+    }
+
+    private Path log() {
+      return folder.resolveSibling(folder.getFileName() + ".log");
+    }
+
+    /** What it does to its folder; calls on other files are counted, too. */
+    List<Call> calls() throws IOException, InterruptedException {
+      Run run = Spawned.run(NOTHING, traced(log(), "-e", "trace=" + CALLS));
+      assertTrue(run.status() <= Status.REFUSED, name + ": " + run.err());
+      Map<String, Integer> counts = new HashMap<>();
+      List<Call> calls = new ArrayList<>();
+      for (String line : Files.readAllLines(log())) {
+        Matcher call = CALL.matcher(line);
+        if (call.matches()) {
+          String kind = call.group(2);
+          int number = counts.merge(call.group(1) + kind, 1, Integer::sum);
+          boolean ours = line.contains(folder + "/") || line.contains("<" + folder + ">");
+          if (ours && (!kind.equals("openat") || line.contains("O_CREAT"))) {
+            calls.add(new Call(kind, number, line));
+          }
+        }
+      }
+      return calls;
+    }
+
+    /** Whether the last that it did to its folder was to enter that call. */
+    boolean died(Call call) throws IOException {
+      return Files.readAllLines(log()).stream()
+          .anyMatch(
+              line ->
+                  line.contains(" " + call.name() + "(")
+                      && line.contains(folder.toString())
+                      && line.matches(".*= \\?.*"));
+    }
+
+    Run injected(Call call, String fault) throws IOException, InterruptedException {
+      work.restore();
+      return Spawned.run(
+          NOTHING,
+          traced(
+              log(),
+              "-e",
+              "trace=" + call.name(),
+              "-e",
+              "inject=" + call.name() + ":" + fault + ":when=" + call.number()));
+    }
+
+    /** Kills it at each call; answers how often it died there, and how often it did not. */
+    int[] kill() throws IOException, InterruptedException {
+      List<Call> calls = calls();
+      Map<String, String> after = work.texts();
+      int[] kills = {0, 0};
+      for (Call call : calls) {
+        Run run = injected(call, "signal=KILL");
+        kills[died(call) && run.status() != 0 ? 0 : 1]++;
+        work.check(name + ", " + call.line(), after);
+      }
+      return kills;
+    }
+
+    /** Refuses each write, as a full disk does; answers how often. */
+    int refuse() throws IOException, InterruptedException {
+      int refused = 0;
+      for (Call call : calls()) {
+        if (call.writes()) {
+          assertRefused(injected(call, "error=ENOSPC"), "No space left on device");
+          refused++;
+        }
+      }
+      return refused;
+    }
+
+    void assertRefused(Run run, String why) throws IOException {
+      assertEquals(Status.FILE, run.status(), name + ": " + run.err());
+      assertTrue(run.err().contains("cannot be written: " + why), name + ": " + run.err());
+      work.checkUntouched(name);
+    }
+  }
+
+  private List<Case> cases() throws IOException {
+    List<Case> cases = new ArrayList<>();
+    Case one = new Case(folder, "practice");
+    cases.add(one.of("practice", "-o", one.work.path("new.json")));
+    one = new Case(folder, "practice over");
+    cases.add(one.of("practice", "-o", one.work.path("practice.json"), "--force"));
+    one = new Case(folder, "plan");
+    String mild = one.work.path("mild-one-visit.json");
+    cases.add(one.of("plan", mild, "--effort=quick", "-o", one.work.path("new.json")));
+    one = new Case(folder, "reassess");
+    cases.add(
+        one.of(
+            "reassess",
+            one.work.path("typical.json"),
+            one.work.path("typical-after.json"),
+            "-o",
+            one.work.path("new.json")));
+    cases.add(book(new Case(folder, "book")));
+    one = book(new Case(folder, "book over"));
+    List<String> force = new ArrayList<>(List.of(one.args));
+    for (String name : List.of("desk.ics", "patient.ics", "course.fhir.json")) {
+      Files.writeString(Path.of(one.work.path(name)), "old");
+    }
+    one.work.keep();
+    force.add("--force");
+    cases.add(one.of(force.toArray(String[]::new)));
+    one = new Case(folder, "rebook");
+    cases.add(
+        one.of(
+            "rebook",
+            one.work.path("diary.json"),
+            "--from=2026-03-02",
+            "--away=ines@2026-03-05",
+            "--write",
+            "--ics-practice=" + one.work.path("desk.ics")));
+    one = new Case(folder, "record start");
+    cases.add(one.of(one.work.start()));
+    one = new Case(folder, "record append");
+    assertEquals(Status.DONE, Run.of(one.work.start()).status());
+    one.work.keep();
+    cases.add(one.of(one.work.visit()));
+    one = new Case(folder, "calibrate");
+    one.work.record();
+    cases.add(one.of("calibrate", one.work.path("course.ndjson"), "-o", one.work.path("new.json")));
+    for (Case each : cases) {
+      each.work.restore();
+    }
+    return cases;
+  }
+
+  private static Case book(Case one) {
+    return one.of(
+        "book",
+        one.work.path("plan.json"),
+        "--diary=" + one.work.path("diary.json"),
+        "--from=2026-03-02",
+        "--take=1",
+        "--ics-practice=" + one.work.path("desk.ics"),
+        "--ics-patient=" + one.work.path("patient.ics"),
+        "--fhir=" + one.work.path("course.fhir.json"));
+  }
+
+  /** Each by a thread of its own: most of the time goes to starting processes. */
+  private static <T> List<T> each(List<Case> cases, Work<T> work) throws Exception {
+    ExecutorService pool = Executors.newFixedThreadPool(4);
+    try {
+      List<Callable<T>> tasks = new ArrayList<>();
+      for (Case one : cases) {
+        tasks.add(() -> work.with(one));
+      }
+      List<T> answers = new ArrayList<>();
+      for (Future<T> future : pool.invokeAll(tasks)) {
+        answers.add(future.get());
+      }
+      return answers;
+    } finally {
+      pool.shutdownNow();
+    }
+  }
+
+  private interface Work<T> {
+    T with(Case one) throws IOException, InterruptedException;
+  }
+
+  private static void assumeTracer() {
+    assumeTrue(
+        Spawned.can("strace", "-f", "-qq", "-e", "inject=fsync:error=EIO", "true"),
+        "strace is not here, or may not trace");
+  }
+
+  @Test
+  void killedAtEachCall() throws Exception {
+    assumeTracer();
+    List<Case> cases = cases();
+    List<int[]> kills = each(cases, Case::kill);
+    int all = 0;
+    int missed = 0;
+    for (int i = 0; i < kills.size(); i++) {
+      System.out.println(
+          cases.get(i).name + ": " + kills.get(i)[0] + " kills, missed " + kills.get(i)[1]);
+      all += kills.get(i)[0];
+      missed += kills.get(i)[1];
+    }
+    System.out.println(all + " kills, missed " + missed);
+    assertTrue(all >= 100, all + " kills");
+    assertTrue(missed <= all / 20, missed + " kills missed their call");
+  }
+
+  @Test
+  void refusedAtEachWrite() throws Exception {
+    assumeTracer();
+    List<Integer> refused = each(cases(), Case::refuse);
+    System.out.println(refused + " writes refused");
+    assertTrue(refused.stream().allMatch(number -> number >= 2), refused.toString());
+  }
+
+  /** The system's own limit, before and within a file. */
+  @Test
+  void limitOfTheSystem() throws Exception {
+    assumeTrue(Spawned.can("bash", "-c", "ulimit -f 0"), "no limits here");
+    each(
+        cases(),
+        one -> {
+          // In blocks of 1024 bytes; an entry of a log comes after what is there.
+          for (int blocks : new int[] {0, 1}) {
+            one.work.restore();
+            List<String> words =
+                new ArrayList<>(
+                    List.of(
+                        "bash",
+                        "-c",
+                        "set -o pipefail; (ulimit -f " + blocks + "; exec \"$@\") 2>&1 | cat",
+                        "-"));
+            words.addAll(Spawned.program(OPTIONS));
+            words.addAll(List.of(one.args));
+            Run run = Spawned.run(NOTHING, words);
+            one.assertRefused(new Run(run.status(), "", run.out()), "File too large");
+          }
+          return 2;
+        });
+  }
+
+  /** A file system that is full. */
+  @Test
+  void fullFileSystem() throws Exception {
+    Path small = Files.createDirectory(folder.resolve("small"));
+    assumeTrue(
+        Spawned.can("mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", small.toString()),
+        "nothing can be mounted here");
+    Path all = folder;
+    folder = small;
+    try {
+      // More do not fit.
+      for (Case one : cases()) {
+        Path filler = small.resolve("filler");
+        Spawned.run(NOTHING, List.of("dd", "if=/dev/zero", "of=" + filler, "bs=4096"));
+        one.assertRefused(Run.of(one.args), "No space left on device");
+        Files.delete(filler);
+      }
+    } finally {
+      folder = all;
+      assertTrue(Spawned.can("umount", small.toString()));
+    }
+  }
+}

@@ -1,0 +1,166 @@
+package quadrille.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.io.RandomAccessFile;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
+import org.junit.jupiter.api.io.TempDir;
+import quadrille.cli.render.SamplePlan;
+
+/**
+ * Processes of their own under other collectors, locales and zones, and with little memory. Takes
+ * minutes, so only {@code -Pkills} runs it.
+ */
+@EnabledIfSystemProperty(named = "quadrille.kills", matches = "true")
+final class OtherMachinesIT {
+
+  private static final Path NOTHING = Path.of("/dev/null");
+
+  private static final List<List<String>> LOCALES =
+      List.of(
+          List.of("-Duser.language=en", "-Duser.country=US"),
+          List.of("-Duser.language=ar", "-Duser.country=EG", "-Duser.extensions=u-nu-arab"),
+          List.of("-Duser.language=th", "-Duser.country=TH", "-Duser.extensions=u-ca-buddhist"),
+          List.of("-Duser.language=tr", "-Duser.country=TR"),
+          List.of("-Duser.language=de", "-Duser.country=DE"));
+
+  private static final List<String> ZONES = List.of("UTC", "Pacific/Chatham");
+
+  private static final List<String> COLLECTORS = List.of("-XX:+UseSerialGC", "-XX:+UseG1GC");
+
+  @TempDir private Path folder;
+
+  /** Each locale with each collector, and with each zone. */
+  @Test
+  void everyCommandHasTheSameBytes() throws Exception {
+    new WorkFolder(folder).record();
+    String first = "";
+    int runs = 0;
+    for (int locale = 0; locale < LOCALES.size(); locale++) {
+      for (int collector = 0; collector < COLLECTORS.size(); collector++) {
+        List<String> words =
+            new ArrayList<>(
+                List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString()));
+        words.addAll(LOCALES.get(locale));
+        words.add(COLLECTORS.get(collector));
+        words.add("-Duser.timezone=" + ZONES.get((locale + collector) % ZONES.size()));
+        words.addAll(List.of("-XX:TieredStopAtLevel=1", "-cp"));
+        words.add(System.getProperty("java.class.path"));
+        words.addAll(List.of(EveryCommand.class.getName(), folder.toString()));
+        Run run = Spawned.run(NOTHING, words);
+        assertEquals(0, run.status(), run.err());
+        first = first.isEmpty() ? run.out() : first;
+        assertEquals(first, run.out(), words.toString());
+        runs++;
+      }
+    }
+    assertTrue(first.length() > 50_000, first.length() + " characters");
+    System.out.println(runs + " machines, " + first.length() + " characters each");
+  }
+
+  // ---- within five seconds and half a gigabyte
+
+  private static final double MOST_SECONDS = 5;
+
+  private String file(String name, String text) throws IOException {
+    return Files.writeString(folder.resolve(name), text).toString();
+  }
+
+  /** As large as is taken: a beginning, and pieces until it is full. */
+  private String full(String name, String begin, String piece, String end) throws IOException {
+    int most = 32 << 20;
+    int pieces = (most - begin.length() - end.length()) / piece.length();
+    return file(name, begin + piece.repeat(pieces) + end);
+  }
+
+  private Map<String, List<String>> cases() throws IOException {
+    Files.copy(Path.of(Golden.demo("hanna.ics")), folder.resolve("hanna.ics"));
+    Path diary = folder.resolve("diary.json");
+    Files.copy(Path.of(Golden.demo("diary.json")), diary);
+    String plan = file("plan.json", SamplePlan.text());
+    EdgesTest.writeFarDiary(folder.resolve("far.json"));
+    String far = folder.resolve("far.json").toString();
+    String week = "--week=2026-03-02";
+    String from = "--from=2026-03-02";
+    Map<String, List<String>> cases = new LinkedHashMap<>();
+    try (RandomAccessFile huge = new RandomAccessFile(folder.resolve("huge").toFile(), "rw")) {
+      huge.setLength(3L << 30);
+    }
+    cases.put("3 GB", List.of("check", folder.resolve("huge").toString()));
+    cases.put("keys", List.of("check", full("keys.json", "{\"a\": 1", ", \"key\": 1", "}")));
+    cases.put("deep", List.of("check", full("deep.json", "", "[", "")));
+    cases.put("one word", List.of("check", full("word.json", "{\"case\": \"", "a", "\"}")));
+    cases.put(
+        "teeth",
+        List.of("check", full("teeth.json", "{\"teeth\": [0", ", {\"tooth\": \"99\"}", "]}")));
+    cases.put("rows", List.of("check", full("rows.csv", "tooth,site,depthMm\n", "99,x,y\n", "")));
+    cases.put("lines", List.of("check", full("lines.yaml", "a: 1\n", "- b\n", "")));
+    cases.put(
+        "practice", List.of("practice", "--practice", folder.resolve("keys.json").toString()));
+    cases.put("plan", List.of("kit", folder.resolve("teeth.json").toString()));
+    cases.put(
+        "log",
+        List.of("record", full("log.ndjson", "", "{\"number\":1,\"event\":{}}\n", ""), "--show"));
+    cases.put("endless input", List.of("check", "-"));
+    cases.put("endless line", List.of("plan", "--many", "-", "--effort=quick"));
+    cases.put("diary of keys", List.of("diary", folder.resolve("keys.json").toString(), week));
+    String ics = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:x\r\n";
+    String event =
+        "BEGIN:VEVENT\r\nUID:1\r\nDTSTAMP:20260101T000000Z\r\nDTSTART:20260302T080000Z\r\n"
+            + "DTEND:20260302T081000Z\r\nEND:VEVENT\r\n";
+    Path sub = Files.createDirectory(folder.resolve("sub"));
+    Files.copy(diary, sub.resolve("diary.json"));
+    full("sub/hanna.ics", ics, event, "END:VCALENDAR\r\n");
+    cases.put("calendar", List.of("diary", sub.resolve("diary.json").toString(), week));
+    cases.put("far diary", List.of("diary", far, week));
+    cases.put("far book", List.of("book", plan, "--diary", far, from));
+    cases.put("far rebook", List.of("rebook", far, from, "--away=ines@2026-03-05"));
+    cases.put(
+        "two years",
+        List.of("book", plan, "--diary", diary.toString(), from, "--until=2028-03-01"));
+    return cases;
+  }
+
+  @Test
+  void boundaryCasesAreAnsweredSoon() throws Exception {
+    assumeTrue(Spawned.can("bash", "-c", "time true"), "nothing takes the time here");
+    List<String> faults = new ArrayList<>();
+    for (Map.Entry<String, List<String>> one : cases().entrySet()) {
+      List<String> words =
+          new ArrayList<>(
+              List.of("bash", "-c", "TIMEFORMAT='%R %U %S'; time \"$@\" >/dev/null 2>&1", "-"));
+      words.addAll(Spawned.program("-Xmx512m", "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"));
+      words.addAll(one.getValue());
+      boolean endless = one.getKey().startsWith("endless");
+      Run run = Spawned.run(endless ? Path.of("/dev/zero") : NOTHING, words);
+      String[] times = run.err().strip().split(" ");
+      double wall = Double.parseDouble(times[0]);
+      double processor = Double.parseDouble(times[1]) + Double.parseDouble(times[2]);
+      String line =
+          String.format(
+              Locale.ROOT,
+              "%s: status %d, %s s, of the processor %.2f s",
+              one.getKey(),
+              run.status(),
+              times[0],
+              processor);
+      System.out.println(line);
+      // On a machine that does other things, too, it waits for its turn.
+      if (run.status() > Status.FILE || Math.min(wall, processor) > MOST_SECONDS) {
+        faults.add(line);
+      }
+    }
+    assertEquals(List.of(), faults);
+  }
+}

@@ -1,0 +1,154 @@
+package quadrille.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Stream;
+import quadrille.cli.render.SamplePlan;
+
+/** A folder in which commands write, as it was before them and as it is. */
+final class WorkFolder {
+
+  private static final String OWNER = "rw-------";
+  private static final String AT = "--at=2026-03-02T12:00:00+01:00";
+
+  private final Path folder;
+  private final Map<String, String> before = new TreeMap<>();
+
+  /** Fills an empty folder with files of each kind. */
+  WorkFolder(Path folder) throws IOException {
+    this.folder = folder;
+    Files.writeString(folder.resolve("plan.json"), SamplePlan.text());
+    for (String name :
+        List.of(
+            "diary.json",
+            "hanna.ics",
+            "mild-one-visit.json",
+            "typical.json",
+            "typical-after.json")) {
+      Files.copy(Path.of(Golden.demo(name)), folder.resolve(name));
+    }
+    Files.writeString(folder.resolve("practice.json"), "{\"old\": true}\n");
+    keep();
+    restore();
+  }
+
+  String path(String name) {
+    return folder.resolve(name).toString();
+  }
+
+  /** From now on, what is there now is what it was. */
+  void keep() throws IOException {
+    before.clear();
+    before.putAll(texts());
+  }
+
+  /** Makes it as it was. */
+  void restore() throws IOException {
+    for (Path file : all()) {
+      Files.delete(file);
+    }
+    for (Map.Entry<String, String> file : before.entrySet()) {
+      Path path = folder.resolve(file.getKey());
+      Files.writeString(path, file.getValue());
+      Files.setPosixFilePermissions(path, PosixFilePermissions.fromString(OWNER));
+    }
+  }
+
+  private List<Path> all() throws IOException {
+    try (Stream<Path> files = Files.list(folder)) {
+      return files.sorted().toList();
+    }
+  }
+
+  /** What is there now. */
+  Map<String, String> texts() throws IOException {
+    Map<String, String> texts = new TreeMap<>();
+    for (Path file : all()) {
+      texts.put(file.getFileName().toString(), Files.readString(file));
+    }
+    return texts;
+  }
+
+  /** Without the moment at which it was written. */
+  private static String timeless(String text) {
+    return text.replaceAll("(DTSTAMP|LAST-MODIFIED|CREATED):[0-9TZ]+", "$1")
+        .replaceAll("\"at\":\"[^\"]+\"", "at")
+        .replaceAll("\"check\":\"[^\"]+\"", "check");
+  }
+
+  /**
+   * Checks what a command left that was ended: each file is old or new, none is lost, nothing can
+   * be read by others, and the next command that writes there leaves nothing else.
+   *
+   * @param after what a command leaves that is not ended
+   */
+  void check(String when, Map<String, String> after) throws IOException {
+    for (Map.Entry<String, String> file : texts().entrySet()) {
+      String name = file.getKey();
+      assertEquals(
+          OWNER,
+          PosixFilePermissions.toString(Files.getPosixFilePermissions(folder.resolve(name))),
+          when + " " + name);
+      if (name.endsWith(".lock")) {
+        assertEquals("", file.getValue(), when);
+      } else if (!name.endsWith(".part")) {
+        String text = timeless(file.getValue());
+        assertTrue(
+            text.equals(timeless(before.getOrDefault(name, "none")))
+                || text.equals(timeless(after.getOrDefault(name, "none"))),
+            when + ": " + name);
+      }
+    }
+    for (String name : before.keySet()) {
+      assertTrue(Files.exists(folder.resolve(name)), when + " lost " + name);
+    }
+    Run.of("practice", "-o", path("next.json")).done();
+    Files.delete(folder.resolve("next.json"));
+    assertEquals(
+        List.of(), texts().keySet().stream().filter(name -> name.endsWith(".part")).toList(), when);
+  }
+
+  /** Checks that nothing has changed, and nothing is there that was not. */
+  void checkUntouched(String when) throws IOException {
+    assertEquals(before, texts(), when);
+  }
+
+  // ---- a course
+
+  /** Begins a course, with the plan of a small mouth, which this makes. */
+  String[] start() throws IOException {
+    String chart = path("mild-one-visit.json");
+    String plan = path("mild.plan.json");
+    assertEquals(Status.DONE, Run.of("plan", chart, "--effort=quick", "-o", plan).status());
+    keep();
+    return new String[] {"record", path("course.ndjson"), "--start", plan, "--chart", chart, AT};
+  }
+
+  /** Records the course's one visit. */
+  String[] visit() {
+    return new String[] {
+      "record",
+      path("course.ndjson"),
+      AT,
+      "--visit=1",
+      "--date=2026-03-02",
+      "--clinician=C",
+      "--minutes=30"
+    };
+  }
+
+  /** A course with its visit, which is there from now on. */
+  void record() throws IOException {
+    assertEquals(Status.DONE, Run.of(start()).status());
+    assertEquals(Status.DONE, Run.of(visit()).status());
+    keep();
+  }
+}
