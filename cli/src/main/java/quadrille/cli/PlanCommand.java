@@ -18,6 +18,7 @@ import picocli.CommandLine.Parameters;
 import quadrille.cli.ManyCharts.End;
 import quadrille.cli.render.ChangesText;
 import quadrille.cli.render.ExplainText;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.NoPlanJson;
 import quadrille.cli.render.NoPlanText;
 import quadrille.cli.render.PlanFileWords;
@@ -288,8 +289,8 @@ final class PlanCommand extends BaseCommand {
   }
 
   private void tellWhereCutShort(Course course) {
-    if (course.assumptions().contains(CoursePlanner.CUT_SHORT)) {
-      message(Words.capital(CoursePlanner.CUT_SHORT) + ".");
+    if (course.cutShort()) {
+      message(Words.capital(MindWords.CUT_SHORT) + ".");
     }
   }
 

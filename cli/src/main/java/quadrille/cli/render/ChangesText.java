@@ -22,7 +22,7 @@ public final class ChangesText {
               : "Nothing changes: the visits to come stay as they are.");
     }
     for (PlanChange change : restaged.changes()) {
-      page.item(change.what() + " " + change.why());
+      page.item(ChangeWords.of(change, restaged.chart().numbering()));
     }
     if (!restaged.before().given().isEmpty()) {
       page.paragraph(

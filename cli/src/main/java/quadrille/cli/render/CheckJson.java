@@ -53,10 +53,10 @@ public final class CheckJson {
     ArrayNode areas = root.putArray("areas");
     summary.areas().forEach(work -> area(areas.addObject(), work, numbering));
     ArrayNode notes = root.putArray("notes");
-    summary.notes().forEach(notes::add);
+    summary.notes().forEach(note -> notes.add(WorkWords.note(note, chart.numbering())));
     ArrayNode sources = root.putArray("sources");
     for (UsedFigure figure : summary.sources()) {
-      sources.addObject().put("what", figure.what()).put("source", figure.source());
+      sources.addObject().put("what", WorkWords.figure(figure)).put("source", figure.source());
     }
     return Json.write(root);
   }

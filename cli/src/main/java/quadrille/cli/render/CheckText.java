@@ -278,14 +278,18 @@ public final class CheckText {
 
   private void notes() {
     if (!summary.notes().isEmpty()) {
-      page.heading("To know").items(summary.notes());
+      page.heading("To know")
+          .items(
+              summary.notes().stream()
+                  .map(note -> WorkWords.note(note, chart.numbering()))
+                  .toList());
     }
   }
 
   private void sources() {
     page.heading("Where the numbers come from");
     for (UsedFigure figure : summary.sources()) {
-      page.item(figure.what() + ": " + figure.source());
+      page.item(WorkWords.figure(figure) + ": " + figure.source());
     }
   }
 

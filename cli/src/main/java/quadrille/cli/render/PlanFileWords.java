@@ -5,9 +5,12 @@ import java.util.List;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
+import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Awaited;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.PlanWords;
 import quadrille.plan.course.WatchSite;
 
@@ -108,6 +111,31 @@ public final class PlanFileWords implements PlanWords {
           + String.join("; ", none.agents().stream().map(PlanFileWords::refused).toList());
     }
     return "the patient's weight is missing, so no dose can be planned and no injection is";
+  }
+
+  @Override
+  public String caution(Caution caution, Numbering numbering) {
+    return MindWords.of(caution, numbering);
+  }
+
+  @Override
+  public String assumption(Assumption assumption) {
+    return MindWords.of(assumption);
+  }
+
+  @Override
+  public String cutShort() {
+    return MindWords.CUT_SHORT;
+  }
+
+  @Override
+  public String what(PlanChange change, Numbering numbering) {
+    return ChangeWords.what(change, numbering);
+  }
+
+  @Override
+  public String why(PlanChange change) {
+    return ChangeWords.why(change);
   }
 
   private static String refused(HeldBack.Refused refused) {

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.stream.Collectors;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
@@ -101,7 +102,7 @@ public final class PlanText {
     byReason.forEach(
         (reason, work) -> {
           String why = PlanFileWords.ENGLISH.reason(reason);
-          page.paragraph(Words.capital(why) + (why.endsWith(".") ? "" : "."));
+          page.paragraph(Words.sentence(why));
           for (HeldBack held : work) {
             page.item(
                 Words.area(held.area(), chart)
@@ -194,10 +195,11 @@ public final class PlanText {
   private String areas(List<AreaRef> areas) {
     Map<Quadrant, List<String>> byQuadrant = new LinkedHashMap<>();
     for (AreaRef area : areas) {
-      String rest = Words.area(area, chart).substring(area.quadrant().name().length()).strip();
+      int whole = AreaRef.whole(area.quadrant(), area.half()).name(chart.numbering()).length();
+      String part = Words.area(area, chart).substring(whole);
       byQuadrant
           .computeIfAbsent(area.quadrant(), q -> new ArrayList<>())
-          .add(rest.replace("posterior", "post").replace("anterior", "ant").replace(' ', '\u00a0'));
+          .add((area.half() == Half.POSTERIOR ? "post" : "ant") + part.replace(' ', '\u00a0'));
     }
     return byQuadrant.entrySet().stream()
         .map(e -> (e.getKey() + "\u00a0" + String.join("+", e.getValue())).strip())
@@ -240,7 +242,11 @@ public final class PlanText {
         visit.watch().stream()
             .map(site -> PlanFileWords.ENGLISH.watch(site, chart.numbering()))
             .toList());
-    labels("Caution", visit.cautions().stream().map(Words::capital).toList());
+    labels(
+        "Caution",
+        MindWords.cautions(visit.cautions(), chart.numbering()).stream()
+            .map(Words::capital)
+            .toList());
   }
 
   private static String numb(NumbSide side) {
@@ -383,10 +389,13 @@ public final class PlanText {
   private void end() {
     if (!course.cautions().isEmpty()) {
       page.heading("Cautions for the whole course")
-          .items(course.cautions().stream().map(Words::capital).toList());
+          .items(
+              MindWords.cautions(course.cautions(), chart.numbering()).stream()
+                  .map(Words::capital)
+                  .toList());
     }
-    if (!course.assumptions().isEmpty()) {
-      List<String> assumptions = course.assumptions();
+    List<String> assumptions = MindWords.assumptions(course);
+    if (!assumptions.isEmpty()) {
       boolean some = !allAssumptions && assumptions.size() > MOST_ASSUMPTIONS + FEW_MORE;
       page.heading(some ? "What the numbers rest on most" : "What the numbers rest on");
       page.items(some ? assumptions.subList(0, MOST_ASSUMPTIONS) : assumptions);

@@ -100,7 +100,12 @@ public final class RecordJson {
         ArrayNode changes = node.putArray("changes");
         replanned
             .changes()
-            .forEach(c -> changes.addObject().put("what", c.what()).put("why", c.why()));
+            .forEach(
+                change ->
+                    changes
+                        .addObject()
+                        .put("what", ChangeWords.what(change, replanned.chart().numbering()))
+                        .put("why", ChangeWords.why(change)));
       }
     }
     return Json.write(root);

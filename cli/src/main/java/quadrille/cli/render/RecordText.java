@@ -10,7 +10,6 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
-import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.Corrected;
 import quadrille.treatment.record.CourseLog;
@@ -322,7 +321,11 @@ public final class RecordText {
     Event.Replanned replanned = (Event.Replanned) event;
     return replanned.changes().isEmpty()
         ? "nothing changed"
-        : String.join(" ", replanned.changes().stream().map(PlanChange::what).toList())
+        : String.join(
+            " ",
+            replanned.changes().stream()
+                .map(change -> ChangeWords.what(change, numbering))
+                .toList())
             + (entry.numbering() == null && numbering != Numbering.ISO3950
                 ? " (its teeth by ISO 3950 codes)"
                 : "");

@@ -56,6 +56,11 @@ public final class Words {
         : words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
   }
 
+  /** A clause as a sentence; what a file says may bring its own full stop. */
+  public static String sentence(String clause) {
+    return capital(clause) + (clause.endsWith(".") ? "" : ".");
+  }
+
   /** Teeth by the chart's own numbering, with spaces between. */
   public static String teeth(Iterable<Tooth> teeth, Numbering numbering) {
     StringBuilder names = new StringBuilder();

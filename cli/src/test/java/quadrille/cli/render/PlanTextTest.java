@@ -13,6 +13,8 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Assumption;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
@@ -186,7 +188,7 @@ final class PlanTextTest {
             visit.sequence(),
             List.of(words),
             List.of(new WatchSite.AsWritten(words)),
-            List.of(words));
+            List.of(new Caution.AsWritten(words)));
     String text =
         text(Numbering.ISO3950, with(course, words, List.of(hostile), course.cost(), words));
     for (String line : text.split("\n", -1)) {
@@ -205,6 +207,16 @@ final class PlanTextTest {
                 StepAspect.FACIAL,
                 List.of(Tooth.ofIso(16)),
                 new HeldBack.AsWritten(name)));
-    return new Course(name, visits, 0, 0, 6, 12, cost, held, List.of(name), List.of(caution));
+    return new Course(
+        name,
+        visits,
+        0,
+        0,
+        6,
+        12,
+        cost,
+        held,
+        List.of(new Assumption.AsWritten(name)),
+        List.of(new Caution.AsWritten(caution)));
   }
 }

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Chart;
@@ -15,7 +16,9 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
+import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Awaited;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -59,8 +62,10 @@ final class SampleCourse {
         12,
         new Cost(4470, 4400, terms),
         heldBack,
-        List.of("one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),
-        List.of("Diabetes: morning, short and fed."));
+        Stream.of("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+            .<Assumption>map(Assumption.AsWritten::new)
+            .toList(),
+        List.of(new Caution.AsWritten("Diabetes: morning, short and fed.")));
   }
 
   static HeldBack held(int... teeth) {
@@ -144,7 +149,9 @@ final class SampleCourse {
                 0,
                 0,
                 List.of())),
-        List.of("Chart again after the gross pass.", "A second caution."));
+        List.of(
+            new Caution.AsWritten("Chart again after the gross pass."),
+            new Caution.AsWritten("A second caution.")));
   }
 
   private static Visit implant() {

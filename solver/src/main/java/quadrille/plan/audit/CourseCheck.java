@@ -2,12 +2,14 @@ package quadrille.plan.audit;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Figure;
 import quadrille.plan.course.Before;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.work.Step;
 
@@ -133,10 +135,10 @@ final class CourseCheck {
     for (AlertRule rule : facts.alertRules()) {
       for (String caution : rule.cautions()) {
         boolean shown =
-            course.cautions().stream().anyMatch(text -> text.contains(caution))
-                || course.visits().stream()
-                    .flatMap(visit -> visit.cautions().stream())
-                    .anyMatch(text -> text.contains(caution));
+            Stream.concat(
+                    course.cautions().stream(),
+                    course.visits().stream().flatMap(visit -> visit.cautions().stream()))
+                .anyMatch(new Caution.AsWritten(caution)::equals);
         if (!shown) {
           findings.course(
               Rule.H10,

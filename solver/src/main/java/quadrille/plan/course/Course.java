@@ -1,6 +1,5 @@
 package quadrille.plan.course;
 
-import java.util.ArrayList;
 import java.util.List;
 import quadrille.document.Withers;
 
@@ -15,6 +14,8 @@ import quadrille.document.Withers;
  * @param heldBack work left out, and why
  * @param assumptions what the numbers rest on, most important first
  * @param cautions for the whole course
+ * @param cutShort whether the search was asked to end early, so that a longer one may find a better
+ *     course, and another run another
  */
 @Withers
 public record Course(
@@ -26,8 +27,9 @@ public record Course(
     int reevaluateToWeeks,
     Cost cost,
     List<HeldBack> heldBack,
-    List<String> assumptions,
-    List<String> cautions)
+    List<Assumption> assumptions,
+    List<Caution> cautions,
+    boolean cutShort)
     implements CourseBuilder.With {
 
   public Course {
@@ -37,12 +39,30 @@ public record Course(
     cautions = List.copyOf(cautions);
   }
 
-  /** The same course, which rests on one assumption more; it comes first. */
-  public Course assuming(String assumption) {
-    List<String> more = new ArrayList<>();
-    more.add(assumption);
-    more.addAll(assumptions);
-    return withAssumptions(more);
+  /** A course whose search was done. */
+  public Course(
+      String caseName,
+      List<Visit> visits,
+      int gapMinDays,
+      int gapMaxDays,
+      int reevaluateFromWeeks,
+      int reevaluateToWeeks,
+      Cost cost,
+      List<HeldBack> heldBack,
+      List<Assumption> assumptions,
+      List<Caution> cautions) {
+    this(
+        caseName,
+        visits,
+        gapMinDays,
+        gapMaxDays,
+        reevaluateFromWeeks,
+        reevaluateToWeeks,
+        cost,
+        heldBack,
+        assumptions,
+        cautions,
+        false);
   }
 
   /** Expected chair time of all visits, in seconds. */

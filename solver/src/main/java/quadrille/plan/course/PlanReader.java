@@ -57,6 +57,7 @@ public final class PlanReader {
 
   private final boolean first;
   private final Numbering numbering;
+  private final NoteReader notes = new NoteReader(this);
 
   private PlanReader(boolean first, Numbering numbering) {
     this.first = first;
@@ -125,6 +126,10 @@ public final class PlanReader {
     for (Node node : root.required("heldBack").items()) {
       heldBack.add(heldBack(node));
     }
+    List<Assumption> assumptions = new ArrayList<>();
+    for (Node node : root.required("assumptions").items()) {
+      notes.assumption(node).ifPresent(assumptions::add);
+    }
     Course course =
         new Course(
             caseName,
@@ -135,28 +140,29 @@ public final class PlanReader {
             reevaluate[1],
             cost,
             heldBack,
-            texts(root.required("assumptions"), SENTENCE),
-            texts(root.required("cautions"), SENTENCE));
+            assumptions,
+            cautions(root.required("cautions")),
+            assumptions.size() < root.required("assumptions").items().size());
     return new PlanFile(
         course,
         first ? null : numbering,
         sums,
         totals,
-        root.has("changes") ? changes(root.required("changes")) : null);
+        root.has("changes") ? changes(root.required("changes"), numbering) : null);
   }
 
-  /** Changes against another plan, as a plan file or a course's log holds them. */
-  public static List<PlanChange> changes(Node node) {
-    List<PlanChange> changes = new ArrayList<>();
-    for (Node one : node.items()) {
-      Fields fields = one.object("visit", "what", "why");
-      changes.add(
-          new PlanChange(
-              fields.optional("visit").map(n -> n.whole(1, MOST_VISITS)).orElse(null),
-              fields.required("what").text(SENTENCE),
-              fields.required("why").text(SENTENCE)));
-    }
-    return changes;
+  private List<Caution> cautions(Node node) {
+    return node.items().stream().map(notes::caution).toList();
+  }
+
+  /**
+   * Changes against another plan, as a plan file or a course's log holds them.
+   *
+   * @param numbering how teeth are named there
+   */
+  public static List<PlanChange> changes(Node node, Numbering numbering) {
+    NoteReader notes = new PlanReader(false, numbering).notes;
+    return node.items().stream().map(notes::change).toList();
   }
 
   private void visit(Node node, List<Visit> visits, List<PlanFile.VisitSums> sums) {
@@ -234,11 +240,11 @@ public final class PlanReader {
             sequence,
             texts(fields.required("tray"), 200),
             watch,
-            texts(fields.required("cautions"), SENTENCE)));
+            cautions(fields.required("cautions"))));
     sums.add(new PlanFile.VisitSums(expected, tipChanges));
   }
 
-  private GivenInjection injection(Node node) {
+  GivenInjection injection(Node node) {
     Fields fields = node.object("injection", "side", "quadrant", "tooth", "agent", "ml");
     InjectionRef ref = injectionRef(fields);
     return new GivenInjection(
@@ -249,7 +255,7 @@ public final class PlanReader {
         fields.required("ml").number(0.01, 100));
   }
 
-  private InjectionRef injectionRef(Fields fields) {
+  InjectionRef injectionRef(Fields fields) {
     String name = fields.required("injection").text();
     Node sideNode = fields.required("side");
     Side side = sideNode.word(List.of(Side.values()), Side::word);
@@ -436,7 +442,7 @@ public final class PlanReader {
     return area.orElse(AreaRef.whole(Quadrant.UR, Half.POSTERIOR));
   }
 
-  private AreaRef areaRef(Node node) {
+  AreaRef areaRef(Node node) {
     Fields fields = node.object("quadrant", "half", "from", "to");
     Quadrant quadrant = quadrant(fields);
     Half half = fields.required("half").word(List.of(Half.values()), Half::word);
@@ -584,8 +590,12 @@ public final class PlanReader {
   }
 
   private List<Tooth> teeth(Node node) {
+    return teeth(node, 16);
+  }
+
+  List<Tooth> teeth(Node node, int most) {
     List<Tooth> teeth = new ArrayList<>();
-    for (Node one : node.items(1, 16)) {
+    for (Node one : node.items(1, most)) {
       @Nullable Tooth tooth = tooth(one);
       if (tooth != null && teeth.contains(tooth)) {
         one.fault(one.quoted() + " a second time", "each tooth once");
@@ -597,7 +607,7 @@ public final class PlanReader {
   }
 
   /** The tooth, or null where a fault says that it is none. */
-  private @Nullable Tooth tooth(Node node) {
+  @Nullable Tooth tooth(Node node) {
     @Nullable Tooth tooth = node.isText() ? numbering.tooth(node.text()).orElse(null) : null;
     if (tooth == null) {
       node.fault(

@@ -16,4 +16,19 @@ public interface PlanWords {
 
   /** Why work is held back: a clause without a full stop. */
   String reason(HeldBack.Reason reason);
+
+  /** What the clinician is asked to mind: a clause or a sentence. */
+  String caution(Caution caution, Numbering numbering);
+
+  /** What the numbers rest on: a clause without a full stop. */
+  String assumption(Assumption assumption);
+
+  /** That the search was asked to end early: a clause without a full stop. */
+  String cutShort();
+
+  /** What changed against the plan before: a sentence. */
+  String what(PlanChange change, Numbering numbering);
+
+  /** Why it changed: a sentence. */
+  String why(PlanChange change);
 }

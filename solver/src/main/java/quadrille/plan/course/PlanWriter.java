@@ -38,6 +38,7 @@ public final class PlanWriter {
 
   private final Numbering numbering;
   private final @Nullable PlanWords words;
+  private final NoteWriter notes = new NoteWriter(this);
 
   private PlanWriter(Numbering numbering, @Nullable PlanWords words) {
     this.numbering = numbering;
@@ -73,6 +74,12 @@ public final class PlanWriter {
     return new PlanWriter(numbering, null).text(PlanFile.of(course));
   }
 
+  /** Changes against another plan, without words, as a course's log holds them. */
+  public static List<Map<String, Object>> changes(List<PlanChange> changes, Numbering numbering) {
+    NoteWriter notes = new PlanWriter(numbering, null).notes;
+    return changes.stream().map(notes::change).toList();
+  }
+
   private String text(PlanFile plan) {
     Course course = plan.course();
     List<Object> visits = new ArrayList<>();
@@ -91,24 +98,18 @@ public final class PlanWriter {
     root.put("totals", totals(plan.totals()));
     root.put("cost", cost(course.cost()));
     root.put("heldBack", course.heldBack().stream().map(this::heldBack).toList());
-    root.put("assumptions", course.assumptions());
-    root.put("cautions", course.cautions());
+    List<Object> assumptions = new ArrayList<>();
+    if (course.cutShort()) {
+      assumptions.add(notes.cutShort());
+    }
+    course.assumptions().forEach(one -> assumptions.add(notes.assumption(one)));
+    root.put("assumptions", assumptions);
+    root.put("cautions", course.cautions().stream().map(notes::caution).toList());
     List<PlanChange> changes = plan.changes();
     if (changes != null) {
-      root.put("changes", changes.stream().map(PlanWriter::change).toList());
+      root.put("changes", changes.stream().map(notes::change).toList());
     }
     return JsonLayout.text(root);
-  }
-
-  private static Map<String, Object> change(PlanChange change) {
-    Map<String, Object> fields = new LinkedHashMap<>();
-    Integer visit = change.visit();
-    if (visit != null) {
-      fields.put("visit", visit);
-    }
-    fields.put("what", change.what());
-    fields.put("why", change.why());
-    return fields;
   }
 
   private Map<String, Object> visit(Visit visit, PlanFile.VisitSums sums) {
@@ -134,11 +135,11 @@ public final class PlanWriter {
         "watch",
         said -> visit.watch().stream().map(site -> said.watch(site, numbering)).toList());
     fields.put("watchSites", visit.watch().stream().map(this::watch).toList());
-    fields.put("cautions", visit.cautions());
+    fields.put("cautions", visit.cautions().stream().map(notes::caution).toList());
     return fields;
   }
 
-  private Map<String, Object> injection(GivenInjection given) {
+  Map<String, Object> injection(GivenInjection given) {
     Map<String, Object> fields = new LinkedHashMap<>();
     put(fields, given.ref());
     fields.put("agent", given.agent());
@@ -146,7 +147,7 @@ public final class PlanWriter {
     return fields;
   }
 
-  private void put(Map<String, Object> fields, InjectionRef injection) {
+  void put(Map<String, Object> fields, InjectionRef injection) {
     fields.put("injection", injection.injection());
     fields.put("side", injection.quadrant().side().word());
     fields.put("quadrant", injection.quadrant().name());
@@ -214,7 +215,7 @@ public final class PlanWriter {
   }
 
   /** Words, where there is somebody to read them. */
-  private void say(Map<String, Object> fields, String key, Function<PlanWords, Object> what) {
+  void say(Map<String, Object> fields, String key, Function<PlanWords, Object> what) {
     if (words != null) {
       fields.put(key, what.apply(words));
     }
@@ -225,11 +226,19 @@ public final class PlanWriter {
     fields.put("areaRef", area(area));
   }
 
+  Numbering numbering() {
+    return numbering;
+  }
+
+  String name(Tooth tooth) {
+    return numbering.name(tooth);
+  }
+
   private String name(AreaRef area) {
     return area.name(numbering);
   }
 
-  private Map<String, Object> area(AreaRef area) {
+  Map<String, Object> area(AreaRef area) {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("quadrant", area.quadrant().name());
     fields.put("half", area.half().word());

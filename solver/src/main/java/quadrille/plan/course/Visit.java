@@ -35,7 +35,7 @@ public record Visit(
     List<Entry> sequence,
     List<String> tray,
     List<WatchSite> watch,
-    List<String> cautions)
+    List<Caution> cautions)
     implements VisitBuilder.With {
 
   public Visit {

@@ -3,64 +3,45 @@ package quadrille.plan.planning;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Assumption;
+import quadrille.plan.course.Assumption.Use;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
 
 /** What a course's minutes rest on, the most minutes first, each with how the number is known. */
 final class Assumptions {
-  private final List<Share> shares = new ArrayList<>();
-
-  private record Share(int seconds, String words) {}
+  private final List<Assumption.Time> times = new ArrayList<>();
 
   private Assumptions() {}
 
-  static List<String> of(List<Visit> visits, Practice practice) {
+  static List<Assumption> of(List<Visit> visits, Practice practice) {
     Assumptions all = new Assumptions();
     Minutes minutes = practice.minutes();
+    all.add(Use.FINE_PASS, work(visits, Pass.FINE), deepest(minutes));
+    all.add(Use.GROSS_PASS, work(visits, Pass.GROSS), heaviest(minutes));
+    all.add(Use.FINISHING, work(visits, Pass.FINISHING), minutes.finishingSeconds());
+    all.add(Use.IMPLANT_CARE, work(visits, Pass.IMPLANT_CARE), minutes.implantCareSeconds());
+    all.add(Use.TIP_CHANGES, entries(visits, Entry.ChangeTip.class), minutes.tipChangeSeconds());
     all.add(
-        work(visits, Pass.FINE),
-        "fine pass, from " + seconds(deepest(minutes)) + " a site in the deepest band",
-        deepest(minutes));
-    all.add(
-        work(visits, Pass.GROSS),
-        "gross pass, " + seconds(heaviest(minutes)) + " a tooth with heavy deposit",
-        heaviest(minutes));
-    all.add(
-        work(visits, Pass.FINISHING),
-        "finishing, " + seconds(minutes.finishingSeconds()) + " a tooth",
-        minutes.finishingSeconds());
-    all.add(
-        work(visits, Pass.IMPLANT_CARE),
-        "implant care, " + seconds(minutes.implantCareSeconds()) + " an implant",
-        minutes.implantCareSeconds());
-    all.add(
-        entries(visits, Entry.ChangeTip.class),
-        "tip changes, " + seconds(minutes.tipChangeSeconds()) + " each",
-        minutes.tipChangeSeconds());
-    all.add(
+        Use.REPOSITIONING,
         entries(visits, Entry.Reposition.class),
-        "repositioning, " + seconds(minutes.repositionAreaSeconds()) + " to another area",
         minutes.repositionAreaSeconds());
-    all.add(
-        entries(visits, Entry.SetUp.class),
-        "set-up, " + plain(minutes.setUpMinutes().value()) + " min a visit",
-        minutes.setUpMinutes());
-    all.add(
-        entries(visits, Entry.Close.class),
-        "close, " + plain(minutes.closeMinutes().value()) + " min a visit",
-        minutes.closeMinutes());
-    all.add(
-        entries(visits, Entry.Inject.class),
-        "injecting, " + plain(practice.numbing().mlPerMinute().value()) + " mL a minute",
-        practice.numbing().mlPerMinute());
-    return all.lines(practice);
+    all.add(Use.SET_UP, entries(visits, Entry.SetUp.class), minutes.setUpMinutes());
+    all.add(Use.CLOSE, entries(visits, Entry.Close.class), minutes.closeMinutes());
+    all.add(Use.INJECTING, entries(visits, Entry.Inject.class), practice.numbing().mlPerMinute());
+    List<Assumption> assumptions = new ArrayList<>(all.times);
+    assumptions.add(
+        new Assumption.BookedInTime(
+            practice.appointments().certainty().value(),
+            minutes.spreadSigma().value(),
+            minutes.spreadSigma().source()));
+    return assumptions;
   }
 
   private static Figure heaviest(Minutes minutes) {
@@ -71,30 +52,11 @@ final class Assumptions {
     return minutes.fineBands().get(minutes.fineBands().size() - 1).seconds();
   }
 
-  private void add(int seconds, String words, Figure figure) {
+  private void add(Use use, int seconds, Figure figure) {
     if (seconds > 0) {
-      shares.add(new Share(seconds, words + " (" + figure.source() + ")"));
+      times.add(new Assumption.Time(use, seconds, figure.value(), figure.source()));
+      times.sort(Comparator.comparingInt(Assumption.Time::seconds).reversed());
     }
-  }
-
-  private List<String> lines(Practice practice) {
-    List<String> lines = new ArrayList<>();
-    shares.stream()
-        .sorted(Comparator.comparingInt(Share::seconds).reversed())
-        .forEach(
-            share ->
-                lines.add(
-                    String.format(
-                        Locale.ROOT, "%.0f min: %s", share.seconds() / 60.0, share.words())));
-    lines.add(
-        "booked so that "
-            + Math.round(100 * practice.appointments().certainty().value())
-            + " of 100 visits end in time, spread "
-            + plain(practice.minutes().spreadSigma().value())
-            + " ("
-            + practice.minutes().spreadSigma().source()
-            + ")");
-    return lines;
   }
 
   private static int work(List<Visit> visits, Pass pass) {
@@ -111,17 +73,5 @@ final class Assumptions {
         .filter(kind::isInstance)
         .mapToInt(Entry::seconds)
         .sum();
-  }
-
-  private static String seconds(Figure figure) {
-    return plain(figure.value()) + " s";
-  }
-
-  /** A number with at most three decimals and no trailing zeros. */
-  private static String plain(double value) {
-    return new java.math.BigDecimal(value)
-        .setScale(value < 1 ? 3 : 1, java.math.RoundingMode.HALF_UP)
-        .stripTrailingZeros()
-        .toPlainString();
   }
 }

@@ -10,9 +10,11 @@ import quadrille.facts.chart.ToothChart;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Visit;
+import quadrille.plan.work.WorkNote;
 
 /** What the clinician is asked to mind. Prompts, never clearances. */
 final class Cautions {
@@ -20,40 +22,37 @@ final class Cautions {
   private Cautions() {}
 
   /** For the whole course: alerts, what the chart leaves open, what the plan does not decide. */
-  static List<String> ofCourse(Chart chart, Practice practice, List<String> workNotes) {
-    List<String> cautions = new ArrayList<>();
+  static List<Caution> ofCourse(Chart chart, Practice practice, List<WorkNote> workNotes) {
+    List<Caution> cautions = new ArrayList<>();
     for (Alert alert : chart.patient().alerts()) {
       Optional<AlertRule> rule = practice.alertRule(alert);
       if (rule.isPresent()) {
-        cautions.addAll(rule.get().cautions());
+        rule.get().cautions().forEach(text -> cautions.add(new Caution.AsWritten(text)));
       } else {
-        cautions.add(alert.word() + ": the practice file says nothing of it; ask the clinician");
+        cautions.add(new Caution.UnknownAlert(alert));
       }
     }
-    cautions.addAll(workNotes);
+    workNotes.forEach(note -> cautions.add(new Caution.OfWork(note)));
     if (chart.patient().ageYears() == null) {
-      cautions.add("the patient's age is not charted");
+      cautions.add(Caution.Known.AGE_NOT_CHARTED);
     }
     return List.copyOf(cautions);
   }
 
   /** For one visit. */
-  static List<String> ofVisit(Visit visit, Chart chart, Practice practice) {
-    List<String> cautions = new ArrayList<>();
+  static List<Caution> ofVisit(Visit visit, Chart chart, Practice practice) {
+    List<Caution> cautions = new ArrayList<>();
     if (visit.sleeves() > 0) {
-      cautions.add("fit a new sleeve; no bare metal on the implant, low power only");
+      cautions.add(Caution.Known.NEW_SLEEVE);
     }
     for (GivenInjection given : visit.injections()) {
       Injection kind = practice.injections().get(given.injection());
       if (kind != null && kind.neverBothSides()) {
-        cautions.add(
-            "the "
-                + given.ref().name(chart.numbering())
-                + " block may fail; test before starting, and a second dose counts");
+        cautions.add(new Caution.BlockMayFail(given.ref()));
       }
     }
     if (!visit.injections().isEmpty()) {
-      cautions.add("numb lip, cheek or tongue afterwards: no chewing until feeling is back");
+      cautions.add(Caution.Known.NUMB_AFTERWARDS);
     }
     boolean delicate =
         visit.steps().stream()
@@ -63,7 +62,7 @@ final class Cautions {
             .flatMap(Optional::stream)
             .anyMatch(Cautions::delicate);
     if (delicate) {
-      cautions.add("keep the tip off restoration margins and demineralised enamel");
+      cautions.add(Caution.Known.DELICATE_SURFACES);
     }
     return List.copyOf(cautions);
   }

@@ -26,6 +26,7 @@ import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
 import quadrille.plan.work.Target;
 import quadrille.plan.work.WorkList;
+import quadrille.plan.work.WorkNote;
 
 /**
  * What a chart says, summed up, with the work that each of its areas needs. Sites, depths, deposit,
@@ -68,7 +69,7 @@ public record ChartSummary(
     SortedMap<Integer, List<Tooth>> mobilities,
     SortedMap<Feature, List<Tooth>> features,
     List<AreaWork> areas,
-    List<String> notes,
+    List<WorkNote> notes,
     List<UsedFigure> sources) {
 
   /** From this share of teeth on, pockets are generalised. */

@@ -29,14 +29,10 @@ import quadrille.plan.visit.StepSet;
 import quadrille.plan.work.Burden;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
+import quadrille.plan.work.WorkNote;
 
 /** Plans the course of one mouth. */
 public final class CoursePlanner {
-  /** Said of a course whose search was asked to end early. */
-  public static final String CUT_SHORT =
-      "the search was cut short: a longer one may find a better course, and another run may find"
-          + " another";
-
   private static final int AT_ONCE = 2;
 
   private final Stager stager;
@@ -62,8 +58,7 @@ public final class CoursePlanner {
    *     same for any
    * @param stop once asked, the best course found so far is polished, audited and answered with;
    *     where none keeps every hard rule yet, what is left gets a first course and no search. Such
-   *     a course says among its assumptions that the search was cut short, and may differ from one
-   *     run to the next
+   *     a course says that the search was cut short, and may differ from one run to the next
    */
   public CoursePlanner(Effort effort, int threads, SearchStop stop, Progress progress) {
     this.stager = new Stager(effort, stop);
@@ -201,7 +196,7 @@ public final class CoursePlanner {
     PlanOutcome planned(boolean explained) {
       Staged found = Objects.requireNonNull(best);
       Course whole = course(chart, practice, work, holding, found);
-      Course course = cutShort ? whole.assuming(CUT_SHORT) : whole;
+      Course course = cutShort ? whole.withCutShort(true) : whole;
       List<Finding> findings = Audit.audit(course, chart, practice);
       if (!findings.isEmpty()) {
         throw new AuditFailedException(findings.stream().map(Finding::line).toList());
@@ -255,7 +250,7 @@ public final class CoursePlanner {
       List<Visit> visits,
       Cost cost,
       DeferredWork holding,
-      List<String> notes) {
+      List<WorkNote> notes) {
     int gapMin = gapMinDays(chart, practice);
     return new Course(
         chart.caseName(),

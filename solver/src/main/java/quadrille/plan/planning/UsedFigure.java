@@ -1,13 +1,15 @@
 package quadrille.plan.planning;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.function.DoubleFunction;
+import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Deposit;
@@ -27,10 +29,59 @@ import quadrille.plan.work.WorkList;
 /**
  * A figure of the practice that some working minutes or numbing needs of a mouth rest on.
  *
- * @param what what it says, with its value and unit
+ * @param what what it says, with its value
  * @param source how it is known
  */
-public record UsedFigure(String what, String source) {
+public record UsedFigure(What what, String source) {
+
+  /** What a figure says. */
+  public sealed interface What {
+
+    /** Which teeth get which pass. */
+    record WhichPass() implements What {}
+
+    /** The least depth that asks for a pass. */
+    record PassFrom(Pass pass, double mm) implements What {}
+
+    /** Finishing of a tooth, or care of an implant. */
+    record FlatTime(Pass pass, double seconds) implements What {}
+
+    /** The gross pass of a tooth with a grade of deposit. */
+    record GrossTime(Deposit deposit, double seconds) implements What {}
+
+    /** What a site counts as that was not probed. */
+    record UnprobedAs(double mm) implements What {}
+
+    /**
+     * The fine pass of a site of a band of depths.
+     *
+     * @param toMm the last depth, inclusive; null where the band has no end
+     */
+    record FineTime(int fromMm, @Nullable Integer toMm, double seconds) implements What {}
+
+    /** What a furcation multiplies the fine pass by. */
+    record FurcationFactor(int grade, double factor) implements What {}
+
+    /**
+     * Crowns for the gross pass, root surfaces for the fine.
+     *
+     * @param positions from the midline, 1 to 8
+     */
+    record ByPosition(Pass pass, SortedSet<Integer> positions) implements What {
+      public ByPosition {
+        positions = Collections.unmodifiableSortedSet(new TreeSet<>(positions));
+      }
+    }
+
+    /** The least depth that must be numb. */
+    record NumbFrom(double mm) implements What {}
+
+    /** The least deposit and depth that must be numb for the gross pass. */
+    record GrossNumbFrom(Deposit deposit, double mm) implements What {}
+
+    /** The deepest site for which pocket gel will do. */
+    record GelUpTo(double mm) implements What {}
+  }
 
   /** The figures that enter the work of a mouth; those that do not touch it are left out. */
   static List<UsedFigure> of(Chart chart, Practice practice, WorkList work) {
@@ -54,7 +105,7 @@ public record UsedFigure(String what, String source) {
       work.steps().forEach(step -> passes.add(step.pass()));
       PassRules rules = practice.passes();
       if (!passes.isEmpty()) {
-        used.add(new UsedFigure("which teeth get which pass", rules.source()));
+        used.add(new UsedFigure(new What.WhichPass(), rules.source()));
       }
       if (passes.contains(Pass.GROSS)) {
         gross();
@@ -64,15 +115,11 @@ public record UsedFigure(String what, String source) {
       }
       Minutes minutes = practice.minutes();
       if (passes.contains(Pass.FINISHING)) {
-        add("finishing pass from " + mm(rules.finishingDepthMm()), rules.finishingDepthMm());
-        add(
-            "finishing pass: " + seconds(minutes.finishingSeconds(), "a tooth"),
-            minutes.finishingSeconds());
+        add(mm -> new What.PassFrom(Pass.FINISHING, mm), rules.finishingDepthMm());
+        add(seconds -> new What.FlatTime(Pass.FINISHING, seconds), minutes.finishingSeconds());
       }
       if (passes.contains(Pass.IMPLANT_CARE)) {
-        add(
-            "implant care: " + seconds(minutes.implantCareSeconds(), "an implant"),
-            minutes.implantCareSeconds());
+        add(seconds -> new What.FlatTime(Pass.IMPLANT_CARE, seconds), minutes.implantCareSeconds());
       }
       numbing();
       return List.copyOf(used);
@@ -85,16 +132,16 @@ public record UsedFigure(String what, String source) {
       for (Deposit grade : grades) {
         Figure figure = minutes.grossSeconds().get(grade);
         if (figure != null) {
-          add("gross pass, deposit " + grade.word() + ": " + seconds(figure, "a tooth"), figure);
+          add(seconds -> new What.GrossTime(grade, seconds), figure);
         }
       }
-      byPosition("gross pass, crown factor", Pass.GROSS, false);
+      byPosition(Pass.GROSS);
     }
 
     private void fine() {
       Minutes minutes = practice.minutes();
       Figure threshold = practice.passes().fineDepthMm();
-      add("fine pass from " + mm(threshold), threshold);
+      add(mm -> new What.PassFrom(Pass.FINE, mm), threshold);
       Figure provisional = minutes.provisionalDepthMm();
       SortedSet<Integer> depths = new TreeSet<>();
       boolean unprobed = false;
@@ -107,79 +154,48 @@ public record UsedFigure(String what, String source) {
         }
       }
       if (unprobed) {
-        add("a site not probed counts as " + mm(provisional), provisional);
+        add(What.UnprobedAs::new, provisional);
       }
       List<Minutes.FineBand> bands = minutes.fineBands();
       for (int i = 0; i < bands.size(); i++) {
         int from = bands.get(i).fromMm();
-        int below = i + 1 < bands.size() ? bands.get(i + 1).fromMm() : Integer.MAX_VALUE;
-        if (!depths.subSet(from, below).isEmpty()) {
-          add(
-              "fine pass, site of "
-                  + from
-                  + (below == Integer.MAX_VALUE
-                      ? " mm or more"
-                      : (below - 1 == from ? " mm" : " to " + (below - 1) + " mm"))
-                  + ": "
-                  + number(bands.get(i).seconds().value())
-                  + " s",
-              bands.get(i).seconds());
+        Integer to = i + 1 < bands.size() ? bands.get(i + 1).fromMm() - 1 : null;
+        if (!depths.subSet(from, to == null ? Integer.MAX_VALUE : to + 1).isEmpty()) {
+          add(seconds -> new What.FineTime(from, to, seconds), bands.get(i).seconds());
         }
       }
-      byPosition("fine pass, root surface", Pass.FINE, true);
+      byPosition(Pass.FINE);
       SortedSet<Integer> furcations = new TreeSet<>();
       toothCharts(Pass.FINE).forEach(tooth -> furcations.add(tooth.furcation()));
       for (int grade : furcations) {
         if (grade > 0 && grade < minutes.furcationFactor().size()) {
           Figure figure = minutes.furcationFactor().get(grade);
-          add("fine pass, furcation " + grade + ": times " + number(figure.value()), figure);
+          add(factor -> new What.FurcationFactor(grade, factor), figure);
         }
       }
     }
 
     /** One line for each source, with the positions from the midline that it gives. */
-    private void byPosition(String what, Pass pass, boolean roots) {
+    private void byPosition(Pass pass) {
       SortedSet<String> sources = new TreeSet<>();
       for (Tooth tooth : teeth(pass)) {
-        sources.add(positional(tooth, roots).source());
+        sources.add(positional(tooth, pass).source());
       }
       for (String source : sources) {
         SortedSet<Integer> positions = new TreeSet<>();
         for (Tooth tooth : teeth(pass)) {
-          if (positional(tooth, roots).source().equals(source)) {
+          if (positional(tooth, pass).source().equals(source)) {
             positions.add(tooth.position());
           }
         }
-        used.add(
-            new UsedFigure(
-                what
-                    + ", "
-                    + (positions.size() == 1 ? "position " : "positions ")
-                    + ranges(positions)
-                    + " from the midline",
-                source));
+        used.add(new UsedFigure(new What.ByPosition(pass, positions), source));
       }
     }
 
-    /** Such as {@code 1 to 3, 6}. */
-    private static String ranges(SortedSet<Integer> numbers) {
-      List<String> ranges = new ArrayList<>();
-      for (int from : numbers) {
-        if (!numbers.contains(from - 1)) {
-          int to = from;
-          while (numbers.contains(to + 1)) {
-            to++;
-          }
-          ranges.add(from == to ? Integer.toString(from) : from + " to " + to);
-        }
-      }
-      return String.join(", ", ranges);
-    }
-
-    private Figure positional(Tooth tooth, boolean roots) {
+    private Figure positional(Tooth tooth, Pass pass) {
       Minutes minutes = practice.minutes();
       List<Figure> figures =
-          roots
+          pass == Pass.FINE
               ? Objects.requireNonNull(
                   minutes.rootAreaMm2().get(tooth.quadrant().jaw()), "root areas of both jaws")
               : minutes.crownFactor();
@@ -198,18 +214,13 @@ public record UsedFigure(String what, String source) {
         gel |= step.gel();
       }
       if (fine) {
-        add("numb from " + mm(numbing.fineDepthMm()), numbing.fineDepthMm());
+        add(What.NumbFrom::new, numbing.fineDepthMm());
       }
       if (gross) {
-        add(
-            "gross pass numb from deposit "
-                + numbing.grossFrom().word()
-                + " and "
-                + mm(numbing.grossDepthMm()),
-            numbing.grossDepthMm());
+        add(mm -> new What.GrossNumbFrom(numbing.grossFrom(), mm), numbing.grossDepthMm());
       }
       if (gel) {
-        add("gel up to " + mm(practice.gel().deepestMm()), practice.gel().deepestMm());
+        add(What.GelUpTo::new, practice.gel().deepestMm());
       }
     }
 
@@ -239,20 +250,8 @@ public record UsedFigure(String what, String source) {
           .toList();
     }
 
-    private void add(String what, Figure figure) {
-      used.add(new UsedFigure(what, figure.source()));
-    }
-
-    private static String mm(Figure figure) {
-      return number(figure.value()) + " mm";
-    }
-
-    private static String seconds(Figure figure, String each) {
-      return number(figure.value()) + " s " + each;
-    }
-
-    private static String number(double value) {
-      return String.format(Locale.ROOT, "%.2f", value).replaceAll("\\.?0+$", "");
+    private void add(DoubleFunction<What> what, Figure figure) {
+      used.add(new UsedFigure(what.apply(figure.value()), figure.source()));
     }
   }
 }

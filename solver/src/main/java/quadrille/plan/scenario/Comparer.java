@@ -178,7 +178,7 @@ public final class Comparer {
       throw new IllegalStateException(
           "A course asked to take the gross pass of the whole mouth first does not.");
     }
-    return new Found(course, List.of(), course.assumptions().contains(CoursePlanner.CUT_SHORT));
+    return new Found(course, List.of(), course.cutShort());
   }
 
   private static List<Obstacle> forbidOneDay(Chart chart, Practice practice) {

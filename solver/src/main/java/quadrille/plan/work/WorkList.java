@@ -11,7 +11,7 @@ import quadrille.facts.chart.Area;
  * @param notes what a reader must know, such as a provisional fine pass or a tooth planned for
  *     extraction
  */
-public record WorkList(List<Area> areas, List<Step> steps, List<String> notes) {
+public record WorkList(List<Area> areas, List<Step> steps, List<WorkNote> notes) {
 
   public WorkList {
     areas = List.copyOf(areas);

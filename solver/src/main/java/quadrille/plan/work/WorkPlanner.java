@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedSet;
@@ -254,32 +253,31 @@ public final class WorkPlanner {
     return true;
   }
 
-  private List<String> notes(List<Area> areas) {
-    List<String> notes = new ArrayList<>();
+  private List<WorkNote> notes(List<Area> areas) {
+    List<WorkNote> notes = new ArrayList<>();
     noteUnprobed(areas, true, notes);
     noteUnprobed(areas, false, notes);
-    addTeeth(
-        notes,
-        "Planned for extraction, so no work is planned: ",
-        teeth(tooth -> tooth.status() == ToothStatus.PLANNED_EXTRACTION));
-    addTeeth(notes, "Not listed in the chart and taken as missing: ", chart.unlisted());
-    addTeeth(
-        notes,
-        "No pass is due, by the practice's rules: ",
-        teeth(tooth -> tooth.worked() && due.of(tooth).isEmpty()));
-    addTeeth(
-        notes,
-        "Restoration margin: the clinician decides how near ultrasonic work may go: ",
-        teeth(tooth -> tooth.worked() && tooth.has(Feature.RESTORATION_MARGIN)));
-    addTeeth(
-        notes,
-        "Demineralised enamel: the clinician decides whether ultrasonic work is safe: ",
-        teeth(tooth -> tooth.worked() && tooth.has(Feature.DEMINERALISED)));
+    for (WorkNote.Kind kind : WorkNote.Kind.values()) {
+      List<Tooth> teeth =
+          switch (kind) {
+            case PLANNED_EXTRACTION ->
+                teeth(tooth -> tooth.status() == ToothStatus.PLANNED_EXTRACTION);
+            case UNLISTED -> chart.unlisted();
+            case NOTHING_DUE -> teeth(tooth -> tooth.worked() && due.of(tooth).isEmpty());
+            case RESTORATION_MARGIN ->
+                teeth(tooth -> tooth.worked() && tooth.has(Feature.RESTORATION_MARGIN));
+            case DEMINERALISED ->
+                teeth(tooth -> tooth.worked() && tooth.has(Feature.DEMINERALISED));
+          };
+      if (!teeth.isEmpty()) {
+        notes.add(new WorkNote.Of(kind, teeth));
+      }
+    }
     return notes;
   }
 
   /** One note for all areas alike: a page of the same sentence hides what it says. */
-  private void noteUnprobed(List<Area> areas, boolean gross, List<String> notes) {
+  private void noteUnprobed(List<Area> areas, boolean gross, List<WorkNote> notes) {
     List<Tooth> unprobed =
         areas.stream()
             .map(this::charted)
@@ -291,39 +289,12 @@ public final class WorkPlanner {
             .map(ToothChart::tooth)
             .sorted()
             .toList();
-    addTeeth(
-        notes,
-        "Sites of ",
-        unprobed,
-        " could not be probed and are taken as "
-            + number(practice.minutes().provisionalDepthMm().value())
-            + " mm ("
-            + practice.minutes().provisionalDepthMm().source()
-            + "); the work below the margin is provisional: "
-            + (gross ? "chart again after the gross pass." : "chart again before it."));
+    if (!unprobed.isEmpty()) {
+      notes.add(new WorkNote.Unprobed(unprobed, practice.minutes().provisionalDepthMm(), gross));
+    }
   }
 
   private List<Tooth> teeth(Predicate<ToothChart> which) {
     return chart.teeth().stream().filter(which).map(ToothChart::tooth).toList();
-  }
-
-  private void addTeeth(List<String> notes, String words, List<Tooth> teeth) {
-    addTeeth(notes, words, teeth, ".");
-  }
-
-  private void addTeeth(List<String> notes, String before, List<Tooth> teeth, String after) {
-    if (!teeth.isEmpty()) {
-      notes.add(before + names(teeth) + after);
-    }
-  }
-
-  private String names(List<Tooth> teeth) {
-    return String.join(", ", teeth.stream().map(chart.numbering()::name).toList());
-  }
-
-  private static String number(double value) {
-    return value == Math.rint(value)
-        ? String.format(Locale.ROOT, "%.0f", value)
-        : Double.toString(value);
   }
 }

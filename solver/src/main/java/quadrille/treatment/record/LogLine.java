@@ -25,6 +25,7 @@ import quadrille.document.Fields;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.JsonDocument;
 import quadrille.document.Node;
+import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.ChartWriter;
 import quadrille.facts.chart.Numbering;
@@ -32,7 +33,7 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.PracticeWriter;
-import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.Course;
 import quadrille.plan.course.PlanReader;
 import quadrille.plan.course.PlanWriter;
 
@@ -152,18 +153,8 @@ final class LogLine {
     } else if (event instanceof Event.Replanned replanned) {
       raw(json, "plan", PlanWriter.writeFacts(replanned.course(), replanned.chart().numbering()));
       raw(json, "chart", ChartWriter.json(replanned.chart()));
-      json.writeArrayFieldStart("changes");
-      for (PlanChange change : replanned.changes()) {
-        json.writeStartObject();
-        Integer visit = change.visit();
-        if (visit != null) {
-          json.writeNumberField("visit", visit);
-        }
-        json.writeStringField("what", change.what());
-        json.writeStringField("why", change.why());
-        json.writeEndObject();
-      }
-      json.writeEndArray();
+      json.writeFieldName("changes");
+      value(json, PlanWriter.changes(replanned.changes(), replanned.chart().numbering()));
       Practice practice = replanned.practice();
       if (practice != null) {
         raw(json, "practice", PracticeWriter.text(practice));
@@ -194,6 +185,8 @@ final class LogLine {
     } else if (value instanceof Double number) {
       BigDecimal plain = BigDecimal.valueOf(number).stripTrailingZeros();
       json.writeNumber(plain.signum() == 0 ? "0" : plain.toPlainString());
+    } else if (value instanceof BigDecimal number) {
+      json.writeNumber(number.toPlainString());
     } else if (value instanceof Integer number) {
       json.writeNumber(number);
     } else if (value instanceof Boolean truth) {
@@ -312,10 +305,12 @@ final class LogLine {
         if (fields.has("practice")) {
           practice = PracticeReader.read(fields.required("practice"), faults);
         }
+        Course course = PlanReader.read(fields.required("plan")).course();
+        Chart chart = ChartReader.read(fields.required("chart"), faults);
         yield new Event.Replanned(
-            PlanReader.read(fields.required("plan")).course(),
-            ChartReader.read(fields.required("chart"), faults),
-            PlanReader.changes(fields.required("changes")),
+            course,
+            chart,
+            PlanReader.changes(fields.required("changes"), chart.numbering()),
             practice);
       }
     };

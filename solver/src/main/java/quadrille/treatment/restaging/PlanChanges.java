@@ -5,18 +5,21 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
-import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.PlanChange.AreaPass;
+import quadrille.plan.course.PlanChange.What;
+import quadrille.plan.course.PlanChange.Why;
 import quadrille.plan.course.Visit;
+import quadrille.plan.work.StepAspect;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
@@ -26,13 +29,11 @@ import quadrille.treatment.record.StepDone;
 final class PlanChanges {
   private final CourseState state;
   private final Course course;
-  private final Numbering numbering;
   private final List<PlanChange> changes = new ArrayList<>();
 
   PlanChanges(CourseState state, Course course) {
     this.state = state;
     this.course = course;
-    this.numbering = state.chart().numbering();
   }
 
   /**
@@ -43,15 +44,7 @@ final class PlanChanges {
     if (!before.equals(now)) {
       changes.add(
           new PlanChange(
-              null,
-              before.name().equals(now.name())
-                  ? "The practice's figures are others, under the same name, " + now.name() + "."
-                  : "The practice's figures are those of "
-                      + now.name()
-                      + ", not of "
-                      + before.name()
-                      + ".",
-              "Another practice file was named."));
+              null, new What.OtherPractice(now.name(), before.name()), Why.Known.OTHER_PRACTICE));
     }
     for (Visit old : state.toCome()) {
       Visit visit = visit(course, old.number());
@@ -65,14 +58,8 @@ final class PlanChanges {
       if (state.toCome().stream().noneMatch(old -> old.number() == visit.number())) {
         add(
             visit,
-            "Visit "
-                + visit.number()
-                + " is new, "
-                + visit.bookedMinutes()
-                + " min: "
-                + String.join("; ", passes(visit))
-                + ".",
-            "What is left does not fit into the visits to come.");
+            new What.IsNew(visit.bookedMinutes(), List.copyOf(passes(visit))),
+            Why.Known.TOO_LITTLE_ROOM);
       }
     }
     return List.copyOf(changes);
@@ -86,165 +73,132 @@ final class PlanChanges {
   }
 
   private void fallsAway(Visit old) {
-    boolean left =
-        old.steps().stream()
-            .anyMatch(
-                step -> course.visits().stream().anyMatch(v -> passes(v).contains(pass(step))));
+    boolean left = passes(old).stream().anyMatch(this::planned);
     add(
         old,
-        "Visit "
-            + old.number()
-            + " falls away"
-            + (state.booked().containsKey(old.number()) ? ", though it is booked." : "."),
-        left ? "What is left fits into fewer visits." : "Nothing is left for it.");
+        new What.FallsAway(state.booked().containsKey(old.number())),
+        left ? Why.Known.FEWER_VISITS_DO : Why.Known.NOTHING_LEFT);
   }
 
   private void changed(Visit old, Visit visit) {
-    String name = "Visit " + old.number();
-    for (String pass : passes(visit)) {
+    for (AreaPass pass : passes(visit)) {
       if (!passes(old).contains(pass)) {
-        add(visit, name + " takes the " + pass + ".", why(pass));
+        add(visit, new What.Takes(pass), why(pass));
       }
     }
-    for (String pass : passes(old)) {
+    for (AreaPass pass : passes(old)) {
       if (!passes(visit).contains(pass)) {
-        add(visit, name + " no longer has the " + pass + ".", whyGone(pass));
+        add(
+            visit,
+            new What.NoLongerHas(pass),
+            planned(pass) ? Why.Known.PUT_TOGETHER_ANEW : Why.Known.DONE_EARLY);
       }
     }
-    for (String pass : passes(old)) {
+    for (AreaPass pass : passes(old)) {
       if (passes(visit).contains(pass) && !work(old, pass).equals(work(visit, pass))) {
         add(
             visit,
-            String.format(
-                Locale.ROOT,
-                "%s: the %s takes %.1f min, not %.1f.",
-                name,
-                pass,
-                seconds(visit, pass) / 60.0,
-                seconds(old, pass) / 60.0),
-            doneEarly(pass) ? "A part of it was done early." : whyOther());
+            new What.Seconds(pass, seconds(visit, pass), seconds(old, pass)),
+            doneEarly(pass) ? Why.Known.PARTLY_DONE_EARLY : whyOther());
       }
     }
     if (old.bookedMinutes() != visit.bookedMinutes()) {
+      Event.@Nullable Appointment booked = state.booked().get(old.number());
       add(
           visit,
-          name
-              + " needs "
-              + visit.bookedMinutes()
-              + " min, not "
-              + old.bookedMinutes()
-              + kept(old, visit),
-          "Its work has changed.");
+          new What.Needs(
+              visit.bookedMinutes(),
+              old.bookedMinutes(),
+              booked == null ? null : Integer.valueOf(booked.minutes())),
+          Why.Known.OTHER_WORK);
     }
     if (old.numbSide() != visit.numbSide()) {
-      add(
-          visit,
-          name + " numbs " + visit.numbSide().word() + ", not " + old.numbSide().word() + ".",
-          "Its work has changed.");
+      add(visit, new What.Numbs(visit.numbSide(), old.numbSide()), Why.Known.OTHER_WORK);
     }
-    String before = injections(old);
-    String after = injections(visit);
-    if (!before.equals(after)) {
-      add(
-          visit,
-          name + " gives " + after + ", not " + before + ".",
-          "What must be numb has changed.");
+    if (!sorted(old).equals(sorted(visit))) {
+      add(visit, new What.Gives(visit.injections(), old.injections()), Why.Known.OTHER_NUMBING);
     } else if (changes.stream().noneMatch(one -> Objects.equals(one.visit(), visit.number()))
         && !old.sequence().equals(visit.sequence())) {
-      add(visit, name + " takes its steps in another order.", whyOther());
+      add(visit, new What.OtherOrder(), whyOther());
     }
   }
 
-  private String kept(Visit old, Visit visit) {
-    Event.@Nullable Appointment booked = state.booked().get(old.number());
-    if (booked == null) {
-      return ".";
-    }
-    return visit.bookedMinutes() <= booked.minutes()
-        ? "; the " + booked.minutes() + " that are booked hold it."
-        : "; it is booked for " + booked.minutes() + " and must be booked anew.";
-  }
-
-  private String why(String pass) {
+  private Why why(AreaPass pass) {
     for (CourseLog.Recorded one : state.recorded()) {
       for (StepDone step : one.done().steps()) {
         if (pass(step).equals(pass) && !step.whole()) {
           boolean begun =
               one.done().steps().stream()
                   .anyMatch(other -> pass(other).equals(pass) && other.share() > 0);
-          return "Visit "
-              + one.done().visit()
-              + (begun ? " did only a part of it." : " did not do it.");
+          return new Why.LeftUndone(one.done().visit(), begun);
         }
       }
     }
-    boolean planned = state.toCome().stream().anyMatch(visit -> passes(visit).contains(pass));
-    return planned ? "The visits to come were put together anew." : "New findings ask for it.";
+    return state.toCome().stream().anyMatch(visit -> passes(visit).contains(pass))
+        ? Why.Known.PUT_TOGETHER_ANEW
+        : Why.Known.FINDINGS_ASK;
   }
 
-  private String whyGone(String pass) {
-    boolean elsewhere = course.visits().stream().anyMatch(v -> passes(v).contains(pass));
-    return elsewhere ? "The visits to come were put together anew." : "It was done early.";
+  private boolean planned(AreaPass pass) {
+    return course.visits().stream().anyMatch(visit -> passes(visit).contains(pass));
   }
 
-  private boolean doneEarly(String pass) {
+  private boolean doneEarly(AreaPass pass) {
     return state.recorded().stream()
         .flatMap(one -> one.done().steps().stream())
         .anyMatch(step -> pass(step).equals(pass) && step.share() > 0);
   }
 
-  private String whyOther() {
-    return state.findings().isEmpty()
-        ? "The practice's figures have changed."
-        : "New findings were charted.";
+  private Why whyOther() {
+    return state.findings().isEmpty() ? Why.Known.OTHER_FIGURES : Why.Known.NEW_FINDINGS;
   }
 
-  private String pass(Entry.Debride step) {
-    return step.pass().word() + " pass of " + step.area().name(numbering);
+  private static AreaPass pass(Entry.Debride step) {
+    return new AreaPass(step.area(), step.pass());
   }
 
-  private String pass(StepDone step) {
-    return step.pass().word() + " pass of " + step.area().name(numbering);
+  private static AreaPass pass(StepDone step) {
+    return new AreaPass(step.area(), step.pass());
   }
 
-  private Set<String> passes(Visit visit) {
-    Set<String> passes = new LinkedHashSet<>();
+  private static Set<AreaPass> passes(Visit visit) {
+    Set<AreaPass> passes = new LinkedHashSet<>();
     visit.steps().forEach(step -> passes.add(pass(step)));
     return passes;
   }
 
+  /** What a step sweeps, and with what. */
+  private record Sweep(StepAspect aspect, String insert, List<Tooth> teeth) {}
+
   /** Seconds by what is swept, whatever the order. */
-  private Map<String, Integer> work(Visit visit, String pass) {
-    Map<String, Integer> work = new LinkedHashMap<>();
+  private static Map<Sweep, Integer> work(Visit visit, AreaPass pass) {
+    Map<Sweep, Integer> work = new LinkedHashMap<>();
     visit.steps().stream()
         .filter(step -> pass(step).equals(pass))
         .forEach(
             step ->
                 work.merge(
-                    step.aspect() + " " + step.insert() + " " + step.teeth(),
+                    new Sweep(step.aspect(), step.insert(), step.teeth()),
                     step.seconds(),
                     Integer::sum));
     return work;
   }
 
-  private int seconds(Visit visit, String pass) {
+  private static int seconds(Visit visit, AreaPass pass) {
     return work(visit, pass).values().stream().mapToInt(Integer::intValue).sum();
   }
 
-  private String injections(Visit visit) {
-    List<String> words =
-        visit.injections().stream()
-            .sorted(Comparator.comparing(given -> words(given, Numbering.ISO3950)))
-            .map(given -> words(given, numbering))
-            .toList();
-    return words.isEmpty() ? "no injection" : String.join(", ", words);
+  /** What is injected, whatever the order and the volume. */
+  private static List<Injected> sorted(Visit visit) {
+    return visit.injections().stream()
+        .map(given -> new Injected(given.ref(), given.agent()))
+        .sorted(Comparator.comparing(Injected::toString))
+        .toList();
   }
 
-  private static String words(GivenInjection given, Numbering numbering) {
-    return given.ref().name(numbering) + " (" + given.agent() + ")";
-  }
+  private record Injected(InjectionRef injection, String agent) {}
 
-  private void add(Visit visit, String what, String why) {
+  private void add(Visit visit, What what, Why why) {
     changes.add(new PlanChange(visit.number(), what, why));
   }
 }

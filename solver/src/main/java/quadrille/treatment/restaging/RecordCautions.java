@@ -2,6 +2,7 @@ package quadrille.treatment.restaging;
 
 import java.util.ArrayList;
 import java.util.List;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Visit;
@@ -18,23 +19,15 @@ final class RecordCautions {
 
   /** A visit with what concerns it. */
   Visit added(Visit visit) {
-    List<String> cautions = new ArrayList<>(visit.cautions());
+    List<Caution> cautions = new ArrayList<>(visit.cautions());
     for (CourseState.Found found : state.findings()) {
       if (found.finding() instanceof Observation.FailedInjection failed
           && visit.injections().stream().anyMatch(given -> same(failed, given))) {
-        add(
-            cautions,
-            "the "
-                + failed.ref().name(state.chart().numbering())
-                + " did not take in visit "
-                + found.visit()
-                + " ("
-                + found.date()
-                + "): another technique or agent is the clinician's choice; test before starting");
+        add(cautions, new Caution.DidNotTake(failed.ref(), found.visit(), found.date()));
       }
       if (found.finding() instanceof Observation.BrokenSleeve broken
           && visit.steps().stream().anyMatch(step -> step.teeth().contains(broken.tooth()))) {
-        add(cautions, sleeve(found, broken));
+        add(cautions, new Caution.SleeveBroke(broken.tooth(), found.visit(), found.date()));
       }
     }
     return visit.withCautions(cautions);
@@ -42,7 +35,7 @@ final class RecordCautions {
 
   /** A course with what concerns all of it. */
   Course added(Course course) {
-    List<String> cautions = new ArrayList<>(course.cautions());
+    List<Caution> cautions = new ArrayList<>(course.cautions());
     for (CourseState.Found found : state.findings()) {
       if (found.finding() instanceof Observation.BrokenSleeve broken
           && course.visits().stream()
@@ -50,20 +43,10 @@ final class RecordCautions {
                   visit ->
                       visit.steps().stream()
                           .anyMatch(step -> step.teeth().contains(broken.tooth())))) {
-        add(cautions, sleeve(found, broken));
+        add(cautions, new Caution.SleeveBroke(broken.tooth(), found.visit(), found.date()));
       }
     }
     return course.withCautions(cautions);
-  }
-
-  private String sleeve(CourseState.Found found, Observation.BrokenSleeve broken) {
-    return "a sleeve broke at implant "
-        + state.chart().numbering().name(broken.tooth())
-        + " in visit "
-        + found.visit()
-        + " ("
-        + found.date()
-        + "): look for what may have stayed, and for marks on the implant";
   }
 
   private static boolean same(Observation.FailedInjection failed, GivenInjection given) {
@@ -72,7 +55,7 @@ final class RecordCautions {
         && (failed.tooth() == null || failed.tooth().equals(given.tooth()));
   }
 
-  private static void add(List<String> cautions, String caution) {
+  private static void add(List<Caution> cautions, Caution caution) {
     if (!cautions.contains(caution)) {
       cautions.add(caution);
     }

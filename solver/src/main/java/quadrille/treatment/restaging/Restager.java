@@ -80,8 +80,8 @@ public final class Restager {
   /**
    * @param stop once asked, the best course found so far is taken, audited and answered with; where
    *     none keeps every hard rule yet, what is left to try gets a first course and no search. A
-   *     course that might have been another without it says among its assumptions that the search
-   *     was cut short, and may differ from one run to the next
+   *     course that might have been another without it says that the search was cut short, and may
+   *     differ from one run to the next
    */
   public Restager(Effort effort, SearchStop stop, Progress progress) {
     this.stager = new Stager(effort, stop);
@@ -442,7 +442,7 @@ public final class Restager {
       }
       course = cautions.added(course.withVisits(visits));
       if (cutShort) {
-        course = course.assuming(CoursePlanner.CUT_SHORT);
+        course = course.withCutShort(true);
       }
       List<Finding> findings = Audit.audit(course, before, chart, practice);
       if (!findings.isEmpty()) {

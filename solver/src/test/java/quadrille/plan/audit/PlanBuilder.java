@@ -15,7 +15,9 @@ import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleSet;
+import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Awaited;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -108,8 +110,8 @@ final class PlanBuilder {
         12,
         cost(built),
         heldBack,
-        List.of("the figures of this plan are made up"),
-        List.of("a clinician checks this plan"));
+        List.of(new Assumption.AsWritten("the figures of this plan are made up")),
+        List.of(new Caution.AsWritten("a clinician checks this plan")));
   }
 
   private Cost cost(List<Visit> built) {

@@ -189,11 +189,22 @@ final class PlanFileTest {
             Arbitraries.integers().between(0, 30),
             costs(),
             heldBack().list().ofMaxSize(3),
-            words().list().ofMaxSize(3))
+            assumptions().list().ofMaxSize(3),
+            cautions().list().ofMaxSize(3))
         .as(
-            (name, visits, gap, more, cost, held, texts) ->
+            (name, visits, gap, more, cost, held, resting, minding) ->
                 new Course(
-                    name, visits, gap, gap + more, gap, gap + more, cost, held, texts, texts));
+                    name, visits, gap, gap + more, gap, gap + more, cost, held, resting, minding));
+  }
+
+  private static Arbitrary<Assumption> assumptions() {
+    return Arbitraries.oneOf(
+        words().map(Assumption.AsWritten::new), Arbitraries.of(SampleNotes.assumptions()));
+  }
+
+  private static Arbitrary<Caution> cautions() {
+    return Arbitraries.oneOf(
+        words().map(Caution.AsWritten::new), Arbitraries.of(SampleNotes.cautions()));
   }
 
   private static Arbitrary<String> words() {
@@ -334,7 +345,7 @@ final class PlanFileTest {
                     sequence,
                     said.texts(),
                     said.watch(),
-                    said.texts()));
+                    said.texts().stream().<Caution>map(Caution.AsWritten::new).toList()));
   }
 
   private record Said(List<String> texts, List<AreaRef> areas, List<WatchSite> watch) {}

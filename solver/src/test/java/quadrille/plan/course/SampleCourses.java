@@ -53,7 +53,9 @@ final class SampleCourses {
                 StepAspect.FACIAL,
                 List.of(Tooth.ofIso(14), Tooth.ofIso(16)),
                 new HeldBack.NoWeight())),
-        List.of("fine pass: 194 s a tooth (Yukna 1997)", "say \"assumption\" or \\ a source"),
+        List.of(
+            new Assumption.AsWritten("fine pass: 194 s a tooth (Yukna 1997)"),
+            new Assumption.AsWritten("say \"assumption\" or \\ a source")),
         List.of());
   }
 
@@ -121,6 +123,6 @@ final class SampleCourses {
                 2,
                 0,
                 List.of(Feature.SENSITIVE))),
-        List.of("Diabetes: book a short morning visit after a meal."));
+        List.of(new Caution.AsWritten("Diabetes: book a short morning visit after a meal.")));
   }
 }

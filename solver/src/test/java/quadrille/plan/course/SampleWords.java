@@ -24,4 +24,29 @@ public final class SampleWords implements PlanWords {
   public String reason(HeldBack.Reason reason) {
     return "a reason";
   }
+
+  @Override
+  public String caution(Caution caution, Numbering numbering) {
+    return "a caution";
+  }
+
+  @Override
+  public String assumption(Assumption assumption) {
+    return "an assumption";
+  }
+
+  @Override
+  public String cutShort() {
+    return "cut short";
+  }
+
+  @Override
+  public String what(PlanChange change, Numbering numbering) {
+    return "a change";
+  }
+
+  @Override
+  public String why(PlanChange change) {
+    return "a reason for it";
+  }
 }

@@ -26,6 +26,7 @@ import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.planning.ChartSummary.DepthBand;
+import quadrille.plan.planning.UsedFigure.What;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkPlanner;
 
@@ -129,12 +130,13 @@ final class ChartSummaryTest {
   @Test
   void onlyFiguresThatEnterTheMouthAreNamed() throws UnworkableException {
     teeth.add(natural(11, 4));
-    String shallow = what(summary());
-    assertTrue(shallow.contains("fine pass, site of 4 mm: 16 s"), shallow);
-    assertFalse(shallow.contains("furcation"), shallow);
-    assertFalse(shallow.contains("implant"), shallow);
-    assertFalse(shallow.contains("gross"), shallow);
-    assertFalse(shallow.contains("numb"), shallow);
+    assertEquals(
+        List.of(
+            new What.WhichPass(),
+            new What.PassFrom(Pass.FINE, 4),
+            new What.FineTime(4, 4, 16),
+            new What.ByPosition(Pass.FINE, new TreeSet<>(Set.of(1)))),
+        what(summary()));
     teeth.add(
         new ToothChart(
             iso(16),
@@ -146,18 +148,32 @@ final class ChartSummaryTest {
             AspectReading.even(6),
             AspectReading.even(6)));
     teeth.add(tooth(26, ToothStatus.IMPLANT, 6));
-    String deep = what(summary());
-    assertTrue(deep.contains("fine pass, site of 5 mm or more: 32.33 s"), deep);
-    assertTrue(deep.contains("fine pass, furcation 2: times 1.3"), deep);
-    assertTrue(deep.contains("implant care: 120 s an implant"), deep);
-    assertTrue(deep.contains("gross pass, deposit heavy: 90 s a tooth"), deep);
-    assertTrue(deep.contains("finishing pass: 30 s a tooth"), deep);
-    assertTrue(deep.contains("fine pass, root surface, positions 1, 6 from the midline"), deep);
-    summary().sources().forEach(figure -> assertFalse(figure.source().isBlank(), figure.what()));
+    List<What> deep = what(summary());
+    for (What used :
+        List.of(
+            new What.FurcationFactor(2, 1.3),
+            new What.FlatTime(Pass.IMPLANT_CARE, 120),
+            new What.GrossTime(Deposit.HEAVY, 90),
+            new What.FlatTime(Pass.FINISHING, 30),
+            new What.ByPosition(Pass.FINE, new TreeSet<>(Set.of(1, 6))))) {
+      assertTrue(deep.contains(used), deep.toString());
+    }
+    assertTrue(
+        deep.stream()
+            .anyMatch(
+                what ->
+                    what instanceof What.FineTime fine
+                        && fine.fromMm() == 5
+                        && fine.toMm() == null
+                        && Math.abs(fine.seconds() - 32.33) < 0.005),
+        deep.toString());
+    summary()
+        .sources()
+        .forEach(figure -> assertFalse(figure.source().isBlank(), figure.toString()));
   }
 
-  private static String what(ChartSummary summary) {
-    return String.join("\n", summary.sources().stream().map(UsedFigure::what).toList());
+  private static List<What> what(ChartSummary summary) {
+    return summary.sources().stream().map(UsedFigure::what).toList();
   }
 
   private ChartSummary summary() throws UnworkableException {

@@ -1,6 +1,7 @@
 package quadrille.plan.planning;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -38,7 +39,7 @@ final class CutShortTest {
     stop.ask();
     Course course =
         assertInstanceOf(Planned.class, plan(chart, VisitRange.USUAL, Progress.UNHEARD)).course();
-    assertEquals(CoursePlanner.CUT_SHORT, course.assumptions().get(0));
+    assertTrue(course.cutShort());
     assertEquals(List.of(), Audit.audit(course, chart, PRACTICE));
   }
 
@@ -58,7 +59,7 @@ final class CutShortTest {
                     }))
             .course();
     assertEquals(List.of("1 of 4, best", "2 of 4, best"), heard);
-    assertTrue(course.assumptions().contains(CoursePlanner.CUT_SHORT));
+    assertTrue(course.cutShort());
     assertEquals(List.of(), Audit.audit(course, chart, PRACTICE));
   }
 
@@ -79,7 +80,7 @@ final class CutShortTest {
     Course course =
         assertInstanceOf(Planned.class, plan(chart, VisitRange.exactly(1), Progress.UNHEARD))
             .course();
-    assertTrue(!course.assumptions().contains(CoursePlanner.CUT_SHORT));
+    assertFalse(course.cutShort());
     stop.ask();
     assertEquals(
         course,

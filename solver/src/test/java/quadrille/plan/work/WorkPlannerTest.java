@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -21,6 +22,7 @@ import quadrille.facts.chart.Site;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.chart.ToothStatus;
+import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -143,14 +145,12 @@ final class WorkPlannerTest {
     Chart chart = new Chart("T-2", null, Numbering.UNIVERSAL, Teeth.ADULT, teeth);
     assertEquals(
         List.of(
-            "Sites of 3, 2 could not be probed and are taken as 5 mm (assumption);"
-                + " the work below the margin is provisional: chart again after the gross pass.",
-            "Sites of 9 could not be probed and are taken as 5 mm (assumption); the"
-                + " work below the margin is provisional: chart again before it.",
-            "Planned for extraction, so no work is planned: 15.",
-            "Not listed in the chart and taken as missing: 1, 16, 17, 32.",
-            "No pass is due, by the practice's rules: 8.",
-            "Restoration margin: the clinician decides how near ultrasonic work may go: 7."),
+            new WorkNote.Unprobed(teeth(16, 17), new Figure(5, "assumption"), true),
+            new WorkNote.Unprobed(teeth(21), new Figure(5, "assumption"), false),
+            new WorkNote.Of(WorkNote.Kind.PLANNED_EXTRACTION, teeth(27)),
+            new WorkNote.Of(WorkNote.Kind.UNLISTED, teeth(18, 28, 38, 48)),
+            new WorkNote.Of(WorkNote.Kind.NOTHING_DUE, teeth(11)),
+            new WorkNote.Of(WorkNote.Kind.RESTORATION_MARGIN, teeth(12))),
         WorkPlanner.plan(chart, PRACTICE, Area.of(chart)).notes());
   }
 
@@ -244,5 +244,9 @@ final class WorkPlannerTest {
             Teeth.tooth(14, Deposit.LIGHT, AspectReading.even(6), AspectReading.even(2)),
             Teeth.even(15, Deposit.LIGHT, null));
     assertEquals(3 * 3 + 6 * 2, Burden.of(Area.of(chart).get(0), chart, PRACTICE.minutes()));
+  }
+
+  private static List<Tooth> teeth(int... codes) {
+    return Arrays.stream(codes).mapToObj(Tooth::ofIso).toList();
   }
 }

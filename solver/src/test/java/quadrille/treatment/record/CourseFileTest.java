@@ -19,6 +19,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.document.InvalidDocumentException;
 import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.PlanChange.What;
+import quadrille.plan.course.PlanChange.Why;
 
 final class CourseFileTest {
   @TempDir private Path folder;
@@ -45,7 +47,7 @@ final class CourseFileTest {
             new Event.Replanned(
                 SampleLogs.course(2),
                 SampleLogs.chart(),
-                List.of(new PlanChange(3, "Visit 3 is gone.", "Nothing is left for it."))));
+                List.of(new PlanChange(3, new What.FallsAway(false), Why.Known.NOTHING_LEFT))));
     for (Event event : events.subList(1, events.size())) {
       append(event);
     }

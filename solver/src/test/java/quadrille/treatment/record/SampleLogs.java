@@ -22,6 +22,7 @@ import quadrille.facts.chart.ToothStatus;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -50,7 +51,7 @@ final class SampleLogs {
         12,
         new Cost(1000, 900, Map.of(CourseTerm.CHAIR_TIME, 1000L)),
         List.of(),
-        List.of("an assumption"),
+        List.of(new Assumption.AsWritten("an assumption")),
         List.of());
   }
 

@@ -15,11 +15,13 @@ import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.PlanChange;
+import quadrille.plan.course.PlanChange.What;
 import quadrille.plan.course.Visit;
 import quadrille.plan.planning.Clash;
 import quadrille.plan.planning.CoursePlanner;
@@ -117,16 +119,12 @@ final class RestagerTest {
             .filter(
                 visit ->
                     visit.injections().stream()
-                        .anyMatch(given -> given.ref().equals(first.ref())))
+                        .anyMatch(given -> given.words().equals(first.words())))
             .toList();
     assertFalse(giving.isEmpty());
     for (Visit visit : giving) {
       assertTrue(
-          visit.cautions().stream()
-              .anyMatch(
-                  text ->
-                      text.startsWith("the " + first.ref().name(chart.numbering()) + " did not take in visit 1")
-                          && text.contains("the clinician's choice")),
+          visit.cautions().contains(new Caution.DidNotTake(first.ref(), 1, Records.DAY)),
           visit.cautions().toString());
     }
   }
@@ -203,7 +201,7 @@ final class RestagerTest {
                 new Restager(Effort.QUICK, stop, Progress.UNHEARD).restage(log, PRACTICE, null))
             .restaged();
     assertEquals(List.of(), restaged.changes());
-    assertFalse(restaged.course().assumptions().contains(CoursePlanner.CUT_SHORT));
+    assertFalse(restaged.course().cutShort());
   }
 
   /** The restager throws where a course does not pass its audit. */
@@ -223,7 +221,7 @@ final class RestagerTest {
             .restage(after(withLastPassLeft(List.of())), PRACTICE, null);
     assertFalse(heard.isEmpty());
     if (outcome instanceof Restager.Outcome.Again again) {
-      assertEquals(CoursePlanner.CUT_SHORT, again.restaged().course().assumptions().get(0));
+      assertTrue(again.restaged().course().cutShort());
     } else {
       assertTrue(((Restager.Outcome.NoCourse) outcome).cutShort());
     }
@@ -239,7 +237,7 @@ final class RestagerTest {
         ((Restager.Outcome.Again) new Restager(Effort.QUICK).restage(log, other, null)).restaged();
     PlanChange change = restaged.changes().get(0);
     assertEquals(null, change.visit());
-    assertTrue(change.what().contains("another"), change.what());
+    assertEquals(new What.OtherPractice("another", PRACTICE.name()), change.what());
     CourseLog adopted =
         Records.with(log, new Event.Replanned(restaged.course(), chart, restaged.changes(), other));
     assertEquals(other, adopted.practice());

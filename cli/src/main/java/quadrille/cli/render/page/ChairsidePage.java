@@ -2,6 +2,7 @@ package quadrille.cli.render.page;
 
 import java.util.List;
 import quadrille.cli.render.CostText;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.cli.render.picture.MouthMap;
@@ -63,8 +64,8 @@ public record ChairsidePage(
             course.injections(),
             course.cartridges(),
             course.tipChanges()),
-        course.cautions(),
-        course.assumptions(),
+        MindWords.cautions(course.cautions(), chart.numbering()),
+        MindWords.assumptions(course),
         course.visits().isEmpty() ? "" : CostText.distance(course),
         marks.all(),
         VisitSheet.of(course, chart, practice, marks));

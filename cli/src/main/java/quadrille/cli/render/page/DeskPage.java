@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.facts.chart.Chart;
@@ -79,7 +80,7 @@ public record DeskPage(
             + " weeks after the last visit",
         supplies(course, practice),
         sterilising(course),
-        course.cautions(),
+        MindWords.cautions(course.cautions(), chart.numbering()),
         HeldWork.of(course, chart),
         QuadrantHint.of(course, chart, practice),
         call(course, language),

@@ -33,7 +33,7 @@ public record HeldWork(String reason, List<Line> lines) {
 
   private static String sentence(HeldBack.Reason reason) {
     String why = PlanFileWords.ENGLISH.reason(reason);
-    return Words.capital(why) + (why.endsWith(".") ? "" : ".");
+    return Words.sentence(why);
   }
 
   /** Both aspects of the same teeth are one line. */

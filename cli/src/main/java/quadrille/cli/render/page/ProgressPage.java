@@ -5,9 +5,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.ChangeWords;
 import quadrille.cli.render.CorrectionWords;
 import quadrille.cli.render.DoubtWords;
 import quadrille.cli.render.FindingWords;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.RecordText;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.MouthMap;
@@ -20,7 +22,6 @@ import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.InjectionRef;
-import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseProgress;
@@ -103,7 +104,10 @@ public record ProgressPage(
   public record Found(int visit, String date, String what) {}
 
   /** A new plan. */
-  public record Replan(int entry, String day, List<PlanChange> changes) {}
+  public record Replan(int entry, String day, List<Change> changes) {}
+
+  /** A change, and why. */
+  public record Change(String what, String why) {}
 
   static ProgressPage of(CourseLog log) {
     return new Making(log).page();
@@ -562,7 +566,16 @@ public record ProgressPage(
       for (LogEntry entry : log.entries()) {
         if (entry.event() instanceof Event.Replanned replanned) {
           replans.add(
-              new Replan(entry.number(), entry.at().toLocalDate().toString(), replanned.changes()));
+              new Replan(
+                  entry.number(),
+                  entry.at().toLocalDate().toString(),
+                  replanned.changes().stream()
+                      .map(
+                          change ->
+                              new Change(
+                                  ChangeWords.what(change, chart.numbering()),
+                                  ChangeWords.why(change)))
+                      .toList()));
         }
       }
       return replans;
@@ -587,10 +600,10 @@ public record ProgressPage(
     }
 
     private List<String> cautions() {
-      List<String> cautions = new ArrayList<>(state.course().cautions());
+      List<String> cautions =
+          new ArrayList<>(MindWords.cautions(state.course().cautions(), chart.numbering()));
       for (Visit visit : state.toCome()) {
-        visit
-            .cautions()
+        MindWords.cautions(visit.cautions(), chart.numbering())
             .forEach(caution -> cautions.add("Visit " + visit.number() + ": " + caution));
       }
       return cautions;

@@ -1,6 +1,7 @@
 package quadrille.cli.render.page;
 
 import java.util.List;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.DoseBars;
@@ -84,7 +85,7 @@ public record VisitSheet(
         visit.watch().stream()
             .map(site -> PlanFileWords.ENGLISH.watch(site, chart.numbering()))
             .toList(),
-        visit.cautions());
+        MindWords.cautions(visit.cautions(), chart.numbering()));
   }
 
   static String numb(Visit visit) {

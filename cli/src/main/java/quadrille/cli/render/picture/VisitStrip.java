@@ -199,7 +199,8 @@ public record VisitStrip(
       return "Visit "
           + visit.number()
           + " to scale: "
-          + Words.count(visit.sequence().size(), "entry").replace("entrys", "entries")
+          + visit.sequence().size()
+          + (visit.sequence().size() == 1 ? "\u00a0entry" : "\u00a0entries")
           + " over "
           + Words.clock(visit.expectedSeconds())
           + " minutes, booked "

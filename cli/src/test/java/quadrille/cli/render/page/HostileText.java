@@ -11,6 +11,8 @@ import quadrille.facts.practice.Contact;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Assumption;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -94,8 +96,8 @@ final class HostileText {
             12,
             course.cost(),
             List.of(),
-            List.of(text),
-            List.of(text));
+            List.of(new Assumption.AsWritten(text)),
+            List.of(new Caution.AsWritten(text)));
     Entry.Debride step = course.visits().get(0).steps().get(0);
     VisitDone done = done(text, step, text);
     OffsetDateTime at = OffsetDateTime.parse("2026-03-02T12:00:00+01:00");
@@ -112,7 +114,14 @@ final class HostileText {
             new LogEntry(
                 4,
                 at,
-                new Event.Replanned(next, sample.chart(), List.of(new PlanChange(1, text, text)))),
+                new Event.Replanned(
+                    next,
+                    sample.chart(),
+                    List.of(
+                        new PlanChange(
+                            1,
+                            new PlanChange.What.AsWritten(text),
+                            new PlanChange.Why.AsWritten(text))))),
             new LogEntry(5, at, new Event.Booked(List.of(booked)))),
         null);
   }
@@ -168,8 +177,17 @@ final class HostileText {
                 new Entry.Close(1080, 300)),
             List.of(text),
             List.of(new WatchSite.AsWritten(text)),
-            List.of(text));
+            List.of(new Caution.AsWritten(text)));
     return new Course(
-        text, List.of(visit), 7, 14, 6, 12, kept.cost(), List.of(), List.of(text), List.of(text));
+        text,
+        List.of(visit),
+        7,
+        14,
+        6,
+        12,
+        kept.cost(),
+        List.of(),
+        List.of(new Assumption.AsWritten(text)),
+        List.of(new Caution.AsWritten(text)));
   }
 }

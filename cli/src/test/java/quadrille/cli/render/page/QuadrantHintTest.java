@@ -150,8 +150,8 @@ final class QuadrantHintTest {
             apart.reevaluateToWeeks(),
             apart.cost(),
             apart.heldBack(),
-            apart.cautions(),
-            apart.assumptions());
+            apart.assumptions(),
+            apart.cautions());
     String words = "payers often question more than 2 a day";
     assertTrue(
         QuadrantHint.of(oneDay, sample.chart(), practice)

@@ -1,0 +1,118 @@
+package quadrille.cli.render;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import quadrille.facts.chart.Numbering;
+import quadrille.plan.course.Assumption;
+import quadrille.plan.course.Caution;
+import quadrille.plan.course.Course;
+
+/** What to mind with a plan, and what it rests on, in words. */
+public final class MindWords {
+
+  /** Said of a course whose search was asked to end early. */
+  public static final String CUT_SHORT =
+      "the search was cut short: a longer one may find a better course, and another run may find"
+          + " another";
+
+  private MindWords() {}
+
+  /** Cautions, one line each. */
+  public static List<String> cautions(List<Caution> cautions, Numbering numbering) {
+    return cautions.stream().map(caution -> of(caution, numbering)).toList();
+  }
+
+  /** What a course's numbers rest on, one line each. */
+  public static List<String> assumptions(Course course) {
+    List<String> lines = new ArrayList<>();
+    if (course.cutShort()) {
+      lines.add(CUT_SHORT);
+    }
+    course.assumptions().forEach(assumption -> lines.add(of(assumption)));
+    return lines;
+  }
+
+  static String of(Caution caution, Numbering numbering) {
+    if (caution instanceof Caution.AsWritten written) {
+      return written.text();
+    }
+    if (caution instanceof Caution.UnknownAlert unknown) {
+      return unknown.alert().word() + ": the practice file says nothing of it; ask the clinician";
+    }
+    if (caution instanceof Caution.OfWork work) {
+      return WorkWords.note(work.note(), numbering);
+    }
+    if (caution instanceof Caution.BlockMayFail block) {
+      return "the "
+          + block.injection().name(numbering)
+          + " block may fail; test before starting, and a second dose counts";
+    }
+    if (caution instanceof Caution.DidNotTake failed) {
+      return "the "
+          + failed.injection().name(numbering)
+          + " did not take in visit "
+          + failed.visit()
+          + " ("
+          + failed.date()
+          + "): another technique or agent is the clinician's choice; test before starting";
+    }
+    if (caution instanceof Caution.SleeveBroke sleeve) {
+      return "a sleeve broke at implant "
+          + numbering.name(sleeve.implant())
+          + " in visit "
+          + sleeve.visit()
+          + " ("
+          + sleeve.date()
+          + "): look for what may have stayed, and for marks on the implant";
+    }
+    return switch ((Caution.Known) caution) {
+      case AGE_NOT_CHARTED -> "the patient's age is not charted";
+      case NEW_SLEEVE -> "fit a new sleeve; no bare metal on the implant, low power only";
+      case NUMB_AFTERWARDS ->
+          "numb lip, cheek or tongue afterwards: no chewing until feeling is back";
+      case DELICATE_SURFACES -> "keep the tip off restoration margins and demineralised enamel";
+    };
+  }
+
+  static String of(Assumption assumption) {
+    if (assumption instanceof Assumption.AsWritten written) {
+      return written.text();
+    }
+    if (assumption instanceof Assumption.BookedInTime booked) {
+      return "booked so that "
+          + Math.round(100 * booked.certainty())
+          + " of 100 visits end in time, spread "
+          + plain(booked.spread())
+          + " ("
+          + booked.source()
+          + ")";
+    }
+    Assumption.Time time = (Assumption.Time) assumption;
+    String value = plain(time.value());
+    String use =
+        switch (time.use()) {
+          case FINE_PASS -> "fine pass, from " + value + " s a site in the deepest band";
+          case GROSS_PASS -> "gross pass, " + value + " s a tooth with heavy deposit";
+          case FINISHING -> "finishing, " + value + " s a tooth";
+          case IMPLANT_CARE -> "implant care, " + value + " s an implant";
+          case TIP_CHANGES -> "tip changes, " + value + " s each";
+          case REPOSITIONING -> "repositioning, " + value + " s to another area";
+          case SET_UP -> "set-up, " + value + " min a visit";
+          case CLOSE -> "close, " + value + " min a visit";
+          case INJECTING -> "injecting, " + value + " mL a minute";
+        };
+    return String.format(
+        Locale.ROOT, "%.0f min: %s (%s)", time.seconds() / 60.0, use, time.source());
+  }
+
+  /** At one decimal, or at three below 1, without trailing zeros. */
+  private static String plain(double value) {
+    return new BigDecimal(value)
+        .setScale(value < 1 ? 3 : 1, RoundingMode.HALF_UP)
+        .stripTrailingZeros()
+        .toPlainString();
+  }
+}

@@ -1,0 +1,221 @@
+package quadrille.plan.course;
+
+import java.math.BigDecimal;
+import java.util.LinkedHashMap;
+import java.util.Locale;
+import java.util.Map;
+import quadrille.plan.course.PlanChange.AreaPass;
+import quadrille.plan.course.PlanChange.What;
+import quadrille.plan.course.PlanChange.Why;
+import quadrille.plan.work.WorkNote;
+
+/**
+ * Writes cautions, assumptions and changes: an object with typed keys and the words beside them, or
+ * a text as it was written.
+ */
+final class NoteWriter {
+  private final PlanWriter plan;
+
+  NoteWriter(PlanWriter plan) {
+    this.plan = plan;
+  }
+
+  /** The word by which a file names a value of an enum. */
+  static String word(Enum<?> value) {
+    return value.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  Object caution(Caution caution) {
+    if (caution instanceof Caution.AsWritten written) {
+      return written.text();
+    }
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (caution instanceof Caution.UnknownAlert unknown) {
+      fields.put("caution", word(CautionKind.UNKNOWN_ALERT));
+      fields.put("alert", unknown.alert().word());
+    } else if (caution instanceof Caution.OfWork work) {
+      put(fields, work.note());
+    } else if (caution instanceof Caution.BlockMayFail block) {
+      fields.put("caution", word(CautionKind.BLOCK_MAY_FAIL));
+      plan.put(fields, block.injection());
+    } else if (caution instanceof Caution.DidNotTake failed) {
+      fields.put("caution", word(CautionKind.DID_NOT_TAKE));
+      plan.put(fields, failed.injection());
+      fields.put("visit", failed.visit());
+      fields.put("date", failed.date().toString());
+    } else if (caution instanceof Caution.SleeveBroke sleeve) {
+      fields.put("caution", word(CautionKind.SLEEVE_BROKE));
+      fields.put("tooth", plan.name(sleeve.implant()));
+      fields.put("visit", sleeve.visit());
+      fields.put("date", sleeve.date().toString());
+    } else {
+      fields.put("caution", word((Caution.Known) caution));
+    }
+    plan.say(fields, "words", said -> said.caution(caution, plan.numbering()));
+    return fields;
+  }
+
+  private void put(Map<String, Object> fields, WorkNote note) {
+    if (note instanceof WorkNote.Unprobed unprobed) {
+      fields.put("caution", word(CautionKind.UNPROBED));
+      fields.put("takenAsMm", number(unprobed.takenAsMm().value()));
+      fields.put("source", unprobed.takenAsMm().source());
+      fields.put("afterGross", unprobed.afterGross());
+    } else {
+      fields.put("caution", word(((WorkNote.Of) note).kind()));
+    }
+    fields.put("teeth", note.teeth().stream().map(plan::name).toList());
+  }
+
+  Object assumption(Assumption assumption) {
+    if (assumption instanceof Assumption.AsWritten written) {
+      return written.text();
+    }
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (assumption instanceof Assumption.Time time) {
+      fields.put("assumption", word(time.use()));
+      fields.put("seconds", time.seconds());
+      fields.put("value", number(time.value()));
+      fields.put("source", time.source());
+    } else if (assumption instanceof Assumption.BookedInTime booked) {
+      fields.put("assumption", word(AssumptionKind.BOOKED_IN_TIME));
+      fields.put("certainty", number(booked.certainty()));
+      fields.put("spread", number(booked.spread()));
+      fields.put("source", booked.source());
+    }
+    plan.say(fields, "words", said -> said.assumption(assumption));
+    return fields;
+  }
+
+  /** That the search was asked to end early, at the head of the assumptions. */
+  Object cutShort() {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("assumption", word(AssumptionKind.CUT_SHORT));
+    plan.say(fields, "words", PlanWords::cutShort);
+    return fields;
+  }
+
+  Map<String, Object> change(PlanChange change) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    Integer visit = change.visit();
+    if (visit != null) {
+      fields.put("visit", visit);
+    }
+    if (change.what() instanceof What.AsWritten written) {
+      fields.put("what", written.text());
+    } else {
+      plan.say(fields, "what", said -> said.what(change, plan.numbering()));
+      fields.put("change", what(change.what()));
+    }
+    if (change.why() instanceof Why.AsWritten written) {
+      fields.put("why", written.text());
+    } else {
+      plan.say(fields, "why", said -> said.why(change));
+      fields.put("because", why(change.why()));
+    }
+    return fields;
+  }
+
+  private Map<String, Object> what(What what) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (what instanceof What.OtherPractice other) {
+      fields.put("kind", word(ChangeKind.OTHER_PRACTICE));
+      fields.put("practice", other.name());
+      fields.put("before", other.before());
+    } else if (what instanceof What.FallsAway away) {
+      fields.put("kind", word(ChangeKind.FALLS_AWAY));
+      fields.put("booked", away.booked());
+    } else if (what instanceof What.IsNew one) {
+      fields.put("kind", word(ChangeKind.IS_NEW));
+      fields.put("bookedMinutes", one.bookedMinutes());
+      fields.put(
+          "passes", one.passes().stream().map(pass -> pass(new LinkedHashMap<>(), pass)).toList());
+    } else if (what instanceof What.Takes takes) {
+      fields.put("kind", word(ChangeKind.TAKES));
+      pass(fields, takes.pass());
+    } else if (what instanceof What.NoLongerHas gone) {
+      fields.put("kind", word(ChangeKind.NO_LONGER_HAS));
+      pass(fields, gone.pass());
+    } else if (what instanceof What.Seconds other) {
+      fields.put("kind", word(ChangeKind.SECONDS));
+      pass(fields, other.pass());
+      fields.put("seconds", other.seconds());
+      fields.put("before", other.before());
+    } else if (what instanceof What.Needs needs) {
+      fields.put("kind", word(ChangeKind.NEEDS));
+      fields.put("minutes", needs.minutes());
+      fields.put("before", needs.before());
+      Integer booked = needs.booked();
+      if (booked != null) {
+        fields.put("booked", booked);
+      }
+    } else if (what instanceof What.Numbs numbs) {
+      fields.put("kind", word(ChangeKind.NUMBS));
+      fields.put("side", numbs.side().word());
+      fields.put("before", numbs.before().word());
+    } else if (what instanceof What.Gives gives) {
+      fields.put("kind", word(ChangeKind.GIVES));
+      fields.put("injections", gives.injections().stream().map(plan::injection).toList());
+      fields.put("before", gives.before().stream().map(plan::injection).toList());
+    } else {
+      fields.put("kind", word(ChangeKind.OTHER_ORDER));
+    }
+    return fields;
+  }
+
+  private static Map<String, Object> why(Why why) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (why instanceof Why.LeftUndone left) {
+      fields.put("kind", word(WhyKind.LEFT_UNDONE));
+      fields.put("visit", left.visit());
+      fields.put("begun", left.begun());
+    } else {
+      fields.put("kind", word((Why.Known) why));
+    }
+    return fields;
+  }
+
+  private Map<String, Object> pass(Map<String, Object> fields, AreaPass pass) {
+    fields.put("areaRef", plan.area(pass.area()));
+    fields.put("pass", pass.pass().word());
+    return fields;
+  }
+
+  private static BigDecimal number(double value) {
+    return BigDecimal.valueOf(value);
+  }
+
+  /** Cautions with figures of their own. */
+  enum CautionKind {
+    UNKNOWN_ALERT,
+    UNPROBED,
+    BLOCK_MAY_FAIL,
+    DID_NOT_TAKE,
+    SLEEVE_BROKE
+  }
+
+  /** What is no use of a figure. */
+  enum AssumptionKind {
+    BOOKED_IN_TIME,
+    CUT_SHORT
+  }
+
+  /** Kinds of change. */
+  enum ChangeKind {
+    OTHER_PRACTICE,
+    FALLS_AWAY,
+    IS_NEW,
+    TAKES,
+    NO_LONGER_HAS,
+    SECONDS,
+    NEEDS,
+    NUMBS,
+    GIVES,
+    OTHER_ORDER
+  }
+
+  /** Reasons with figures of their own. */
+  enum WhyKind {
+    LEFT_UNDONE
+  }
+}
