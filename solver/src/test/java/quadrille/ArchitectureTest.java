@@ -25,6 +25,8 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Tooth;
 
 /** Holds the direction in which the rooms of the house may know each other. */
 @AnalyzeClasses(packages = "quadrille", importOptions = DoNotIncludeTests.class)
@@ -106,6 +108,19 @@ final class ArchitectureTest {
       noClasses()
           .should(ACCESS_STANDARD_STREAMS)
           .because("a stray line on standard output breaks the JSON that is promised to be alone");
+
+  @ArchTest
+  static final ArchRule onlyNumberingsNameTeeth =
+      noClasses()
+          .that()
+          .doNotBelongToAnyOf(Numbering.class, Tooth.class)
+          .should()
+          .callMethod(Tooth.class, "iso")
+          .orShould()
+          .callMethod(Tooth.class, "universal")
+          .because(
+              "most codes are teeth of both numberings, so that a code where a number belongs is the"
+                  + " wrong tooth and goes unnoticed");
 
   @ArchTest
   static final ArchRule nothingReadsTheClock =

@@ -12,6 +12,7 @@ import quadrille.cli.render.KitJson;
 import quadrille.cli.render.KitText;
 import quadrille.cli.render.KitVisit;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Course;
@@ -87,8 +88,12 @@ final class KitCommand extends BaseCommand {
     List<KitVisit> visits = new ArrayList<>();
     for (int i = 0; i < plans.size(); i++) {
       Course course = plans.get(i).get().course();
+      // A plan of version 1 has ISO 3950 codes whatever the chart.
+      @Nullable Numbering stated = plans.get(i).get().numbering();
+      Numbering numbering = stated == null ? Numbering.ISO3950 : stated;
+      boolean told = stated != Numbering.ISO3950;
       for (Visit visit : chosen(course, planFiles.get(i), i)) {
-        visits.add(new KitVisit(course.caseName(), visit));
+        visits.add(new KitVisit(course.caseName(), visit, numbering, told));
         for (String insert : Kit.missingFromTray(visit)) {
           message(
               String.format(

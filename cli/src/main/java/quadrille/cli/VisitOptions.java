@@ -245,7 +245,7 @@ final class VisitOptions {
         members.put("agent", text(option, words.remove(words.size() - 1)));
       }
       String place = words.remove(words.size() - 1);
-      if (place.chars().allMatch(Character::isDigit)) {
+      if (place.chars().anyMatch(Character::isDigit)) {
         members.put("tooth", text(option, place));
       } else {
         members.put("quadrant", text(option, place.toUpperCase(Locale.ROOT)));

@@ -13,7 +13,7 @@ public final class AuditText {
    * Renders the findings.
    *
    * @param plan the plan's name
-   * @param numbering the chart's; findings name teeth by ISO 3950
+   * @param numbering the chart's, by which findings name teeth
    */
   public static String of(String plan, Numbering numbering, List<Finding> findings) {
     Page page = new Page(false);
@@ -24,7 +24,7 @@ public final class AuditText {
     }
     page.paragraph(plan + ": " + Words.count(findings.size(), "finding") + ".");
     if (numbering != Numbering.ISO3950) {
-      page.paragraph("Teeth are named by their ISO 3950 codes here.");
+      page.paragraph("Teeth are numbered 1 to 32 from the upper right third molar.");
     }
     findings.forEach(finding -> page.item(finding.line()));
     return page.text();

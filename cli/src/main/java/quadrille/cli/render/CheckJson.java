@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
 import quadrille.plan.planning.ChartSummary;
 import quadrille.plan.planning.ChartSummary.AreaWork;
@@ -23,12 +24,14 @@ public final class CheckJson {
     if (chart.charted() != null) {
       root.put("charted", chart.charted().toString());
     }
+    Numbering numbering = chart.numbering();
+    root.put("numbering", numbering.word());
     ObjectNode teeth = root.putObject("teeth");
-    teeth(teeth, "natural", summary.natural());
-    teeth(teeth, "implants", summary.implants());
-    teeth(teeth, "plannedExtraction", summary.extractions());
-    teeth(teeth, "missing", summary.missing());
-    teeth(teeth, "notListed", summary.unlisted());
+    teeth(teeth, "natural", summary.natural(), numbering);
+    teeth(teeth, "implants", summary.implants(), numbering);
+    teeth(teeth, "plannedExtraction", summary.extractions(), numbering);
+    teeth(teeth, "missing", summary.missing(), numbering);
+    teeth(teeth, "notListed", summary.unlisted(), numbering);
     sites(root.putObject("sites"), summary);
     ObjectNode extent = root.putObject("extent");
     extent.put("fromMm", summary.extent().fromMm());
@@ -42,13 +45,13 @@ public final class CheckJson {
       deposits.put(grade.word(), summary.deposits().get(grade));
     }
     ObjectNode furcations = root.putObject("furcation");
-    summary.furcations().forEach((grade, some) -> teeth(furcations, grade.toString(), some));
+    summary.furcations().forEach((grade, some) -> teeth(furcations, grade.toString(), some, numbering));
     ObjectNode mobilities = root.putObject("mobility");
-    summary.mobilities().forEach((grade, some) -> teeth(mobilities, grade.toString(), some));
+    summary.mobilities().forEach((grade, some) -> teeth(mobilities, grade.toString(), some, numbering));
     ObjectNode features = root.putObject("features");
-    summary.features().forEach((feature, some) -> teeth(features, feature.word(), some));
+    summary.features().forEach((feature, some) -> teeth(features, feature.word(), some, numbering));
     ArrayNode areas = root.putArray("areas");
-    summary.areas().forEach(work -> area(areas.addObject(), work));
+    summary.areas().forEach(work -> area(areas.addObject(), work, numbering));
     ArrayNode notes = root.putArray("notes");
     summary.notes().forEach(note -> notes.add(WorkWords.note(note, chart.numbering())));
     ArrayNode sources = root.putArray("sources");
@@ -73,22 +76,23 @@ public final class CheckJson {
     }
   }
 
-  private static void area(ObjectNode node, AreaWork work) {
-    node.put("area", work.area().ref().toString());
-    teeth(node, "teeth", work.area().teeth());
+  private static void area(ObjectNode node, AreaWork work, Numbering numbering) {
+    node.put("area", work.area().ref().name(numbering));
+    teeth(node, "teeth", work.area().teeth(), numbering);
     ObjectNode minutes = node.putObject("minutes");
     work.seconds()
         .forEach((pass, seconds) -> minutes.put(pass.word(), Json.round(seconds / 60.0, 2)));
     ObjectNode numb = node.putObject("numb");
-    teeth(numb, "pulp", work.pulp());
-    teeth(numb, "facialGingiva", work.facial());
-    teeth(numb, "lingualGingiva", work.lingual());
+    teeth(numb, "pulp", work.pulp(), numbering);
+    teeth(numb, "facialGingiva", work.facial(), numbering);
+    teeth(numb, "lingualGingiva", work.lingual(), numbering);
     ArrayNode gel = numb.putArray("gelInstead");
     work.gel().forEach(aspect -> gel.add(aspect.word()));
   }
 
-  private static void teeth(ObjectNode parent, String key, Iterable<Tooth> teeth) {
+  private static void teeth(
+      ObjectNode parent, String key, Iterable<Tooth> teeth, Numbering numbering) {
     ArrayNode codes = parent.putArray(key);
-    teeth.forEach(tooth -> codes.add(tooth.toString()));
+    teeth.forEach(tooth -> codes.add(numbering.name(tooth)));
   }
 }

@@ -2,6 +2,7 @@ package quadrille.cli.render;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Kit;
@@ -61,7 +62,17 @@ public final class KitText {
       page.hang(
           "Injections",
           INDENT,
-          String.join("; ", visit.injections().stream().map(given -> given.words()).toList()));
+          String.join("; ", visit.injections().stream()
+                  .map(given -> given.ref().name(of.numbering()))
+                  .toList()));
+    }
+    if (visit.injections().stream().anyMatch(given -> given.tooth() != null) && of.told()) {
+      page.hang(
+          "Teeth",
+          INDENT,
+          of.numbering() == Numbering.UNIVERSAL
+              ? "numbered 1 to 32 from the upper right third molar"
+              : "ISO 3950 codes");
     }
     if (kit.gelCartridges() > 0) {
       page.hang("Pocket gel", INDENT, Words.count(kit.gelCartridges(), "cartridge"));

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Reassessment;
 import quadrille.facts.chart.Reassessment.Figures;
 import quadrille.treatment.record.VisitRecordReader;
@@ -18,6 +19,8 @@ public final class ReassessJson {
     ObjectNode root = Json.object();
     root.put("schema", "quadrille/reassessment/1");
     root.put("case", after.caseName());
+    Numbering numbering = after.numbering();
+    root.put("numbering", numbering.word());
     date(root, "beforeCharted", before);
     date(root, "afterCharted", after);
     ArrayNode doubts = root.putArray("doubts");
@@ -26,13 +29,13 @@ public final class ReassessJson {
     ArrayNode areas = root.putArray("areas");
     for (Reassessment.OfArea one : reassessment.areas()) {
       ObjectNode node = areas.addObject();
-      node.put("area", one.area().toString());
+      node.put("area", one.area().name(numbering));
       figures(node, one.figures());
     }
     ArrayNode residual = root.putArray("residual");
     for (Reassessment.Residual site : reassessment.residual()) {
       ObjectNode node = residual.addObject();
-      node.put("tooth", site.tooth().toString());
+      node.put("tooth", numbering.name(site.tooth()));
       node.put("aspect", site.aspect().word());
       node.put("site", VisitRecordReader.sites().get(site.site()));
       if (site.beforeMm() != null) {
@@ -43,9 +46,9 @@ public final class ReassessJson {
     }
     root.put("notCompared", reassessment.notCompared());
     ArrayNode gone = root.putArray("teethGone");
-    reassessment.teethGone().forEach(tooth -> gone.add(tooth.toString()));
+    reassessment.teethGone().forEach(tooth -> gone.add(numbering.name(tooth)));
     ArrayNode fresh = root.putArray("teethNew");
-    reassessment.teethNew().forEach(tooth -> fresh.add(tooth.toString()));
+    reassessment.teethNew().forEach(tooth -> fresh.add(numbering.name(tooth)));
     root.put("published", ReassessText.PUBLISHED);
     return Json.write(root);
   }

@@ -325,7 +325,10 @@ public final class RecordText {
             " ",
             replanned.changes().stream()
                 .map(change -> ChangeWords.what(change, numbering))
-                .toList());
+                .toList())
+            + (entry.numbering() == null && numbering != Numbering.ISO3950
+                ? " (its teeth by ISO 3950 codes)"
+                : "");
   }
 
   private static String visit(VisitDone done, Numbering numbering) {

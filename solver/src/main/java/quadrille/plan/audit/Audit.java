@@ -68,7 +68,7 @@ public final class Audit {
       boolean carriesOn,
       Chart chart,
       Practice practice) {
-    Findings findings = new Findings(course);
+    Findings findings = new Findings(course, chart.numbering());
     Facts facts = new Facts(chart, practice);
     List<Step> work;
     try {
@@ -76,7 +76,7 @@ public final class Audit {
       work = WorkPlanner.plan(chart, practice, areas, before.work()).steps();
     } catch (UnworkableException unworkable) {
       for (Unworkable one : unworkable.work()) {
-        findings.course(Rule.WORK, one.message());
+        findings.course(Rule.WORK, unworkable(one));
       }
       return findings.list();
     }
@@ -111,6 +111,20 @@ public final class Audit {
       report.checkSums(plan);
     }
     return findings.list();
+  }
+
+  private static String unworkable(Unworkable work) {
+    return Say.area(work.area().ref())
+        + ", "
+        + work.pass().word()
+        + ", "
+        + work.aspect().word()
+        + " ("
+        + Say.teeth(work.teeth())
+        + "): "
+        + work.why()
+        + "; would do: "
+        + work.wouldDo();
   }
 
   private static SortedSet<AreaRef> areas(Course course) {

@@ -81,7 +81,7 @@ final class ClockCheck {
     for (Shot shot : visit.shots()) {
       Entry.Inject entry = shot.entry();
       if (entry != null) {
-        checkLength("The injection " + shot.given().words(), entry, giveSeconds(shot));
+        checkLength("The injection " + Say.injection(shot.given().ref()), entry, giveSeconds(shot));
       }
     }
     for (GelUse use : visit.gels()) {
@@ -224,7 +224,7 @@ final class ClockCheck {
           "The move at minute "
               + Say.minutes(move.startSecond())
               + " is to "
-              + move.area()
+              + Say.area(move.area())
               + " "
               + move.aspect().word()
               + ", but the step after it is "

@@ -43,7 +43,7 @@ record Done(
   }
 
   static String words(Entry.Debride entry) {
-    return entry.area()
+    return Say.area(entry.area())
         + ", "
         + entry.pass().word()
         + ", "

@@ -135,7 +135,7 @@ record Facts(Chart chart, Practice practice) {
           Integer depth = site.depthMm();
           if (depth == null || depth > gel.deepestMm().value()) {
             return "a site of "
-                + tooth
+                + Say.tooth(tooth)
                 + (depth == null ? " was not probed" : " is " + depth + " mm deep");
           }
         }

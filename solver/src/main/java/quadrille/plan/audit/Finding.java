@@ -7,7 +7,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param visit the visit's number in the plan, which may begin later than 1; its place where the
  *     plan's numbers do not rise; null where it concerns the whole course
- * @param message one sentence that stands by itself, with the figures found and due
+ * @param message one sentence that stands by itself, with the figures found and due; teeth by the
+ *     chart's numbering
  */
 public record Finding(Rule rule, @Nullable Integer visit, String message) {
 

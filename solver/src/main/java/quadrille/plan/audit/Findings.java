@@ -6,6 +6,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Visit;
 
@@ -14,12 +15,15 @@ final class Findings {
 
   private final Set<Finding> found = new LinkedHashSet<>();
   private final List<Integer> numbers;
+  private final Numbering numbering;
 
   /**
    * @param course its visits are named by their numbers; by their places, where numbers do not rise
    *     and so may name two of them
+   * @param numbering the chart's
    */
-  Findings(Course course) {
+  Findings(Course course, Numbering numbering) {
+    this.numbering = numbering;
     List<Integer> own = course.visits().stream().map(Visit::number).toList();
     boolean rising = true;
     List<Integer> places = new ArrayList<>();
@@ -31,11 +35,11 @@ final class Findings {
   }
 
   void course(Rule rule, String message) {
-    found.add(new Finding(rule, null, message));
+    found.add(new Finding(rule, null, Say.named(message, numbering)));
   }
 
   void visit(Rule rule, int place, String message) {
-    found.add(new Finding(rule, numbers.get(place - 1), message));
+    found.add(new Finding(rule, numbers.get(place - 1), Say.named(message, numbering)));
   }
 
   /** By rule, then the whole course before its visits, then as found. */

@@ -12,6 +12,6 @@ record GelUse(Entry.ApplyGel entry, @Nullable Done step) {
 
   /** In words, such as {@code pocket gel UR posterior facial}. */
   String words() {
-    return entry.gel() + " " + entry.area() + " " + entry.aspect().word();
+    return entry.gel() + " " + Say.area(entry.area()) + " " + entry.aspect().word();
   }
 }

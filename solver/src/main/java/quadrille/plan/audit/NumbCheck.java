@@ -153,7 +153,7 @@ final class NumbCheck {
       if (kind == null) {
         continue;
       }
-      String words = shot.given().words();
+      String words = Say.injection(shot.given().ref());
       boolean twice = !seen.add(words);
       if (!twice && needs.stream().anyMatch(shot::numbs)) {
         continue;
@@ -246,7 +246,7 @@ final class NumbCheck {
       problem =
           time(
               entry,
-              Say.targets(List.of(target)) + ", by " + shot.given().words() + ",",
+              Say.targets(List.of(target)) + ", by " + Say.injection(shot.given().ref()) + ",",
               shot.readySecond(target),
               shot.expirySecond(target));
       if (problem == null) {

@@ -48,7 +48,7 @@ final class OrderCheck {
             "The "
                 + pass.word()
                 + " pass of "
-                + area
+                + Say.area(area)
                 + " is split over the visits "
                 + Say.list(visits.stream().map(String::valueOf).toList())
                 + ".");
@@ -71,12 +71,12 @@ final class OrderCheck {
     int last = steps.stream().mapToInt(Done::place).max().orElse(0);
     boolean split = first != last;
     if (days == 0 && heldBack.stream().anyMatch(step -> step.area().ref().equals(area))) {
-      findings.visit(Rule.H11, first, "Work begins in " + area + ", of which a part is held back.");
+      findings.visit(Rule.H11, first, "Work begins in " + Say.area(area) + ", of which a part is held back.");
     } else if (split && days == 0) {
       findings.course(
           Rule.H11,
           "The passes of "
-              + area
+              + Say.area(area)
               + " lie in the visits "
               + first
               + " to "
@@ -86,7 +86,7 @@ final class OrderCheck {
       findings.course(
           Rule.H11,
           "The passes of "
-              + area
+              + Say.area(area)
               + " lie in the visits "
               + first
               + " to "
@@ -123,7 +123,7 @@ final class OrderCheck {
               Rule.H5,
               first.place(),
               "In "
-                  + area
+                  + Say.area(area)
                   + " the "
                   + ORDER.get(late).word()
                   + " pass starts before the "

@@ -167,7 +167,7 @@ final class ReportCheck {
       if (kind != null && Math.abs(kind.ml().value() - shot.given().ml()) > MYRIAD) {
         differs(
             reading.place(),
-            "volume of the injection " + shot.given().words(),
+            "volume of the injection " + Say.injection(shot.given().ref()),
             Say.number(shot.given().ml(), 4) + " mL",
             Say.number(kind.ml().value(), 4) + " mL");
       }
@@ -180,7 +180,7 @@ final class ReportCheck {
       if (shot.entry() != null) {
         if (shot.entry().startSecond() < before && soundClock(reading)) {
           List<String> words =
-              reading.visit().injections().stream().map(GivenInjection::words).toList();
+              reading.visit().injections().stream().map(one -> Say.injection(one.ref())).toList();
           differs(reading.place(), "order of the injections", Say.list(words), "the clock's order");
           return;
         }
@@ -277,7 +277,7 @@ final class ReportCheck {
   }
 
   private static List<String> words(Collection<AreaRef> areas) {
-    return areas.stream().map(AreaRef::toString).toList();
+    return areas.stream().map(Say::area).toList();
   }
 
   private void checkCost() {

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Injection;
@@ -61,7 +60,7 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
             Rule.CLOCK,
             place,
             "The visit lists the injection "
-                + untimed.remove(0).words()
+                + Say.injection(untimed.remove(0).ref())
                 + ", but the clock gives "
                 + words
                 + ".");
@@ -72,7 +71,7 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
     }
     for (GivenInjection given : untimed) {
       findings.visit(
-          Rule.CLOCK, place, "The clock never gives the injection " + given.words() + ".");
+          Rule.CLOCK, place, "The clock never gives the injection " + Say.injection(given.ref()) + ".");
     }
     List<GelUse> gels = new ArrayList<>();
     for (Entry.ApplyGel entry : visit.gelEntries()) {
@@ -103,7 +102,7 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
 
   private static String words(Entry entry) {
     return entry instanceof Entry.Inject inject
-        ? inject.injection().name(Numbering.ISO3950)
+        ? Say.injection(inject.injection())
         : entry instanceof Entry.AsWritten written ? written.text() : entry.kind().word();
   }
 

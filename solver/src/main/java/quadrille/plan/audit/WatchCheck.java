@@ -43,7 +43,7 @@ final class WatchCheck {
   }
 
   private static List<String> teeth(List<WatchSite> sites) {
-    return sites.stream().map(site -> ((WatchSite.OfTooth) site).tooth().toString()).toList();
+    return sites.stream().map(site -> Say.tooth(((WatchSite.OfTooth) site).tooth())).toList();
   }
 
   /** What the teeth of a visit's steps have that deserves watching. */

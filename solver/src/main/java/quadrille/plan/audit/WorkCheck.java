@@ -195,7 +195,7 @@ final class WorkCheck {
       String status =
           facts.chart().tooth(tooth).map(charted -> charted.status().word()).orElse("not listed");
       if (facts.chart().tooth(tooth).filter(ToothChart::worked).isEmpty()) {
-        return ": tooth " + tooth + " is " + status;
+        return ": tooth " + Say.tooth(tooth) + " is " + status;
       }
     }
     return "";
@@ -222,7 +222,7 @@ final class WorkCheck {
         findings.course(
             Rule.WORK,
             "The work held back ("
-                + held.area()
+                + Say.area(held.area())
                 + ", "
                 + held.pass().word()
                 + ", "

@@ -25,7 +25,7 @@ final class FirstPlanWords {
   /** The injection of the visit's list that has this name, or gel. */
   static Entry inject(int start, int seconds, String words, List<GivenInjection> given) {
     for (GivenInjection one : given) {
-      if (one.words().equals(words)) {
+      if (one.ref().name(Numbering.ISO3950).equals(words)) {
         return new Entry.Inject(start, seconds, one.ref());
       }
     }

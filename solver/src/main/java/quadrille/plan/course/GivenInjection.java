@@ -1,7 +1,6 @@
 package quadrille.plan.course;
 
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 
@@ -20,10 +19,5 @@ public record GivenInjection(
   /** Which injection it is, whatever is injected. */
   public InjectionRef ref() {
     return new InjectionRef(injection, quadrant, tooth);
-  }
-
-  /** In words and ISO 3950 codes, such as {@code inferior alveolar right}. */
-  public String words() {
-    return ref().name(Numbering.ISO3950);
   }
 }

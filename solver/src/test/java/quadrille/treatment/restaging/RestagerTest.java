@@ -119,7 +119,7 @@ final class RestagerTest {
             .filter(
                 visit ->
                     visit.injections().stream()
-                        .anyMatch(given -> given.words().equals(first.words())))
+                        .anyMatch(given -> given.ref().equals(first.ref())))
             .toList();
     assertFalse(giving.isEmpty());
     for (Visit visit : giving) {
