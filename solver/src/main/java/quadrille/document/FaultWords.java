@@ -12,6 +12,9 @@ public final class FaultWords {
   /** So many words are listed, or looked through for the one that was meant. */
   private static final int MOST_WORDS = 100;
 
+  /** All time zones are some 600; a list in a file may be of any length. */
+  private static final int MOST_COMPARED = 1000;
+
   private FaultWords() {}
 
   /** {@code a, b or c}. */
@@ -59,7 +62,7 @@ public final class FaultWords {
     String lower = written.strip().toLowerCase(Locale.ROOT);
     String best = null;
     int least = Integer.MAX_VALUE;
-    for (String word : words.subList(0, Math.min(words.size(), MOST_WORDS))) {
+    for (String word : words.subList(0, Math.min(words.size(), MOST_COMPARED))) {
       int slips = Math.max(1, word.length() / 3);
       if (Math.abs(word.length() - lower.length()) > slips) {
         continue;
