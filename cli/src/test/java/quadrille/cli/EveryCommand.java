@@ -65,7 +65,8 @@ public final class EveryCommand {
 
   public static void main(String[] args) {
     StringBuilder all = new StringBuilder();
-    answers(Path.of(args[0]), true).forEach((command, answer) -> all.append(command).append(answer));
+    answers(Path.of(args[0]), true)
+        .forEach((command, answer) -> all.append(command).append(answer));
     System.out.writeBytes(all.toString().getBytes(UTF_8));
     System.out.flush();
   }

@@ -205,11 +205,7 @@ final class KilledCommandsIT {
     cases.add(over(one, "plan", one.work.path("mild-one-visit.json"), "--effort=quick"));
     one = new Case(folder, "reassess over");
     cases.add(
-        over(
-            one,
-            "reassess",
-            one.work.path("typical.json"),
-            one.work.path("typical-after.json")));
+        over(one, "reassess", one.work.path("typical.json"), one.work.path("typical-after.json")));
     for (Case each : cases) {
       each.work.restore();
     }

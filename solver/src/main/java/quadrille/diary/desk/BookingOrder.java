@@ -29,7 +29,13 @@ public record BookingOrder(
     plans = List.copyOf(plans);
     if (last.isBefore(first) || offers < 1) {
       throw new IllegalArgumentException(
-          "Nothing can be booked from (" + first + ") to (" + last + ") in (" + offers + ") offers.");
+          "Nothing can be booked from ("
+              + first
+              + ") to ("
+              + last
+              + ") in ("
+              + offers
+              + ") offers.");
     }
   }
 }

@@ -71,7 +71,8 @@ final class OrderCheck {
     int last = steps.stream().mapToInt(Done::place).max().orElse(0);
     boolean split = first != last;
     if (days == 0 && heldBack.stream().anyMatch(step -> step.area().ref().equals(area))) {
-      findings.visit(Rule.H11, first, "Work begins in " + Say.area(area) + ", of which a part is held back.");
+      findings.visit(
+          Rule.H11, first, "Work begins in " + Say.area(area) + ", of which a part is held back.");
     } else if (split && days == 0) {
       findings.course(
           Rule.H11,

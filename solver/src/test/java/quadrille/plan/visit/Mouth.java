@@ -30,8 +30,10 @@ public final class Mouth {
   private Practice practice = PracticeReader.defaults();
   private Patient patient = adult(75.0);
   private boolean grossFirst;
+
   /** Null where the practice says it. */
   private @Nullable PassesTogether passesTogether = PassesTogether.SAME_VISIT;
+
   private Commitments standing = Commitments.NONE;
 
   private Mouth(List<Sweep> sweeps) {
