@@ -55,7 +55,9 @@ final class MarkedProgram {
                 "-d",
                 classes.toString(),
                 "-cp",
-                Path.of(library.getPath()) + java.io.File.pathSeparator + System.getProperty("java.class.path"),
+                Path.of(library.getPath())
+                    + java.io.File.pathSeparator
+                    + System.getProperty("java.class.path"),
                 sources.resolve("Numbering.java").toString(),
                 sources.resolve("Tooth.java").toString()));
     this.loader =

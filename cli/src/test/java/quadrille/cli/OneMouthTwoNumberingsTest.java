@@ -35,9 +35,9 @@ import quadrille.facts.chart.ToothStatus;
 
 /**
  * What every command says of a mouth is the same in either numbering, tooth by tooth. Most codes
- * are teeth of both, so that digits prove nothing; the teeth are marked ({@link MarkedProgram}), and
- * each answer about the mouth charted in ISO 3950 codes, its marked teeth renamed one by one, must
- * be the answer about the mouth numbered 1 to 32.
+ * are teeth of both, so that digits prove nothing; the teeth are marked ({@link MarkedProgram}),
+ * and each answer about the mouth charted in ISO 3950 codes, its marked teeth renamed one by one,
+ * must be the answer about the mouth numbered 1 to 32.
  */
 final class OneMouthTwoNumberingsTest {
   private static final Pattern NAMED = Pattern.compile("Q(\\d+)Q");
@@ -189,8 +189,14 @@ final class OneMouthTwoNumberingsTest {
       List<String> said =
           new ArrayList<>(
               List.of(
-                  "record", course, "--visit=1", "--date=2026-03-02", "--clinician=C2",
-                  "--minutes=64", "--at=" + at(2), "--depth=" + name(found) + " lingual distal=9",
+                  "record",
+                  course,
+                  "--visit=1",
+                  "--date=2026-03-02",
+                  "--clinician=C2",
+                  "--minutes=64",
+                  "--at=" + at(2),
+                  "--depth=" + name(found) + " lingual distal=9",
                   "--depth=" + name(other) + " facial mesial=8 bleeding"));
       if (step.find()) {
         said.add("--not-done=" + step.group(1) + " " + step.group(2));
@@ -215,8 +221,21 @@ final class OneMouthTwoNumberingsTest {
       String patient = own.resolve("patient.ics").toString();
       String fhir = own.resolve("fhir.json").toString();
       answer(
-          "take", "book", plan, "--diary", diary, "--from", "2026-03-09", "--take", "1",
-          "--ics-practice", calendar, "--ics-patient", patient, "--fhir", fhir);
+          "take",
+          "book",
+          plan,
+          "--diary",
+          diary,
+          "--from",
+          "2026-03-09",
+          "--take",
+          "1",
+          "--ics-practice",
+          calendar,
+          "--ics-patient",
+          patient,
+          "--fhir",
+          fhir);
       for (String one : List.of(calendar, patient, fhir, diary)) {
         if (Files.exists(Path.of(one))) {
           file(one);

@@ -28,7 +28,12 @@ public final class ChangesText {
       page.paragraph(
           "Given earlier that day: "
               + restaged.before().given().stream()
-                  .map(given -> given.ref().name(restaged.chart().numbering()) + " (" + given.agent() + ")")
+                  .map(
+                      given ->
+                          given.ref().name(restaged.chart().numbering())
+                              + " ("
+                              + given.agent()
+                              + ")")
                   .collect(Collectors.joining(", "))
               + ". The dose limits hold for the day, but the doses shown are those of the visit"
               + " alone. Mind which side is numb already.");

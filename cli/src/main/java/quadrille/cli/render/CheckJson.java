@@ -45,9 +45,13 @@ public final class CheckJson {
       deposits.put(grade.word(), summary.deposits().get(grade));
     }
     ObjectNode furcations = root.putObject("furcation");
-    summary.furcations().forEach((grade, some) -> teeth(furcations, grade.toString(), some, numbering));
+    summary
+        .furcations()
+        .forEach((grade, some) -> teeth(furcations, grade.toString(), some, numbering));
     ObjectNode mobilities = root.putObject("mobility");
-    summary.mobilities().forEach((grade, some) -> teeth(mobilities, grade.toString(), some, numbering));
+    summary
+        .mobilities()
+        .forEach((grade, some) -> teeth(mobilities, grade.toString(), some, numbering));
     ObjectNode features = root.putObject("features");
     summary.features().forEach((feature, some) -> teeth(features, feature.word(), some, numbering));
     ArrayNode areas = root.putArray("areas");

@@ -62,9 +62,9 @@ public final class KitText {
       page.hang(
           "Injections",
           INDENT,
-          String.join("; ", visit.injections().stream()
-                  .map(given -> given.ref().name(of.numbering()))
-                  .toList()));
+          String.join(
+              "; ",
+              visit.injections().stream().map(given -> given.ref().name(of.numbering())).toList()));
     }
     if (visit.injections().stream().anyMatch(given -> given.tooth() != null) && of.told()) {
       page.hang(

@@ -322,10 +322,10 @@ public final class RecordText {
     return replanned.changes().isEmpty()
         ? "nothing changed"
         : String.join(
-            " ",
-            replanned.changes().stream()
-                .map(change -> ChangeWords.what(change, numbering))
-                .toList())
+                " ",
+                replanned.changes().stream()
+                    .map(change -> ChangeWords.what(change, numbering))
+                    .toList())
             + (entry.numbering() == null && numbering != Numbering.ISO3950
                 ? " (its teeth by ISO 3950 codes)"
                 : "");

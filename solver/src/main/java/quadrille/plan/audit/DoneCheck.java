@@ -48,7 +48,11 @@ final class DoneCheck {
         findings.visit(
             Rule.WORK,
             reading.place(),
-            "The step " + Done.words(entry) + " was done at tooth " + Say.tooth(tooth) + " before.");
+            "The step "
+                + Done.words(entry)
+                + " was done at tooth "
+                + Say.tooth(tooth)
+                + " before.");
       }
     }
   }

@@ -45,7 +45,9 @@ final class PlanAreas {
   private static void add(Area area, List<Area> areas, Findings findings) {
     for (Area other : areas) {
       if (other.teeth().stream().anyMatch(area.teeth()::contains)) {
-        findings.course(Rule.WORK, "The areas " + Say.area(other.ref()) + " and " + Say.area(area.ref()) + " overlap.");
+        findings.course(
+            Rule.WORK,
+            "The areas " + Say.area(other.ref()) + " and " + Say.area(area.ref()) + " overlap.");
         return;
       }
     }

@@ -26,7 +26,6 @@ import quadrille.facts.practice.Weights;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Dose;
-import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.Visit;

@@ -46,9 +46,7 @@ final class Say {
 
   static String injection(InjectionRef ref) {
     Tooth tooth = ref.tooth();
-    return ref.injection()
-        + " "
-        + (tooth == null ? ref.quadrant().side().word() : tooth(tooth));
+    return ref.injection() + " " + (tooth == null ? ref.quadrant().side().word() : tooth(tooth));
   }
 
   /** With the teeth named by a numbering. */
@@ -58,8 +56,7 @@ final class Say {
         .replaceAll(
             found ->
                 numbering.name(
-                    new Tooth(
-                        Quadrant.valueOf(found.group(1)), Integer.parseInt(found.group(2)))));
+                    new Tooth(Quadrant.valueOf(found.group(1)), Integer.parseInt(found.group(2)))));
   }
 
   /** In words, such as {@code UR posterior, fine, facial (14 15)}. */

@@ -71,7 +71,9 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
     }
     for (GivenInjection given : untimed) {
       findings.visit(
-          Rule.CLOCK, place, "The clock never gives the injection " + Say.injection(given.ref()) + ".");
+          Rule.CLOCK,
+          place,
+          "The clock never gives the injection " + Say.injection(given.ref()) + ".");
     }
     List<GelUse> gels = new ArrayList<>();
     for (Entry.ApplyGel entry : visit.gelEntries()) {

@@ -118,8 +118,7 @@ final class RestagerTest {
         restaged.course().visits().stream()
             .filter(
                 visit ->
-                    visit.injections().stream()
-                        .anyMatch(given -> given.ref().equals(first.ref())))
+                    visit.injections().stream().anyMatch(given -> given.ref().equals(first.ref())))
             .toList();
     assertFalse(giving.isEmpty());
     for (Visit visit : giving) {
