@@ -45,6 +45,7 @@ final class NoSentenceIsReadBackTest {
     String file = "what a file holds";
     files.put("quadrille/facts/chart/AreaRef.java", "names of areas in files of version 1");
     files.put("quadrille/facts/chart/ChartCsv.java", file);
+    files.put("quadrille/facts/practice/PassesTogether.java", file);
     files.put("quadrille/facts/chart/ChartReader.java", "file names, and which format a chart has");
     files.put(
         "quadrille/plan/course/FirstPlanWords.java", "plan files of version 1 had words only");
