@@ -30,7 +30,10 @@ final class SeekingTest {
     assertEquals(
         "Taking the best found so far. Ctrl-C again ends at once.\n" + CUT_SHORT, run.err());
     assertTrue(
-        run.out().contains("\"assumptions\": [\n    \"the search was cut short: "), run.out());
+        run.out()
+            .contains(
+                "\"assumptions\": [\n    { \"assumption\": \"cut-short\", \"words\": \"the search was cut"),
+        run.out());
     Run.withInput(run.out(), "audit", "-", "--chart", TYPICAL).done();
   }
 
