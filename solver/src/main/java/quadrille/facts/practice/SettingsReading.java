@@ -29,6 +29,7 @@ final class SettingsReading {
             "reevaluateToWeeks",
             "kitHolds",
             "oneNumbSide",
+            "midlineInfiltration",
             "passesTogether");
     Appointments read =
         new Appointments(
@@ -41,6 +42,7 @@ final class SettingsReading {
             FigureReading.whole(fields.required("reevaluateToWeeks"), 1, 104),
             FigureReading.whole(fields.required("kitHolds"), 1, 100),
             fields.required("oneNumbSide").truth(),
+            fields.required("midlineInfiltration").truth(),
             passesTogether(fields.required("passesTogether")));
     inOrder(fields, "gapMinDays", read.gapMinDays(), "gapMaxDays", read.gapMaxDays());
     inOrder(

@@ -27,6 +27,7 @@ final class VisitPrice {
   private int level;
   private int least;
   private int fewestCartridges;
+  private int fewestInjections;
   private @Nullable VisitTimeline best;
 
   /**
@@ -48,6 +49,7 @@ final class VisitPrice {
     this.level = WIDTHS.length;
     this.least = stays.chairSeconds();
     this.fewestCartridges = stays.dosing().cartridges();
+    this.fewestInjections = stays.dosing().injections();
     this.best = stays;
   }
 
@@ -85,6 +87,11 @@ final class VisitPrice {
     return fewestCartridges;
   }
 
+  /** Injections given, at the least. */
+  int fewestInjections() {
+    return fewestInjections;
+  }
+
   /** Whether no order ends sooner, or none is legal. */
   boolean exact() {
     return least >= most();
@@ -110,6 +117,7 @@ final class VisitPrice {
     List<SetEvaluation.Dosing> dosings = set.dosings();
     int soonest = NEVER;
     int cartridges = Integer.MAX_VALUE;
+    int injections = Integer.MAX_VALUE;
     for (SetEvaluation.Dosing dosing : dosings) {
       boolean lasts = best != null && best.dosing().equals(dosing);
       int known = lasts ? most() - staging.close() : NEVER;
@@ -121,6 +129,7 @@ final class VisitPrice {
       if (found.bound() < NEVER) {
         soonest = Math.min(soonest, found.bound() + staging.close());
         cartridges = Math.min(cartridges, dosing.cartridges());
+        injections = Math.min(injections, dosing.injections());
       }
       if (lasts) {
         break;
@@ -129,6 +138,7 @@ final class VisitPrice {
     level++;
     least = Math.max(least, soonest);
     fewestCartridges = cartridges == Integer.MAX_VALUE ? 0 : cartridges;
+    fewestInjections = injections == Integer.MAX_VALUE ? 0 : injections;
   }
 
   /** Takes an order if the clock likes it better; answers whether it is with that agent. */

@@ -1,10 +1,14 @@
 package quadrille.plan.visit;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
@@ -14,13 +18,17 @@ import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.work.Step;
+import quadrille.plan.work.Target;
 
 /**
  * One staging problem: the steps, the number of visits, and everything that does not change while a
@@ -47,6 +55,7 @@ public final class StagingCase {
   private final double injectionWeight;
   private final Map<String, Integer> insertIndexes;
   private final Commitments standing;
+  private final Set<Target> freeOfSide;
 
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
@@ -171,6 +180,7 @@ public final class StagingCase {
     Quadrant wanted = patient.startWith();
     this.startWith =
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
+    this.freeOfSide = freeOfSide(practice);
     this.injectionWeight =
         practice.weights().injection().value() * Agents.injectionWeightFactor(practice, patient);
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
@@ -265,7 +275,7 @@ public final class StagingCase {
   public boolean provablyInfeasible() {
     long sides =
         steps.stream()
-            .filter(fact -> fact.step().needs().stream().anyMatch(t -> t.kind().pulpal()))
+            .filter(this::bindsSide)
             .map(fact -> fact.step().area().quadrant().side())
             .distinct()
             .count();
@@ -279,6 +289,38 @@ public final class StagingCase {
       working += fact.step().seconds();
     }
     return neededSeconds(fixed, working) > (long) visits * longestSeconds();
+  }
+
+  /** Whether a step must have an injection that binds its visit to the step's side. */
+  public boolean bindsSide(StepFact fact) {
+    return fact.step().needs().stream().anyMatch(this::bindsSide);
+  }
+
+  /**
+   * Whether a target is numbed only by injections that bind a visit to the target's side: neither
+   * by one that numbs both sides, nor across the midline.
+   */
+  public boolean bindsSide(Target target) {
+    return !freeOfSide.contains(target);
+  }
+
+  private static Set<Target> freeOfSide(Practice practice) {
+    boolean across = practice.appointments().midlineInfiltration();
+    Set<Target> free = new TreeSet<>();
+    for (Tooth tooth : Tooth.values()) {
+      for (Injection kind : practice.injections().values()) {
+        boolean here = kind.acrossMidline().contains(tooth.position());
+        if (kind.jaw() == tooth.quadrant().jaw() && (kind.bothSides() || (across && here))) {
+          PlacedInjection placed =
+              new PlacedInjection(kind, tooth.quadrant(), kind.perTooth() ? tooth : null);
+          Arrays.stream(Target.Kind.values())
+              .map(of -> new Target(tooth, of))
+              .filter(placed::numbs)
+              .forEach(free::add);
+        }
+      }
+    }
+    return Collections.unmodifiableSet(free);
   }
 
   public StepSet allSteps() {
