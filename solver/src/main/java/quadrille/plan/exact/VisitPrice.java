@@ -11,7 +11,8 @@ import quadrille.plan.visit.VisitTimeline;
 
 /**
  * What a visit with some whole areas takes: the best order known, and how long the visit takes at
- * the least. Made tighter on demand, so that time is spent only on visits that may be chosen.
+ * the least. That is told from the steps alone at first, and made tighter on demand, so that time is
+ * spent only on visits that may be chosen.
  */
 final class VisitPrice {
   /** No order keeps numbness: longer than any visit. */
@@ -37,7 +38,14 @@ final class VisitPrice {
     this.staging = evaluator.staging();
     this.units = units;
     this.set = set;
-    refine();
+    this.least = NEVER;
+    this.fewestCartridges = Integer.MAX_VALUE;
+    int[] members = set.steps().members();
+    for (SetEvaluation.Dosing dosing : set.dosings()) {
+      int end = OrderSearch.bound(OrderProblem.of(staging, members, dosing));
+      least = Math.min(least, end + staging.close());
+      fewestCartridges = Math.min(fewestCartridges, dosing.cartridges());
+    }
   }
 
   private VisitPrice(VisitEvaluator evaluator, VisitTimeline stays) {
