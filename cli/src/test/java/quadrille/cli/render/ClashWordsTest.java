@@ -81,8 +81,7 @@ final class ClashWordsTest {
   }
 
   private static String said(Pass pass, Unworkable.Why why) {
-    Unworkable work =
-        new Unworkable(AREA, pass, StepAspect.BOTH, List.of(TOOTH), why);
+    Unworkable work = new Unworkable(AREA, pass, StepAspect.BOTH, List.of(TOOTH), why);
     return ClashWords.unworkable(work, CHART);
   }
 }

@@ -251,8 +251,7 @@ public final class Doses {
     gelCartridges.forEach(
         (quadrant, cartridges) -> {
           if (cartridges > most + SLACK) {
-            refusals.add(
-                new Refusal.TooMuchGel(practice.gel().name(), quadrant, cartridges, most));
+            refusals.add(new Refusal.TooMuchGel(practice.gel().name(), quadrant, cartridges, most));
           }
         });
   }

@@ -54,8 +54,7 @@ final class DosesTest {
       Check twelve = doses.check(List.of(new Amount(lidocaine, 12 * 1.8)));
       assertEquals(0.216, twelve.epinephrineMg(), EPS);
       assertEquals(
-          List.of(new Refusal.TooMuchEpinephrine(twelve.epinephrineMg(), 0.2)),
-          twelve.refusals());
+          List.of(new Refusal.TooMuchEpinephrine(twelve.epinephrineMg(), 0.2)), twelve.refusals());
     }
 
     /** The same table (read): at 2 mg a pound and at most 300 mg, 8 cartridges; drug limits. */
@@ -298,8 +297,7 @@ final class DosesTest {
     assertThrows(IllegalStateException.class, () -> doses.maxMg(lidocaine));
     assertThrows(IllegalStateException.class, () -> doses.cartridges(lidocaine));
     Check check = doses.check(List.of(new Amount(lidocaine, 0.1)));
-    assertEquals(
-        List.of(new Refusal.NoWeight()), check.refusals());
+    assertEquals(List.of(new Refusal.NoWeight()), check.refusals());
     assertFalse(doses.check(List.of(), gel(Quadrant.UR, 0.5), List.of()).allowed());
     assertThrows(
         IllegalArgumentException.class, () -> Doses.maxMg(lidocaine, RuleSet.LABEL, Double.NaN));
@@ -330,8 +328,7 @@ final class DosesTest {
       assertTrue(doses.check(List.of(), gel(Quadrant.UR, 1), List.of()).allowed());
       Check over = doses.check(List.of(), gel(Quadrant.UR, 1.5), List.of());
       String name = CONSERVATIVE.gel().name();
-      assertEquals(
-          List.of(new Refusal.TooMuchGel(name, Quadrant.UR, 1.5, 1)), over.refusals());
+      assertEquals(List.of(new Refusal.TooMuchGel(name, Quadrant.UR, 1.5, 1)), over.refusals());
     }
 
     /** Product label (read): four quadrants of one cartridge stay under the five of a session. */
@@ -371,11 +368,8 @@ final class DosesTest {
       Practice practice = withGel(CONSERVATIVE);
       assertTrue(Agents.gelRefusals(practice, patient(60.0, 18)).isEmpty());
       assertEquals(
-          List.of(new Refusal.TooYoung(18)),
-          Agents.gelRefusals(practice, patient(60.0, 17)));
-      assertEquals(
-          List.of(new Refusal.NoAge()),
-          Agents.gelRefusals(practice, patient(60.0, null)));
+          List.of(new Refusal.TooYoung(18)), Agents.gelRefusals(practice, patient(60.0, 17)));
+      assertEquals(List.of(new Refusal.NoAge()), Agents.gelRefusals(practice, patient(60.0, null)));
       assertFalse(
           Agents.gelRefusals(practice, adult(60, Alert.METHAEMOGLOBINAEMIA_RISK)).isEmpty());
       assertEquals(1, Agents.gelRefusals(CONSERVATIVE, adult(60)).size(), "not owned by default");

@@ -92,8 +92,7 @@ final class NoteFileTest {
     root.putArray("assumptions");
     assertEquals(COURSE, PlanReader.read("p.json", root.toString()).course());
     root.putArray("cautions").addObject().put("caution", "new-sleeve");
-    assertThrows(
-        InvalidDocumentException.class, () -> PlanReader.read("p.json", root.toString()));
+    assertThrows(InvalidDocumentException.class, () -> PlanReader.read("p.json", root.toString()));
     assertFalse(new PublishedSchema("plan").allows(root.toString()));
   }
 

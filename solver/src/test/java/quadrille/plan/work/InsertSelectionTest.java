@@ -1,8 +1,8 @@
 package quadrille.plan.work;
 
-import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -13,7 +13,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
-import quadrille.plan.work.Unworkable.Obstacle;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
@@ -33,6 +32,7 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.SelectionRule;
 import quadrille.facts.practice.Shank;
+import quadrille.plan.work.Unworkable.Obstacle;
 
 final class InsertSelectionTest {
 
@@ -317,8 +317,7 @@ final class InsertSelectionTest {
   @Test
   void whateverTheTableSaysMetalMeetsNoImplantAndASleeveNoTooth() {
     Unworkable.NoInsert metal = forced("metal", InsertClass.SLIM, Pass.IMPLANT_CARE, Power.LOW);
-    assertEquals(
-        List.of(new Unworkable.Unusable("metal", Obstacle.BARE_METAL)), metal.unusable());
+    assertEquals(List.of(new Unworkable.Unusable("metal", Obstacle.BARE_METAL)), metal.unusable());
     Unworkable.NoInsert power =
         forced("sleeve", InsertClass.SLEEVED_IMPLANT, Pass.IMPLANT_CARE, Power.MEDIUM);
     assertTrue(power.powerTooHigh());

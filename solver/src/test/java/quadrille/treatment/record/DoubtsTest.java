@@ -8,8 +8,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
-import quadrille.plan.anaesthesia.Refusal;
 import quadrille.facts.chart.Quadrant;
+import quadrille.plan.anaesthesia.Refusal;
 
 final class DoubtsTest {
 
@@ -81,8 +81,7 @@ final class DoubtsTest {
   void aDoseAboveTheMaximumIsDoubtedWithItsNumbers() {
     List<Doubt.Dose> over = doses(log(visit(1, MONDAY, 13)));
     assertTrue(
-        over.stream()
-            .anyMatch(dose -> dose.visit() == 1 && isOver(dose, 520, 493.5)),
+        over.stream().anyMatch(dose -> dose.visit() == 1 && isOver(dose, 520, 493.5)),
         over.toString());
     assertEquals(
         List.of(),
@@ -101,8 +100,7 @@ final class DoubtsTest {
   void whatWasGivenEarlierThatDayCounts() {
     CourseLog oneDay = log(visit(1, MONDAY, 8), visit(2, MONDAY, 8));
     assertTrue(
-        doses(oneDay).stream()
-            .anyMatch(dose -> dose.visit() == 2 && isOver(dose, 640, 493.5)),
+        doses(oneDay).stream().anyMatch(dose -> dose.visit() == 2 && isOver(dose, 640, 493.5)),
         doses(oneDay).toString());
     assertTrue(
         doses(log(visit(1, MONDAY, 8), visit(2, MONDAY.plusDays(7), 8))).stream()
