@@ -331,8 +331,7 @@ final class ReportCheck {
     if (workSound) {
       terms.put(CourseTerm.SPLIT_QUADRANT, splitQuadrant(weights.splitQuadrant().value()));
       terms.put(CourseTerm.WORST_AREAS_LATE, worstLate(weights.worstLate().value()));
-      terms.put(
-          CourseTerm.RETURNS, Math.round(weights.returnToQuadrant().value()) * returns());
+      terms.put(CourseTerm.RETURNS, Math.round(weights.returnToQuadrant().value()) * returns());
       terms.put(CourseTerm.WORST_FIRST, worstFirst(weights.worstFirst().value()));
     }
     double factor = 1;

@@ -12,12 +12,13 @@ import quadrille.plan.visit.VisitEvaluator;
 import quadrille.plan.visit.VisitTimeline;
 
 /**
- * What a visit with some whole areas takes: the best order known, and what the visit takes and costs
- * at the least. Made tighter on demand, so that time is spent only on visits that may be chosen.
+ * What a visit with some whole areas takes: the best order known, and what the visit takes and
+ * costs at the least. Made tighter on demand, so that time is spent only on visits that may be
+ * chosen.
  *
- * <p>The order is the one that costs least among those that fit: its time, its returns to a quadrant
- * and where it begins. So where the cheapest is too long, what {@link #within} a length is cheapest
- * is another price.
+ * <p>The order is the one that costs least among those that fit: its time, its returns to a
+ * quadrant and where it begins. So where the cheapest is too long, what {@link #within} a length is
+ * cheapest is another price.
  */
 final class VisitPrice {
   /** No order keeps numbness: longer than any visit. */
@@ -168,9 +169,7 @@ final class VisitPrice {
       long known = lasts ? rank() : OrderSearch.rank(NEVER, NEVER);
       OrderSearch.Found found =
           OrderSearch.run(
-              OrderProblem.of(staging, members, dosing).endingBy(latestEnd),
-              WIDTHS[level],
-              known);
+              OrderProblem.of(staging, members, dosing).endingBy(latestEnd), WIDTHS[level], known);
       if (found.order() != null) {
         lasts |= take(members, found.order(), dosing);
       }
@@ -205,7 +204,8 @@ final class VisitPrice {
     }
     if (best == null
         || !layout.dosing().equals(best.dosing())
-        || OrderSearch.rank(layout.cost(), layout.chairSeconds()) < OrderSearch.rank(best.cost(), best.chairSeconds())) {
+        || OrderSearch.rank(layout.cost(), layout.chairSeconds())
+            < OrderSearch.rank(best.cost(), best.chairSeconds())) {
       best = layout;
     }
     return layout.dosing().equals(dosing);

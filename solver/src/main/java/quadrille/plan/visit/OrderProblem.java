@@ -137,15 +137,6 @@ public record OrderProblem(
   /** The same, to end by a second. */
   public OrderProblem endingBy(int second) {
     return new OrderProblem(
-        start,
-        duration,
-        change,
-        before,
-        groupSeconds,
-        needs,
-        lasting,
-        changes,
-        prices,
-        second);
+        start, duration, change, before, groupSeconds, needs, lasting, changes, prices, second);
   }
 }

@@ -12,10 +12,10 @@ import org.jspecify.annotations.Nullable;
  * 1962) with the bounds of Morin and Marsten ("Branch-and-bound strategies for dynamic
  * programming", 1976): finds the order of steps that costs least, which is the second at which it
  * ends and the prices of its returns and of its first step; of equal ones, the one that ends
- * soonest. It goes layer by layer over the
- * sets of steps done so far; a partial order that cannot be better than a known one is dropped, and
- * of each layer only the most promising are kept, as in beam search (Lowerre, "The HARPY speech
- * recognition system", 1976). What had to be dropped so is remembered as a bound.
+ * soonest. It goes layer by layer over the sets of steps done so far; a partial order that cannot
+ * be better than a known one is dropped, and of each layer only the most promising are kept, as in
+ * beam search (Lowerre, "The HARPY speech recognition system", 1976). What had to be dropped so is
+ * remembered as a bound.
  *
  * <p>A partial order is dominated by another over the same steps, with the same groups given, that
  * ends no later even after the worst difference in changeovers, costs no more even if it must come
@@ -338,8 +338,7 @@ public final class OrderSearch {
   private boolean dominates(Label better, Label worse) {
     int sooner = worse.now - better.now - handicap[better.last][worse.last];
     OrderProblem.Prices prices = problem.prices();
-    int back =
-        prices.quadrant()[better.last] == prices.quadrant()[worse.last] ? 0 : prices.back();
+    int back = prices.quadrant()[better.last] == prices.quadrant()[worse.last] ? 0 : prices.back();
     if (sooner < 0 || better.price + back > worse.price) {
       return false;
     }

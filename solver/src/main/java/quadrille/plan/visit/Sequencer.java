@@ -67,8 +67,7 @@ public final class Sequencer {
   }
 
   /** The best order that fits the longest visit; where none is met that does, the best of all. */
-  private OrderSearch.Found inTime(
-      int[] members, SetEvaluation set, SetEvaluation.Dosing dosing) {
+  private OrderSearch.Found inTime(int[] members, SetEvaluation set, SetEvaluation.Dosing dosing) {
     OrderSearch.Found found = found(members, dosing, true, width);
     int latest = staging.latestWorkEnd(set.workSeconds(), staging.longestSeconds());
     if (found.order() == null || found.end() <= latest || found.soonest() > latest) {
@@ -87,8 +86,7 @@ public final class Sequencer {
 
   private OrderSearch.Found found(
       int[] members, SetEvaluation.Dosing dosing, boolean lasting, int kept) {
-    return OrderSearch.run(
-        OrderProblem.of(staging, members, dosing, lasting, kept > 1), kept);
+    return OrderSearch.run(OrderProblem.of(staging, members, dosing, lasting, kept > 1), kept);
   }
 
   private static int[] inCase(int[] members, int[] order) {

@@ -96,8 +96,7 @@ final class Shifting {
     VisitTimeline shifted = evaluator.layout(other);
     boolean better =
         shifted.broken() < layout.broken()
-            || (shifted.broken() == layout.broken()
-                && shifted.cost() < layout.cost());
+            || (shifted.broken() == layout.broken() && shifted.cost() < layout.cost());
     if (better) {
       order = other;
       layout = shifted;

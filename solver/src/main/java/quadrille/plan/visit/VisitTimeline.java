@@ -16,8 +16,8 @@ package quadrille.plan.visit;
  * @param outOfOrder pairs of steps of one area whose passes come in the wrong order
  * @param overrunSeconds by how much the booked length exceeds the longest visit; 0 in a legal visit
  * @param returns how often it comes back to a quadrant that it has left
- * @param orderSeconds what the order costs beside its time: returns, and a first step that is not in
- *     the worst area
+ * @param orderSeconds what the order costs beside its time: returns, and a first step that is not
+ *     in the worst area
  */
 public record VisitTimeline(
     SetEvaluation set,

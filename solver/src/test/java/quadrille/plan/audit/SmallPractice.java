@@ -116,7 +116,14 @@ final class SmallPractice {
             figure(5),
             figure(18)),
         alerts,
-        new Weights(figure(0.5), figure(600), figure(120), figure(60), figure(20), figure(back), figure(worstFirst)),
+        new Weights(
+            figure(0.5),
+            figure(600),
+            figure(120),
+            figure(60),
+            figure(20),
+            figure(back),
+            figure(worstFirst)),
         new CodeHint(false, figure(4), figure(2)));
   }
 
