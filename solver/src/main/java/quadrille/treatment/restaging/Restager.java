@@ -225,7 +225,9 @@ public final class Restager {
         finishBy = last < latest ? last : Integer.MAX_VALUE;
         found = withinTheVisits();
       }
-      if (found == null && !kept.isEmpty() && !leftOver.isEmpty()) {
+      // A visit more comes last, which only appointments justify where something was begun.
+      boolean mayComeLast = begun().isEmpty() || !state.booked().isEmpty();
+      if (found == null && !kept.isEmpty() && !leftOver.isEmpty() && mayComeLast) {
         found = oneVisitMore();
       }
       for (int more = 1; found == null && !state.booked().isEmpty() && more <= 2; more++) {
