@@ -121,10 +121,7 @@ public final class Audit {
         + work.aspect().word()
         + " ("
         + Say.teeth(work.teeth())
-        + "): "
-        + work.why()
-        + "; would do: "
-        + work.wouldDo();
+        + "): the practice owns no insert that may be used.";
   }
 
   private static SortedSet<AreaRef> areas(Course course) {
