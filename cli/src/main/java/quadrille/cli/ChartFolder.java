@@ -15,8 +15,8 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
 
 /**
- * The charts of a folder: its files that end in .json, .yaml, .yml, .csv or .teeth, by name; folders
- * within it are not looked into.
+ * The charts of a folder: its files that end in .json, .yaml, .yml, .csv or .teeth, by name;
+ * folders within it are not looked into.
  */
 final class ChartFolder implements ChartSource {
 

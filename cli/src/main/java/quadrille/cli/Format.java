@@ -24,9 +24,7 @@ enum Format {
         .filter(numbering -> numbering.word().equals(word))
         .findFirst()
         .orElseThrow(
-            () ->
-                new TypeConversionException(
-                    "\"" + word + "\" is neither iso3950 nor universal"));
+            () -> new TypeConversionException("\"" + word + "\" is neither iso3950 nor universal"));
   }
 
   /** Reads a word of the command line. */

@@ -49,8 +49,7 @@ final class ChartCommandTest {
     assertEquals("", Run.of("chart", Golden.demo("typical.json"), "-o", file).done());
     assertTrue(Files.readString(Path.of(file)).startsWith(start.strip()));
     assertEquals(Status.USAGE, Run.of("chart", Golden.demo("typical.json"), "-o", file).status());
-    assertEquals(
-        "", Run.of("chart", Golden.demo("typical.json"), "-o", file, "--force").done());
+    assertEquals("", Run.of("chart", Golden.demo("typical.json"), "-o", file, "--force").done());
   }
 
   @Test

@@ -20,9 +20,8 @@ import java.util.stream.Collectors;
 
 /**
  * A table of values separated by commas (RFC 4180), semicolons or tabs, whichever its header has,
- * whose cells know their place. Lines {@code # key:
- * value} may stand in front of the header. Blank lines are passed over, and so are the empty cells
- * with which spreadsheets fill a line up.
+ * whose cells know their place. Lines {@code # key: value} may stand in front of the header. Blank
+ * lines are passed over, and so are the empty cells with which spreadsheets fill a line up.
  *
  * @param facts what stands in front of the header, by key
  * @param rows the rows under the header
@@ -135,11 +134,7 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
   }
 
   private static void fact(
-      List<Cell> line,
-      char separator,
-      List<String> keys,
-      Map<String, Cell> facts,
-      Faults faults) {
+      List<Cell> line, char separator, List<String> keys, Map<String, Cell> facts, Faults faults) {
     String between = Character.toString(separator);
     String whole =
         line.stream()

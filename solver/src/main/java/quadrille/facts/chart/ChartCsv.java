@@ -152,9 +152,7 @@ final class ChartCsv {
       return;
     }
     Cell first = cells.get(0);
-    members.put(
-        fact,
-        fact.equals("features") ? words(first) : cell(first.place(), first.text()));
+    members.put(fact, fact.equals("features") ? words(first) : cell(first.place(), first.text()));
     for (Cell other : cells.subList(1, cells.size())) {
       if (!sorted(other).equals(sorted(first))) {
         faults.add(

@@ -21,8 +21,8 @@ import quadrille.document.Node;
 import quadrille.document.TextFiles;
 
 /**
- * Reads a chart from JSON, YAML, CSV or tooth lines. Either it is valid as a whole, or every fault is reported:
- * nothing is guessed about a patient, and nothing that was written is passed over.
+ * Reads a chart from JSON, YAML, CSV or tooth lines. Either it is valid as a whole, or every fault
+ * is reported: nothing is guessed about a patient, and nothing that was written is passed over.
  *
  * <p>The JSON shape is published as {@code docs/chart.schema.json}. For CSV see {@link #csv}, for
  * tooth lines {@link #lines}.

@@ -223,7 +223,8 @@ final class ToothLines {
     for (Word word : words) {
       for (String one : word.text().split(",")) {
         if (one.equals(OPEN)) {
-          faults.add(at(word, "alerts"), OPEN_FOUND, "none, alerts, or no such line if nobody knows");
+          faults.add(
+              at(word, "alerts"), OPEN_FOUND, "none, alerts, or no such line if nobody knows");
         } else if (one.equals("none")) {
           none = true;
         } else if (!one.isEmpty()) {
@@ -420,7 +421,8 @@ final class ToothLines {
             : Node.ofCell(faults, place, site.group(1).equals("-") ? "" : site.group(1)));
     String recession = site.group(3) == null ? "0" : site.group(3);
     measures.put("recessionMm", Node.ofCell(faults, place, recession));
-    measures.put("bleeding", Node.ofCell(faults, place, site.group(2).isEmpty() ? "false" : "true"));
+    measures.put(
+        "bleeding", Node.ofCell(faults, place, site.group(2).isEmpty() ? "false" : "true"));
     return measures;
   }
 

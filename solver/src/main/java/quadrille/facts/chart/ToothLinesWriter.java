@@ -88,7 +88,9 @@ final class ToothLinesWriter {
     }
     if (!patient.alerts().isEmpty()) {
       lines.add(
-          patient.alerts().stream().map(Alert::word).collect(Collectors.joining(" ", "alerts ", "")));
+          patient.alerts().stream()
+              .map(Alert::word)
+              .collect(Collectors.joining(" ", "alerts ", "")));
     }
     return lines;
   }
@@ -113,7 +115,9 @@ final class ToothLinesWriter {
     }
     tooth.features().forEach(feature -> words.add(feature.word()));
     return new Cells(
-        String.join(" ", words), sites(tooth.sites(Aspect.FACIAL)), sites(tooth.sites(Aspect.LINGUAL)));
+        String.join(" ", words),
+        sites(tooth.sites(Aspect.FACIAL)),
+        sites(tooth.sites(Aspect.LINGUAL)));
   }
 
   private static List<String> sites(List<Site> sites) {
@@ -128,7 +132,8 @@ final class ToothLinesWriter {
 
   private static List<String> teeth(List<Cells> teeth) {
     int words =
-        Math.min(WIDEST_WORDS, teeth.stream().mapToInt(one -> one.words().length()).max().orElse(0));
+        Math.min(
+            WIDEST_WORDS, teeth.stream().mapToInt(one -> one.words().length()).max().orElse(0));
     int site =
         teeth.stream()
             .flatMap(one -> Stream.concat(one.facial().stream(), one.lingual().stream()))

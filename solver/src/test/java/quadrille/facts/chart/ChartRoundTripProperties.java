@@ -49,8 +49,7 @@ final class ChartRoundTripProperties {
     for (String between : List.of(";", "\t")) {
       String european = "\uFEFF" + csv.replace(",", between).replace("true", "1");
       assertEquals(
-          named,
-          ChartReader.csv("chart.csv", european.replaceAll("(weightKg: [0-9]+)\\.", "$1,")));
+          named, ChartReader.csv("chart.csv", european.replaceAll("(weightKg: [0-9]+)\\.", "$1,")));
     }
   }
 
