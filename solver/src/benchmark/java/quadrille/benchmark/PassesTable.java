@@ -111,14 +111,21 @@ final class PassesTable {
       }
     }
     chair.sort(null);
-    out.printf("%d mouths; %d without a plan by one of the rules, %d without work.%n%n", mouths, none, nothing);
-    out.println("| passes of an area | visits | chair minutes | injections | cartridges | areas half done | proven best | cost | ms a mouth |");
+    out.printf(
+        "%d mouths; %d without a plan by one of the rules, %d without work.%n%n",
+        mouths, none, nothing);
+    out.println(
+        "| passes of an area | visits | chair minutes | injections | cartridges | areas half done | proven best | cost | ms a mouth |");
     out.println("|---|---|---|---|---|---|---|---|---|");
     row("anywhere", free, mouths, out);
     row("in one visit", whole, mouths, out);
     out.printf("%nA visit more: %d %s; fewer: %d.%n", more.size(), more, fewer);
-    out.printf(Locale.ROOT, "Chair time where visits are as many: %.1f to %.1f %%, median %.1f %%.%n",
-        chair.get(0), chair.get(chair.size() - 1), chair.get(chair.size() / 2));
+    out.printf(
+        Locale.ROOT,
+        "Chair time where visits are as many: %.1f to %.1f %%, median %.1f %%.%n",
+        chair.get(0),
+        chair.get(chair.size() - 1),
+        chair.get(chair.size() / 2));
     out.printf("Not proven best: %d %s%n", notProven.size(), notProven);
   }
 

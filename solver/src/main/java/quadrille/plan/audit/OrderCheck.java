@@ -52,7 +52,8 @@ final class OrderCheck {
   /** The rule that the plan says it was made by is the practice's. */
   private static void checkRule(Course course, Appointments appointments, Findings findings) {
     PassesTogether stated = course.passesTogether();
-    PassesTogether right = course.grossFirst() ? PassesTogether.FREE : appointments.passesTogether();
+    PassesTogether right =
+        course.grossFirst() ? PassesTogether.FREE : appointments.passesTogether();
     if (stated != null && !stated.equals(right)) {
       findings.course(
           Rule.REPORT,

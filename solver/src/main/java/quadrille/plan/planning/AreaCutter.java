@@ -123,9 +123,7 @@ public final class AreaCutter {
         .sorted(
             Comparator.comparingLong(
                 first ->
-                    Math.round(
-                        1000
-                            * Math.abs(all / 2 - Arrays.stream(seconds, 0, first).sum()))))
+                    Math.round(1000 * Math.abs(all / 2 - Arrays.stream(seconds, 0, first).sum()))))
         .toList();
   }
 }

@@ -263,8 +263,7 @@ public final class CoursePlanner {
     PlanOutcome planned(boolean explained) {
       Found found = Objects.requireNonNull(best);
       Staged staged = found.staged();
-      Course whole =
-          course(chart, practice, found.task().work(), found.task().holding(), staged);
+      Course whole = course(chart, practice, found.task().work(), found.task().holding(), staged);
       Course course = cutShort ? whole.withCutShort(true) : whole;
       List<Finding> findings = Audit.audit(course, chart, practice);
       if (!findings.isEmpty()) {

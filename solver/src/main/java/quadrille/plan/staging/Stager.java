@@ -138,8 +138,7 @@ public final class Stager {
         return null;
       }
       if (!answer.visits().isEmpty()) {
-        Staged best =
-            kept(new LowerBound(bound.staging(), answer.bound()), answer.visits());
+        Staged best = kept(new LowerBound(bound.staging(), answer.bound()), answer.visits());
         return best.provenBest() || !stop.asked() ? best : best.cut();
       }
     }
@@ -181,7 +180,8 @@ public final class Stager {
       }
     }
     Staged best = null;
-    for (CourseSolution start : FirstCourse.best(evaluator, machinery().scores(), effort.starts())) {
+    for (CourseSolution start :
+        FirstCourse.best(evaluator, machinery().scores(), effort.starts())) {
       CourseSolution found = searched(bound, start, machinery().solvers(), effort.movesPerBlock());
       Staged staged = rated(evaluator, bound, found);
       if (best == null || staged.betterThan(best)) {

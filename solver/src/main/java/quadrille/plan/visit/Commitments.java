@@ -30,10 +30,7 @@ public record Commitments(
   /** Nothing stands. */
   public static final Commitments NONE =
       new Commitments(
-          List.of(),
-          List.of(),
-          Collections.emptySortedMap(),
-          Collections.emptySortedMap());
+          List.of(), List.of(), Collections.emptySortedMap(), Collections.emptySortedMap());
 
   public Commitments {
     slots = List.copyOf(slots);

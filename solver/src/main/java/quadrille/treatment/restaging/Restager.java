@@ -410,7 +410,8 @@ public final class Restager {
 
     private @Nullable Attempt tried(List<Commitments.Slot> slots, int visits) {
       Commitments standing =
-          new Commitments(slots, given(), before.gelCartridges(), before.setsOpened(), lastVisits());
+          new Commitments(
+              slots, given(), before.gelCartridges(), before.setsOpened(), lastVisits());
       StagingCase staging =
           new StagingCase(
               patient,

@@ -108,8 +108,7 @@ final class ExactCoursesTest {
                 fine("UL posterior", FACIAL, 500))
             .stands(Commitments.Slot.FREE, new Commitments.Slot(List.of(2), null, null))
             .inVisits(2);
-    List<int[]> orders =
-        answer(staging).visits().stream().map(visit -> visit.order()).toList();
+    List<int[]> orders = answer(staging).visits().stream().map(visit -> visit.order()).toList();
     assertEquals(2, orders.get(0).length);
     assertEquals(List.of(2), Arrays.stream(orders.get(1)).boxed().toList());
   }

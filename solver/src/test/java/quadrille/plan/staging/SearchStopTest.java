@@ -30,7 +30,6 @@ final class SearchStopTest {
     return usual.withAppointments(usual.appointments().withPassesTogether(PassesTogether.FREE));
   }
 
-
   private final SearchStop stop = new SearchStop();
 
   @Test

@@ -7,17 +7,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.TreeSet;
 import java.util.Set;
+import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.AreaRef;
-import quadrille.facts.practice.Pass;
-import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Caution;
@@ -126,12 +126,10 @@ final class RestagerTest {
   @Test
   void whatOlderRulesBeganIsFinishedAsEarlyAsMayBe() throws Exception {
     Practice apart =
-        PRACTICE.withAppointments(
-            PRACTICE.appointments().withPassesTogether(PassesTogether.FREE));
+        PRACTICE.withAppointments(PRACTICE.appointments().withPassesTogether(PassesTogether.FREE));
     Course split =
         ((Planned)
-                new CoursePlanner(Effort.QUICK)
-                    .planOnly(chart, apart, VisitRange.exactly(4), true))
+                new CoursePlanner(Effort.QUICK).planOnly(chart, apart, VisitRange.exactly(4), true))
             .course();
     CourseLog log =
         Records.with(
