@@ -258,7 +258,8 @@ public final class Restager {
     /** How many courses are sought at the most. */
     private int most() {
       int around = (kept.size() + 2) * (begun().isEmpty() ? 1 : kept.size());
-      return around + (state.booked().isEmpty() ? 0 : 2) + mostVisits();
+      int anyNumber = mostVisits() * (begun().isEmpty() ? 2 : mostVisits() + 1) / 2;
+      return around + (state.booked().isEmpty() ? 0 : 2) + anyNumber;
     }
 
     private int mostVisits() {
@@ -425,14 +426,14 @@ public final class Restager {
         return null;
       }
       Staged staged = stager.stage(staging, stager.exact(staging));
-      boolean feasible = staged != null && staged.feasible();
-      telling.tried(feasible ? staged.seconds() : null);
       if (staged == null) {
+        telling.tried(null);
         infeasible = staging;
         return null;
       }
+      telling.tried(staged.feasible() ? staged.seconds() : null);
       cutShort |= staged.cutShort();
-      if (feasible) {
+      if (staged.feasible()) {
         return inTime(staged) ? new Attempt(staged, numbers(visits)) : null;
       }
       if (nearest == null || staged.hard() > nearest.hard()) {
