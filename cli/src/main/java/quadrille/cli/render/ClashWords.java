@@ -54,6 +54,8 @@ public final class ClashWords {
       case WORST_AREAS_LATE -> "worst areas late";
       case INJECTIONS -> "injections";
       case CARTRIDGES -> "cartridges";
+      case RETURNS -> "returns to a quadrant";
+      case WORST_FIRST -> "worst area first";
     };
   }
 

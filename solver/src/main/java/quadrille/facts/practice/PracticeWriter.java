@@ -355,6 +355,8 @@ public final class PracticeWriter {
     map.put("worstLate", figure(weights.worstLate()));
     map.put("injection", figure(weights.injection()));
     map.put("cartridge", figure(weights.cartridge()));
+    map.put("returnToQuadrant", figure(weights.returnToQuadrant()));
+    map.put("worstFirst", figure(weights.worstFirst()));
     return map;
   }
 

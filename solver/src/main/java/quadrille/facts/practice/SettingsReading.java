@@ -232,13 +232,23 @@ final class SettingsReading {
   }
 
   static Weights weights(Node node) {
-    Fields fields = node.object("balance", "splitQuadrant", "worstLate", "injection", "cartridge");
+    Fields fields =
+        node.object(
+            "balance",
+            "splitQuadrant",
+            "worstLate",
+            "injection",
+            "cartridge",
+            "returnToQuadrant",
+            "worstFirst");
     return new Weights(
         FigureReading.number(fields.required("balance"), 0, 100),
         FigureReading.number(fields.required("splitQuadrant"), 0, 36000),
         FigureReading.number(fields.required("worstLate"), 0, 36000),
         FigureReading.number(fields.required("injection"), 0, 36000),
-        FigureReading.number(fields.required("cartridge"), 0, 36000));
+        FigureReading.number(fields.required("cartridge"), 0, 36000),
+        FigureReading.number(fields.required("returnToQuadrant"), 0, 36000),
+        FigureReading.number(fields.required("worstFirst"), 0, 36000));
   }
 
   static CodeHint codeHint(Node node) {

@@ -122,15 +122,15 @@ public final class ExactCourses {
     int longest = low.visits().stream().mapToInt(VisitPrice::least).max().orElse(0);
     double aboveMean = longest - (double) chair / low.visits().size();
     double split = weights.splitQuadrant().value();
-    double others =
-        low.seconds()
-            - chair
-            - weights.balance().value() * aboveMean
-            - split * staging.quadrantsWithFine();
+    double whole = low.seconds() - split * staging.quadrantsWithFine();
+    double others = whole - chair - weights.balance().value() * aboveMean;
     long fractional =
         Stream.of(split, staging.injectionWeight(), weights.cartridge().value())
             .filter(weight -> weight != Math.rint(weight))
             .count();
+    if (!low.visits().stream().allMatch(VisitPrice::exact)) {
+      return (long) Math.ceil(whole - 0.5 * (fractional + 1) - 1e-6);
+    }
     return chair
         + staging.balanceCost(aboveMean)
         + (fractional == 0

@@ -190,6 +190,44 @@ class AuditTest {
     assertClean(plan.worstLate(120).course());
   }
 
+  // ---- the order of a visit
+
+  @Test
+  void returnsToAQuadrantArePriced() {
+    practice.order(60, 0);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .step(UR, FINE, LINGUAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertOne(
+        plan.course(),
+        "REPORT true report: The plan states as cost term returns to a quadrant nothing;"
+            + " worked out again: 120 s.");
+    assertClean(plan());
+  }
+
+  @Test
+  void aVisitThatBeginsElsewhereThanInItsWorstAreaIsPriced() {
+    practice.order(0, 30);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    plan.visit()
+        .step(UL, IMPLANT_CARE, BOTH)
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH);
+    assertOne(
+        plan.course(),
+        "REPORT true report: The plan states as cost term worst area first nothing; worked out again: 30 s.");
+  }
+
   // ---- H1
 
   @Test
