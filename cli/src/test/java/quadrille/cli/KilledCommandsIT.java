@@ -265,8 +265,7 @@ final class KilledCommandsIT {
 
   private static void assumeTracer() {
     assumeTrue(
-        Spawned.can(
-            "strace", "-f", "--seccomp-bpf", "-qq", "-e", "inject=fsync:error=EIO", "true"),
+        Spawned.can("strace", "-f", "--seccomp-bpf", "-qq", "-e", "inject=fsync:error=EIO", "true"),
         "strace is not here, or may not trace");
   }
 

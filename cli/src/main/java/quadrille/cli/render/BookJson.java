@@ -72,9 +72,9 @@ public final class BookJson {
     ArrayNode changes = root.putArray("remedies");
     for (Remedy remedy : noWay.remedies()) {
       ZoneId zone = noWay.asked().own().zone();
-      BookWords.Help help =
-          BookWords.help(remedy, zone, noWay.asked().order().first().getYear());
-      change(changes.addObject().put("rule", help.rule()).put("change", help.change()), remedy, zone);
+      BookWords.Help help = BookWords.help(remedy, zone, noWay.asked().order().first().getYear());
+      change(
+          changes.addObject().put("rule", help.rule()).put("change", help.change()), remedy, zone);
     }
     return Json.write(root);
   }

@@ -46,10 +46,7 @@ public final class CalibrationWords {
 
   private static String why(Trouble trouble) {
     if (trouble instanceof Trouble.NoStepOf none) {
-      return "no step done of "
-          + none.area().name(none.numbering())
-          + ", "
-          + none.pass().word();
+      return "no step done of " + none.area().name(none.numbering()) + ", " + none.pass().word();
     }
     return switch ((Trouble.Known) trouble) {
       case COUNTED_ONCE -> "recorded in two of the files, counted once";

@@ -74,8 +74,7 @@ final class VisitWork {
       addSteps(recorded.chart(), steps, part, expected);
       Stretch stretch = new Stretch(60 * part.minutes(), expected, 0, 1);
       if (stretch.sum() == 0) {
-        troubles.add(
-            new Trouble.NoStepOf(part.area(), part.pass(), recorded.chart().numbering()));
+        troubles.add(new Trouble.NoStepOf(part.area(), part.pass(), recorded.chart().numbering()));
       } else if (stretch.sum() < SHORT_SECONDS || part.minutes() <= 0) {
         small = small.with(stretch);
       } else {

@@ -147,8 +147,7 @@ final class CalibratorTest {
             new Calibration.Unused(
                 new Calibration.VisitName("case 0", 1), List.of(Trouble.Known.INTERRUPTED)),
             new Calibration.Unused(
-                new Calibration.VisitName("case 1", 1),
-                List.of(Trouble.Known.COUNTED_ONCE))),
+                new Calibration.VisitName("case 1", 1), List.of(Trouble.Known.COUNTED_ONCE))),
         calibration.unused());
   }
 

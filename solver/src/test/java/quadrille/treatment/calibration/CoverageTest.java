@@ -52,8 +52,7 @@ final class CoverageTest {
       double share = (double) held[k] / PRACTICES;
       all += share / times;
       table.append(
-          String.format(
-              Locale.ROOT, "%-36s %.3f%n", name(SimulatedPractice.TIMES.get(k)), share));
+          String.format(Locale.ROOT, "%-36s %.3f%n", name(SimulatedPractice.TIMES.get(k)), share));
     }
     double ofSpread = (double) spreads / PRACTICES;
     double ofSpeeds = (double) speeds / PRACTICES / clinicians;

@@ -23,8 +23,7 @@ final class FitterReferenceTest {
   /** Five times, all of them the clinician's work. */
   private static final List<PracticeTime> TIMES =
       IntStream.range(0, 5)
-          .mapToObj(
-              k -> new PracticeTime(PracticeTime.Kind.GROSS, k, null, new Figure(1, "test")))
+          .mapToObj(k -> new PracticeTime(PracticeTime.Kind.GROSS, k, null, new Figure(1, "test")))
           .toList();
 
   /** Neither clock nor time beside the work nor outliers, which the reference knows nothing of. */

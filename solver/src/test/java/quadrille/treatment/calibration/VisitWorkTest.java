@@ -168,8 +168,7 @@ final class VisitWorkTest {
     assertNull(nowhere.visit());
     assertEquals(
         List.of(
-            new Trouble.NoStepOf(
-                AreaRef.of("UR anterior 11"), first.pass(), chart.numbering())),
+            new Trouble.NoStepOf(AreaRef.of("UR anterior 11"), first.pass(), chart.numbering())),
         nowhere.troubles());
     VisitWork.Told untimed = WORK.told(asPlanned(visit, chart, null, List.of(), 1));
     assertNull(untimed.visit());
