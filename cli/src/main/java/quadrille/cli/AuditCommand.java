@@ -94,8 +94,7 @@ final class AuditCommand extends BaseCommand {
     answer(
         format(Format.TEXT) == Format.JSON
             ? AuditJson.of(plan.course(), findings)
-            : AuditText.of(
-                Documents.name(planFile), plan.course(), chart.numbering(), findings));
+            : AuditText.of(Documents.name(planFile), plan.course(), chart.numbering(), findings));
     return findings.isEmpty() ? Status.DONE : Status.REFUSED;
   }
 

@@ -18,15 +18,16 @@ public final class AuditText {
    * @param course what the plan holds
    * @param numbering the chart's, by which findings name teeth
    */
-  public static String of(
-      String plan, Course course, Numbering numbering, List<Finding> findings) {
+  public static String of(String plan, Course course, Numbering numbering, List<Finding> findings) {
     Page page = new Page(false);
     if (!Audit.heldToFinish(course)) {
       page.paragraph(
           course.grossFirst()
-              ? plan + ": takes the gross pass of the whole mouth first, as was asked for; areas are"
+              ? plan
+                  + ": takes the gross pass of the whole mouth first, as was asked for; areas are"
                   + " begun in one visit and finished in another."
-              : plan + ": was made before areas had to be finished in the visit in which they are"
+              : plan
+                  + ": was made before areas had to be finished in the visit in which they are"
                   + " begun, and is not held to that rule.");
     }
     if (findings.isEmpty()) {

@@ -96,7 +96,8 @@ public final class AreaCutter {
     for (Area area : byWork) {
       for (int after : stepsOf(work, area).isEmpty() ? List.<Integer>of() : cuts(work, area)) {
         List<Area> areas = new ArrayList<>();
-        work.areas().forEach(one -> areas.addAll(one.equals(area) ? one.cutAfter(after) : List.of(one)));
+        work.areas()
+            .forEach(one -> areas.addAll(one.equals(area) ? one.cutAfter(after) : List.of(one)));
         cut.add(List.copyOf(areas));
       }
     }
