@@ -16,17 +16,19 @@ import quadrille.plan.course.NumbSide;
  * @param given injected earlier on the day of the first visit
  * @param gelCartridges pocket gel used earlier on that day, by quadrant
  * @param setsOpened sterile sets opened earlier on that day, by insert
+ * @param begun whether a visit of the course has taken place
  */
 public record Commitments(
     List<Slot> slots,
     List<Doses.Amount> given,
     SortedMap<Quadrant, Double> gelCartridges,
-    SortedMap<String, Integer> setsOpened) {
+    SortedMap<String, Integer> setsOpened,
+    boolean begun) {
 
   /** Nothing stands. */
   public static final Commitments NONE =
       new Commitments(
-          List.of(), List.of(), Collections.emptySortedMap(), Collections.emptySortedMap());
+          List.of(), List.of(), Collections.emptySortedMap(), Collections.emptySortedMap(), false);
 
   public Commitments {
     slots = List.copyOf(slots);

@@ -383,7 +383,12 @@ public final class Restager {
 
     private @Nullable Attempt tried(List<Commitments.Slot> slots, int visits) {
       Commitments standing =
-          new Commitments(slots, given(), before.gelCartridges(), before.setsOpened());
+          new Commitments(
+              slots,
+              given(),
+              before.gelCartridges(),
+              before.setsOpened(),
+              !before.visits().isEmpty());
       StagingCase staging =
           new StagingCase(
               patient,

@@ -98,7 +98,23 @@ public final class Mouth {
   public Mouth stands(Commitments.Slot... slots) {
     standing =
         new Commitments(
-            List.of(slots), standing.given(), standing.gelCartridges(), standing.setsOpened());
+            List.of(slots),
+            standing.given(),
+            standing.gelCartridges(),
+            standing.setsOpened(),
+            standing.begun());
+    return this;
+  }
+
+  /** A visit of the course has taken place. */
+  public Mouth begun() {
+    standing =
+        new Commitments(
+            standing.slots(),
+            standing.given(),
+            standing.gelCartridges(),
+            standing.setsOpened(),
+            true);
     return this;
   }
 
@@ -109,7 +125,8 @@ public final class Mouth {
             standing.slots(),
             List.of(new Doses.Amount(Objects.requireNonNull(practice.agents().get(agent)), ml)),
             standing.gelCartridges(),
-            standing.setsOpened());
+            standing.setsOpened(),
+            standing.begun());
     return this;
   }
 
@@ -120,7 +137,8 @@ public final class Mouth {
             standing.slots(),
             standing.given(),
             standing.gelCartridges(),
-            new TreeMap<>(Map.of(insert, sets)));
+            new TreeMap<>(Map.of(insert, sets)),
+            standing.begun());
     return this;
   }
 
