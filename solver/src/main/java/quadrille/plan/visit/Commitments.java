@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Quadrant;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.course.NumbSide;
@@ -16,6 +17,8 @@ import quadrille.plan.course.NumbSide;
  * @param given injected earlier on the day of the first visit
  * @param gelCartridges pocket gel used earlier on that day, by quadrant
  * @param setsOpened sterile sets opened earlier on that day, by insert
+ * @param lastVisits by area, the last visit that may work on it, 1, 2, 3 …; any where it is not
+ *     named. Minded by the exact method only
  * @param begun whether a visit of the course has taken place
  */
 public record Commitments(
@@ -23,18 +26,29 @@ public record Commitments(
     List<Doses.Amount> given,
     SortedMap<Quadrant, Double> gelCartridges,
     SortedMap<String, Integer> setsOpened,
+    SortedMap<AreaRef, Integer> lastVisits,
     boolean begun) {
 
   /** Nothing stands. */
   public static final Commitments NONE =
       new Commitments(
-          List.of(), List.of(), Collections.emptySortedMap(), Collections.emptySortedMap(), false);
+          List.of(), List.of(), Collections.emptySortedMap(), Collections.emptySortedMap());
 
   public Commitments {
     slots = List.copyOf(slots);
     given = List.copyOf(given);
     gelCartridges = Collections.unmodifiableSortedMap(new TreeMap<>(gelCartridges));
     setsOpened = Collections.unmodifiableSortedMap(new TreeMap<>(setsOpened));
+    lastVisits = Collections.unmodifiableSortedMap(new TreeMap<>(lastVisits));
+  }
+
+  /** Of a course that begins, with areas that may be worked on in any visit. */
+  public Commitments(
+      List<Slot> slots,
+      List<Doses.Amount> given,
+      SortedMap<Quadrant, Double> gelCartridges,
+      SortedMap<String, Integer> setsOpened) {
+    this(slots, given, gelCartridges, setsOpened, Collections.emptySortedMap(), false);
   }
 
   /**
@@ -54,6 +68,12 @@ public record Commitments(
     public Slot {
       pinned = pinned == null ? null : List.copyOf(pinned);
     }
+  }
+
+  /** The last visit that may work on an area, 1, 2, 3 …; above any number where any may. */
+  public int lastVisit(AreaRef area) {
+    Integer last = lastVisits.get(area);
+    return last == null ? Integer.MAX_VALUE : last;
   }
 
   /** What stands of a visit, by its place, 0, 1, 2 … */

@@ -102,6 +102,7 @@ public final class Mouth {
             standing.given(),
             standing.gelCartridges(),
             standing.setsOpened(),
+            standing.lastVisits(),
             standing.begun());
     return this;
   }
@@ -114,6 +115,7 @@ public final class Mouth {
             standing.given(),
             standing.gelCartridges(),
             standing.setsOpened(),
+            standing.lastVisits(),
             true);
     return this;
   }
@@ -126,6 +128,7 @@ public final class Mouth {
             List.of(new Doses.Amount(Objects.requireNonNull(practice.agents().get(agent)), ml)),
             standing.gelCartridges(),
             standing.setsOpened(),
+            standing.lastVisits(),
             standing.begun());
     return this;
   }
@@ -138,6 +141,7 @@ public final class Mouth {
             standing.given(),
             standing.gelCartridges(),
             new TreeMap<>(Map.of(insert, sets)),
+            standing.lastVisits(),
             standing.begun());
     return this;
   }
