@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
@@ -24,6 +25,13 @@ final class SearchStopTest {
   private static final Practice PRACTICE = PracticeReader.defaults();
 
   private final SearchStop stop = new SearchStop();
+
+  /** Searches side by side would take each other's meters, and say so on standard error. */
+  @Test
+  void aSearchHasNoMeters() {
+    assertEquals(
+        List.of(), Stager.config().determineMetricConfig().getSolverMetricList());
+  }
 
   @Test
   void endsASearchThatRunsAndTakesTheInterruptBack() {
