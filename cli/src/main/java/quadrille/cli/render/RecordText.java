@@ -56,9 +56,7 @@ public final class RecordText {
 
   /** That an entry is missing. */
   public static String torn(int number) {
-    return "Entry "
-        + number
-        + " at the end was cut off while it was being written and is missing.";
+    return "Entry " + number + " at the end was cut off while it was being written and is missing.";
   }
 
   private void standing() {

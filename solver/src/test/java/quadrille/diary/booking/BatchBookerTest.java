@@ -48,8 +48,7 @@ final class BatchBookerTest {
   /** Searches side by side would take each other's meters, and say so on standard error. */
   @Test
   void aSearchHasNoMeters() {
-    assertEquals(
-        List.of(), BatchBooker.config().determineMetricConfig().getSolverMetricList());
+    assertEquals(List.of(), BatchBooker.config().determineMetricConfig().getSolverMetricList());
   }
 
   @Test

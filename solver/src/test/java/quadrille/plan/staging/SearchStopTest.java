@@ -5,8 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.LinkedHashMap;
-import java.util.Map;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
@@ -36,8 +36,7 @@ final class SearchStopTest {
   /** Searches side by side would take each other's meters, and say so on standard error. */
   @Test
   void aSearchHasNoMeters() {
-    assertEquals(
-        List.of(), Stager.config().determineMetricConfig().getSolverMetricList());
+    assertEquals(List.of(), Stager.config().determineMetricConfig().getSolverMetricList());
   }
 
   @Test
