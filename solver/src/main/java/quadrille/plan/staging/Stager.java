@@ -339,7 +339,8 @@ public final class Stager {
         continue;
       }
       VisitTimeline now = visit.layout();
-      VisitTimeline better = evaluator.visit(visit.number()).layout(wide.order(visit.stepSet(), visit.number()));
+      VisitTimeline better =
+          evaluator.visit(visit.number()).layout(wide.order(visit.stepSet(), visit.number()));
       if (better.betterThan(now)) {
         course.fill(visit.number() - 1, better.order());
       }

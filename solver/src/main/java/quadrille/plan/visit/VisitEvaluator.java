@@ -65,7 +65,8 @@ public final class VisitEvaluator {
     SetEvaluation set = set(members);
     VisitTimeline best = null;
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      VisitTimeline layout = new VisitClock(staging, set, dosing, order, frameSeconds).best(numbedFirst);
+      VisitTimeline layout =
+          new VisitClock(staging, set, dosing, order, frameSeconds).best(numbedFirst);
       if (best == null || layout.wornOffSeconds() < best.wornOffSeconds()) {
         best = layout;
       }

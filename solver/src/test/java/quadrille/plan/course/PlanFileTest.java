@@ -402,8 +402,7 @@ final class PlanFileTest {
       case 10 -> new Entry.AsWritten(0, seconds, Entry.Kind.REPOSITION, text);
       case 5 -> new Entry.Close(0, seconds);
       case 11 ->
-          new Entry.OfFrame(
-              0, seconds, Frame.Task.values()[seconds % Frame.Task.values().length]);
+          new Entry.OfFrame(0, seconds, Frame.Task.values()[seconds % Frame.Task.values().length]);
       default ->
           new Entry.Debride(
               0,
