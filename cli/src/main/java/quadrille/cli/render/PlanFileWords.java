@@ -5,6 +5,7 @@ import java.util.List;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Refusal;
 import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Caution;
@@ -114,6 +115,9 @@ public final class PlanFileWords implements PlanWords {
       return "no agent of the practice may be given: "
           + String.join("; ", none.agents().stream().map(PlanFileWords::refused).toList());
     }
+    if (reason instanceof HeldBack.NoHistory) {
+      return "nobody has taken the medical history, so no anaesthetic is planned";
+    }
     return "the patient's weight is missing, so no dose can be planned and no injection is";
   }
 
@@ -145,11 +149,18 @@ public final class PlanFileWords implements PlanWords {
   private static String refused(HeldBack.Refused refused) {
     return refused.agent()
         + " ("
-        + String.join(", ", refused.why().stream().map(PlanFileWords::forbidden).toList())
+        + String.join(", ", refused.why().stream().map(PlanFileWords::refusal).toList())
         + ")";
   }
 
-  private static String forbidden(HeldBack.Forbidden one) {
+  private static String refusal(Refusal refusal) {
+    if (refusal instanceof Refusal.TooYoung young) {
+      return "from "
+          + young.fromAgeYears()
+          + " years on, and the patient's age is "
+          + (young.ageYears() == null ? "not charted" : young.ageYears());
+    }
+    Refusal.Forbidden one = (Refusal.Forbidden) refusal;
     return "alert " + one.alert().word() + " forbids " + one.part();
   }
 }

@@ -36,6 +36,8 @@ final class ChartCsv {
   private static final List<String> FACTS =
       Stream.of(DOCUMENT_FACTS, ChartReader.PATIENT_FACTS).flatMap(List::stream).toList();
 
+  private static final String NO_ALERTS = "none";
+
   private final Faults faults;
 
   private ChartCsv(Faults faults) {
@@ -68,7 +70,9 @@ final class ChartCsv {
               if (DOCUMENT_FACTS.contains(key)) {
                 top.put(key, Node.ofText(faults, cell.place(), cell.text()));
               } else if (key.equals("alerts")) {
-                patient.put(key, words(cell));
+                patient.put(key, alerts(cell));
+              } else if (key.equals("notes")) {
+                patient.put(key, Node.ofText(faults, cell.place(), cell.text()));
               } else {
                 patient.put(key, Node.ofCell(faults, cell.place(), cell.text()));
               }
@@ -163,6 +167,13 @@ final class ChartCsv {
 
   private static List<String> sorted(Cell cell) {
     return Arrays.stream(cell.text().split("[\\s,]+")).sorted().toList();
+  }
+
+  /** A blank line says nothing, so a history without alerts has a word of its own. */
+  private Node alerts(Cell cell) {
+    return cell.text().strip().equals(NO_ALERTS)
+        ? Node.ofElements(faults, cell.place(), List.of())
+        : words(cell);
   }
 
   private Node words(Cell cell) {

@@ -13,7 +13,9 @@ import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Refusal;
 
 final class AgentsTest {
 
@@ -40,16 +42,16 @@ final class AgentsTest {
         names(ALL, patient));
     Agents.Choice first = Agents.choices(ALL, patient).get(0);
     assertFalse(first.allowed());
-    assertEquals(List.of("alert methaemoglobinaemia-risk forbids prilocaine"), first.refusals());
+    assertEquals(List.of(new Refusal.Forbidden(Alert.METHAEMOGLOBINAEMIA_RISK, "prilocaine")), first.refusals());
   }
 
   /** Significant heart disease: 0.04 mg of epinephrine a visit (weak). */
   @Test
   void heartDiseaseCapsEpinephrineAndForbidsLevonordefrin() {
     Patient patient = adult(70, Alert.HEART_DISEASE);
-    assertEquals(0.04, Agents.epinephrineCapMg(ALL, patient), 1e-12);
+    assertEquals(0.04, PatientRules.of(ALL, patient).epinephrineCapMg(), 1e-12);
     // 0.2 mg a visit for a healthy patient (read).
-    assertEquals(0.2, Agents.epinephrineCapMg(ALL, adult(70)), 1e-12);
+    assertEquals(0.2, PatientRules.of(ALL, adult(70)).epinephrineCapMg(), 1e-12);
     assertFalse(names(ALL, patient).contains("mepivacaine-2-levonordefrin-20"));
     assertTrue(names(ALL, patient).contains("lidocaine-2-100"));
   }
@@ -59,7 +61,7 @@ final class AgentsTest {
     assertEquals(List.of(), names(ALL, patient(null, 40)));
     assertTrue(
         Agents.choices(ALL, patient(null, 40)).stream()
-            .allMatch(choice -> choice.refusals().get(0).contains("weight is not known")));
+            .allMatch(choice -> choice.refusals().contains(new Refusal.NoWeight())));
   }
 
   @Test
@@ -72,8 +74,8 @@ final class AgentsTest {
 
   @Test
   void theLargestInjectionFactorCounts() {
-    assertEquals(1, Agents.injectionWeightFactor(usual(), adult(70)));
-    assertEquals(2, Agents.injectionWeightFactor(usual(), adult(70, Alert.NEEDLE_AVERSE)));
+    assertEquals(1, PatientRules.of(usual(), adult(70)).injectionWeightFactor());
+    assertEquals(2, PatientRules.of(usual(), adult(70, Alert.NEEDLE_AVERSE)).injectionWeightFactor());
   }
 
   private static List<String> names(Practice practice, Patient patient) {

@@ -393,17 +393,7 @@ class AuditTest {
         "H4 length, visit 1: The visit must be booked for 32 minutes; "
             + "the longest that the patient can sit through is 30.");
     practice.alert(
-        new AlertRule(
-            Alert.PREGNANCY,
-            List.of(),
-            false,
-            null,
-            figure(28),
-            null,
-            false,
-            null,
-            List.of(),
-            "made up"));
+        AlertRule.of(Alert.PREGNANCY, "made up").withLongestVisitMinutes(figure(28)));
     chart.alert(Alert.PREGNANCY);
     assertOne(
         plan(),
@@ -655,8 +645,7 @@ class AuditTest {
   // ---- H10
 
   private static AlertRule forbids(Alert alert, List<String> what, boolean gel) {
-    return new AlertRule(
-        alert, what, gel, null, null, null, false, null, List.of(), "made up for a test");
+    return AlertRule.of(alert, "made up for a test").withForbids(what).withForbidsGel(gel);
   }
 
   @Test
@@ -671,17 +660,7 @@ class AuditTest {
   @Test
   void alertsCapEpinephrine() {
     practice.alert(
-        new AlertRule(
-            Alert.HEART_DISEASE,
-            List.of(),
-            false,
-            figure(0.012),
-            null,
-            null,
-            false,
-            null,
-            List.of(),
-            "made up for a test"));
+        AlertRule.of(Alert.HEART_DISEASE, "made up for a test").withEpinephrineCapMg(figure(0.012)));
     chart.alert(Alert.HEART_DISEASE);
     assertOne(
         plan(),
@@ -692,17 +671,7 @@ class AuditTest {
   @Test
   void alertsSpaceVisits() {
     practice.alert(
-        new AlertRule(
-            Alert.ENDOCARDITIS_RISK,
-            List.of(),
-            false,
-            null,
-            null,
-            figure(10),
-            false,
-            null,
-            List.of(),
-            "made up for a test"));
+        AlertRule.of(Alert.ENDOCARDITIS_RISK, "made up for a test").withMinGapDays(figure(10)));
     chart.alert(Alert.ENDOCARDITIS_RISK);
     assertOne(
         plan(),
@@ -715,17 +684,7 @@ class AuditTest {
   void alertsForbidOneDay() {
     practice.gapMinDays = 0;
     practice.alert(
-        new AlertRule(
-            Alert.DIABETES,
-            List.of(),
-            false,
-            null,
-            null,
-            null,
-            true,
-            null,
-            List.of(),
-            "made up for a test"));
+        AlertRule.of(Alert.DIABETES, "made up for a test").withForbidsOneDay(true));
     chart.alert(Alert.DIABETES);
     assertOne(plan(), "H10 alerts: The alert diabetes forbids all visits on one day.");
   }
@@ -759,17 +718,7 @@ class AuditTest {
   @Test
   void alertsShowTheirCautions() {
     practice.alert(
-        new AlertRule(
-            Alert.PACEMAKER,
-            List.of(),
-            false,
-            null,
-            null,
-            null,
-            false,
-            null,
-            List.of("Ask the cardiologist."),
-            "made up for a test"));
+        AlertRule.of(Alert.PACEMAKER, "made up for a test").withCautions(List.of("Ask the cardiologist.")));
     chart.alert(Alert.PACEMAKER);
     assertOne(
         plan(),
