@@ -5,7 +5,6 @@ import java.util.List;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.practice.Refusal;
 import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Caution;
@@ -149,18 +148,7 @@ public final class PlanFileWords implements PlanWords {
   private static String refused(HeldBack.Refused refused) {
     return refused.agent()
         + " ("
-        + String.join(", ", refused.why().stream().map(PlanFileWords::refusal).toList())
+        + String.join(", ", refused.why().stream().map(DoubtWords::objection).toList())
         + ")";
-  }
-
-  private static String refusal(Refusal refusal) {
-    if (refusal instanceof Refusal.TooYoung young) {
-      return "from "
-          + young.fromAgeYears()
-          + " years on, and the patient's age is "
-          + (young.ageYears() == null ? "not charted" : young.ageYears());
-    }
-    Refusal.Forbidden one = (Refusal.Forbidden) refusal;
-    return "alert " + one.alert().word() + " forbids " + one.part();
   }
 }

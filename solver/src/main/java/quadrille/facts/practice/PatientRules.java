@@ -131,61 +131,61 @@ public record PatientRules(
   }
 
   /** What speaks against an agent for this patient, whatever the amount; empty where nothing. */
-  public List<Refusal> refusals(Agent agent) {
-    List<Refusal> refusals = unknowns();
+  public List<Objection> objections(Agent agent) {
+    List<Objection> objections = unknowns();
     for (AlertRule rule : alerts) {
       for (String part : List.of(agent.drug(), agent.vasoconstrictor())) {
         if (rule.forbids().contains(part)) {
-          refusals.add(new Refusal.Forbidden(rule.alert(), part));
+          objections.add(new Objection.Forbidden(rule.alert(), part));
         }
       }
       if (rule.forbidsAmides() && agent.amide()) {
-        refusals.add(new Refusal.Forbidden(rule.alert(), Refusal.Forbidden.AMIDES));
+        objections.add(new Objection.Forbidden(rule.alert(), Objection.Forbidden.AMIDES));
       }
     }
     Figure from = agent.fromAgeYears();
     if (from != null) {
-      addTooYoung(from, refusals);
+      addTooYoung(from, objections);
     }
-    return List.copyOf(refusals);
+    return List.copyOf(objections);
   }
 
   /** What speaks against pocket gel for this patient, whatever the amount; empty where nothing. */
-  public List<Refusal> gelRefusals() {
+  public List<Objection> gelObjections() {
     Gel gel = practice.gel();
-    List<Refusal> refusals = unknowns();
+    List<Objection> objections = unknowns();
     if (!gel.owned()) {
-      refusals.add(new Refusal.NotOwned());
+      objections.add(new Objection.NotOwned(gel.name()));
     }
-    addTooYoung(gel.fromAgeYears(), refusals);
+    addTooYoung(gel.fromAgeYears(), objections);
     for (AlertRule rule : alerts) {
       if (rule.forbidsGel() || rule.forbidsAmides()) {
-        refusals.add(new Refusal.Forbidden(rule.alert(), gel.name()));
+        objections.add(new Objection.Forbidden(rule.alert(), gel.name()));
       }
       for (String drug : gel.drugs()) {
         if (rule.forbids().contains(drug)) {
-          refusals.add(new Refusal.Forbidden(rule.alert(), drug));
+          objections.add(new Objection.Forbidden(rule.alert(), drug));
         }
       }
     }
-    return List.copyOf(refusals);
+    return List.copyOf(objections);
   }
 
-  private List<Refusal> unknowns() {
-    List<Refusal> refusals = new ArrayList<>();
+  private List<Objection> unknowns() {
+    List<Objection> objections = new ArrayList<>();
     if (!historyTaken) {
-      refusals.add(new Refusal.NoHistory());
+      objections.add(new Objection.NoHistory());
     }
     if (patient.weightKg() == null) {
-      refusals.add(new Refusal.NoWeight());
+      objections.add(new Objection.NoWeight());
     }
-    return refusals;
+    return objections;
   }
 
-  private void addTooYoung(Figure from, List<Refusal> refusals) {
+  private void addTooYoung(Figure from, List<Objection> objections) {
     Integer age = patient.ageYears();
     if (age == null || age < from.value()) {
-      refusals.add(new Refusal.TooYoung(from.asInt(), age));
+      objections.add(new Objection.TooYoung(from.asInt(), age));
     }
   }
 }

@@ -6,29 +6,26 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.facts.practice.Refusal;
+import quadrille.facts.practice.Objection;
 
 /** Which of the practice's agents a patient may have, as far as history, weight and age say. */
 public final class Agents {
-
-  static final String NO_WEIGHT =
-      "the patient's weight is not known, so no maximum dose can be worked out";
 
   private Agents() {}
 
   /**
    * A preferred agent and what speaks against it.
    *
-   * @param refusals empty where nothing forbids it
+   * @param objections empty where nothing forbids it
    */
-  public record Choice(Agent agent, List<Refusal> refusals) {
+  public record Choice(Agent agent, List<Objection> objections) {
 
     public Choice {
-      refusals = List.copyOf(refusals);
+      objections = List.copyOf(objections);
     }
 
     public boolean allowed() {
-      return refusals.isEmpty();
+      return objections.isEmpty();
     }
   }
 
@@ -36,7 +33,7 @@ public final class Agents {
   public static List<Choice> choices(Practice practice, Patient patient) {
     PatientRules rules = PatientRules.of(practice, patient);
     return preferred(practice).stream()
-        .map(agent -> new Choice(agent, rules.refusals(agent)))
+        .map(agent -> new Choice(agent, rules.objections(agent)))
         .toList();
   }
 
@@ -46,40 +43,6 @@ public final class Agents {
    */
   public static List<Agent> allowed(Practice practice, Patient patient) {
     return choices(practice, patient).stream().filter(Choice::allowed).map(Choice::agent).toList();
-  }
-
-  /** What speaks against an agent for this patient, whatever the amount, in plain words. */
-  static List<String> refusals(PatientRules rules, Agent agent) {
-    return words(rules.refusals(agent), agent.drug());
-  }
-
-  /**
-   * What speaks against pocket gel for this patient, whatever the amount, in plain words; empty
-   * where nothing does.
-   */
-  public static List<String> gelRefusals(Practice practice, Patient patient) {
-    return words(PatientRules.of(practice, patient).gelRefusals(), practice.gel().name());
-  }
-
-  static List<String> words(List<Refusal> refusals, String what) {
-    return refusals.stream().map(refusal -> words(refusal, what)).toList();
-  }
-
-  private static String words(Refusal refusal, String what) {
-    if (refusal instanceof Refusal.Forbidden forbidden) {
-      return "alert " + forbidden.alert().word() + " forbids " + forbidden.part();
-    }
-    if (refusal instanceof Refusal.TooYoung young) {
-      return young.ageYears() == null
-          ? "the patient's age is not known"
-          : "the patient is under " + young.fromAgeYears() + " years";
-    }
-    if (refusal instanceof Refusal.NotOwned) {
-      return "the practice has no " + what;
-    }
-    return refusal instanceof Refusal.NoHistory
-        ? "the patient's medical history was not taken"
-        : NO_WEIGHT;
   }
 
   private static List<Agent> preferred(Practice practice) {

@@ -4,7 +4,7 @@ import java.util.List;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
-import quadrille.facts.practice.Refusal;
+import quadrille.facts.practice.Objection;
 import quadrille.plan.work.StepAspect;
 
 /**
@@ -51,7 +51,7 @@ public record HeldBack(
    * @param agent its name
    * @param why alerts that forbid it, or an age that does
    */
-  public record Refused(String agent, List<Refusal> why) {
+  public record Refused(String agent, List<Objection> why) {
     public Refused {
       why = List.copyOf(why);
     }

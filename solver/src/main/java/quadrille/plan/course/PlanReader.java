@@ -25,8 +25,9 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
-import quadrille.facts.practice.Refusal;
+import quadrille.facts.practice.Objection;
 import quadrille.plan.work.StepAspect;
 
 /**
@@ -54,7 +55,7 @@ public final class PlanReader {
       List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
-  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites");
+  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites", "cautionFacts");
 
   private final boolean first;
   private final Numbering numbering;
@@ -92,12 +93,16 @@ public final class PlanReader {
             "numbering",
             "visits",
             "gapDays",
+            "passesTogether",
+            "grossFirst",
             "reevaluateWeeks",
             "totals",
             "cost",
             "heldBack",
             "assumptions",
+            "assumptionFacts",
             "cautions",
+            "cautionFacts",
             "changes");
     String schema =
         root.required("schema")
@@ -127,10 +132,9 @@ public final class PlanReader {
     for (Node node : root.required("heldBack").items()) {
       heldBack.add(heldBack(node));
     }
-    List<Assumption> assumptions = new ArrayList<>();
-    for (Node node : root.required("assumptions").items()) {
-      notes.assumption(node).ifPresent(assumptions::add);
-    }
+    List<Node> assumed = noted(root, "assumptions", "assumptionFacts");
+    List<Assumption> assumptions =
+        assumed.stream().map(notes::assumption).flatMap(Optional::stream).toList();
     Course course =
         new Course(
             caseName,
@@ -142,8 +146,10 @@ public final class PlanReader {
             cost,
             heldBack,
             assumptions,
-            cautions(root.required("cautions")),
-            assumptions.size() < root.required("assumptions").items().size());
+            cautions(root),
+            assumptions.size() < assumed.size(),
+            root.optional("passesTogether").map(PassesTogether::read).orElse(null),
+            root.optional("grossFirst").map(Node::truth).orElse(false));
     return new PlanFile(
         course,
         first ? null : numbering,
@@ -152,8 +158,21 @@ public final class PlanReader {
         root.has("changes") ? changes(root.required("changes"), numbering) : null);
   }
 
-  private List<Caution> cautions(Node node) {
-    return node.items().stream().map(notes::caution).toList();
+  private List<Caution> cautions(Fields fields) {
+    return noted(fields, "cautions", "cautionFacts").stream().map(notes::caution).toList();
+  }
+
+  /**
+   * Facts with words beside them, which are passed over. Where a file has no such facts, the other
+   * key holds what there is: texts in version 1, texts and objects in the first files of version 2.
+   */
+  private List<Node> noted(Fields fields, String words, String facts) {
+    if (first || fields.has(words) && !fields.has(facts)) {
+      fields.optional(facts).ifPresent(n -> n.fault("key \"" + facts + "\"", "no such key"));
+      return fields.required(words).items();
+    }
+    fields.optional(words).ifPresent(said -> texts(said, SENTENCE));
+    return fields.required(facts).items();
   }
 
   /**
@@ -187,7 +206,8 @@ public final class PlanReader {
             "tray",
             "watch",
             "watchSites",
-            "cautions");
+            "cautions",
+            "cautionFacts");
     Fields fields =
         node.object(keys.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
     int number = fields.required("visit").whole(1, MOST_VISITS);
@@ -241,7 +261,7 @@ public final class PlanReader {
             sequence,
             texts(fields.required("tray"), 200),
             watch,
-            cautions(fields.required("cautions"))));
+            cautions(fields)));
     sums.add(new PlanFile.VisitSums(expected, tipChanges));
   }
 
@@ -575,23 +595,23 @@ public final class PlanReader {
   }
 
   private static HeldBack.Refused refused(Fields fields) {
-    List<Refusal> why = new ArrayList<>();
+    List<Objection> why = new ArrayList<>();
     for (Node one : fields.required("refusals").items()) {
       why.add(one.map().has("fromAgeYears") ? tooYoung(one) : forbidden(one));
     }
     return new HeldBack.Refused(fields.required("agent").text(), why);
   }
 
-  private static Refusal forbidden(Node node) {
+  private static Objection forbidden(Node node) {
     Fields fields = node.object("alert", "forbids");
-    return new Refusal.Forbidden(
+    return new Objection.Forbidden(
         fields.required("alert").word(List.of(Alert.values()), Alert::word),
         fields.required("forbids").text());
   }
 
-  private static Refusal tooYoung(Node node) {
+  private static Objection tooYoung(Node node) {
     Fields fields = node.object("fromAgeYears", "ageYears");
-    return new Refusal.TooYoung(
+    return new Objection.TooYoung(
         fields.required("fromAgeYears").whole(0, 120),
         fields.optional("ageYears").map(age -> age.whole(0, 120)).orElse(null));
   }

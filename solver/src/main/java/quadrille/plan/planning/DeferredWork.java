@@ -83,7 +83,7 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
     }
     List<HeldBack.Refused> refused = new ArrayList<>();
     for (Agents.Choice choice : Agents.choices(practice, patient)) {
-      refused.add(new HeldBack.Refused(choice.agent().name(), choice.refusals()));
+      refused.add(new HeldBack.Refused(choice.agent().name(), choice.objections()));
     }
     return new HeldBack.NoAgent(refused);
   }

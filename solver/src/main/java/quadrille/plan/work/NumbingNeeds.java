@@ -41,7 +41,7 @@ public final class NumbingNeeds {
   public NumbingNeeds(Practice practice, Patient patient) {
     this.practice = practice;
     this.patient = patient;
-    this.gelAllowed = PatientRules.of(practice, patient).gelRefusals().isEmpty();
+    this.gelAllowed = PatientRules.of(practice, patient).gelObjections().isEmpty();
   }
 
   /** What must be numb by injection, or by gel where {@link #gelServes} says so; may be empty. */

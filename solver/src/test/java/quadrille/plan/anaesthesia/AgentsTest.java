@@ -15,7 +15,7 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.facts.practice.Refusal;
+import quadrille.facts.practice.Objection;
 
 final class AgentsTest {
 
@@ -42,7 +42,9 @@ final class AgentsTest {
         names(ALL, patient));
     Agents.Choice first = Agents.choices(ALL, patient).get(0);
     assertFalse(first.allowed());
-    assertEquals(List.of(new Refusal.Forbidden(Alert.METHAEMOGLOBINAEMIA_RISK, "prilocaine")), first.refusals());
+    assertEquals(
+        List.of(new Objection.Forbidden(Alert.METHAEMOGLOBINAEMIA_RISK, "prilocaine")),
+        first.objections());
   }
 
   /** Significant heart disease: 0.04 mg of epinephrine a visit (weak). */
@@ -61,7 +63,7 @@ final class AgentsTest {
     assertEquals(List.of(), names(ALL, patient(null, 40)));
     assertTrue(
         Agents.choices(ALL, patient(null, 40)).stream()
-            .allMatch(choice -> choice.refusals().contains(new Refusal.NoWeight())));
+            .allMatch(choice -> choice.objections().get(0).equals(new Objection.NoWeight())));
   }
 
   @Test

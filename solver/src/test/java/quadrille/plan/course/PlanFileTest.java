@@ -25,7 +25,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
-import quadrille.facts.practice.Refusal;
+import quadrille.facts.practice.Objection;
 import quadrille.plan.work.StepAspect;
 
 /** What is written reads back the same, to the stated decimals and to the second. */
@@ -262,7 +262,7 @@ final class PlanFileTest {
                           new HeldBack.NoAgent(
                               List.of(
                                   new HeldBack.Refused(
-                                      text, List.of(new Refusal.Forbidden(alert, text)))));
+                                      text, List.of(new Objection.Forbidden(alert, text)))));
                     });
     return Combinators.combine(waiting, Arbitraries.of(true, false))
         .as((reason, follows) -> follows ? new HeldBack.Follows(reason) : reason);

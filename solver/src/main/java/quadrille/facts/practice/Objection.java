@@ -3,21 +3,21 @@ package quadrille.facts.practice;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
 
-/** Why a patient may not have an agent, or pocket gel, whatever the amount. */
-public sealed interface Refusal {
+/** What speaks against an agent, or pocket gel, for a patient, whatever the amount. */
+public sealed interface Objection {
 
   /** Nobody has taken the medical history. */
-  record NoHistory() implements Refusal {}
+  record NoHistory() implements Objection {}
 
   /** Without a weight there is no maximum dose. */
-  record NoWeight() implements Refusal {}
+  record NoWeight() implements Objection {}
 
   /**
    * An alert forbids it.
    *
    * @param part what of it: the drug, the vasoconstrictor, {@link #AMIDES}, or the gel's name
    */
-  record Forbidden(Alert alert, String part) implements Refusal {
+  record Forbidden(Alert alert, String part) implements Objection {
 
     /** Every anaesthetic of the amide kind. */
     public static final String AMIDES = "amide anaesthetics";
@@ -28,8 +28,8 @@ public sealed interface Refusal {
    *
    * @param ageYears null where it is not known
    */
-  record TooYoung(int fromAgeYears, @Nullable Integer ageYears) implements Refusal {}
+  record TooYoung(int fromAgeYears, @Nullable Integer ageYears) implements Objection {}
 
-  /** The practice does not have it. */
-  record NotOwned() implements Refusal {}
+  /** The practice has no such gel. */
+  record NotOwned(String gel) implements Objection {}
 }
