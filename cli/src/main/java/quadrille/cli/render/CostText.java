@@ -48,7 +48,7 @@ public final class CostText {
     String share = all == 0 ? "" : Words.percent(seconds / (double) all);
     page.line(
         Page.pad(Words.capital(name), 24)
-            + Page.padLeft(Words.decimalMinutes(seconds) + "\u00a0min", 12)
+            + Page.padLeft(WholeMinutes.price(seconds), 12)
             + Page.padLeft(share, 8));
   }
 }

@@ -1,7 +1,5 @@
 package quadrille.cli.render;
 
-import java.util.Locale;
-
 /**
  * A clock in whole minutes, for people. Moments are rounded, and a length is what lies between two
  * rounded moments, so that lengths always add up to the time at which they end.
@@ -26,15 +24,8 @@ public final class WholeMinutes {
     return minutes == 0 && toSecond > fromSecond ? "<1" : Integer.toString(minutes);
   }
 
-  /**
-   * A price in minutes, since a plan weighs everything in chair time; below ten minutes with one
-   * decimal.
-   */
+  /** A price, which a plan weighs in chair time: minutes with one decimal. */
   public static String price(long seconds) {
-    double minutes = seconds / 60.0;
-    return (Math.abs(minutes) < 9.95
-            ? String.format(Locale.ROOT, "%.1f", minutes)
-            : Long.toString(Math.round(minutes)))
-        + "\u00a0min";
+    return Words.decimalMinutes(seconds) + "\u00a0min";
   }
 }

@@ -37,7 +37,7 @@ public record ChairsidePage(
     List<VisitSheet> visits) {
 
   /** So many lines leave room for a large map. */
-  private static final int FEW_LINES = 12;
+  private static final int FEW_LINES = 9;
 
   /** A visit at a glance. */
   public record Glance(

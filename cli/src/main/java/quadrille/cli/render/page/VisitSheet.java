@@ -86,7 +86,7 @@ public record VisitSheet(
     List<String> cautions = MindWords.cautions(visit.cautions(), chart.numbering());
     double left = rows.size() + (depths.size() + 1) / 2;
     double right =
-        9
+        11
             + TypeSize.lines(injections.stream().map(Given::where).toList(), 30)
             + 3.2 * doses.bars().size()
             + TypeSize.lines(watch, 30)
