@@ -48,6 +48,9 @@ abstract class BaseCommand implements Callable<Integer> {
     if (format == Format.HTML && !drawsPages()) {
       throw StopException.usage("--format html: is not for this command; text and json are.");
     }
+    if ((format == Format.LINES || format == Format.CSV) && !writesCharts()) {
+      throw StopException.usage("--format " + format + ": is for the command chart.");
+    }
     return run();
   }
 
@@ -62,6 +65,11 @@ abstract class BaseCommand implements Callable<Integer> {
 
   /** Whether the command can answer with pages to look at and print. */
   boolean drawsPages() {
+    return false;
+  }
+
+  /** Whether the command's answer is a chart, which has forms of its own. */
+  boolean writesCharts() {
     return false;
   }
 

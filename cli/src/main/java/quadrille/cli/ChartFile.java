@@ -14,7 +14,7 @@ final class ChartFile {
 
   @Parameters(
       paramLabel = "CHART",
-      description = "A chart as JSON, YAML or CSV; - is standard input.")
+      description = "A chart as JSON, YAML, CSV or tooth lines; - is standard input.")
   private String file = "";
 
   /** The name as given. */

@@ -15,12 +15,12 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
 
 /**
- * The charts of a folder: its files that end in .json, .yaml, .yml or .csv, by name; folders within
- * it are not looked into.
+ * The charts of a folder: its files that end in .json, .yaml, .yml, .csv or .teeth, by name;
+ * folders within it are not looked into.
  */
 final class ChartFolder implements ChartSource {
 
-  private static final List<String> ENDINGS = List.of(".json", ".yaml", ".yml", ".csv");
+  private static final List<String> ENDINGS = List.of(".json", ".yaml", ".yml", ".csv", ".teeth");
 
   private final Documents documents;
   private final Iterator<String> files;

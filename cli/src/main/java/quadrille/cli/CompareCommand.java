@@ -117,7 +117,7 @@ final class CompareCommand extends BaseCommand {
         switch (format(Format.TEXT)) {
           case JSON -> CompareJson.of(chart, practice, comparison);
           case HTML -> ComparePages.of(chart, practice, comparison);
-          case TEXT -> CompareText.of(chart, practice, comparison, streams().styled());
+          default -> CompareText.of(chart, practice, comparison, streams().styled());
         });
     return comparison.feasible() || comparison.nothingDue() ? Status.DONE : Status.REFUSED;
   }

@@ -71,7 +71,7 @@ final class DiaryCommand extends BaseCommand {
         switch (format(Format.TEXT)) {
           case JSON -> DiaryJson.of(diary, shown, notes);
           case HTML -> DiaryPages.of(diary, shown, notes);
-          case TEXT -> DiaryText.of(diary, shown, notes, streams().styled());
+          default -> DiaryText.of(diary, shown, notes, streams().styled());
         });
     findings.forEach(finding -> message(finding.line()));
     return findings.isEmpty() ? Status.DONE : Status.REFUSED;

@@ -1,7 +1,9 @@
 package quadrille.cli;
 
 import java.util.Locale;
+import java.util.stream.Stream;
 import picocli.CommandLine.TypeConversionException;
+import quadrille.facts.chart.Numbering;
 
 /** How a command answers. */
 enum Format {
@@ -10,7 +12,20 @@ enum Format {
   /** For a program. */
   JSON,
   /** Pages to look at and print; not every command has them. */
-  HTML;
+  HTML,
+  /** A chart as tooth lines. */
+  LINES,
+  /** A chart as a table. */
+  CSV;
+
+  /** Reads the word for a chart's numbering. */
+  static Numbering numbering(String word) {
+    return Stream.of(Numbering.values())
+        .filter(numbering -> numbering.word().equals(word))
+        .findFirst()
+        .orElseThrow(
+            () -> new TypeConversionException("\"" + word + "\" is neither iso3950 nor universal"));
+  }
 
   /** Reads a word of the command line. */
   static Format of(String word) {

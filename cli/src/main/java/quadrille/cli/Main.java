@@ -21,6 +21,7 @@ import quadrille.cli.render.page.PageKind;
 import quadrille.cli.render.page.ProgressKind;
 import quadrille.document.FileRules;
 import quadrille.document.FileStore;
+import quadrille.facts.chart.Numbering;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.staging.Effort;
 
@@ -104,6 +105,7 @@ public final class Main {
             .build();
     CommandLine quadrille =
         withHelp(new CommandLine(new QuadrilleCommand()))
+            .addSubcommand(withHelp(new CommandLine(new ChartCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new CheckCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new PlanCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new CompareCommand(streams))))
@@ -123,6 +125,7 @@ public final class Main {
         // A file's name may start with an at sign.
         .setExpandAtFiles(false)
         .registerConverter(Format.class, Format::of)
+        .registerConverter(Numbering.class, Format::numbering)
         .registerConverter(PageKind.class, Pages::kind)
         .registerConverter(ProgressKind.class, Pages::progressKind)
         .registerConverter(Language.class, Pages::language)

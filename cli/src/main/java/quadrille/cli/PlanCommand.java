@@ -325,7 +325,7 @@ final class PlanCommand extends BaseCommand {
     @Parameters(
         paramLabel = "CHART",
         arity = "0..1",
-        description = "A chart as JSON, YAML or CSV; - is standard input.")
+        description = "A chart as JSON, YAML, CSV or tooth lines; - is standard input.")
     @Nullable
     private String chartFile;
 

@@ -75,7 +75,7 @@ final class ShowOptions {
                   log,
                   pages.isEmpty() ? EnumSet.allOf(ProgressKind.class) : EnumSet.copyOf(pages),
                   language == null ? Language.english() : language);
-          case TEXT -> RecordText.of(log, all, command.streams().styled() && !output.toFile());
+          default -> RecordText.of(log, all, command.streams().styled() && !output.toFile());
         });
     if (output.toFile()) {
       command.message("Wrote " + output.name() + ".");

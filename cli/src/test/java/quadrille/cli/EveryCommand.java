@@ -33,6 +33,8 @@ public final class EveryCommand {
             List.of("compare", mild, "--effort=quick", "--visits=1-2", "--format=html"));
     List<List<String>> commands =
         List.of(
+            List.of("chart", typical),
+            List.of("chart", "--new"),
             List.of("check", typical),
             List.of("check", Golden.demo("moderate.csv"), "--format=json"),
             List.of("practice", "--practice", Golden.demo("small-clinic.practice.json")),

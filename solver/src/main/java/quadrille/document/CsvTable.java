@@ -1,12 +1,12 @@
 package quadrille.document;
 
 import com.fasterxml.jackson.core.JsonLocation;
-import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.core.exc.StreamConstraintsException;
 import com.fasterxml.jackson.dataformat.csv.CsvFactory;
 import com.fasterxml.jackson.dataformat.csv.CsvParser;
+import com.fasterxml.jackson.dataformat.csv.CsvSchema;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
@@ -15,12 +15,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
 /**
- * A table of comma-separated values (RFC 4180) whose cells know their place. Lines {@code # key:
- * value} may stand in front of the header. Blank lines are passed over, and so are the empty cells
- * with which spreadsheets fill a line up.
+ * A table of values separated by commas (RFC 4180), semicolons or tabs, whichever its header has,
+ * whose cells know their place. Lines {@code # key: value} may stand in front of the header. Blank
+ * lines are passed over, and so are the empty cells with which spreadsheets fill a line up.
  *
  * @param facts what stands in front of the header, by key
  * @param rows the rows under the header
@@ -33,6 +34,8 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
           .enable(CsvParser.Feature.TRIM_SPACES)
           .streamReadConstraints(JsonDocument.CONSTRAINTS)
           .build();
+
+  private static final Pattern START_OF_FACT = Pattern.compile("[\\s\"]*#");
 
   /** A cell, without the spaces around it; its place names the column, or the key. */
   public record Cell(Place place, String text) {
@@ -80,11 +83,13 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
       List<String> required,
       Faults faults)
       throws InvalidDocumentException {
-    List<List<Cell>> lines = lines(source, text);
+    String bare = text.startsWith("\uFEFF") ? text.substring(1) : text;
+    char separator = separator(bare);
+    List<List<Cell>> lines = lines(source, bare, separator);
     Map<String, Cell> facts = new LinkedHashMap<>();
     int at = 0;
     while (at < lines.size() && lines.get(at).get(0).text().startsWith("#")) {
-      fact(lines.get(at), keys, facts, faults);
+      fact(lines.get(at), separator, keys, facts, faults);
       at++;
     }
     if (at == lines.size()) {
@@ -129,9 +134,13 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
   }
 
   private static void fact(
-      List<Cell> line, List<String> keys, Map<String, Cell> facts, Faults faults) {
+      List<Cell> line, char separator, List<String> keys, Map<String, Cell> facts, Faults faults) {
+    String between = Character.toString(separator);
     String whole =
-        line.stream().map(Cell::text).collect(Collectors.joining(",")).replaceFirst(",*$", "");
+        line.stream()
+            .map(Cell::text)
+            .collect(Collectors.joining(between))
+            .replaceFirst(between + "*$", "");
     Place place = line.get(0).place();
     int colon = whole.indexOf(':');
     if (colon < 0) {
@@ -161,16 +170,6 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
       cells.remove(cells.size() - 1);
     }
     Place place = bare(cells.get(0).place());
-    String first = cells.get(0).text();
-    for (char separator : new char[] {';', '\t'}) {
-      if (cells.size() == 1 && first.indexOf(separator) >= 0) {
-        faults.add(
-            place,
-            "a header separated by " + (separator == ';' ? "semicolons" : "tabs"),
-            "commas between cells");
-        throw new InvalidDocumentException(faults.list());
-      }
-    }
     List<String> header = new ArrayList<>();
     Set<String> known = new HashSet<>();
     for (Cell cell : cells) {
@@ -205,12 +204,22 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
     return header;
   }
 
+  /** What the header has between its cells. */
+  private static char separator(String text) {
+    String header =
+        text.lines()
+            .filter(line -> !line.isBlank() && !START_OF_FACT.matcher(line).lookingAt())
+            .findFirst()
+            .orElse("");
+    return header.indexOf('\t') >= 0 ? '\t' : header.indexOf(';') >= 0 ? ';' : ',';
+  }
+
   /** The cells of every line that is not blank. */
-  private static List<List<Cell>> lines(String source, String text)
+  private static List<List<Cell>> lines(String source, String bare, char separator)
       throws InvalidDocumentException {
-    String bare = text.startsWith("\uFEFF") ? text.substring(1) : text;
     List<List<Cell>> lines = new ArrayList<>();
-    try (JsonParser parser = FACTORY.createParser(bare)) {
+    try (CsvParser parser = FACTORY.createParser(bare)) {
+      parser.setSchema(CsvSchema.emptySchema().withColumnSeparator(separator));
       List<Cell> line = new ArrayList<>();
       try {
         for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
@@ -241,7 +250,7 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
                 new Fault(
                     new Place(source, Math.max(1, row), 1, "").toString(),
                     JsonDocument.reason(wrong.getOriginalMessage()),
-                    "comma-separated values (RFC 4180)")));
+                    "comma-separated values (RFC 4180), or semicolons or tabs between them")));
       }
     } catch (IOException impossible) {
       // The text is in memory.

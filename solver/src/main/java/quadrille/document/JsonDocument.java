@@ -13,6 +13,8 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -38,6 +40,8 @@ public final class JsonDocument {
 
   private static final Pattern START_MARKER =
       Pattern.compile(" \\(start marker at .*line: ([0-9]+), column: [0-9]+]\\)");
+  private static final Pattern DECIMAL_COMMA = Pattern.compile("-?[0-9]{1,9},([0-9]{1,9})");
+
   private static final Pattern ADVICE =
       Pattern.compile("(: enable | \\(enable | \\(for | \\(not recognized | \\(JSON String).*");
 
@@ -91,14 +95,14 @@ public final class JsonDocument {
       throw invalid(new Place(source, 1, 1, ""), EMPTY, "an object");
     }
     try (JsonParser parser = (yaml(source) ? YAML : JSON).createParser(bare)) {
-      return root(source, parser, faults);
+      return root(source, bare, parser, faults);
     } catch (IOException impossible) {
       // The text is in memory.
       throw new UncheckedIOException(impossible);
     }
   }
 
-  private static Node root(String source, JsonParser parser, Faults faults)
+  private static Node root(String source, String text, JsonParser parser, Faults faults)
       throws IOException, InvalidDocumentException {
     String language = yaml(source) ? "YAML" : "JSON";
     try {
@@ -119,9 +123,31 @@ public final class JsonDocument {
           "a document too large or nested too deeply",
           "at most " + MOST_VALUES + " values, nested at most " + DEEPEST + " deep");
     } catch (JsonProcessingException wrong) {
-      throw invalid(
-          syntax(source, wrong.getLocation()), reason(wrong.getOriginalMessage()), language);
+      Place place = syntax(source, wrong.getLocation());
+      String reason = reason(wrong.getOriginalMessage());
+      Optional<String> number = decimalComma(text, place);
+      if (number.isPresent()) {
+        throw invalid(
+            place,
+            "a comma within a number, " + number.get(),
+            "a point: " + number.get().replace(',', '.'));
+      }
+      if (reason.contains("was expecting comma to separate")) {
+        throw invalid(place, "no comma in front of this", "a comma between one entry and the next");
+      }
+      throw invalid(place, reason, language);
     }
+  }
+
+  /** The number of whose decimals a place is the first digit. */
+  private static Optional<String> decimalComma(String text, Place place) {
+    String line = text.lines().skip(Math.max(0, place.line() - 1L)).findFirst().orElse("");
+    return DECIMAL_COMMA
+        .matcher(line)
+        .results()
+        .filter(number -> number.start(1) == place.column() - 1)
+        .map(MatchResult::group)
+        .findFirst();
   }
 
   /** The parser's reason without its advice to programmers. */

@@ -41,6 +41,8 @@ public final class Node {
   private static final Pattern NUMBER =
       Pattern.compile("-?(0|[1-9][0-9]*)(\\.[0-9]+)?([eE][+-]?[0-9]+)?");
 
+  private static final Pattern DECIMAL_COMMA = Pattern.compile("-?[0-9]{1,9},[0-9]{1,9}");
+
   private static final Pattern DATE = Pattern.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}");
 
   private static final Pattern TIME = Pattern.compile("([01][0-9]|2[0-3]):[0-5][0-9]");
@@ -66,7 +68,7 @@ public final class Node {
   }
 
   private final Faults faults;
-  private final @Nullable Node parent;
+  private @Nullable Node parent;
   private final String key;
   private final String source;
   private final int line;
@@ -76,6 +78,9 @@ public final class Node {
 
   /** Stands for the pointer where the document is no JSON. */
   private final @Nullable String label;
+
+  /** What people call it, such as a tooth; empty where its place says enough. */
+  private String called = "";
 
   private final Map<String, Node> members;
   private final List<Node> elements;
@@ -147,6 +152,7 @@ public final class Node {
   /** An array of values that keep their own places. */
   public static Node ofElements(Faults faults, Place place, List<Node> elements) {
     Node array = new Node(faults, place, Kind.ARRAY, "");
+    elements.forEach(element -> element.parent = array);
     array.elements.addAll(elements);
     return array;
   }
@@ -154,6 +160,7 @@ public final class Node {
   /** An object of values that keep their own places. */
   public static Node ofMembers(Faults faults, Place place, Map<String, Node> members) {
     Node object = new Node(faults, place, Kind.OBJECT, "");
+    members.values().forEach(member -> member.parent = object);
     object.members.putAll(members);
     return object;
   }
@@ -218,13 +225,30 @@ public final class Node {
 
   /** Where it stands; a missing member stands where its object does. */
   public Place place() {
-    if (label != null) {
-      return new Place(source, line, column, label);
-    }
-    if (parent != null && (kind == Kind.MISSING || kind == Kind.STAND_IN)) {
+    if (label == null && parent != null && (kind == Kind.MISSING || kind == Kind.STAND_IN)) {
       return parent.place();
     }
-    return new Place(source, line, column, pointer());
+    String within = label == null ? pointer() : label;
+    return new Place(source, line, column, (within + terms()).strip());
+  }
+
+  /**
+   * Says what people call this value. Faults of it, and of what is within it, name it beside their
+   * place: {@code chart.json:12 /teeth/3/facial/depthMm/1 (tooth 16, facial, middle)}.
+   */
+  public Node call(String name) {
+    called = FaultWords.plain(name, 60);
+    return this;
+  }
+
+  private String terms() {
+    List<String> terms = new ArrayList<>();
+    for (Node node = this; node != null; node = node.parent) {
+      if (!node.called.isEmpty()) {
+        terms.add(0, node.called);
+      }
+    }
+    return terms.isEmpty() ? "" : " (" + String.join(", ", terms) + ")";
   }
 
   /** The JSON pointer (RFC 6901) from the root, which is empty itself. */
@@ -305,15 +329,19 @@ public final class Node {
   public Fields object(List<String> keys) {
     Fields fields = map();
     for (Map.Entry<String, Node> member : members.entrySet()) {
-      if (!keys.contains(member.getKey()) && faults.full()) {
-        faults.count();
-      } else if (!keys.contains(member.getKey())) {
-        member
-            .getValue()
-            .fault(
-                "key " + FaultWords.quote(member.getKey()),
-                FaultWords.either(keys, member.getKey()));
+      String written = member.getKey();
+      if (keys.contains(written)) {
+        continue;
       }
+      if (faults.full()) {
+        faults.count();
+        continue;
+      }
+      faults.addAlike(
+          member.getValue().place(),
+          "key " + FaultWords.quote(written),
+          FaultWords.either(keys, written));
+      FaultWords.nearest(keys, written).ifPresent(fields::misnamed);
     }
     return fields;
   }
@@ -435,8 +463,14 @@ public final class Node {
     if (value.isPresent()) {
       return value.get().doubleValue();
     }
-    fault("a number from " + shown(from) + " to " + shown(to) + unquoted());
+    fault("a number from " + shown(from) + " to " + shown(to) + unquoted() + pointed());
     return least;
+  }
+
+  private String pointed() {
+    return kind == Kind.TEXT && DECIMAL_COMMA.matcher(text).matches()
+        ? ", with a point and no comma: " + text.replace(',', '.')
+        : "";
   }
 
   private static String shown(BigDecimal bound) {

@@ -51,7 +51,6 @@ final class NodeTest {
   void everyFaultComesToLightInDocumentOrder() {
     assertEquals(
         List.of(
-            "a.json:1: found no \"size\"; allowed: a whole number from 0 to 9",
             "a.json:2 /sise: found key \"sise\"; allowed: size, colour, on or part."
                 + " Did you mean \"size\"?",
             "a.json:3 /colour: found \"gren\"; allowed: red, green or blue."

@@ -1,8 +1,11 @@
 package quadrille.cli.render;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.InsertClass;
+import quadrille.facts.practice.Pass;
 import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.planning.Clash;
@@ -51,6 +54,8 @@ public final class ClashWords {
       case WORST_AREAS_LATE -> "worst areas late";
       case INJECTIONS -> "injections";
       case CARTRIDGES -> "cartridges";
+      case RETURNS -> "returns to a quadrant";
+      case WORST_FIRST -> "worst area first";
     };
   }
 
@@ -157,8 +162,53 @@ public final class ClashWords {
         + " ("
         + teeth
         + "): "
-        + work.why()
+        + why(work)
         + "; would do: "
-        + work.wouldDo();
+        + wouldDo(work);
+  }
+
+  private static String why(Unworkable work) {
+    if (!(work.why() instanceof Unworkable.NoInsert none)) {
+      return "no row of the selection table matches";
+    }
+    List<String> reasons = new ArrayList<>();
+    if (none.powerTooHigh()) {
+      reasons.add("an implant takes low power only");
+    }
+    for (Unworkable.Unusable one : none.unusable()) {
+      reasons.add(
+          one.insert()
+              + switch (one.obstacle()) {
+                case NOT_OWNED -> " is not owned";
+                case FOR_IMPLANTS_ONLY -> " is for implants only";
+                case BARE_METAL -> " has no sleeve, and bare metal never touches an implant";
+                case NOT_FOR_THE_PASS -> " is not allowed for the " + work.pass().word() + " pass";
+                case NOT_AT_THE_POWER ->
+                    " is not allowed at " + none.rule().power().word() + " power";
+              });
+    }
+    return "the row ("
+        + none.rule().name()
+        + ") has no insert that may be used: "
+        + String.join(", ", reasons);
+  }
+
+  private static String wouldDo(Unworkable work) {
+    boolean implant = work.pass() == Pass.IMPLANT_CARE;
+    if (!(work.why() instanceof Unworkable.NoInsert none)) {
+      return "a row for the "
+          + work.pass().word()
+          + " pass that names "
+          + (implant ? "a sleeved implant insert at low power" : "an owned insert allowed for it");
+    }
+    return implant
+        ? "an owned insert of class " + InsertClass.SLEEVED_IMPLANT.word() + " at low power"
+        : "an owned "
+            + String.join(" or ", none.rule().use())
+            + ", allowed for the "
+            + work.pass().word()
+            + " pass at "
+            + none.rule().power().word()
+            + " power; or a row that names another owned insert";
   }
 }

@@ -1,7 +1,9 @@
 package quadrille.cli.render;
 
 import java.util.List;
+import java.util.Locale;
 import quadrille.facts.chart.Numbering;
+import quadrille.plan.anaesthesia.Refusal;
 import quadrille.treatment.record.Doubt;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.TeethInDoubt;
@@ -35,7 +37,7 @@ public final class DoubtWords {
           + "), which was recorded before it";
     }
     if (doubt instanceof Doubt.Dose dose) {
-      return visit + ", what it gave by the record: " + dose.refusal();
+      return visit + ", what it gave by the record: " + refusal(dose.refusal());
     }
     if (doubt instanceof Doubt.CorrectedSince since) {
       return visit
@@ -50,6 +52,49 @@ public final class DoubtWords {
         + ": was that tooth "
         + Words.teeth(statement.teeth(), numbering)
         + ", by the chart's numbers 1 to 32? Confirm it, or record a correction";
+  }
+
+  /** Why something may not be given, or not so much of it. */
+  static String refusal(Refusal refusal) {
+    if (refusal instanceof Refusal.Forbidden one) {
+      return "alert " + one.alert().word() + " forbids " + one.part();
+    }
+    if (refusal instanceof Refusal.NotOwned one) {
+      return "the practice has no " + one.gel();
+    }
+    if (refusal instanceof Refusal.NoAge) {
+      return "the patient's age is not known";
+    }
+    if (refusal instanceof Refusal.TooYoung one) {
+      return "the patient is under " + one.fromYears() + " years";
+    }
+    if (refusal instanceof Refusal.TooMuch one) {
+      return String.format(
+          Locale.ROOT,
+          "%s at %.0f %% of its maximum (%.1f of %.1f)",
+          one.of().name(),
+          100 * one.of().share(),
+          one.of().given(),
+          one.of().most());
+    }
+    if (refusal instanceof Refusal.TooMuchTogether one) {
+      return String.format(
+          Locale.ROOT, "the shares add up to %.0f %% of the maximum", 100 * one.share());
+    }
+    if (refusal instanceof Refusal.TooMuchEpinephrine one) {
+      return String.format(
+          Locale.ROOT, "epinephrine %.4f mg is over %.4f mg", one.mg(), one.capMg());
+    }
+    if (refusal instanceof Refusal.TooMuchGel one) {
+      return String.format(
+          Locale.ROOT,
+          "%s in %s: %.2f cartridges, at most %.2f a quadrant",
+          one.gel(),
+          one.quadrant(),
+          one.cartridges(),
+          one.most());
+    }
+    return "the patient's weight is not known, so no maximum dose can be worked out";
   }
 
   /** A doubt, and the entry that it is about. */

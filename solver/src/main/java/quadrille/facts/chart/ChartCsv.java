@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import quadrille.document.CsvTable;
 import quadrille.document.CsvTable.Cell;
@@ -25,7 +26,7 @@ final class ChartCsv {
   private static final List<String> MEASURES = List.of("depth", "recession", "bleeding");
   private static final List<String> SITE_COLUMNS =
       MEASURES.stream().flatMap(measure -> SITES.stream().map(site -> measure + site)).toList();
-  private static final List<String> COLUMNS =
+  static final List<String> COLUMNS =
       Stream.of(List.of("tooth", "aspect"), ChartReader.TOOTH_FACTS, SITE_COLUMNS)
           .flatMap(List::stream)
           .toList();
@@ -35,6 +36,9 @@ final class ChartCsv {
       List.of("schema", "case", "charted", "numbering");
   private static final List<String> FACTS =
       Stream.of(DOCUMENT_FACTS, ChartReader.PATIENT_FACTS).flatMap(List::stream).toList();
+
+  private static final List<String> TRUTHS = List.of("bleeding", "wishesNumbness");
+  private static final Pattern DECIMAL_COMMA = Pattern.compile("^(-?[0-9]{1,9}),([0-9]{1,9})$");
 
   private final Faults faults;
 
@@ -70,7 +74,7 @@ final class ChartCsv {
               } else if (key.equals("alerts")) {
                 patient.put(key, words(cell));
               } else {
-                patient.put(key, Node.ofCell(faults, cell.place(), cell.text()));
+                patient.put(key, cell(cell.place(), said(key, cell.text())));
               }
             });
     top.put("patient", Node.ofMembers(faults, place, patient));
@@ -148,9 +152,7 @@ final class ChartCsv {
       return;
     }
     Cell first = cells.get(0);
-    members.put(
-        fact,
-        fact.equals("features") ? words(first) : Node.ofCell(faults, first.place(), first.text()));
+    members.put(fact, fact.equals("features") ? words(first) : cell(first.place(), first.text()));
     for (Cell other : cells.subList(1, cells.size())) {
       if (!sorted(other).equals(sorted(first))) {
         faults.add(
@@ -163,6 +165,23 @@ final class ChartCsv {
 
   private static List<String> sorted(Cell cell) {
     return Arrays.stream(cell.text().split("[\\s,]+")).sorted().toList();
+  }
+
+  /** A number may have a decimal comma, as many spreadsheets write it. */
+  private Node cell(Place place, String text) {
+    return Node.ofCell(faults, place, DECIMAL_COMMA.matcher(text).replaceFirst("$1.$2"));
+  }
+
+  /** What is true or false may be ticked, or be 1 or 0. */
+  private static String said(String measure, String cell) {
+    if (!TRUTHS.contains(measure)) {
+      return cell;
+    }
+    return switch (cell) {
+      case "1", "x", "X" -> "true";
+      case "0" -> "false";
+      default -> cell;
+    };
   }
 
   private Node words(Cell cell) {
@@ -186,7 +205,7 @@ final class ChartCsv {
     List<Node> sites =
         SITES.stream()
             .map(site -> row.cell(measure + site))
-            .map(cell -> Node.ofCell(faults, cell.place(), cell.blank() ? blank : cell.text()))
+            .map(cell -> cell(cell.place(), cell.blank() ? blank : said(measure, cell.text())))
             .toList();
     return Node.ofElements(faults, row.place(), sites);
   }

@@ -21,10 +21,11 @@ import quadrille.document.Node;
 import quadrille.document.TextFiles;
 
 /**
- * Reads a chart from JSON, YAML or CSV. Either it is valid as a whole, or every fault is reported:
- * nothing is guessed about a patient, and nothing that was written is passed over.
+ * Reads a chart from JSON, YAML, CSV or tooth lines. Either it is valid as a whole, or every fault
+ * is reported: nothing is guessed about a patient, and nothing that was written is passed over.
  *
- * <p>The JSON shape is published as {@code docs/chart.schema.json}. For CSV see {@link #csv}.
+ * <p>The JSON shape is published as {@code docs/chart.schema.json}. For CSV see {@link #csv}, for
+ * tooth lines {@link #lines}.
  */
 public final class ChartReader {
 
@@ -36,6 +37,9 @@ public final class ChartReader {
   static final List<String> PATIENT_FACTS =
       List.of(
           "ageYears", "weightKg", "longestVisitMinutes", "alerts", "startWith", "wishesNumbness");
+
+  /** The sites of an aspect, as they are called. */
+  static final List<String> SITES = List.of("distal", "middle", "mesial");
 
   private static final List<String> TOP =
       List.of("schema", "case", "charted", "numbering", "patient", "teeth");
@@ -55,8 +59,8 @@ public final class ChartReader {
   /**
    * Reads a chart file in UTF-8.
    *
-   * @param file read as CSV, YAML or JSON by the ending of its name; without a known ending, as
-   *     {@link #read(String, String)} says
+   * @param file read by the ending of its name; without a known ending, as {@link #read(String,
+   *     String)} says
    * @throws InvalidDocumentException with every fault
    * @throws IOException where the file cannot be read
    */
@@ -69,21 +73,27 @@ public final class ChartReader {
    * Reads a chart.
    *
    * @param source the document's name, for faults; where it ends in {@code .csv}, {@code .json},
-   *     {@code .yaml} or {@code .yml}, the text is read so; otherwise as JSON if it starts with a
-   *     brace, as CSV if not
+   *     {@code .yaml}, {@code .yml} or {@code .teeth}, the text is read so; otherwise as JSON if it
+   *     starts with a brace, as tooth lines if its first line starts as theirs do, as CSV if not
    * @param text the whole document
    * @throws InvalidDocumentException with every fault
    */
   public static Chart read(String source, String text) throws InvalidDocumentException {
     String name = source.toLowerCase(Locale.ROOT);
-    boolean csv = name.endsWith(".csv");
-    boolean known =
-        csv || name.endsWith(".json") || name.endsWith(".yaml") || name.endsWith(".yml");
-    if (!known) {
-      String start = text.startsWith("\uFEFF") ? text.substring(1) : text;
-      csv = !start.isBlank() && !start.stripLeading().startsWith("{");
+    if (name.endsWith(".csv")) {
+      return csv(source, text);
     }
-    return csv ? csv(source, text) : json(source, text);
+    if (name.endsWith(".teeth")) {
+      return lines(source, text);
+    }
+    if (name.endsWith(".json") || name.endsWith(".yaml") || name.endsWith(".yml")) {
+      return json(source, text);
+    }
+    String start = text.startsWith("\uFEFF") ? text.substring(1) : text;
+    if (start.isBlank() || start.stripLeading().startsWith("{")) {
+      return json(source, text);
+    }
+    return ToothLines.looksLike(start) ? lines(source, text) : csv(source, text);
   }
 
   /**
@@ -124,6 +134,21 @@ public final class ChartReader {
     return new ChartReader(faults).chart(ChartCsv.read(source, text, faults));
   }
 
+  /**
+   * Reads a chart from tooth lines, one line a tooth: {@code 16 heavy f2 m1 crowded | 6b/1 4 7b/1 |
+   * 5 - 6b} says facial, then lingual, each distal, middle, mesial. A site is its depth in mm or
+   * {@code -} where it was not probed, then {@code b} where it bled, then {@code /} and the
+   * recession in mm. Lines such as {@code case K-1042} and {@code age 54 weight 70} say what
+   * concerns the chart and the patient; {@code #} begins a comment.
+   *
+   * @param source the document's name, for faults
+   * @throws InvalidDocumentException with every fault
+   */
+  public static Chart lines(String source, String text) throws InvalidDocumentException {
+    Faults faults = new Faults();
+    return new ChartReader(faults).chart(ToothLines.read(source, text, faults));
+  }
+
   private Chart chart(Node root) throws InvalidDocumentException {
     Fields top = root.object(TOP);
     top.required("schema").word(List.of(SCHEMA), Function.identity());
@@ -162,6 +187,7 @@ public final class ChartReader {
     List<Node> items = node.items(1, Integer.MAX_VALUE);
     boolean worked = false;
     for (Node item : items) {
+      name(item);
       Fields fields = item.object(TOOTH);
       Optional<ToothStatus> status = status(fields);
       worked |= status.map(ChartReader::worked).orElse(true);
@@ -171,6 +197,21 @@ public final class ChartReader {
       node.fault("no natural tooth and no implant", "at least one to work on");
     }
     return teeth;
+  }
+
+  /** Lets each fault of a tooth say of which. */
+  private void name(Node item) {
+    Numbering by = numbering;
+    if (by != null && item.isObject()) {
+      item.map()
+          .optional("tooth")
+          .flatMap(code -> tooth(code, by))
+          .ifPresent(tooth -> item.call("tooth " + by.name(tooth)));
+    }
+  }
+
+  private static Optional<Tooth> tooth(Node code, Numbering by) {
+    return Tooth.values().stream().filter(one -> code.is(by.name(one))).findFirst();
   }
 
   private static boolean worked(ToothStatus status) {
@@ -206,8 +247,8 @@ public final class ChartReader {
             .optional("features")
             .map(node -> node.words(List.of(Feature.values()), Feature::word))
             .orElse(List.of());
-    AspectReading facial = fields.optional("facial").map(ChartReader::aspect).orElse(null);
-    AspectReading lingual = fields.optional("lingual").map(ChartReader::aspect).orElse(null);
+    AspectReading facial = aspect(fields, "facial");
+    AspectReading lingual = aspect(fields, "lingual");
     for (String aspect : List.of("facial", "lingual")) {
       if (worked && !fields.has(aspect)) {
         fields
@@ -244,10 +285,7 @@ public final class ChartReader {
       code.fault(allowed(numbering) + ", in quotes");
       return Optional.empty();
     }
-    Optional<Tooth> named =
-        numbering == null
-            ? Optional.empty()
-            : Tooth.values().stream().filter(one -> code.is(numbering.name(one))).findFirst();
+    Optional<Tooth> named = numbering == null ? Optional.empty() : tooth(code, numbering);
     if (numbering != null && named.isEmpty()) {
       code.fault(allowed(numbering));
       return named;
@@ -306,11 +344,15 @@ public final class ChartReader {
     }
   }
 
+  private static @Nullable AspectReading aspect(Fields tooth, String aspect) {
+    return tooth.optional(aspect).map(node -> aspect(node.call(aspect))).orElse(null);
+  }
+
   private static AspectReading aspect(Node node) {
     Fields fields = node.object("depthMm", "recessionMm", "bleeding");
-    List<Node> depths = fields.required("depthMm").items(3, 3);
-    Optional<List<Node>> recessions = fields.optional("recessionMm").map(r -> r.items(3, 3));
-    Optional<List<Node>> bleedings = fields.optional("bleeding").map(b -> b.items(3, 3));
+    List<Node> depths = sites(fields.required("depthMm"));
+    Optional<List<Node>> recessions = fields.optional("recessionMm").map(ChartReader::sites);
+    Optional<List<Node>> bleedings = fields.optional("bleeding").map(ChartReader::sites);
     List<Site> sites = new ArrayList<>();
     for (int site = 0; site < 3; site++) {
       int at = site;
@@ -321,5 +363,13 @@ public final class ChartReader {
               bleedings.map(list -> list.get(at).truth()).orElse(false)));
     }
     return new AspectReading(sites.get(0), sites.get(1), sites.get(2));
+  }
+
+  private static List<Node> sites(Node measured) {
+    List<Node> sites = measured.items(3, 3);
+    for (int site = 0; site < 3; site++) {
+      sites.get(site).call(SITES.get(site));
+    }
+    return sites;
   }
 }

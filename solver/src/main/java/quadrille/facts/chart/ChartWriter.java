@@ -9,9 +9,9 @@ import java.util.stream.Collectors;
 import quadrille.document.JsonLayout;
 
 /**
- * Writes a chart as JSON, in one way only: the same chart gives the same bytes, and reading them
- * gives the same chart. What a reader takes for granted (a natural tooth, no recession, no
- * bleeding) is left out.
+ * Writes a chart as JSON, CSV or tooth lines, each in one way only: the same chart gives the same
+ * bytes, and reading them gives the same chart. What a reader takes for granted (a natural tooth,
+ * no recession, no bleeding) is left out.
  */
 public final class ChartWriter {
 
@@ -36,6 +36,55 @@ public final class ChartWriter {
     return lines.stream()
         .map(line -> "  " + line)
         .collect(Collectors.joining(",\n", "{\n", "\n}\n"));
+  }
+
+  /** Tooth lines, in columns, from the upper right third molar around to the lower right one. */
+  public static String lines(Chart chart) {
+    return ToothLinesWriter.text(chart);
+  }
+
+  /** A table of comma-separated values, a row a tooth and aspect. */
+  public static String csv(Chart chart) {
+    return ChartCsvWriter.text(chart);
+  }
+
+  /**
+   * A form to fill in, as tooth lines. A question mark stands wherever something is to be said, and
+   * whoever reads one that was left reports it: nothing is taken as said.
+   */
+  public static String emptyLines(Numbering numbering, List<Tooth> teeth) {
+    return ToothLinesWriter.empty(numbering, teeth);
+  }
+
+  /** As {@link #emptyLines}, as a table. */
+  public static String emptyCsv(Numbering numbering, List<Tooth> teeth) {
+    return ChartCsvWriter.empty(numbering, teeth);
+  }
+
+  /** As {@link #emptyLines}, as JSON. */
+  public static String emptyJson(Numbering numbering, List<Tooth> teeth) {
+    String aspect = "{ \"depthMm\": [\"?\", \"?\", \"?\"], \"bleeding\": [\"?\", \"?\", \"?\"] }";
+    return teeth.stream()
+        .sorted()
+        .map(
+            tooth ->
+                "    { \"tooth\": \""
+                    + numbering.name(tooth)
+                    + "\", \"deposit\": \"?\",\n      \"facial\": "
+                    + aspect
+                    + ",\n      \"lingual\": "
+                    + aspect
+                    + " }")
+        .collect(
+            Collectors.joining(
+                ",\n",
+                "{\n  \"schema\": \""
+                    + ChartReader.SCHEMA
+                    + "\",\n  \"case\": \"?\",\n  \"charted\": \"?\",\n  \"numbering\": \""
+                    + numbering.word()
+                    + "\",\n  \"patient\": { \"ageYears\": \"?\", \"weightKg\": \"?\", "
+                    + "\"longestVisitMinutes\": \"?\", \"alerts\": [\"?\"] },\n  \"teeth\": [\n",
+                "\n  ]\n}\n"));
   }
 
   private static String patient(Patient patient) {

@@ -96,6 +96,9 @@ public final class PracticeWriter {
     Map<String, @Nullable Object> map = new LinkedHashMap<>();
     map.put("value", figure.value());
     map.put("source", figure.source());
+    if (figure.calibrated()) {
+      map.put("calibrated", true);
+    }
     return map;
   }
 
@@ -352,6 +355,8 @@ public final class PracticeWriter {
     map.put("worstLate", figure(weights.worstLate()));
     map.put("injection", figure(weights.injection()));
     map.put("cartridge", figure(weights.cartridge()));
+    map.put("returnToQuadrant", figure(weights.returnToQuadrant()));
+    map.put("worstFirst", figure(weights.worstFirst()));
     return map;
   }
 

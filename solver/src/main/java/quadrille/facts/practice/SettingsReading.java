@@ -41,7 +41,7 @@ final class SettingsReading {
             FigureReading.whole(fields.required("reevaluateToWeeks"), 1, 104),
             FigureReading.whole(fields.required("kitHolds"), 1, 100),
             fields.required("oneNumbSide").truth(),
-            passesTogether(fields.required("passesTogether")));
+            PassesTogether.read(fields.required("passesTogether")));
     inOrder(fields, "gapMinDays", read.gapMinDays(), "gapMaxDays", read.gapMaxDays());
     inOrder(
         fields,
@@ -55,15 +55,6 @@ final class SettingsReading {
         read.unitMinutes(),
         "longestVisitMinutes",
         read.longestVisitMinutes());
-    return read;
-  }
-
-  private static PassesTogether passesTogether(Node node) {
-    PassesTogether read = PassesTogether.of(node.text());
-    if (read == null) {
-      node.fault(PassesTogether.ALLOWED);
-      return PassesTogether.SAME_VISIT;
-    }
     return read;
   }
 
@@ -232,13 +223,23 @@ final class SettingsReading {
   }
 
   static Weights weights(Node node) {
-    Fields fields = node.object("balance", "splitQuadrant", "worstLate", "injection", "cartridge");
+    Fields fields =
+        node.object(
+            "balance",
+            "splitQuadrant",
+            "worstLate",
+            "injection",
+            "cartridge",
+            "returnToQuadrant",
+            "worstFirst");
     return new Weights(
         FigureReading.number(fields.required("balance"), 0, 100),
         FigureReading.number(fields.required("splitQuadrant"), 0, 36000),
         FigureReading.number(fields.required("worstLate"), 0, 36000),
         FigureReading.number(fields.required("injection"), 0, 36000),
-        FigureReading.number(fields.required("cartridge"), 0, 36000));
+        FigureReading.number(fields.required("cartridge"), 0, 36000),
+        FigureReading.number(fields.required("returnToQuadrant"), 0, 36000),
+        FigureReading.number(fields.required("worstFirst"), 0, 36000));
   }
 
   static CodeHint codeHint(Node node) {

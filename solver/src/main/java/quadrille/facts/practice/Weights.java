@@ -9,6 +9,15 @@ package quadrille.facts.practice;
  *     their burden
  * @param injection each injection
  * @param cartridge each cartridge opened
+ * @param returnToQuadrant each return, within a visit, to a quadrant that was left
+ * @param worstFirst a visit that begins in an area without any burden, where others have some; one
+ *     that begins in a less burdened area than its worst in proportion
  */
 public record Weights(
-    Figure balance, Figure splitQuadrant, Figure worstLate, Figure injection, Figure cartridge) {}
+    Figure balance,
+    Figure splitQuadrant,
+    Figure worstLate,
+    Figure injection,
+    Figure cartridge,
+    Figure returnToQuadrant,
+    Figure worstFirst) {}

@@ -12,22 +12,25 @@ import quadrille.facts.practice.Practice;
 /** Which of the practice's agents a patient may have, as far as alerts and weight say. */
 public final class Agents {
 
-  static final String NO_WEIGHT =
-      "the patient's weight is not known, so no maximum dose can be worked out";
-
   private Agents() {}
 
   /**
    * A preferred agent and what speaks against it.
    *
-   * @param refusals reasons in plain words; empty where nothing forbids it
-   * @param forbidden those of them that are an alert's
+   * @param refusals empty where nothing forbids it
    */
-  public record Choice(Agent agent, List<String> refusals, List<Forbidden> forbidden) {
+  public record Choice(Agent agent, List<Refusal> refusals) {
 
     public Choice {
       refusals = List.copyOf(refusals);
-      forbidden = List.copyOf(forbidden);
+    }
+
+    /** The refusals that are an alert's. */
+    public List<Refusal.Forbidden> forbidden() {
+      return refusals.stream()
+          .filter(Refusal.Forbidden.class::isInstance)
+          .map(Refusal.Forbidden.class::cast)
+          .toList();
     }
 
     public boolean allowed() {
@@ -35,20 +38,11 @@ public final class Agents {
     }
   }
 
-  /**
-   * An alert of the patient's that forbids a part of an agent.
-   *
-   * @param part the drug or the vasoconstrictor
-   */
-  public record Forbidden(Alert alert, String part) {}
-
   /** The practice's preferred agents, best first, each with what speaks against it. */
   public static List<Choice> choices(Practice practice, Patient patient) {
     List<Choice> choices = new ArrayList<>();
     for (Agent agent : preferred(practice)) {
-      choices.add(
-          new Choice(
-              agent, refusals(practice, patient, agent), forbidden(practice, patient, agent)));
+      choices.add(new Choice(agent, refusals(practice, patient, agent)));
     }
     return List.copyOf(choices);
   }
@@ -59,54 +53,46 @@ public final class Agents {
   }
 
   /** What speaks against an agent for this patient, whatever the amount. */
-  static List<String> refusals(Practice practice, Patient patient, Agent agent) {
-    List<String> refusals = new ArrayList<>();
+  static List<Refusal> refusals(Practice practice, Patient patient, Agent agent) {
+    List<Refusal> refusals = new ArrayList<>();
     if (patient.weightKg() == null) {
-      refusals.add(NO_WEIGHT);
+      refusals.add(new Refusal.NoWeight());
     }
-    for (Forbidden one : forbidden(practice, patient, agent)) {
-      refusals.add("alert " + one.alert().word() + " forbids " + one.part());
-    }
-    return List.copyOf(refusals);
-  }
-
-  private static List<Forbidden> forbidden(Practice practice, Patient patient, Agent agent) {
-    List<Forbidden> forbidden = new ArrayList<>();
     for (AlertRule rule : rules(practice, patient)) {
       for (String part : parts(agent)) {
         if (rule.forbids().contains(part)) {
-          forbidden.add(new Forbidden(rule.alert(), part));
+          refusals.add(new Refusal.Forbidden(rule.alert(), part));
         }
       }
     }
-    return List.copyOf(forbidden);
+    return List.copyOf(refusals);
   }
 
   /**
    * What speaks against pocket gel for this patient, whatever the amount; empty where nothing does.
    */
-  public static List<String> gelRefusals(Practice practice, Patient patient) {
+  public static List<Refusal> gelRefusals(Practice practice, Patient patient) {
     Gel gel = practice.gel();
-    List<String> refusals = new ArrayList<>();
+    List<Refusal> refusals = new ArrayList<>();
     if (!gel.owned()) {
-      refusals.add("the practice has no " + gel.name());
+      refusals.add(new Refusal.NotOwned(gel.name()));
     }
     Integer age = patient.ageYears();
     if (age == null) {
-      refusals.add("the patient's age is not known");
+      refusals.add(new Refusal.NoAge());
     } else if (age < gel.fromAgeYears().value()) {
-      refusals.add("the patient is under " + gel.fromAgeYears().asInt() + " years");
+      refusals.add(new Refusal.TooYoung(gel.fromAgeYears().asInt()));
     }
     if (patient.weightKg() == null) {
-      refusals.add(NO_WEIGHT);
+      refusals.add(new Refusal.NoWeight());
     }
     for (AlertRule rule : rules(practice, patient)) {
       if (rule.forbidsGel()) {
-        refusals.add("alert " + rule.alert().word() + " forbids " + gel.name());
+        refusals.add(new Refusal.Forbidden(rule.alert(), gel.name()));
       }
       for (String drug : gel.drugs()) {
         if (rule.forbids().contains(drug)) {
-          refusals.add("alert " + rule.alert().word() + " forbids " + drug);
+          refusals.add(new Refusal.Forbidden(rule.alert(), drug));
         }
       }
     }

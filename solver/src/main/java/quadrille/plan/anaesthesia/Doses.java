@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.SortedMap;
 import quadrille.facts.chart.Patient;
@@ -79,7 +78,7 @@ public final class Doses {
    * @param epinephrineMg earlier amounts counted in
    * @param epinephrineCapMg the lower of the practice's cap and the patient's alerts'
    * @param cartridges opened for the visit's own amounts, gel not counted
-   * @param refusals why it may not be given, in plain words; empty where it may, as far as doses go
+   * @param refusals why it may not be given; empty where it may, as far as doses go
    */
   public record Check(
       List<Share> shares,
@@ -87,7 +86,7 @@ public final class Doses {
       double epinephrineMg,
       double epinephrineCapMg,
       int cartridges,
-      List<String> refusals) {
+      List<Refusal> refusals) {
 
     public Check {
       shares = List.copyOf(shares);
@@ -132,7 +131,7 @@ public final class Doses {
     Double weight = patient.weightKg();
     if (weight == null) {
       throw new IllegalStateException(
-          "No maximum dose of " + agent.name() + ": " + Agents.NO_WEIGHT + ".");
+          "No maximum dose of " + agent.name() + ": the patient's weight is not known.");
     }
     return maxMg(agent, practice.ruleSet(), weight);
   }
@@ -182,7 +181,7 @@ public final class Doses {
    */
   public Check check(
       List<Amount> amounts, SortedMap<Quadrant, Double> gelCartridges, List<Amount> earlier) {
-    List<String> refusals = new ArrayList<>();
+    List<Refusal> refusals = new ArrayList<>();
     List<Share> shares = new ArrayList<>();
     Map<String, Amount> sums = new LinkedHashMap<>();
     amounts.forEach(amount -> add(sums, amount));
@@ -206,8 +205,7 @@ public final class Doses {
     double cap = Agents.epinephrineCapMg(practice, patient);
     checkShares(shares, share, refusals);
     if (epinephrine > cap + SLACK) {
-      refusals.add(
-          String.format(Locale.ROOT, "epinephrine %.4f mg is over %.4f mg", epinephrine, cap));
+      refusals.add(new Refusal.TooMuchEpinephrine(epinephrine, cap));
     }
     int cartridges = own.values().stream().mapToInt(Amount::cartridges).sum();
     return new Check(
@@ -236,39 +234,24 @@ public final class Doses {
     return new Share(gel.name(), cartridges, most, cartridges / most);
   }
 
-  private static void checkShares(List<Share> shares, double share, List<String> refusals) {
+  private static void checkShares(List<Share> shares, double share, List<Refusal> refusals) {
     for (Share one : shares) {
       if (one.share() > 1 + SLACK && one.share() < Double.POSITIVE_INFINITY) {
-        refusals.add(
-            String.format(
-                Locale.ROOT,
-                "%s at %.0f %% of its maximum (%.1f of %.1f)",
-                one.name(),
-                100 * one.share(),
-                one.given(),
-                one.most()));
+        refusals.add(new Refusal.TooMuch(one));
       }
     }
     if (shares.size() > 1 && share > 1 + SLACK && share < Double.POSITIVE_INFINITY) {
-      refusals.add(
-          String.format(Locale.ROOT, "the shares add up to %.0f %% of the maximum", 100 * share));
+      refusals.add(new Refusal.TooMuchTogether(share));
     }
   }
 
   private void checkGelByQuadrant(
-      SortedMap<Quadrant, Double> gelCartridges, List<String> refusals) {
+      SortedMap<Quadrant, Double> gelCartridges, List<Refusal> refusals) {
     double most = practice.gel().cartridgesQuadrant().value();
     gelCartridges.forEach(
         (quadrant, cartridges) -> {
           if (cartridges > most + SLACK) {
-            refusals.add(
-                String.format(
-                    Locale.ROOT,
-                    "%s in %s: %.2f cartridges, at most %.2f a quadrant",
-                    practice.gel().name(),
-                    quadrant,
-                    cartridges,
-                    most));
+            refusals.add(new Refusal.TooMuchGel(practice.gel().name(), quadrant, cartridges, most));
           }
         });
   }

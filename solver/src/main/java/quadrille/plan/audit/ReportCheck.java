@@ -3,6 +3,7 @@ package quadrille.plan.audit;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -330,6 +331,8 @@ final class ReportCheck {
     if (workSound) {
       terms.put(CourseTerm.SPLIT_QUADRANT, splitQuadrant(weights.splitQuadrant().value()));
       terms.put(CourseTerm.WORST_AREAS_LATE, worstLate(weights.worstLate().value()));
+      terms.put(CourseTerm.RETURNS, Math.round(weights.returnToQuadrant().value()) * returns());
+      terms.put(CourseTerm.WORST_FIRST, worstFirst(weights.worstFirst().value()));
     }
     double factor = 1;
     for (AlertRule rule : facts.alertRules()) {
@@ -387,6 +390,38 @@ final class ReportCheck {
           sum += Math.round(weight * share) * (visit.place() - 1);
         }
       }
+    }
+    return sum;
+  }
+
+  /** How often a visit works in a quadrant, then in another, then there again. */
+  private long returns() {
+    long returns = 0;
+    for (VisitParts visit : visits) {
+      Set<Quadrant> met = EnumSet.noneOf(Quadrant.class);
+      Quadrant here = null;
+      for (Done done : visit.done()) {
+        Quadrant quadrant = done.entry().area().quadrant();
+        if (!met.add(quadrant) && quadrant != here) {
+          returns++;
+        }
+        here = quadrant;
+      }
+    }
+    return returns;
+  }
+
+  /** For each visit, how much less its first area is burdened than its worst; whole seconds. */
+  private long worstFirst(double weight) {
+    long sum = 0;
+    for (VisitParts visit : visits) {
+      List<Double> burdens = new ArrayList<>();
+      for (Done done : visit.done()) {
+        Step step = done.step();
+        burdens.add(step == null ? 0 : burden(step.area().teeth()));
+      }
+      double worst = burdens.stream().mapToDouble(Double::doubleValue).max().orElse(0);
+      sum += worst == 0 ? 0 : Math.round(weight * (1 - burdens.get(0) / worst));
     }
     return sum;
   }

@@ -13,7 +13,11 @@ public enum CourseTerm {
   /** Each injection. */
   INJECTIONS("injections"),
   /** Each cartridge opened. */
-  CARTRIDGES("cartridges");
+  CARTRIDGES("cartridges"),
+  /** Each return, within a visit, to a quadrant that was left. */
+  RETURNS("returns to a quadrant"),
+  /** Each visit that begins elsewhere than in its worst area, by the area's burden. */
+  WORST_FIRST("worst area first");
 
   private final String key;
 

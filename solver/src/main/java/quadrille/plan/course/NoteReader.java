@@ -20,7 +20,10 @@ import quadrille.plan.course.PlanChange.What;
 import quadrille.plan.course.PlanChange.Why;
 import quadrille.plan.work.WorkNote;
 
-/** Reads what {@link NoteWriter} writes; the words beside typed keys are passed over. */
+/**
+ * Reads what {@link NoteWriter} writes, and what stood in the first files of version 2: texts as
+ * such, and objects with words in them, which are passed over.
+ */
 final class NoteReader {
   private static final int SENTENCE = 2000;
   private static final int MOST_VISITS = 100;
@@ -33,8 +36,8 @@ final class NoteReader {
   }
 
   Caution caution(Node node) {
-    if (!node.isObject()) {
-      return new Caution.AsWritten(node.text(SENTENCE));
+    if (asWritten(node)) {
+      return new Caution.AsWritten(text(node));
     }
     Enum<?> kind =
         kind(
@@ -81,8 +84,8 @@ final class NoteReader {
 
   /** Nothing where it says that the search was cut short. */
   Optional<Assumption> assumption(Node node) {
-    if (!node.isObject()) {
-      return Optional.of(new Assumption.AsWritten(node.text(SENTENCE)));
+    if (asWritten(node)) {
+      return Optional.of(new Assumption.AsWritten(text(node)));
     }
     Enum<?> kind =
         kind(node.map().required("assumption"), Assumption.Use.values(), AssumptionKind.values());
@@ -209,7 +212,15 @@ final class NoteReader {
     return fields.required(key).word(List.of(NumbSide.values()), NumbSide::word);
   }
 
-  /** The fields of a caution or an assumption, which may have words beside them. */
+  private static boolean asWritten(Node node) {
+    return !node.isObject() || node.map().has("asWritten");
+  }
+
+  private static String text(Node node) {
+    return (node.isObject() ? node.object("asWritten").required("asWritten") : node).text(SENTENCE);
+  }
+
+  /** The fields of a caution or an assumption, which may have words among them. */
   private static Fields fields(Node node, String... keys) {
     List<String> all = new ArrayList<>(List.of("caution", "assumption", "words"));
     all.remove(node.map().has("caution") ? "assumption" : "caution");

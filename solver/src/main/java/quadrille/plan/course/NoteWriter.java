@@ -10,8 +10,7 @@ import quadrille.plan.course.PlanChange.Why;
 import quadrille.plan.work.WorkNote;
 
 /**
- * Writes cautions, assumptions and changes: an object with typed keys and the words beside them, or
- * a text as it was written.
+ * Writes cautions, assumptions and changes as objects with typed keys, or a text as it was written.
  */
 final class NoteWriter {
   private final PlanWriter plan;
@@ -25,12 +24,11 @@ final class NoteWriter {
     return value.name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
-  Object caution(Caution caution) {
-    if (caution instanceof Caution.AsWritten written) {
-      return written.text();
-    }
+  Map<String, Object> caution(Caution caution) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    if (caution instanceof Caution.UnknownAlert unknown) {
+    if (caution instanceof Caution.AsWritten written) {
+      fields.put("asWritten", written.text());
+    } else if (caution instanceof Caution.UnknownAlert unknown) {
       fields.put("caution", word(CautionKind.UNKNOWN_ALERT));
       fields.put("alert", unknown.alert().word());
     } else if (caution instanceof Caution.OfWork work) {
@@ -51,7 +49,6 @@ final class NoteWriter {
     } else {
       fields.put("caution", word((Caution.Known) caution));
     }
-    plan.say(fields, "words", said -> said.caution(caution, plan.numbering()));
     return fields;
   }
 
@@ -67,12 +64,11 @@ final class NoteWriter {
     fields.put("teeth", note.teeth().stream().map(plan::name).toList());
   }
 
-  Object assumption(Assumption assumption) {
-    if (assumption instanceof Assumption.AsWritten written) {
-      return written.text();
-    }
+  Map<String, Object> assumption(Assumption assumption) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    if (assumption instanceof Assumption.Time time) {
+    if (assumption instanceof Assumption.AsWritten written) {
+      fields.put("asWritten", written.text());
+    } else if (assumption instanceof Assumption.Time time) {
       fields.put("assumption", word(time.use()));
       fields.put("seconds", time.seconds());
       fields.put("value", number(time.value()));
@@ -83,16 +79,12 @@ final class NoteWriter {
       fields.put("spread", number(booked.spread()));
       fields.put("source", booked.source());
     }
-    plan.say(fields, "words", said -> said.assumption(assumption));
     return fields;
   }
 
   /** That the search was asked to end early, at the head of the assumptions. */
-  Object cutShort() {
-    Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("assumption", word(AssumptionKind.CUT_SHORT));
-    plan.say(fields, "words", PlanWords::cutShort);
-    return fields;
+  static Map<String, Object> cutShort() {
+    return Map.of("assumption", word(AssumptionKind.CUT_SHORT));
   }
 
   Map<String, Object> change(PlanChange change) {

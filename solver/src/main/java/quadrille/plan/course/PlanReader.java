@@ -25,6 +25,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
 import quadrille.plan.work.StepAspect;
 
@@ -53,7 +54,7 @@ public final class PlanReader {
       List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
-  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites");
+  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites", "cautionFacts");
 
   private final boolean first;
   private final Numbering numbering;
@@ -91,12 +92,16 @@ public final class PlanReader {
             "numbering",
             "visits",
             "gapDays",
+            "passesTogether",
+            "grossFirst",
             "reevaluateWeeks",
             "totals",
             "cost",
             "heldBack",
             "assumptions",
+            "assumptionFacts",
             "cautions",
+            "cautionFacts",
             "changes");
     String schema =
         root.required("schema")
@@ -126,10 +131,9 @@ public final class PlanReader {
     for (Node node : root.required("heldBack").items()) {
       heldBack.add(heldBack(node));
     }
-    List<Assumption> assumptions = new ArrayList<>();
-    for (Node node : root.required("assumptions").items()) {
-      notes.assumption(node).ifPresent(assumptions::add);
-    }
+    List<Node> assumed = noted(root, "assumptions", "assumptionFacts");
+    List<Assumption> assumptions =
+        assumed.stream().map(notes::assumption).flatMap(Optional::stream).toList();
     Course course =
         new Course(
             caseName,
@@ -141,8 +145,10 @@ public final class PlanReader {
             cost,
             heldBack,
             assumptions,
-            cautions(root.required("cautions")),
-            assumptions.size() < root.required("assumptions").items().size());
+            cautions(root),
+            assumptions.size() < assumed.size(),
+            root.optional("passesTogether").map(PassesTogether::read).orElse(null),
+            root.optional("grossFirst").map(Node::truth).orElse(false));
     return new PlanFile(
         course,
         first ? null : numbering,
@@ -151,8 +157,21 @@ public final class PlanReader {
         root.has("changes") ? changes(root.required("changes"), numbering) : null);
   }
 
-  private List<Caution> cautions(Node node) {
-    return node.items().stream().map(notes::caution).toList();
+  private List<Caution> cautions(Fields fields) {
+    return noted(fields, "cautions", "cautionFacts").stream().map(notes::caution).toList();
+  }
+
+  /**
+   * Facts with words beside them, which are passed over. Where a file has no such facts, the other
+   * key holds what there is: texts in version 1, texts and objects in the first files of version 2.
+   */
+  private List<Node> noted(Fields fields, String words, String facts) {
+    if (first || fields.has(words) && !fields.has(facts)) {
+      fields.optional(facts).ifPresent(n -> n.fault("key \"" + facts + "\"", "no such key"));
+      return fields.required(words).items();
+    }
+    fields.optional(words).ifPresent(said -> texts(said, SENTENCE));
+    return fields.required(facts).items();
   }
 
   /**
@@ -186,7 +205,8 @@ public final class PlanReader {
             "tray",
             "watch",
             "watchSites",
-            "cautions");
+            "cautions",
+            "cautionFacts");
     Fields fields =
         node.object(keys.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
     int number = fields.required("visit").whole(1, MOST_VISITS);
@@ -240,7 +260,7 @@ public final class PlanReader {
             sequence,
             texts(fields.required("tray"), 200),
             watch,
-            cautions(fields.required("cautions"))));
+            cautions(fields)));
     sums.add(new PlanFile.VisitSums(expected, tipChanges));
   }
 

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.JsonLayout;
 import quadrille.facts.chart.AreaRef;
@@ -15,6 +16,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PassesTogether;
 
 /**
  * Writes a course as the text of a plan file (JSON, docs/plan.schema.json). The same course gives
@@ -92,19 +94,21 @@ public final class PlanWriter {
     root.put("numbering", numbering.word());
     root.put("visits", visits);
     root.put("gapDays", range("min", course.gapMinDays(), "max", course.gapMaxDays()));
+    PassesTogether together = course.passesTogether();
+    if (together != null) {
+      root.put("passesTogether", together.word());
+    }
+    if (course.grossFirst()) {
+      root.put("grossFirst", true);
+    }
     root.put(
         "reevaluateWeeks",
         range("from", course.reevaluateFromWeeks(), "to", course.reevaluateToWeeks()));
     root.put("totals", totals(plan.totals()));
     root.put("cost", cost(course.cost()));
     root.put("heldBack", course.heldBack().stream().map(this::heldBack).toList());
-    List<Object> assumptions = new ArrayList<>();
-    if (course.cutShort()) {
-      assumptions.add(notes.cutShort());
-    }
-    course.assumptions().forEach(one -> assumptions.add(notes.assumption(one)));
-    root.put("assumptions", assumptions);
-    root.put("cautions", course.cautions().stream().map(notes::caution).toList());
+    putAssumptions(root, course);
+    put(root, course.cautions());
     List<PlanChange> changes = plan.changes();
     if (changes != null) {
       root.put("changes", changes.stream().map(notes::change).toList());
@@ -135,8 +139,35 @@ public final class PlanWriter {
         "watch",
         said -> visit.watch().stream().map(site -> said.watch(site, numbering)).toList());
     fields.put("watchSites", visit.watch().stream().map(this::watch).toList());
-    fields.put("cautions", visit.cautions().stream().map(notes::caution).toList());
+    put(fields, visit.cautions());
     return fields;
+  }
+
+  private void putAssumptions(Map<String, Object> root, Course course) {
+    List<Assumption> all = course.assumptions();
+    boolean cut = course.cutShort();
+    say(
+        root,
+        "assumptions",
+        said ->
+            Stream.concat(
+                    cut ? Stream.of(said.cutShort()) : Stream.empty(),
+                    all.stream().map(said::assumption))
+                .toList());
+    root.put(
+        "assumptionFacts",
+        Stream.concat(
+                cut ? Stream.of(NoteWriter.cutShort()) : Stream.empty(),
+                all.stream().map(notes::assumption))
+            .toList());
+  }
+
+  private void put(Map<String, Object> fields, List<Caution> cautions) {
+    say(
+        fields,
+        "cautions",
+        said -> cautions.stream().map(one -> said.caution(one, numbering)).toList());
+    fields.put("cautionFacts", cautions.stream().map(notes::caution).toList());
   }
 
   Map<String, Object> injection(GivenInjection given) {

@@ -58,7 +58,8 @@ final class CourseChoice {
     this.atLeast = atLeast;
     for (Position position : positions) {
       List<VisitPrice> sets = new ArrayList<>();
-      for (VisitPrice price : position.sets()) {
+      for (VisitPrice any : position.sets()) {
+        VisitPrice price = any.within(position.longest());
         boolean stays = price.units() == 0;
         if (stays || (chair(price) < VisitPrice.NEVER && needed(price) <= position.longest())) {
           sets.add(price);
@@ -85,6 +86,16 @@ final class CourseChoice {
     return atLeast ? price.least() : price.most();
   }
 
+  /** Chair seconds as they are weighed: where little is known, all that the visit costs. */
+  private int time(VisitPrice price) {
+    return atLeast && !price.exact() ? price.leastCost() : price.most();
+  }
+
+  /** What the order costs beside them. */
+  private int order(VisitPrice price) {
+    return atLeast && !price.exact() ? 0 : price.mostCost() - price.most();
+  }
+
   private int needed(VisitPrice price) {
     return price.neededSeconds(chair(price));
   }
@@ -96,7 +107,8 @@ final class CourseChoice {
             ? price.fewestCartridges()
             : price.best().dosing().cartridges();
     long late = staging.lateCost(price.set().areasByPass()[Pass.FINE.ordinal()], visit);
-    return chair(price) * (1 - balance / positions.size())
+    return time(price) * (1 - balance / positions.size())
+        + order(price)
         + weights.splitQuadrant().value() * price.set().quadrantsWithFine()
         + late
         + staging.injectionWeight() * price.set().injections()

@@ -1,6 +1,8 @@
 package quadrille.plan.exact;
 
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.plan.visit.OrderProblem;
 import quadrille.plan.visit.OrderSearch;
@@ -10,8 +12,13 @@ import quadrille.plan.visit.VisitEvaluator;
 import quadrille.plan.visit.VisitTimeline;
 
 /**
- * What a visit with some whole areas takes: the best order known, and how long the visit takes at
- * the least. Made tighter on demand, so that time is spent only on visits that may be chosen.
+ * What a visit with some whole areas takes: the best order known, and what the visit takes and
+ * costs at the least. That is told from the steps alone at first, and made tighter on demand, so
+ * that time is spent only on visits that may be chosen.
+ *
+ * <p>The order is the one that costs least among those that fit: its time, its returns to a
+ * quadrant and where it begins. So where the cheapest is too long, what {@link #within} a length is
+ * cheapest is another price.
  */
 final class VisitPrice {
   /** No order keeps numbness: longer than any visit. */
@@ -24,8 +31,12 @@ final class VisitPrice {
   private final StagingCase staging;
   private final int units;
   private final SetEvaluation set;
+  private final List<SetEvaluation.Dosing> dosings;
+  private final int latestEnd;
+  private final Map<Integer, VisitPrice> shorter = new HashMap<>();
   private int level;
   private int least;
+  private int leastCost;
   private int fewestCartridges;
   private @Nullable VisitTimeline best;
 
@@ -37,6 +48,28 @@ final class VisitPrice {
     this.staging = evaluator.staging();
     this.units = units;
     this.set = set;
+    this.dosings = set.dosings();
+    this.latestEnd = Integer.MAX_VALUE;
+    this.least = NEVER;
+    this.fewestCartridges = Integer.MAX_VALUE;
+    int[] members = set.steps().members();
+    for (SetEvaluation.Dosing dosing : dosings) {
+      int end = OrderSearch.bound(OrderProblem.of(staging, members, dosing));
+      least = Math.min(least, end + staging.close());
+      fewestCartridges = Math.min(fewestCartridges, dosing.cartridges());
+    }
+    this.leastCost = least;
+  }
+
+  /** The same visit, so short that no more than so many seconds are booked for it. */
+  private VisitPrice(VisitPrice price, VisitTimeline tooLong, int longestSeconds) {
+    this.evaluator = price.evaluator;
+    this.staging = price.staging;
+    this.units = price.units;
+    this.set = price.set;
+    // An agent that is liked less is no way to a shorter visit.
+    this.dosings = price.dosings.subList(0, price.dosings.indexOf(tooLong.dosing()) + 1);
+    this.latestEnd = staging.latestWorkEnd(set.workSeconds(), longestSeconds);
     refine();
   }
 
@@ -45,8 +78,11 @@ final class VisitPrice {
     this.staging = evaluator.staging();
     this.units = 0;
     this.set = stays.set();
+    this.dosings = List.of(stays.dosing());
+    this.latestEnd = Integer.MAX_VALUE;
     this.level = WIDTHS.length;
     this.least = stays.chairSeconds();
+    this.leastCost = stays.cost();
     this.fewestCartridges = stays.dosing().cartridges();
     this.best = stays;
   }
@@ -54,6 +90,22 @@ final class VisitPrice {
   /** A visit that stays as it is. */
   static VisitPrice fixed(VisitEvaluator evaluator, int[] order) {
     return new VisitPrice(evaluator, evaluator.layout(order));
+  }
+
+  /**
+   * What it takes where no more than so many seconds may be booked; it may still be too long where
+   * nothing shorter is possible, or none is known.
+   */
+  VisitPrice within(int longestSeconds) {
+    VisitTimeline known = best;
+    boolean settled =
+        units == 0
+            || known == null
+            || neededSeconds(known.chairSeconds()) <= longestSeconds
+            || neededSeconds(least) > longestSeconds;
+    return settled || known == null
+        ? this
+        : shorter.computeIfAbsent(longestSeconds, most -> new VisitPrice(this, known, most));
   }
 
   /** The units, as bits; 0 where the visit stays as it is. */
@@ -72,7 +124,17 @@ final class VisitPrice {
 
   /** Chair seconds at the least; {@link #NEVER} where no order keeps numbness. */
   int least() {
-    return least;
+    return exact() ? most() : least;
+  }
+
+  /** Chair seconds and what the order costs, at the least. */
+  int leastCost() {
+    return leastCost;
+  }
+
+  /** Chair seconds and what the order costs, of the best order known. */
+  int mostCost() {
+    return best == null ? NEVER : best.cost();
   }
 
   /** Chair seconds of the best order known; {@link #NEVER} where none is known. */
@@ -85,9 +147,9 @@ final class VisitPrice {
     return fewestCartridges;
   }
 
-  /** Whether no order ends sooner, or none is legal. */
+  /** Whether no order costs less, or none is legal. */
   boolean exact() {
-    return least >= most();
+    return leastCost >= mostCost();
   }
 
   /** Whether a wider search may still tell more. */
@@ -107,19 +169,21 @@ final class VisitPrice {
    */
   void refine() {
     int[] members = set.steps().members();
-    List<SetEvaluation.Dosing> dosings = set.dosings();
     int soonest = NEVER;
+    int cheapest = NEVER;
     int cartridges = Integer.MAX_VALUE;
     for (SetEvaluation.Dosing dosing : dosings) {
       boolean lasts = best != null && best.dosing().equals(dosing);
-      int known = lasts ? most() - staging.close() : NEVER;
+      long known = lasts ? rank() : OrderSearch.rank(NEVER, NEVER);
       OrderSearch.Found found =
-          OrderSearch.run(OrderProblem.of(staging, members, dosing), WIDTHS[level], known);
+          OrderSearch.run(
+              OrderProblem.of(staging, members, dosing).endingBy(latestEnd), WIDTHS[level], known);
       if (found.order() != null) {
         lasts |= take(members, found.order(), dosing);
       }
       if (found.bound() < NEVER) {
-        soonest = Math.min(soonest, found.bound() + staging.close());
+        soonest = Math.min(soonest, Math.min(found.soonest(), NEVER) + staging.close());
+        cheapest = Math.min(cheapest, found.bound() + staging.close());
         cartridges = Math.min(cartridges, dosing.cartridges());
       }
       if (lasts) {
@@ -127,8 +191,13 @@ final class VisitPrice {
       }
     }
     level++;
-    least = Math.max(least, soonest);
+    least = Math.max(least, Math.min(soonest, most()));
+    leastCost = Math.max(leastCost, cheapest);
     fewestCartridges = cartridges == Integer.MAX_VALUE ? 0 : cartridges;
+  }
+
+  private long rank() {
+    return OrderSearch.rank(mostCost() - staging.close(), most() - staging.close());
   }
 
   /** Takes an order if the clock likes it better; answers whether it is with that agent. */
@@ -143,7 +212,8 @@ final class VisitPrice {
     }
     if (best == null
         || !layout.dosing().equals(best.dosing())
-        || layout.chairSeconds() < best.chairSeconds()) {
+        || OrderSearch.rank(layout.cost(), layout.chairSeconds())
+            < OrderSearch.rank(best.cost(), best.chairSeconds())) {
       best = layout;
     }
     return layout.dosing().equals(dosing);
@@ -151,6 +221,6 @@ final class VisitPrice {
 
   @Override
   public String toString() {
-    return Integer.toBinaryString(units) + ": " + least + " to " + most();
+    return Integer.toBinaryString(units) + ": " + leastCost + " to " + mostCost();
   }
 }

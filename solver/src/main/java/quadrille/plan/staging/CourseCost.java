@@ -27,6 +27,8 @@ final class CourseCost {
     long late = 0;
     int injections = 0;
     int cartridges = 0;
+    long returns = 0;
+    long order = 0;
     for (int i = 0; i < visits.size(); i++) {
       VisitTimeline visit = visits.get(i);
       chair += visit.chairSeconds();
@@ -35,6 +37,8 @@ final class CourseCost {
       late += staging.lateCost(visit.set().areasByPass()[Pass.FINE.ordinal()], i);
       injections += visit.set().injections();
       cartridges += visit.dosing().cartridges();
+      returns += (long) staging.returnSeconds() * visit.returns();
+      order += visit.orderSeconds();
     }
     Map<CourseTerm, Long> terms = new EnumMap<>(CourseTerm.class);
     terms.put(CourseTerm.CHAIR_TIME, chair);
@@ -43,6 +47,8 @@ final class CourseCost {
     terms.put(CourseTerm.WORST_AREAS_LATE, late);
     terms.put(CourseTerm.INJECTIONS, staging.injectionCost(injections));
     terms.put(CourseTerm.CARTRIDGES, staging.cartridgeCost(cartridges));
+    terms.put(CourseTerm.RETURNS, returns);
+    terms.put(CourseTerm.WORST_FIRST, order - returns);
     return terms;
   }
 

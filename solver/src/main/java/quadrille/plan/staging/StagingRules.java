@@ -61,7 +61,9 @@ public final class StagingRules implements ConstraintProvider {
       splitQuadrant(factory),
       worstAreasLate(factory),
       injections(factory),
-      cartridges(factory)
+      cartridges(factory),
+      returnsToQuadrant(factory),
+      worstAreaFirst(factory)
     };
   }
 
@@ -363,5 +365,25 @@ public final class StagingRules implements ConstraintProvider {
         .join(StagingCase.class)
         .penalizeLong(SECOND, (number, staging) -> staging.cartridgeCost(number))
         .asConstraint(CourseTerm.CARTRIDGES.name());
+  }
+
+  /** Each return, within a visit, to a quadrant that was left. */
+  Constraint returnsToQuadrant(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> returnSeconds(visit) > 0)
+        .penalizeLong(SECOND, StagingRules::returnSeconds)
+        .asConstraint(CourseTerm.RETURNS.name());
+  }
+
+  private static long returnSeconds(VisitSlot visit) {
+    return (long) visit.staging().returnSeconds() * visit.layout().returns();
+  }
+
+  /** Each visit that begins elsewhere than in its worst area, by the area's burden. */
+  Constraint worstAreaFirst(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().orderSeconds() > returnSeconds(visit))
+        .penalizeLong(SECOND, visit -> visit.layout().orderSeconds() - returnSeconds(visit))
+        .asConstraint(CourseTerm.WORST_FIRST.name());
   }
 }

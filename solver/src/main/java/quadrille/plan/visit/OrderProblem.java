@@ -1,5 +1,6 @@
 package quadrille.plan.visit;
 
+import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -16,6 +17,8 @@ import org.jspecify.annotations.Nullable;
  *     numb, and seconds from its start until it wears off
  * @param lasting whether a step must end before the numbness that it needs wears off
  * @param changes what changeovers must still come at the least
+ * @param prices what an order costs beside its time
+ * @param latestEnd the second at which the last step must have ended
  */
 public record OrderProblem(
     int start,
@@ -25,10 +28,55 @@ public record OrderProblem(
     int[] groupSeconds,
     int[][] needs,
     boolean lasting,
-    ChangesToCome changes) {
+    ChangesToCome changes,
+    Prices prices,
+    int latestEnd) {
 
   /** The most steps that an order can hold. */
   public static final int MOST = 63;
+
+  /** An order that costs its time alone, and may take as long as it likes. */
+  public OrderProblem(
+      int start,
+      int[] duration,
+      int[][] change,
+      long[] before,
+      int[] groupSeconds,
+      int[][] needs,
+      boolean lasting,
+      ChangesToCome changes) {
+    this(
+        start,
+        duration,
+        change,
+        before,
+        groupSeconds,
+        needs,
+        lasting,
+        changes,
+        Prices.none(duration.length),
+        Integer.MAX_VALUE);
+  }
+
+  /**
+   * What an order costs beside its time, in seconds.
+   *
+   * @param quadrant by step, where it lies, 0 to 3
+   * @param back each return to a quadrant that was left
+   * @param first by step, to begin with it
+   */
+  public record Prices(int[] quadrant, int back, int[] first) {
+    static Prices none(int steps) {
+      return new Prices(new int[steps], 0, new int[steps]);
+    }
+
+    static Prices of(StagingCase staging, int[] members) {
+      return new Prices(
+          Arrays.stream(members).map(staging::quadrant).toArray(),
+          staging.returnSeconds(),
+          Arrays.stream(members).map(step -> staging.worstFirstSeconds(step, members)).toArray());
+    }
+  }
 
   /** A bound on changeovers. */
   public interface ChangesToCome {
@@ -81,6 +129,14 @@ public record OrderProblem(
         dosing.groupSeconds(),
         needs,
         lasting,
-        new PlacesToCome(staging, members, before, thorough));
+        new PlacesToCome(staging, members, before, thorough),
+        Prices.of(staging, members),
+        Integer.MAX_VALUE);
+  }
+
+  /** The same, to end by a second. */
+  public OrderProblem endingBy(int second) {
+    return new OrderProblem(
+        start, duration, change, before, groupSeconds, needs, lasting, changes, prices, second);
   }
 }

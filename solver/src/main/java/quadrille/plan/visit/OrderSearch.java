@@ -10,22 +10,25 @@ import org.jspecify.annotations.Nullable;
 /**
  * The dynamic programme of Held and Karp ("A dynamic programming approach to sequencing problems",
  * 1962) with the bounds of Morin and Marsten ("Branch-and-bound strategies for dynamic
- * programming", 1976): finds the order of steps that ends soonest. It goes layer by layer over the
- * sets of steps done so far; a partial order that cannot end before a known end is dropped, and of
- * each layer only the most promising are kept, as in beam search (Lowerre, "The HARPY speech
- * recognition system", 1976). What had to be dropped so is remembered as a bound.
+ * programming", 1976): finds the order of steps that costs least, which is the second at which it
+ * ends and the prices of its returns and of its first step; of equal ones, the one that ends
+ * soonest. It goes layer by layer over the sets of steps done so far; a partial order that cannot
+ * be better than a known one is dropped, and of each layer only the most promising are kept, as in
+ * beam search (Lowerre, "The HARPY speech recognition system", 1976). What had to be dropped so is
+ * remembered as a bound.
  *
  * <p>A partial order is dominated by another over the same steps, with the same groups given, that
- * ends no later even after the worst difference in changeovers, will be numb no later, and stays
- * numb no shorter.
+ * ends no later even after the worst difference in changeovers, costs no more even if it must come
+ * back to where the other is, will be numb no later, and stays numb no shorter.
  */
 public final class OrderSearch {
   private static final int BUCKETS = 1 << 12;
 
   private final OrderProblem problem;
   private final int width;
-  private final int soonerThan;
+  private final long betterThan;
   private final int groups;
+  private final long[] stepsIn = new long[4];
   private final int[] waitsFor;
   private final int[][] handicap;
   private final int[] latestReady;
@@ -33,27 +36,45 @@ public final class OrderSearch {
   private final int[][] gifts;
   private final @Nullable Label[] buckets = new Label[BUCKETS];
   private List<Label> next = new ArrayList<>();
-  private int leastDropped = Integer.MAX_VALUE;
+  private long leastDropped = Long.MAX_VALUE;
+  private int soonest = Integer.MAX_VALUE;
 
   /**
    * What was found.
    *
-   * @param order null where no order that keeps numbness and ends before the known end was met
+   * @param order null where no order was met that keeps numbness, ends in time and is better than
+   *     the known one
    * @param end the second at which the last step ends
-   * @param bound no order ends sooner
+   * @param rank its {@link OrderSearch#rank rank}; where there is no order, that of the known one
+   * @param leastRank no order ranks lower
+   * @param soonest no order ends sooner
    */
-  public record Found(int @Nullable [] order, int end, int bound) {
+  public record Found(int @Nullable [] order, int end, long rank, long leastRank, int soonest) {
 
-    /** Whether no order ends sooner, or none is to be found at all. */
+    /** Whether no order is better, or none is to be found at all. */
     public boolean exact() {
-      return bound >= end;
+      return leastRank >= rank;
+    }
+
+    /** No order costs less. */
+    public int bound() {
+      return cost(leastRank);
     }
   }
 
-  private OrderSearch(OrderProblem problem, int width, int soonerThan) {
+  /** Where an order stands among others: by its cost, then by its end. */
+  public static long rank(int cost, int end) {
+    return (long) cost << 32 | end;
+  }
+
+  private static int cost(long rank) {
+    return (int) (rank >>> 32);
+  }
+
+  private OrderSearch(OrderProblem problem, int width, long betterThan) {
     this.problem = problem;
     this.width = width;
-    this.soonerThan = soonerThan;
+    this.betterThan = betterThan;
     this.groups = problem.groupSeconds().length;
     int n = problem.duration().length;
     this.waitsFor = new int[n];
@@ -62,6 +83,7 @@ public final class OrderSearch {
     this.soonestReady = new int[groups];
     Arrays.fill(soonestReady, Integer.MAX_VALUE);
     for (int i = 0; i < n; i++) {
+      stepsIn[problem.prices().quadrant()[i]] |= 1L << i;
       int[] triples = problem.needs()[i];
       for (int k = 0; k < triples.length; k += 3) {
         int g = triples[k];
@@ -87,10 +109,50 @@ public final class OrderSearch {
    * The best order met.
    *
    * @param width how many partial orders of each length are kept, 1 or more
-   * @param soonerThan only orders that end before this second are sought
    */
-  public static Found run(OrderProblem problem, int width, int soonerThan) {
-    return new OrderSearch(problem, width, soonerThan).run();
+  public static Found run(OrderProblem problem, int width) {
+    return run(problem, width, Long.MAX_VALUE);
+  }
+
+  /**
+   * The best order met.
+   *
+   * @param width how many partial orders of each length are kept, 1 or more
+   * @param betterThan only orders of a lower rank are sought
+   */
+  public static Found run(OrderProblem problem, int width, long betterThan) {
+    return new OrderSearch(problem, width, betterThan).run();
+  }
+
+  /** No order ends before this second: told from the steps alone, without a search. */
+  public static int bound(OrderProblem problem) {
+    int n = problem.duration().length;
+    int changes = Integer.MAX_VALUE;
+    int end = problem.start();
+    int[] numbFirst = new int[problem.groupSeconds().length];
+    int[] waiting = new int[numbFirst.length];
+    Arrays.fill(numbFirst, Integer.MAX_VALUE);
+    for (int i = 0; i < n; i++) {
+      end += problem.duration()[i];
+      if (problem.before()[i] == 0) {
+        changes = Math.min(changes, problem.changes().atLeast(1L << i, i));
+      }
+      int[] triples = problem.needs()[i];
+      for (int k = 0; k < triples.length; k += 3) {
+        numbFirst[triples[k]] = Math.min(numbFirst[triples[k]], triples[k + 1]);
+        waiting[triples[k]] += problem.duration()[i];
+      }
+    }
+    end += n == 0 ? 0 : changes;
+    for (int seconds : problem.groupSeconds()) {
+      end += seconds;
+    }
+    for (int g = 0; g < numbFirst.length; g++) {
+      if (waiting[g] > 0) {
+        end = Math.max(end, problem.start() + numbFirst[g] + waiting[g]);
+      }
+    }
+    return end;
   }
 
   /** The groups that can be given in one go before a step, in every order. */
@@ -114,7 +176,8 @@ public final class OrderSearch {
     final int given;
     final int now;
     final int[] start;
-    final int estimate;
+    final int price;
+    final long estimate;
     boolean dominated;
     @Nullable Label nextInState;
     @Nullable Label nextInBucket;
@@ -126,13 +189,15 @@ public final class OrderSearch {
         int given,
         int now,
         int[] start,
-        int estimate) {
+        int price,
+        long estimate) {
       this.before = before;
       this.last = last;
       this.done = done;
       this.given = given;
       this.now = now;
       this.start = start;
+      this.price = price;
       this.estimate = estimate;
     }
   }
@@ -140,7 +205,7 @@ public final class OrderSearch {
   private Found run() {
     int n = problem.duration().length;
     List<Label> layer = new ArrayList<>();
-    layer.add(new Label(null, -1, 0, 0, problem.start(), new int[groups], problem.start()));
+    layer.add(new Label(null, -1, 0, 0, problem.start(), new int[groups], 0, 0));
     for (int depth = 0; depth < n; depth++) {
       for (Label label : layer) {
         for (int j = 0; j < n; j++) {
@@ -153,12 +218,13 @@ public final class OrderSearch {
       }
       layer = kept();
       if (layer.isEmpty()) {
-        return new Found(null, soonerThan, Math.min(soonerThan, leastDropped));
+        return new Found(null, 0, betterThan, Math.min(betterThan, leastDropped), soonest);
       }
     }
     Label best = layer.get(0);
     for (Label label : layer) {
-      if (label.now < best.now) {
+      soonest = Math.min(soonest, label.now);
+      if (label.estimate < best.estimate) {
         best = label;
       }
     }
@@ -168,7 +234,8 @@ public final class OrderSearch {
       order[i] = at.last;
       at = Objects.requireNonNull(at.before);
     }
-    return new Found(order, best.now, Math.min(best.now, leastDropped));
+    return new Found(
+        order, best.now, best.estimate, Math.min(best.estimate, leastDropped), soonest);
   }
 
   private void extend(Label label, int j, int[] gift) {
@@ -208,10 +275,28 @@ public final class OrderSearch {
       }
     }
     long done = label.done | 1L << j;
-    int estimate = estimate(done, j, given, now, start);
-    if (estimate < soonerThan) {
-      offer(new Label(label, j, done, given, now, start, estimate));
+    int end = estimate(done, j, given, now, start);
+    if (end > problem.latestEnd()) {
+      return;
     }
+    int price = label.price + price(label, j);
+    long estimate = rank(end + price, end);
+    if (estimate < betterThan) {
+      offer(new Label(label, j, done, given, now, start, price, estimate));
+    } else {
+      soonest = Math.min(soonest, end);
+    }
+  }
+
+  private int price(Label label, int j) {
+    OrderProblem.Prices prices = problem.prices();
+    if (label.last < 0) {
+      return prices.first()[j];
+    }
+    int to = prices.quadrant()[j];
+    return to != prices.quadrant()[label.last] && (label.done & stepsIn[to]) != 0
+        ? prices.back()
+        : 0;
   }
 
   /**
@@ -283,7 +368,9 @@ public final class OrderSearch {
   /** Whether whatever follows the worse one could follow the better one and end no later. */
   private boolean dominates(Label better, Label worse) {
     int sooner = worse.now - better.now - handicap[better.last][worse.last];
-    if (sooner < 0) {
+    OrderProblem.Prices prices = problem.prices();
+    int back = prices.quadrant()[better.last] == prices.quadrant()[worse.last] ? 0 : prices.back();
+    if (sooner < 0 || better.price + back > worse.price) {
       return false;
     }
     boolean settled = true;
@@ -317,8 +404,11 @@ public final class OrderSearch {
     next = new ArrayList<>();
     Arrays.fill(buckets, null);
     if (all.size() > width) {
-      all.sort(Comparator.comparingInt(label -> label.estimate));
+      all.sort(Comparator.comparingLong(label -> label.estimate));
       leastDropped = Math.min(leastDropped, all.get(width).estimate);
+      for (Label label : all.subList(width, all.size())) {
+        soonest = Math.min(soonest, (int) label.estimate);
+      }
       return new ArrayList<>(all.subList(0, width));
     }
     return all;

@@ -17,7 +17,7 @@ public final class Sequencer {
   /**
    * An order of steps.
    *
-   * @param exact whether no order ends sooner
+   * @param exact whether no order costs less
    */
   public record Sequence(int[] order, boolean exact) {}
 
@@ -53,7 +53,7 @@ public final class Sequencer {
       return shortest(members, set, 1);
     }
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      OrderSearch.Found found = found(members, dosing, true, width);
+      OrderSearch.Found found = inTime(members, set, dosing);
       if (found.order() != null) {
         int[] order = inCase(members, found.order());
         return found.exact()
@@ -66,6 +66,19 @@ public final class Sequencer {
     return new Sequence(Shifting.improve(evaluator, shortest(members, set, width).order()), false);
   }
 
+  /** The best order that fits the longest visit; where none is met that does, the best of all. */
+  private OrderSearch.Found inTime(int[] members, SetEvaluation set, SetEvaluation.Dosing dosing) {
+    OrderSearch.Found found = found(members, dosing, true, width);
+    int latest = staging.latestWorkEnd(set.workSeconds(), staging.longestSeconds());
+    if (found.order() == null || found.end() <= latest || found.soonest() > latest) {
+      return found;
+    }
+    OrderSearch.Found inTime =
+        OrderSearch.run(
+            OrderProblem.of(staging, members, dosing, true, width > 1).endingBy(latest), width);
+    return inTime.order() == null ? found : inTime;
+  }
+
   private Sequence shortest(int[] members, SetEvaluation set, int kept) {
     OrderSearch.Found found = found(members, set.dosings().get(0), false, kept);
     return new Sequence(inCase(members, Objects.requireNonNull(found.order())), false);
@@ -73,8 +86,7 @@ public final class Sequencer {
 
   private OrderSearch.Found found(
       int[] members, SetEvaluation.Dosing dosing, boolean lasting, int kept) {
-    return OrderSearch.run(
-        OrderProblem.of(staging, members, dosing, lasting, kept > 1), kept, Integer.MAX_VALUE);
+    return OrderSearch.run(OrderProblem.of(staging, members, dosing, lasting, kept > 1), kept);
   }
 
   private static int[] inCase(int[] members, int[] order) {

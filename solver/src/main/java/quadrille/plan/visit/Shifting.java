@@ -2,7 +2,7 @@ package quadrille.plan.visit;
 
 /**
  * Improves an order of steps by shifting runs of steps to other places in the visit, as long as the
- * visit ends sooner or keeps more rules. It mends what the narrow search of a {@link Sequencer}
+ * visit costs less or keeps more rules. It mends what the narrow search of a {@link Sequencer}
  * misses.
  */
 final class Shifting {
@@ -41,8 +41,9 @@ final class Shifting {
           if (!mayPass(from, from + run, to)) {
             break;
           }
-          if (worthTrying(from, from + run, to)) {
-            if (take(swapped(from, from + run, to))) {
+          int[] other = swapped(from, from + run, to);
+          if (worthTrying(other, from, from + run, to)) {
+            if (take(other)) {
               return true;
             }
             if (--hopes == 0) {
@@ -67,10 +68,14 @@ final class Shifting {
   }
 
   /** Whether the shift could help even if nobody had to wait afterwards. */
-  private boolean worthTrying(int from, int middle, int to) {
+  private boolean worthTrying(int[] other, int from, int middle, int to) {
     int before = change(from - 1, from) + change(middle - 1, middle) + change(to - 1, to);
     int after = change(from - 1, middle) + change(to - 1, from) + change(middle - 1, to);
-    return after - before < layout.waitSeconds() || layout.wornOffSeconds() > 0;
+    int dearer =
+        staging.returnSeconds() * (staging.returns(other) - layout.returns())
+            + staging.worstFirstSeconds(other[0], other)
+            - staging.worstFirstSeconds(order[0], order);
+    return after - before + dearer < layout.waitSeconds() || layout.wornOffSeconds() > 0;
   }
 
   private int change(int from, int to) {
@@ -91,8 +96,7 @@ final class Shifting {
     VisitTimeline shifted = evaluator.layout(other);
     boolean better =
         shifted.broken() < layout.broken()
-            || (shifted.broken() == layout.broken()
-                && shifted.chairSeconds() < layout.chairSeconds());
+            || (shifted.broken() == layout.broken() && shifted.cost() < layout.cost());
     if (better) {
       order = other;
       layout = shifted;

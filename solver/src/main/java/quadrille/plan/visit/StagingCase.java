@@ -1,6 +1,7 @@
 package quadrille.plan.visit;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -42,6 +43,7 @@ public final class StagingCase {
   private final int unitSeconds;
   private final int longestMinutes;
   private final long[] lateUnit;
+  private final double[] burdens;
   private final int quadrantsWithFine;
   private final @Nullable Quadrant startWith;
   private final double injectionWeight;
@@ -155,7 +157,8 @@ public final class StagingCase {
     this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
     this.unitSeconds = seconds(practice.appointments().unitMinutes());
     this.longestMinutes = longest(practice, patient);
-    double most = areas.stream().mapToDouble(a -> burden(burdens, a)).max().orElse(0);
+    this.burdens = areas.stream().mapToDouble(area -> burden(burdens, area)).toArray();
+    double most = Arrays.stream(this.burdens).max().orElse(0);
     double lateWeight = practice.weights().worstLate().value();
     this.lateUnit =
         areas.stream()
@@ -406,6 +409,56 @@ public final class StagingCase {
       cost += lateUnit[Long.numberOfTrailingZeros(rest)] * visitsBefore;
     }
     return cost;
+  }
+
+  /** Whole seconds that a return to a quadrant costs, beside its time. */
+  public int returnSeconds() {
+    return (int) Math.round(practice.weights().returnToQuadrant().value());
+  }
+
+  /** How often an order comes back to a quadrant that it has left. */
+  public int returns(int... order) {
+    int left = 0;
+    int returns = 0;
+    for (int i = 1; i < order.length; i++) {
+      int from = quadrant(order[i - 1]);
+      int to = quadrant(order[i]);
+      if (from != to) {
+        left |= 1 << from;
+        returns += left >>> to & 1;
+      }
+    }
+    return returns;
+  }
+
+  /** The quadrant of a step, by its place among the four. */
+  int quadrant(int step) {
+    return steps.get(step).step().area().quadrant().ordinal();
+  }
+
+  /**
+   * Whole seconds that it costs to begin a visit with a step, by how much less its area is burdened
+   * than the visit's worst.
+   *
+   * @param members all steps of the visit
+   */
+  public int worstFirstSeconds(int first, int... members) {
+    double worst = 0;
+    for (int index : members) {
+      worst = Math.max(worst, burdens[steps.get(index).areaIndex()]);
+    }
+    double share = worst == 0 ? 1 : burdens[steps.get(first).areaIndex()] / worst;
+    return (int) Math.round(practice.weights().worstFirst().value() * (1 - share));
+  }
+
+  /**
+   * The second at which a visit's last step must have ended, so that what is booked for it fits.
+   *
+   * @param workSeconds working seconds of its steps
+   * @param longestSeconds the most that may be booked
+   */
+  public int latestWorkEnd(int workSeconds, int longestSeconds) {
+    return longestSeconds - neededSeconds(0, workSeconds) + workSeconds - close;
   }
 
   public @Nullable Quadrant startWith() {

@@ -71,14 +71,16 @@ final class VisitClock {
     return position == 0 ? 0 : staging.change(order[position - 1], order[position]);
   }
 
+  /** Whether it costs less than what is known of other orders, or keeps numbness longer. */
   boolean beats(VisitTimeline known) {
     bestWornOff = known.wornOffSeconds();
-    bestEnd = known.chairSeconds();
+    int most = known.cost() - orderSeconds();
+    bestEnd = most;
     placed = true;
     ended = true;
     limit = FEW;
     place(0, staging.setUp(), 0, 0, (1 << groups) - 1, 0, false);
-    return bestEnd < known.chairSeconds() || bestWornOff < known.wornOffSeconds();
+    return bestEnd < most || bestWornOff < known.wornOffSeconds();
   }
 
   /**
@@ -106,7 +108,16 @@ final class VisitClock {
         bestWait,
         bestWornOff,
         outOfOrder(),
-        Math.max(0, needed - staging.longestSeconds()));
+        Math.max(0, needed - staging.longestSeconds()),
+        staging.returns(order),
+        orderSeconds());
+  }
+
+  private int orderSeconds() {
+    return order.length == 0
+        ? 0
+        : staging.returnSeconds() * staging.returns(order)
+            + staging.worstFirstSeconds(order[0], order);
   }
 
   /**

@@ -15,6 +15,9 @@ package quadrille.plan.visit;
  *     legal visit
  * @param outOfOrder pairs of steps of one area whose passes come in the wrong order
  * @param overrunSeconds by how much the booked length exceeds the longest visit; 0 in a legal visit
+ * @param returns how often it comes back to a quadrant that it has left
+ * @param orderSeconds what the order costs beside its time: returns, and a first step that is not
+ *     in the worst area
  */
 public record VisitTimeline(
     SetEvaluation set,
@@ -26,7 +29,14 @@ public record VisitTimeline(
     int waitSeconds,
     int wornOffSeconds,
     int outOfOrder,
-    int overrunSeconds) {
+    int overrunSeconds,
+    int returns,
+    int orderSeconds) {
+
+  /** Its time and what its order costs beside it. */
+  public int cost() {
+    return chairSeconds + orderSeconds;
+  }
 
   /** How many units of hard rules this order breaks, as far as the order decides it. */
   public int broken() {
@@ -35,7 +45,7 @@ public record VisitTimeline(
 
   /**
    * Whether it keeps more rules than another order of the same steps, or the same with an agent
-   * that the practice likes better, or ends sooner with the same agent.
+   * that the practice likes better, or costs less with the same agent, or as much and ends sooner.
    */
   public boolean betterThan(VisitTimeline other) {
     if (broken() != other.broken()) {
@@ -43,7 +53,10 @@ public record VisitTimeline(
     }
     int choice = set.dosings().indexOf(dosing);
     int otherChoice = set.dosings().indexOf(other.dosing);
-    return choice != otherChoice ? choice < otherChoice : chairSeconds < other.chairSeconds;
+    if (choice != otherChoice) {
+      return choice < otherChoice;
+    }
+    return cost() != other.cost() ? cost() < other.cost() : chairSeconds < other.chairSeconds;
   }
 
   /** Seconds that must be booked for it, so that it ends in time with the practice's certainty. */

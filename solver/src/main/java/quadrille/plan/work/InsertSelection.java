@@ -10,13 +10,13 @@ import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.practice.Insert;
-import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.SelectionRule;
 import quadrille.facts.practice.SelectionRule.Scope;
 import quadrille.facts.practice.SelectionRule.When;
+import quadrille.plan.work.Unworkable.Obstacle;
 
 /**
  * Answers why an insert was chosen. The practice's selection table is read row by row. A row of
@@ -84,24 +84,11 @@ public final class InsertSelection {
       if (insert.isPresent()) {
         choices.add(new Choice(rule, insert.get(), taken));
       } else {
-        unworkable.add(
-            unworkable(area, pass, aspect, taken, whyUnusable(rule, pass), wouldDo(rule, pass)));
+        unworkable.add(unworkable(area, pass, aspect, taken, noInsert(rule, pass)));
       }
     }
     if (!left.isEmpty()) {
-      unworkable.add(
-          unworkable(
-              area,
-              pass,
-              aspect,
-              left,
-              "no row of the selection table matches",
-              "a row for the "
-                  + pass.word()
-                  + " pass that names "
-                  + (pass == Pass.IMPLANT_CARE
-                      ? "a sleeved implant insert at low power"
-                      : "an owned insert allowed for it")));
+      unworkable.add(unworkable(area, pass, aspect, left, new Unworkable.NoRow()));
     }
     return new Selection(choices, unworkable);
   }
@@ -165,50 +152,29 @@ public final class InsertSelection {
         && (!implant || power == Power.LOW);
   }
 
-  private String whyUnusable(SelectionRule rule, Pass pass) {
-    List<String> reasons = new ArrayList<>();
-    if (pass == Pass.IMPLANT_CARE && rule.power() != Power.LOW) {
-      reasons.add("an implant takes low power only");
-    }
+  private Unworkable.NoInsert noInsert(SelectionRule rule, Pass pass) {
+    boolean implant = pass == Pass.IMPLANT_CARE;
+    List<Unworkable.Unusable> unusable = new ArrayList<>();
     for (String name : rule.use()) {
       Insert insert = practice.inserts().get(name);
       if (insert == null) {
-        reasons.add(name + " is not owned");
-      } else if (insert.sleeved() != (pass == Pass.IMPLANT_CARE)) {
-        reasons.add(
-            name
-                + (insert.sleeved()
-                    ? " is for implants only"
-                    : " has no sleeve, and bare metal never touches an implant"));
+        unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_OWNED));
+      } else if (insert.sleeved() != implant) {
+        unusable.add(
+            new Unworkable.Unusable(
+                name, implant ? Obstacle.BARE_METAL : Obstacle.FOR_IMPLANTS_ONLY));
       } else if (!insert.passes().contains(pass)) {
-        reasons.add(name + " is not allowed for the " + pass.word() + " pass");
+        unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_FOR_THE_PASS));
       } else if (!insert.powers().contains(rule.power())) {
-        reasons.add(name + " is not allowed at " + rule.power().word() + " power");
+        unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_AT_THE_POWER));
       }
     }
-    return "the row ("
-        + rule.name()
-        + ") has no insert that may be used: "
-        + String.join(", ", reasons);
-  }
-
-  private static String wouldDo(SelectionRule rule, Pass pass) {
-    if (pass == Pass.IMPLANT_CARE) {
-      return "an owned insert of class " + InsertClass.SLEEVED_IMPLANT.word() + " at low power";
-    }
-    return "an owned "
-        + String.join(" or ", rule.use())
-        + ", allowed for the "
-        + pass.word()
-        + " pass at "
-        + rule.power().word()
-        + " power; or a row that names another owned insert";
+    return new Unworkable.NoInsert(rule, unusable, implant && rule.power() != Power.LOW);
   }
 
   private static Unworkable unworkable(
-      Area area, Pass pass, StepAspect aspect, List<ToothChart> teeth, String why, String wouldDo) {
-    return new Unworkable(
-        area, pass, aspect, teeth.stream().map(ToothChart::tooth).toList(), why, wouldDo);
+      Area area, Pass pass, StepAspect aspect, List<ToothChart> teeth, Unworkable.Why why) {
+    return new Unworkable(area, pass, aspect, teeth.stream().map(ToothChart::tooth).toList(), why);
   }
 
   private static Deposit max(Deposit one, Deposit other) {

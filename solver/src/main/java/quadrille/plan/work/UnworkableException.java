@@ -12,7 +12,7 @@ public final class UnworkableException extends Exception {
    * @param work at least one, in the order of the work
    */
   public UnworkableException(List<Unworkable> work) {
-    super(String.join("\n", work.stream().map(Unworkable::message).toList()));
+    super("No owned insert may be used for " + work + ".");
     if (work.isEmpty()) {
       throw new IllegalArgumentException("There must be work that cannot be done.");
     }

@@ -2,6 +2,7 @@ package quadrille.treatment.record;
 
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
+import quadrille.plan.anaesthesia.Refusal;
 
 /**
  * Something in a course's log that is worth a second look. It is kept as it was said, for it may
@@ -39,9 +40,9 @@ public sealed interface Doubt {
   /**
    * A visit gave what the patient should not have had, what was given earlier that day seen.
    *
-   * @param refusal why it should not, as the reckoning of doses says it; names no tooth
+   * @param refusal why it should not
    */
-  record Dose(int entry, int visit, String refusal) implements Doubt {}
+  record Dose(int entry, int visit, Refusal refusal) implements Doubt {}
 
   /**
    * A visit was corrected after the visits to come were planned.

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
+import quadrille.plan.anaesthesia.Refusal;
 
 /** What in a course's log is worth a second look. */
 public final class Doubts {
@@ -39,7 +40,7 @@ public final class Doubts {
       } else {
         last = one;
       }
-      for (String refusal : GivenDoses.check(log, one).refusals()) {
+      for (Refusal refusal : GivenDoses.check(log, one).refusals()) {
         doubts.add(new Doubt.Dose(entry, visit, refusal));
       }
       if (one.entry() < planned && entry > planned) {

@@ -62,6 +62,18 @@ final class ChartReaderTest {
                   AspectReading.even(3),
                   AspectReading.even(2))));
 
+  private static final String LINES =
+      """
+      case K-1042   # no name of a person
+      charted 2026-03-02 numbering iso3950
+      start-with UR age 54\tweight 70.5 longest 90 wishes-numbness yes
+      alerts anxious, diabetes
+      46 light implant|3 3 3|2 2 2
+      16 f2 heavy m1 sensitive crowded | 6b/1 - 7b/-1 | 5 4 6  # deep
+      18 missing
+      38 none planned-extraction f3 | 9 9 9 |
+      """;
+
   private static final String JSON =
       """
       {
@@ -150,6 +162,8 @@ final class ChartReaderTest {
     assertEquals(CHART, ChartReader.read("chart.yml", YAML));
     assertEquals(CHART, ChartReader.read("-", "\uFEFF\n " + JSON));
     assertEquals(CHART, ChartReader.read("-", CSV));
+    assertEquals(CHART, ChartReader.read("-", "\uFEFF\n# called out by A\n" + LINES));
+    assertEquals(CHART, ChartReader.read("MOUTH.TEETH", LINES));
     Path file = folder.resolve("chart.csv");
     Files.writeString(file, CSV);
     assertEquals(CHART, ChartReader.read(file));
@@ -169,7 +183,8 @@ final class ChartReaderTest {
         assertThrows(
             InvalidDocumentException.class, () -> ChartReader.csv("chart.csv", "\uFEFF" + broken));
     assertEquals(
-        "chart.csv:12 depthMesial: found 77; allowed: a whole number from 0 to 20, or blank",
+        "chart.csv:12 depthMesial (tooth 16, facial, mesial): found 77; allowed: a whole number"
+            + " from 0 to 20, or blank",
         invalid.getMessage());
   }
 

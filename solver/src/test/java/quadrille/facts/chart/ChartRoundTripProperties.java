@@ -31,6 +31,28 @@ final class ChartRoundTripProperties {
     assertEquals(json, ChartWriter.json(read));
   }
 
+  @Property(tries = 300, seed = "20260306", edgeCases = EdgeCasesMode.NONE)
+  void toothLinesReadBackEqualAndAreWrittenTheSame(@ForAll("charts") Chart chart)
+      throws InvalidDocumentException {
+    String lines = ChartWriter.lines(chart);
+    assertEquals(chart, ChartReader.read("standard input", lines));
+    assertEquals(lines, ChartWriter.lines(ChartReader.lines("mouth.teeth", lines)));
+  }
+
+  @Property(tries = 200, seed = "20260307", edgeCases = EdgeCasesMode.NONE)
+  void aTableReadsBackEqualWhateverStandsBetweenItsCells(@ForAll("charts") Chart chart)
+      throws InvalidDocumentException {
+    // A cell cannot tell whether spaces at its end belong to it.
+    Chart named = chart.withCaseName(chart.caseName().replaceAll("[;,\t\"]", "-") + "x");
+    String csv = ChartWriter.csv(named);
+    assertEquals(named, ChartReader.read("standard input", csv));
+    for (String between : List.of(";", "\t")) {
+      String european = "\uFEFF" + csv.replace(",", between).replace("true", "1");
+      assertEquals(
+          named, ChartReader.csv("chart.csv", european.replaceAll("(weightKg: [0-9]+)\\.", "$1,")));
+    }
+  }
+
   @Property(tries = 100, seed = "20260303", edgeCases = EdgeCasesMode.NONE)
   void aTableSaysTheSameInAnyOrderOfItsRows(@ForAll("charts") Chart chart, @ForAll int seed)
       throws InvalidDocumentException {

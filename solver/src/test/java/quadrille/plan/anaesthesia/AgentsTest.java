@@ -40,7 +40,9 @@ final class AgentsTest {
         names(ALL, patient));
     Agents.Choice first = Agents.choices(ALL, patient).get(0);
     assertFalse(first.allowed());
-    assertEquals(List.of("alert methaemoglobinaemia-risk forbids prilocaine"), first.refusals());
+    assertEquals(
+        List.of(new Refusal.Forbidden(Alert.METHAEMOGLOBINAEMIA_RISK, "prilocaine")),
+        first.refusals());
   }
 
   /** Significant heart disease: 0.04 mg of epinephrine a visit (weak). */
@@ -59,7 +61,7 @@ final class AgentsTest {
     assertEquals(List.of(), names(ALL, patient(null, 40)));
     assertTrue(
         Agents.choices(ALL, patient(null, 40)).stream()
-            .allMatch(choice -> choice.refusals().get(0).contains("weight is not known")));
+            .allMatch(choice -> choice.refusals().get(0).equals(new Refusal.NoWeight())));
   }
 
   @Test

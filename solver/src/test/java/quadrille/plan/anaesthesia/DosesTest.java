@@ -52,7 +52,9 @@ final class DosesTest {
       assertEquals(11, new Amount(lidocaine, 19.8).cartridges());
       assertTrue(doses.check(List.of(new Amount(lidocaine, 19.8))).allowed());
       Check twelve = doses.check(List.of(new Amount(lidocaine, 12 * 1.8)));
-      assertEquals(List.of("epinephrine 0.2160 mg is over 0.2000 mg"), twelve.refusals());
+      assertEquals(0.216, twelve.epinephrineMg(), EPS);
+      assertEquals(
+          List.of(new Refusal.TooMuchEpinephrine(twelve.epinephrineMg(), 0.2)), twelve.refusals());
     }
 
     /** The same table (read): at 2 mg a pound and at most 300 mg, 8 cartridges; drug limits. */
@@ -107,8 +109,8 @@ final class DosesTest {
         assertEquals(1584, amount.mg(), EPS);
         Check check = doses.check(List.of(amount));
         assertTrue(check.epinephrineMg() < check.epinephrineCapMg());
-        assertEquals(1, check.refusals().size());
-        assertTrue(check.refusals().get(0).startsWith("articaine-4-200 at "), check.toString());
+        assertEquals(List.of(new Refusal.TooMuch(check.shares().get(0))), check.refusals());
+        assertEquals("articaine-4-200", check.shares().get(0).name());
       }
     }
 
@@ -249,7 +251,8 @@ final class DosesTest {
     assertEquals(8, half.cartridges());
 
     Check more = doses.check(List.of(lidocaine, new Amount(agent("mepivacaine-3"), 6)));
-    assertEquals(List.of("the shares add up to 110 % of the maximum"), more.refusals());
+    assertEquals(List.of(new Refusal.TooMuchTogether(more.share())), more.refusals());
+    assertEquals(1.1, more.share(), EPS);
   }
 
   @Test
@@ -294,9 +297,7 @@ final class DosesTest {
     assertThrows(IllegalStateException.class, () -> doses.maxMg(lidocaine));
     assertThrows(IllegalStateException.class, () -> doses.cartridges(lidocaine));
     Check check = doses.check(List.of(new Amount(lidocaine, 0.1)));
-    assertEquals(
-        List.of("the patient's weight is not known, so no maximum dose can be worked out"),
-        check.refusals());
+    assertEquals(List.of(new Refusal.NoWeight()), check.refusals());
     assertFalse(doses.check(List.of(), gel(Quadrant.UR, 0.5), List.of()).allowed());
     assertThrows(
         IllegalArgumentException.class, () -> Doses.maxMg(lidocaine, RuleSet.LABEL, Double.NaN));
@@ -326,8 +327,8 @@ final class DosesTest {
     void oneCartridgeAQuadrant() {
       assertTrue(doses.check(List.of(), gel(Quadrant.UR, 1), List.of()).allowed());
       Check over = doses.check(List.of(), gel(Quadrant.UR, 1.5), List.of());
-      assertEquals(1, over.refusals().size());
-      assertTrue(over.refusals().get(0).contains("in UR: 1.50 cartridges"), over.toString());
+      String name = CONSERVATIVE.gel().name();
+      assertEquals(List.of(new Refusal.TooMuchGel(name, Quadrant.UR, 1.5, 1)), over.refusals());
     }
 
     /** Product label (read): four quadrants of one cartridge stay under the five of a session. */
@@ -344,7 +345,10 @@ final class DosesTest {
       everywhere.put(Quadrant.UR, 2.5);
       assertTrue(
           doses.check(List.of(), everywhere, List.of()).refusals().stream()
-              .anyMatch(refusal -> refusal.contains("at 110 % of its maximum")));
+              .anyMatch(
+                  refusal ->
+                      refusal instanceof Refusal.TooMuch over
+                          && Math.abs(over.of().share() - 1.1) < EPS));
     }
 
     @Test
@@ -355,7 +359,7 @@ final class DosesTest {
       two.put(Quadrant.LR, 1.0);
       Check check = doses.check(List.of(lidocaine), two, List.of());
       assertEquals(1.2, check.share(), EPS);
-      assertEquals(List.of("the shares add up to 120 % of the maximum"), check.refusals());
+      assertEquals(List.of(new Refusal.TooMuchTogether(check.share())), check.refusals());
     }
 
     /** Product label (read): adults only; not where methaemoglobinaemia threatens. */
@@ -364,11 +368,8 @@ final class DosesTest {
       Practice practice = withGel(CONSERVATIVE);
       assertTrue(Agents.gelRefusals(practice, patient(60.0, 18)).isEmpty());
       assertEquals(
-          List.of("the patient is under 18 years"),
-          Agents.gelRefusals(practice, patient(60.0, 17)));
-      assertEquals(
-          List.of("the patient's age is not known"),
-          Agents.gelRefusals(practice, patient(60.0, null)));
+          List.of(new Refusal.TooYoung(18)), Agents.gelRefusals(practice, patient(60.0, 17)));
+      assertEquals(List.of(new Refusal.NoAge()), Agents.gelRefusals(practice, patient(60.0, null)));
       assertFalse(
           Agents.gelRefusals(practice, adult(60, Alert.METHAEMOGLOBINAEMIA_RISK)).isEmpty());
       assertEquals(1, Agents.gelRefusals(CONSERVATIVE, adult(60)).size(), "not owned by default");

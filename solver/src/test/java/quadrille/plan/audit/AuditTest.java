@@ -1,6 +1,7 @@
 package quadrille.plan.audit;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static quadrille.facts.practice.Pass.FINE;
 import static quadrille.facts.practice.Pass.FINISHING;
 import static quadrille.facts.practice.Pass.GROSS;
@@ -188,6 +189,44 @@ class AuditTest {
     second.step(UL, IMPLANT_CARE, BOTH);
     // LR waits one visit, at full burden; LL none.
     assertClean(plan.worstLate(120).course());
+  }
+
+  // ---- the order of a visit
+
+  @Test
+  void returnsToAQuadrantArePriced() {
+    practice.order(60, 0);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .step(UR, FINE, LINGUAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertOne(
+        plan.course(),
+        "REPORT true report: The plan states as cost term returns to a quadrant nothing;"
+            + " worked out again: 120 s.");
+    assertClean(plan());
+  }
+
+  @Test
+  void aVisitThatBeginsElsewhereThanInItsWorstAreaIsPriced() {
+    practice.order(0, 30);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    plan.visit()
+        .step(UL, IMPLANT_CARE, BOTH)
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH);
+    assertOne(
+        plan.course(),
+        "REPORT true report: The plan states as cost term worst area first nothing; worked out again: 30 s.");
   }
 
   // ---- H1
@@ -500,6 +539,35 @@ class AuditTest {
   void begunNeedNotBeFinishedWhereThePracticeSaysSo() {
     practice.passesTogether = PassesTogether.FREE;
     assertClean(finishedLater());
+  }
+
+  @Test
+  void aPlanMadeBeforeTheRuleIsNotHeldToIt() {
+    Course course = finishedLater().withPassesTogether(null);
+    assertFalse(Audit.heldToFinish(course));
+    assertClean(course);
+  }
+
+  @Test
+  void aPlanStatesTheRuleThatThePracticeAsksFor() {
+    assertOne(
+        plan().withPassesTogether(PassesTogether.FREE),
+        "REPORT true report: The plan states as rule for the passes of an area free; asked for: "
+            + "same-visit.");
+  }
+
+  @Test
+  void aPlanThatTakesTheGrossPassFirstDoes() {
+    Course stated = finishedLater().withPassesTogether(PassesTogether.FREE).withGrossFirst(true);
+    assertFalse(Audit.heldToFinish(stated));
+    assertClean(stated);
+    PlanBuilder late = builder().worstLate(120);
+    rest(late.visit());
+    lowerRight(late.visit());
+    assertOne(
+        late.course().withPassesTogether(PassesTogether.FREE).withGrossFirst(true),
+        "H5 order of passes, visit 1: A later pass starts before the gross pass of the whole mouth "
+            + "has ended, which was to come first.");
   }
 
   // ---- H7

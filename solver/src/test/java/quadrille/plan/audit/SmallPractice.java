@@ -41,6 +41,8 @@ import quadrille.facts.practice.Weights;
 final class SmallPractice {
 
   private static final String MADE_UP = "made up for a test";
+  private double back;
+  private double worstFirst;
 
   double unitMinutes = 1;
   double longestVisitMinutes = 90;
@@ -114,8 +116,22 @@ final class SmallPractice {
             figure(5),
             figure(18)),
         alerts,
-        new Weights(figure(0.5), figure(600), figure(120), figure(60), figure(20)),
+        new Weights(
+            figure(0.5),
+            figure(600),
+            figure(120),
+            figure(60),
+            figure(20),
+            figure(back),
+            figure(worstFirst)),
         new CodeHint(false, figure(4), figure(2)));
+  }
+
+  /** What a return to a quadrant costs, and a visit that begins in an area without burden. */
+  SmallPractice order(double back, double worstFirst) {
+    this.back = back;
+    this.worstFirst = worstFirst;
+    return this;
   }
 
   SmallPractice alert(AlertRule rule) {

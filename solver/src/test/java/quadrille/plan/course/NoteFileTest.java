@@ -5,22 +5,22 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import com.networknt.schema.InputFormat;
-import com.networknt.schema.Schema;
-import com.networknt.schema.SchemaRegistry;
-import com.networknt.schema.SpecificationVersion;
-import java.nio.file.Files;
-import java.nio.file.Path;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import quadrille.document.InvalidDocumentException;
+import quadrille.document.PublishedSchema;
 import quadrille.facts.chart.Numbering;
 
 /** Cautions, assumptions and changes of every kind, through a plan file and back. */
 final class NoteFileTest {
+  private static final ObjectMapper JSON = new ObjectMapper();
   private static final Course COURSE =
       new Course(
           "K-1",
@@ -47,7 +47,7 @@ final class NoteFileTest {
   @EnumSource
   void readBackWithoutWords(Numbering numbering) throws Exception {
     String facts = PlanWriter.writeFacts(COURSE, numbering);
-    assertFalse(facts.contains("\"words\""), facts);
+    assertFalse(facts.contains("\"assumptions\"") || facts.contains("\"cautions\""), facts);
     assertEquals(COURSE, PlanReader.read("p.json", facts).course());
   }
 
@@ -55,9 +55,45 @@ final class NoteFileTest {
   void aCutSearchIsTold() throws Exception {
     Course cut = COURSE.withCutShort(true);
     String text = PlanWriter.write(cut, Numbering.ISO3950, SampleWords.WORDS);
-    assertTrue(text.contains("\"words\": \"cut short\""), text);
+    assertTrue(text.contains("\"assumptions\": [\n    \"cut short\""), text);
     assertEquals(cut, PlanReader.read("p.json", text).course());
     assertFalse(COURSE.cutShort());
+  }
+
+  /** The first files of version 2 had the facts where the words are now, with the words in them. */
+  @ParameterizedTest
+  @EnumSource
+  void readBackFromTheFirstFilesOfVersionTwo(Numbering numbering) throws Exception {
+    Course cut = COURSE.withCutShort(true);
+    ObjectNode root =
+        (ObjectNode) JSON.readTree(PlanWriter.write(cut, numbering, SampleWords.WORDS));
+    for (String key : List.of("assumption", "caution")) {
+      ArrayNode facts = (ArrayNode) root.remove(key + "Facts");
+      ArrayNode words = (ArrayNode) root.get(key + "s");
+      assertEquals(facts.size(), words.size(), key);
+      for (int i = 0; i < facts.size(); i++) {
+        JsonNode written = facts.get(i).get("asWritten");
+        JsonNode said = written == null ? facts.get(i) : written;
+        if (said instanceof ObjectNode one) {
+          one.set("words", words.get(i));
+        }
+        words.set(i, said);
+      }
+    }
+    assertEquals(cut, PlanReader.read("p.json", root.toString()).course());
+    assertEquals(List.of(), new PublishedSchema("plan").errors(root.toString()));
+  }
+
+  @Test
+  void wordsBesideFactsArePassedOver() throws Exception {
+    String text = PlanWriter.write(COURSE, Numbering.ISO3950, SampleWords.WORDS);
+    ObjectNode root = (ObjectNode) JSON.readTree(text);
+    root.putArray("cautions").add("said otherwise");
+    root.putArray("assumptions");
+    assertEquals(COURSE, PlanReader.read("p.json", root.toString()).course());
+    root.putArray("cautions").addObject().put("caution", "new-sleeve");
+    assertThrows(InvalidDocumentException.class, () -> PlanReader.read("p.json", root.toString()));
+    assertFalse(new PublishedSchema("plan").allows(root.toString()));
   }
 
   @Test
@@ -72,15 +108,13 @@ final class NoteFileTest {
 
   @Test
   void theSchemaKnowsThem() throws Exception {
-    Schema schema =
-        SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
-            .getSchema(Files.readString(Path.of("../docs/plan.schema.json")));
+    PublishedSchema schema = new PublishedSchema("plan");
     PlanFile plan = PlanFile.of(COURSE.withCutShort(true), SampleNotes.changes());
     for (String text :
         List.of(
             PlanWriter.write(plan, Numbering.UNIVERSAL, SampleWords.WORDS),
             PlanWriter.writeFacts(COURSE.withCutShort(true), Numbering.ISO3950))) {
-      assertEquals(List.of(), schema.validate(text, InputFormat.JSON));
+      assertEquals(List.of(), schema.errors(text));
     }
   }
 }

@@ -953,6 +953,62 @@ final class StagingRulesTest {
     }
   }
 
+  @Nested
+  final class ReturnsToQuadrant extends OfConstraint {
+
+    @Test
+    void costsSixtySecondsForEachReturn() {
+      given(visit(backAndForth(), 1, 0, 2, 1)).penalizesBy(60);
+      given(visit(backAndForth(), 1, 0, 2, 1, 3)).penalizesBy(2 * 60);
+      given(course(backAndForth(), steps(0, 2, 1), steps(3))).penalizesBy(60);
+    }
+
+    @Test
+    void costsNothingForTwoStretchesOrAnotherArea() {
+      given(visit(backAndForth(), 1, 0, 1, 2, 3)).hasNoImpact();
+      given(course(backAndForth(), steps(0, 2), steps(3, 1))).hasNoImpact();
+      given(course(backAndForth(), steps(), steps())).hasNoImpact();
+    }
+
+    private static StagingCase backAndForth() {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100),
+              fine("UR anterior", FACIAL, 100),
+              fine("LR posterior", FACIAL, 100),
+              fine("LR anterior", FACIAL, 100))
+          .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class WorstAreaFirst extends OfConstraint {
+
+    @Test
+    void costsAsMuchAsTheFirstAreaIsLessBurdened() {
+      given(visit(burdened(), 1, 2, 0)).penalizesBy(30);
+      // 30 s x (1 - 10 / 40), rounded up from 22.5.
+      given(visit(burdened(), 1, 1, 0)).penalizesBy(23);
+      given(course(burdened(), steps(2, 0), steps(2, 1))).penalizesBy(60);
+    }
+
+    @Test
+    void costsNothingFromTheWorstOnOrWhereNothingIsBurdened() {
+      given(visit(burdened(), 1, 0, 1, 2)).hasNoImpact();
+      given(course(burdened(), steps(0), steps(1, 2))).hasNoImpact();
+      given(course(burdened(), steps(2), steps())).hasNoImpact();
+    }
+
+    private static StagingCase burdened() {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100),
+              fine("UR anterior", FACIAL, 100),
+              fine("LR posterior", FACIAL, 100))
+          .burden("UR posterior", 40)
+          .burden("UR anterior", 10)
+          .inVisits(2);
+    }
+  }
+
   @Test
   void everyConstraintHasItsTest() {
     TreeSet<String> constraints =

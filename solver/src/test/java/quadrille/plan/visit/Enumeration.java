@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.IntPredicate;
 import org.apache.commons.statistics.distribution.LogNormalDistribution;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
@@ -68,10 +69,11 @@ public final class Enumeration {
    * The best way to do a set of steps in one visit.
    *
    * @param chair seconds from set-up to close; negative where no legal visit does them
+   * @param order what its order costs beside that: returns to a quadrant, and where it begins
    */
-  public record Done(int chair, int injections, int cartridges, @Nullable String agent) {
-    static final Done NEVER = new Done(-1, 0, 0, null);
-    static final Done TOO_LONG = new Done(-2, 0, 0, null);
+  public record Done(int chair, int order, int injections, int cartridges, @Nullable String agent) {
+    static final Done NEVER = new Done(-1, 0, 0, 0, null);
+    static final Done TOO_LONG = new Done(-2, 0, 0, 0, null);
 
     boolean legal() {
       return chair >= 0;
@@ -192,6 +194,7 @@ public final class Enumeration {
             .max()
             .orElse(1);
     return chair
+        + course.stream().mapToLong(Done::order).sum()
         + Math.round(
             practice.weights().balance().value() * (longest - chair / (double) course.size()))
         + Math.round(
@@ -277,16 +280,15 @@ public final class Enumeration {
 
   private Done done(int set, List<List<Shot>> groups, @Nullable Agent agent) {
     int working = indexes(set).stream().mapToInt(i -> steps.get(i).seconds()).sum();
-    int chair = new Orders(set, groups, agent).shortest();
-    if (chair < 0) {
-      return Done.NEVER;
-    }
-    if (!fits(chair - working, working)) {
-      return Done.TOO_LONG;
+    Orders orders = new Orders(set, groups, agent);
+    orders.seek(chair -> fits(chair - working, working));
+    if (orders.chair < 0) {
+      return orders.lasting ? Done.TOO_LONG : Done.NEVER;
     }
     double ml = groups.stream().flatMap(List::stream).mapToDouble(Shot::ml).sum();
     return new Done(
-        chair,
+        orders.chair,
+        orders.price,
         groups.stream().mapToInt(List::size).sum(),
         agent == null ? 0 : (int) Math.ceil(ml / agent.cartridgeMl().value() - 1e-9),
         agent == null ? null : agent.name());
@@ -545,7 +547,18 @@ public final class Enumeration {
     private final int[][][] needs;
     private final int[] given;
     private final int[] start;
-    private int shortest = -1;
+    private final int[] first;
+    private final Quadrant[] quadrant;
+    private final int back = (int) Math.round(practice.weights().returnToQuadrant().value());
+    private IntPredicate fits = chair -> true;
+
+    /** Whether numbness lasts in any order, however long it takes. */
+    private boolean lasting;
+
+    /** Of the order that costs least, and of these the shortest; -1 where there is none. */
+    private int chair = -1;
+
+    private int price;
 
     Orders(int set, List<List<Shot>> groups, @Nullable Agent agent) {
       List<Integer> mine = indexes(set);
@@ -556,6 +569,9 @@ public final class Enumeration {
       this.change = new int[count][count];
       this.after = new int[count];
       this.needs = new int[count][][];
+      this.first = new int[count];
+      this.quadrant = new Quadrant[count];
+      double worst = mine.stream().mapToDouble(this::burden).max().orElse(0);
       for (int i = 0; i < count; i++) {
         Step step = steps.get(mine.get(i));
         length[i] =
@@ -563,6 +579,9 @@ public final class Enumeration {
                 + (step.gel()
                     ? practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt()
                     : 0);
+        quadrant[i] = step.area().quadrant();
+        double share = worst == 0 ? 1 : burden(mine.get(i)) / worst;
+        first[i] = (int) Math.round(practice.weights().worstFirst().value() * (1 - share));
         needs[i] = step.needs().stream().map(this::numbing).toArray(int[][]::new);
         for (int j = 0; j < count; j++) {
           change[i][j] = changeover(step, steps.get(mine.get(j)));
@@ -574,6 +593,10 @@ public final class Enumeration {
       this.given =
           groups.stream().mapToInt(g -> g.stream().mapToInt(s -> seconds(s)).sum()).toArray();
       this.start = new int[groups.size()];
+    }
+
+    private double burden(int step) {
+      return burdens.getOrDefault(steps.get(step).area().ref(), 0.0);
     }
 
     /** Group, seconds from its start until numb, seconds from its start until it wears off. */
@@ -592,30 +615,35 @@ public final class Enumeration {
       throw new IllegalStateException("Nothing numbs " + target + ".");
     }
 
-    int shortest() {
+    void seek(IntPredicate inTime) {
+      fits = inTime;
       Arrays.fill(start, -1);
-      go(0, -1, (int) Math.round(60 * practice.minutes().setUpMinutes().value()));
-      return shortest;
+      go(0, -1, (int) Math.round(60 * practice.minutes().setUpMinutes().value()), 0);
     }
 
-    private void go(int done, int last, int now) {
+    private void go(int done, int last, int now, int paid) {
       if (Integer.bitCount(done) == count) {
         int end = now + (int) Math.round(60 * practice.minutes().closeMinutes().value());
-        shortest = shortest < 0 ? end : Math.min(shortest, end);
+        lasting = true;
+        int better = chair < 0 ? -1 : Integer.compare(end + paid, chair + price);
+        if (fits.test(end) && (better < 0 || (better == 0 && end < chair))) {
+          chair = end;
+          price = paid;
+        }
         return;
       }
-      // A visit that cannot end sooner any more need not be looked at to its end.
+      // A visit that cannot be better any more need not be looked at to its end.
       int left = 0;
       for (int i = 0; i < count; i++) {
         left += (done >> i & 1) == 0 ? length[i] : 0;
       }
-      if (shortest >= 0 && now + left >= shortest) {
+      if (chair >= 0 && now + left + paid > chair + price) {
         return;
       }
       for (int g = 0; g < given.length; g++) {
         if (start[g] < 0) {
           start[g] = now;
-          go(done, last, now + given[g]);
+          go(done, last, now + given[g], paid);
           start[g] = -1;
         }
       }
@@ -623,10 +651,21 @@ public final class Enumeration {
         if ((done >> i & 1) == 0 && (after[i] & ~done) == 0) {
           int end = end(i, now + (last < 0 ? 0 : change[last][i]));
           if (end >= 0) {
-            go(done | 1 << i, i, end);
+            go(done | 1 << i, i, end, paid + price(i, done, last));
           }
         }
       }
+    }
+
+    private int price(int i, int done, int last) {
+      if (last < 0) {
+        return first[i];
+      }
+      boolean been = false;
+      for (int j = 0; j < count; j++) {
+        been |= (done >> j & 1) == 1 && quadrant[j] == quadrant[i];
+      }
+      return been && quadrant[i] != quadrant[last] ? back : 0;
     }
 
     /** When a step taken next would end; -1 where it would not be numb. */

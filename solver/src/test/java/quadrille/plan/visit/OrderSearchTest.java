@@ -33,7 +33,7 @@ final class OrderSearchTest {
     assumeTrue(folder != null, "the folder shared/data/tsplib-sop is not here");
     Path file = Objects.requireNonNull(folder).resolve(name + ".sop");
     assumeTrue(Files.exists(file), file + " is not here");
-    OrderSearch.Found found = OrderSearch.run(problem(matrix(file)), ALL, Integer.MAX_VALUE);
+    OrderSearch.Found found = OrderSearch.run(problem(matrix(file)), ALL);
     assertEquals(optimum, found.end());
     assertEquals(optimum, found.bound());
   }
@@ -45,8 +45,8 @@ final class OrderSearchTest {
     int missed = 0;
     for (int seed = 0; seed < 60; seed++) {
       OrderProblem problem = problem(random(seed));
-      int best = OrderSearch.run(problem, ALL, Integer.MAX_VALUE).end();
-      OrderSearch.Found narrow = OrderSearch.run(problem, width, Integer.MAX_VALUE);
+      int best = OrderSearch.run(problem, ALL).end();
+      OrderSearch.Found narrow = OrderSearch.run(problem, width);
       assertTrue(narrow.bound() <= best && best <= narrow.end());
       missed += narrow.end() > best ? 1 : 0;
     }
@@ -56,8 +56,8 @@ final class OrderSearchTest {
   @Test
   void findsNothingThatDoesNotEndSooner() {
     OrderProblem problem = problem(random(1));
-    int best = OrderSearch.run(problem, ALL, Integer.MAX_VALUE).end();
-    OrderSearch.Found found = OrderSearch.run(problem, ALL, best);
+    int best = OrderSearch.run(problem, ALL).end();
+    OrderSearch.Found found = OrderSearch.run(problem, ALL, OrderSearch.rank(best, best));
     assertNull(found.order());
     assertEquals(best, found.bound());
     assertTrue(found.exact());

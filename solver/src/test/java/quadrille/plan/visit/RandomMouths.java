@@ -23,7 +23,7 @@ public final class RandomMouths {
   private static final List<String> PRACTICES =
       List.of(
           "\"name\": \"the default\"",
-          "\"name\": \"the default once more\"",
+          "\"weights\": {\"returnToQuadrant\": 240, \"worstFirst\": 200}",
           // Numb for a short time, so that the order has to keep the numbness.
           "\"preferredAgents\": [\"prilocaine-4\", \"mepivacaine-3\"]",
           "\"preferredAgents\": [\"mepivacaine-3\", \"articaine-4-200\"]",
@@ -31,7 +31,8 @@ public final class RandomMouths {
           "\"appointments\": {\"certainty\": 0.3, \"longestVisitMinutes\": 70}",
           "\"appointments\": {\"kitHolds\": 3, \"longestVisitMinutes\": 70}",
           "\"minutes\": {\"tipChangeSeconds\": 150, \"repositionAspectSeconds\": 40}",
-          "\"weights\": {\"balance\": 0, \"splitQuadrant\": 0, \"worstLate\": 600}");
+          "\"weights\": {\"balance\": 0, \"splitQuadrant\": 0, \"worstLate\": 600,"
+              + " \"returnToQuadrant\": 0, \"worstFirst\": 0}");
 
   private final Random random;
   private final EnumSet<Quadrant> gelled = EnumSet.noneOf(Quadrant.class);

@@ -41,6 +41,7 @@ final class SequencerTest {
     if (shortest.legal()) {
       assertTrue(sequence.exact(), mouth::toString);
       assertEquals(shortest.chair(), layout.chairSeconds(), mouth::toString);
+      assertEquals(shortest.order(), layout.orderSeconds(), mouth::toString);
       assertEquals(
           shortest.agent(),
           layout.dosing().agent() == null ? null : layout.dosing().agent().name(),
@@ -69,15 +70,7 @@ final class SequencerTest {
   /** As a person would do it: the wait for the block is filled, and each insert is put on once. */
   @Test
   void fillsTheOnsetAndGroupsInserts() {
-    StagingCase staging =
-        Mouth.of(
-                fine("LR posterior", FACIAL, 300).numb("46 pulp"),
-                fine("LR posterior", LINGUAL, 300).numb("46 pulp"),
-                gross("LR posterior", FACIAL, 200),
-                gross("UR posterior", FACIAL, 200),
-                fine("UR posterior", FACIAL, 140),
-                finishing("UR posterior", 100))
-            .inVisits(1);
+    StagingCase staging = backAndForth("\"weights\": {\"returnToQuadrant\": 0}");
     Sequencer.Sequence sequence =
         new Sequencer(new VisitEvaluator(staging), WIDE).sequence(staging.allSteps());
     VisitTimeline layout = new VisitEvaluator(staging).layout(sequence.order());
@@ -89,6 +82,78 @@ final class SequencerTest {
         layout.chairSeconds());
     assertEquals(0, layout.waitSeconds());
     assertTrue(sequence.exact());
+    assertEquals(2, layout.returns());
+  }
+
+  /** The same visit, for 75 s more without the two returns, 60 s each. */
+  @Test
+  void staysInAQuadrantWhereGoingBackAndForthGainsLittle() {
+    StagingCase staging = backAndForth("\"weights\": {\"returnToQuadrant\": 60}");
+    VisitTimeline layout =
+        new VisitEvaluator(staging)
+            .layout(
+                new Sequencer(new VisitEvaluator(staging), WIDE)
+                    .sequence(staging.allSteps())
+                    .order());
+    assertEquals(0, layout.returns());
+    assertEquals(2515 + 75, layout.chairSeconds());
+  }
+
+  private static StagingCase backAndForth(String weights) {
+    return Mouth.of(
+            fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+            fine("LR posterior", LINGUAL, 300).numb("46 pulp"),
+            gross("LR posterior", FACIAL, 200),
+            gross("UR posterior", FACIAL, 200),
+            fine("UR posterior", FACIAL, 140),
+            finishing("UR posterior", 100))
+        .practice(weights)
+        .inVisits(1);
+  }
+
+  @Test
+  void beginsInTheWorstAreaWhereNothingSpeaksAgainstIt() {
+    Mouth mouth =
+        Mouth.of(fine("UR posterior", FACIAL, 300), fine("LR posterior", FACIAL, 300))
+            .burden("UR posterior", 10)
+            .burden("LR posterior", 40);
+    StagingCase staging = mouth.inVisits(1);
+    assertArrayEquals(
+        new int[] {1, 0},
+        new Sequencer(new VisitEvaluator(staging), 1).sequence(staging.allSteps()).order());
+    // A minute of waiting speaks against it.
+    StagingCase numb =
+        Mouth.of(
+                fine("UR posterior", FACIAL, 300),
+                fine("LR posterior", FACIAL, 300).numb("46 pulp"))
+            .burden("UR posterior", 10)
+            .burden("LR posterior", 40)
+            .inVisits(1);
+    assertArrayEquals(
+        new int[] {0, 1},
+        new Sequencer(new VisitEvaluator(numb), 1).sequence(numb.allSteps()).order());
+  }
+
+  /** What fits the longest visit goes before what costs less. */
+  @Test
+  void goesBackAndForthWhereTheVisitWouldElseBeTooLong() {
+    StagingCase free = backAndForth("\"weights\": {\"returnToQuadrant\": 60}");
+    int needed = new VisitEvaluator(free).layout(0, 1, 2, 3, 4, 5).set().workSeconds();
+    int fits = free.neededSeconds(2515 - needed, needed);
+    StagingCase staging =
+        backAndForth(
+            "\"weights\": {\"returnToQuadrant\": 60}, \"appointments\": {\"unitMinutes\": 1,"
+                + " \"longestVisitMinutes\": "
+                + (fits + 59) / 60
+                + "}");
+    VisitTimeline layout =
+        new VisitEvaluator(staging)
+            .layout(
+                new Sequencer(new VisitEvaluator(staging), WIDE)
+                    .sequence(staging.allSteps())
+                    .order());
+    assertEquals(0, layout.broken());
+    assertTrue(layout.returns() > 0);
   }
 
   @Test

@@ -2,6 +2,7 @@ package quadrille.plan.work;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -31,6 +32,7 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.SelectionRule;
 import quadrille.facts.practice.Shank;
+import quadrille.plan.work.Unworkable.Obstacle;
 
 final class InsertSelectionTest {
 
@@ -274,12 +276,13 @@ final class InsertSelectionTest {
                 StepAspect.LINGUAL,
                 List.of(Teeth.even(16, Deposit.LIGHT, 6)));
     assertTrue(chosen.choices().isEmpty());
+    Unworkable one = chosen.unworkable().get(0);
+    assertEquals(List.of(Tooth.ofIso(16)), one.teeth());
+    Unworkable.NoInsert why = assertInstanceOf(Unworkable.NoInsert.class, one.why());
+    assertEquals("fine, deep, posterior, lingual of UR and LL", why.rule().name());
     assertEquals(
-        "UR posterior, fine, lingual (16): the row (fine, deep, posterior, lingual of UR and LL)"
-            + " has no insert that may be used: slim left-curved is not owned; would do: an owned"
-            + " slim left-curved, allowed for the fine pass at low power; or a row that names"
-            + " another owned insert",
-        chosen.unworkable().get(0).message());
+        List.of(new Unworkable.Unusable("slim left-curved", Obstacle.NOT_OWNED)), why.unusable());
+    assertFalse(why.powerTooHigh());
   }
 
   @Test
@@ -300,34 +303,34 @@ final class InsertSelectionTest {
                 StepAspect.FACIAL,
                 List.of(Teeth.even(32, Deposit.HEAVY, 3)));
     assertEquals(
-        "LL anterior, gross, facial (32): no row of the selection table matches; would do: a row"
-            + " for the gross pass that names an owned insert allowed for it",
-        chosen.unworkable().get(0).message());
-    assertFalse(chosen.unworkable().isEmpty());
+        List.of(
+            new Unworkable(
+                area(Quadrant.LL, false),
+                Pass.GROSS,
+                StepAspect.FACIAL,
+                List.of(Tooth.ofIso(32)),
+                new Unworkable.NoRow())),
+        chosen.unworkable());
   }
 
   /** The reader refuses such a practice; a program that builds one must not get past either. */
   @Test
   void whateverTheTableSaysMetalMeetsNoImplantAndASleeveNoTooth() {
+    Unworkable.NoInsert metal = forced("metal", InsertClass.SLIM, Pass.IMPLANT_CARE, Power.LOW);
+    assertEquals(List.of(new Unworkable.Unusable("metal", Obstacle.BARE_METAL)), metal.unusable());
+    Unworkable.NoInsert power =
+        forced("sleeve", InsertClass.SLEEVED_IMPLANT, Pass.IMPLANT_CARE, Power.MEDIUM);
+    assertTrue(power.powerTooHigh());
+    assertEquals(List.of(), power.unusable());
+    Unworkable.NoInsert sleeve =
+        forced("sleeve", InsertClass.SLEEVED_IMPLANT, Pass.FINISHING, Power.LOW);
     assertEquals(
-        "UR posterior, implant-care, both (16): the row (wrong) has no insert that may be used:"
-            + " metal has no sleeve, and bare metal never touches an implant; would do: an owned"
-            + " insert of class sleeved-implant at low power",
-        forced("metal", InsertClass.SLIM, Pass.IMPLANT_CARE, Power.LOW));
-    assertEquals(
-        "UR posterior, implant-care, both (16): the row (wrong) has no insert that may be used:"
-            + " an implant takes low power only; would do: an owned insert of class"
-            + " sleeved-implant at low power",
-        forced("sleeve", InsertClass.SLEEVED_IMPLANT, Pass.IMPLANT_CARE, Power.MEDIUM));
-    assertEquals(
-        "UR posterior, finishing, both (16): the row (wrong) has no insert that may be used:"
-            + " sleeve is for implants only; would do: an owned sleeve, allowed for the finishing"
-            + " pass at low power; or a row that names another owned insert",
-        forced("sleeve", InsertClass.SLEEVED_IMPLANT, Pass.FINISHING, Power.LOW));
+        List.of(new Unworkable.Unusable("sleeve", Obstacle.FOR_IMPLANTS_ONLY)), sleeve.unusable());
   }
 
   /** What becomes of a tooth whose only row names one insert, built without the reader's checks. */
-  private static String forced(String name, InsertClass insertClass, Pass pass, Power power) {
+  private static Unworkable.NoInsert forced(
+      String name, InsertClass insertClass, Pass pass, Power power) {
     Insert insert =
         new Insert(
             name,
@@ -374,7 +377,7 @@ final class InsertSelectionTest {
         new InsertSelection(practice)
             .choose(area(Quadrant.UR, true), pass, StepAspect.BOTH, List.of(tooth));
     assertTrue(chosen.choices().isEmpty());
-    return chosen.unworkable().get(0).message();
+    return assertInstanceOf(Unworkable.NoInsert.class, chosen.unworkable().get(0).why());
   }
 
   private static Practice without(String insert) throws InvalidDocumentException {
