@@ -101,6 +101,12 @@ public final class MindWords {
           case TIP_CHANGES -> "tip changes, " + value + " s each";
           case REPOSITIONING -> "repositioning, " + value + " s to another area";
           case SET_UP -> "set-up, " + value + " min a visit";
+          case HISTORY -> "history, " + value + " min each time";
+          case BLOOD_PRESSURE -> "blood pressure, " + value + " min each time";
+          case CONSENT -> "consent, " + value + " min";
+          case RINSE -> "rinse, " + value + " min each time";
+          case CHARTING -> "charting, " + value + " min each time";
+          case INSTRUCTION -> "instruction, " + value + " min each time";
           case CLOSE -> "close, " + value + " min a visit";
           case INJECTING -> "injecting, " + value + " mL a minute";
         };

@@ -207,7 +207,16 @@ public final class PlanWriter {
     switch (entry.kind()) {
       case INJECT, APPLY_GEL, WAIT -> say(fields, "what", said -> said.entry(entry, numbering));
       case REPOSITION -> say(fields, "to", said -> said.entry(entry, numbering));
-      case SET_UP, CHANGE_TIP, DEBRIDE, CLOSE -> {
+      case SET_UP,
+          HISTORY,
+          BLOOD_PRESSURE,
+          CONSENT,
+          RINSE,
+          CHARTING,
+          CHANGE_TIP,
+          DEBRIDE,
+          INSTRUCT,
+          CLOSE -> {
         // What they say is typed.
       }
     }

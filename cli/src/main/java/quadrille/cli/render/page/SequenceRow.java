@@ -3,6 +3,7 @@ package quadrille.cli.render.page;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.FrameWords;
 import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.WholeMinutes;
 import quadrille.cli.render.Words;
@@ -84,10 +85,12 @@ public record SequenceRow(
       } else if (entry instanceof Entry.AsWritten written) {
         boolean moves = written.kind() == Entry.Kind.REPOSITION;
         other(entry, moves ? "Move" : "Inject", (moves ? "to " : "") + written.text());
+      } else if (entry instanceof Entry.OfFrame part) {
+        other(entry, FrameWords.of(part.task()), "");
       } else if (entry instanceof Entry.SetUp) {
         other(entry, "Set up", "");
       } else {
-        other(entry, "Close", "rinse, instructions, notes");
+        other(entry, "Close", "notes");
       }
     }
 

@@ -79,9 +79,16 @@ public record VisitStrip(
   /** A stretch of the strip and what is said of it; the text is empty where it has no room. */
   public record Stretch(String x, String width, String middle, String text) {}
 
-  /** How an entry is drawn: gel is drawn like an injection, and its words tell them apart. */
+  /**
+   * How an entry is drawn: gel like an injection and the frame like set-up; its words tell them
+   * apart.
+   */
   static String style(Entry entry) {
-    return (entry.kind() == Entry.Kind.APPLY_GEL ? Entry.Kind.INJECT : entry.kind()).word();
+    Entry.Kind kind =
+        entry instanceof Entry.OfFrame
+            ? Entry.Kind.SET_UP
+            : entry.kind() == Entry.Kind.APPLY_GEL ? Entry.Kind.INJECT : entry.kind();
+    return kind.word();
   }
 
   /** Width of the booked time. */
