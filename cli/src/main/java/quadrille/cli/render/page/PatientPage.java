@@ -116,9 +116,7 @@ public record PatientPage(
         promised == null
             ? ""
             : language.text(
-                "day-time",
-                day(promised.start().toLocalDate(), "date", language),
-                time(promised)),
+                "day-time", day(promised.start().toLocalDate(), "date", language), time(promised)),
         language.text("minutes", promised == null ? visit.bookedMinutes() : promised.minutes()),
         where(visit, language),
         language.text("numb." + numbKey(visit)),

@@ -75,8 +75,7 @@ public record MouthMap(
    * @param path the outline
    * @param extent how far it has come; null on the map of a plan
    */
-  public record Band(
-      String area, String pass, int visit, String path, @Nullable Extent extent) {
+  public record Band(String area, String pass, int visit, String path, @Nullable Extent extent) {
 
     /** How it is coloured. */
     public String styleClass() {
@@ -322,8 +321,7 @@ public record MouthMap(
     }
 
     private boolean together(Lane one, Lane other) {
-      return one.visit() == other.visit()
-          && Objects.equals(extents.get(one), extents.get(other));
+      return one.visit() == other.visit() && Objects.equals(extents.get(one), extents.get(other));
     }
 
     /** The foremost part of a half quadrant that was cut reaches to its front. */

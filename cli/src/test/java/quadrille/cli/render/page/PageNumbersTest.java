@@ -312,7 +312,8 @@ final class PageNumbersTest {
         sheet.all(Dom.ofClass(".//ul", "depths") + "/li").stream()
             .map(
                 line ->
-                    line.all(".//b | .//span[@class='deep' or @class='depth' or @class='more']")
+                    line
+                        .all(".//b | .//span[@class='deep' or @class='depth' or @class='more']")
                         .stream()
                         .map(Dom::text)
                         .filter(text -> !text.isEmpty())
