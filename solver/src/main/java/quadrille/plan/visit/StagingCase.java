@@ -179,8 +179,7 @@ public final class StagingCase {
     Quadrant wanted = patient.startWith();
     this.startWith =
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
-    this.injectionWeight =
-        practice.weights().injection().value() * rules.injectionWeightFactor();
+    this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
       throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
     }
