@@ -20,6 +20,7 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.work.Target;
@@ -494,7 +495,8 @@ public final class InjectionCover {
     Weights weights = practice.weights();
     double cost =
         placed.seconds(practice.numbing())
-            + weights.injection().value() * Agents.injectionWeightFactor(practice, patient)
+            + weights.injection().value()
+                * PatientRules.of(practice, patient).injectionWeightFactor()
             + weights.cartridge().value() * placed.ml() / CARTRIDGE_ML;
     check(placed.injection(), "cost", cost, MOST_SECONDS, "s");
     check(placed.injection(), "volume", placed.ml(), MOST_ML, "mL");
