@@ -1,6 +1,5 @@
 package quadrille.plan.staging;
 
-import static java.util.stream.Collectors.toCollection;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static quadrille.plan.visit.Mouth.adult;
 import static quadrille.plan.visit.Mouth.complaining;
@@ -12,22 +11,14 @@ import static quadrille.plan.visit.Sweep.implant;
 import static quadrille.plan.work.StepAspect.FACIAL;
 import static quadrille.plan.work.StepAspect.LINGUAL;
 
-import ai.timefold.solver.core.api.score.stream.Constraint;
-import ai.timefold.solver.core.api.score.stream.ConstraintFactory;
 import ai.timefold.solver.core.api.solver.SolutionManager;
 import ai.timefold.solver.core.api.solver.SolverFactory;
 import ai.timefold.solver.test.api.score.stream.ConstraintVerifier;
-import ai.timefold.solver.test.api.score.stream.SingleConstraintAssertion;
-import java.lang.reflect.InvocationTargetException;
-import java.lang.reflect.Method;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
-import java.util.TreeSet;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
+import quadrille.constraints.OfConstraint;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Power;
@@ -53,22 +44,9 @@ final class StagingRulesTest {
   private static final String ONE_DAY = "\"appointments\": {\"gapMinDays\": 0}";
 
   /** A test of the constraint with the class's own name. */
-  private abstract static class OfConstraint {
-    SingleConstraintAssertion given(Object... facts) {
-      return VERIFIER.verifyThat(this::constraint).given(facts);
-    }
-
-    private Constraint constraint(StagingRules rules, ConstraintFactory factory) {
-      String name = getClass().getSimpleName();
-      String method = name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1);
-      try {
-        return (Constraint)
-            StagingRules.class
-                .getDeclaredMethod(method, ConstraintFactory.class)
-                .invoke(rules, factory);
-      } catch (NoSuchMethodException | IllegalAccessException | InvocationTargetException e) {
-        throw new IllegalStateException("No constraint " + method + ".", e);
-      }
+  private abstract static class OfRule extends OfConstraint<StagingRules> {
+    OfRule() {
+      super(VERIFIER, StagingRules.class);
     }
 
     /** The visits of a case, with all that its constraints join. */
@@ -87,7 +65,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class OneNumbSide extends OfConstraint {
+  final class OneNumbSide extends OfRule {
 
     @Test
     void penalisesEachInjectionOnTheSecondSide() {
@@ -162,7 +140,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class NoDoubleBlock extends OfConstraint {
+  final class NoDoubleBlock extends OfRule {
 
     @Test
     void penalisesARightAndALeftInferiorAlveolarBlockEvenWhereTwoSidesAreAllowed() {
@@ -187,7 +165,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WithinMaximumDose extends OfConstraint {
+  final class WithinMaximumDose extends OfRule {
     private static final String LIDOCAINE = "\"preferredAgents\": [\"lidocaine-2-100\"]";
 
     @Test
@@ -246,7 +224,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WithinMaximumDoseOfTheDay extends OfConstraint {
+  final class WithinMaximumDoseOfTheDay extends OfRule {
 
     @Test
     void penalisesVisitsOfOneDayThatTogetherAreOverTheMaximum() {
@@ -280,7 +258,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class VisitNotTooLong extends OfConstraint {
+  final class VisitNotTooLong extends OfRule {
     private static final String SURE = "\"minutes\": {\"spreadSigma\": 0}";
 
     @Test
@@ -322,7 +300,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class BookedLengthKept extends OfConstraint {
+  final class BookedLengthKept extends OfRule {
 
     private StagingCase booked(int minutes) {
       return Mouth.of(fine("UR posterior", FACIAL, 600), fine("UL posterior", FACIAL, 60))
@@ -345,7 +323,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PromisedSideKept extends OfConstraint {
+  final class PromisedSideKept extends OfRule {
 
     private StagingCase promised(NumbSide side) {
       return Mouth.of(
@@ -375,7 +353,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PassesInOrderInAVisit extends OfConstraint {
+  final class PassesInOrderInAVisit extends OfRule {
 
     @Test
     void penalisesEachPairInTheWrongOrder() {
@@ -416,7 +394,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PassesInOrderAcrossVisits extends OfConstraint {
+  final class PassesInOrderAcrossVisits extends OfRule {
 
     @Test
     void penalisesEachLaterPassOfAnAreaInAnEarlierVisit() {
@@ -443,7 +421,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WholeMouthGrossFirst extends OfConstraint {
+  final class WholeMouthGrossFirst extends OfRule {
 
     @Test
     void penalisesEachFineOrFinishedAreaBeforeEachGrossOneElsewhere() {
@@ -476,7 +454,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PassOfAnAreaTogether extends OfConstraint {
+  final class PassOfAnAreaTogether extends OfRule {
 
     @Test
     void penalisesEachPairOfVisitsThatShareAPass() {
@@ -506,7 +484,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class AreaBegunIsFinished extends OfConstraint {
+  final class AreaBegunIsFinished extends OfRule {
 
     @Test
     void penalisesEachPairOfVisitsThatShareAnArea() {
@@ -554,7 +532,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class ImplantsOnlyWithSleeve extends OfConstraint {
+  final class ImplantsOnlyWithSleeve extends OfRule {
 
     @Test
     void penalisesBareMetalOrTooMuchPowerOnAnImplantAndASleeveOnATooth() {
@@ -585,7 +563,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class NumbnessLasts extends OfConstraint {
+  final class NumbnessLasts extends OfRule {
     /** By infiltration numb after 4 minutes, and for 5; soft tissue for 90. */
     private static final String BRIEF = "\"preferredAgents\": [\"mepivacaine-3\"]";
 
@@ -629,7 +607,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class KitHoldsInserts extends OfConstraint {
+  final class KitHoldsInserts extends OfRule {
 
     @Test
     void penalisesEachInsertThatTheKitCannotHold() {
@@ -656,7 +634,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class SterileSetsSuffice extends OfConstraint {
+  final class SterileSetsSuffice extends OfRule {
     private static final String ONE_SLIM =
         ", \"inserts\": {\"slim straight\": {\"sterileSets\": 1}}";
 
@@ -699,7 +677,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class AlertsKept extends OfConstraint {
+  final class AlertsKept extends OfRule {
 
     @Test
     void penalisesEachTargetThatNoAllowedAgentCanNumb() {
@@ -745,7 +723,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class StartsWithComplaint extends OfConstraint {
+  final class StartsWithComplaint extends OfRule {
 
     @Test
     void penalisesAFirstVisitWithoutTheQuadrantOfTheComplaint() {
@@ -767,7 +745,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class NoEmptyVisit extends OfConstraint {
+  final class NoEmptyVisit extends OfRule {
 
     @Test
     void penalisesEachVisitWithoutSteps() {
@@ -790,7 +768,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class ChairTime extends OfConstraint {
+  final class ChairTime extends OfRule {
 
     @Test
     void sumsSetUpInjectionsWaitingWorkChangesAndClose() {
@@ -825,7 +803,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class Balance extends OfConstraint {
+  final class Balance extends OfRule {
 
     @Test
     void costsHalfOfWhatTheLongestVisitIsAboveTheMean() {
@@ -848,7 +826,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class SplitQuadrant extends OfConstraint {
+  final class SplitQuadrant extends OfRule {
 
     @Test
     void costsEachFurtherVisitOfAQuadrantsFinePass() {
@@ -874,7 +852,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WorstAreasLate extends OfConstraint {
+  final class WorstAreasLate extends OfRule {
 
     @Test
     void costsEachVisitThatAFinePassWaitsByTheAreasShareOfTheWorstBurden() {
@@ -901,7 +879,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class Injections extends OfConstraint {
+  final class Injections extends OfRule {
 
     @Test
     void costsSixtySecondsEach() {
@@ -929,7 +907,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class Cartridges extends OfConstraint {
+  final class Cartridges extends OfRule {
 
     @Test
     void costsTwentySecondsForEachThatIsOpened() {
@@ -954,7 +932,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class ReturnsToQuadrant extends OfConstraint {
+  final class ReturnsToQuadrant extends OfRule {
 
     @Test
     void costsSixtySecondsForEachReturn() {
@@ -981,7 +959,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WorstAreaFirst extends OfConstraint {
+  final class WorstAreaFirst extends OfRule {
 
     @Test
     void costsAsMuchAsTheFirstAreaIsLessBurdened() {
@@ -1011,34 +989,7 @@ final class StagingRulesTest {
 
   @Test
   void everyConstraintHasItsTest() {
-    TreeSet<String> constraints =
-        Arrays.stream(StagingRules.class.getDeclaredMethods())
-            .filter(method -> method.getReturnType() == Constraint.class)
-            .map(Method::getName)
-            .collect(toCollection(TreeSet::new));
-    TreeSet<String> tested =
-        Arrays.stream(StagingRulesTest.class.getDeclaredClasses())
-            .filter(type -> type.isAnnotationPresent(Nested.class))
-            .map(Class::getSimpleName)
-            .map(name -> name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1))
-            .collect(toCollection(TreeSet::new));
-    assertEquals(constraints, tested);
-    for (Class<?> type : StagingRulesTest.class.getDeclaredClasses()) {
-      if (type.isAnnotationPresent(Nested.class)) {
-        assertEquals(List.of(true, true), breaksAndKeeps(type), type.getSimpleName());
-      }
-    }
-  }
-
-  private static List<Boolean> breaksAndKeeps(Class<?> type) {
-    List<String> tests =
-        Arrays.stream(type.getDeclaredMethods())
-            .filter(method -> method.isAnnotationPresent(Test.class))
-            .map(Method::getName)
-            .toList();
-    boolean breaks = tests.stream().anyMatch(name -> name.matches("(penalises|costs|sums).*"));
-    boolean keeps = tests.stream().anyMatch(name -> name.matches("(leavesAlone|costsNothing).*"));
-    return List.of(breaks, keeps);
+    OfConstraint.assertEachHasItsTest(StagingRules.class, StagingRulesTest.class);
   }
 
   @Test
@@ -1046,16 +997,12 @@ final class StagingRulesTest {
     StagingCase staging = Mouth.of(fine("UR posterior", FACIAL, 100)).inVisits(1);
     CourseSolution course = new CourseSolution(new CaseEvaluator(staging));
     course.fill(0, new int[] {0});
-    long known =
+    int known =
         SolutionManager.create(SolverFactory.<CourseSolution>create(Stager.config()))
             .analyze(course)
             .constraintMap()
             .size();
-    long written =
-        Stream.of(StagingRules.class.getDeclaredMethods())
-            .filter(method -> method.getReturnType() == Constraint.class)
-            .count();
-    assertEquals(written, known);
+    assertEquals(OfConstraint.written(StagingRules.class).size(), known);
   }
 
   /** A visit that takes steps of the case, given by index, in order. */
