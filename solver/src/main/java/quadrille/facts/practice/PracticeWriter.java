@@ -12,6 +12,7 @@ import java.util.Objects;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.JsonLayout;
+import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.Feature;
@@ -77,6 +78,7 @@ public final class PracticeWriter {
     root.put("passes", passes(practice.passes()));
     root.put("selection", practice.selection().stream().map(PracticeWriter::rule).toList());
     root.put("minutes", minutes(practice.minutes()));
+    root.put("frame", frame(practice.frame()));
     root.put("numbing", numbing(practice.numbing()));
     root.put("agents", mapped(practice.agents(), PracticeWriter::agent));
     root.put("preferredAgents", practice.preferredAgents());
@@ -252,6 +254,25 @@ public final class PracticeWriter {
     return map;
   }
 
+  private static Map<String, @Nullable Object> frame(Frame frame) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    frame.parts().forEach((task, part) -> map.put(task.word(), framePart(part)));
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> framePart(Frame.Part part) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    map.put("minutes", figure(part.minutes()));
+    map.put("visits", part.visits().word());
+    if (!part.alerts().isEmpty()) {
+      map.put("alerts", part.alerts().stream().map(Alert::word).toList());
+    }
+    if (part.agent() != null) {
+      map.put("agent", part.agent());
+    }
+    return map;
+  }
+
   private static Map<String, @Nullable Object> band(Minutes.FineBand band) {
     Map<String, @Nullable Object> map = new LinkedHashMap<>();
     map.put("fromMm", band.fromMm());
@@ -284,6 +305,8 @@ public final class PracticeWriter {
     map.put("pulpalMinutes", byTechnique(agent.pulpalMinutes()));
     map.put("softTissueMinutes", figure(agent.softTissueMinutes()));
     map.put("onsetMinutes", byTechnique(agent.onsetMinutes()));
+    putIfGiven(map, "fromAgeYears", agent.fromAgeYears());
+    putIfTrue(map, "ester", !agent.amide());
     return map;
   }
 
@@ -336,14 +359,28 @@ public final class PracticeWriter {
 
   private static Map<String, @Nullable Object> alert(AlertRule rule) {
     Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    putIfGiven(map, "includes", words(rule.includes(), Alert::word));
+    putIfGiven(map, "stopQuestions", rule.stopQuestions());
     putIfGiven(map, "forbids", rule.forbids());
+    putIfTrue(map, "forbidsAmides", rule.forbidsAmides());
     putIfTrue(map, "forbidsGel", rule.forbidsGel());
+    putIfGiven(map, "forbidsRinses", rule.forbidsRinses());
     putIfGiven(map, "epinephrineCapMg", rule.epinephrineCapMg());
     putIfGiven(map, "longestVisitMinutes", rule.longestVisitMinutes());
+    putIfGiven(map, "teethBeforeLook", rule.teethBeforeLook());
     putIfGiven(map, "minGapDays", rule.minGapDays());
+    putIfGiven(map, "maxGapDays", rule.maxGapDays());
     putIfTrue(map, "forbidsOneDay", rule.forbidsOneDay());
+    putIfGiven(map, "visitPriceSeconds", rule.visitPriceSeconds());
     putIfGiven(map, "injectionWeightFactor", rule.injectionWeightFactor());
-    map.put("cautions", rule.cautions());
+    putIfGiven(map, "blockPriceSeconds", rule.blockPriceSeconds());
+    putIfTrue(map, "prefersGel", rule.prefersGel());
+    putIfTrue(map, "numbFirst", rule.numbFirst());
+    putIfTrue(map, "countsCovers", rule.countsCovers());
+    if (!rule.warns().isEmpty()) {
+      map.put("warns", new LinkedHashMap<String, @Nullable Object>(rule.warns()));
+    }
+    putIfGiven(map, "cautions", rule.cautions());
     map.put("source", rule.source());
     return map;
   }

@@ -10,16 +10,15 @@ import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.work.Step;
 
@@ -41,6 +40,7 @@ public final class StagingCase {
   private final int gelSeconds;
   private final double workFactor;
   private final int unitSeconds;
+  private final PatientRules rules;
   private final int longestMinutes;
   private final long[] lateUnit;
   private final double[] burdens;
@@ -146,8 +146,12 @@ public final class StagingCase {
     this.steps = List.copyOf(facts);
     this.blocks = List.copyOf(found);
     this.change = changeovers(practice, this.steps);
-    this.setUp = seconds(practice.minutes().setUpMinutes());
-    this.close = seconds(practice.minutes().closeMinutes());
+    this.setUp =
+        seconds(practice.minutes().setUpMinutes())
+            + seconds(practice.frame().before(patient, false, false));
+    this.close =
+        seconds(practice.minutes().closeMinutes())
+            + seconds(practice.frame().after(patient, false, false));
     this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
     double sigma = practice.minutes().spreadSigma().value();
     double z =
@@ -156,7 +160,8 @@ public final class StagingCase {
     // The working part is lognormal with the planned seconds as its mean.
     this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
     this.unitSeconds = seconds(practice.appointments().unitMinutes());
-    this.longestMinutes = longest(practice, patient);
+    this.rules = PatientRules.of(practice, patient);
+    this.longestMinutes = rules.longestVisitMinutes();
     this.burdens = areas.stream().mapToDouble(area -> burden(burdens, area)).toArray();
     double most = Arrays.stream(this.burdens).max().orElse(0);
     double lateWeight = practice.weights().worstLate().value();
@@ -174,8 +179,7 @@ public final class StagingCase {
     Quadrant wanted = patient.startWith();
     this.startWith =
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
-    this.injectionWeight =
-        practice.weights().injection().value() * Agents.injectionWeightFactor(practice, patient);
+    this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
       throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
     }
@@ -194,20 +198,35 @@ public final class StagingCase {
     return (int) Math.round(60 * minutes.value());
   }
 
-  /** The longest visit in minutes that practice, patient and alerts allow. */
-  public static int longest(Practice practice, Patient patient) {
-    double longest = practice.appointments().longestVisitMinutes().value();
-    Integer own = patient.longestVisitMinutes();
-    if (own != null) {
-      longest = Math.min(longest, own);
-    }
-    for (Alert alert : patient.alerts()) {
-      Figure cap = practice.alertRule(alert).map(AlertRule::longestVisitMinutes).orElse(null);
-      if (cap != null) {
-        longest = Math.min(longest, cap.value());
-      }
-    }
-    return (int) Math.floor(longest);
+  private int seconds(List<Frame.Task> tasks) {
+    return tasks.stream().mapToInt(practice.frame()::seconds).sum();
+  }
+
+  /** The frame of a visit before its work, by its place, 0, 1, 2 … */
+  public List<Frame.Task> before(int visit) {
+    return practice.frame().before(patient, isFirst(visit), visit == visits - 1);
+  }
+
+  /** The frame of a visit after its work. */
+  public List<Frame.Task> after(int visit) {
+    return practice.frame().after(patient, isFirst(visit), visit == visits - 1);
+  }
+
+  private boolean isFirst(int visit) {
+    return visit == 0 && !standing.begun();
+  }
+
+  /** Seconds of a visit's frame beyond what is done in every visit. */
+  public int frameSeconds(int visit) {
+    return seconds(before(visit))
+        + seconds(after(visit))
+        - seconds(practice.frame().before(patient, false, false))
+        - seconds(practice.frame().after(patient, false, false));
+  }
+
+  /** The same, of all visits. */
+  public int frameSeconds() {
+    return IntStream.range(0, visits).map(this::frameSeconds).sum();
   }
 
   private static int[][] changeovers(Practice practice, List<StepFact> steps) {
@@ -248,6 +267,11 @@ public final class StagingCase {
     return patient;
   }
 
+  /** What practice and patient allow together. */
+  public PatientRules rules() {
+    return rules;
+  }
+
   public int visits() {
     return visits;
   }
@@ -275,7 +299,7 @@ public final class StagingCase {
     if (practice.appointments().oneNumbSide() && sides > visits) {
       return true;
     }
-    int fixed = visits * (setUp + close);
+    int fixed = visits * (setUp + close) + frameSeconds();
     int working = 0;
     for (StepFact fact : steps) {
       fixed += fact.step().gel() ? gelSeconds : 0;
@@ -359,10 +383,12 @@ public final class StagingCase {
     return change[from][to];
   }
 
+  /** Seconds before the work of a visit, that every visit has. */
   public int setUp() {
     return setUp;
   }
 
+  /** Seconds after the work of a visit, that every visit has. */
   public int close() {
     return close;
   }
@@ -466,7 +492,7 @@ public final class StagingCase {
   }
 
   public int epinephrineCapMicrograms() {
-    return (int) Math.floor(1000 * Agents.epinephrineCapMg(practice, patient) + 1e-6);
+    return (int) Math.floor(1000 * rules.epinephrineCapMg() + 1e-6);
   }
 
   /** Cost of the longest visit's seconds above the mean. */
