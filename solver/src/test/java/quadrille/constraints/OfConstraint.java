@@ -59,7 +59,9 @@ public abstract class OfConstraint<P extends ConstraintProvider> {
         .collect(toCollection(TreeSet::new));
   }
 
-  /** Each constraint has its nested class, in which it is broken in one test and kept in another. */
+  /**
+   * Each constraint has its nested class, in which it is broken in one test and kept in another.
+   */
   public static void assertEachHasItsTest(
       Class<? extends ConstraintProvider> rules, Class<?> test) {
     List<Class<?>> nested =
