@@ -12,8 +12,8 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -287,7 +287,8 @@ public final class PlanText {
                   ? "epinephrine "
                       + Words.number(visit.epinephrineMg(), 4)
                       + " of at most "
-                      + Words.number(Agents.epinephrineCapMg(practice, chart.patient()), 3)
+                      + Words.number(
+                          PatientRules.of(practice, chart.patient()).epinephrineCapMg(), 3)
                       + "\u00a0mg"
                   : "no epinephrine"));
     }

@@ -25,6 +25,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
@@ -590,6 +591,10 @@ public final class PlanReader {
   private static HeldBack.Reason reason(Node node) {
     Node why = node.map().required("why");
     return switch (why.word(List.of(PlanWriter.Because.values()), PlanWriter.Because::word)) {
+      case NO_HISTORY -> {
+        node.object("why");
+        yield new HeldBack.NoHistory();
+      }
       case NO_WEIGHT -> {
         node.object("why");
         yield new HeldBack.NoWeight();
@@ -618,15 +623,25 @@ public final class PlanReader {
   }
 
   private static HeldBack.Refused refused(Fields fields) {
-    List<HeldBack.Forbidden> why = new ArrayList<>();
+    List<Objection> why = new ArrayList<>();
     for (Node one : fields.required("refusals").items()) {
-      Fields refusal = one.object("alert", "forbids");
-      why.add(
-          new HeldBack.Forbidden(
-              refusal.required("alert").word(List.of(Alert.values()), Alert::word),
-              refusal.required("forbids").text()));
+      why.add(one.map().has("fromAgeYears") ? tooYoung(one) : forbidden(one));
     }
     return new HeldBack.Refused(fields.required("agent").text(), why);
+  }
+
+  private static Objection forbidden(Node node) {
+    Fields fields = node.object("alert", "forbids");
+    return new Objection.Forbidden(
+        fields.required("alert").word(List.of(Alert.values()), Alert::word),
+        fields.required("forbids").text());
+  }
+
+  private static Objection tooYoung(Node node) {
+    Fields fields = node.object("fromAgeYears", "ageYears");
+    return new Objection.TooYoung(
+        fields.required("fromAgeYears").whole(0, 120),
+        fields.optional("ageYears").map(age -> age.whole(0, 120)).orElse(null));
   }
 
   private static int[] range(Node node, String low, String high, int most) {

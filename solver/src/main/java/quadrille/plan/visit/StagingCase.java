@@ -10,17 +10,15 @@ import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.work.Step;
 
@@ -42,6 +40,7 @@ public final class StagingCase {
   private final int gelSeconds;
   private final double workFactor;
   private final int unitSeconds;
+  private final PatientRules rules;
   private final int longestMinutes;
   private final long[] lateUnit;
   private final double[] burdens;
@@ -161,7 +160,8 @@ public final class StagingCase {
     // The working part is lognormal with the planned seconds as its mean.
     this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
     this.unitSeconds = seconds(practice.appointments().unitMinutes());
-    this.longestMinutes = longest(practice, patient);
+    this.rules = PatientRules.of(practice, patient);
+    this.longestMinutes = rules.longestVisitMinutes();
     this.burdens = areas.stream().mapToDouble(area -> burden(burdens, area)).toArray();
     double most = Arrays.stream(this.burdens).max().orElse(0);
     double lateWeight = practice.weights().worstLate().value();
@@ -179,8 +179,7 @@ public final class StagingCase {
     Quadrant wanted = patient.startWith();
     this.startWith =
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
-    this.injectionWeight =
-        practice.weights().injection().value() * Agents.injectionWeightFactor(practice, patient);
+    this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
       throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
     }
@@ -230,22 +229,6 @@ public final class StagingCase {
     return IntStream.range(0, visits).map(this::frameSeconds).sum();
   }
 
-  /** The longest visit in minutes that practice, patient and alerts allow. */
-  public static int longest(Practice practice, Patient patient) {
-    double longest = practice.appointments().longestVisitMinutes().value();
-    Integer own = patient.longestVisitMinutes();
-    if (own != null) {
-      longest = Math.min(longest, own);
-    }
-    for (Alert alert : patient.alerts()) {
-      Figure cap = practice.alertRule(alert).map(AlertRule::longestVisitMinutes).orElse(null);
-      if (cap != null) {
-        longest = Math.min(longest, cap.value());
-      }
-    }
-    return (int) Math.floor(longest);
-  }
-
   private static int[][] changeovers(Practice practice, List<StepFact> steps) {
     int tip = practice.minutes().tipChangeSeconds().asInt();
     int area = practice.minutes().repositionAreaSeconds().asInt();
@@ -282,6 +265,11 @@ public final class StagingCase {
 
   public Patient patient() {
     return patient;
+  }
+
+  /** What practice and patient allow together. */
+  public PatientRules rules() {
+    return rules;
   }
 
   public int visits() {
@@ -504,7 +492,7 @@ public final class StagingCase {
   }
 
   public int epinephrineCapMicrograms() {
-    return (int) Math.floor(1000 * Agents.epinephrineCapMg(practice, patient) + 1e-6);
+    return (int) Math.floor(1000 * rules.epinephrineCapMg() + 1e-6);
   }
 
   /** Cost of the longest visit's seconds above the mean. */

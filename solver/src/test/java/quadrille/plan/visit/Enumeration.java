@@ -11,9 +11,9 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.IntPredicate;
+import java.util.stream.Stream;
 import org.apache.commons.statistics.distribution.LogNormalDistribution;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Patient;
@@ -60,9 +60,14 @@ public final class Enumeration {
     this.burdens = burdens;
     this.visits = visits;
     this.alerts =
-        Arrays.stream(Alert.values())
-            .filter(patient::has)
+        patient.history().alerts().stream()
             .flatMap(alert -> practice.alertRule(alert).stream())
+            .flatMap(
+                rule ->
+                    Stream.concat(
+                        Stream.of(rule),
+                        rule.includes().stream().flatMap(one -> practice.alertRule(one).stream())))
+            .distinct()
             .toList();
   }
 

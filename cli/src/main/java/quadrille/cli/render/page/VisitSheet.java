@@ -10,6 +10,7 @@ import quadrille.cli.render.picture.InsertMarks;
 import quadrille.cli.render.picture.TodayRing;
 import quadrille.cli.render.picture.VisitStrip;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.History;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
@@ -126,9 +127,13 @@ public record VisitSheet(
 
   /** The patient's alerts, as the chart has them. */
   static String alerts(Chart chart) {
-    return chart.patient().alerts().isEmpty()
+    History history = chart.patient().history();
+    if (!history.taken()) {
+      return "NOT KNOWN: nobody has taken the history";
+    }
+    return history.alerts().isEmpty()
         ? "none charted"
-        : chart.patient().alerts().stream()
+        : history.alerts().stream()
             .map(alert -> alert.word().replace('-', ' '))
             .collect(Collectors.joining(", "));
   }
