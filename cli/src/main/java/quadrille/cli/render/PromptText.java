@@ -67,11 +67,7 @@ final class PromptText {
 
   private void row(String name, String one, String two, String three, String four) {
     page.line(
-        Page.pad(name, NAME)
-            + Page.pad(one, 12)
-            + Page.pad(two, 10)
-            + Page.pad(three, 12)
-            + four);
+        Page.pad(name, NAME) + Page.pad(one, 12) + Page.pad(two, 10) + Page.pad(three, 12) + four);
   }
 
   /** What the chart says of a stage, a sentence a sign. */
@@ -102,7 +98,8 @@ final class PromptText {
           sign.value() == 0 ? "No furcation charted" : "Furcation " + sign.value() + where;
       case MOBILITY ->
           sign.value() == 0 ? "No mobility charted" : "Mobility " + sign.value() + where;
-      case TEETH -> sign.value() + (sign.value() == 1 ? "\u00a0natural tooth" : "\u00a0natural teeth");
+      case TEETH ->
+          sign.value() + (sign.value() == 1 ? "\u00a0natural tooth" : "\u00a0natural teeth");
     };
   }
 

@@ -104,8 +104,7 @@ public record ChartSigns(
 
   /** Reads a chart. */
   public static ChartSigns of(Chart chart) {
-    List<ToothChart> natural =
-        chart.worked().stream().filter(tooth -> !tooth.implant()).toList();
+    List<ToothChart> natural = chart.worked().stream().filter(tooth -> !tooth.implant()).toList();
     List<Tooth> deepTeeth = new ArrayList<>();
     int deepSites = 0;
     for (ToothChart tooth : natural) {

@@ -38,10 +38,15 @@ final class ChartSignsTest {
   /** Depth and recession at the distal site of 16; the table's limits on both sides. */
   @ParameterizedTest
   @CsvSource({
-    "1, 0, I", "2, 0, I", "2, 1, II", "3, 1, II", "3, 2, III IV", "4, 8, III IV", "2, -2, ''"
+    "1, 0, I",
+    "2, 0, I",
+    "2, 1, II",
+    "3, 1, II",
+    "3, 2, III IV",
+    "4, 8, III IV",
+    "2, -2, ''"
   })
-  void attachmentLossIsDepthAndRecession(int depth, int recession, String stages)
-      throws Exception {
+  void attachmentLossIsDepthAndRecession(int depth, int recession, String stages) throws Exception {
     Sign sign =
         sign(
             signs("16 none | " + depth + "/" + recession + " 0 0 | 0 0 0"),
@@ -54,8 +59,7 @@ final class ChartSignsTest {
   /** The middle of the facial side may be worn by brushing: the table looks between the teeth. */
   @Test
   void recessionInTheMiddleOfAToothIsNoInterdentalLoss() throws Exception {
-    assertEquals(
-        2, sign(signs("13 none | 2 3/5 2 | 2 2 2"), Criterion.ATTACHMENT_LOSS).value());
+    assertEquals(2, sign(signs("13 none | 2 3/5 2 | 2 2 2"), Criterion.ATTACHMENT_LOSS).value());
   }
 
   @ParameterizedTest
@@ -118,7 +122,10 @@ final class ChartSignsTest {
   @Test
   void sitesOfSixAndMoreAreCountedForReferral() throws Exception {
     ChartSigns signs =
-        signs("16 none | 6 5 7 | 3 3 6", "36 none | 5 5 5 | 5 5 5", "46 implant none | 9 9 9 | 3 3 3");
+        signs(
+            "16 none | 6 5 7 | 3 3 6",
+            "36 none | 5 5 5 | 5 5 5",
+            "46 implant none | 9 9 9 | 3 3 3");
     assertEquals(3, signs.deepSites());
     assertEquals(teeth(16), signs.deepTeeth());
   }
