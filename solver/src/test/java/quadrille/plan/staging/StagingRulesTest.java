@@ -1,6 +1,5 @@
 package quadrille.plan.staging;
 
-import static java.util.stream.Collectors.toCollection;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static quadrille.plan.visit.Mouth.adult;
 import static quadrille.plan.visit.Mouth.complaining;
@@ -12,22 +11,14 @@ import static quadrille.plan.visit.Sweep.implant;
 import static quadrille.plan.work.StepAspect.FACIAL;
 import static quadrille.plan.work.StepAspect.LINGUAL;
 
-import ai.timefold.solver.core.api.score.stream.Constraint;
-import ai.timefold.solver.core.api.score.stream.ConstraintFactory;
 import ai.timefold.solver.core.api.solver.SolutionManager;
 import ai.timefold.solver.core.api.solver.SolverFactory;
 import ai.timefold.solver.test.api.score.stream.ConstraintVerifier;
-import ai.timefold.solver.test.api.score.stream.SingleConstraintAssertion;
-import java.lang.reflect.InvocationTargetException;
-import java.lang.reflect.Method;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
-import java.util.TreeSet;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
+import quadrille.constraints.OfConstraint;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Power;
@@ -54,22 +45,9 @@ final class StagingRulesTest {
   private static final String ONE_DAY = "\"appointments\": {\"gapMinDays\": 0}";
 
   /** A test of the constraint with the class's own name. */
-  private abstract static class OfConstraint {
-    SingleConstraintAssertion given(Object... facts) {
-      return VERIFIER.verifyThat(this::constraint).given(facts);
-    }
-
-    private Constraint constraint(StagingRules rules, ConstraintFactory factory) {
-      String name = getClass().getSimpleName();
-      String method = name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1);
-      try {
-        return (Constraint)
-            StagingRules.class
-                .getDeclaredMethod(method, ConstraintFactory.class)
-                .invoke(rules, factory);
-      } catch (NoSuchMethodException | IllegalAccessException | InvocationTargetException e) {
-        throw new IllegalStateException("No constraint " + method + ".", e);
-      }
+  private abstract static class OfRule extends OfConstraint<StagingRules> {
+    OfRule() {
+      super(VERIFIER, StagingRules.class);
     }
 
     /** The visits of a case, with all that its constraints join. */
@@ -88,7 +66,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class OneNumbSide extends OfConstraint {
+  final class OneNumbSide extends OfRule {
 
     @Test
     void penalisesEachInjectionOnTheSecondSide() {
@@ -196,7 +174,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class NoDoubleBlock extends OfConstraint {
+  final class NoDoubleBlock extends OfRule {
 
     @Test
     void penalisesARightAndALeftInferiorAlveolarBlockEvenWhereTwoSidesAreAllowed() {
@@ -221,7 +199,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WithinMaximumDose extends OfConstraint {
+  final class WithinMaximumDose extends OfRule {
     private static final String LIDOCAINE = "\"preferredAgents\": [\"lidocaine-2-100\"]";
 
     @Test
@@ -280,7 +258,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WithinMaximumDoseOfTheDay extends OfConstraint {
+  final class WithinMaximumDoseOfTheDay extends OfRule {
 
     @Test
     void penalisesVisitsOfOneDayThatTogetherAreOverTheMaximum() {
@@ -314,7 +292,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class VisitNotTooLong extends OfConstraint {
+  final class VisitNotTooLong extends OfRule {
     private static final String SURE = "\"minutes\": {\"spreadSigma\": 0}";
 
     @Test
@@ -358,7 +336,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class BookedLengthKept extends OfConstraint {
+  final class BookedLengthKept extends OfRule {
 
     private StagingCase booked(int minutes) {
       return Mouth.of(fine("UR posterior", FACIAL, 600), fine("UL posterior", FACIAL, 60))
@@ -381,7 +359,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PromisedSideKept extends OfConstraint {
+  final class PromisedSideKept extends OfRule {
 
     private StagingCase promised(NumbSide side) {
       return Mouth.of(
@@ -411,7 +389,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PassesInOrderInAVisit extends OfConstraint {
+  final class PassesInOrderInAVisit extends OfRule {
 
     @Test
     void penalisesEachPairInTheWrongOrder() {
@@ -452,7 +430,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PassesInOrderAcrossVisits extends OfConstraint {
+  final class PassesInOrderAcrossVisits extends OfRule {
 
     @Test
     void penalisesEachLaterPassOfAnAreaInAnEarlierVisit() {
@@ -479,7 +457,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WholeMouthGrossFirst extends OfConstraint {
+  final class WholeMouthGrossFirst extends OfRule {
 
     @Test
     void penalisesEachFineOrFinishedAreaBeforeEachGrossOneElsewhere() {
@@ -512,7 +490,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PassOfAnAreaTogether extends OfConstraint {
+  final class PassOfAnAreaTogether extends OfRule {
 
     @Test
     void penalisesEachPairOfVisitsThatShareAPass() {
@@ -542,7 +520,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class AreaBegunIsFinished extends OfConstraint {
+  final class AreaBegunIsFinished extends OfRule {
 
     @Test
     void penalisesEachPairOfVisitsThatShareAnArea() {
@@ -590,7 +568,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class ImplantsOnlyWithSleeve extends OfConstraint {
+  final class ImplantsOnlyWithSleeve extends OfRule {
 
     @Test
     void penalisesBareMetalOrTooMuchPowerOnAnImplantAndASleeveOnATooth() {
@@ -621,7 +599,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class NumbnessLasts extends OfConstraint {
+  final class NumbnessLasts extends OfRule {
     /** By infiltration numb after 4 minutes, and for 5; soft tissue for 90. */
     private static final String BRIEF =
         "\"agents\": {\"mepivacaine-3\": {\"pulpalMinutes\": {\"block\": 5}}}, "
@@ -667,7 +645,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class KitHoldsInserts extends OfConstraint {
+  final class KitHoldsInserts extends OfRule {
 
     @Test
     void penalisesEachInsertThatTheKitCannotHold() {
@@ -694,7 +672,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class SterileSetsSuffice extends OfConstraint {
+  final class SterileSetsSuffice extends OfRule {
     private static final String ONE_SLIM =
         ", \"inserts\": {\"slim straight\": {\"sterileSets\": 1}}";
 
@@ -737,7 +715,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class AlertsKept extends OfConstraint {
+  final class AlertsKept extends OfRule {
 
     @Test
     void penalisesEachTargetThatNoAllowedAgentCanNumb() {
@@ -783,7 +761,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class StartsWithComplaint extends OfConstraint {
+  final class StartsWithComplaint extends OfRule {
 
     @Test
     void penalisesAFirstVisitWithoutTheQuadrantOfTheComplaint() {
@@ -805,7 +783,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class NoEmptyVisit extends OfConstraint {
+  final class NoEmptyVisit extends OfRule {
 
     @Test
     void penalisesEachVisitWithoutSteps() {
@@ -828,7 +806,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class ChairTime extends OfConstraint {
+  final class ChairTime extends OfRule {
 
     @Test
     void sumsSetUpInjectionsWaitingWorkChangesAndClose() {
@@ -874,7 +852,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class Balance extends OfConstraint {
+  final class Balance extends OfRule {
 
     @Test
     void costsHalfOfWhatTheLongestVisitIsAboveTheMean() {
@@ -898,7 +876,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class SplitQuadrant extends OfConstraint {
+  final class SplitQuadrant extends OfRule {
 
     @Test
     void costsEachFurtherVisitOfAQuadrantsFinePass() {
@@ -924,7 +902,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WorstAreasLate extends OfConstraint {
+  final class WorstAreasLate extends OfRule {
 
     @Test
     void costsEachVisitThatAFinePassWaitsByTheAreasShareOfTheWorstBurden() {
@@ -951,7 +929,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class Injections extends OfConstraint {
+  final class Injections extends OfRule {
 
     @Test
     void costsSixtySecondsEach() {
@@ -979,7 +957,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class Cartridges extends OfConstraint {
+  final class Cartridges extends OfRule {
 
     @Test
     void costsTwentySecondsForEachThatIsOpened() {
@@ -1004,7 +982,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class ReturnsToQuadrant extends OfConstraint {
+  final class ReturnsToQuadrant extends OfRule {
 
     @Test
     void costsNinetySecondsForEachReturn() {
@@ -1031,7 +1009,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WorstAreaFirst extends OfConstraint {
+  final class WorstAreaFirst extends OfRule {
 
     @Test
     void costsAsMuchAsTheFirstAreaIsLessBurdened() {
@@ -1061,34 +1039,7 @@ final class StagingRulesTest {
 
   @Test
   void everyConstraintHasItsTest() {
-    TreeSet<String> constraints =
-        Arrays.stream(StagingRules.class.getDeclaredMethods())
-            .filter(method -> method.getReturnType() == Constraint.class)
-            .map(Method::getName)
-            .collect(toCollection(TreeSet::new));
-    TreeSet<String> tested =
-        Arrays.stream(StagingRulesTest.class.getDeclaredClasses())
-            .filter(type -> type.isAnnotationPresent(Nested.class))
-            .map(Class::getSimpleName)
-            .map(name -> name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1))
-            .collect(toCollection(TreeSet::new));
-    assertEquals(constraints, tested);
-    for (Class<?> type : StagingRulesTest.class.getDeclaredClasses()) {
-      if (type.isAnnotationPresent(Nested.class)) {
-        assertEquals(List.of(true, true), breaksAndKeeps(type), type.getSimpleName());
-      }
-    }
-  }
-
-  private static List<Boolean> breaksAndKeeps(Class<?> type) {
-    List<String> tests =
-        Arrays.stream(type.getDeclaredMethods())
-            .filter(method -> method.isAnnotationPresent(Test.class))
-            .map(Method::getName)
-            .toList();
-    boolean breaks = tests.stream().anyMatch(name -> name.matches("(penalises|costs|sums).*"));
-    boolean keeps = tests.stream().anyMatch(name -> name.matches("(leavesAlone|costsNothing).*"));
-    return List.of(breaks, keeps);
+    OfConstraint.assertEachHasItsTest(StagingRules.class, StagingRulesTest.class);
   }
 
   @Test
@@ -1096,16 +1047,12 @@ final class StagingRulesTest {
     StagingCase staging = Mouth.of(fine("UR posterior", FACIAL, 100)).inVisits(1);
     CourseSolution course = new CourseSolution(new CaseEvaluator(staging));
     course.fill(0, new int[] {0});
-    long known =
+    int known =
         SolutionManager.create(SolverFactory.<CourseSolution>create(Stager.config()))
             .analyze(course)
             .constraintMap()
             .size();
-    long written =
-        Stream.of(StagingRules.class.getDeclaredMethods())
-            .filter(method -> method.getReturnType() == Constraint.class)
-            .count();
-    assertEquals(written, known);
+    assertEquals(OfConstraint.written(StagingRules.class).size(), known);
   }
 
   /** A visit that takes steps of the case, given by index, in order. */
