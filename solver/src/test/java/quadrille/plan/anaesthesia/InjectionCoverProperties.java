@@ -145,8 +145,7 @@ final class InjectionCoverProperties {
             ? practice.numbing().mlPerMinute().value()
             : injection.mlPerMinute().value();
     long give =
-        Math.round(60 * ml / rate)
-            + Math.round(practice.numbing().handlingSeconds().value());
+        Math.round(60 * ml / rate) + Math.round(practice.numbing().handlingSeconds().value());
     return Math.round(
         give
             + practice.weights().injection().value()

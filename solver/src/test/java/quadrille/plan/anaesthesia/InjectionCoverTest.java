@@ -120,7 +120,8 @@ final class InjectionCoverTest {
   @Test
   void onePalateTakesAnInfiltration() {
     assertEquals(
-        List.of("palatal infiltration 11"), words(cover.cheapest(List.of(target(11, Kind.LINGUAL)))));
+        List.of("palatal infiltration 11"),
+        words(cover.cheapest(List.of(target(11, Kind.LINGUAL)))));
   }
 
   @Test

@@ -112,7 +112,8 @@ final class NumbnessTest {
     assertThrows(
         IllegalArgumentException.class, () -> Numbness.onsetSeconds(block, bare, Kind.PULP));
     assertThrows(
-        IllegalArgumentException.class, () -> Numbness.lastsSeconds(placed("inferior alveolar", 0), bare, Kind.PULP));
+        IllegalArgumentException.class,
+        () -> Numbness.lastsSeconds(placed("inferior alveolar", 0), bare, Kind.PULP));
   }
 
   private static void assertBetween(int least, int most, int seconds) {

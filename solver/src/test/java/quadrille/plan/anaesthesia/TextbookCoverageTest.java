@@ -138,8 +138,7 @@ final class TextbookCoverageTest {
           if (PlacedInjection.givenAt(injection, position)) {
             Tooth tooth = new Tooth(Quadrant.LR, position);
             for (Agent agent : usual().agents().values()) {
-              PlacedInjection placed =
-                  new PlacedInjection(injection, Quadrant.LR, tooth, 0, agent);
+              PlacedInjection placed = new PlacedInjection(injection, Quadrant.LR, tooth, 0, agent);
               assertFalse(placed.numbs(new Target(tooth, Kind.PULP)), placed.words());
               assertTrue(placed.numbs(new Target(tooth, Kind.FACIAL)), placed.words());
             }

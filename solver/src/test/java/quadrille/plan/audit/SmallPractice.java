@@ -272,18 +272,18 @@ final class SmallPractice {
             false,
             false,
             true,
-List.of(),
+            List.of(),
             all,
             false,
             front,
             all,
-List.of(),
-List.of(new Injection.Volume(figure(1.5), null)),
-null,
+            List.of(),
+            List.of(new Injection.Volume(figure(1.5), null)),
+            null,
             figure(10),
             figure(5),
-null,
-MADE_UP));
+            null,
+            MADE_UP));
     injections.put(
         "long buccal",
         new Injection(
@@ -293,18 +293,18 @@ MADE_UP));
             false,
             false,
             false,
-List.of(),
+            List.of(),
             List.of(),
             false,
             molars,
             List.of(),
-List.of(),
-List.of(new Injection.Volume(figure(0.3), null)),
-null,
+            List.of(),
+            List.of(new Injection.Volume(figure(0.3), null)),
             null,
             null,
-null,
-MADE_UP));
+            null,
+            null,
+            MADE_UP));
     injections.put(
         "upper infiltration",
         new Injection(
@@ -314,18 +314,18 @@ MADE_UP));
             true,
             false,
             false,
-List.of(),
+            List.of(),
             all,
             true,
             all,
             List.of(),
-List.of(),
-List.of(new Injection.Volume(figure(0.6), null)),
-null,
+            List.of(),
+            List.of(new Injection.Volume(figure(0.6), null)),
             null,
             null,
-null,
-MADE_UP));
+            null,
+            null,
+            MADE_UP));
     injections.put(
         "greater palatine",
         new Injection(
@@ -335,18 +335,18 @@ MADE_UP));
             false,
             false,
             false,
-List.of(),
+            List.of(),
             List.of(),
             false,
             List.of(),
             List.of(4, 5, 6, 7, 8),
-List.of(),
-List.of(new Injection.Volume(figure(0.5), null)),
-null,
+            List.of(),
+            List.of(new Injection.Volume(figure(0.5), null)),
             null,
             null,
-null,
-MADE_UP));
+            null,
+            null,
+            MADE_UP));
     injections.put(
         "nasopalatine",
         new Injection(
@@ -356,18 +356,18 @@ MADE_UP));
             false,
             true,
             false,
-List.of(),
+            List.of(),
             List.of(),
             false,
             List.of(),
             List.of(1, 2, 3),
-List.of(),
-List.of(new Injection.Volume(figure(0.45), null)),
-null,
+            List.of(),
+            List.of(new Injection.Volume(figure(0.45), null)),
             null,
             null,
-null,
-MADE_UP));
+            null,
+            null,
+            MADE_UP));
     return injections;
   }
 }

@@ -243,7 +243,8 @@ final class StagingRulesTest {
               .patient(adult(75.0, Alert.HEART_DISEASE))
               .inVisits(1);
       given(course(staging, steps(0, 1))).hasNoImpact();
-      assertEquals("articaine-4-200", visit(staging, 1, 0, 1).layout().dosing().agents().get(0).name());
+      assertEquals(
+          "articaine-4-200", visit(staging, 1, 0, 1).layout().dosing().agents().get(0).name());
     }
 
     private static StagingCase withBlock(double weightKg, String practice) {
@@ -628,7 +629,8 @@ final class StagingRulesTest {
       String both = BRIEF.replace("[\"mepivacaine-3\"", "[\"mepivacaine-3\", \"lidocaine-2-100\"");
       StagingCase staging = incisors(both);
       given(course(staging, steps(1), steps(0))).hasNoImpact();
-      assertEquals("lidocaine-2-100", visit(staging, 1, 1).layout().dosing().agents().get(0).name());
+      assertEquals(
+          "lidocaine-2-100", visit(staging, 1, 1).layout().dosing().agents().get(0).name());
       assertEquals("mepivacaine-3", visit(staging, 2, 0).layout().dosing().agents().get(0).name());
     }
 
@@ -748,7 +750,8 @@ final class StagingRulesTest {
               .patient(adult(75.0, Alert.METHAEMOGLOBINAEMIA_RISK))
               .inVisits(2);
       given(course(staging, steps(0, 1), steps(2))).hasNoImpact();
-      assertEquals("mepivacaine-3", visit(staging, 1, 0, 1).layout().dosing().agents().get(0).name());
+      assertEquals(
+          "mepivacaine-3", visit(staging, 1, 0, 1).layout().dosing().agents().get(0).name());
       given(course(molars().patient(adult(null)).inVisits(2), steps(1), steps(2))).hasNoImpact();
     }
 

@@ -493,8 +493,7 @@ public final class Enumeration {
   private int seconds(Shot shot) {
     Figure own = shot.kind.mlPerMinute();
     double rate = own == null ? practice.numbing().mlPerMinute().value() : own.value();
-    return (int) Math.round(60 * shot.ml() / rate)
-        + practice.numbing().handlingSeconds().asInt();
+    return (int) Math.round(60 * shot.ml() / rate) + practice.numbing().handlingSeconds().asInt();
   }
 
   /** Neither two numb sides, but for front teeth across the midline, nor a block on both. */
