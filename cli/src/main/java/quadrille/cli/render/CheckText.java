@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -14,10 +15,10 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
-import quadrille.plan.planning.ChartSummary;
 import quadrille.plan.planning.ChartSummary.AreaWork;
 import quadrille.plan.planning.ChartSummary.DepthBand;
 import quadrille.plan.planning.ChartSummary.Extent;
+import quadrille.plan.planning.ChartSummary;
 import quadrille.plan.planning.UsedFigure;
 
 /** What a chart says, as text. */
@@ -77,11 +78,19 @@ public final class CheckText {
     if (patient.weightKg() == null) {
       label("WEIGHT", "NOT CHARTED, and none is assumed: no injection can be planned.");
     }
-    label(
-        "Alerts",
-        patient.alerts().isEmpty()
-            ? "none"
-            : patient.alerts().stream().map(Alert::word).collect(Collectors.joining(", ")));
+    Set<Alert> alerts = patient.history().alerts();
+    if (patient.history().taken()) {
+      label(
+          "Alerts",
+          alerts.isEmpty()
+              ? "none"
+              : alerts.stream().map(Alert::word).collect(Collectors.joining(", ")));
+    } else {
+      label("HISTORY", "NOT TAKEN, and none is assumed: no injection can be planned.");
+    }
+    if (patient.notes() != null) {
+      label("Notes", patient.notes());
+    }
     label(
         "Teeth by",
         chart.numbering() == Numbering.UNIVERSAL

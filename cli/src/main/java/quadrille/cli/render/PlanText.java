@@ -12,8 +12,8 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -287,7 +287,7 @@ public final class PlanText {
                   ? "epinephrine "
                       + Words.number(visit.epinephrineMg(), 4)
                       + " of at most "
-                      + Words.number(Agents.epinephrineCapMg(practice, chart.patient()), 3)
+                      + Words.number(PatientRules.of(practice, chart.patient()).epinephrineCapMg(), 3)
                       + "\u00a0mg"
                   : "no epinephrine"));
     }
@@ -356,6 +356,9 @@ public final class PlanText {
     } else if (entry instanceof Entry.AsWritten written) {
       verb = verb(written.kind());
       what = written.text();
+    } else if (entry instanceof Entry.Look) {
+      verb = "Look";
+      what = "at the bleeding before going on";
     } else if (entry instanceof Entry.OfFrame part) {
       verb = FrameWords.verb(part.task());
       what = FrameWords.what(part.task());

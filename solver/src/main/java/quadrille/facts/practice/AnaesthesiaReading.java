@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.FaultWords;
 import quadrille.document.Fields;
@@ -18,6 +19,9 @@ import quadrille.facts.chart.Jaw;
 final class AnaesthesiaReading {
 
   static final List<String> VASOCONSTRICTORS = List.of("epinephrine", "levonordefrin", "none");
+
+  /** Drugs of topical anaesthetics, which no plan gives, and which alerts forbid all the same. */
+  static final List<String> TOPICAL = List.of("benzocaine");
 
   /** The highest epinephrine cap that is taken for meant; the published one is 0.2 mg. */
   static final double MOST_EPINEPHRINE_MG = 0.5;
@@ -34,7 +38,11 @@ final class AnaesthesiaReading {
           "pulpalMinutes",
           "softTissueMinutes",
           "onsetMinutes");
-  private static final NamedEntries AGENTS = new NamedEntries("an agent", AGENT_KEYS, AGENT_KEYS);
+  private static final NamedEntries AGENTS =
+      new NamedEntries(
+          "an agent",
+          Stream.concat(AGENT_KEYS.stream(), Stream.of("fromAgeYears", "ester")).toList(),
+          AGENT_KEYS);
 
   private static final NamedEntries INJECTIONS =
       new NamedEntries(
@@ -65,7 +73,8 @@ final class AnaesthesiaReading {
             "grossDepthMm",
             "grossNeeds",
             "mlPerMinute",
-            "handlingSeconds");
+            "handlingSeconds",
+            "numbFirst");
     return new Numbing(
         FigureReading.number(fields.required("fineDepthMm"), 0, 20),
         InsertReading.deposit(fields.required("grossFrom")),
@@ -76,7 +85,8 @@ final class AnaesthesiaReading {
                 .required("grossNeeds")
                 .words(List.of(Numbing.Need.values()), Numbing.Need::word)),
         FigureReading.number(fields.required("mlPerMinute"), 0.1, 10),
-        FigureReading.number(fields.required("handlingSeconds"), 0, 600));
+        FigureReading.number(fields.required("handlingSeconds"), 0, 600),
+        FigureReading.truth(fields, "numbFirst"));
   }
 
   static Map<String, Agent> agents(Node node, List<String> known) {
@@ -110,7 +120,11 @@ final class AnaesthesiaReading {
         limits(fields.required("limits")),
         byTechnique(fields.required("pulpalMinutes"), 1, 1440),
         FigureReading.number(fields.required("softTissueMinutes"), 1, 1440),
-        byTechnique(fields.required("onsetMinutes"), 0, 60));
+        byTechnique(fields.required("onsetMinutes"), 0, 60),
+        FigureReading.given(fields, "fromAgeYears")
+            .map(age -> FigureReading.number(age, 0, 120))
+            .orElse(null),
+        !FigureReading.truth(fields, "ester"));
   }
 
   private static Map<RuleSet, Agent.Limit> limits(Node node) {

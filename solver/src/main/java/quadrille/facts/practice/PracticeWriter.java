@@ -248,6 +248,7 @@ public final class PracticeWriter {
     map.put("tipChangeSeconds", figure(minutes.tipChangeSeconds()));
     map.put("repositionAreaSeconds", figure(minutes.repositionAreaSeconds()));
     map.put("repositionAspectSeconds", figure(minutes.repositionAspectSeconds()));
+    map.put("lookMinutes", figure(minutes.lookMinutes()));
     map.put("setUpMinutes", figure(minutes.setUpMinutes()));
     map.put("closeMinutes", figure(minutes.closeMinutes()));
     map.put("spreadSigma", figure(minutes.spreadSigma()));
@@ -288,6 +289,7 @@ public final class PracticeWriter {
     map.put("grossNeeds", words(numbing.grossNeeds(), Numbing.Need::word));
     map.put("mlPerMinute", figure(numbing.mlPerMinute()));
     map.put("handlingSeconds", figure(numbing.handlingSeconds()));
+    map.put("numbFirst", numbing.numbFirst());
     return map;
   }
 
@@ -305,6 +307,8 @@ public final class PracticeWriter {
     map.put("pulpalMinutes", byTechnique(agent.pulpalMinutes()));
     map.put("softTissueMinutes", figure(agent.softTissueMinutes()));
     map.put("onsetMinutes", byTechnique(agent.onsetMinutes()));
+    putIfGiven(map, "fromAgeYears", agent.fromAgeYears());
+    putIfTrue(map, "ester", !agent.amide());
     return map;
   }
 
@@ -357,14 +361,28 @@ public final class PracticeWriter {
 
   private static Map<String, @Nullable Object> alert(AlertRule rule) {
     Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    putIfGiven(map, "includes", words(rule.includes(), Alert::word));
+    putIfGiven(map, "stopQuestions", rule.stopQuestions());
     putIfGiven(map, "forbids", rule.forbids());
+    putIfTrue(map, "forbidsAmides", rule.forbidsAmides());
     putIfTrue(map, "forbidsGel", rule.forbidsGel());
+    putIfGiven(map, "forbidsRinses", rule.forbidsRinses());
     putIfGiven(map, "epinephrineCapMg", rule.epinephrineCapMg());
     putIfGiven(map, "longestVisitMinutes", rule.longestVisitMinutes());
+    putIfGiven(map, "teethBeforeLook", rule.teethBeforeLook());
     putIfGiven(map, "minGapDays", rule.minGapDays());
+    putIfGiven(map, "maxGapDays", rule.maxGapDays());
     putIfTrue(map, "forbidsOneDay", rule.forbidsOneDay());
+    putIfGiven(map, "visitPriceSeconds", rule.visitPriceSeconds());
     putIfGiven(map, "injectionWeightFactor", rule.injectionWeightFactor());
-    map.put("cautions", rule.cautions());
+    putIfGiven(map, "blockPriceSeconds", rule.blockPriceSeconds());
+    putIfTrue(map, "prefersGel", rule.prefersGel());
+    putIfTrue(map, "numbFirst", rule.numbFirst());
+    putIfTrue(map, "countsCovers", rule.countsCovers());
+    if (!rule.warns().isEmpty()) {
+      map.put("warns", new LinkedHashMap<String, @Nullable Object>(rule.warns()));
+    }
+    putIfGiven(map, "cautions", rule.cautions());
     map.put("source", rule.source());
     return map;
   }

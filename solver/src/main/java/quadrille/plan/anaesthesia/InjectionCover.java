@@ -15,6 +15,7 @@ import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.work.Target;
@@ -283,7 +284,7 @@ public final class InjectionCover {
       Weights weights = practice.weights();
       double cost =
           PlacedInjection.seconds(injection, practice.numbing())
-              + weights.injection().value() * Agents.injectionWeightFactor(practice, patient)
+              + weights.injection().value() * PatientRules.of(practice, patient).injectionWeightFactor()
               + weights.cartridge().value() * injection.ml().value() / CARTRIDGE_ML;
       check(injection, "cost", cost, MOST_SECONDS, "s");
       check(injection, "volume", injection.ml().value(), MOST_ML, "mL");

@@ -28,6 +28,7 @@ import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
+import quadrille.facts.practice.Objection;
 import quadrille.plan.work.StepAspect;
 
 /**
@@ -59,6 +60,7 @@ public final class PlanReader {
           Entry.Kind.CONSENT,
           Entry.Kind.RINSE,
           Entry.Kind.CHARTING,
+          Entry.Kind.LOOK,
           Entry.Kind.INSTRUCT);
 
   /** Of an entry that says what a file of version 1 said. */
@@ -324,7 +326,7 @@ public final class PlanReader {
     List<String> keys = new ArrayList<>(List.of("startMinute", "minutes", "do"));
     keys.addAll(
         switch (kind) {
-          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, INSTRUCT, CLOSE ->
+          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, LOOK, INSTRUCT, CLOSE ->
               List.of();
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
@@ -341,6 +343,7 @@ public final class PlanReader {
                 CONSENT,
                 RINSE,
                 CHARTING,
+                LOOK,
                 INSTRUCT,
                 CLOSE,
                 CHANGE_TIP ->
@@ -395,6 +398,7 @@ public final class PlanReader {
       case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
       case RINSE -> new Entry.OfFrame(start, seconds, Frame.Task.RINSE);
       case CHARTING -> new Entry.OfFrame(start, seconds, Frame.Task.CHARTING);
+      case LOOK -> new Entry.Look(start, seconds);
       case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
       case CLOSE -> new Entry.Close(start, seconds);
       case DEBRIDE -> debride(fields, start, seconds);
@@ -590,6 +594,10 @@ public final class PlanReader {
   private static HeldBack.Reason reason(Node node) {
     Node why = node.map().required("why");
     return switch (why.word(List.of(PlanWriter.Because.values()), PlanWriter.Because::word)) {
+      case NO_HISTORY -> {
+        node.object("why");
+        yield new HeldBack.NoHistory();
+      }
       case NO_WEIGHT -> {
         node.object("why");
         yield new HeldBack.NoWeight();
@@ -618,15 +626,25 @@ public final class PlanReader {
   }
 
   private static HeldBack.Refused refused(Fields fields) {
-    List<HeldBack.Forbidden> why = new ArrayList<>();
+    List<Objection> why = new ArrayList<>();
     for (Node one : fields.required("refusals").items()) {
-      Fields refusal = one.object("alert", "forbids");
-      why.add(
-          new HeldBack.Forbidden(
-              refusal.required("alert").word(List.of(Alert.values()), Alert::word),
-              refusal.required("forbids").text()));
+      why.add(one.map().has("fromAgeYears") ? tooYoung(one) : forbidden(one));
     }
     return new HeldBack.Refused(fields.required("agent").text(), why);
+  }
+
+  private static Objection forbidden(Node node) {
+    Fields fields = node.object("alert", "forbids");
+    return new Objection.Forbidden(
+        fields.required("alert").word(List.of(Alert.values()), Alert::word),
+        fields.required("forbids").text());
+  }
+
+  private static Objection tooYoung(Node node) {
+    Fields fields = node.object("fromAgeYears", "ageYears");
+    return new Objection.TooYoung(
+        fields.required("fromAgeYears").whole(0, 120),
+        fields.optional("ageYears").map(age -> age.whole(0, 120)).orElse(null));
   }
 
   private static int[] range(Node node, String low, String high, int most) {

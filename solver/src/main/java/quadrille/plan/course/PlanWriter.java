@@ -17,6 +17,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
+import quadrille.facts.practice.Objection;
 
 /**
  * Writes a course as the text of a plan file (JSON, docs/plan.schema.json). The same course gives
@@ -213,6 +214,7 @@ public final class PlanWriter {
           CONSENT,
           RINSE,
           CHARTING,
+          LOOK,
           CHANGE_TIP,
           DEBRIDE,
           INSTRUCT,
@@ -368,6 +370,8 @@ public final class PlanWriter {
     } else if (reason instanceof HeldBack.AsWritten written) {
       fields.put("why", Because.AS_WRITTEN.word());
       fields.put("text", written.text());
+    } else if (reason instanceof HeldBack.NoHistory) {
+      fields.put("why", Because.NO_HISTORY.word());
     } else {
       fields.put("why", Because.NO_WEIGHT.word());
     }
@@ -376,10 +380,20 @@ public final class PlanWriter {
 
   private static Map<String, Object> refused(HeldBack.Refused refused) {
     List<Object> why = new ArrayList<>();
-    for (HeldBack.Forbidden forbidden : refused.why()) {
+    for (Objection refusal : refused.why()) {
       Map<String, Object> fields = new LinkedHashMap<>();
-      fields.put("alert", forbidden.alert().word());
-      fields.put("forbids", forbidden.part());
+      if (refusal instanceof Objection.Forbidden forbidden) {
+        fields.put("alert", forbidden.alert().word());
+        fields.put("forbids", forbidden.part());
+      } else if (refusal instanceof Objection.TooYoung young) {
+        fields.put("fromAgeYears", young.fromAgeYears());
+        Integer age = young.ageYears();
+        if (age != null) {
+          fields.put("ageYears", age);
+        }
+      } else {
+        throw new IllegalArgumentException("No agent is refused alone for " + refusal + ".");
+      }
       why.add(fields);
     }
     Map<String, Object> fields = new LinkedHashMap<>();
@@ -390,6 +404,7 @@ public final class PlanWriter {
 
   /** The kinds of reason for which work is held back. */
   enum Because {
+    NO_HISTORY("no-history"),
     NO_WEIGHT("no-weight"),
     NO_AGENT("no-agent"),
     FOLLOWS("follows"),

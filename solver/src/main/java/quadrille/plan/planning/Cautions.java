@@ -9,6 +9,7 @@ import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Entry;
@@ -24,11 +25,15 @@ final class Cautions {
   /** For the whole course: alerts, what the chart leaves open, what the plan does not decide. */
   static List<Caution> ofCourse(Chart chart, Practice practice, List<WorkNote> workNotes) {
     List<Caution> cautions = new ArrayList<>();
-    for (Alert alert : chart.patient().alerts()) {
-      Optional<AlertRule> rule = practice.alertRule(alert);
-      if (rule.isPresent()) {
-        rule.get().cautions().forEach(text -> cautions.add(new Caution.AsWritten(text)));
-      } else {
+    PatientRules rules = PatientRules.of(practice, chart.patient());
+    if (!rules.historyTaken()) {
+      cautions.add(Caution.Known.HISTORY_NOT_TAKEN);
+    }
+    for (AlertRule rule : rules.alerts()) {
+      rule.cautions().forEach(text -> cautions.add(new Caution.AsWritten(text)));
+    }
+    for (Alert alert : chart.patient().history().alerts()) {
+      if (practice.alertRule(alert).isEmpty()) {
         cautions.add(new Caution.UnknownAlert(alert));
       }
     }

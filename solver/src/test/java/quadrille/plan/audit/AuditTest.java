@@ -299,6 +299,71 @@ class AuditTest {
     assertEquals(List.of(), clock(framed(first, 2, 1, Frame.Task.BLOOD_PRESSURE)));
   }
 
+  // ---- H10, how a visit begins
+
+  /** 46 at 137 + 30 s of lingual and facial work; here all of LR, two teeth, comes first anyway. */
+  private void looks(int teeth) {
+    chart.alerts.add(Alert.ANTICOAGULANT);
+    practice.alert(
+        AlertRule.of(Alert.ANTICOAGULANT, "a test")
+            .withTeethBeforeLook(SmallPractice.figure(teeth)));
+  }
+
+  private static Course looked(Course course, int number, int index) {
+    return relaid(
+        course,
+        number,
+        sequence -> {
+          sequence.add(index, new Entry.Look(0, 60));
+          return sequence;
+        });
+  }
+
+  private List<String> h10(Course course) {
+    return audit(course).stream().filter(line -> line.startsWith("H10")).toList();
+  }
+
+  @Test
+  void fewTeethBeforeTheLookAtTheBleeding() {
+    looks(1);
+    // Visit 1: 46 and 44; 46 is finished by its four steps, the fine ones take 44 with them.
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The visit works on 2 teeth before the first look at the"
+                + " bleeding; it must be 1 to 1.",
+            "H10 alerts, visit 2: The visit works on 3 teeth before the first look at the"
+                + " bleeding; it must be 1 to 1."),
+        h10(plan()));
+    // Set-up, two steps of 36 with a move between them, then the look.
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The visit works on 2 teeth before the first look at the"
+                + " bleeding; it must be 1 to 1."),
+        h10(looked(plan(), 2, 4)));
+    assertEquals(
+        "H10 alerts, visit 2: The look at the bleeding comes before all is done at 36.",
+        h10(looked(plan(), 2, 2)).get(1));
+  }
+
+  @Test
+  void aLookThatNothingAsksForIsReported() {
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 2: The visit has a look at the bleeding, for which nothing asks."),
+        h10(looked(plan(), 2, 4)));
+  }
+
+  @Test
+  void nothingIsTouchedBeforeItIsNumb() {
+    practice.numbFirst = true;
+    // The gross pass needs the facial tissue of 46 alone, the pulp takes until 1320.
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The step LR posterior, gross, facial (46) starts at minute 16.8,"
+                + " before the pulp of 46 is numb."),
+        h10(plan()));
+  }
+
   // ---- H1
 
   @Test
@@ -502,17 +567,7 @@ class AuditTest {
         "H4 length, visit 1: The visit must be booked for 32 minutes; "
             + "the longest that the patient can sit through is 30.");
     practice.alert(
-        new AlertRule(
-            Alert.PREGNANCY,
-            List.of(),
-            false,
-            null,
-            figure(28),
-            null,
-            false,
-            null,
-            List.of(),
-            "made up"));
+        AlertRule.of(Alert.PREGNANCY, "made up").withLongestVisitMinutes(figure(28)));
     chart.alert(Alert.PREGNANCY);
     assertOne(
         plan(),
@@ -793,8 +848,7 @@ class AuditTest {
   // ---- H10
 
   private static AlertRule forbids(Alert alert, List<String> what, boolean gel) {
-    return new AlertRule(
-        alert, what, gel, null, null, null, false, null, List.of(), "made up for a test");
+    return AlertRule.of(alert, "made up for a test").withForbids(what).withForbidsGel(gel);
   }
 
   @Test
@@ -809,17 +863,7 @@ class AuditTest {
   @Test
   void alertsCapEpinephrine() {
     practice.alert(
-        new AlertRule(
-            Alert.HEART_DISEASE,
-            List.of(),
-            false,
-            figure(0.012),
-            null,
-            null,
-            false,
-            null,
-            List.of(),
-            "made up for a test"));
+        AlertRule.of(Alert.HEART_DISEASE, "made up for a test").withEpinephrineCapMg(figure(0.012)));
     chart.alert(Alert.HEART_DISEASE);
     assertOne(
         plan(),
@@ -830,17 +874,7 @@ class AuditTest {
   @Test
   void alertsSpaceVisits() {
     practice.alert(
-        new AlertRule(
-            Alert.ENDOCARDITIS_RISK,
-            List.of(),
-            false,
-            null,
-            null,
-            figure(10),
-            false,
-            null,
-            List.of(),
-            "made up for a test"));
+        AlertRule.of(Alert.ENDOCARDITIS_RISK, "made up for a test").withMinGapDays(figure(10)));
     chart.alert(Alert.ENDOCARDITIS_RISK);
     assertOne(
         plan(),
@@ -853,17 +887,7 @@ class AuditTest {
   void alertsForbidOneDay() {
     practice.gapMinDays = 0;
     practice.alert(
-        new AlertRule(
-            Alert.DIABETES,
-            List.of(),
-            false,
-            null,
-            null,
-            null,
-            true,
-            null,
-            List.of(),
-            "made up for a test"));
+        AlertRule.of(Alert.DIABETES, "made up for a test").withForbidsOneDay(true));
     chart.alert(Alert.DIABETES);
     assertOne(plan(), "H10 alerts: The alert diabetes forbids all visits on one day.");
   }
@@ -897,17 +921,7 @@ class AuditTest {
   @Test
   void alertsShowTheirCautions() {
     practice.alert(
-        new AlertRule(
-            Alert.PACEMAKER,
-            List.of(),
-            false,
-            null,
-            null,
-            null,
-            false,
-            null,
-            List.of("Ask the cardiologist."),
-            "made up for a test"));
+        AlertRule.of(Alert.PACEMAKER, "made up for a test").withCautions(List.of("Ask the cardiologist.")));
     chart.alert(Alert.PACEMAKER);
     assertOne(
         plan(),

@@ -21,6 +21,7 @@ import quadrille.plan.visit.Enumeration;
 import quadrille.plan.visit.Mouth;
 import quadrille.plan.visit.RandomMouths;
 import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.VisitEvaluator;
 
 /** The exact method against the {@link Enumeration} of every course. */
 final class ExactCoursesTest {
@@ -42,6 +43,28 @@ final class ExactCoursesTest {
   @MethodSource("seeds")
   void isTheCheapestOfAllCoursesOfThreeVisits(int seed) {
     compare(RandomMouths.of(1000 + seed, 7), 3);
+  }
+
+  @ParameterizedTest
+  @MethodSource("seeds")
+  void isTheCheapestThatOpensAsAsked(int seed) {
+    compare(RandomMouths.opening(2000 + seed, 8), 2);
+  }
+
+  @Test
+  void openingsAreOfManyKinds() {
+    int legal = 0;
+    int looks = 0;
+    for (int seed = 0; seed < SEEDS; seed++) {
+      StagingCase staging = RandomMouths.opening(2000 + seed, 8).inVisits(2);
+      ExactCourses.Answer answer = answer(staging);
+      legal += answer.orders().isEmpty() ? 0 : 1;
+      for (int[] order : answer.orders()) {
+        looks += new VisitEvaluator(staging).layout(order).lookAt() >= 0 ? 1 : 0;
+      }
+    }
+    assertTrue(legal >= 20, "legal: " + legal);
+    assertTrue(looks >= 10, "with a look: " + looks);
   }
 
   /** The random cases would prove little if none had a course. */
