@@ -83,8 +83,7 @@ public record Frame(Map<Task, Part> parts) {
    * @param alerts patients with one of these have it in every visit
    * @param agent what a rinse holds; null where that does not matter
    */
-  public record Part(
-      Figure minutes, Visits visits, Set<Alert> alerts, @Nullable String agent) {
+  public record Part(Figure minutes, Visits visits, Set<Alert> alerts, @Nullable String agent) {
     public Part {
       Set<Alert> some = EnumSet.noneOf(Alert.class);
       some.addAll(alerts);

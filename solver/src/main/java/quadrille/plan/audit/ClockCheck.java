@@ -119,11 +119,7 @@ final class ClockCheck {
     }
     if (!found.equals(frame)) {
       faults.add(
-          "Around the work are due "
-              + words(frame)
-              + ", but the visit has "
-              + words(found)
-              + ".");
+          "Around the work are due " + words(frame) + ", but the visit has " + words(found) + ".");
     }
   }
 

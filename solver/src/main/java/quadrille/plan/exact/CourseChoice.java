@@ -62,7 +62,9 @@ final class CourseChoice {
       for (VisitPrice any : position.sets()) {
         VisitPrice price = any.within(position.longest() - position.frame());
         boolean stays = price.units() == 0;
-        if (stays || (chair(price) < VisitPrice.NEVER && needed(price) + position.frame() <= position.longest())) {
+        if (stays
+            || (chair(price) < VisitPrice.NEVER
+                && needed(price) + position.frame() <= position.longest())) {
           sets.add(price);
         }
       }

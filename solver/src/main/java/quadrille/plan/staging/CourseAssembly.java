@@ -199,8 +199,7 @@ final class CourseAssembly {
   private void frame(List<Frame.Task> tasks, Tape tape) {
     for (Frame.Task task : tasks) {
       tape.add(
-          practice.frame().seconds(task),
-          (from, length) -> new Entry.OfFrame(from, length, task));
+          practice.frame().seconds(task), (from, length) -> new Entry.OfFrame(from, length, task));
     }
   }
 

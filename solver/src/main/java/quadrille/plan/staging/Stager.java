@@ -14,6 +14,7 @@ import ai.timefold.solver.core.config.score.director.ScoreDirectorFactoryConfig;
 import ai.timefold.solver.core.config.solver.EnvironmentMode;
 import ai.timefold.solver.core.config.solver.PreviewFeature;
 import ai.timefold.solver.core.config.solver.SolverConfig;
+import ai.timefold.solver.core.config.solver.monitoring.MonitoringConfig;
 import ai.timefold.solver.core.config.solver.termination.TerminationConfig;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -103,6 +104,8 @@ public final class Stager {
             new ScoreDirectorFactoryConfig().withConstraintProviderClass(StagingRules.class))
         .withEnvironmentMode(EnvironmentMode.NO_ASSERT)
         .withRandomSeed(0L)
+        // No meters, which searches side by side would take from each other, with a warning.
+        .withMonitoringConfig(new MonitoringConfig().withSolverMetricList(List.of()))
         .withPhases(search);
   }
 
@@ -336,7 +339,8 @@ public final class Stager {
         continue;
       }
       VisitTimeline now = visit.layout();
-      VisitTimeline better = evaluator.visit(visit.number()).layout(wide.order(visit.stepSet(), visit.number()));
+      VisitTimeline better =
+          evaluator.visit(visit.number()).layout(wide.order(visit.stepSet(), visit.number()));
       if (better.betterThan(now)) {
         course.fill(visit.number() - 1, better.order());
       }

@@ -110,8 +110,8 @@ final class PlacesToCome implements OrderProblem.ChangesToCome {
 
   /**
    * Each quadrant must be entered with each insert that it still wants. Such an entry changes the
-   * tip, returns to the quadrant, or is the first into it; every new insert, and one that must be put
-   * on again, pays for one entry in {@link #atLeast} already.
+   * tip, returns to the quadrant, or is the first into it; every new insert, and one that must be
+   * put on again, pays for one entry in {@link #atLeast} already.
    */
   @Override
   public int more(long done, int last) {

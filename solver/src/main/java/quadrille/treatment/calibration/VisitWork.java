@@ -119,7 +119,10 @@ final class VisitWork {
     return expected;
   }
 
-  /** Seconds of the whole visit that no multiplier changes: waits, gel, the frame, a look, the volumes injected. */
+  /**
+   * Seconds of the whole visit that no multiplier changes: waits, gel, the frame, a look, the
+   * volumes injected.
+   */
   double known(CourseLog.Recorded recorded) {
     double known = 0;
     for (Given given : recorded.done().injections()) {

@@ -404,8 +404,7 @@ final class PlanFileTest {
       case 5 -> new Entry.Close(0, seconds);
       case 12 -> new Entry.Look(0, seconds);
       case 11 ->
-          new Entry.OfFrame(
-              0, seconds, Frame.Task.values()[seconds % Frame.Task.values().length]);
+          new Entry.OfFrame(0, seconds, Frame.Task.values()[seconds % Frame.Task.values().length]);
       default ->
           new Entry.Debride(
               0,

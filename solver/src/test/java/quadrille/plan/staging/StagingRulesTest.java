@@ -42,8 +42,9 @@ import quadrille.plan.visit.StagingCase;
  * and legal cases left alone. Each nested class tests the constraint whose method has its name;
  * {@link #everyConstraintHasItsTest} holds that none is left out.
  *
- * <p>Figures of the default practice that the sums rest on: set-up 600 s and close 300 s, the frame of every visit with them, tip change
- * 60 s, another area 30 s, another aspect 15 s, injection 60 s and 60 s a mL. One breach is 600.
+ * <p>Figures of the default practice that the sums rest on: set-up 600 s and close 300 s, the frame
+ * of every visit with them, tip change 60 s, another area 30 s, another aspect 15 s, injection 60 s
+ * and 60 s a mL. One breach is 600.
  */
 final class StagingRulesTest {
   private static final ConstraintVerifier<StagingRules, CourseSolution> VERIFIER =
