@@ -52,7 +52,7 @@ final class PlanCommandTest {
     Golden.check("plan-mild-one-visit-explained.txt", explained);
     Golden.checkWidth(explained);
     assertTrue(explained.startsWith(plain.substring(0, plain.indexOf("What the numbers"))));
-    assertTrue(explained.contains("\nCost in seconds of chair time\n"), explained);
+    assertTrue(explained.contains("\nCost in minutes of chair time\n"), explained);
     assertTrue(explained.contains("\nUR posterior\n- in visit "), explained);
   }
 
@@ -61,7 +61,7 @@ final class PlanCommandTest {
     String json = Run.kept("plan", "--format", "json", MILD).done();
     Run run = Run.of("plan", "--format", "json", "--explain", MILD);
     assertEquals(json, run.out());
-    assertTrue(run.err().startsWith("Cost in seconds of chair time\n"), run.err());
+    assertTrue(run.err().startsWith("Cost in minutes of chair time\n"), run.err());
   }
 
   @Test

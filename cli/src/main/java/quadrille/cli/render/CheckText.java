@@ -15,10 +15,10 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
+import quadrille.plan.planning.ChartSummary;
 import quadrille.plan.planning.ChartSummary.AreaWork;
 import quadrille.plan.planning.ChartSummary.DepthBand;
 import quadrille.plan.planning.ChartSummary.Extent;
-import quadrille.plan.planning.ChartSummary;
 import quadrille.plan.planning.UsedFigure;
 
 /** What a chart says, as text. */

@@ -287,7 +287,8 @@ public final class PlanText {
                   ? "epinephrine "
                       + Words.number(visit.epinephrineMg(), 4)
                       + " of at most "
-                      + Words.number(PatientRules.of(practice, chart.patient()).epinephrineCapMg(), 3)
+                      + Words.number(
+                          PatientRules.of(practice, chart.patient()).epinephrineCapMg(), 3)
                       + "\u00a0mg"
                   : "no epinephrine"));
     }

@@ -39,6 +39,7 @@ final class ChartCsv {
 
   /** The history was taken and has no alert. */
   static final String NO_ALERTS = "none";
+
   private static final List<String> TRUTHS = List.of("bleeding", "wishesNumbness");
   private static final Pattern DECIMAL_COMMA = Pattern.compile("^(-?[0-9]{1,9}),([0-9]{1,9})$");
 

@@ -178,7 +178,9 @@ final class ToothLines {
         put(key, Node.standIn(faults, at(key)));
         return;
       }
-      put(key, Node.ofText(faults, at(key, key.text()), quoted.group(1).replaceAll("\\\\(.)", "$1")));
+      put(
+          key,
+          Node.ofText(faults, at(key, key.text()), quoted.group(1).replaceAll("\\\\(.)", "$1")));
       return;
     }
     String bare = rest.contains("#") ? rest.substring(0, rest.indexOf('#')).strip() : rest;

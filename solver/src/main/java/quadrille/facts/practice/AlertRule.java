@@ -74,28 +74,8 @@ public record AlertRule(
   /** A rule that does nothing yet. */
   public static AlertRule of(Alert alert, String source) {
     return new AlertRule(
-        alert,
-        List.of(),
-        List.of(),
-        List.of(),
-        false,
-        false,
-        List.of(),
-        null,
-        null,
-        null,
-        null,
-        null,
-        false,
-        null,
-        null,
-        null,
-        false,
-        false,
-        false,
-        Map.of(),
-        List.of(),
-        source);
+        alert, List.of(), List.of(), List.of(), false, false, List.of(), null, null, null, null,
+        null, false, null, null, null, false, false, false, Map.of(), List.of(), source);
   }
 
   /** Whether neither a visit nor the course differs for it; cautions are words alone. */

@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.facts.practice.Objection;
 
 /** Which of the practice's agents a patient may have, as far as history, weight and age say. */
 public final class Agents {

@@ -284,7 +284,8 @@ public final class InjectionCover {
       Weights weights = practice.weights();
       double cost =
           PlacedInjection.seconds(injection, practice.numbing())
-              + weights.injection().value() * PatientRules.of(practice, patient).injectionWeightFactor()
+              + weights.injection().value()
+                  * PatientRules.of(practice, patient).injectionWeightFactor()
               + weights.cartridge().value() * injection.ml().value() / CARTRIDGE_ML;
       check(injection, "cost", cost, MOST_SECONDS, "s");
       check(injection, "volume", injection.ml().value(), MOST_ML, "mL");

@@ -244,8 +244,8 @@ final class WorkCheck {
 
   /**
    * Without a history nobody knows what may be given, without a weight no dose can be bounded, and
-   * without an agent that the patient's alerts and age leave nothing can be given; so nothing that must be numb can be done, nor what goes with it or must
-   * follow it in its area.
+   * without an agent that the patient's alerts and age leave nothing can be given; so nothing that
+   * must be numb can be done, nor what goes with it or must follow it in its area.
    */
   private boolean mayBeHeldBack(Step step, List<Step> work) {
     return (!facts.patient().history().taken()

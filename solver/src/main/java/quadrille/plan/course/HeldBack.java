@@ -3,8 +3,8 @@ package quadrille.plan.course;
 import java.util.List;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
-import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Objection;
+import quadrille.facts.practice.Pass;
 import quadrille.plan.work.StepAspect;
 
 /**

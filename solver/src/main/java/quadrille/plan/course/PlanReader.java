@@ -25,10 +25,10 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
-import quadrille.facts.practice.Objection;
 import quadrille.plan.work.StepAspect;
 
 /**

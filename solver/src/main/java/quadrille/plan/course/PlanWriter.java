@@ -15,9 +15,9 @@ import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
-import quadrille.facts.practice.Objection;
 
 /**
  * Writes a course as the text of a plan file (JSON, docs/plan.schema.json). The same course gives

@@ -2,6 +2,7 @@ package quadrille.plan.exact;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.function.BooleanSupplier;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -105,14 +106,19 @@ public final class ExactCourses {
       List<VisitPrice> open = low.visits().stream().filter(VisitPrice::refinable).toList();
       boolean proven = known != null && known.seconds() <= low.seconds() + 1e-6;
       if (proven || open.isEmpty() || stop.getAsBoolean()) {
-        return new Answer(known == null ? List.of() : visits(known), bound(staging, low));
+        return new Answer(known == null ? List.of() : visits(staging, known), bound(staging, low));
       }
       open.forEach(VisitPrice::refine);
     }
   }
 
-  private static List<VisitTimeline> visits(CourseChoice.Chosen course) {
-    return course.visits().stream().flatMap(price -> Stream.ofNullable(price.best())).toList();
+  private static List<VisitTimeline> visits(StagingCase staging, CourseChoice.Chosen course) {
+    List<VisitTimeline> visits = new ArrayList<>();
+    for (VisitPrice price : course.visits()) {
+      VisitTimeline visit = Objects.requireNonNull(price.best());
+      visits.add(visit.withFrame(staging.frameSeconds(visits.size())));
+    }
+    return visits;
   }
 
   /** Whole seconds, rounded term by term as the cost is. */

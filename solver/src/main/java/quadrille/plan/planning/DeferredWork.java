@@ -16,8 +16,8 @@ import quadrille.plan.work.Step;
 
 /**
  * Parts the work that can be planned from what must wait: without a history or a weight, or without
- * an agent that the patient may have, nothing that needs an injection is planned, nor what must follow it in
- * its area; nor anything in its area, where an area that is begun is finished (H11).
+ * an agent that the patient may have, nothing that needs an injection is planned, nor what must
+ * follow it in its area; nor anything in its area, where an area that is begun is finished (H11).
  *
  * @param planned steps that can be planned
  * @param held what waits, and why

@@ -95,7 +95,8 @@ public final class Remedies {
 
   /** What stands in the way of a mouth that falls into too many pieces. */
   static Clash pieces(Chart chart, Practice practice) {
-    return new Clash.TooManyPieces(PatientRules.of(practice, chart.patient()).longestVisitMinutes());
+    return new Clash.TooManyPieces(
+        PatientRules.of(practice, chart.patient()).longestVisitMinutes());
   }
 
   private static void addIfAny(List<Remedy> remedies, @Nullable Remedy remedy) {

@@ -43,7 +43,7 @@ final class ChartArbitraries {
             Arbitraries.of(Alert.class).set().map(History::of),
             Arbitraries.of(Quadrant.class).injectNull(0.5),
             Arbitraries.of(true, false),
-            cases().map(text -> text + "x").injectNull(0.5),
+            cases().map(text -> text.replaceAll("[,;\"]", "") + "x").injectNull(0.5),
             Arbitraries.of(true, false, false, false))
         .as(
             (age, weight, longest, history, start, wishes, notes, unknown) ->

@@ -13,9 +13,9 @@ import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.facts.practice.Objection;
 
 final class AgentsTest {
 
@@ -77,7 +77,8 @@ final class AgentsTest {
   @Test
   void theLargestInjectionFactorCounts() {
     assertEquals(1, PatientRules.of(usual(), adult(70)).injectionWeightFactor());
-    assertEquals(2, PatientRules.of(usual(), adult(70, Alert.NEEDLE_AVERSE)).injectionWeightFactor());
+    assertEquals(
+        2, PatientRules.of(usual(), adult(70, Alert.NEEDLE_AVERSE)).injectionWeightFactor());
   }
 
   private static List<String> names(Practice practice, Patient patient) {

@@ -371,9 +371,9 @@ final class DosesTest {
       assertTrue(gelObjections(practice, patient(60.0, 18)).isEmpty());
       assertEquals(
           List.of(new Objection.TooYoung(18, 17)), gelObjections(practice, patient(60.0, 17)));
-      assertEquals(List.of(new Objection.TooYoung(18, null)), gelObjections(practice, patient(60.0, null)));
-      assertFalse(
-          gelObjections(practice, adult(60, Alert.METHAEMOGLOBINAEMIA_RISK)).isEmpty());
+      assertEquals(
+          List.of(new Objection.TooYoung(18, null)), gelObjections(practice, patient(60.0, null)));
+      assertFalse(gelObjections(practice, adult(60, Alert.METHAEMOGLOBINAEMIA_RISK)).isEmpty());
       assertEquals(1, gelObjections(CONSERVATIVE, adult(60)).size(), "not owned by default");
     }
   }

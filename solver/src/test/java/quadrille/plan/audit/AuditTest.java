@@ -566,8 +566,7 @@ class AuditTest {
         plan(),
         "H4 length, visit 1: The visit must be booked for 32 minutes; "
             + "the longest that the patient can sit through is 30.");
-    practice.alert(
-        AlertRule.of(Alert.PREGNANCY, "made up").withLongestVisitMinutes(figure(28)));
+    practice.alert(AlertRule.of(Alert.PREGNANCY, "made up").withLongestVisitMinutes(figure(28)));
     chart.alert(Alert.PREGNANCY);
     assertOne(
         plan(),
@@ -863,7 +862,8 @@ class AuditTest {
   @Test
   void alertsCapEpinephrine() {
     practice.alert(
-        AlertRule.of(Alert.HEART_DISEASE, "made up for a test").withEpinephrineCapMg(figure(0.012)));
+        AlertRule.of(Alert.HEART_DISEASE, "made up for a test")
+            .withEpinephrineCapMg(figure(0.012)));
     chart.alert(Alert.HEART_DISEASE);
     assertOne(
         plan(),
@@ -886,8 +886,7 @@ class AuditTest {
   @Test
   void alertsForbidOneDay() {
     practice.gapMinDays = 0;
-    practice.alert(
-        AlertRule.of(Alert.DIABETES, "made up for a test").withForbidsOneDay(true));
+    practice.alert(AlertRule.of(Alert.DIABETES, "made up for a test").withForbidsOneDay(true));
     chart.alert(Alert.DIABETES);
     assertOne(plan(), "H10 alerts: The alert diabetes forbids all visits on one day.");
   }
@@ -921,7 +920,8 @@ class AuditTest {
   @Test
   void alertsShowTheirCautions() {
     practice.alert(
-        AlertRule.of(Alert.PACEMAKER, "made up for a test").withCautions(List.of("Ask the cardiologist.")));
+        AlertRule.of(Alert.PACEMAKER, "made up for a test")
+            .withCautions(List.of("Ask the cardiologist.")));
     chart.alert(Alert.PACEMAKER);
     assertOne(
         plan(),

@@ -24,9 +24,9 @@ import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
-import quadrille.facts.practice.Objection;
 import quadrille.plan.work.StepAspect;
 
 /** What is written reads back the same, to the stated decimals and to the second. */

@@ -3,6 +3,7 @@ package quadrille.cli.render.picture;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.WholeMinutes;
 import quadrille.cli.render.Words;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
@@ -148,11 +149,13 @@ public record VisitStrip(
           Svg.number(width),
           Svg.number(x(entry.startSecond()) + width / 2),
           letter,
-          Words.clock(entry.startSecond())
-              + " "
+          "Minute "
+              + WholeMinutes.at(entry.startSecond())
+              + ": "
               + SequenceWords.of(entry, chart)
               + ", "
-              + Words.clock(entry.seconds()));
+              + WholeMinutes.words(entry.startSecond(), entry.endSecond())
+              + "\u00a0min");
     }
 
     /** Stays in one area, from its first step to its last with nothing of another area between. */
@@ -213,8 +216,8 @@ public record VisitStrip(
           + visit.sequence().size()
           + (visit.sequence().size() == 1 ? "\u00a0entry" : "\u00a0entries")
           + " over "
-          + Words.clock(visit.expectedSeconds())
-          + " minutes, booked "
+          + Words.minutes(visit.expectedSeconds())
+          + ", booked "
           + visit.bookedMinutes()
           + ". The table of the sequence says the same.";
     }
