@@ -285,7 +285,7 @@ class AuditTest {
     frame(Frame.Task.INSTRUCTION, 1, Frame.Visits.FIRST);
     assertEquals(
         List.of(
-            "CLOCK minutes, visit 1: The instruct at minute 11 comes before the work has begun."),
+            "CLOCK minutes, visit 1: The instruct at minute 11.00 comes before the work has begun."),
         clock(framed(course, 1, 2, Frame.Task.INSTRUCTION)));
   }
 
@@ -359,7 +359,7 @@ class AuditTest {
     // The gross pass needs the facial tissue of 46 alone, the pulp takes until 1320.
     assertEquals(
         List.of(
-            "H10 alerts, visit 1: The step LR posterior, gross, facial (46) starts at minute 16.8,"
+            "H10 alerts, visit 1: The step LR posterior, gross, facial (46) starts at minute 16.80,"
                 + " before the pulp of 46 is numb."),
         h10(plan()));
   }
