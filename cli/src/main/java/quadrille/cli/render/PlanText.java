@@ -3,6 +3,7 @@ package quadrille.cli.render;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import quadrille.facts.chart.AreaRef;
@@ -126,7 +127,11 @@ public final class PlanText {
     for (Visit visit : course.visits()) {
       row(
           Integer.toString(visit.number()),
-          visit.numbSide().word(),
+          visit.numbFront().isEmpty()
+              ? visit.numbSide().word()
+              : visit.numbSide() == NumbSide.NONE
+                  ? "front"
+                  : visit.numbSide().word().charAt(0) + "+fr",
           visit.bookedMinutes() + " min",
           Words.percent(visit.overrunRisk()),
           Integer.toString(visit.injections().size()),
@@ -213,7 +218,7 @@ public final class PlanText {
             + " of "
             + course.lastNumber()
             + " - "
-            + numb(visit.numbSide())
+            + numb(visit)
             + " - "
             + visit.bookedMinutes()
             + "\u00a0min booked");
@@ -260,13 +265,11 @@ public final class PlanText {
             .toList());
   }
 
-  private static String numb(NumbSide side) {
-    return switch (side) {
-      case RIGHT -> "RIGHT side numb";
-      case LEFT -> "LEFT side numb";
-      case BOTH -> "BOTH sides numb";
-      case NONE -> "nothing numbed by injection";
-    };
+  private static String numb(Visit visit) {
+    String word = visit.numbSide().word();
+    return visit.injections().isEmpty()
+        ? "nothing numbed by injection"
+        : Words.numb(visit).replaceFirst("^" + word, word.toUpperCase(Locale.ROOT)) + " numb";
   }
 
   private static String sleeves(Visit visit) {

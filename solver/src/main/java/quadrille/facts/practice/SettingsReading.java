@@ -32,6 +32,7 @@ final class SettingsReading {
             "reevaluateToWeeks",
             "kitHolds",
             "oneNumbSide",
+            "midlineInfiltration",
             "passesTogether");
     Appointments read =
         new Appointments(
@@ -44,6 +45,7 @@ final class SettingsReading {
             FigureReading.whole(fields.required("reevaluateToWeeks"), 1, 104),
             FigureReading.whole(fields.required("kitHolds"), 1, 100),
             fields.required("oneNumbSide").truth(),
+            fields.required("midlineInfiltration").truth(),
             PassesTogether.read(fields.required("passesTogether")));
     inOrder(fields, "gapMinDays", read.gapMinDays(), "gapMaxDays", read.gapMaxDays());
     inOrder(

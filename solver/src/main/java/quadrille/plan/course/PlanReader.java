@@ -68,7 +68,8 @@ public final class PlanReader {
       List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
-  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites", "cautionFacts");
+  private static final List<String> SECOND_KEYS =
+      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts");
 
   private final boolean first;
   private final Numbering numbering;
@@ -203,6 +204,7 @@ public final class PlanReader {
         List.of(
             "visit",
             "numbSide",
+            "numbFront",
             "expectedMinutes",
             "bookedMinutes",
             "overrunRisk",
@@ -275,7 +277,12 @@ public final class PlanReader {
             texts(fields.required("tray"), 200),
             watch,
             cautions(fields)));
-    sums.add(new PlanFile.VisitSums(expected, tipChanges));
+    List<Tooth> front =
+        fields
+            .optional("numbFront")
+            .map(teeth -> teeth(teeth, 0, 12))
+            .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
+    sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
   }
 
   GivenInjection injection(Node node) {
@@ -659,12 +666,12 @@ public final class PlanReader {
   }
 
   private List<Tooth> teeth(Node node) {
-    return teeth(node, 16);
+    return teeth(node, 1, 16);
   }
 
-  List<Tooth> teeth(Node node, int most) {
+  List<Tooth> teeth(Node node, int least, int most) {
     List<Tooth> teeth = new ArrayList<>();
-    for (Node one : node.items(1, most)) {
+    for (Node one : node.items(least, most)) {
       @Nullable Tooth tooth = tooth(one);
       if (tooth != null && teeth.contains(tooth)) {
         one.fault(one.quoted() + " a second time", "each tooth once");

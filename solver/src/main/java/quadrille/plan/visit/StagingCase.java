@@ -2,10 +2,13 @@ package quadrille.plan.visit;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
@@ -17,11 +20,14 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.work.Step;
+import quadrille.plan.work.Target;
 
 /**
  * One staging problem: the steps, the number of visits, and everything that does not change while a
@@ -52,6 +58,7 @@ public final class StagingCase {
   private final Commitments standing;
   private final boolean numbFirst;
   private final int teethBeforeLook;
+  private final Set<Target> freeOfSide;
 
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
@@ -185,8 +192,8 @@ public final class StagingCase {
     Integer teeth = rules.teethBeforeLook();
     this.teethBeforeLook = teeth == null ? Integer.MAX_VALUE : teeth;
     this.numbFirst = rules.numbFirst() || practice.numbing().numbFirst();
-    this.injectionWeight =
-        practice.weights().injection().value() * rules.injectionWeightFactor();
+    this.freeOfSide = freeOfSide(practice);
+    this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
       throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
     }
@@ -299,7 +306,7 @@ public final class StagingCase {
   public boolean provablyInfeasible() {
     long sides =
         steps.stream()
-            .filter(fact -> fact.step().needs().stream().anyMatch(t -> t.kind().pulpal()))
+            .filter(this::bindsSide)
             .map(fact -> fact.step().area().quadrant().side())
             .distinct()
             .count();
@@ -313,6 +320,38 @@ public final class StagingCase {
       working += fact.step().seconds();
     }
     return neededSeconds(fixed, working) > (long) visits * longestSeconds();
+  }
+
+  /** Whether a step must have an injection that binds its visit to the step's side. */
+  public boolean bindsSide(StepFact fact) {
+    return fact.step().needs().stream().anyMatch(this::bindsSide);
+  }
+
+  /**
+   * Whether a target is numbed only by injections that bind a visit to the target's side: neither
+   * by one that numbs both sides, nor across the midline.
+   */
+  public boolean bindsSide(Target target) {
+    return !freeOfSide.contains(target);
+  }
+
+  private static Set<Target> freeOfSide(Practice practice) {
+    boolean across = practice.appointments().midlineInfiltration();
+    Set<Target> free = new TreeSet<>();
+    for (Tooth tooth : Tooth.values()) {
+      for (Injection kind : practice.injections().values()) {
+        boolean here = kind.acrossMidline().contains(tooth.position());
+        if (kind.jaw() == tooth.quadrant().jaw() && (kind.bothSides() || (across && here))) {
+          PlacedInjection placed =
+              new PlacedInjection(kind, tooth.quadrant(), kind.perTooth() ? tooth : null);
+          Arrays.stream(Target.Kind.values())
+              .map(of -> new Target(tooth, of))
+              .filter(placed::numbs)
+              .forEach(free::add);
+        }
+      }
+    }
+    return Collections.unmodifiableSet(free);
   }
 
   public StepSet allSteps() {
