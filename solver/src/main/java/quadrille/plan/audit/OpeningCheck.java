@@ -33,7 +33,8 @@ final class OpeningCheck {
   /**
    * Checks one visit.
    *
-   * @param clockHolds whether the visit's clock is sound; when something is numb is judged only then
+   * @param clockHolds whether the visit's clock is sound; when something is numb is judged only
+   *     then
    */
   static void check(VisitParts visit, Facts facts, boolean clockHolds, Findings findings) {
     OpeningCheck check = new OpeningCheck(visit, facts, findings);

@@ -183,6 +183,16 @@ public record OrderProblem(
   /** The same, to end by a second. */
   public OrderProblem endingBy(int second) {
     return new OrderProblem(
-        start, duration, change, before, groupSeconds, needs, lasting, changes, prices, opening, second);
+        start,
+        duration,
+        change,
+        before,
+        groupSeconds,
+        needs,
+        lasting,
+        changes,
+        prices,
+        opening,
+        second);
   }
 }

@@ -303,7 +303,14 @@ public final class OrderSearch {
       }
     }
     if (looking) {
-      offer(label, label.last, label.done | look, given, now + problem.opening().lookSeconds(), start, 0);
+      offer(
+          label,
+          label.last,
+          label.done | look,
+          given,
+          now + problem.opening().lookSeconds(),
+          start,
+          0);
       return;
     }
     if (label.last >= 0) {
@@ -325,8 +332,7 @@ public final class OrderSearch {
     offer(label, j, label.done | 1L << j, given, now, start, price(label, j));
   }
 
-  private void offer(
-      Label label, int last, long done, int given, int now, int[] start, int paid) {
+  private void offer(Label label, int last, long done, int given, int now, int[] start, int paid) {
     int onward = onward(done, last, given, now);
     int end = Math.max(onward, onceNumb(done, given, now, start));
     if (end > problem.latestEnd()) {

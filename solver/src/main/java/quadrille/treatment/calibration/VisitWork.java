@@ -135,7 +135,10 @@ final class VisitWork {
       return known;
     }
     for (Entry entry : planned.sequence()) {
-      boolean fixed = entry.kind() == Entry.Kind.WAIT || entry instanceof Entry.OfFrame || entry instanceof Entry.Look;
+      boolean fixed =
+          entry.kind() == Entry.Kind.WAIT
+              || entry instanceof Entry.OfFrame
+              || entry instanceof Entry.Look;
       known += fixed ? entry.seconds() : 0;
     }
     return known + planned.gelEntries().stream().mapToInt(Entry::seconds).sum();

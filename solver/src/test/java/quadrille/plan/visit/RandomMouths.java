@@ -75,11 +75,12 @@ public final class RandomMouths {
       Patient patient = mouth.patient();
       EnumSet<Alert> alerts = EnumSet.of(Alert.WARFARIN);
       mouth.patient(
-          new Patient(
-              50, 75.0, patient.longestVisitMinutes(), alerts, patient.startWith(), false));
+          new Patient(50, 75.0, patient.longestVisitMinutes(), alerts, patient.startWith(), false));
       int teeth = 3 + (int) (seed % 2);
       settings +=
-          ", \"alerts\": {\"anticoagulant\": {\"includes\": [], \"teethBeforeLook\": " + teeth + "}}";
+          ", \"alerts\": {\"anticoagulant\": {\"includes\": [], \"teethBeforeLook\": "
+              + teeth
+              + "}}";
     }
     return mouth.practice(settings);
   }
