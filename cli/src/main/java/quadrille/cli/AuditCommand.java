@@ -93,8 +93,8 @@ final class AuditCommand extends BaseCommand {
   private int answer(PlanFile plan, Chart chart, List<Finding> findings) throws StopException {
     answer(
         format(Format.TEXT) == Format.JSON
-            ? AuditJson.of(plan.course().caseName(), findings)
-            : AuditText.of(Documents.name(planFile), chart.numbering(), findings));
+            ? AuditJson.of(plan.course(), findings)
+            : AuditText.of(Documents.name(planFile), plan.course(), chart.numbering(), findings));
     return findings.isEmpty() ? Status.DONE : Status.REFUSED;
   }
 

@@ -9,6 +9,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import quadrille.cli.render.CalibrationJson;
 import quadrille.cli.render.CalibrationText;
+import quadrille.cli.render.CalibrationWords;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -84,7 +85,14 @@ final class CalibrateCommand extends BaseCommand {
                     : PracticeReader.read(Documents.name(given), documents().read(given)));
     gathering.check();
 
-    List<String> already = Calibrator.calibratedAlready(practice.get());
+    List<String> already =
+        new ArrayList<>(
+            Calibrator.calibratedAlready(practice.get()).stream()
+                .map(CalibrationWords::time)
+                .toList());
+    if (practice.get().minutes().spreadSigma().calibrated()) {
+      already.add("spread");
+    }
     if (!already.isEmpty()) {
       throw StopException.usage(
           "--practice: has times that were calibrated before ("

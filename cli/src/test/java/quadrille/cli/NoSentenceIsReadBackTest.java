@@ -45,15 +45,13 @@ final class NoSentenceIsReadBackTest {
     String file = "what a file holds";
     files.put("quadrille/facts/chart/AreaRef.java", "names of areas in files of version 1");
     files.put("quadrille/facts/chart/ChartCsv.java", file);
+    files.put("quadrille/facts/practice/FigureReading.java", "how version 0.1.0 marked a number");
     files.put("quadrille/facts/practice/PassesTogether.java", file);
     files.put("quadrille/facts/chart/ChartReader.java", "file names, and which format a chart has");
     files.put(
         "quadrille/plan/course/FirstPlanWords.java", "plan files of version 1 had words only");
     files.put("quadrille/plan/audit/Say.java", "digits of a number");
     files.put("quadrille/treatment/record/LogLine.java", "the check at a log line's end");
-    files.put(
-        "quadrille/treatment/calibration/Calibrator.java",
-        "the source of a practice file's figure");
     files.put("quadrille/diary/book/DiaryReader.java", "names of time zones");
     files.put("quadrille/diary/exchange/FhirBundle.java", "characters that another format forbids");
     String asked = "what a person typed";

@@ -129,6 +129,22 @@ final class OtherMachinesIT {
     cases.put(
         "two years",
         List.of("book", plan, "--diary", diary.toString(), from, "--until=2028-03-01"));
+    cases.put("no end", List.of("book", plan, "--diary", far, from, "--until=9999-12-31"));
+    cases.put("last day", List.of("book", plan, "--diary", far, "--from=9999-12-31"));
+    cases.put("far week", List.of("diary", far, "--week=+999999999-12-31"));
+    String typical = Golden.demo("typical.json");
+    cases.put("many visits", List.of("plan", typical, "--visits=2147483647"));
+    cases.put("no visits", List.of("plan", typical, "--visits=-1"));
+    cases.put("endless device", List.of("check", "/dev/zero"));
+    cases.put("empty device", List.of("check", "/dev/null"));
+    assertTrue(Spawned.can("mkfifo", folder.resolve("pipe").toString()));
+    cases.put("pipe", List.of("check", folder.resolve("pipe").toString()));
+    cases.put("pipe as diary", List.of("diary", folder.resolve("pipe").toString(), week));
+    cases.put("folder", List.of("check", folder.toString()));
+    cases.put("folder to write", List.of("practice", "--force", "-o", folder.toString()));
+    cases.put("full device", List.of("practice", "--force", "-o", "/dev/full"));
+    cases.put("pipe to write", List.of("practice", "--force", "-o", folder + "/pipe"));
+    cases.put("full output", List.of("practice"));
     return cases;
   }
 
@@ -137,9 +153,10 @@ final class OtherMachinesIT {
     assumeTrue(Spawned.can("bash", "-c", "time true"), "nothing takes the time here");
     List<String> faults = new ArrayList<>();
     for (Map.Entry<String, List<String>> one : cases().entrySet()) {
+      String out = one.getKey().equals("full output") ? "/dev/full" : "/dev/null";
       List<String> words =
           new ArrayList<>(
-              List.of("bash", "-c", "TIMEFORMAT='%R %U %S'; time \"$@\" >/dev/null 2>&1", "-"));
+              List.of("bash", "-c", "TIMEFORMAT='%R %U %S'; time \"$@\" >$0 2>/dev/null", out));
       words.addAll(Spawned.program("-Xmx512m", "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"));
       words.addAll(one.getValue());
       boolean endless = one.getKey().startsWith("endless");

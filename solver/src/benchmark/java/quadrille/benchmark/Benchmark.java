@@ -24,7 +24,8 @@ public final class Benchmark {
    * Prints a table.
    *
    * @param args {@code efforts}, and which ones and which cases if not all, such as {@code quick 07
-   *     12}; or {@code rules}, and which cases; or {@code charts}, how many and into which file
+   *     12}; or {@code rules}, and which cases; or {@code passes}, and of how many mouths; or
+   *     {@code charts}, how many and into which file
    */
   public static void main(String[] args) throws Exception {
     List<String> words = List.of(args);
@@ -32,13 +33,15 @@ public final class Benchmark {
     List<String> which = words.subList(Math.min(1, words.size()), words.size());
     switch (what) {
       case "efforts" -> efforts(which);
+      case "passes" -> PassesTable.print(Integer.parseInt(which.get(0)), Effort.NORMAL, System.out);
       case "rules" -> RuleTable.print(cases(which), System.out);
       case "charts" -> {
         try (PrintStream out = new PrintStream(which.get(1), UTF_8)) {
           charts(Integer.parseInt(which.get(0)), out);
         }
       }
-      default -> throw new IllegalArgumentException("Neither efforts, rules nor charts: " + what);
+      default ->
+          throw new IllegalArgumentException("Neither efforts, rules, passes nor charts: " + what);
     }
   }
 

@@ -3,7 +3,10 @@ package quadrille.cli.render;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
+import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
+import quadrille.plan.audit.Rule;
+import quadrille.plan.course.Course;
 
 /** What an audit found, as JSON. */
 public final class AuditJson {
@@ -13,12 +16,16 @@ public final class AuditJson {
   /**
    * Renders the findings.
    *
-   * @param caseName the plan's case
+   * @param course what the plan holds
    */
-  public static String of(String caseName, List<Finding> findings) {
+  public static String of(Course course, List<Finding> findings) {
     ObjectNode root = Json.object();
     root.put("schema", "quadrille/audit/1");
-    root.put("case", caseName);
+    root.put("case", course.caseName());
+    ArrayNode not = root.putArray("notHeldTo");
+    if (!Audit.heldToFinish(course)) {
+      not.add(Rule.H11.name());
+    }
     ArrayNode list = root.putArray("findings");
     for (Finding finding : findings) {
       ObjectNode one = list.addObject();

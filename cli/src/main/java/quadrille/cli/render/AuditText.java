@@ -2,7 +2,9 @@ package quadrille.cli.render;
 
 import java.util.List;
 import quadrille.facts.chart.Numbering;
+import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
+import quadrille.plan.course.Course;
 
 /** What an audit found, as text. */
 public final class AuditText {
@@ -13,10 +15,21 @@ public final class AuditText {
    * Renders the findings.
    *
    * @param plan the plan's name
+   * @param course what the plan holds
    * @param numbering the chart's, by which findings name teeth
    */
-  public static String of(String plan, Numbering numbering, List<Finding> findings) {
+  public static String of(String plan, Course course, Numbering numbering, List<Finding> findings) {
     Page page = new Page(false);
+    if (!Audit.heldToFinish(course)) {
+      page.paragraph(
+          course.grossFirst()
+              ? plan
+                  + ": takes the gross pass of the whole mouth first, as was asked for; areas are"
+                  + " begun in one visit and finished in another."
+              : plan
+                  + ": was made before areas had to be finished in the visit in which they are"
+                  + " begun, and is not held to that rule.");
+    }
     if (findings.isEmpty()) {
       return page.paragraph(plan + ": nothing found. Every rule that is known here is kept.")
           .paragraph(PlanText.PROPOSAL)

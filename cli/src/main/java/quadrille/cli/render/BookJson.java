@@ -2,6 +2,7 @@ package quadrille.cli.render;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.ZoneId;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.Diary;
@@ -70,11 +71,32 @@ public final class BookJson {
     root.putArray("offers");
     ArrayNode changes = root.putArray("remedies");
     for (Remedy remedy : noWay.remedies()) {
-      BookWords.Help help =
-          BookWords.help(
-              remedy, noWay.asked().own().zone(), noWay.asked().order().first().getYear());
-      changes.addObject().put("rule", help.rule()).put("change", help.change());
+      ZoneId zone = noWay.asked().own().zone();
+      BookWords.Help help = BookWords.help(remedy, zone, noWay.asked().order().first().getYear());
+      change(
+          changes.addObject().put("rule", help.rule()).put("change", help.change()), remedy, zone);
     }
     return Json.write(root);
+  }
+
+  private static void change(ObjectNode node, Remedy remedy, ZoneId zone) {
+    if (remedy instanceof Remedy.LaterEnd later) {
+      node.put("kind", "later-end").put("until", later.until().toString());
+    } else if (remedy instanceof Remedy.LongerGaps longer) {
+      node.put("kind", "longer-gaps").put("days", longer.days());
+    } else if (remedy instanceof Remedy.ShorterGaps shorter) {
+      node.put("kind", "shorter-gaps").put("days", shorter.days());
+    } else if (remedy instanceof Remedy.PatientComes comes) {
+      ArrayNode starts = node.put("kind", "patient-comes").putArray("starts");
+      comes.starts().forEach(start -> starts.add(DiaryWriter.moment(start, zone)));
+    } else if (remedy instanceof Remedy.AnotherInjector) {
+      node.put("kind", "another-injector");
+    } else if (remedy instanceof Remedy.OneMoreSet more) {
+      node.put("kind", "one-more-set").put("set", more.set());
+    } else if (remedy instanceof Remedy.OneMoreChair) {
+      node.put("kind", "one-more-chair");
+    } else {
+      node.put("kind", remedy instanceof Remedy.MovingHeld ? "moving-held" : "moving-others");
+    }
   }
 }

@@ -20,8 +20,8 @@ public final class CalibrationJson {
     ArrayNode times = root.putArray("times");
     for (Calibration.TimeLearned one : calibration.times()) {
       ObjectNode node = times.addObject();
-      node.put("time", one.time().words());
-      node.put("fileSeconds", Json.round(one.time().seconds(), 3));
+      node.put("time", CalibrationWords.time(one.time()));
+      node.put("fileSeconds", Json.round(one.time().seconds().value(), 3));
       node.put("visits", one.visits());
       estimate(node.putObject("multiplier"), one.multiplier());
     }
@@ -42,7 +42,7 @@ public final class CalibrationJson {
     }
     ArrayNode unused = root.putArray("unused");
     for (Calibration.Unused one : calibration.unused()) {
-      name(unused.addObject(), one.visit()).put("why", one.why());
+      name(unused.addObject(), one.visit()).put("why", CalibrationWords.why(one.why()));
     }
     return Json.write(root);
   }

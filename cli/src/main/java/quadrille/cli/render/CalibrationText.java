@@ -60,7 +60,7 @@ public final class CalibrationText {
     for (Calibration.TimeLearned one : sure) {
       page.paragraph(
           "Your "
-              + one.time().words()
+              + CalibrationWords.time(one.time())
               + verb(one)
               + times(one.multiplier())
               + " times the file\u2019s time ("
@@ -85,9 +85,9 @@ public final class CalibrationText {
             + Page.padLeft("range", 13)
             + Page.padLeft("visits", 8));
     for (Calibration.TimeLearned one : calibration.times()) {
-      double seconds = one.time().seconds();
+      double seconds = one.time().seconds().value();
       page.line(
-          Page.pad(one.time().words(), NAME)
+          Page.pad(CalibrationWords.time(one.time()), NAME)
               + Page.padLeft(seconds(seconds), 8)
               + Page.padLeft(seconds(seconds * one.multiplier().value()), 9)
               + Page.padLeft(times(one.multiplier()), 7)
@@ -190,7 +190,7 @@ public final class CalibrationText {
     if (!calibration.unused().isEmpty()) {
       page.heading("Not used");
       for (Calibration.Unused one : calibration.unused()) {
-        page.paragraph(name(one.visit()) + ": " + one.why() + ".");
+        page.paragraph(name(one.visit()) + ": " + CalibrationWords.why(one.why()) + ".");
       }
     }
   }

@@ -38,7 +38,7 @@ public final class CheckJson {
     extent.put("teeth", summary.extent().teeth());
     extent.put("of", summary.extent().of());
     extent.put("share", Json.round(summary.extent().share(), 3));
-    extent.put("extent", summary.extent().word());
+    extent.put("extent", Words.word(summary.extent().spread()));
     extent.put("source", ChartSummary.GENERALISED.source());
     ObjectNode deposits = root.putObject("deposit");
     for (Deposit grade : Deposit.values()) {

@@ -178,7 +178,7 @@ public final class CheckText {
             + " natural teeth ("
             + Words.percent(extent.share())
             + "): "
-            + (extent.teeth() == 0 ? "none" : extent.word())
+            + Words.word(extent.spread())
             + ". Generalised from "
             + Words.percent(ChartSummary.GENERALISED.value())
             + " of teeth: "

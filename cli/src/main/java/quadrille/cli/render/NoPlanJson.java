@@ -3,6 +3,7 @@ package quadrille.cli.render;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import quadrille.facts.chart.Chart;
+import quadrille.plan.planning.PlanOutcome.Change;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Remedy;
 
@@ -21,11 +22,26 @@ public final class NoPlanJson {
     ClashWords.of(none.clashes()).forEach(clashes::add);
     ArrayNode remedies = root.putArray("remedies");
     for (Remedy remedy : none.remedies()) {
-      remedies
-          .addObject()
-          .put("change", ClashWords.change(remedy))
-          .put("result", ClashWords.result(remedy));
+      ObjectNode node = remedies.addObject().put("change", ClashWords.change(remedy));
+      change(node, remedy.change());
+      node.put("result", ClashWords.result(remedy))
+          .put("visits", remedy.visits())
+          .put("longestMinutes", remedy.longestMinutes());
     }
     return Json.write(root);
+  }
+
+  private static void change(ObjectNode node, Change change) {
+    if (change instanceof Change.Visits visits) {
+      node.put("kind", "visits").put("number", visits.number());
+    } else if (change instanceof Change.LongerVisits longer) {
+      node.put("kind", "longer-visits")
+          .put("minutes", longer.minutes())
+          .put("insteadOfMinutes", longer.insteadOfMinutes());
+    } else if (change instanceof Change.AllowAgent allow) {
+      node.put("kind", "allow-agent").put("agent", allow.agent().name());
+    } else {
+      node.put("kind", "passes-apart");
+    }
   }
 }

@@ -49,6 +49,11 @@ public final class Words {
     return from == to ? Integer.toString(from) : from + " to " + to;
   }
 
+  /** The word for a value of an enum, such as {@code not-done}. */
+  static String word(Enum<?> value) {
+    return value.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
   /** The first letter as a capital. */
   public static String capital(String words) {
     return words.isEmpty()

@@ -22,6 +22,9 @@ final class FigureReading {
    */
   static final String DEFAULTS = "(default practice)";
 
+  /** How version 0.1.0 marked a calibrated number: by how its source began. */
+  private static final String CALIBRATED = "calibrated from ";
+
   private static final int SOURCE_LENGTH = 400;
 
   private FigureReading() {}
@@ -40,7 +43,7 @@ final class FigureReading {
     if (!node.isObject()) {
       return new Figure(reader.apply(node).doubleValue(), Figure.OWN);
     }
-    Fields fields = node.object("value", "source");
+    Fields fields = node.object("value", "source", "calibrated");
     Node value = fields.required("value");
     double read = reader.apply(value).doubleValue();
     String source =
@@ -48,7 +51,9 @@ final class FigureReading {
             .filter(text -> isOwn(text) || !isOwn(value))
             .map(text -> text.text(SOURCE_LENGTH))
             .orElse(Figure.OWN);
-    return new Figure(read, source);
+    boolean calibrated =
+        given(fields, "calibrated").filter(FigureReading::isOwn).map(Node::truth).orElse(false);
+    return new Figure(read, source, calibrated || source.startsWith(CALIBRATED));
   }
 
   /**

@@ -3,6 +3,7 @@ package quadrille.facts.practice;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import quadrille.document.Node;
 
 /**
  * Whether an area that is begun is finished in the same visit (H11).
@@ -12,6 +13,8 @@ import org.jspecify.annotations.Nullable;
  */
 public record PassesTogether(@Nullable Integer days) {
 
+  private static final int MOST_DAYS = 365;
+
   /** All passes of an area lie in one visit. */
   public static final PassesTogether SAME_VISIT = new PassesTogether(0);
 
@@ -19,24 +22,30 @@ public record PassesTogether(@Nullable Integer days) {
   public static final PassesTogether FREE = new PassesTogether(null);
 
   /** What may be written. */
-  static final String ALLOWED = "same-visit, free, or within-days N with N from 1 to 365";
+  private static final String ALLOWED = "same-visit, free, or within-days N with N from 1 to 365";
 
   private static final Pattern WITHIN = Pattern.compile("within-days ([1-9]\\d{0,2})");
 
   public PassesTogether {
-    if (days != null && (days < 0 || days > 365)) {
+    if (days != null && (days < 0 || days > MOST_DAYS)) {
       throw new IllegalArgumentException("The days (" + days + ") must be 0 to 365.");
     }
   }
 
-  /** From how it is written; null where it is not one of the allowed. */
-  static @Nullable PassesTogether of(String word) {
+  /** From how it is written; a fault where it is not one of the allowed. */
+  public static PassesTogether read(Node node) {
+    String word = node.text();
     Matcher within = WITHIN.matcher(word);
-    if (within.matches()) {
-      int days = Integer.parseInt(within.group(1));
-      return days > 365 ? null : new PassesTogether(days);
+    if (within.matches() && Integer.parseInt(within.group(1)) <= MOST_DAYS) {
+      return new PassesTogether(Integer.parseInt(within.group(1)));
     }
-    return word.equals(SAME_VISIT.word()) ? SAME_VISIT : word.equals(FREE.word()) ? FREE : null;
+    if (word.equals(FREE.word())) {
+      return FREE;
+    }
+    if (!word.equals(SAME_VISIT.word())) {
+      node.fault(ALLOWED);
+    }
+    return SAME_VISIT;
   }
 
   /** As written in a practice file. */

@@ -96,6 +96,9 @@ public final class PracticeWriter {
     Map<String, @Nullable Object> map = new LinkedHashMap<>();
     map.put("value", figure.value());
     map.put("source", figure.source());
+    if (figure.calibrated()) {
+      map.put("calibrated", true);
+    }
     return map;
   }
 

@@ -41,7 +41,7 @@ final class SettingsReading {
             FigureReading.whole(fields.required("reevaluateToWeeks"), 1, 104),
             FigureReading.whole(fields.required("kitHolds"), 1, 100),
             fields.required("oneNumbSide").truth(),
-            passesTogether(fields.required("passesTogether")));
+            PassesTogether.read(fields.required("passesTogether")));
     inOrder(fields, "gapMinDays", read.gapMinDays(), "gapMaxDays", read.gapMaxDays());
     inOrder(
         fields,
@@ -55,15 +55,6 @@ final class SettingsReading {
         read.unitMinutes(),
         "longestVisitMinutes",
         read.longestVisitMinutes());
-    return read;
-  }
-
-  private static PassesTogether passesTogether(Node node) {
-    PassesTogether read = PassesTogether.of(node.text());
-    if (read == null) {
-      node.fault(PassesTogether.ALLOWED);
-      return PassesTogether.SAME_VISIT;
-    }
     return read;
   }
 

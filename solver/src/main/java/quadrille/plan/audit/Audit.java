@@ -28,6 +28,9 @@ import quadrille.plan.work.WorkPlanner;
  * <p>Numbness, doses, clock, booking and cost are worked out anew from the plain facts; of the
  * planning, only the list of steps with their inserts and seconds is shared. One fault gives one
  * finding, as far as that can be told: what merely follows from a finding is not listed again.
+ *
+ * <p>A plan that does not say by which rule it dealt the passes of an area to visits was made
+ * before there was one, and is not held to it ({@link #heldToFinish}).
  */
 public final class Audit {
 
@@ -59,6 +62,11 @@ public final class Audit {
    */
   public static List<Finding> audit(PlanFile plan, Before before, Chart chart, Practice practice) {
     return audit(plan.course(), plan, before, true, chart, practice);
+  }
+
+  /** Whether a course is held to finish in one visit what it begins there (H11). */
+  public static boolean heldToFinish(Course course) {
+    return course.passesTogether() != null && !course.grossFirst();
   }
 
   private static List<Finding> audit(
@@ -97,7 +105,7 @@ public final class Audit {
       }
       NumbCheck.check(reading, facts, sound, steps.missing(), findings);
     }
-    OrderCheck.check(done, steps.heldBack(), practice.appointments(), findings);
+    OrderCheck.check(course, done, steps.heldBack(), practice.appointments(), findings);
     ToolCheck.check(course, visits, before, facts, findings);
     DoneCheck.check(visits, before, carriesOn, findings);
     DoseCheck.check(course, visits, before, facts, findings);

@@ -9,6 +9,8 @@ import java.util.TreeSet;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PassesTogether;
+import quadrille.plan.course.Course;
 import quadrille.plan.work.Step;
 
 /** H5, H6 and H11: the order of an area's passes, and what lies in one visit. */
@@ -19,7 +21,16 @@ final class OrderCheck {
   private OrderCheck() {}
 
   static void check(
-      List<Done> done, List<Step> heldBack, Appointments appointments, Findings findings) {
+      Course course,
+      List<Done> done,
+      List<Step> heldBack,
+      Appointments appointments,
+      Findings findings) {
+    checkRule(course, appointments, findings);
+    if (course.grossFirst()) {
+      checkGrossFirst(done, findings);
+    }
+    boolean finish = Audit.heldToFinish(course);
     Map<AreaRef, List<Done>> byArea = new TreeMap<>();
     for (Done one : done) {
       Step step = one.step();
@@ -32,10 +43,44 @@ final class OrderCheck {
           boolean sound = !splitPass(steps);
           checkTogether(area, steps, findings);
           sound &= checkOrder(area, steps, heldBack, findings);
-          if (sound) {
+          if (sound && finish) {
             checkFinished(area, steps, heldBack, appointments, findings);
           }
         });
+  }
+
+  /** The rule that the plan says it was made by is the practice's. */
+  private static void checkRule(Course course, Appointments appointments, Findings findings) {
+    PassesTogether stated = course.passesTogether();
+    PassesTogether right =
+        course.grossFirst() ? PassesTogether.FREE : appointments.passesTogether();
+    if (stated != null && !stated.equals(right)) {
+      findings.course(
+          Rule.REPORT,
+          "The plan states as rule for the passes of an area "
+              + stated.word()
+              + "; asked for: "
+              + right.word()
+              + ".");
+    }
+  }
+
+  private static void checkGrossFirst(List<Done> done, Findings findings) {
+    Done first = null;
+    for (Done one : done) {
+      boolean later = is(one.step(), Pass.FINE) || is(one.step(), Pass.FINISHING);
+      if (first == null && later) {
+        first = one;
+      }
+      if (first != null && is(one.step(), Pass.GROSS)) {
+        findings.visit(
+            Rule.H5,
+            first.place(),
+            "A later pass starts before the gross pass of the whole mouth has ended, which was to"
+                + " come first.");
+        return;
+      }
+    }
   }
 
   private static void checkTogether(AreaRef area, List<Done> steps, Findings findings) {

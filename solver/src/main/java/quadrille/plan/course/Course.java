@@ -1,7 +1,9 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
+import quadrille.facts.practice.PassesTogether;
 
 /**
  * A staged course.
@@ -16,6 +18,9 @@ import quadrille.document.Withers;
  * @param cautions for the whole course
  * @param cutShort whether the search was asked to end early, so that a longer one may find a better
  *     course, and another run another
+ * @param passesTogether by which rule the passes of an area were dealt to visits (H11); null where
+ *     the plan was made before there was one
+ * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
  */
 @Withers
 public record Course(
@@ -29,7 +34,9 @@ public record Course(
     List<HeldBack> heldBack,
     List<Assumption> assumptions,
     List<Caution> cautions,
-    boolean cutShort)
+    boolean cutShort,
+    @Nullable PassesTogether passesTogether,
+    boolean grossFirst)
     implements CourseBuilder.With {
 
   public Course {
@@ -39,7 +46,7 @@ public record Course(
     cautions = List.copyOf(cautions);
   }
 
-  /** A course whose search was done. */
+  /** A course whose search was done, and which does not say how passes were dealt. */
   public Course(
       String caseName,
       List<Visit> visits,
@@ -62,6 +69,8 @@ public record Course(
         heldBack,
         assumptions,
         cautions,
+        false,
+        null,
         false);
   }
 

@@ -25,6 +25,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
 import quadrille.plan.work.StepAspect;
 
@@ -91,6 +92,8 @@ public final class PlanReader {
             "numbering",
             "visits",
             "gapDays",
+            "passesTogether",
+            "grossFirst",
             "reevaluateWeeks",
             "totals",
             "cost",
@@ -143,7 +146,9 @@ public final class PlanReader {
             heldBack,
             assumptions,
             cautions(root),
-            assumptions.size() < assumed.size());
+            assumptions.size() < assumed.size(),
+            root.optional("passesTogether").map(PassesTogether::read).orElse(null),
+            root.optional("grossFirst").map(Node::truth).orElse(false));
     return new PlanFile(
         course,
         first ? null : numbering,

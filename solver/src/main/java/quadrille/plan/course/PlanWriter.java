@@ -16,6 +16,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PassesTogether;
 
 /**
  * Writes a course as the text of a plan file (JSON, docs/plan.schema.json). The same course gives
@@ -93,6 +94,13 @@ public final class PlanWriter {
     root.put("numbering", numbering.word());
     root.put("visits", visits);
     root.put("gapDays", range("min", course.gapMinDays(), "max", course.gapMaxDays()));
+    PassesTogether together = course.passesTogether();
+    if (together != null) {
+      root.put("passesTogether", together.word());
+    }
+    if (course.grossFirst()) {
+      root.put("grossFirst", true);
+    }
     root.put(
         "reevaluateWeeks",
         range("from", course.reevaluateFromWeeks(), "to", course.reevaluateToWeeks()));

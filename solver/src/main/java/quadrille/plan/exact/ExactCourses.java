@@ -16,6 +16,7 @@ import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepFact;
 import quadrille.plan.visit.StepSet;
 import quadrille.plan.visit.VisitEvaluator;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * The best courses of one mouth, for any number of visits, by pricing every set of areas that a
@@ -34,12 +35,14 @@ public final class ExactCourses {
   /**
    * A course found.
    *
-   * @param orders by visit, the indexes of its steps in the order in which they are taken; empty
-   *     where no legal course is known
+   * @param visits laid out, in order; empty where no legal course is known
    * @param bound no legal course of so many visits costs less, in whole seconds; {@link
    *     Long#MAX_VALUE} where there is none
    */
-  public record Answer(List<int[]> orders, long bound) {
+  public record Answer(List<VisitTimeline> visits, long bound) {
+    public Answer {
+      visits = List.copyOf(visits);
+    }
 
     /** Whether it is certain that no course of so many visits keeps the rules. */
     public boolean infeasible() {
@@ -102,17 +105,14 @@ public final class ExactCourses {
       List<VisitPrice> open = low.visits().stream().filter(VisitPrice::refinable).toList();
       boolean proven = known != null && known.seconds() <= low.seconds() + 1e-6;
       if (proven || open.isEmpty() || stop.getAsBoolean()) {
-        return new Answer(known == null ? List.of() : orders(known), bound(staging, low));
+        return new Answer(known == null ? List.of() : visits(known), bound(staging, low));
       }
       open.forEach(VisitPrice::refine);
     }
   }
 
-  private static List<int[]> orders(CourseChoice.Chosen course) {
-    return course.visits().stream()
-        .flatMap(price -> Stream.ofNullable(price.best()))
-        .map(layout -> layout.order())
-        .toList();
+  private static List<VisitTimeline> visits(CourseChoice.Chosen course) {
+    return course.visits().stream().flatMap(price -> Stream.ofNullable(price.best())).toList();
   }
 
   /** Whole seconds, rounded term by term as the cost is. */
@@ -170,6 +170,7 @@ public final class ExactCourses {
   private boolean mayBe(StagingCase staging, VisitPrice price, int visit) {
     Commitments.Slot slot = staging.standing().slot(visit);
     return fitsSide(price, slot.side())
+        && inTime(staging, price, visit)
         && (visit > 0 || startsRight(staging, price))
         && inOrder(staging, price, visit);
   }
@@ -186,6 +187,12 @@ public final class ExactCourses {
       }
     }
     return true;
+  }
+
+  private static boolean inTime(StagingCase staging, VisitPrice price, int visit) {
+    return staging.steps().stream()
+        .filter(fact -> price.set().steps().has(fact.index()))
+        .allMatch(fact -> visit < staging.standing().lastVisit(fact.step().area().ref()));
   }
 
   private static boolean startsRight(StagingCase staging, VisitPrice price) {

@@ -13,8 +13,8 @@ import quadrille.plan.visit.VisitTimeline;
 
 /**
  * What a visit with some whole areas takes: the best order known, and what the visit takes and
- * costs at the least. Made tighter on demand, so that time is spent only on visits that may be
- * chosen.
+ * costs at the least. That is told from the steps alone at first, and made tighter on demand, so
+ * that time is spent only on visits that may be chosen.
  *
  * <p>The order is the one that costs least among those that fit: its time, its returns to a
  * quadrant and where it begins. So where the cheapest is too long, what {@link #within} a length is
@@ -50,7 +50,15 @@ final class VisitPrice {
     this.set = set;
     this.dosings = set.dosings();
     this.latestEnd = Integer.MAX_VALUE;
-    refine();
+    this.least = NEVER;
+    this.fewestCartridges = Integer.MAX_VALUE;
+    int[] members = set.steps().members();
+    for (SetEvaluation.Dosing dosing : dosings) {
+      int end = OrderSearch.bound(OrderProblem.of(staging, members, dosing));
+      least = Math.min(least, end + staging.close());
+      fewestCartridges = Math.min(fewestCartridges, dosing.cartridges());
+    }
+    this.leastCost = least;
   }
 
   /** The same visit, so short that no more than so many seconds are booked for it. */

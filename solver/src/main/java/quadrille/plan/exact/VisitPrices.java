@@ -18,7 +18,13 @@ import quadrille.plan.visit.VisitEvaluator;
  */
 final class VisitPrices {
   /** More sets than this are not gone through. */
-  private static final int MOST_SETS = 1_500;
+  private static final int MOST_SETS = 3_000;
+
+  /**
+   * Where there are more units than this, choosing among sets takes so long that all of them are
+   * priced first.
+   */
+  private static final int FEW_UNITS = 11;
 
   /** More units than this are not gone through. */
   private static final int MOST_UNITS = 18;
@@ -104,6 +110,9 @@ final class VisitPrices {
     tooMany |= prices.size() == MOST_SETS || set.count() > OrderProblem.MOST;
     if (!tooMany) {
       VisitPrice price = new VisitPrice(evaluator, held, set);
+      if (units.size() > FEW_UNITS) {
+        price.refine();
+      }
       if (price.neededSeconds(price.least()) <= longestSeconds) {
         prices.add(price);
       }

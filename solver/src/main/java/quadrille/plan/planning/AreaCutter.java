@@ -1,8 +1,11 @@
 package quadrille.plan.planning;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
@@ -50,7 +53,7 @@ public final class AreaCutter {
       List<Area> cut = new ArrayList<>();
       for (Area area : areas) {
         if (area.teeth().size() > 1 && !fits(work, area)) {
-          cut.addAll(area.cutAfter(halfOfTheWork(work, area)));
+          cut.addAll(area.cutAfter(cuts(work, area).get(0)));
         } else {
           cut.add(area);
         }
@@ -75,8 +78,37 @@ public final class AreaCutter {
     return work.steps().stream().filter(step -> step.area().equals(area)).toList();
   }
 
-  /** How many teeth from the midline make up about half of the area's work. */
-  private static int halfOfTheWork(WorkList work, Area area) {
+  /** A work list made anew of other areas. */
+  WorkList again(List<Area> areas) throws UnworkableException {
+    return WorkPlanner.plan(chart, practice, areas, done);
+  }
+
+  /**
+   * The areas with one more of them cut between two teeth, so that its parts may lie in different
+   * visits, in every way; the areas with most work first, and those ways that part it in halves.
+   */
+  static List<List<Area>> cutOnce(WorkList work) {
+    List<Area> byWork = new ArrayList<>(work.areas());
+    byWork.sort(
+        Comparator.comparingInt(
+            area -> -stepsOf(work, area).stream().mapToInt(Step::seconds).sum()));
+    List<List<Area>> cut = new ArrayList<>();
+    for (Area area : byWork) {
+      for (int after : stepsOf(work, area).isEmpty() ? List.<Integer>of() : cuts(work, area)) {
+        List<Area> areas = new ArrayList<>();
+        work.areas()
+            .forEach(one -> areas.addAll(one.equals(area) ? one.cutAfter(after) : List.of(one)));
+        cut.add(List.copyOf(areas));
+      }
+    }
+    return cut;
+  }
+
+  /**
+   * After how many teeth from the midline an area can be cut; where it parts the work in halves
+   * first.
+   */
+  private static List<Integer> cuts(WorkList work, Area area) {
     double[] seconds = new double[area.teeth().size()];
     for (Step step : stepsOf(work, area)) {
       step.teeth()
@@ -85,21 +117,14 @@ public final class AreaCutter {
                   seconds[area.teeth().indexOf(tooth)] +=
                       (double) step.seconds() / step.teeth().size());
     }
-    double all = 0;
-    for (double each : seconds) {
-      all += each;
-    }
-    double before = 0;
-    int best = 1;
-    double bestGap = Double.POSITIVE_INFINITY;
-    for (int first = 1; first < seconds.length; first++) {
-      before += seconds[first - 1];
-      double gap = Math.abs(all / 2 - before);
-      if (gap < bestGap - 1e-9) {
-        bestGap = gap;
-        best = first;
-      }
-    }
-    return best;
+    double all = Arrays.stream(seconds).sum();
+    // Whole milliseconds, so that equal halves are equal.
+    return IntStream.range(1, seconds.length)
+        .boxed()
+        .sorted(
+            Comparator.comparingLong(
+                first ->
+                    Math.round(1000 * Math.abs(all / 2 - Arrays.stream(seconds, 0, first).sum()))))
+        .toList();
   }
 }

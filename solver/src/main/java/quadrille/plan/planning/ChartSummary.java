@@ -123,10 +123,19 @@ public record ChartSummary(
       return of == 0 ? 0 : teeth / (double) of;
     }
 
-    /** {@code generalised} from 30 % of teeth (Tonetti et al. 2018), else localised, or none. */
-    public String word() {
-      return teeth == 0 ? "none" : share() >= GENERALISED.value() ? "generalised" : "localised";
+    /** Generalised from 30 % of teeth (Tonetti et al. 2018). */
+    public Spread spread() {
+      return teeth == 0
+          ? Spread.NONE
+          : share() >= GENERALISED.value() ? Spread.GENERALISED : Spread.LOCALISED;
     }
+  }
+
+  /** How far pockets are spread over a mouth. */
+  public enum Spread {
+    NONE,
+    LOCALISED,
+    GENERALISED
   }
 
   /**

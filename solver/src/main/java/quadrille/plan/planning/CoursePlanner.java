@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
@@ -18,6 +19,7 @@ import quadrille.plan.audit.Finding;
 import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.Visit;
 import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
@@ -79,7 +81,7 @@ public final class CoursePlanner {
   public PlanOutcome plan(Chart chart, Practice practice, VisitRange visits)
       throws UnworkableException {
     Search search = new Search(chart, practice);
-    if (search.holding.planned().isEmpty()) {
+    if (search.task.holding().planned().isEmpty()) {
       return search.nothingPlanned();
     }
     if (search.tooManyPieces()) {
@@ -106,7 +108,7 @@ public final class CoursePlanner {
   public PlanOutcome planOnly(Chart chart, Practice practice, VisitRange visits, boolean grossFirst)
       throws UnworkableException {
     Search search = new Search(chart, grossFirst ? passesApart(practice) : practice);
-    if (search.holding.planned().isEmpty()) {
+    if (search.task.holding().planned().isEmpty()) {
       return search.nothingPlanned();
     }
     if (search.tooManyPieces()) {
@@ -124,43 +126,60 @@ public final class CoursePlanner {
         practice.appointments().withPassesTogether(PassesTogether.FREE));
   }
 
+  /** What is to be staged: the work with its areas, and what of it waits. */
+  private record Task(WorkList work, DeferredWork holding) {}
+
+  /** A course found, and what it stages. */
+  private record Found(Task task, Staged staged) {}
+
   /** One search over a range of visits. */
   private final class Search {
     private final Chart chart;
     private final Practice practice;
-    private final WorkList work;
-    private final DeferredWork holding;
-    private @Nullable Staged best;
+    private final AreaCutter cutter;
+    private final Task task;
+    private @Nullable Found best;
     private @Nullable Staged nearest;
+    private int fewest = Integer.MAX_VALUE;
     private boolean cutShort;
 
     Search(Chart chart, Practice practice) throws UnworkableException {
       this.chart = chart;
       this.practice = practice;
-      this.work = new AreaCutter(chart, practice, stager).work();
-      this.holding = DeferredWork.of(work.steps(), practice, chart.patient());
+      this.cutter = new AreaCutter(chart, practice, stager);
+      this.task = task(cutter.work());
+    }
+
+    private Task task(WorkList work) {
+      return new Task(work, DeferredWork.of(work.steps(), practice, chart.patient()));
+    }
+
+    private StagingCase staging(Task some, int visits, boolean grossFirst) {
+      return new StagingCase(
+          chart.patient(),
+          practice,
+          some.holding().planned(),
+          burdens(chart, practice, some.work().areas()),
+          visits,
+          grossFirst);
     }
 
     PlanOutcome nothingPlanned() {
-      if (holding.held().isEmpty()) {
-        return new Planned(nothingDue(chart, practice, work), Explanation.none());
-      }
-      return new NoPlan(
-          List.of(new Clash.EverythingWaits(holding.held().get(0).reason())), List.of());
+      List<HeldBack> held = task.holding().held();
+      return held.isEmpty()
+          ? new Planned(nothingDue(chart, practice, task.work()), Explanation.none())
+          : new NoPlan(List.of(new Clash.EverythingWaits(held.get(0).reason())), List.of());
     }
 
     /** Whether visits are so short that areas were cut into more pieces than can be staged. */
     boolean tooManyPieces() {
-      return holding.planned().size() > StepSet.CAPACITY;
+      return task.holding().planned().size() > StepSet.CAPACITY;
     }
 
-    void run(VisitRange visits, boolean grossFirst) {
-      Map<AreaRef, Double> burdens = burdens(chart, practice, work.areas());
+    void run(VisitRange visits, boolean grossFirst) throws UnworkableException {
       List<LowerBound> cases = new ArrayList<>();
       for (int number = visits.fewest(); number <= visits.most(); number++) {
-        StagingCase staging =
-            new StagingCase(
-                chart.patient(), practice, holding.planned(), burdens, number, grossFirst);
+        StagingCase staging = staging(task, number, grossFirst);
         // The last one is sought even where it cannot be: its clashes are what people are told.
         boolean worthSeeking =
             !staging.provablyInfeasible() || (cases.isEmpty() && number == visits.most());
@@ -183,33 +202,68 @@ public final class CoursePlanner {
           return;
         }
         SideBySide.map(open, one -> told(telling, stager.stage(one, exact)), threads)
-            .forEach(this::take);
+            .forEach(staged -> staged.ifPresent(this::take));
+      }
+      if (exact.answers()) {
+        spareAVisit(visits);
+      }
+      if (best == null && nearest == null) {
+        take(stager.searched(cases.get(cases.size() - 1).staging()));
       }
     }
 
-    private static Staged told(Telling telling, Staged staged) {
-      telling.tried(staged.feasible() ? staged.seconds() : null);
-      return staged;
+    /**
+     * Where an area that is begun must be finished (H11), that can cost a visit. Tries to spare it
+     * by cutting an area between two teeth, each part of which is then finished in its visit.
+     */
+    private void spareAVisit(VisitRange visits) throws UnworkableException {
+      int number = Math.min(visits.most() + 1, fewest) - 1;
+      if (number < visits.fewest() || staging(task, number, false).provablyInfeasible()) {
+        return;
+      }
+      for (List<Area> areas : AreaCutter.cutOnce(task.work())) {
+        Task cut = task(cutter.again(areas));
+        if (stop.asked() || cut.holding().planned().size() > StepSet.CAPACITY) {
+          return;
+        }
+        StagingCase staging = staging(cut, number, false);
+        ExactCourses exact = stager.exact(staging);
+        Staged staged = exact.answers() ? stager.stage(staging, exact) : null;
+        if (staged != null && staged.feasible()) {
+          take(cut, staged);
+        }
+      }
+    }
+
+    private static Optional<Staged> told(Telling telling, @Nullable Staged staged) {
+      telling.tried(staged != null && staged.feasible() ? staged.seconds() : null);
+      return Optional.ofNullable(staged);
     }
 
     private boolean mayBeBest(LowerBound bound) {
-      return best == null || bound.seconds() < best.seconds();
+      return best == null || bound.seconds() < best.staged().seconds();
     }
 
     private void take(Staged staged) {
       cutShort |= staged.cutShort();
       if (staged.feasible()) {
-        if (best == null || staged.seconds() < best.seconds()) {
-          best = staged;
-        }
+        fewest = Math.min(fewest, staged.layouts().size());
+        take(task, staged);
       } else if (nearest == null || staged.hard() > nearest.hard()) {
         nearest = staged;
       }
     }
 
+    private void take(Task some, Staged staged) {
+      if (best == null || staged.seconds() < best.staged().seconds()) {
+        best = new Found(some, staged);
+      }
+    }
+
     PlanOutcome planned(boolean explained) {
-      Staged found = Objects.requireNonNull(best);
-      Course whole = course(chart, practice, work, holding, found);
+      Found found = Objects.requireNonNull(best);
+      Staged staged = found.staged();
+      Course whole = course(chart, practice, found.task().work(), found.task().holding(), staged);
       Course course = cutShort ? whole.withCutShort(true) : whole;
       List<Finding> findings = Audit.audit(course, chart, practice);
       if (!findings.isEmpty()) {
@@ -218,7 +272,7 @@ public final class CoursePlanner {
       return new Planned(
           course,
           explained
-              ? Explanation.later(() -> new Explainer(stager).explain(found))
+              ? Explanation.later(() -> new Explainer(stager).explain(staged))
               : Explanation.none());
     }
   }
@@ -238,13 +292,15 @@ public final class CoursePlanner {
         List.of(),
         new Cost(0, 0, Map.of()),
         new DeferredWork(List.of(), List.of()),
-        work.notes());
+        work.notes(),
+        false);
   }
 
   /** A course without visits, where all that is left waits, or nothing is. */
   public static Course nothingLeft(
       Chart chart, Practice practice, DeferredWork holding, WorkList work) {
-    return course(chart, practice, List.of(), new Cost(0, 0, Map.of()), holding, work.notes());
+    return course(
+        chart, practice, List.of(), new Cost(0, 0, Map.of()), holding, work.notes(), false);
   }
 
   public static Course course(
@@ -255,7 +311,8 @@ public final class CoursePlanner {
       visits.add(
           visit.withWatch(watch.of(visit)).withCautions(Cautions.ofVisit(visit, chart, practice)));
     }
-    return course(chart, practice, visits, staged.cost(), holding, work.notes());
+    boolean grossFirst = staged.staging().grossFirst();
+    return course(chart, practice, visits, staged.cost(), holding, work.notes(), grossFirst);
   }
 
   private static Course course(
@@ -264,7 +321,8 @@ public final class CoursePlanner {
       List<Visit> visits,
       Cost cost,
       DeferredWork holding,
-      List<WorkNote> notes) {
+      List<WorkNote> notes,
+      boolean grossFirst) {
     int gapMin = gapMinDays(chart, practice);
     return new Course(
         chart.caseName(),
@@ -276,7 +334,10 @@ public final class CoursePlanner {
         cost,
         holding.held(),
         visits.isEmpty() ? List.of() : Assumptions.of(visits, practice),
-        Cautions.ofCourse(chart, practice, notes));
+        Cautions.ofCourse(chart, practice, notes),
+        false,
+        practice.appointments().passesTogether(),
+        grossFirst);
   }
 
   private static int gapMinDays(Chart chart, Practice practice) {

@@ -203,8 +203,8 @@ public final class Remedies {
     if (visits > staging.units() || staging.provablyInfeasible()) {
       return null;
     }
-    Staged staged = stager.stage(staging);
-    return staged.feasible() ? staged : null;
+    Staged staged = stager.stage(staging, stager.exact(staging));
+    return staged != null && staged.feasible() ? staged : null;
   }
 
   private static Remedy remedy(Change change, Staged staged) {

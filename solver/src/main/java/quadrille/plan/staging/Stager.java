@@ -46,9 +46,13 @@ public final class Stager {
 
   private final Effort effort;
   private final SearchStop stop;
-  private final SolverFactory<CourseSolution> solvers;
-  private final SolverFactory<CourseSolution> carefulSolvers;
-  private final SolutionManager<CourseSolution, HardSoftLongScore> scores;
+  private @Nullable Machinery machinery;
+
+  /** What searches; made when the first search begins, since it takes long to make. */
+  private record Machinery(
+      SolverFactory<CourseSolution> solvers,
+      SolverFactory<CourseSolution> carefulSolvers,
+      SolutionManager<CourseSolution, HardSoftLongScore> scores) {}
 
   /** Always seeks to the end. */
   public Stager(Effort effort) {
@@ -62,9 +66,20 @@ public final class Stager {
   public Stager(Effort effort, SearchStop stop) {
     this.effort = effort;
     this.stop = stop;
-    this.solvers = SolverFactory.create(config());
-    this.carefulSolvers = SolverFactory.create(config(CAREFUL_TEMPERATURE));
-    this.scores = SolutionManager.create(solvers);
+  }
+
+  private synchronized Machinery machinery() {
+    Machinery known = machinery;
+    if (known == null) {
+      SolverFactory<CourseSolution> solvers = SolverFactory.create(config());
+      known =
+          new Machinery(
+              solvers,
+              SolverFactory.create(config(CAREFUL_TEMPERATURE)),
+              SolutionManager.create(solvers));
+      machinery = known;
+    }
+    return known;
   }
 
   static SolverConfig config() {
@@ -93,12 +108,8 @@ public final class Stager {
 
   /** The best course found, whether or not it keeps every hard rule. */
   public Staged stage(StagingCase staging) {
-    return stage(new LowerBound(staging));
-  }
-
-  /** The same for a caller who has a bound of the case already. */
-  public Staged stage(LowerBound bound) {
-    return stage(bound, exact(bound.staging()));
+    Staged best = stage(staging, exact(staging));
+    return best == null ? searched(staging) : best;
   }
 
   /**
@@ -113,18 +124,37 @@ public final class Stager {
    * The same for a caller who stages one mouth in several numbers of visits.
    *
    * @param exact of the same mouth; where it cannot answer, or knows no course, one is searched for
+   * @return null where it is certain that no course of so many visits keeps every hard rule
    */
-  public Staged stage(LowerBound bound, ExactCourses exact) {
+  public @Nullable Staged stage(StagingCase staging, ExactCourses exact) {
+    return stage(new LowerBound(staging), exact);
+  }
+
+  /** The same for a caller who has a bound of the case already. */
+  public @Nullable Staged stage(LowerBound bound, ExactCourses exact) {
     if (exact.answers()) {
       ExactCourses.Answer answer = exact.best(bound.staging());
-      if (!answer.orders().isEmpty()) {
-        Staged best = asOrdered(new LowerBound(bound.staging(), answer.bound()), answer.orders());
-        if (best.feasible()) {
-          return best.provenBest() || !stop.asked() ? best : best.cut();
-        }
+      if (answer.infeasible()) {
+        return null;
+      }
+      if (!answer.visits().isEmpty()) {
+        Staged best = kept(new LowerBound(bound.staging(), answer.bound()), answer.visits());
+        return best.provenBest() || !stop.asked() ? best : best.cut();
       }
     }
     return searched(bound);
+  }
+
+  /** A course that keeps every hard rule. */
+  private static Staged kept(LowerBound bound, List<VisitTimeline> layouts) {
+    StagingCase staging = bound.staging();
+    return new Staged(
+        staging, bound, layouts, 0, List.of(), CourseCost.of(staging, layouts), false);
+  }
+
+  /** A course by search alone, whether or not it keeps every hard rule. */
+  public Staged searched(StagingCase staging) {
+    return searched(new LowerBound(staging));
   }
 
   private Staged searched(LowerBound bound) {
@@ -141,7 +171,7 @@ public final class Stager {
   private Staged sought(CaseEvaluator evaluator, LowerBound bound) {
     if (EveryCourse.few(evaluator.staging())) {
       Optional<Staged> best =
-          EveryCourse.best(evaluator, scores, stop).stream()
+          EveryCourse.best(evaluator, machinery().scores(), stop).stream()
               .map(course -> rated(evaluator, bound, course))
               .filter(Staged::feasible)
               .min(Comparator.comparingLong(Staged::seconds));
@@ -150,8 +180,9 @@ public final class Stager {
       }
     }
     Staged best = null;
-    for (CourseSolution start : FirstCourse.best(evaluator, scores, effort.starts())) {
-      CourseSolution found = searched(bound, start, solvers, effort.movesPerBlock());
+    for (CourseSolution start :
+        FirstCourse.best(evaluator, machinery().scores(), effort.starts())) {
+      CourseSolution found = searched(bound, start, machinery().solvers(), effort.movesPerBlock());
       Staged staged = rated(evaluator, bound, found);
       if (best == null || staged.betterThan(best)) {
         best = staged;
@@ -176,9 +207,9 @@ public final class Stager {
     for (int i = 0; i < best.layouts().size(); i++) {
       start.fill(i, best.layouts().get(i).order());
     }
-    scores.update(start);
+    machinery().scores().update(start);
     CourseSolution found =
-        searched(best.bound(), start, carefulSolvers, effort.carefulMovesPerBlock());
+        searched(best.bound(), start, machinery().carefulSolvers(), effort.carefulMovesPerBlock());
     Staged staged = rated(evaluator, best.bound(), found);
     return staged.betterThan(best) ? staged : best;
   }
@@ -232,7 +263,11 @@ public final class Stager {
     CaseEvaluator evaluator = new CaseEvaluator(staging);
     int[] quick = evaluator.order(staging.allSteps());
     return evaluator.visits().layout(quick).overrunSeconds() == 0
-        || rate(staging, List.of(staging.allSteps())).layouts().get(0).overrunSeconds() == 0;
+        || layout(evaluator.ofWidth(POLISH_WIDTH), staging.allSteps()).overrunSeconds() == 0;
+  }
+
+  private static VisitTimeline layout(CaseEvaluator evaluator, StepSet steps) {
+    return evaluator.visits().layout(evaluator.order(steps));
   }
 
   /**
@@ -281,7 +316,7 @@ public final class Stager {
 
   private Staged judged(LowerBound bound, CourseSolution course) {
     StagingCase staging = course.staging();
-    HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
+    HardSoftLongScore score = Objects.requireNonNull(machinery().scores().update(course));
     List<VisitTimeline> layouts = course.visits().stream().map(VisitSlot::layout).toList();
     return new Staged(
         staging,
@@ -311,7 +346,7 @@ public final class Stager {
   private List<HardRule> brokenRules(CourseSolution course) {
     List<HardRule> broken = new ArrayList<>();
     for (ConstraintAnalysis<HardSoftLongScore> rule :
-        scores.analyze(course).constraintMap().values()) {
+        machinery().scores().analyze(course).constraintMap().values()) {
       if (rule.score().hardScore() < 0) {
         broken.add(HardRule.valueOf(rule.constraintName()));
       }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Quadrant;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.course.NumbSide;
@@ -16,12 +17,15 @@ import quadrille.plan.course.NumbSide;
  * @param given injected earlier on the day of the first visit
  * @param gelCartridges pocket gel used earlier on that day, by quadrant
  * @param setsOpened sterile sets opened earlier on that day, by insert
+ * @param lastVisits by area, the last visit that may work on it, 1, 2, 3 …; any where it is not
+ *     named. Minded by the exact method only
  */
 public record Commitments(
     List<Slot> slots,
     List<Doses.Amount> given,
     SortedMap<Quadrant, Double> gelCartridges,
-    SortedMap<String, Integer> setsOpened) {
+    SortedMap<String, Integer> setsOpened,
+    SortedMap<AreaRef, Integer> lastVisits) {
 
   /** Nothing stands. */
   public static final Commitments NONE =
@@ -33,6 +37,16 @@ public record Commitments(
     given = List.copyOf(given);
     gelCartridges = Collections.unmodifiableSortedMap(new TreeMap<>(gelCartridges));
     setsOpened = Collections.unmodifiableSortedMap(new TreeMap<>(setsOpened));
+    lastVisits = Collections.unmodifiableSortedMap(new TreeMap<>(lastVisits));
+  }
+
+  /** The same, with areas that may be worked on in any visit. */
+  public Commitments(
+      List<Slot> slots,
+      List<Doses.Amount> given,
+      SortedMap<Quadrant, Double> gelCartridges,
+      SortedMap<String, Integer> setsOpened) {
+    this(slots, given, gelCartridges, setsOpened, Collections.emptySortedMap());
   }
 
   /**
@@ -52,6 +66,12 @@ public record Commitments(
     public Slot {
       pinned = pinned == null ? null : List.copyOf(pinned);
     }
+  }
+
+  /** The last visit that may work on an area, 1, 2, 3 …; above any number where any may. */
+  public int lastVisit(AreaRef area) {
+    Integer last = lastVisits.get(area);
+    return last == null ? Integer.MAX_VALUE : last;
   }
 
   /** What stands of a visit, by its place, 0, 1, 2 … */

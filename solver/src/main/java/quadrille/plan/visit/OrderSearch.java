@@ -124,6 +124,37 @@ public final class OrderSearch {
     return new OrderSearch(problem, width, betterThan).run();
   }
 
+  /** No order ends before this second: told from the steps alone, without a search. */
+  public static int bound(OrderProblem problem) {
+    int n = problem.duration().length;
+    int changes = Integer.MAX_VALUE;
+    int end = problem.start();
+    int[] numbFirst = new int[problem.groupSeconds().length];
+    int[] waiting = new int[numbFirst.length];
+    Arrays.fill(numbFirst, Integer.MAX_VALUE);
+    for (int i = 0; i < n; i++) {
+      end += problem.duration()[i];
+      if (problem.before()[i] == 0) {
+        changes = Math.min(changes, problem.changes().atLeast(1L << i, i));
+      }
+      int[] triples = problem.needs()[i];
+      for (int k = 0; k < triples.length; k += 3) {
+        numbFirst[triples[k]] = Math.min(numbFirst[triples[k]], triples[k + 1]);
+        waiting[triples[k]] += problem.duration()[i];
+      }
+    }
+    end += n == 0 ? 0 : changes;
+    for (int seconds : problem.groupSeconds()) {
+      end += seconds;
+    }
+    for (int g = 0; g < numbFirst.length; g++) {
+      if (waiting[g] > 0) {
+        end = Math.max(end, problem.start() + numbFirst[g] + waiting[g]);
+      }
+    }
+    return end;
+  }
+
   /** The groups that can be given in one go before a step, in every order. */
   private void gifts(int[] begun, List<int[]> all) {
     all.add(begun);

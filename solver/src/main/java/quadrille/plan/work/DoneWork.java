@@ -58,6 +58,11 @@ public record DoneWork(SortedMap<Part, Double> shares) {
     return shares.keySet().stream().anyMatch(part -> part.tooth().quadrant() == quadrant);
   }
 
+  /** Whether anything was done at a tooth. */
+  public boolean startedAt(Tooth tooth) {
+    return shares.keySet().stream().anyMatch(part -> part.tooth().equals(tooth));
+  }
+
   /**
    * With some more of a part done: a share of what was left of it.
    *

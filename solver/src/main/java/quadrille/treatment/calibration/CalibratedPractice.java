@@ -88,7 +88,7 @@ final class CalibratedPractice {
         String from = source.apply(k);
         return from == null
             ? figure
-            : new Figure(Math.round(PLACES * multipliers[k] * figure.value()) / PLACES, from);
+            : new Figure(Math.round(PLACES * multipliers[k] * figure.value()) / PLACES, from, true);
       }
     }
     return figure;

@@ -31,9 +31,6 @@ public record Calibration(
     List<Unused> unused,
     Forecast forecast) {
 
-  /** How the source of a calibrated number starts. */
-  public static final String SOURCE = "calibrated from ";
-
   /** The longest source that a practice file may have. */
   private static final int SOURCE_LENGTH = 400;
 
@@ -82,9 +79,13 @@ public record Calibration(
   /**
    * A record that says nothing about times.
    *
-   * @param why a clause
+   * @param why at least one reason
    */
-  public record Unused(VisitName visit, String why) {}
+  public record Unused(VisitName visit, List<Trouble> why) {
+    public Unused {
+      why = List.copyOf(why);
+    }
+  }
 
   /** The practice with the calibrated times, each with its source. */
   public Practice practice() {
@@ -107,7 +108,8 @@ public record Calibration(
     Figure sigma =
         new Figure(
             Math.round(1000 * Math.min(2, spread.value())) / 1000.0,
-            source(visits, interval(spread, 3) + " in place of " + number(old.value(), 3), old));
+            source(visits, interval(spread, 3) + " in place of " + number(old.value(), 3), old),
+            true);
     return CalibratedPractice.of(
         base, multipliers, sigma, k -> source(times.get(k), multipliers[k], clinician));
   }
@@ -126,7 +128,7 @@ public record Calibration(
       TimeLearned learned, double multiplier, @Nullable String clinician) {
     PracticeTime time = learned.time();
     String whose = clinician == null ? "" : ", for clinician " + clinician;
-    Figure old = new Figure(time.seconds(), time.source());
+    Figure old = time.seconds();
     if (learned.visits() == 0) {
       return Math.abs(multiplier - 1) < NOTHING
           ? null
@@ -145,7 +147,7 @@ public record Calibration(
 
   private static String source(int visits, String words, Figure old) {
     String text =
-        SOURCE
+        "calibrated from "
             + visits
             + (visits == 1 ? " visit: " : " visits: ")
             + words

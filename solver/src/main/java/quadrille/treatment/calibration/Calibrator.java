@@ -44,17 +44,8 @@ public final class Calibrator {
    * The times of a practice that have been calibrated already. To learn from them would count the
    * visits behind them twice.
    */
-  public static List<String> calibratedAlready(Practice practice) {
-    List<String> words = new ArrayList<>();
-    for (PracticeTime time : PracticeTime.of(practice)) {
-      if (time.source().contains(Calibration.SOURCE)) {
-        words.add(time.words());
-      }
-    }
-    if (practice.minutes().spreadSigma().source().startsWith(Calibration.SOURCE)) {
-      words.add("spread");
-    }
-    return List.copyOf(words);
+  public static List<PracticeTime> calibratedAlready(Practice practice) {
+    return PracticeTime.of(practice).stream().filter(time -> time.seconds().calibrated()).toList();
   }
 
   /**
@@ -81,18 +72,17 @@ public final class Calibrator {
         new Calibration.VisitName(course.planned().course().caseName(), done.visit());
     record OfCase(String course, VisitDone done) {}
     if (!seen.add(new OfCase(name.course(), done))) {
-      unused.add(new Calibration.Unused(name, "recorded in two of the files, counted once"));
+      unused.add(new Calibration.Unused(name, List.of(Trouble.Known.COUNTED_ONCE)));
       return;
     }
     if (done.interrupted()) {
-      unused.add(new Calibration.Unused(name, "interrupted"));
+      unused.add(new Calibration.Unused(name, List.of(Trouble.Known.INTERRUPTED)));
       return;
     }
     VisitWork.Told told = work.told(recorded);
     TimedVisit timed = told.visit();
     if (timed == null) {
-      String trouble = told.trouble();
-      unused.add(new Calibration.Unused(name, trouble == null ? "nothing timed" : trouble));
+      unused.add(new Calibration.Unused(name, told.troubles()));
     } else {
       used.add(new Used(name, course.practiceAt(recorded.entry()), recorded, timed));
     }

@@ -3,6 +3,7 @@ package quadrille.treatment.calibration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Minutes;
@@ -12,12 +13,18 @@ import quadrille.facts.practice.Practice;
  * One of a practice's times that records can tell about.
  *
  * @param index of the depth band or the deposit grade; 0 for the others
- * @param words in a report, such as {@code fine pass, sites of 5 mm and more}
+ * @param depths of a site, of a fine pass; null for the others
  * @param seconds by the practice file: of a site, a tooth, an implant, one change, one injection,
- *     or set-up and close together
- * @param source how the file knows it
+ *     or set-up and close together; and how the file knows it
  */
-public record PracticeTime(Kind kind, int index, String words, double seconds, String source) {
+public record PracticeTime(Kind kind, int index, @Nullable Depths depths, Figure seconds) {
+
+  /**
+   * A band of depths.
+   *
+   * @param toMm the last depth, inclusive; null where it has no end
+   */
+  public record Depths(int fromMm, @Nullable Integer toMm) {}
 
   /** Kinds of times. */
   public enum Kind {
@@ -56,67 +63,39 @@ public record PracticeTime(Kind kind, int index, String words, double seconds, S
     List<PracticeTime> times = new ArrayList<>();
     List<Minutes.FineBand> bands = minutes.fineBands();
     for (int band = 0; band < bands.size(); band++) {
+      Integer to = band + 1 < bands.size() ? bands.get(band + 1).fromMm() - 1 : null;
       times.add(
           new PracticeTime(
               Kind.FINE,
               band,
-              "fine pass, " + sites(bands, band),
-              bands.get(band).seconds().value(),
-              bands.get(band).seconds().source()));
+              new Depths(bands.get(band).fromMm(), to),
+              bands.get(band).seconds()));
     }
     for (Deposit deposit : Deposit.values()) {
-      var figure =
+      Figure figure =
           Objects.requireNonNull(minutes.grossSeconds().get(deposit), "every grade has seconds");
-      times.add(
-          new PracticeTime(
-              Kind.GROSS,
-              deposit.ordinal(),
-              "gross pass, " + (deposit == Deposit.NONE ? "no" : deposit.word()) + " deposit",
-              figure.value(),
-              figure.source()));
+      times.add(new PracticeTime(Kind.GROSS, deposit.ordinal(), null, figure));
     }
-    times.add(flat(Kind.FINISHING, "finishing", minutes.finishingSeconds()));
-    times.add(flat(Kind.IMPLANT_CARE, "implant care", minutes.implantCareSeconds()));
-    times.add(flat(Kind.TIP_CHANGE, "tip change", minutes.tipChangeSeconds()));
-    times.add(
-        flat(Kind.REPOSITION_AREA, "moving to another area", minutes.repositionAreaSeconds()));
-    times.add(
-        flat(
-            Kind.REPOSITION_ASPECT,
-            "moving to the other aspect",
-            minutes.repositionAspectSeconds()));
-    times.add(
-        flat(
-            Kind.INJECTION_HANDLING,
-            "handling of an injection",
-            practice.numbing().handlingSeconds()));
-    times.add(
-        new PracticeTime(
-            Kind.SET_UP_AND_CLOSE,
-            0,
-            "set-up and close",
-            60 * (minutes.setUpMinutes().value() + minutes.closeMinutes().value()),
-            both(minutes.setUpMinutes().source(), minutes.closeMinutes().source())));
+    times.add(flat(Kind.FINISHING, minutes.finishingSeconds()));
+    times.add(flat(Kind.IMPLANT_CARE, minutes.implantCareSeconds()));
+    times.add(flat(Kind.TIP_CHANGE, minutes.tipChangeSeconds()));
+    times.add(flat(Kind.REPOSITION_AREA, minutes.repositionAreaSeconds()));
+    times.add(flat(Kind.REPOSITION_ASPECT, minutes.repositionAspectSeconds()));
+    times.add(flat(Kind.INJECTION_HANDLING, practice.numbing().handlingSeconds()));
+    times.add(flat(Kind.SET_UP_AND_CLOSE, both(minutes.setUpMinutes(), minutes.closeMinutes())));
     return List.copyOf(times);
   }
 
-  private static String both(String setUp, String close) {
-    return setUp.equals(close) ? setUp : "set-up: " + setUp + "; close: " + close;
+  private static Figure both(Figure setUp, Figure close) {
+    return new Figure(
+        60 * (setUp.value() + close.value()),
+        setUp.source().equals(close.source())
+            ? setUp.source()
+            : "set-up: " + setUp.source() + "; close: " + close.source(),
+        setUp.calibrated() || close.calibrated());
   }
 
-  private static PracticeTime flat(Kind kind, String words, Figure figure) {
-    return new PracticeTime(kind, 0, words, figure.value(), figure.source());
-  }
-
-  private static String sites(List<Minutes.FineBand> bands, int band) {
-    int from = bands.get(band).fromMm();
-    if (bands.size() == 1) {
-      return "any site";
-    }
-    if (band == bands.size() - 1) {
-      return "sites of " + from + " mm and more";
-    }
-    int to = bands.get(band + 1).fromMm() - 1;
-    return "sites of " + (from == to ? from + " mm" : from + " to " + to + " mm");
+  private static PracticeTime flat(Kind kind, Figure seconds) {
+    return new PracticeTime(kind, 0, null, seconds);
   }
 }

@@ -57,16 +57,16 @@ final class VisitWork {
    * What a record tells.
    *
    * @param visit its stretches; null where the record cannot be used
-   * @param trouble why it, or a part of it, cannot be used, a clause; null where there is none
+   * @param troubles why it cannot be used; empty where it can
    */
-  record Told(@Nullable TimedVisit visit, @Nullable String trouble) {}
+  record Told(@Nullable TimedVisit visit, List<Trouble> troubles) {}
 
   /** Reads a record, whether interrupted or not. */
   Told told(CourseLog.Recorded recorded) {
     VisitDone done = recorded.done();
     Double whole = done.minutes();
     List<StepDone> steps = inOrder(recorded.planned(), done.steps());
-    List<String> troubles = new ArrayList<>();
+    List<Trouble> troubles = new ArrayList<>();
     List<Stretch> parts = new ArrayList<>();
     Stretch small = new Stretch(0, new double[times.size()], 0, 0);
     for (PartMinutes part : done.parts()) {
@@ -74,7 +74,7 @@ final class VisitWork {
       addSteps(recorded.chart(), steps, part, expected);
       Stretch stretch = new Stretch(60 * part.minutes(), expected, 0, 1);
       if (stretch.sum() == 0) {
-        troubles.add("no step done of " + part.area() + ", " + part.pass().word());
+        troubles.add(new Trouble.NoStepOf(part.area(), part.pass(), recorded.chart().numbering()));
       } else if (stretch.sum() < SHORT_SECONDS || part.minutes() <= 0) {
         small = small.with(stretch);
       } else {
@@ -82,18 +82,18 @@ final class VisitWork {
       }
     }
     if (!troubles.isEmpty()) {
-      return new Told(null, String.join("; ", troubles));
+      return new Told(null, troubles);
     }
     if (whole == null) {
       if (small.seconds() > 0) {
         parts.add(small);
       }
       return parts.isEmpty()
-          ? new Told(null, "no minutes recorded")
-          : new Told(new TimedVisit(done.clinician(), parts), null);
+          ? new Told(null, List.of(Trouble.Known.NO_MINUTES))
+          : new Told(new TimedVisit(done.clinician(), parts), List.of());
     }
     if (whole <= 0) {
-      return new Told(null, "no minutes recorded");
+      return new Told(null, List.of(Trouble.Known.NO_MINUTES));
     }
     if (small.sum() >= SHORT_SECONDS && small.seconds() > 0) {
       parts.add(small);
@@ -103,10 +103,10 @@ final class VisitWork {
       rest = rest.without(part);
     }
     if (rest.seconds() <= 0) {
-      return new Told(null, "its parts take as long as the whole visit, or longer");
+      return new Told(null, List.of(Trouble.Known.PARTS_TOO_LONG));
     }
     parts.add(rest);
-    return new Told(new TimedVisit(done.clinician(), parts), null);
+    return new Told(new TimedVisit(done.clinician(), parts), List.of());
   }
 
   /** Seconds that the practice file expects of the whole visit as it was done, by time. */
@@ -247,7 +247,7 @@ final class VisitWork {
 
   private void add(double[] expected, PracticeTime.Kind kind, int index, int count) {
     int k = at(kind) + index;
-    expected[k] += count * times.get(k).seconds();
+    expected[k] += count * times.get(k).seconds().value();
   }
 
   private int at(PracticeTime.Kind kind) {

@@ -8,6 +8,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Area;
@@ -64,6 +67,9 @@ import quadrille.treatment.record.TeethInDoubt;
  *   <li>one or two more visits, put together anew within the lengths and sides of those booked;
  *   <li>any number of visits, bookings or not; the cheapest.
  * </ol>
+ *
+ * <p>Areas that were begun and not finished (H11) come first: of the first three, one is taken in
+ * which the last of them is finished in the earliest visit that may be.
  */
 public final class Restager {
   private static final int MOST_MORE = 3;
@@ -162,6 +168,8 @@ public final class Restager {
     private List<List<Integer>> sets = List.of();
     private List<Integer> leftOver = List.of();
     private @Nullable Staged nearest;
+    private @Nullable StagingCase infeasible;
+    private int finishBy = Integer.MAX_VALUE;
     private boolean cutShort;
     private Telling telling = new Telling(progress, 1);
     private final Practice practiceBefore;
@@ -210,14 +218,16 @@ public final class Restager {
       }
       findHomes();
       telling = new Telling(progress, most());
-      Attempt found = asPlanned();
-      if (found == null && !kept.isEmpty()) {
-        found = oneVisitTakesWhatIsLeft();
+      Attempt found = null;
+      // As early as may be, but no visit more for it.
+      int latest = begun().isEmpty() ? 1 : kept.size();
+      for (int last = 1; found == null && last <= latest; last++) {
+        finishBy = last < latest ? last : Integer.MAX_VALUE;
+        found = withinTheVisits();
       }
-      if (found == null && !kept.isEmpty()) {
-        found = anew(kept.size(), true);
-      }
-      if (found == null && !kept.isEmpty() && !leftOver.isEmpty()) {
+      // A visit more comes last, which only appointments justify where something was begun.
+      boolean mayComeLast = begun().isEmpty() || !state.booked().isEmpty();
+      if (found == null && !kept.isEmpty() && !leftOver.isEmpty() && mayComeLast) {
         found = oneVisitMore();
       }
       for (int more = 1; found == null && !state.booked().isEmpty() && more <= 2; more++) {
@@ -226,6 +236,9 @@ public final class Restager {
       if (found == null) {
         found = free();
       }
+      if (found == null && nearest == null && infeasible != null) {
+        nearest = stager.searched(infeasible);
+      }
       if (found == null) {
         return new Outcome.NoCourse(
             Remedies.obstacles(VisitRange.exactly(Math.max(1, kept.size())), nearest), cutShort);
@@ -233,10 +246,20 @@ public final class Restager {
       return again(found.staged(), found.numbers());
     }
 
+    /** The visits to come, with nothing changed but what must be. */
+    private @Nullable Attempt withinTheVisits() {
+      Attempt found = asPlanned();
+      if (found == null && !kept.isEmpty()) {
+        found = oneVisitTakesWhatIsLeft();
+      }
+      return found == null && !kept.isEmpty() ? anew(kept.size(), true) : found;
+    }
+
     /** How many courses are sought at the most. */
     private int most() {
-      int around = kept.isEmpty() ? 0 : kept.size() + 2;
-      return around + (state.booked().isEmpty() ? 0 : 2) + mostVisits();
+      int around = (kept.size() + 2) * (begun().isEmpty() ? 1 : kept.size());
+      int anyNumber = mostVisits() * (begun().isEmpty() ? 2 : mostVisits() + 1) / 2;
+      return around + (state.booked().isEmpty() ? 0 : 2) + anyNumber;
     }
 
     private int mostVisits() {
@@ -306,7 +329,12 @@ public final class Restager {
       Attempt best = null;
       int most = mostVisits();
       for (int visits = 1; visits <= most && goesOn(best); visits++) {
-        Attempt attempt = anew(visits, false);
+        Attempt attempt = null;
+        int latest = begun().isEmpty() ? 1 : visits;
+        for (int last = 1; attempt == null && last <= latest; last++) {
+          finishBy = last < latest ? last : Integer.MAX_VALUE;
+          attempt = anew(visits, false);
+        }
         if (attempt != null
             && (best == null || attempt.staged().seconds() < best.staged().seconds())) {
           best = attempt;
@@ -383,7 +411,8 @@ public final class Restager {
 
     private @Nullable Attempt tried(List<Commitments.Slot> slots, int visits) {
       Commitments standing =
-          new Commitments(slots, given(), before.gelCartridges(), before.setsOpened());
+          new Commitments(
+              slots, given(), before.gelCartridges(), before.setsOpened(), lastVisits());
       StagingCase staging =
           new StagingCase(
               patient,
@@ -396,16 +425,48 @@ public final class Restager {
       if (visits > staging.units()) {
         return null;
       }
-      Staged staged = stager.stage(staging);
-      cutShort |= staged.cutShort();
+      Staged staged = stager.stage(staging, stager.exact(staging));
+      if (staged == null) {
+        telling.tried(null);
+        infeasible = staging;
+        return null;
+      }
       telling.tried(staged.feasible() ? staged.seconds() : null);
+      cutShort |= staged.cutShort();
       if (staged.feasible()) {
-        return new Attempt(staged, numbers(visits));
+        return inTime(staged) ? new Attempt(staged, numbers(visits)) : null;
       }
       if (nearest == null || staged.hard() > nearest.hard()) {
         nearest = staged;
       }
       return null;
+    }
+
+    /** H11: areas that were begun and not finished have a last visit. */
+    private SortedMap<AreaRef, Integer> lastVisits() {
+      SortedMap<AreaRef, Integer> last = new TreeMap<>();
+      begun().forEach(area -> last.put(area, finishBy));
+      return last;
+    }
+
+    /** Areas of which something was done, and something is left; none where passes lie apart. */
+    private Set<AreaRef> begun() {
+      Set<AreaRef> begun = new TreeSet<>();
+      if (practice.appointments().passesTogether().sameVisit()) {
+        for (Step step : steps) {
+          if (step.area().teeth().stream().anyMatch(state.done()::startedAt)) {
+            begun.add(step.area().ref());
+          }
+        }
+      }
+      return begun;
+    }
+
+    private boolean inTime(Staged staged) {
+      SortedMap<AreaRef, Integer> last = lastVisits();
+      return staged.staging().areas().stream()
+          .filter(area -> last.containsKey(area.ref()))
+          .allMatch(area -> staged.visitsOf(area).last() <= finishBy);
     }
 
     private List<Doses.Amount> given() {

@@ -1,6 +1,7 @@
 package quadrille.plan.audit;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static quadrille.facts.practice.Pass.FINE;
 import static quadrille.facts.practice.Pass.FINISHING;
 import static quadrille.facts.practice.Pass.GROSS;
@@ -538,6 +539,35 @@ class AuditTest {
   void begunNeedNotBeFinishedWhereThePracticeSaysSo() {
     practice.passesTogether = PassesTogether.FREE;
     assertClean(finishedLater());
+  }
+
+  @Test
+  void aPlanMadeBeforeTheRuleIsNotHeldToIt() {
+    Course course = finishedLater().withPassesTogether(null);
+    assertFalse(Audit.heldToFinish(course));
+    assertClean(course);
+  }
+
+  @Test
+  void aPlanStatesTheRuleThatThePracticeAsksFor() {
+    assertOne(
+        plan().withPassesTogether(PassesTogether.FREE),
+        "REPORT true report: The plan states as rule for the passes of an area free; asked for: "
+            + "same-visit.");
+  }
+
+  @Test
+  void aPlanThatTakesTheGrossPassFirstDoes() {
+    Course stated = finishedLater().withPassesTogether(PassesTogether.FREE).withGrossFirst(true);
+    assertFalse(Audit.heldToFinish(stated));
+    assertClean(stated);
+    PlanBuilder late = builder().worstLate(120);
+    rest(late.visit());
+    lowerRight(late.visit());
+    assertOne(
+        late.course().withPassesTogether(PassesTogether.FREE).withGrossFirst(true),
+        "H5 order of passes, visit 1: A later pass starts before the gross pass of the whole mouth "
+            + "has ended, which was to come first.");
   }
 
   // ---- H7

@@ -36,7 +36,10 @@ final class Courses {
         cost,
         heldBack,
         c.assumptions(),
-        c.cautions());
+        c.cautions(),
+        c.cutShort(),
+        c.passesTogether(),
+        c.grossFirst());
   }
 
   static Course cost(Course course, UnaryOperator<Cost> change) {
@@ -54,7 +57,10 @@ final class Courses {
         c.cost(),
         c.heldBack(),
         c.assumptions(),
-        c.cautions());
+        c.cautions(),
+        c.cutShort(),
+        c.passesTogether(),
+        c.grossFirst());
   }
 
   /** A visit whose parts can be set. */

@@ -111,7 +111,10 @@ final class PlanBuilder {
         cost(built),
         heldBack,
         List.of(new Assumption.AsWritten("the figures of this plan are made up")),
-        List.of(new Caution.AsWritten("a clinician checks this plan")));
+        List.of(new Caution.AsWritten("a clinician checks this plan")),
+        false,
+        practice.appointments().passesTogether(),
+        false);
   }
 
   private Cost cost(List<Visit> built) {

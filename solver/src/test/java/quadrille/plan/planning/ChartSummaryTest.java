@@ -87,17 +87,17 @@ final class ChartSummaryTest {
     teeth.add(natural(22, 3));
     teeth.add(tooth(36, ToothStatus.IMPLANT, 6));
     assertEquals(new ChartSummary.Extent(4, 3, 10), summary().extent());
-    assertEquals("generalised", summary().extent().word());
+    assertEquals(ChartSummary.Spread.GENERALISED, summary().extent().spread());
     teeth.add(natural(23, 3));
-    assertEquals("localised", summary().extent().word());
+    assertEquals(ChartSummary.Spread.LOCALISED, summary().extent().spread());
     teeth.removeIf(tooth -> tooth.sites().get(0).equals(Site.ofDepth(4)));
-    assertEquals("none", summary().extent().word());
+    assertEquals(ChartSummary.Spread.NONE, summary().extent().spread());
   }
 
   @Test
   void anEmptyMouthHasNoExtentAndNoWork() throws UnworkableException {
     ChartSummary summary = summary();
-    assertEquals("none", summary.extent().word());
+    assertEquals(ChartSummary.Spread.NONE, summary.extent().spread());
     assertEquals(List.of(), summary.areas());
     assertEquals(List.of(), summary.sources());
     assertEquals(32, summary.unlisted().size());

@@ -18,6 +18,7 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
@@ -98,8 +99,35 @@ class CoursePlannerTest {
   void withoutAWeightNothingIsInjectedAndTheRestIsHeldBack() throws Exception {
     Course course = planned(demo("weight-missing.json"), VisitRange.USUAL, 2);
     assertTrue(course.visits().stream().allMatch(visit -> visit.injections().isEmpty()));
-    assertFalse(course.heldBack().isEmpty());
-    assertEquals(new HeldBack.NoWeight(), course.heldBack().get(0).reason());
+    Set<HeldBack.Reason> reasons = new HashSet<>();
+    course.heldBack().forEach(held -> reasons.add(held.reason()));
+    HeldBack.Reason noWeight = new HeldBack.NoWeight();
+    assertEquals(
+        Set.of(noWeight, new HeldBack.Follows(noWeight), new HeldBack.WholeArea(noWeight)),
+        reasons);
+  }
+
+  /** What waits takes its area with it. */
+  @Test
+  void anAreaOfWhichAPartWaitsIsNotBegun() throws Exception {
+    Course course = planned(demo("weight-missing.json"), VisitRange.USUAL, 2);
+    Set<AreaRef> begun = new HashSet<>();
+    course.visits().forEach(visit -> visit.steps().forEach(step -> begun.add(step.area())));
+    assertFalse(begun.isEmpty());
+    course.heldBack().forEach(held -> assertFalse(begun.contains(held.area())));
+  }
+
+  @Test
+  void areasAreFinishedInTheVisitInWhichTheyAreBegun() throws Exception {
+    Course course = planned(demo("typical.json"), VisitRange.USUAL, 2);
+    assertEquals(PassesTogether.SAME_VISIT, course.passesTogether());
+    Set<AreaRef> begun = new HashSet<>();
+    for (Visit visit : course.visits()) {
+      Set<AreaRef> here = new HashSet<>();
+      visit.steps().forEach(step -> here.add(step.area()));
+      here.forEach(area -> assertTrue(begun.add(area), area.toString()));
+    }
+    assertEquals(8, begun.size());
   }
 
   @Test

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
@@ -21,7 +22,13 @@ import quadrille.plan.work.WorkList;
 import quadrille.plan.work.WorkPlanner;
 
 final class SearchStopTest {
-  private static final Practice PRACTICE = PracticeReader.defaults();
+  /** With passes apart, which is searched. */
+  private static final Practice PRACTICE = practice();
+
+  private static Practice practice() {
+    Practice usual = PracticeReader.defaults();
+    return usual.withAppointments(usual.appointments().withPassesTogether(PassesTogether.FREE));
+  }
 
   private final SearchStop stop = new SearchStop();
 

@@ -103,7 +103,12 @@ final class CalibratorTest {
             .source()
             .startsWith("calibrated from " + deep.visits() + " visits: "));
     assertTrue(read.minutes().spreadSigma().source().startsWith("calibrated from 20 visits: "));
-    assertFalse(Calibrator.calibratedAlready(read).isEmpty());
+    assertTrue(Calibrator.calibratedAlready(read).contains(PracticeTime.of(read).get(2)));
+    assertTrue(read.minutes().spreadSigma().calibrated());
+    // Version 0.1.0 marked them by how the source begins.
+    String old = PracticeWriter.text(calibrated).replaceAll(",\\s+\"calibrated\": true", "");
+    assertFalse(old.contains("\"calibrated\""), old);
+    assertEquals(calibrated, PracticeReader.read("old.json", old));
     assertEquals(List.of(), Calibrator.calibratedAlready(DEFAULTS));
   }
 
@@ -139,10 +144,10 @@ final class CalibratorTest {
     assertEquals(5, calibration.visits());
     assertEquals(
         List.of(
-            new Calibration.Unused(new Calibration.VisitName("case 0", 1), "interrupted"),
             new Calibration.Unused(
-                new Calibration.VisitName("case 1", 1),
-                "recorded in two of the files, counted once")),
+                new Calibration.VisitName("case 0", 1), List.of(Trouble.Known.INTERRUPTED)),
+            new Calibration.Unused(
+                new Calibration.VisitName("case 1", 1), List.of(Trouble.Known.COUNTED_ONCE))),
         calibration.unused());
   }
 

@@ -52,8 +52,7 @@ final class CoverageTest {
       double share = (double) held[k] / PRACTICES;
       all += share / times;
       table.append(
-          String.format(
-              Locale.ROOT, "%-36s %.3f%n", SimulatedPractice.TIMES.get(k).words(), share));
+          String.format(Locale.ROOT, "%-36s %.3f%n", name(SimulatedPractice.TIMES.get(k)), share));
     }
     double ofSpread = (double) spreads / PRACTICES;
     double ofSpeeds = (double) speeds / PRACTICES / clinicians;
@@ -78,5 +77,9 @@ final class CoverageTest {
     for (int k = 0; k < times; k++) {
       assertTrue((double) held[k] / PRACTICES > Fit.CERTAINTY - 0.065, table.toString());
     }
+  }
+
+  private static String name(PracticeTime time) {
+    return time.kind() + " " + time.index();
   }
 }

@@ -60,7 +60,7 @@ final class FitterTest {
             clean.multipliers().get(k).value(),
             fit.multipliers().get(k).value(),
             0.5 * clean.multipliers().get(k).standardError(),
-            "seed " + seed + ", " + SimulatedPractice.TIMES.get(k).words());
+            "seed " + seed + ", " + SimulatedPractice.TIMES.get(k));
       }
     }
   }

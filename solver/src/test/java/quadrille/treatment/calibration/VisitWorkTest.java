@@ -128,7 +128,7 @@ final class VisitWorkTest {
     double[] half = WORK.expected(asPlanned(visit, chart, 60.0, List.of(), 0.5));
     for (int k = 0; k < whole.length; k++) {
       double factor = WORK.times().get(k).kind().working() ? 0.5 : 1;
-      assertEquals(factor * whole[k], half[k], 1e-9, WORK.times().get(k).words());
+      assertEquals(factor * whole[k], half[k], 1e-9, WORK.times().get(k).toString());
     }
   }
 
@@ -156,7 +156,7 @@ final class VisitWorkTest {
     VisitWork.Told tooLong =
         WORK.told(asPlanned(visit, chart, 60.0, List.of(longest(visit, 61)), 1));
     assertNull(tooLong.visit());
-    assertEquals("its parts take as long as the whole visit, or longer", tooLong.trouble());
+    assertEquals(List.of(Trouble.Known.PARTS_TOO_LONG), tooLong.troubles());
     VisitWork.Told nowhere =
         WORK.told(
             asPlanned(
@@ -166,9 +166,12 @@ final class VisitWorkTest {
                 List.of(new PartMinutes(AreaRef.of("UR anterior 11"), first.pass(), 5)),
                 1));
     assertNull(nowhere.visit());
-    assertTrue(String.valueOf(nowhere.trouble()).startsWith("no step done of UR anterior 11"));
+    assertEquals(
+        List.of(
+            new Trouble.NoStepOf(AreaRef.of("UR anterior 11"), first.pass(), chart.numbering())),
+        nowhere.troubles());
     VisitWork.Told untimed = WORK.told(asPlanned(visit, chart, null, List.of(), 1));
     assertNull(untimed.visit());
-    assertEquals("no minutes recorded", untimed.trouble());
+    assertEquals(List.of(Trouble.Known.NO_MINUTES), untimed.troubles());
   }
 }

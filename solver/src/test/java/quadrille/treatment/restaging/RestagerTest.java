@@ -7,12 +7,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Caution;
@@ -99,6 +104,56 @@ final class RestagerTest {
         assertEquals(visit(one.visit()).numbSide(), kept.numbSide());
       }
     }
+  }
+
+  /** H11: what an interrupted visit left of an area comes next, whole, and in one visit. */
+  @Test
+  void anAreaThatWasBegunIsFinishedInTheNextVisit() throws Exception {
+    AreaRef begun = visit(1).steps().get(visit(1).steps().size() - 1).area();
+    Course left =
+        again(
+                after(
+                    Records.done(
+                        visit(1),
+                        0,
+                        step -> step.area().equals(begun) && step.pass() != Pass.GROSS ? 0 : 1,
+                        List.of())))
+            .course();
+    assertEquals(List.of(left.visits().get(0)), at(left, begun));
+  }
+
+  /** A course that was planned with passes apart, and begun so. */
+  @Test
+  void whatOlderRulesBeganIsFinishedAsEarlyAsMayBe() throws Exception {
+    Practice apart =
+        PRACTICE.withAppointments(PRACTICE.appointments().withPassesTogether(PassesTogether.FREE));
+    Course split =
+        ((Planned)
+                new CoursePlanner(Effort.QUICK).planOnly(chart, apart, VisitRange.exactly(4), true))
+            .course();
+    CourseLog log =
+        Records.with(
+            Records.begun(split, chart, apart),
+            Records.done(split.visits().get(0), 0, step -> 1, List.of()));
+    Set<AreaRef> begun = new TreeSet<>();
+    split.visits().get(0).steps().forEach(step -> begun.add(step.area()));
+    Course rest = again(log).course();
+    assertEquals(PassesTogether.SAME_VISIT, rest.passesTogether());
+    int last = 0;
+    for (AreaRef area : begun) {
+      List<Visit> visits = at(rest, area);
+      assertTrue(visits.size() <= 1, area + " in " + visits.size() + " visits");
+      for (Visit visit : visits) {
+        last = Math.max(last, rest.visits().indexOf(visit));
+      }
+    }
+    assertTrue(last < rest.visits().size() - 1, "Begun areas wait for visit " + (last + 1));
+  }
+
+  private static List<Visit> at(Course some, AreaRef area) {
+    return some.visits().stream()
+        .filter(visit -> visit.steps().stream().anyMatch(step -> step.area().equals(area)))
+        .toList();
   }
 
   @Test
