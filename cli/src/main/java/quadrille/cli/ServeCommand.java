@@ -72,13 +72,10 @@ final class ServeCommand extends BaseCommand {
 
   private int serve(PracticeFolder practice) throws StopException {
     CountDownLatch end = new CountDownLatch(1);
-    try (Interrupts.Listening listening = streams().interrupts().listen(end::countDown);
-        PageServer server =
-            PageServer.open(
-                practice,
-                port == null ? 0 : port,
-                Clock.systemDefaultZone(),
-                this::message)) {
+    Interrupts.Listening listening = streams().interrupts().listen(end::countDown);
+    try (PageServer server =
+        PageServer.open(
+            practice, port == null ? 0 : port, Clock.systemDefaultZone(), this::message)) {
       answer(
           format(Format.TEXT) == Format.JSON
               ? "{\"address\": \"" + server.address() + "\"}\n"
@@ -91,6 +88,8 @@ final class ServeCommand extends BaseCommand {
       throw StopException.file("The page cannot be served: " + Documents.reason(e));
     } catch (InterruptedException ending) {
       Thread.currentThread().interrupt();
+    } finally {
+      listening.close();
     }
     message("Ended.");
     return Status.DONE;

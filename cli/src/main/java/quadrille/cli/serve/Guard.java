@@ -140,7 +140,8 @@ final class Guard {
             ? "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'"
             : POLICY);
     headers.set("X-Content-Type-Options", "nosniff");
-    headers.set("Referrer-Policy", "no-referrer");
+    // Without any, forms of our own would come from no origin.
+    headers.set("Referrer-Policy", "same-origin");
     headers.set("Cache-Control", "no-store");
     headers.set("Cross-Origin-Opener-Policy", "same-origin");
     headers.set("Cross-Origin-Resource-Policy", "same-origin");

@@ -190,7 +190,7 @@ final class MouthRoom {
       for (Half half : Half.values()) {
         AreaRef area = AreaRef.whole(quadrant, half);
         areas.add(
-            Map.of("area", area.toString(), "minutes", minutes(seconds.getOrDefault(area, 0))));
+            Reply.of("area", area.toString(), "minutes", minutes(seconds.getOrDefault(area, 0))));
       }
     }
     String caseName = draft.chart() == null ? "" : draft.chart().caseName();
@@ -202,7 +202,7 @@ final class MouthRoom {
     List<Map<String, Object>> unlikely = new ArrayList<>();
     for (UnlikelyDepth one : UnlikelyDepth.of(draft.teeth(), before)) {
       unlikely.add(
-          Map.of(
+          Reply.of(
               "tooth",
               one.tooth().toString(),
               "site",
@@ -251,8 +251,7 @@ final class MouthRoom {
     return faults.stream()
         .map(
             fault ->
-                Map.<String, Object>of(
-                    "text", fault.message(), "open", ChartDraft.open(fault)))
+                Reply.of("text", fault.message(), "open", ChartDraft.open(fault)))
         .toList();
   }
 

@@ -10,12 +10,14 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.security.SecureRandom;
+import java.time.LocalDate;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -132,7 +134,7 @@ public final class PracticeFolder {
     return ENDINGS.stream().anyMatch(lower::endsWith);
   }
 
-  private Set<String> names(String folder, java.util.function.Predicate<String> which)
+  private Set<String> names(String folder, Predicate<String> which)
       throws IOException {
     try (Stream<Path> all = Files.list(root.resolve(folder))) {
       return all.filter(Files::isRegularFile)
@@ -247,24 +249,23 @@ public final class PracticeFolder {
   }
 
   /** The last chart of a case before this one, where the folder has one. */
-  Optional<Chart> before(String caseName, java.time.@Nullable LocalDate charted, String key)
+  Optional<Chart> before(String caseName, @Nullable LocalDate charted, String key)
       throws IOException {
     Chart last = null;
+    LocalDate latest = null;
     for (Mouth mouth : mouths()) {
       if (!mouth.chart() || mouth.key().equals(key)) {
         continue;
       }
       try {
         Chart chart = read(mouth);
-        boolean earlier =
-            chart.caseName().equals(caseName)
-                && chart.charted() != null
-                && (charted == null || chart.charted().isBefore(charted));
-        if (earlier
-            && (last == null
-                || last.charted() == null
-                || chart.charted().isAfter(last.charted()))) {
+        LocalDate day = chart.charted();
+        if (day != null
+            && chart.caseName().equals(caseName)
+            && (charted == null || day.isBefore(charted))
+            && (latest == null || day.isAfter(latest))) {
           last = chart;
+          latest = day;
         }
       } catch (InvalidDocumentException notAChart) {
         // Whoever opens it is told.

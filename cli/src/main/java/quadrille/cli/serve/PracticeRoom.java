@@ -7,7 +7,9 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.StreamSupport;
 import quadrille.document.InvalidDocumentException;
@@ -18,6 +20,8 @@ import quadrille.facts.practice.PracticeWriter;
 final class PracticeRoom {
 
   private static final ObjectMapper JSON = new ObjectMapper();
+
+  private static final Pattern CAPITAL = Pattern.compile("(?<=[a-z])[A-Z]");
 
   private final PracticeFolder folder;
 
@@ -30,16 +34,18 @@ final class PracticeRoom {
     Map<String, Map<String, Said>> all = said(PracticeWriter.text(practice));
     Map<String, Map<String, Said>> usual = said(PracticeWriter.defaultText());
     List<PracticePage.Section> sections = new ArrayList<>();
+    all.remove("schema");
+    all.remove("name");
     all.forEach(
         (name, rows) ->
             sections.add(
                 new PracticePage.Section(
-                    name,
+                    words(name),
                     rows.entrySet().stream()
                         .map(
                             row ->
                                 new PracticePage.Row(
-                                    row.getKey(),
+                                    words(row.getKey()),
                                     row.getValue().value(),
                                     row.getValue().source(),
                                     !row.getValue()
@@ -47,6 +53,13 @@ final class PracticeRoom {
                         .toList())));
     return Reply.html(
         Views.view("practice", new PracticePage(folder.demo(), practice.name(), sections)));
+  }
+
+  /** {@code longestVisitMinutes} as people write it. */
+  private static String words(String key) {
+    return CAPITAL
+        .matcher(key)
+        .replaceAll(found -> " " + found.group().toLowerCase(Locale.ROOT));
   }
 
   private record Said(String value, String source) {}

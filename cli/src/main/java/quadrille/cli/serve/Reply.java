@@ -33,6 +33,15 @@ record Reply(int status, String type, byte[] body, Map<String, String> headers) 
     return new Reply(status, "text/plain; charset=utf-8", text.getBytes(UTF_8), Map.of());
   }
 
+  /** Names and values in turn, in this order. */
+  static Map<String, Object> of(Object... namesAndValues) {
+    Map<String, Object> map = new LinkedHashMap<>();
+    for (int i = 0; i + 1 < namesAndValues.length; i += 2) {
+      map.put(namesAndValues[i].toString(), namesAndValues[i + 1]);
+    }
+    return map;
+  }
+
   /** To another page, which is asked for anew. */
   static Reply to(String path) {
     return new Reply(303, "text/plain; charset=utf-8", new byte[0], Map.of("Location", path));

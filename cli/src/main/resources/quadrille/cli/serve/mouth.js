@@ -133,6 +133,7 @@ function factsFrom(row, facts) {
   const parts = row.trim().split(/\s+/);
   if (parts[0] === "alerts") { facts.alerts = parts.slice(1).join(" "); return; }
   if (!FIELDS.includes(parts[0])) { kept.push(row); return; }
+  if (parts.length % 2) { facts[parts[0]] = parts.slice(1).join(" "); return; }
   for (let i = 0; i + 1 < parts.length; i += 2) {
     if (!FIELDS.includes(parts[i])) { facts[parts[0]] = parts.slice(1).join(" "); return; }
     facts[parts[i]] = parts[i + 1] === OPEN ? "" : parts[i + 1];
@@ -398,6 +399,9 @@ function build() {
       cell.className = "site" + (i === 0 ? " first" : "");
       cell.dataset.step = steps.findIndex((step) => step[0] === iso && step[1] === aspect && step[2] === i);
     }
+  }
+  for (const piece of ring.querySelectorAll("[data-tooth]")) {
+    piece.dataset.state = teeth.has(Number(piece.dataset.tooth)) ? "none" : "gone";
   }
   for (const label of ring.querySelectorAll("[data-label]")) label.textContent = named(Number(label.dataset.label));
 }
