@@ -87,8 +87,7 @@ final class CourseRoom implements AutoCloseable {
     Question question = question(request, mouth);
     List<String> faults = question.whatIf().faults(question.practice());
     if (!faults.isEmpty()) {
-      return Optional.of(
-          Views.message(422, folder.demo(), "That cannot be planned", faults));
+      return Optional.of(Views.message(422, folder.demo(), "That cannot be planned", faults));
     }
     if (request.path().size() == 3 && reading) {
       return Optional.of(page(request, mouth, question));
@@ -101,7 +100,10 @@ final class CourseRoom implements AutoCloseable {
       case "GET " -> Optional.of(card(mouth, question, visits));
       case "GET ring" ->
           course(mouth, question, visits)
-              .map(course -> Reply.html(Views.part("picture/mouthMap", MouthMap.of(course, question.chart()))));
+              .map(
+                  course ->
+                      Reply.html(
+                          Views.part("picture/mouthMap", MouthMap.of(course, question.chart()))));
       case "GET print" ->
           course(mouth, question, visits)
               .map(
@@ -291,8 +293,7 @@ final class CourseRoom implements AutoCloseable {
   }
 
   private static CourseCard.Block block(Entry entry) {
-    String kind =
-        (entry.kind() == Entry.Kind.APPLY_GEL ? Entry.Kind.INJECT : entry.kind()).word();
+    String kind = (entry.kind() == Entry.Kind.APPLY_GEL ? Entry.Kind.INJECT : entry.kind()).word();
     return new CourseCard.Block(kind, minutes(entry.startSecond()), minutes(entry.seconds()));
   }
 

@@ -81,9 +81,7 @@ final class Guard {
       return Optional.of(
           same(path.substring(ENTER.length()), token)
               ? Reply.to("/")
-                  .with(
-                      "Set-Cookie",
-                      name() + "=" + cookie + "; Path=/; HttpOnly; SameSite=Strict")
+                  .with("Set-Cookie", name() + "=" + cookie + "; Path=/; HttpOnly; SameSite=Strict")
               : outside());
     }
     if (!letIn(headers)) {

@@ -44,8 +44,7 @@ final class HomeRoom {
               .findFirst()
               .orElse("not named yet");
       int whole = ChartDraft.of("draft", text).teeth().size();
-      return new HomePage.Line(
-          mouth.id(), name, "", teeth(whole) + " whole so far", false);
+      return new HomePage.Line(mouth.id(), name, "", teeth(whole) + " whole so far", false);
     } catch (InvalidDocumentException noText) {
       return new HomePage.Line(mouth.id(), mouth.key(), "", "cannot be read as text", true);
     }
@@ -58,8 +57,7 @@ final class HomeRoom {
   private HomePage.Line chart(Mouth mouth) throws IOException {
     try {
       Chart chart = folder.read(mouth);
-      List<Site> sites =
-          chart.worked().stream().flatMap(tooth -> tooth.sites().stream()).toList();
+      List<Site> sites = chart.worked().stream().flatMap(tooth -> tooth.sites().stream()).toList();
       long pockets =
           sites.stream().filter(site -> site.depthMm() != null && site.depthMm() >= 5).count();
       long unprobed = sites.stream().filter(site -> site.depthMm() == null).count();
@@ -74,8 +72,7 @@ final class HomeRoom {
               + (unprobed == 0 ? "" : ", " + unprobed + " not probed"),
           false);
     } catch (InvalidDocumentException invalid) {
-      return new HomePage.Line(
-          mouth.id(), mouth.key(), "", "is no valid chart", true);
+      return new HomePage.Line(mouth.id(), mouth.key(), "", "is no valid chart", true);
     }
   }
 }

@@ -20,6 +20,7 @@ import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartDraft;
@@ -29,7 +30,6 @@ import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.UnlikelyDepth;
 import quadrille.facts.practice.Practice;
@@ -101,8 +101,7 @@ final class MouthRoom {
     String of =
         draft
             .flatMap(text -> of(text.text()))
-            .orElseGet(
-                () -> Request.revision(chart.map(Text::revision).orElse(Expected.NOTHING)));
+            .orElseGet(() -> Request.revision(chart.map(Text::revision).orElse(Expected.NOTHING)));
     String lines = draft.isPresent() ? draft.get().text() : ChartWriter.lines(folder.read(mouth));
     return Reply.html(
         Views.view(
@@ -230,15 +229,13 @@ final class MouthRoom {
         draft.chart() != null
             ? draft.chart()
             : new Chart(
-                "draft",
-                null,
-                draft.numbering().orElse(Numbering.ISO3950),
-                NOBODY,
-                draft.teeth());
+                "draft", null, draft.numbering().orElse(Numbering.ISO3950), NOBODY, draft.teeth());
     try {
       for (Step step : WorkPlanner.plan(soFar, practice, Area.of(soFar)).steps()) {
         seconds.merge(
-            AreaRef.whole(step.area().ref().quadrant(), step.area().ref().half()), step.seconds(), Integer::sum);
+            AreaRef.whole(step.area().ref().quadrant(), step.area().ref().half()),
+            step.seconds(),
+            Integer::sum);
       }
     } catch (UnworkableException lacksInsert) {
       // The course says so; without an insert there are no minutes.
@@ -249,9 +246,7 @@ final class MouthRoom {
 
   private static List<Map<String, Object>> faults(List<Fault> faults) {
     return faults.stream()
-        .map(
-            fault ->
-                Reply.of("text", fault.message(), "open", ChartDraft.open(fault)))
+        .map(fault -> Reply.of("text", fault.message(), "open", ChartDraft.open(fault)))
         .toList();
   }
 
@@ -301,8 +296,7 @@ final class MouthRoom {
       Optional<Text> theirs = folder.chartText(mouth);
       both.put("text", "It was changed after you began. Nothing has been written.");
       both.put("theirs", theirs.map(text -> readable(mouth.key(), text.text())).orElse(""));
-      both.put(
-          "revision", Request.revision(theirs.map(Text::revision).orElse(Expected.NOTHING)));
+      both.put("revision", Request.revision(theirs.map(Text::revision).orElse(Expected.NOTHING)));
     } else {
       String key = folder.fileName(mine.caseName());
       Mouth other = new Mouth(folder.id(key), key, true, false);
@@ -311,8 +305,7 @@ final class MouthRoom {
           "The folder has a chart of this case already; name the case otherwise, as with the day."
               + " Nothing has been written.");
       both.put(
-          "theirs",
-          folder.chartText(other).map(text -> readable(key, text.text())).orElse(""));
+          "theirs", folder.chartText(other).map(text -> readable(key, text.text())).orElse(""));
       both.put("revision", "");
     }
     return Reply.json(409, both);

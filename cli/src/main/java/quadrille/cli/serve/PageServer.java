@@ -59,11 +59,12 @@ public final class PageServer implements AutoCloseable {
    * Begins to serve.
    *
    * @param port 1 to 65535, or 0 for any that is free
-   * @param tell is told, in a sentence without anything of a patient, where the program itself fails
+   * @param tell is told, in a sentence without anything of a patient, where the program itself
+   *     fails
    * @throws IOException where the port is taken
    */
-  public static PageServer open(
-      PracticeFolder folder, int port, Clock clock, Consumer<String> tell) throws IOException {
+  public static PageServer open(PracticeFolder folder, int port, Clock clock, Consumer<String> tell)
+      throws IOException {
     HttpServer server =
         HttpServer.create(
             new InetSocketAddress(InetAddress.getByAddress(new byte[] {127, 0, 0, 1}), port),
@@ -117,7 +118,9 @@ public final class PageServer implements AutoCloseable {
               body));
     } catch (RuntimeException | Error wrong) {
       tell.accept(
-          "A fault of the program while it answered a request: " + wrong.getClass().getName() + ".");
+          "A fault of the program while it answered a request: "
+              + wrong.getClass().getName()
+              + ".");
       return Reply.text(500, "A fault of the program. Nothing was written; please report it.\n");
     }
   }

@@ -134,8 +134,7 @@ public final class PracticeFolder {
     return ENDINGS.stream().anyMatch(lower::endsWith);
   }
 
-  private Set<String> names(String folder, Predicate<String> which)
-      throws IOException {
+  private Set<String> names(String folder, Predicate<String> which) throws IOException {
     try (Stream<Path> all = Files.list(root.resolve(folder))) {
       return all.filter(Files::isRegularFile)
           .map(file -> String.valueOf(file.getFileName()))

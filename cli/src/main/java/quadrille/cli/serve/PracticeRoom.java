@@ -49,7 +49,8 @@ final class PracticeRoom {
                                     row.getValue().value(),
                                     row.getValue().source(),
                                     !row.getValue()
-                                        .equals(usual.getOrDefault(name, Map.of()).get(row.getKey()))))
+                                        .equals(
+                                            usual.getOrDefault(name, Map.of()).get(row.getKey()))))
                         .toList())));
     return Reply.html(
         Views.view("practice", new PracticePage(folder.demo(), practice.name(), sections)));
@@ -57,9 +58,7 @@ final class PracticeRoom {
 
   /** {@code longestVisitMinutes} as people write it. */
   private static String words(String key) {
-    return CAPITAL
-        .matcher(key)
-        .replaceAll(found -> " " + found.group().toLowerCase(Locale.ROOT));
+    return CAPITAL.matcher(key).replaceAll(found -> " " + found.group().toLowerCase(Locale.ROOT));
   }
 
   private record Said(String value, String source) {}
@@ -85,7 +84,10 @@ final class PracticeRoom {
       node.fields()
           .forEachRemaining(
               one ->
-                  walk(name.isEmpty() ? one.getKey() : name + " · " + one.getKey(), one.getValue(), rows));
+                  walk(
+                      name.isEmpty() ? one.getKey() : name + " · " + one.getKey(),
+                      one.getValue(),
+                      rows));
     } else if (node.isArray()
         && StreamSupport.stream(node.spliterator(), false).anyMatch(JsonNode::isContainerNode)) {
       for (int i = 0; i < node.size(); i++) {

@@ -25,8 +25,7 @@ record Reply(int status, String type, byte[] body, Map<String, String> headers) 
   }
 
   static Reply json(int status, Map<String, ? extends @Nullable Object> value) {
-    return new Reply(
-        status, "application/json", JsonLayout.text(value).getBytes(UTF_8), Map.of());
+    return new Reply(status, "application/json", JsonLayout.text(value).getBytes(UTF_8), Map.of());
   }
 
   static Reply text(int status, String text) {

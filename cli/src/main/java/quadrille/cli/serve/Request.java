@@ -17,8 +17,8 @@ import quadrille.document.TextFiles;
  *
  * @param path its parts, without the first slash
  * @param query decoded; of a name that is there twice, the first
- * @param ifMatch what the browser read of the file that it is about to change; null where it did not
- *     say
+ * @param ifMatch what the browser read of the file that it is about to change; null where it did
+ *     not say
  */
 record Request(
     String method,

@@ -49,8 +49,7 @@ final class PageInBrowserTest {
   private static final List<Integer> WIDTHS = List.of(390, 1024, 1440);
 
   private static final Map<Deposit, String> DEPOSITS =
-      Map.of(
-          Deposit.NONE, "n", Deposit.LIGHT, "l", Deposit.MODERATE, "o", Deposit.HEAVY, "h");
+      Map.of(Deposit.NONE, "n", Deposit.LIGHT, "l", Deposit.MODERATE, "o", Deposit.HEAVY, "h");
 
   private static final Map<Feature, String> FEATURES =
       Map.of(
@@ -126,7 +125,15 @@ final class PageInBrowserTest {
   private static void width(int width) {
     driver.executeCdpCommand(
         "Emulation.setDeviceMetricsOverride",
-        Map.of("width", width, "height", width < 500 ? 844 : 1000, "deviceScaleFactor", 1, "mobile", false));
+        Map.of(
+            "width",
+            width,
+            "height",
+            width < 500 ? 844 : 1000,
+            "deviceScaleFactor",
+            1,
+            "mobile",
+            false));
   }
 
   private static void shoot(String name) throws Exception {
@@ -213,9 +220,7 @@ final class PageInBrowserTest {
     Chart typical = ChartReader.read(Path.of("../demo-data/typical.json"));
     driver.findElement(By.cssSelector(".begin button")).click();
     until("document.activeElement.name === 'case'");
-    List<String> patient =
-        List.of(
-            "DEMO-typed", "2026-03-02", "54", "78", "90", "diabetes");
+    List<String> patient = List.of("DEMO-typed", "2026-03-02", "54", "78", "90", "diabetes");
     int fields = 0;
     for (String value : patient) {
       driver.switchTo().activeElement().sendKeys(value);
@@ -238,7 +243,12 @@ final class PageInBrowserTest {
     Object slow =
         driver.executeScript("return took.sort((a, b) => a - b)[Math.floor(took.length * 0.95)]");
     System.err.println(
-        keys.length() + " keys, " + fields + " for the patient; 95th percentile to the screen: " + slow + " ms");
+        keys.length()
+            + " keys, "
+            + fields
+            + " for the patient; 95th percentile to the screen: "
+            + slow
+            + " ms");
     shoot("mouth");
     assertEquals(List.of(), axe());
     driver.switchTo().activeElement().sendKeys(Keys.chord(Keys.CONTROL, Keys.ENTER));
@@ -264,10 +274,10 @@ final class PageInBrowserTest {
     driver.findElement(By.cssSelector(".begin button")).click();
     until("document.activeElement.name === 'case'");
     driver.findElement(By.id("entry")).sendKeys("xh32+0323j16l4b/1u");
-    assertEquals(
-        "Tooth 16, facial, middle", driver.findElement(By.id("say")).getText());
+    assertEquals("Tooth 16, facial, middle", driver.findElement(By.id("say")).getText());
     until("document.querySelector('#kept').textContent === 'kept as a draft'");
-    String draft = driver.executeScript("return document.querySelector('#t17').innerText").toString();
+    String draft =
+        driver.executeScript("return document.querySelector('#t17').innerText").toString();
     assertTrue(draft.contains("heavy") && draft.contains("10"), draft);
     driver.findElement(By.id("entry")).sendKeys("j173");
     until("!document.querySelector('#look').hidden");
@@ -291,14 +301,17 @@ final class PageInBrowserTest {
     until("!document.querySelector('#stale').hidden");
     shoot("mouth-stale");
     driver.findElement(By.id("reload")).click();
-    until("document.querySelector('#t18') && document.querySelector('#t18').innerText.includes('heavy')");
+    until(
+        "document.querySelector('#t18') && document.querySelector('#t18').innerText.includes('heavy')");
   }
 
   @Test
   void coursesStandSideBySide() throws Exception {
     shoot("mouths");
     assertEquals(List.of(), axe());
-    driver.findElement(By.xpath("//tr[contains(., 'DEMO-typical')]//a[contains(., 'Course')]")).click();
+    driver
+        .findElement(By.xpath("//tr[contains(., 'DEMO-typical')]//a[contains(., 'Course')]"))
+        .click();
     long start = System.nanoTime();
     until("document.querySelectorAll('[aria-busy=true]').length === 0");
     System.err.println(

@@ -171,7 +171,8 @@ final class PageServerTest {
   private String raw(String request) throws IOException {
     try (Socket socket = new Socket()) {
       socket.connect(
-          new InetSocketAddress(InetAddress.getLoopbackAddress(), URI.create(base).getPort()), 5000);
+          new InetSocketAddress(InetAddress.getLoopbackAddress(), URI.create(base).getPort()),
+          5000);
       socket.setSoTimeout(10_000);
       OutputStream out = socket.getOutputStream();
       out.write(request.getBytes(UTF_8));
@@ -257,8 +258,7 @@ final class PageServerTest {
     HttpResponse<String> whole = send("PUT", mouth + "/draft", MOUTH, second);
     assertTrue(whole.body().contains("\"whole\": true"), whole.body());
     assertFalse(whole.body().contains("\"minutes\": 0 }\n  ],\n  \"minutes\": 0"), whole.body());
-    HttpResponse<String> saved =
-        send("POST", mouth + "/save", "", field(whole.body(), "revision"));
+    HttpResponse<String> saved = send("POST", mouth + "/save", "", field(whole.body(), "revision"));
     assertEquals(200, saved.statusCode(), saved.body());
     assertEquals(List.of(), files("drafts"));
     assertEquals(List.of("K-1.teeth"), files("charts"));
@@ -342,8 +342,7 @@ final class PageServerTest {
     }
     Files.writeString(folder.resolve("charts/bad.teeth"), "case " + evil + "\n" + evil + "\n");
     Files.writeString(folder.resolve("charts/" + "b<b>.json"), "{\"case\": \"" + evil + "\"}");
-    for (PracticeFolder.Mouth mouth :
-        new PracticeFolder(folder, FileStore.USUAL, false).mouths()) {
+    for (PracticeFolder.Mouth mouth : new PracticeFolder(folder, FileStore.USUAL, false).mouths()) {
       assertTrue(mouth.key().length() > 0);
     }
     String home = get("/").body();
@@ -377,16 +376,13 @@ final class PageServerTest {
     HttpResponse<String> card = get(mouth + "/course/1?effort=quick");
     assertTrue(card.body().contains("\"found\": true"), card.body());
     assertTrue(get(mouth + "/course/1/ring?effort=quick").body().startsWith("<svg"));
-    assertTrue(
-        get(mouth + "/course/1/print?effort=quick").body().contains("Course at a glance"));
+    assertTrue(get(mouth + "/course/1/print?effort=quick").body().contains("Course at a glance"));
     assertEquals(422, get(mouth + "/course/1?longest=1").statusCode());
     assertEquals(404, get(mouth + "/course/7").statusCode());
-    HttpResponse<String> accepted =
-        send("POST", mouth + "/course/1/accept?effort=quick", "", "");
+    HttpResponse<String> accepted = send("POST", mouth + "/course/1/accept?effort=quick", "", "");
     assertEquals(200, accepted.statusCode(), accepted.body());
     assertEquals(1, files("courses").size());
-    assertEquals(
-        409, send("POST", mouth + "/course/1/accept?effort=quick", "", "").statusCode());
+    assertEquals(409, send("POST", mouth + "/course/1/accept?effort=quick", "", "").statusCode());
   }
 
   @Test

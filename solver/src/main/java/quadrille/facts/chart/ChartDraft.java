@@ -18,7 +18,10 @@ import quadrille.document.InvalidDocumentException;
  *     is there twice is in it once
  */
 public record ChartDraft(
-    @Nullable Chart chart, List<Fault> faults, Optional<Numbering> numbering, List<ToothChart> teeth) {
+    @Nullable Chart chart,
+    List<Fault> faults,
+    Optional<Numbering> numbering,
+    List<ToothChart> teeth) {
 
   public ChartDraft {
     faults = List.copyOf(faults);
@@ -37,10 +40,7 @@ public record ChartDraft(
       return new ChartDraft(chart, List.of(), numbering, chart.teeth());
     } catch (InvalidDocumentException notYet) {
       return new ChartDraft(
-          null,
-          notYet.faults(),
-          numbering,
-          numbering.map(by -> teeth(text, by)).orElse(List.of()));
+          null, notYet.faults(), numbering, numbering.map(by -> teeth(text, by)).orElse(List.of()));
     }
   }
 
@@ -55,8 +55,7 @@ public record ChartDraft(
         .filter(words -> words.length > 1 && words[0].equals("numbering"))
         .map(words -> words[1])
         .flatMap(
-            word ->
-                List.of(Numbering.values()).stream().filter(one -> one.word().equals(word)))
+            word -> List.of(Numbering.values()).stream().filter(one -> one.word().equals(word)))
         .findFirst();
   }
 

@@ -69,7 +69,10 @@ public record UnlikelyDepth(
   private static @Nullable Integer last(
       Optional<Chart> before, ToothChart tooth, Aspect aspect, int at) {
     List<Site> sites =
-        before.flatMap(chart -> chart.tooth(tooth.tooth())).map(one -> one.sites(aspect)).orElse(List.of());
+        before
+            .flatMap(chart -> chart.tooth(tooth.tooth()))
+            .map(one -> one.sites(aspect))
+            .orElse(List.of());
     return sites.isEmpty() ? null : sites.get(at).depthMm();
   }
 }

@@ -52,10 +52,10 @@ final class ChartDraftTest {
   @Test
   void aLoneDepthAndAJumpAreDoubted() throws Exception {
     Chart chart = ChartReader.lines("mouth.teeth", WHOLE);
-    UnlikelyDepth lone =
-        new UnlikelyDepth(Tooth.ofIso(12), Aspect.FACIAL, 2, 10, 3, null);
+    UnlikelyDepth lone = new UnlikelyDepth(Tooth.ofIso(12), Aspect.FACIAL, 2, 10, 3, null);
     assertEquals(List.of(lone), UnlikelyDepth.of(chart.teeth(), Optional.empty()));
-    Chart before = ChartReader.lines("mouth.teeth", WHOLE.replace("10b", "4").replace("3\n", "8\n"));
+    Chart before =
+        ChartReader.lines("mouth.teeth", WHOLE.replace("10b", "4").replace("3\n", "8\n"));
     assertEquals(
         List.of(
             new UnlikelyDepth(Tooth.ofIso(11), Aspect.LINGUAL, 2, 3, 3, 8),
