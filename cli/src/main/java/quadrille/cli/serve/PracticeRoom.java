@@ -66,8 +66,7 @@ final class PracticeRoom {
   private static Map<String, Map<String, Said>> said(String text) throws JsonProcessingException {
     Map<String, Map<String, Said>> sections = new LinkedHashMap<>();
     JSON.readTree(text)
-        .fields()
-        .forEachRemaining(
+        .properties().forEach(
             part -> {
               Map<String, Said> rows = new LinkedHashMap<>();
               walk("", part.getValue(), rows);
@@ -81,8 +80,7 @@ final class PracticeRoom {
     if (node.isObject() && node.has("value")) {
       rows.put(name, new Said(node.get("value").asText(), node.path("source").asText("")));
     } else if (node.isObject() && node.size() > 0) {
-      node.fields()
-          .forEachRemaining(
+      node.properties().forEach(
               one ->
                   walk(
                       name.isEmpty() ? one.getKey() : name + " · " + one.getKey(),
