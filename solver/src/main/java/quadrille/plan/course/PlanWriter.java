@@ -121,6 +121,7 @@ public final class PlanWriter {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("visit", visit.number());
     fields.put("numbSide", visit.numbSide().word());
+    fields.put("numbFront", sums.numbFront().stream().map(numbering::name).toList());
     fields.put("expectedMinutes", decimal(sums.expectedMinutes(), 2));
     fields.put("bookedMinutes", visit.bookedMinutes());
     fields.put("overrunRisk", decimal(visit.overrunRisk(), 4));
@@ -214,6 +215,7 @@ public final class PlanWriter {
           CONSENT,
           RINSE,
           CHARTING,
+          LOOK,
           CHANGE_TIP,
           DEBRIDE,
           INSTRUCT,
