@@ -60,6 +60,7 @@ public final class PlanReader {
           Entry.Kind.CONSENT,
           Entry.Kind.RINSE,
           Entry.Kind.CHARTING,
+          Entry.Kind.LOOK,
           Entry.Kind.INSTRUCT);
 
   /** Of an entry that says what a file of version 1 said. */
@@ -332,7 +333,7 @@ public final class PlanReader {
     List<String> keys = new ArrayList<>(List.of("startMinute", "minutes", "do"));
     keys.addAll(
         switch (kind) {
-          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, INSTRUCT, CLOSE ->
+          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, LOOK, INSTRUCT, CLOSE ->
               List.of();
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
@@ -349,6 +350,7 @@ public final class PlanReader {
                 CONSENT,
                 RINSE,
                 CHARTING,
+                LOOK,
                 INSTRUCT,
                 CLOSE,
                 CHANGE_TIP ->
@@ -403,6 +405,7 @@ public final class PlanReader {
       case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
       case RINSE -> new Entry.OfFrame(start, seconds, Frame.Task.RINSE);
       case CHARTING -> new Entry.OfFrame(start, seconds, Frame.Task.CHARTING);
+      case LOOK -> new Entry.Look(start, seconds);
       case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
       case CLOSE -> new Entry.Close(start, seconds);
       case DEBRIDE -> debride(fields, start, seconds);

@@ -215,6 +215,7 @@ public final class PlanWriter {
           CONSENT,
           RINSE,
           CHARTING,
+          LOOK,
           CHANGE_TIP,
           DEBRIDE,
           INSTRUCT,

@@ -55,6 +55,7 @@ public final class StagingRules implements ConstraintProvider {
       kitHoldsInserts(factory),
       sterileSetsSuffice(factory),
       alertsKept(factory),
+      opensAsAsked(factory),
       startsWithComplaint(factory),
       noEmptyVisit(factory),
       chairTime(factory),
@@ -287,6 +288,17 @@ public final class StagingRules implements ConstraintProvider {
         .filter(visit -> visit.layout().dosing().unnumbable() > 0)
         .penalizeLong(BROKEN, visit -> BREACH * visit.layout().dosing().unnumbable())
         .asConstraint(HardRule.ALERTS.name());
+  }
+
+  /**
+   * H10: nothing is touched before it is numb, and few teeth come before the first look at the
+   * bleeding, where an alert or the practice asks for that.
+   */
+  Constraint opensAsAsked(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().openingBreaches() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().openingBreaches())
+        .asConstraint(HardRule.OPENING.name());
   }
 
   /** H10: the quadrant of the chief complaint comes in the first visit. */

@@ -985,6 +985,56 @@ final class StagingRulesTest {
   }
 
   @Nested
+  final class OpensAsAsked extends OfRule {
+
+    @Test
+    void penalisesWorkBeforeAnythingIsNumb() {
+      given(visit(numbFirst(true), 1, 2, 0)).penalizesBy(600);
+      given(visit(numbFirst(true), 1, 2, 1, 0)).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneAVisitThatBeginsNumbOrNumbsNothing() {
+      given(visit(numbFirst(true), 1, 0, 2)).hasNoImpact();
+      given(visit(numbFirst(true), 1, 1, 0)).hasNoImpact();
+      given(visit(numbFirst(true), 1, 2)).hasNoImpact();
+      given(visit(numbFirst(false), 1, 2, 0)).hasNoImpact();
+    }
+
+    /** Upper right 7 to 4 is four teeth, 3 to 1 three. */
+    @Test
+    void penalisesMoreThanThreeTeethBeforeTheLook() {
+      given(visit(bleeding(), 1, 0, 1, 2)).penalizesBy(600);
+      given(visit(bleeding(), 1, 1, 0, 2)).penalizesBy(600);
+      given(visit(bleeding(), 1, 0)).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneThreeTeethThatAreFinishedFirst() {
+      given(visit(bleeding(), 1, 1, 2, 0)).hasNoImpact();
+      given(visit(bleeding(), 1, 1, 2)).hasNoImpact();
+    }
+
+    private static StagingCase numbFirst(boolean numbFirst) {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100).numb("16 pulp"),
+              fine("UR posterior", LINGUAL, 100),
+              fine("LR posterior", FACIAL, 100))
+          .practice("\"numbing\": {\"numbFirst\": " + numbFirst + "}")
+          .inVisits(1);
+    }
+
+    private static StagingCase bleeding() {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100),
+              gross("UR anterior", FACIAL, 100),
+              fine("UR anterior", FACIAL, 100))
+          .patient(adult(75.0, Alert.ANTICOAGULANT))
+          .inVisits(1);
+    }
+  }
+
+  @Nested
   final class ReturnsToQuadrant extends OfRule {
 
     @Test

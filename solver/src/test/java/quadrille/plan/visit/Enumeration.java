@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.apache.commons.statistics.distribution.LogNormalDistribution;
 import org.jspecify.annotations.Nullable;
@@ -46,6 +47,7 @@ public final class Enumeration {
   private final int visits;
   private final List<AlertRule> alerts;
   private final Map<Visit, Done> known = new HashMap<>();
+  private final boolean numbFirst;
   private boolean lengthDecides;
 
   public Enumeration(
@@ -69,6 +71,8 @@ public final class Enumeration {
                         rule.includes().stream().flatMap(one -> practice.alertRule(one).stream())))
             .distinct()
             .toList();
+    this.numbFirst =
+        practice.numbing().numbFirst() || alerts.stream().anyMatch(AlertRule::numbFirst);
   }
 
   /**
@@ -743,6 +747,10 @@ public final class Enumeration {
     private final int[] first;
     private final Quadrant[] quadrant;
     private final int back = (int) Math.round(practice.weights().returnToQuadrant().value());
+    private final int[] teeth;
+    private final int[][][] needsFirst;
+    private final int mostBeforeLook;
+    private final boolean looks;
     private IntPredicate fits = chair -> true;
 
     /** Whether numbness lasts in any order, however long it takes. */
@@ -782,6 +790,30 @@ public final class Enumeration {
           }
         }
       }
+      this.teeth = new int[count];
+      this.needsFirst = new int[count][][];
+      int all = 0;
+      for (int i = 0; i < count; i++) {
+        for (Tooth tooth : steps.get(mine.get(i)).teeth()) {
+          teeth[i] |= 1 << 8 * tooth.quadrant().ordinal() + tooth.position() - 1;
+        }
+        all |= teeth[i];
+        Quadrant here = quadrant[i];
+        needsFirst[i] =
+            IntStream.range(0, count)
+                .filter(j -> quadrant[j] == here)
+                .mapToObj(j -> needs[j])
+                .flatMap(Arrays::stream)
+                .toArray(int[][]::new);
+      }
+      this.mostBeforeLook =
+          alerts.stream()
+              .map(AlertRule::teethBeforeLook)
+              .filter(figure -> figure != null)
+              .mapToInt(Figure::asInt)
+              .min()
+              .orElse(32);
+      this.looks = Integer.bitCount(all) > mostBeforeLook;
       this.given =
           groups.stream().mapToInt(g -> g.stream().mapToInt(s -> seconds(s)).sum()).toArray();
       this.start = new int[groups.size()];
@@ -811,11 +843,24 @@ public final class Enumeration {
     void seek(int around, IntPredicate inTime) {
       fits = inTime;
       Arrays.fill(start, -1);
-      go(0, -1, around, 0);
+      go(0, -1, around, 0, !looks);
     }
 
-    private void go(int done, int last, int now, int paid) {
-      if (Integer.bitCount(done) == count) {
+    /** Whether a visit may begin with it: nothing before anything is numb, if that is asked. */
+    private boolean mayBegin(int i) {
+      return !numbFirst || groups.isEmpty() || needsFirst[i].length > 0;
+    }
+
+    private int teethOf(int done) {
+      int all = 0;
+      for (int i = 0; i < count; i++) {
+        all |= (done >> i & 1) == 1 ? teeth[i] : 0;
+      }
+      return all;
+    }
+
+    private void go(int done, int last, int now, int paid, boolean looked) {
+      if (Integer.bitCount(done) == count && looked) {
         lasting = true;
         int better = chair < 0 ? -1 : Integer.compare(now + paid, chair + price);
         if (fits.test(now) && (better < 0 || (better == 0 && now < chair))) {
@@ -835,15 +880,22 @@ public final class Enumeration {
       for (int g = 0; g < given.length; g++) {
         if (start[g] < 0) {
           start[g] = now;
-          go(done, last, now + given[g], paid);
+          go(done, last, now + given[g], paid, looked);
           start[g] = -1;
         }
       }
+      if (!looked && done != 0 && (teethOf(done) & teethOf(~done)) == 0) {
+        int look = (int) Math.round(60 * practice.minutes().lookMinutes().value());
+        go(done, last, now + look, paid, true);
+      }
       for (int i = 0; i < count; i++) {
-        if ((done >> i & 1) == 0 && (after[i] & ~done) == 0) {
+        boolean opens =
+            (done != 0 || mayBegin(i))
+                && (looked || Integer.bitCount(teethOf(done | 1 << i)) <= mostBeforeLook);
+        if (opens && (done >> i & 1) == 0 && (after[i] & ~done) == 0) {
           int end = end(i, now + (last < 0 ? 0 : change[last][i]));
           if (end >= 0) {
-            go(done | 1 << i, i, end, paid + price(i, done, last));
+            go(done | 1 << i, i, end, paid + price(i, done, last), looked);
           }
         }
       }
@@ -863,7 +915,7 @@ public final class Enumeration {
     /** When a step taken next would end; -1 where it would not be numb. */
     private int end(int i, int arrival) {
       int ready = arrival;
-      for (int[] numb : needs[i]) {
+      for (int[] numb : numbFirst ? needsFirst[i] : needs[i]) {
         if (start[numb[0]] < 0) {
           return -1;
         }
