@@ -66,7 +66,8 @@ final class PracticeRoom {
   private static Map<String, Map<String, Said>> said(String text) throws JsonProcessingException {
     Map<String, Map<String, Said>> sections = new LinkedHashMap<>();
     JSON.readTree(text)
-        .properties().forEach(
+        .properties()
+        .forEach(
             part -> {
               Map<String, Said> rows = new LinkedHashMap<>();
               walk("", part.getValue(), rows);
@@ -80,7 +81,8 @@ final class PracticeRoom {
     if (node.isObject() && node.has("value")) {
       rows.put(name, new Said(node.get("value").asText(), node.path("source").asText("")));
     } else if (node.isObject() && node.size() > 0) {
-      node.properties().forEach(
+      node.properties()
+          .forEach(
               one ->
                   walk(
                       name.isEmpty() ? one.getKey() : name + " · " + one.getKey(),
