@@ -17,6 +17,7 @@ import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Technique;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.work.Target;
 
@@ -282,10 +283,11 @@ public final class InjectionCover {
 
     private static int cost(Injection injection, Practice practice, Patient patient) {
       Weights weights = practice.weights();
+      PatientRules rules = PatientRules.of(practice, patient);
       double cost =
           PlacedInjection.seconds(injection, practice.numbing())
-              + weights.injection().value()
-                  * PatientRules.of(practice, patient).injectionWeightFactor()
+              + weights.injection().value() * rules.injectionWeightFactor()
+              + (injection.technique() == Technique.BLOCK ? rules.blockPriceSeconds() : 0)
               + weights.cartridge().value() * injection.ml().value() / CARTRIDGE_ML;
       check(injection, "cost", cost, MOST_SECONDS, "s");
       check(injection, "volume", injection.ml().value(), MOST_ML, "mL");

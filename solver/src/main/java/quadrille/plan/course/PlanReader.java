@@ -67,7 +67,7 @@ public final class PlanReader {
       List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
-  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites", "cautionFacts");
+  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites", "cautionFacts", "stopQuestions");
 
   private final boolean first;
   private final Numbering numbering;
@@ -201,6 +201,7 @@ public final class PlanReader {
     List<String> keys =
         List.of(
             "visit",
+            "stopQuestions",
             "numbSide",
             "expectedMinutes",
             "bookedMinutes",
@@ -273,7 +274,12 @@ public final class PlanReader {
             sequence,
             texts(fields.required("tray"), 200),
             watch,
-            cautions(fields)));
+            cautions(fields),
+            // The first files of version 2 asked nothing.
+            fields
+                .optional("stopQuestions")
+                .map(some -> some.items().stream().map(notes::stopQuestion).toList())
+                .orElse(List.of())));
     sums.add(new PlanFile.VisitSums(expected, tipChanges));
   }
 

@@ -117,6 +117,8 @@ final class CourseChoice {
         + weights.splitQuadrant().value() * price.set().quadrantsWithFine()
         + late
         + staging.injectionWeight() * price.set().injections()
+        + staging.blockPrice() * price.set().blockInjections()
+        + staging.visitPrice()
         + weights.cartridge().value() * cartridges;
   }
 
