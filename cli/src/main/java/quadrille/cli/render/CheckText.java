@@ -47,6 +47,7 @@ public final class CheckText {
     text.patient();
     text.teeth();
     text.sites();
+    PromptText.put(text.page, chart);
     text.work();
     text.numbing();
     text.notes();

@@ -173,6 +173,7 @@ public final class PracticeWriter {
     map.put("reevaluateToWeeks", figure(appointments.reevaluateToWeeks()));
     map.put("kitHolds", figure(appointments.kitHolds()));
     map.put("oneNumbSide", appointments.oneNumbSide());
+    map.put("midlineInfiltration", appointments.midlineInfiltration());
     map.put("passesTogether", appointments.passesTogether().word());
     return map;
   }
@@ -248,6 +249,7 @@ public final class PracticeWriter {
     map.put("tipChangeSeconds", figure(minutes.tipChangeSeconds()));
     map.put("repositionAreaSeconds", figure(minutes.repositionAreaSeconds()));
     map.put("repositionAspectSeconds", figure(minutes.repositionAspectSeconds()));
+    map.put("lookMinutes", figure(minutes.lookMinutes()));
     map.put("setUpMinutes", figure(minutes.setUpMinutes()));
     map.put("closeMinutes", figure(minutes.closeMinutes()));
     map.put("spreadSigma", figure(minutes.spreadSigma()));
@@ -288,6 +290,7 @@ public final class PracticeWriter {
     map.put("grossNeeds", words(numbing.grossNeeds(), Numbing.Need::word));
     map.put("mlPerMinute", figure(numbing.mlPerMinute()));
     map.put("handlingSeconds", figure(numbing.handlingSeconds()));
+    map.put("numbFirst", numbing.numbFirst());
     return map;
   }
 
@@ -330,14 +333,41 @@ public final class PracticeWriter {
     putIfTrue(map, "perTooth", injection.perTooth());
     putIfTrue(map, "bothSides", injection.bothSides());
     putIfTrue(map, "neverBothSides", injection.neverBothSides());
+    putIfGiven(map, "acrossMidline", injection.acrossMidline());
     map.put("pulp", injection.pulp());
     putIfTrue(map, "mesiobuccalRoot", injection.mesiobuccalRoot());
     map.put("facial", injection.facial());
     map.put("lingual", injection.lingual());
-    map.put("ml", figure(injection.ml()));
+    putIfGiven(
+        map,
+        "notDependable",
+        injection.notDependable().stream().map(PracticeWriter::notDependable).toList());
+    if (injection.volumes().size() == 1 && injection.volumes().get(0).pulpalMinutes() == null) {
+      map.put("ml", figure(injection.ml()));
+    } else {
+      map.put("volumes", injection.volumes().stream().map(PracticeWriter::volume).toList());
+    }
+    putIfGiven(map, "mlPerMinute", injection.mlPerMinute());
     putIfGiven(map, "pulpOnsetMinutes", injection.pulpOnsetMinutes());
     putIfGiven(map, "tissueOnsetMinutes", injection.tissueOnsetMinutes());
+    putIfGiven(map, "failureShare", injection.failureShare());
     map.put("source", injection.source());
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> notDependable(Injection.NotDependable row) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    map.put("tissue", row.tissue().word());
+    map.put("positions", row.positions());
+    putIfGiven(map, "drugs", row.drugs());
+    map.put("source", row.source());
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> volume(Injection.Volume volume) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    map.put("ml", figure(volume.ml()));
+    putIfGiven(map, "pulpalMinutes", volume.pulpalMinutes());
     return map;
   }
 

@@ -32,6 +32,7 @@ final class SettingsReading {
             "reevaluateToWeeks",
             "kitHolds",
             "oneNumbSide",
+            "midlineInfiltration",
             "passesTogether");
     Appointments read =
         new Appointments(
@@ -44,6 +45,7 @@ final class SettingsReading {
             FigureReading.whole(fields.required("reevaluateToWeeks"), 1, 104),
             FigureReading.whole(fields.required("kitHolds"), 1, 100),
             fields.required("oneNumbSide").truth(),
+            fields.required("midlineInfiltration").truth(),
             PassesTogether.read(fields.required("passesTogether")));
     inOrder(fields, "gapMinDays", read.gapMinDays(), "gapMaxDays", read.gapMaxDays());
     inOrder(
@@ -97,6 +99,7 @@ final class SettingsReading {
             "tipChangeSeconds",
             "repositionAreaSeconds",
             "repositionAspectSeconds",
+            "lookMinutes",
             "setUpMinutes",
             "closeMinutes",
             "spreadSigma");
@@ -113,6 +116,7 @@ final class SettingsReading {
             FigureReading.number(fields.required("tipChangeSeconds"), 0, 3600),
             FigureReading.number(fields.required("repositionAreaSeconds"), 0, 3600),
             FigureReading.number(fields.required("repositionAspectSeconds"), 0, 3600),
+            FigureReading.number(fields.required("lookMinutes"), 0, 60),
             FigureReading.number(fields.required("setUpMinutes"), 0, 120),
             FigureReading.number(fields.required("closeMinutes"), 0, 120),
             FigureReading.number(fields.required("spreadSigma"), 0, 2));

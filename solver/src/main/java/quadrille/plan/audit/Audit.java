@@ -105,10 +105,12 @@ public final class Audit {
               reading,
               practice,
               FrameCheck.due(facts, opens, i == course.visits().size() - 1),
+              OpeningCheck.numbFirst(facts),
               findings);
       if (sound) {
         soundClocks.add(reading.place());
       }
+      OpeningCheck.check(reading, facts, sound, findings);
       NumbCheck.check(reading, facts, sound, steps.missing(), findings);
     }
     OrderCheck.check(course, done, steps.heldBack(), practice.appointments(), findings);

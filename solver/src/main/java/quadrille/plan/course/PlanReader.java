@@ -60,6 +60,7 @@ public final class PlanReader {
           Entry.Kind.CONSENT,
           Entry.Kind.RINSE,
           Entry.Kind.CHARTING,
+          Entry.Kind.LOOK,
           Entry.Kind.INSTRUCT);
 
   /** Of an entry that says what a file of version 1 said. */
@@ -67,7 +68,8 @@ public final class PlanReader {
       List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
-  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites", "cautionFacts", "stopQuestions");
+  private static final List<String> SECOND_KEYS =
+      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions");
 
   private final boolean first;
   private final Numbering numbering;
@@ -203,6 +205,7 @@ public final class PlanReader {
             "visit",
             "stopQuestions",
             "numbSide",
+            "numbFront",
             "expectedMinutes",
             "bookedMinutes",
             "overrunRisk",
@@ -280,7 +283,12 @@ public final class PlanReader {
                 .optional("stopQuestions")
                 .map(some -> some.items().stream().map(notes::stopQuestion).toList())
                 .orElse(List.of())));
-    sums.add(new PlanFile.VisitSums(expected, tipChanges));
+    List<Tooth> front =
+        fields
+            .optional("numbFront")
+            .map(teeth -> teeth(teeth, 0, 12))
+            .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
+    sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
   }
 
   GivenInjection injection(Node node) {
@@ -331,7 +339,7 @@ public final class PlanReader {
     List<String> keys = new ArrayList<>(List.of("startMinute", "minutes", "do"));
     keys.addAll(
         switch (kind) {
-          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, INSTRUCT, CLOSE ->
+          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, LOOK, INSTRUCT, CLOSE ->
               List.of();
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
@@ -348,6 +356,7 @@ public final class PlanReader {
                 CONSENT,
                 RINSE,
                 CHARTING,
+                LOOK,
                 INSTRUCT,
                 CLOSE,
                 CHANGE_TIP ->
@@ -402,6 +411,7 @@ public final class PlanReader {
       case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
       case RINSE -> new Entry.OfFrame(start, seconds, Frame.Task.RINSE);
       case CHARTING -> new Entry.OfFrame(start, seconds, Frame.Task.CHARTING);
+      case LOOK -> new Entry.Look(start, seconds);
       case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
       case CLOSE -> new Entry.Close(start, seconds);
       case DEBRIDE -> debride(fields, start, seconds);
@@ -662,12 +672,12 @@ public final class PlanReader {
   }
 
   private List<Tooth> teeth(Node node) {
-    return teeth(node, 16);
+    return teeth(node, 1, 16);
   }
 
-  List<Tooth> teeth(Node node, int most) {
+  List<Tooth> teeth(Node node, int least, int most) {
     List<Tooth> teeth = new ArrayList<>();
-    for (Node one : node.items(1, most)) {
+    for (Node one : node.items(least, most)) {
       @Nullable Tooth tooth = tooth(one);
       if (tooth != null && teeth.contains(tooth)) {
         one.fault(one.quoted() + " a second time", "each tooth once");

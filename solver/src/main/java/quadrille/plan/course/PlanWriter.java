@@ -122,6 +122,7 @@ public final class PlanWriter {
     fields.put("visit", visit.number());
     fields.put("stopQuestions", visit.stopQuestions().stream().map(notes::stopQuestion).toList());
     fields.put("numbSide", visit.numbSide().word());
+    fields.put("numbFront", sums.numbFront().stream().map(numbering::name).toList());
     fields.put("expectedMinutes", decimal(sums.expectedMinutes(), 2));
     fields.put("bookedMinutes", visit.bookedMinutes());
     fields.put("overrunRisk", decimal(visit.overrunRisk(), 4));
@@ -215,6 +216,7 @@ public final class PlanWriter {
           CONSENT,
           RINSE,
           CHARTING,
+          LOOK,
           CHANGE_TIP,
           DEBRIDE,
           INSTRUCT,

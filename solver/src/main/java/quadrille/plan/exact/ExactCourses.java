@@ -7,12 +7,11 @@ import java.util.function.BooleanSupplier;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Weights;
-import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.NumbSides;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepFact;
 import quadrille.plan.visit.StepSet;
@@ -186,24 +185,18 @@ public final class ExactCourses {
   /** Whether a set may be this visit's, as far as what stands and the complaint go. */
   private boolean mayBe(StagingCase staging, VisitPrice price, int visit) {
     Commitments.Slot slot = staging.standing().slot(visit);
-    return fitsSide(price, slot.side())
+    return fitsSide(staging, price, slot.side())
         && inTime(staging, price, visit)
         && (visit > 0 || startsRight(staging, price))
         && inOrder(staging, price, visit);
   }
 
-  private static boolean fitsSide(VisitPrice price, @Nullable NumbSide promised) {
-    if (promised == null || promised == NumbSide.BOTH) {
-      return true;
-    }
-    for (PlacedInjection injection : price.set().cover().injections()) {
-      boolean counts = promised == NumbSide.NONE || !injection.injection().bothSides();
-      Side side = injection.quadrant().side();
-      if (counts && NumbSide.of(side) != promised) {
-        return false;
-      }
-    }
-    return true;
+  private static boolean fitsSide(
+      StagingCase staging, VisitPrice price, @Nullable NumbSide promised) {
+    boolean midline = staging.practice().appointments().midlineInfiltration();
+    return promised == null
+        || price.set().dosings().stream()
+            .allMatch(dosing -> NumbSides.elsewhere(dosing.cover(), promised, midline) == 0);
   }
 
   private static boolean inTime(StagingCase staging, VisitPrice price, int visit) {

@@ -5,8 +5,10 @@ import java.util.List;
 import java.util.Optional;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartSigns;
 import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Injection;
@@ -98,6 +100,10 @@ final class Cautions {
     if (visit.sleeves() > 0) {
       cautions.add(Caution.Known.NEW_SLEEVE);
     }
+    List<Tooth> deep = deepImplants(visit, chart);
+    if (!deep.isEmpty()) {
+      cautions.add(new Caution.OfWork(new WorkNote.Of(WorkNote.Kind.DEEP_IMPLANT, deep)));
+    }
     for (GivenInjection given : visit.injections()) {
       Injection kind = practice.injections().get(given.injection());
       if (kind != null && kind.neverBothSides()) {
@@ -133,6 +139,14 @@ final class Cautions {
     return visit.injections().stream()
         .map(given -> practice.agents().get(given.agent()))
         .anyMatch(agent -> agent != null && agent.drug().equals(drug));
+  }
+
+  private static List<Tooth> deepImplants(Visit visit, Chart chart) {
+    List<Tooth> teeth = visit.steps().stream().flatMap(step -> step.teeth().stream()).toList();
+    return ChartSigns.of(chart).implants().stream()
+        .map(ChartSigns.DeepImplant::tooth)
+        .filter(teeth::contains)
+        .toList();
   }
 
   private static boolean delicate(ToothChart tooth) {

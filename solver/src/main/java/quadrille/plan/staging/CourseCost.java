@@ -36,8 +36,8 @@ final class CourseCost {
       longest = Math.max(longest, visit.chairSeconds());
       quadrants += visit.set().quadrantsWithFine();
       late += staging.lateCost(visit.set().areasByPass()[Pass.FINE.ordinal()], i);
-      injections += visit.set().injections();
-      blocks += visit.set().blockInjections();
+      injections += visit.dosing().injections();
+      blocks += visit.dosing().blocks();
       cartridges += visit.dosing().cartridges();
       returns += (long) staging.returnSeconds() * visit.returns();
       order += visit.orderSeconds();

@@ -288,7 +288,7 @@ class AuditTest {
     frame(Frame.Task.INSTRUCTION, 1, Frame.Visits.FIRST);
     assertEquals(
         List.of(
-            "CLOCK minutes, visit 1: The instruct at minute 11 comes before the work has begun."),
+            "CLOCK minutes, visit 1: The instruct at minute 11.00 comes before the work has begun."),
         clock(framed(course, 1, 2, Frame.Task.INSTRUCTION)));
   }
 
@@ -300,6 +300,71 @@ class AuditTest {
     assertEquals(2, clock(plan()).size());
     Course first = framed(plan(), 1, 1, Frame.Task.BLOOD_PRESSURE);
     assertEquals(List.of(), clock(framed(first, 2, 1, Frame.Task.BLOOD_PRESSURE)));
+  }
+
+  // ---- H10, how a visit begins
+
+  /** 46 at 137 + 30 s of lingual and facial work; here all of LR, two teeth, comes first anyway. */
+  private void looks(int teeth) {
+    chart.alert(Alert.ANTICOAGULANT);
+    practice.alert(
+        AlertRule.of(Alert.ANTICOAGULANT, "a test")
+            .withTeethBeforeLook(SmallPractice.figure(teeth)));
+  }
+
+  private static Course looked(Course course, int number, int index) {
+    return relaid(
+        course,
+        number,
+        sequence -> {
+          sequence.add(index, new Entry.Look(0, 60));
+          return sequence;
+        });
+  }
+
+  private List<String> h10(Course course) {
+    return audit(course).stream().filter(line -> line.startsWith("H10")).toList();
+  }
+
+  @Test
+  void fewTeethBeforeTheLookAtTheBleeding() {
+    looks(1);
+    // Visit 1: 46 and 44; 46 is finished by its four steps, the fine ones take 44 with them.
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The visit works on 2 teeth before the first look at the"
+                + " bleeding; it must be 1 to 1.",
+            "H10 alerts, visit 2: The visit works on 3 teeth before the first look at the"
+                + " bleeding; it must be 1 to 1."),
+        h10(plan()));
+    // Set-up, two steps of 36 with a move between them, then the look.
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The visit works on 2 teeth before the first look at the"
+                + " bleeding; it must be 1 to 1."),
+        h10(looked(plan(), 2, 4)));
+    assertEquals(
+        "H10 alerts, visit 2: The look at the bleeding comes before all is done at 36.",
+        h10(looked(plan(), 2, 2)).get(1));
+  }
+
+  @Test
+  void aLookThatNothingAsksForIsReported() {
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 2: The visit has a look at the bleeding, for which nothing asks."),
+        h10(looked(plan(), 2, 4)));
+  }
+
+  @Test
+  void nothingIsTouchedBeforeItIsNumb() {
+    practice.numbFirst = true;
+    // The gross pass needs the facial tissue of 46 alone, the pulp takes until 1320.
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The step LR posterior, gross, facial (46) starts at minute 16.80,"
+                + " before the pulp of 46 is numb."),
+        h10(plan()));
   }
 
   // ---- H1
@@ -1463,7 +1528,7 @@ class AuditTest {
     PlanFile file = PlanFile.of(plan());
     Practice built = practice.build();
     List<PlanFile.VisitSums> visits = new ArrayList<>(file.visits());
-    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4));
+    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4, List.of()));
     assertEquals(
         List.of(
             "REPORT true report, visit 1: The plan states as tip changes 4; worked out again: 1."),

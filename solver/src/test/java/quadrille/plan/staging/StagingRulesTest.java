@@ -121,12 +121,45 @@ final class StagingRulesTest {
     void leavesAloneWorkOnTheOtherSideThatTheNasopalatineAloneNumbs() {
       StagingCase staging =
           Mouth.of(
-                  fine("UR anterior", LINGUAL, 300).numb("11 pulp", "11 lingual"),
+                  fine("UR posterior", LINGUAL, 300).numb("14 pulp", "11 lingual"),
                   gross("UL anterior", LINGUAL, 300).numb("21 lingual"),
-                  fine("UL anterior", FACIAL, 300).numb("21 facial"))
+                  fine("UL posterior", FACIAL, 300).numb("24 facial"))
               .inVisits(2);
       given(course(staging, steps(0, 1), steps(2))).hasNoImpact();
       given(course(staging, steps(0, 1, 2), steps())).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneFrontTeethThatAreInfiltratedAcrossTheMidline() {
+      given(course(across(ON), steps(0, 1, 2), steps(3))).hasNoImpact();
+      // Four lower incisors with no block at all.
+      given(course(across(ON), steps(1, 2), steps(3))).hasNoImpact();
+    }
+
+    @Test
+    void penalisesFrontTeethAcrossTheMidlineWhereThePracticeIsLiteral() {
+      // Inferior alveolar right; on the left a mental block for the pulp.
+      given(course(across(OFF), steps(0, 2), steps(1))).penalizesBy(600);
+      given(course(across(OFF), steps(1), steps(2))).hasNoImpact();
+    }
+
+    @Test
+    void penalisesALowerCanineAcrossTheMidline() {
+      // No infiltration does it.
+      given(course(across(ON), steps(0, 3), steps(1, 2))).penalizesBy(600);
+    }
+
+    private static final String ON = "\"appointments\": {\"midlineInfiltration\": true}";
+    private static final String OFF = "\"appointments\": {\"midlineInfiltration\": false}";
+
+    private static StagingCase across(String practice) {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+              fine("LR anterior", FACIAL, 300).numb("41 pulp", "41 facial", "42 pulp", "42 facial"),
+              fine("LL anterior", FACIAL, 300).numb("31 pulp", "31 facial"),
+              fine("LL anterior", LINGUAL, 300).numb("33 pulp"))
+          .practice(practice)
+          .inVisits(2);
     }
 
     @Test
@@ -211,7 +244,8 @@ final class StagingRulesTest {
               .patient(adult(75.0, Alert.HEART_DISEASE))
               .inVisits(1);
       given(course(staging, steps(0, 1))).hasNoImpact();
-      assertEquals("articaine-4-200", visit(staging, 1, 0, 1).layout().dosing().agent().name());
+      assertEquals(
+          "articaine-4-200", visit(staging, 1, 0, 1).layout().dosing().agents().get(0).name());
     }
 
     private static StagingCase withBlock(double weightKg, String practice) {
@@ -350,7 +384,7 @@ final class StagingRulesTest {
     @Test
     void leavesAloneThePromisedSideAndTheMidline() {
       given(course(promised(NumbSide.RIGHT), steps(0, 2), steps(1, 3))).hasNoImpact();
-      given(course(promised(NumbSide.LEFT), steps(1, 2), steps(0, 3))).hasNoImpact();
+      given(course(promised(NumbSide.LEFT), steps(1, 2), steps(3))).hasNoImpact();
       given(course(promised(NumbSide.NONE), steps(3), steps(0, 1, 2))).hasNoImpact();
       given(course(promised(NumbSide.BOTH), steps(0, 1), steps(2, 3))).hasNoImpact();
     }
@@ -569,7 +603,9 @@ final class StagingRulesTest {
   @Nested
   final class NumbnessLasts extends OfRule {
     /** By infiltration numb after 4 minutes, and for 5; soft tissue for 90. */
-    private static final String BRIEF = "\"preferredAgents\": [\"mepivacaine-3\"]";
+    private static final String BRIEF =
+        "\"agents\": {\"mepivacaine-3\": {\"pulpalMinutes\": {\"block\": 5}}}, "
+            + "\"preferredAgents\": [\"mepivacaine-3\"]";
 
     @Test
     void penalisesEachSecondAfterNumbnessHasWornOff() {
@@ -591,11 +627,12 @@ final class StagingRulesTest {
     @Test
     void leavesAloneAVisitForWhichTheNextAgentLasts() {
       // The brief agent is preferred, but lidocaine is numb for an hour.
-      String both = "\"preferredAgents\": [\"mepivacaine-3\", \"lidocaine-2-100\"]";
+      String both = BRIEF.replace("[\"mepivacaine-3\"", "[\"mepivacaine-3\", \"lidocaine-2-100\"");
       StagingCase staging = incisors(both);
       given(course(staging, steps(1), steps(0))).hasNoImpact();
-      assertEquals("lidocaine-2-100", visit(staging, 1, 1).layout().dosing().agent().name());
-      assertEquals("mepivacaine-3", visit(staging, 2, 0).layout().dosing().agent().name());
+      assertEquals(
+          "lidocaine-2-100", visit(staging, 1, 1).layout().dosing().agents().get(0).name());
+      assertEquals("mepivacaine-3", visit(staging, 2, 0).layout().dosing().agents().get(0).name());
     }
 
     /** Pulp for 60 s; pulp elsewhere for 200 s; soft tissue for 3,000 s; the first once more. */
@@ -714,7 +751,8 @@ final class StagingRulesTest {
               .patient(adult(75.0, Alert.METHAEMOGLOBINAEMIA_RISK))
               .inVisits(2);
       given(course(staging, steps(0, 1), steps(2))).hasNoImpact();
-      assertEquals("mepivacaine-3", visit(staging, 1, 0, 1).layout().dosing().agent().name());
+      assertEquals(
+          "mepivacaine-3", visit(staging, 1, 0, 1).layout().dosing().agents().get(0).name());
       given(course(molars().patient(adult(null)).inVisits(2), steps(1), steps(2))).hasNoImpact();
     }
 
@@ -784,12 +822,12 @@ final class StagingRulesTest {
                   fine("LR anterior", FACIAL, 400))
               .begun()
               .inVisits(2);
-      // Inferior alveolar block: 60 s and 1.5 mL, 150 s; pulp numb 600 s after (10 minutes are
-      // longer than lidocaine's own 4). 600 + 150 + 600 + 300 + 300; and 600 + 100 + 60 + 30 + 200
+      // Inferior alveolar block: 60 s and 1.5 mL, 150 s; pulp numb 900 s after (15 minutes are
+      // longer than lidocaine's own 4). 600 + 150 + 900 + 300 + 300; and 600 + 100 + 60 + 30 + 200
       // + 300.
-      given(course(staging, steps(0), steps(1, 2))).penalizesBy(1950 + 1290);
+      given(course(staging, steps(0), steps(1, 2))).penalizesBy(2250 + 1290);
       // Work that needs no numbness fills the wait.
-      given(course(staging, steps(3, 0), steps(1, 2))).penalizesBy(1950 + 1290);
+      given(course(staging, steps(3, 0), steps(1, 2))).penalizesBy(2250 + 1290);
     }
 
     @Test
@@ -972,6 +1010,56 @@ final class StagingRulesTest {
               fine("UR anterior", FACIAL, 100).numb("11 facial"),
               fine("UR posterior", FACIAL, 100).withGel())
           .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class OpensAsAsked extends OfRule {
+
+    @Test
+    void penalisesWorkBeforeAnythingIsNumb() {
+      given(visit(numbFirst(true), 1, 2, 0)).penalizesBy(600);
+      given(visit(numbFirst(true), 1, 2, 1, 0)).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneAVisitThatBeginsNumbOrNumbsNothing() {
+      given(visit(numbFirst(true), 1, 0, 2)).hasNoImpact();
+      given(visit(numbFirst(true), 1, 1, 0)).hasNoImpact();
+      given(visit(numbFirst(true), 1, 2)).hasNoImpact();
+      given(visit(numbFirst(false), 1, 2, 0)).hasNoImpact();
+    }
+
+    /** Upper right 7 to 4 is four teeth, 3 to 1 three. */
+    @Test
+    void penalisesMoreThanThreeTeethBeforeTheLook() {
+      given(visit(bleeding(), 1, 0, 1, 2)).penalizesBy(600);
+      given(visit(bleeding(), 1, 1, 0, 2)).penalizesBy(600);
+      given(visit(bleeding(), 1, 0)).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneThreeTeethThatAreFinishedFirst() {
+      given(visit(bleeding(), 1, 1, 2, 0)).hasNoImpact();
+      given(visit(bleeding(), 1, 1, 2)).hasNoImpact();
+    }
+
+    private static StagingCase numbFirst(boolean numbFirst) {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100).numb("16 pulp"),
+              fine("UR posterior", LINGUAL, 100),
+              fine("LR posterior", FACIAL, 100))
+          .practice("\"numbing\": {\"numbFirst\": " + numbFirst + "}")
+          .inVisits(1);
+    }
+
+    private static StagingCase bleeding() {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100),
+              gross("UR anterior", FACIAL, 100),
+              fine("UR anterior", FACIAL, 100))
+          .patient(adult(75.0, Alert.ANTICOAGULANT))
+          .inVisits(1);
     }
   }
 

@@ -16,7 +16,6 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Kit;
-import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 
 /**
@@ -120,13 +119,10 @@ public record VisitSheet(
   }
 
   static String numb(Visit visit) {
-    if (visit.numbSide() == NumbSide.NONE) {
+    if (visit.injections().isEmpty()) {
       return visit.gelCartridges() > 0 ? "gel only" : "nothing numb";
     }
-    return (visit.numbSide() == NumbSide.BOTH
-            ? "both sides numb"
-            : visit.numbSide().word() + " side numb")
-        + (visit.gelCartridges() > 0 ? ", and gel" : "");
+    return Words.numb(visit) + " numb" + (visit.gelCartridges() > 0 ? ", and gel" : "");
   }
 
   /** The patient's alerts, as the chart has them. */
