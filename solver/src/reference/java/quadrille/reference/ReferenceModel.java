@@ -787,8 +787,7 @@ public final class ReferenceModel {
         List<JawCovers.Cover> covers = covers(jaw).covers();
         for (int c = 1; c < covers.size(); c++) {
           long blocks =
-              Figures.whole(
-                  covers.get(c).shots().stream().mapToDouble(problem::blockPrice).sum());
+              Figures.whole(covers.get(c).shots().stream().mapToDouble(problem::blockPrice).sum());
           cost.addTerm(cover(jaw)[v][c], injection * covers.get(c).shots().size() + blocks);
           volume.addTerm(cover(jaw)[v][c], Math.round(10_000 * covers.get(c).ml()));
         }

@@ -84,7 +84,8 @@ final class CourseCheck {
                 (drug, text) -> {
                   boolean given =
                       visit.shots().stream()
-                          .anyMatch(shot -> shot.agent() != null && shot.agent().drug().equals(drug));
+                          .anyMatch(
+                              shot -> shot.agent() != null && shot.agent().drug().equals(drug));
                   if (given && !visit.visit().cautions().contains(new Caution.AsWritten(text))) {
                     findings.visit(
                         Rule.H10,

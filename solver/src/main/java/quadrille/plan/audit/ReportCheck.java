@@ -351,8 +351,7 @@ final class ReportCheck {
             .count();
     terms.put(
         CourseTerm.INJECTIONS,
-        Math.round(
-            weights.injection().value() * factor * course.injections() + block * blocks));
+        Math.round(weights.injection().value() * factor * course.injections() + block * blocks));
     terms.put(CourseTerm.VISITS, Math.round(each * visits.size()));
     int opened =
         visits.stream().mapToInt(visit -> DoseReading.of(visit, practice()).cartridges()).sum();

@@ -44,9 +44,7 @@ final class NoteReader {
     }
     Fields fields = node.object("ask", "question");
     fields.optional("question").ifPresent(words -> words.text(SENTENCE));
-    return fields
-        .required("ask")
-        .word(List.of(StopQuestion.Known.values()), NoteWriter::word);
+    return fields.required("ask").word(List.of(StopQuestion.Known.values()), NoteWriter::word);
   }
 
   Caution caution(Node node) {

@@ -372,8 +372,7 @@ public final class StagingRules implements ConstraintProvider {
             sum((VisitSlot visit) -> visit.layout().dosing().injections()),
             sum((VisitSlot visit) -> visit.layout().dosing().blocks()))
         .join(StagingCase.class)
-        .penalizeLong(
-            SECOND, (number, blocks, staging) -> staging.injectionCost(number, blocks))
+        .penalizeLong(SECOND, (number, blocks, staging) -> staging.injectionCost(number, blocks))
         .asConstraint(CourseTerm.INJECTIONS.name());
   }
 

@@ -111,7 +111,8 @@ final class PatientRulesTest {
     USUAL
         .agents()
         .values()
-        .forEach(agent -> assertEquals(List.of(new Objection.NoHistory()), rules.objections(agent)));
+        .forEach(
+            agent -> assertEquals(List.of(new Objection.NoHistory()), rules.objections(agent)));
     assertTrue(rules.gelObjections().contains(new Objection.NoHistory()));
   }
 

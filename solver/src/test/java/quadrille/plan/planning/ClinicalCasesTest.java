@@ -138,13 +138,11 @@ final class ClinicalCasesTest {
             List.of(deep(16), shallow(36)),
             plan -> {
               assertEquals(0, plan.course().injections());
-              assertEquals(
-                  new HeldBack.NoHistory(), plan.course().heldBack().get(0).reason());
+              assertEquals(new HeldBack.NoHistory(), plan.course().heldBack().get(0).reason());
               assertEquals(Caution.Known.HISTORY_NOT_TAKEN, plan.course().cautions().get(0));
               assertEquals(1, plan.visits().size());
               assertEquals(
-                  StopQuestion.Known.TAKE_THE_HISTORY,
-                  plan.visits().get(0).stopQuestions().get(0));
+                  StopQuestion.Known.TAKE_THE_HISTORY, plan.visits().get(0).stopQuestions().get(0));
             }),
         new Case(
             "history unknown: no gel either",
@@ -319,8 +317,7 @@ final class ClinicalCasesTest {
             "\"gel\": {\"owned\": true}, " + prefers("prilocaine-4", "articaine-4-200"),
             List.of(tooth(16, Deposit.LIGHT, 5)),
             plan -> {
-              assertEquals(
-                  List.of("articaine"), plan.agents().stream().map(Agent::drug).toList());
+              assertEquals(List.of("articaine"), plan.agents().stream().map(Agent::drug).toList());
               assertTrue(plan.says("benzocaine"));
               assertTrue(plan.says("Articaine with a risk of methaemoglobinaemia"));
             }),
@@ -412,8 +409,7 @@ final class ClinicalCasesTest {
               assertEquals(
                   120L * plan.course().injections(),
                   plan.course().cost().terms().get(CourseTerm.INJECTIONS));
-              assertTrue(
-                  plan.course().cautions().contains(Caution.Known.GEL_WOULD_BE_LIKED));
+              assertTrue(plan.course().cautions().contains(Caution.Known.GEL_WOULD_BE_LIKED));
             }),
         new Case(
             "needle-averse, where there is gel: no needle where it serves",
@@ -423,8 +419,7 @@ final class ClinicalCasesTest {
             List.of(tooth(14, Deposit.LIGHT, 5)),
             plan -> {
               assertEquals(0, plan.course().injections());
-              assertFalse(
-                  plan.course().cautions().contains(Caution.Known.GEL_WOULD_BE_LIKED));
+              assertFalse(plan.course().cautions().contains(Caution.Known.GEL_WOULD_BE_LIKED));
             }),
         new Case(
             "pacemaker: the cardiologist asked before ultrasonic work",
@@ -447,8 +442,7 @@ final class ClinicalCasesTest {
             prefers("bupivacaine-0.5-200", "lidocaine-2-100"),
             UPPER_MOLAR,
             plan -> {
-              assertEquals(
-                  List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList());
+              assertEquals(List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList());
               assertTrue(plan.course().cautions().contains(Caution.Known.CHILD));
             }),
         new Case(
@@ -461,8 +455,7 @@ final class ClinicalCasesTest {
               HeldBack.NoAgent none =
                   assertInstanceOf(
                       HeldBack.NoAgent.class, plan.course().heldBack().get(0).reason());
-              assertEquals(
-                  List.of(new Objection.TooYoung(4, 3)), none.agents().get(0).why());
+              assertEquals(List.of(new Objection.TooYoung(4, 3)), none.agents().get(0).why());
             }),
         new Case(
             "a patient of 13: articaine may be had",
@@ -480,8 +473,7 @@ final class ClinicalCasesTest {
             prefers("articaine-4-200", "lidocaine-2-100"),
             UPPER_MOLAR,
             plan -> {
-              assertEquals(
-                  List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList());
+              assertEquals(List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList());
               assertTrue(plan.course().cautions().contains(Caution.Known.AGE_NOT_CHARTED));
             }),
         new Case(
@@ -494,8 +486,7 @@ final class ClinicalCasesTest {
                 assertTrue(
                     plan.course()
                         .cautions()
-                        .containsAll(
-                            List.of(Caution.Known.VERY_OLD, Caution.Known.VERY_LIGHT)))));
+                        .containsAll(List.of(Caution.Known.VERY_OLD, Caution.Known.VERY_LIGHT)))));
   }
 
   private static Planned planned(Case one) throws Exception {

@@ -217,10 +217,9 @@ public final class Enumeration {
         + late
         + Math.round(
             practice.weights().injection().value()
-                * factor
+                    * factor
                     * course.stream().mapToInt(Done::injections).sum()
-                + most(AlertRule::blockPriceSeconds)
-                    * course.stream().mapToInt(Done::blocks).sum())
+                + most(AlertRule::blockPriceSeconds) * course.stream().mapToInt(Done::blocks).sum())
         + Math.round(most(AlertRule::visitPriceSeconds) * course.size())
         + Math.round(
             practice.weights().cartridge().value()

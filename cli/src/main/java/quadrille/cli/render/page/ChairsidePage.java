@@ -90,10 +90,7 @@ public record ChairsidePage(
   /** Whether much besides the map has to find a place on the first sheet. */
   public boolean crowded() {
     int held = held().stream().mapToInt(work -> 2 + (work.lines().size() + 1) / 2).sum();
-    return 2 * glance.size()
-            + held
-            + TypeSize.lines(stops, 110)
-            + TypeSize.lines(cautions, 110)
+    return 2 * glance.size() + held + TypeSize.lines(stops, 110) + TypeSize.lines(cautions, 110)
         > FEW_LINES;
   }
 
