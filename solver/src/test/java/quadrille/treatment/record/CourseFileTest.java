@@ -90,8 +90,7 @@ final class CourseFileTest {
     InvalidDocumentException invalid =
         assertThrows(InvalidDocumentException.class, () -> CourseFile.read(file));
     assertEquals(1001, invalid.faults().size());
-    assertEquals(
-        "so many faults; it was read no further", invalid.faults().get(1000).found());
+    assertEquals("so many faults; it was read no further", invalid.faults().get(1000).found());
   }
 
   @Test
