@@ -308,7 +308,10 @@ public final class CoursePlanner {
     List<Visit> visits = new ArrayList<>();
     for (Visit visit : staged.visits()) {
       visits.add(
-          visit.withWatch(watch.of(visit)).withCautions(Cautions.ofVisit(visit, chart, practice)));
+          visit
+              .withWatch(watch.of(visit))
+              .withCautions(Cautions.ofVisit(visit, chart, practice))
+              .withStopQuestions(Cautions.stopQuestions(chart, practice)));
     }
     boolean grossFirst = staged.staging().grossFirst();
     return course(chart, practice, visits, staged.cost(), holding, work.notes(), grossFirst);
@@ -333,7 +336,7 @@ public final class CoursePlanner {
         cost,
         holding.held(),
         visits.isEmpty() ? List.of() : Assumptions.of(visits, practice),
-        Cautions.ofCourse(chart, practice, notes),
+        Cautions.ofCourse(chart, practice, visits.size(), notes),
         false,
         practice.appointments().passesTogether(),
         grossFirst);

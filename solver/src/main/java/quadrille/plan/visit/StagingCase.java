@@ -627,8 +627,30 @@ public final class StagingCase {
     return injectionWeight;
   }
 
-  public long injectionCost(int number) {
-    return Math.round(injectionWeight * number);
+  /** Seconds that a block costs more than an infiltration. */
+  public double blockPrice() {
+    return rules.blockPriceSeconds();
+  }
+
+  /**
+   * @param blocks how many of the injections are blocks
+   */
+  public long injectionCost(int number, int blocks) {
+    return Math.round(injectionWeight * number + blockPrice() * blocks);
+  }
+
+  /** The same of one visit, not rounded. */
+  public double injectionPrice(SetEvaluation.Dosing dosing) {
+    return injectionWeight * dosing.injections() + blockPrice() * dosing.blocks();
+  }
+
+  /** Seconds that a visit costs beside its time. */
+  public double visitPrice() {
+    return rules.visitPriceSeconds();
+  }
+
+  public long visitCost(int number) {
+    return Math.round(visitPrice() * number);
   }
 
   public long cartridgeCost(int number) {

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Function;
 import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -29,6 +30,7 @@ import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Technique;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
 import quadrille.plan.work.Target;
@@ -82,9 +84,10 @@ public final class Enumeration {
    * @param order what its order costs beside that: returns to a quadrant, and where it begins
    * @param agent its name; of two, both
    */
-  public record Done(int chair, int order, int injections, int cartridges, @Nullable String agent) {
-    static final Done NEVER = new Done(-1, 0, 0, 0, null);
-    static final Done TOO_LONG = new Done(-2, 0, 0, 0, null);
+  public record Done(
+      int chair, int order, int injections, int blocks, int cartridges, @Nullable String agent) {
+    static final Done NEVER = new Done(-1, 0, 0, 0, 0, null);
+    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, null);
 
     boolean legal() {
       return chair >= 0;
@@ -214,8 +217,10 @@ public final class Enumeration {
         + late
         + Math.round(
             practice.weights().injection().value()
-                * factor
-                * course.stream().mapToInt(Done::injections).sum())
+                    * factor
+                    * course.stream().mapToInt(Done::injections).sum()
+                + most(AlertRule::blockPriceSeconds) * course.stream().mapToInt(Done::blocks).sum())
+        + Math.round(most(AlertRule::visitPriceSeconds) * course.size())
         + Math.round(
             practice.weights().cartridge().value()
                 * course.stream().mapToInt(Done::cartridges).sum());
@@ -359,6 +364,11 @@ public final class Enumeration {
         orders.chair,
         orders.price,
         groups.stream().mapToInt(List::size).sum(),
+        (int)
+            groups.stream()
+                .flatMap(List::stream)
+                .filter(shot -> shot.kind.technique() == Technique.BLOCK)
+                .count(),
         cartridges,
         amounts.isEmpty()
             ? null
@@ -620,6 +630,9 @@ public final class Enumeration {
           Math.round(
               seconds(shot)
                   + practice.weights().injection().value() * factor
+                  + (shot.kind.technique() == Technique.BLOCK
+                      ? most(AlertRule::blockPriceSeconds)
+                      : 0)
                   + practice.weights().cartridge().value() * shot.ml() / 1.8);
     }
     Set<Long> sets = new TreeSet<>();
@@ -943,5 +956,15 @@ public final class Enumeration {
           ? seconds
           : seconds + minutes.repositionAspectSeconds().asInt();
     }
+  }
+
+  /** The most that an alert sets; 0 where none does. */
+  private double most(Function<AlertRule, @Nullable Figure> of) {
+    return alerts.stream()
+        .map(of)
+        .filter(figure -> figure != null)
+        .mapToDouble(Figure::value)
+        .max()
+        .orElse(0);
   }
 }
