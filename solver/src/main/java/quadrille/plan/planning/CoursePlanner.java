@@ -314,7 +314,8 @@ public final class CoursePlanner {
       visits.add(
           visit
               .withWatch(watch.of(visit))
-              .withCautions(Cautions.ofVisit(visit, day, chart, practice)));
+              .withCautions(Cautions.ofVisit(visit, day, chart, practice))
+              .withStopQuestions(Cautions.stopQuestions(chart, practice)));
     }
     boolean grossFirst = staged.staging().grossFirst();
     return course(chart, practice, visits, staged.cost(), holding, work.notes(), grossFirst);
@@ -339,7 +340,7 @@ public final class CoursePlanner {
         cost,
         holding.held(),
         visits.isEmpty() ? List.of() : Assumptions.of(visits, practice),
-        Cautions.ofCourse(chart, practice, notes),
+        Cautions.ofCourse(chart, practice, visits.size(), notes),
         false,
         practice.appointments().passesTogether(),
         grossFirst);
