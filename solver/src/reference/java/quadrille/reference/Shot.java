@@ -54,8 +54,7 @@ record Shot(int number, Injection kind, Quadrant quadrant, @Nullable Tooth tooth
   int seconds(Numbing numbing) {
     Figure own = kind.mlPerMinute();
     double rate = (own == null ? numbing.mlPerMinute() : own).value();
-    return (int) Math.round(60 * ml() / rate)
-        + numbing.handlingSeconds().asInt();
+    return (int) Math.round(60 * ml() / rate) + numbing.handlingSeconds().asInt();
   }
 
   /** Seconds from the end of the injection until a target is numb. */
@@ -71,9 +70,7 @@ record Shot(int number, Injection kind, Quadrant quadrant, @Nullable Tooth tooth
         pulpal(target) ? agent.pulpalMinutes().get(kind.technique()) : agent.softTissueMinutes();
     Figure most = kind.volumes().get(0).pulpalMinutes();
     double lasting =
-        most == null || !pulpal(target)
-            ? minutes.value()
-            : Math.min(minutes.value(), most.value());
+        most == null || !pulpal(target) ? minutes.value() : Math.min(minutes.value(), most.value());
     return (int) Math.round(60 * lasting);
   }
 

@@ -205,7 +205,9 @@ final class VisitPrice {
       long known = lasts ? rank() : OrderSearch.rank(NEVER, NEVER);
       OrderSearch.Found found =
           OrderSearch.run(
-              OrderProblem.of(staging, members, dosing).endingBy(latestEnd(dosing)), WIDTHS[level], known);
+              OrderProblem.of(staging, members, dosing).endingBy(latestEnd(dosing)),
+              WIDTHS[level],
+              known);
       if (found.order() != null) {
         lasts |= take(members, found.order(), dosing);
       }

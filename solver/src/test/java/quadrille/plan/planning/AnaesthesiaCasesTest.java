@@ -147,8 +147,7 @@ final class AnaesthesiaCasesTest {
               course -> {
                 Visit visit = only(course);
                 assertEquals("lidocaine-2-100", of(visit, "inferior alveolar").agent());
-                assertEquals(
-                    "articaine-4-100", of(visit, "lower incisor infiltration").agent());
+                assertEquals("articaine-4-100", of(visit, "lower incisor infiltration").agent());
                 assertTrue(cautions(course, Caution.StrongSolutionInBlock.class).isEmpty());
               }),
           new Case(
@@ -269,8 +268,8 @@ final class AnaesthesiaCasesTest {
     for (String tooth : teeth.split(" ")) {
       rows.add(
           "{\"tooth\": \"%s\", \"deposit\": \"light\", \"facial\": {\"depthMm\": [%3$s, %3$s, %3$s]},"
-              .replace("%s", tooth.substring(0, 2))
-              .replace("%3$s", tooth.substring(3, 4))
+                  .replace("%s", tooth.substring(0, 2))
+                  .replace("%3$s", tooth.substring(3, 4))
               + " \"lingual\": {\"depthMm\": [D, D, D]}}".replace("D", tooth.substring(5, 6)));
     }
     Chart chart =
