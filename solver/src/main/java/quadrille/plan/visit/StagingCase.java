@@ -49,6 +49,7 @@ public final class StagingCase {
   private final double injectionWeight;
   private final Map<String, Integer> insertIndexes;
   private final Commitments standing;
+  private final Map<AreaRef, Double> burdenOf;
 
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
@@ -101,6 +102,26 @@ public final class StagingCase {
       int visits,
       boolean grossFirst,
       Commitments standing) {
+    this(
+        patient,
+        practice,
+        steps,
+        burdens,
+        visits,
+        grossFirst,
+        standing,
+        longest(practice, patient));
+  }
+
+  private StagingCase(
+      Patient patient,
+      Practice practice,
+      List<Step> steps,
+      Map<AreaRef, Double> burdens,
+      int visits,
+      boolean grossFirst,
+      Commitments standing,
+      int longestMinutes) {
     if (steps.size() > StepSet.CAPACITY) {
       throw new IllegalArgumentException(
           "The steps (" + steps.size() + ") must be at most " + StepSet.CAPACITY + ".");
@@ -156,7 +177,8 @@ public final class StagingCase {
     // The working part is lognormal with the planned seconds as its mean.
     this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
     this.unitSeconds = seconds(practice.appointments().unitMinutes());
-    this.longestMinutes = longest(practice, patient);
+    this.longestMinutes = longestMinutes;
+    this.burdenOf = burdens;
     this.burdens = areas.stream().mapToDouble(area -> burden(burdens, area)).toArray();
     double most = Arrays.stream(this.burdens).max().orElse(0);
     double lateWeight = practice.weights().worstLate().value();
@@ -179,6 +201,21 @@ public final class StagingCase {
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
       throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
     }
+  }
+
+  /**
+   * The same case with visits as long as a limit allows, whatever practice, patient and alerts say.
+   */
+  public StagingCase within(int minutes) {
+    return new StagingCase(
+        patient,
+        practice,
+        steps.stream().map(StepFact::step).toList(),
+        burdenOf,
+        visits,
+        grossFirst,
+        standing,
+        minutes);
   }
 
   private static boolean indexes(List<Integer> pinned, int steps) {
