@@ -52,7 +52,7 @@ final class PlanCommandTest {
     Golden.check("plan-mild-one-visit-explained.txt", explained);
     Golden.checkWidth(explained);
     assertTrue(explained.startsWith(plain.substring(0, plain.indexOf("What the numbers"))));
-    assertTrue(explained.contains("\nCost in seconds of chair time\n"), explained);
+    assertTrue(explained.contains("\nCost in minutes of chair time\n"), explained);
     assertTrue(explained.contains("\nUR posterior\n- in visit "), explained);
   }
 
@@ -61,7 +61,7 @@ final class PlanCommandTest {
     String json = Run.kept("plan", "--format", "json", MILD).done();
     Run run = Run.of("plan", "--format", "json", "--explain", MILD);
     assertEquals(json, run.out());
-    assertTrue(run.err().startsWith("Cost in seconds of chair time\n"), run.err());
+    assertTrue(run.err().startsWith("Cost in minutes of chair time\n"), run.err());
   }
 
   @Test
@@ -75,6 +75,20 @@ final class PlanCommandTest {
         Files.readString(folder.resolve("plan.json")));
     String audited = Run.of("audit", path("plan.json"), "--chart", MILD).done();
     assertTrue(audited.startsWith(path("plan.json") + ": nothing found."), audited);
+  }
+
+  /** As it was asked for: it passes its audit, which says so, and each sheet names open areas. */
+  @Test
+  void takesTheGrossPassOfTheWholeMouthFirstWhereThatIsAskedFor() throws IOException {
+    String typical = Golden.demo("typical.json");
+    Run.of("plan", typical, "--gross-first", "--effort=quick", "-o", path("first.json")).done();
+    String audited = Run.of("audit", path("first.json"), "--chart", typical).done();
+    assertTrue(audited.contains("takes the gross pass of the whole mouth first"), audited);
+    assertTrue(audited.contains("nothing found."), audited);
+    String read = Files.readString(folder.resolve("first.json"));
+    assertTrue(read.contains("\"grossFirst\": true"), read);
+    assertTrue(read.contains("\"caution\": \"left-open\""), read);
+    assertFalse(read.contains("finishWithin"), "no limit is set");
   }
 
   @Test

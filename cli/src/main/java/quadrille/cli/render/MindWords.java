@@ -59,6 +59,12 @@ public final class MindWords {
           + failed.date()
           + "): another technique or agent is the clinician's choice; test before starting";
     }
+    if (caution instanceof Caution.LeftOpen open) {
+      return "left with deposit for a later visit: "
+          + String.join(", ", open.areas().stream().map(area -> area.name(numbering)).toList())
+          + "; an abscess may form where the swelling falls and deposit stays: the patient is told"
+          + " to call at pain, swelling or fever";
+    }
     if (caution instanceof Caution.SleeveBroke sleeve) {
       return "a sleeve broke at implant "
           + numbering.name(sleeve.implant())
@@ -101,6 +107,12 @@ public final class MindWords {
           case TIP_CHANGES -> "tip changes, " + value + " s each";
           case REPOSITIONING -> "repositioning, " + value + " s to another area";
           case SET_UP -> "set-up, " + value + " min a visit";
+          case HISTORY -> "history, " + value + " min each time";
+          case BLOOD_PRESSURE -> "blood pressure, " + value + " min each time";
+          case CONSENT -> "consent, " + value + " min";
+          case RINSE -> "rinse, " + value + " min each time";
+          case CHARTING -> "charting, " + value + " min each time";
+          case INSTRUCTION -> "instruction, " + value + " min each time";
           case CLOSE -> "close, " + value + " min a visit";
           case INJECTING -> "injecting, " + value + " mL a minute";
         };

@@ -356,6 +356,9 @@ public final class PlanText {
     } else if (entry instanceof Entry.AsWritten written) {
       verb = verb(written.kind());
       what = written.text();
+    } else if (entry instanceof Entry.OfFrame part) {
+      verb = FrameWords.verb(part.task());
+      what = FrameWords.what(part.task());
     } else if (entry instanceof Entry.SetUp) {
       verb = "Set up";
       what = "";

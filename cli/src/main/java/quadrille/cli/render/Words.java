@@ -23,7 +23,7 @@ public final class Words {
   }
 
   /** Minutes with one decimal. */
-  static String decimalMinutes(int seconds) {
+  static String decimalMinutes(long seconds) {
     return String.format(Locale.ROOT, "%.1f", seconds / 60.0);
   }
 

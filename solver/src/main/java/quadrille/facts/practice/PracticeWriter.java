@@ -12,6 +12,7 @@ import java.util.Objects;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.JsonLayout;
+import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.Feature;
@@ -77,6 +78,7 @@ public final class PracticeWriter {
     root.put("passes", passes(practice.passes()));
     root.put("selection", practice.selection().stream().map(PracticeWriter::rule).toList());
     root.put("minutes", minutes(practice.minutes()));
+    root.put("frame", frame(practice.frame()));
     root.put("numbing", numbing(practice.numbing()));
     root.put("agents", mapped(practice.agents(), PracticeWriter::agent));
     root.put("preferredAgents", practice.preferredAgents());
@@ -249,6 +251,25 @@ public final class PracticeWriter {
     map.put("setUpMinutes", figure(minutes.setUpMinutes()));
     map.put("closeMinutes", figure(minutes.closeMinutes()));
     map.put("spreadSigma", figure(minutes.spreadSigma()));
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> frame(Frame frame) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    frame.parts().forEach((task, part) -> map.put(task.word(), framePart(part)));
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> framePart(Frame.Part part) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    map.put("minutes", figure(part.minutes()));
+    map.put("visits", part.visits().word());
+    if (!part.alerts().isEmpty()) {
+      map.put("alerts", part.alerts().stream().map(Alert::word).toList());
+    }
+    if (part.agent() != null) {
+      map.put("agent", part.agent());
+    }
     return map;
   }
 

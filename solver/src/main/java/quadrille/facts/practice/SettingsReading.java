@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import quadrille.document.Fields;
 import quadrille.document.JsonLayout;
 import quadrille.document.Node;
@@ -80,7 +81,7 @@ final class SettingsReading {
   /**
    * @param longestNode where the longest visit stands, for a fault about what it leaves for work
    */
-  static Minutes minutes(Node node, Appointments appointments, Node longestNode) {
+  static Minutes minutes(Node node, Appointments appointments, Node longestNode, Frame frame) {
     Fields fields =
         node.object(
             "fineBands",
@@ -113,18 +114,45 @@ final class SettingsReading {
             FigureReading.number(fields.required("setUpMinutes"), 0, 120),
             FigureReading.number(fields.required("closeMinutes"), 0, 120),
             FigureReading.number(fields.required("spreadSigma"), 0, 2));
-    double idle = read.setUpMinutes().value() + read.closeMinutes().value();
+    double idle =
+        read.setUpMinutes().value() + read.closeMinutes().value() + frame.minutesOfEveryVisit();
     double longest = appointments.longestVisitMinutes().value();
     if (idle >= longest) {
       FigureReading.blamed(longestNode, node)
           .fault(
-              "setUpMinutes and closeMinutes of "
+              "setUpMinutes, closeMinutes and the frame of every visit of "
                   + JsonLayout.number(idle)
                   + " together with longestVisitMinutes of "
                   + JsonLayout.number(longest),
               "a longest visit that leaves time for work");
     }
     return read;
+  }
+
+  static Frame frame(Node node) {
+    Fields fields =
+        node.object(List.of(Frame.Task.values()).stream().map(Frame.Task::word).toList());
+    Map<Frame.Task, Frame.Part> parts = new EnumMap<>(Frame.Task.class);
+    for (Frame.Task task : Frame.Task.values()) {
+      parts.put(task, part(fields.required(task.word()), task));
+    }
+    return new Frame(parts);
+  }
+
+  private static Frame.Part part(Node node, Frame.Task task) {
+    boolean rinse = task == Frame.Task.RINSE;
+    Fields fields =
+        rinse
+            ? node.object("minutes", "visits", "alerts", "agent")
+            : node.object("minutes", "visits", "alerts");
+    return new Frame.Part(
+        FigureReading.number(fields.required("minutes"), 0, 60),
+        fields.required("visits").word(List.of(Frame.Visits.values()), Frame.Visits::word),
+        Set.copyOf(
+            FigureReading.given(fields, "alerts")
+                .map(list -> list.words(List.of(Alert.values()), Alert::word))
+                .orElse(List.of())),
+        rinse ? FigureReading.given(fields, "agent").map(Node::text).orElse(null) : null);
   }
 
   private static List<Minutes.FineBand> fineBands(Node node) {

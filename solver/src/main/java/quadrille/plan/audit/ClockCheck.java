@@ -8,6 +8,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Awaited;
@@ -21,17 +22,25 @@ final class ClockCheck {
 
   private final VisitParts visit;
   private final Practice practice;
+  private final List<Frame.Task> frame;
   private final List<String> faults = new ArrayList<>();
 
-  private ClockCheck(VisitParts visit, Practice practice) {
+  private ClockCheck(VisitParts visit, Practice practice, List<Frame.Task> frame) {
     this.visit = visit;
     this.practice = practice;
+    this.frame = frame;
   }
 
-  /** Reports what is wrong; answers whether the visit's clock holds. */
-  static boolean holds(VisitParts visit, Practice practice, Findings findings) {
-    ClockCheck check = new ClockCheck(visit, practice);
+  /**
+   * Reports what is wrong; answers whether the visit's clock holds.
+   *
+   * @param frame what is due around the work, in order
+   */
+  static boolean holds(
+      VisitParts visit, Practice practice, List<Frame.Task> frame, Findings findings) {
+    ClockCheck check = new ClockCheck(visit, practice, frame);
     check.checkEnds();
+    check.checkFrame();
     check.checkLengths();
     check.checkBetweenSteps();
     if (check.faults.isEmpty()) {
@@ -75,6 +84,39 @@ final class ClockCheck {
     } else if (due > 0) {
       checkLength("The " + what, sequence().get(index), due);
     }
+  }
+
+  /** All of the frame that is due and nothing else, in order, each part where it belongs. */
+  private void checkFrame() {
+    List<Frame.Task> found = new ArrayList<>();
+    boolean worked = false;
+    for (Entry entry : sequence()) {
+      if (entry instanceof Entry.OfFrame part) {
+        found.add(part.task());
+        checkLength("The " + part.kind().word(), part, practice.frame().seconds(part.task()));
+        boolean after = practice.frame().afterWork(part.task());
+        if (worked != after && !visit.done().isEmpty()) {
+          faults.add(
+              "The "
+                  + part.kind().word()
+                  + " at minute "
+                  + Say.minutes(part.startSecond())
+                  + " comes "
+                  + (after ? "before" : "after")
+                  + " the work has begun.");
+        }
+      } else {
+        worked |= !(entry instanceof Entry.SetUp || entry instanceof Entry.Close);
+      }
+    }
+    if (!found.equals(frame)) {
+      faults.add(
+          "Around the work are due " + words(frame) + ", but the visit has " + words(found) + ".");
+    }
+  }
+
+  private static String words(List<Frame.Task> tasks) {
+    return tasks.isEmpty() ? "nothing" : Say.list(tasks.stream().map(Frame.Task::word).toList());
   }
 
   private void checkLengths() {

@@ -77,7 +77,8 @@ public final class LowerBound {
   }
 
   private long work() {
-    long seconds = (long) staging.visits() * (staging.setUp() + staging.close());
+    long seconds =
+        (long) staging.visits() * (staging.setUp() + staging.close()) + staging.frameSeconds();
     for (StepFact fact : staging.steps()) {
       seconds += fact.step().seconds() + (fact.step().gel() ? staging.gelSeconds() : 0);
     }

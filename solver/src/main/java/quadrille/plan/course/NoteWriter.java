@@ -41,6 +41,9 @@ final class NoteWriter {
       plan.put(fields, failed.injection());
       fields.put("visit", failed.visit());
       fields.put("date", failed.date().toString());
+    } else if (caution instanceof Caution.LeftOpen open) {
+      fields.put("caution", word(CautionKind.LEFT_OPEN));
+      fields.put("areas", open.areas().stream().map(plan::area).toList());
     } else if (caution instanceof Caution.SleeveBroke sleeve) {
       fields.put("caution", word(CautionKind.SLEEVE_BROKE));
       fields.put("tooth", plan.name(sleeve.implant()));
@@ -183,6 +186,7 @@ final class NoteWriter {
     UNPROBED,
     BLOCK_MAY_FAIL,
     DID_NOT_TAKE,
+    LEFT_OPEN,
     SLEEVE_BROKE
   }
 

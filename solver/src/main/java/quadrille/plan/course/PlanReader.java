@@ -24,6 +24,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
@@ -48,6 +49,17 @@ public final class PlanReader {
 
   private static final Set<Entry.Kind> WRITTEN_KINDS =
       EnumSet.of(Entry.Kind.INJECT, Entry.Kind.WAIT, Entry.Kind.REPOSITION);
+
+  /** Of an entry, in files of version 2 only. */
+  private static final Set<Entry.Kind> SECOND_KINDS =
+      EnumSet.of(
+          Entry.Kind.APPLY_GEL,
+          Entry.Kind.HISTORY,
+          Entry.Kind.BLOOD_PRESSURE,
+          Entry.Kind.CONSENT,
+          Entry.Kind.RINSE,
+          Entry.Kind.CHARTING,
+          Entry.Kind.INSTRUCT);
 
   /** Of an entry that says what a file of version 1 said. */
   private static final List<String> WRITTEN_KEYS =
@@ -93,6 +105,7 @@ public final class PlanReader {
             "visits",
             "gapDays",
             "passesTogether",
+            "finishWithin",
             "grossFirst",
             "reevaluateWeeks",
             "totals",
@@ -123,6 +136,9 @@ public final class PlanReader {
     for (Node node : root.required("visits").items(0, MOST_VISITS)) {
       visit(node, visits, sums);
     }
+    // Follows from the rest.
+    root.optional("finishWithin")
+        .ifPresent(node -> node.items().forEach(one -> one.object("from", "to", "days")));
     int[] gap = range(root.required("gapDays"), "min", "max", 365);
     int[] reevaluate = range(root.required("reevaluateWeeks"), "from", "to", 104);
     PlanFile.Totals totals = totals(root.required("totals"));
@@ -312,7 +328,8 @@ public final class PlanReader {
     List<String> keys = new ArrayList<>(List.of("startMinute", "minutes", "do"));
     keys.addAll(
         switch (kind) {
-          case SET_UP, CLOSE -> List.of();
+          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, INSTRUCT, CLOSE ->
+              List.of();
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
               List.of("area", "aspect", "pass", "insert", "power", "needsNumb", "tooth", "teeth");
@@ -322,7 +339,16 @@ public final class PlanReader {
     if (!first) {
       keys.addAll(
           switch (kind) {
-            case SET_UP, CLOSE, CHANGE_TIP -> List.of();
+            case SET_UP,
+                HISTORY,
+                BLOOD_PRESSURE,
+                CONSENT,
+                RINSE,
+                CHARTING,
+                INSTRUCT,
+                CLOSE,
+                CHANGE_TIP ->
+                List.of();
             case DEBRIDE -> List.of("areaRef");
             case INJECT -> List.of("injection", "side", "quadrant", "tooth");
             case APPLY_GEL -> List.of("gel", "areaRef", "aspect");
@@ -335,7 +361,7 @@ public final class PlanReader {
 
   private List<Entry.Kind> kinds() {
     return Stream.of(Entry.Kind.values())
-        .filter(kind -> !first || kind != Entry.Kind.APPLY_GEL)
+        .filter(kind -> !first || !SECOND_KINDS.contains(kind))
         .toList();
   }
 
@@ -368,6 +394,12 @@ public final class PlanReader {
     return switch (kind) {
       case SET_UP -> new Entry.SetUp(start, seconds);
       case CHANGE_TIP -> new Entry.ChangeTip(start, seconds, fields.required("to").text(SENTENCE));
+      case HISTORY -> new Entry.OfFrame(start, seconds, Frame.Task.HISTORY);
+      case BLOOD_PRESSURE -> new Entry.OfFrame(start, seconds, Frame.Task.BLOOD_PRESSURE);
+      case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
+      case RINSE -> new Entry.OfFrame(start, seconds, Frame.Task.RINSE);
+      case CHARTING -> new Entry.OfFrame(start, seconds, Frame.Task.CHARTING);
+      case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
       case CLOSE -> new Entry.Close(start, seconds);
       case DEBRIDE -> debride(fields, start, seconds);
       case INJECT ->

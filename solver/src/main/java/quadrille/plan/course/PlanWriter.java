@@ -98,6 +98,9 @@ public final class PlanWriter {
     if (together != null) {
       root.put("passesTogether", together.word());
     }
+    if (!course.finishWithin().isEmpty()) {
+      root.put("finishWithin", course.finishWithin().stream().map(PlanWriter::deadline).toList());
+    }
     if (course.grossFirst()) {
       root.put("grossFirst", true);
     }
@@ -114,6 +117,14 @@ public final class PlanWriter {
       root.put("changes", changes.stream().map(notes::change).toList());
     }
     return JsonLayout.text(root);
+  }
+
+  private static Map<String, Object> deadline(Course.FinishWithin deadline) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("from", deadline.from());
+    fields.put("to", deadline.to());
+    fields.put("days", deadline.days());
+    return fields;
   }
 
   private Map<String, Object> visit(Visit visit, PlanFile.VisitSums sums) {
@@ -207,7 +218,16 @@ public final class PlanWriter {
     switch (entry.kind()) {
       case INJECT, APPLY_GEL, WAIT -> say(fields, "what", said -> said.entry(entry, numbering));
       case REPOSITION -> say(fields, "to", said -> said.entry(entry, numbering));
-      case SET_UP, CHANGE_TIP, DEBRIDE, CLOSE -> {
+      case SET_UP,
+          HISTORY,
+          BLOOD_PRESSURE,
+          CONSENT,
+          RINSE,
+          CHARTING,
+          CHANGE_TIP,
+          DEBRIDE,
+          INSTRUCT,
+          CLOSE -> {
         // What they say is typed.
       }
     }

@@ -16,7 +16,6 @@ import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepFact;
 import quadrille.plan.visit.StepSet;
 import quadrille.plan.visit.VisitEvaluator;
-import quadrille.plan.visit.VisitTimeline;
 
 /**
  * The best courses of one mouth, for any number of visits, by pricing every set of areas that a
@@ -35,13 +34,14 @@ public final class ExactCourses {
   /**
    * A course found.
    *
-   * @param visits laid out, in order; empty where no legal course is known
+   * @param orders by visit, the indexes of its steps in the order in which they are taken; empty
+   *     where no legal course is known
    * @param bound no legal course of so many visits costs less, in whole seconds; {@link
    *     Long#MAX_VALUE} where there is none
    */
-  public record Answer(List<VisitTimeline> visits, long bound) {
+  public record Answer(List<int[]> orders, long bound) {
     public Answer {
-      visits = List.copyOf(visits);
+      orders = List.copyOf(orders);
     }
 
     /** Whether it is certain that no course of so many visits keeps the rules. */
@@ -63,7 +63,7 @@ public final class ExactCourses {
     boolean fits = canAnswer(staging);
     this.others = fits ? VisitPrices.of(evaluator.visits(), longest) : null;
     boolean same = !staging.standing().anythingGiven();
-    this.first = others == null || same ? others : VisitPrices.of(evaluator.visit(1), longest);
+    this.first = others == null || same ? others : VisitPrices.of(evaluator.unframed(1), longest);
   }
 
   /** Whether nothing but the balance ties the visits of a case together, and areas are whole. */
@@ -105,21 +105,29 @@ public final class ExactCourses {
       List<VisitPrice> open = low.visits().stream().filter(VisitPrice::refinable).toList();
       boolean proven = known != null && known.seconds() <= low.seconds() + 1e-6;
       if (proven || open.isEmpty() || stop.getAsBoolean()) {
-        return new Answer(known == null ? List.of() : visits(known), bound(staging, low));
+        return new Answer(known == null ? List.of() : orders(known), bound(staging, low));
       }
       open.forEach(VisitPrice::refine);
     }
   }
 
-  private static List<VisitTimeline> visits(CourseChoice.Chosen course) {
-    return course.visits().stream().flatMap(price -> Stream.ofNullable(price.best())).toList();
+  private static List<int[]> orders(CourseChoice.Chosen course) {
+    return course.visits().stream()
+        .flatMap(price -> Stream.ofNullable(price.best()))
+        .map(layout -> layout.order())
+        .toList();
   }
 
   /** Whole seconds, rounded term by term as the cost is. */
   private static long bound(StagingCase staging, CourseChoice.Chosen low) {
     Weights weights = staging.practice().weights();
-    int chair = low.visits().stream().mapToInt(VisitPrice::least).sum();
-    int longest = low.visits().stream().mapToInt(VisitPrice::least).max().orElse(0);
+    int chair = 0;
+    int longest = 0;
+    for (int visit = 0; visit < low.visits().size(); visit++) {
+      int least = low.visits().get(visit).least() + staging.frameSeconds(visit);
+      chair += least;
+      longest = Math.max(longest, least);
+    }
     double aboveMean = longest - (double) chair / low.visits().size();
     double split = weights.splitQuadrant().value();
     double whole = low.seconds() - split * staging.quadrantsWithFine();
@@ -147,7 +155,7 @@ public final class ExactCourses {
     List<CourseChoice.Position> positions = new ArrayList<>();
     for (int visit = 0; visit < staging.visits(); visit++) {
       List<Integer> pinned = staging.standing().slot(visit).pinned();
-      VisitEvaluator clock = evaluator.visit(visit + 1);
+      VisitEvaluator clock = evaluator.unframed(visit + 1);
       int place = visit;
       Integer booked = staging.standing().slot(visit).minutes();
       int longest =
@@ -158,6 +166,7 @@ public final class ExactCourses {
           new CourseChoice.Position(
               visit,
               longest,
+              staging.frameSeconds(visit),
               pinned != null
                   ? List.of(VisitPrice.fixed(clock, pinned.stream().mapToInt(i -> i).toArray()))
                   : (visit == 0 ? atFirst : later)

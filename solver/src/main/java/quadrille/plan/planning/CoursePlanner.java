@@ -9,11 +9,9 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
@@ -376,6 +374,7 @@ public final class CoursePlanner {
       visits.add(
           visit.withWatch(watch.of(visit)).withCautions(Cautions.ofVisit(visit, chart, practice)));
     }
+    Cautions.addLeftOpen(visits);
     boolean grossFirst = staged.staging().grossFirst();
     return course(chart, practice, visits, staged.cost(), holding, work.notes(), grossFirst);
   }
@@ -388,7 +387,7 @@ public final class CoursePlanner {
       DeferredWork holding,
       List<WorkNote> notes,
       boolean grossFirst) {
-    int gapMin = gapMinDays(chart, practice);
+    int gapMin = StagingCase.gapMinDays(practice, chart.patient());
     return new Course(
         chart.caseName(),
         visits,
@@ -403,19 +402,5 @@ public final class CoursePlanner {
         false,
         practice.appointments().passesTogether(),
         grossFirst);
-  }
-
-  private static int gapMinDays(Chart chart, Practice practice) {
-    int gap = practice.appointments().gapMinDays().asInt();
-    for (Alert alert : chart.patient().alerts()) {
-      @Nullable AlertRule rule = practice.alertRule(alert).orElse(null);
-      if (rule != null && rule.forbidsOneDay()) {
-        gap = Math.max(gap, 1);
-      }
-      if (rule != null && rule.minGapDays() != null) {
-        gap = Math.max(gap, rule.minGapDays().asInt());
-      }
-    }
-    return gap;
   }
 }

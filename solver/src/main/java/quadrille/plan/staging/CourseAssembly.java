@@ -10,6 +10,8 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Cover;
@@ -62,7 +64,7 @@ final class CourseAssembly {
         layout.dosing().cartridges(),
         layout.set().gelAspects() * practice.gel().cartridgesAspect().value(),
         steps.stream().anyMatch(Step::implant) ? 1 : 0,
-        sequence(layout),
+        sequence(number - 1, layout),
         distinct(steps.stream().map(step -> step.insert().name()).toList()),
         List.of(),
         List.of());
@@ -137,9 +139,10 @@ final class CourseAssembly {
     return groups;
   }
 
-  private List<Entry> sequence(VisitTimeline layout) {
+  private List<Entry> sequence(int place, VisitTimeline layout) {
     Tape tape = new Tape();
-    tape.add(staging.setUp(), Entry.SetUp::new);
+    tape.add(seconds(practice.minutes().setUpMinutes()), Entry.SetUp::new);
+    frame(staging.before(place), tape);
     int[] start = new int[layout.giveAt().length];
     StepFact before = null;
     List<Integer> groups = givingOrder(layout);
@@ -172,12 +175,24 @@ final class CourseAssembly {
                   step.teeth()));
       before = fact;
     }
-    tape.add(staging.close(), Entry.Close::new);
+    frame(staging.after(place), tape);
+    tape.add(seconds(practice.minutes().closeMinutes()), Entry.Close::new);
     if (tape.now != layout.chairSeconds()) {
       throw new IllegalStateException(
           "The clock of a visit shows " + tape.now + " s, not " + layout.chairSeconds() + " s.");
     }
     return List.copyOf(tape.entries);
+  }
+
+  private static int seconds(Figure minutes) {
+    return (int) Math.round(60 * minutes.value());
+  }
+
+  private void frame(List<Frame.Task> tasks, Tape tape) {
+    for (Frame.Task task : tasks) {
+      tape.add(
+          practice.frame().seconds(task), (from, length) -> new Entry.OfFrame(from, length, task));
+    }
   }
 
   private void give(VisitTimeline layout, int group, Tape tape) {

@@ -14,6 +14,7 @@ import ai.timefold.solver.core.config.score.director.ScoreDirectorFactoryConfig;
 import ai.timefold.solver.core.config.solver.EnvironmentMode;
 import ai.timefold.solver.core.config.solver.PreviewFeature;
 import ai.timefold.solver.core.config.solver.SolverConfig;
+import ai.timefold.solver.core.config.solver.monitoring.MonitoringConfig;
 import ai.timefold.solver.core.config.solver.termination.TerminationConfig;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -110,6 +111,8 @@ public final class Stager {
             new ScoreDirectorFactoryConfig().withConstraintProviderClass(StagingRules.class))
         .withEnvironmentMode(EnvironmentMode.NO_ASSERT)
         .withRandomSeed(0L)
+        // No meters, which searches side by side would take from each other, with a warning.
+        .withMonitoringConfig(new MonitoringConfig().withSolverMetricList(List.of()))
         .withPhases(search);
   }
 
@@ -144,12 +147,22 @@ public final class Stager {
       if (answer.infeasible()) {
         return null;
       }
-      if (!answer.visits().isEmpty()) {
-        Staged best = kept(new LowerBound(bound.staging(), answer.bound()), answer.visits());
+      if (!answer.orders().isEmpty()) {
+        Staged best = kept(new LowerBound(bound.staging(), answer.bound()), framed(bound.staging(), answer));
         return best.provenBest() || !stop.asked() ? best : best.cut();
       }
     }
     return searched(bound);
+  }
+
+  /** The visits of an answer, each with the frame of its place. */
+  private static List<VisitTimeline> framed(StagingCase staging, ExactCourses.Answer answer) {
+    CaseEvaluator evaluator = new CaseEvaluator(staging);
+    List<VisitTimeline> layouts = new ArrayList<>();
+    for (int[] order : answer.orders()) {
+      layouts.add(evaluator.visit(layouts.size() + 1).layout(order));
+    }
+    return layouts;
   }
 
   /** A course that keeps every hard rule. */
@@ -178,8 +191,8 @@ public final class Stager {
         exact.answers() && exact.sets() > 0 && minutes <= LONGEST_MINUTES;
         minutes += unit) {
       ExactCourses.Answer answer = exact.best(staging.within(minutes));
-      if (!answer.visits().isEmpty()) {
-        return broken(staging, answer.visits(), List.of(HardRule.LENGTH));
+      if (!answer.orders().isEmpty()) {
+        return broken(staging, framed(staging, answer), List.of(HardRule.LENGTH));
       }
     }
     return searched(staging);
@@ -309,7 +322,7 @@ public final class Stager {
     CaseEvaluator evaluator = new CaseEvaluator(staging);
     CourseSolution course = new CourseSolution(evaluator);
     for (int i = 0; i < visits.size(); i++) {
-      course.fill(i, evaluator.order(visits.get(i)));
+      course.fill(i, evaluator.order(visits.get(i), i + 1));
     }
     return rated(evaluator, new LowerBound(staging), course);
   }
@@ -317,13 +330,13 @@ public final class Stager {
   /** Whether all steps of a case can be done in one visit that is not too long. */
   public boolean fitsOneVisit(StagingCase staging) {
     CaseEvaluator evaluator = new CaseEvaluator(staging);
-    int[] quick = evaluator.order(staging.allSteps());
-    return evaluator.visits().layout(quick).overrunSeconds() == 0
+    int[] quick = evaluator.order(staging.allSteps(), 1);
+    return evaluator.visit(1).layout(quick).overrunSeconds() == 0
         || layout(evaluator.ofWidth(POLISH_WIDTH), staging.allSteps()).overrunSeconds() == 0;
   }
 
   private static VisitTimeline layout(CaseEvaluator evaluator, StepSet steps) {
-    return evaluator.visits().layout(evaluator.order(steps));
+    return evaluator.visit(1).layout(evaluator.order(steps, 1));
   }
 
   /**
@@ -336,11 +349,11 @@ public final class Stager {
    */
   public static Staged laidOut(StagingCase staging, List<List<Integer>> visits) {
     CaseEvaluator evaluator = new CaseEvaluator(staging);
-    List<VisitTimeline> layouts =
-        visits.stream()
-            .map(visit -> visit.stream().mapToInt(Integer::intValue).toArray())
-            .map(evaluator.visits()::layoutNumbedFirst)
-            .toList();
+    List<VisitTimeline> layouts = new ArrayList<>();
+    for (List<Integer> visit : visits) {
+      int[] order = visit.stream().mapToInt(Integer::intValue).toArray();
+      layouts.add(evaluator.visit(layouts.size() + 1).layoutNumbedFirst(order));
+    }
     return new Staged(
         staging,
         new LowerBound(staging, 0),
@@ -409,7 +422,8 @@ public final class Stager {
         continue;
       }
       VisitTimeline now = visit.layout();
-      VisitTimeline better = evaluator.visit(visit.number()).layout(wide.order(visit.stepSet()));
+      VisitTimeline better =
+          evaluator.visit(visit.number()).layout(wide.order(visit.stepSet(), visit.number()));
       if (better.betterThan(now)) {
         course.fill(visit.number() - 1, better.order());
       }

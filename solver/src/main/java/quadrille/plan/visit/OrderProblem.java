@@ -88,6 +88,16 @@ public record OrderProblem(
      * @param last the one done last
      */
     int atLeast(long done, int last);
+
+    /**
+     * Seconds beyond those that changeovers and returns to a quadrant must still cost together.
+     *
+     * @param done the steps done, as bits
+     * @param last the one done last
+     */
+    default int more(long done, int last) {
+      return 0;
+    }
   }
 
   /** The steps of a visit with one of its dosings, whose numbness has to last. */

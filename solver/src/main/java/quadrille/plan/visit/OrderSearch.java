@@ -275,12 +275,17 @@ public final class OrderSearch {
       }
     }
     long done = label.done | 1L << j;
-    int end = estimate(done, j, given, now, start);
+    int onward = onward(done, j, given, now);
+    int end = Math.max(onward, onceNumb(done, given, now, start));
     if (end > problem.latestEnd()) {
       return;
     }
     int price = label.price + price(label, j);
-    long estimate = rank(end + price + returnsToCome(done, j), end);
+    int cost =
+        price
+            + Math.max(
+                end + returnsToCome(done, j), onward + problem.changes().more(done, j));
+    long estimate = rank(cost, end);
     if (estimate < betterThan) {
       offer(new Label(label, j, done, given, now, start, price, estimate));
     } else {
@@ -310,20 +315,14 @@ public final class OrderSearch {
   }
 
   /**
-   * When the work can end at the soonest: after the rest of the work, the groups not yet given and
-   * the changeovers to come; and not before each group has taken and the steps that wait for it are
-   * done.
+   * When the work can end at the soonest, with nothing to wait for: after the rest of the work, the
+   * groups not yet given and the changeovers to come.
    */
-  private int estimate(long done, int last, int given, int now, int[] start) {
+  private int onward(long done, int last, int given, int now) {
     int end = now + problem.changes().atLeast(done, last);
-    int[] waiting = new int[groups];
     for (int i = 0; i < problem.duration().length; i++) {
       if ((done >>> i & 1) == 0) {
         end += problem.duration()[i];
-        int[] triples = problem.needs()[i];
-        for (int k = 0; k < triples.length; k += 3) {
-          waiting[triples[k]] += problem.duration()[i];
-        }
       }
     }
     for (int g = 0; g < groups; g++) {
@@ -331,6 +330,21 @@ public final class OrderSearch {
         end += problem.groupSeconds()[g];
       }
     }
+    return end;
+  }
+
+  /** When it can end at the soonest: after each group has taken and what waits for it is done. */
+  private int onceNumb(long done, int given, int now, int[] start) {
+    int[] waiting = new int[groups];
+    for (int i = 0; i < problem.duration().length; i++) {
+      if ((done >>> i & 1) == 0) {
+        int[] triples = problem.needs()[i];
+        for (int k = 0; k < triples.length; k += 3) {
+          waiting[triples[k]] += problem.duration()[i];
+        }
+      }
+    }
+    int end = 0;
     for (int g = 0; g < groups; g++) {
       if (waiting[g] > 0) {
         int from = (given >>> g & 1) == 0 ? now : start[g];

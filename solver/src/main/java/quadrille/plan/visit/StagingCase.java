@@ -17,6 +17,7 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Agents;
@@ -167,8 +168,12 @@ public final class StagingCase {
     this.steps = List.copyOf(facts);
     this.blocks = List.copyOf(found);
     this.change = changeovers(practice, this.steps);
-    this.setUp = seconds(practice.minutes().setUpMinutes());
-    this.close = seconds(practice.minutes().closeMinutes());
+    this.setUp =
+        seconds(practice.minutes().setUpMinutes())
+            + seconds(practice.frame().before(patient, false, false));
+    this.close =
+        seconds(practice.minutes().closeMinutes())
+            + seconds(practice.frame().after(patient, false, false));
     this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
     double sigma = practice.minutes().spreadSigma().value();
     double z =
@@ -229,6 +234,37 @@ public final class StagingCase {
 
   private static int seconds(Figure minutes) {
     return (int) Math.round(60 * minutes.value());
+  }
+
+  private int seconds(List<Frame.Task> tasks) {
+    return tasks.stream().mapToInt(practice.frame()::seconds).sum();
+  }
+
+  /** The frame of a visit before its work, by its place, 0, 1, 2 … */
+  public List<Frame.Task> before(int visit) {
+    return practice.frame().before(patient, isFirst(visit), visit == visits - 1);
+  }
+
+  /** The frame of a visit after its work. */
+  public List<Frame.Task> after(int visit) {
+    return practice.frame().after(patient, isFirst(visit), visit == visits - 1);
+  }
+
+  private boolean isFirst(int visit) {
+    return visit == 0 && !standing.begun();
+  }
+
+  /** Seconds of a visit's frame beyond what is done in every visit. */
+  public int frameSeconds(int visit) {
+    return seconds(before(visit))
+        + seconds(after(visit))
+        - seconds(practice.frame().before(patient, false, false))
+        - seconds(practice.frame().after(patient, false, false));
+  }
+
+  /** The same, of all visits. */
+  public int frameSeconds() {
+    return IntStream.range(0, visits).map(this::frameSeconds).sum();
   }
 
   /** The longest visit in minutes that practice, patient and alerts allow. */
@@ -312,7 +348,7 @@ public final class StagingCase {
     if (practice.appointments().oneNumbSide() && sides > visits) {
       return true;
     }
-    int fixed = visits * (setUp + close);
+    int fixed = visits * (setUp + close) + frameSeconds();
     int working = 0;
     for (StepFact fact : steps) {
       fixed += fact.step().gel() ? gelSeconds : 0;
@@ -349,8 +385,24 @@ public final class StagingCase {
    */
   public int visitsToFinish() {
     Integer days = practice.appointments().passesTogether().days();
-    int gap = practice.appointments().gapMinDays().asInt();
+    int gap = gapMinDays(practice, patient);
     return days == null || (gap == 0 && days > 0) ? visits : days == 0 ? 0 : days / gap;
+  }
+
+  /** Fewest days between two visits, by practice and alerts. */
+  public static int gapMinDays(Practice practice, Patient patient) {
+    int gap = practice.appointments().gapMinDays().asInt();
+    for (Alert alert : patient.alerts()) {
+      AlertRule rule = practice.alertRule(alert).orElse(null);
+      if (rule != null && rule.forbidsOneDay()) {
+        gap = Math.max(gap, 1);
+      }
+      Figure least = rule == null ? null : rule.minGapDays();
+      if (least != null) {
+        gap = Math.max(gap, least.asInt());
+      }
+    }
+    return gap;
   }
 
   /** What goes into one visit whole, and may go into any: areas, or passes of areas. */
@@ -396,10 +448,12 @@ public final class StagingCase {
     return change[from][to];
   }
 
+  /** Seconds before the work of a visit, that every visit has. */
   public int setUp() {
     return setUp;
   }
 
+  /** Seconds after the work of a visit, that every visit has. */
   public int close() {
     return close;
   }

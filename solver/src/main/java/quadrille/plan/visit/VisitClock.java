@@ -20,6 +20,7 @@ final class VisitClock {
   private final SetEvaluation set;
   private final SetEvaluation.Dosing dosing;
   private final int[] order;
+  private final int frameSeconds;
   private final int groups;
   private final int[] firstNeed;
   private final int[] firstReady;
@@ -37,11 +38,20 @@ final class VisitClock {
   private int limit = MANY;
   private boolean ended;
 
-  VisitClock(StagingCase staging, SetEvaluation set, SetEvaluation.Dosing dosing, int[] order) {
+  /**
+   * @param frameSeconds the visit's frame beyond what every visit has
+   */
+  VisitClock(
+      StagingCase staging,
+      SetEvaluation set,
+      SetEvaluation.Dosing dosing,
+      int[] order,
+      int frameSeconds) {
     this.staging = staging;
     this.set = set;
     this.dosing = dosing;
     this.order = order;
+    this.frameSeconds = frameSeconds;
     this.groups = dosing.groupSeconds().length;
     this.at = new int[groups];
     this.rank = new int[groups];
@@ -74,7 +84,7 @@ final class VisitClock {
   /** Whether it costs less than what is known of other orders, or keeps numbness longer. */
   boolean beats(VisitTimeline known) {
     bestWornOff = known.wornOffSeconds();
-    int most = known.cost() - orderSeconds();
+    int most = known.cost() - orderSeconds() - frameSeconds;
     bestEnd = most;
     placed = true;
     ended = true;
@@ -97,14 +107,15 @@ final class VisitClock {
       place(0, staging.setUp(), 0, 0, notGiven, 0, false);
     }
     int working = set.workSeconds();
-    int needed = staging.neededSeconds(bestEnd - working, working);
+    int chair = bestEnd + frameSeconds;
+    int needed = staging.neededSeconds(chair - working, working);
     return new VisitTimeline(
         set,
         dosing,
         order,
         bestAt,
         bestRank,
-        bestEnd,
+        chair,
         bestWait,
         bestWornOff,
         outOfOrder(),

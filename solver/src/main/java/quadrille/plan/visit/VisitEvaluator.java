@@ -8,6 +8,7 @@ package quadrille.plan.visit;
 public final class VisitEvaluator {
   private final StagingCase staging;
   private final SetEvaluator sets;
+  private final int frameSeconds;
 
   /** For visits before which nothing was given on their day. */
   public VisitEvaluator(StagingCase staging) {
@@ -20,6 +21,18 @@ public final class VisitEvaluator {
   VisitEvaluator(StagingCase staging, Commitments earlier) {
     this.staging = staging;
     this.sets = new SetEvaluator(staging, earlier);
+    this.frameSeconds = 0;
+  }
+
+  private VisitEvaluator(VisitEvaluator other, int frameSeconds) {
+    this.staging = other.staging;
+    this.sets = other.sets;
+    this.frameSeconds = frameSeconds;
+  }
+
+  /** The same for visits of a longer frame. */
+  VisitEvaluator withFrame(int seconds) {
+    return new VisitEvaluator(this, seconds);
   }
 
   public StagingCase staging() {
@@ -52,7 +65,8 @@ public final class VisitEvaluator {
     SetEvaluation set = set(members);
     VisitTimeline best = null;
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      VisitTimeline layout = new VisitClock(staging, set, dosing, order).best(numbedFirst);
+      VisitTimeline layout =
+          new VisitClock(staging, set, dosing, order, frameSeconds).best(numbedFirst);
       if (best == null || layout.wornOffSeconds() < best.wornOffSeconds()) {
         best = layout;
       }
@@ -71,6 +85,6 @@ public final class VisitEvaluator {
    * longer; much quicker than laying it out.
    */
   boolean improves(int[] order, VisitTimeline than) {
-    return new VisitClock(staging, than.set(), than.dosing(), order).beats(than);
+    return new VisitClock(staging, than.set(), than.dosing(), order, frameSeconds).beats(than);
   }
 }

@@ -119,7 +119,10 @@ final class VisitWork {
     return expected;
   }
 
-  /** Seconds of the whole visit that no multiplier changes: waits, gel, the volumes injected. */
+  /**
+   * Seconds of the whole visit that no multiplier changes: waits, gel, the frame, the volumes
+   * injected.
+   */
   double known(CourseLog.Recorded recorded) {
     double known = 0;
     for (Given given : recorded.done().injections()) {
@@ -130,7 +133,8 @@ final class VisitWork {
       return known;
     }
     for (Entry entry : planned.sequence()) {
-      known += entry.kind() == Entry.Kind.WAIT ? entry.seconds() : 0;
+      boolean fixed = entry.kind() == Entry.Kind.WAIT || entry instanceof Entry.OfFrame;
+      known += fixed ? entry.seconds() : 0;
     }
     return known + planned.gelEntries().stream().mapToInt(Entry::seconds).sum();
   }

@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.UnaryOperator;
@@ -27,6 +28,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
@@ -227,6 +229,74 @@ class AuditTest {
     assertOne(
         plan.course(),
         "REPORT true report: The plan states as cost term worst area first nothing; worked out again: 30 s.");
+  }
+
+  // ---- what stands around the work
+
+  private void frame(Frame.Task task, double minutes, Frame.Visits visits, Alert... alerts) {
+    practice.frame.put(
+        task, new Frame.Part(SmallPractice.figure(minutes), visits, Set.of(alerts), null));
+  }
+
+  /** With parts of the frame put in before a visit's entry of a place; the sums are its own. */
+  private static Course framed(Course course, int number, int index, Frame.Task... tasks) {
+    Course framed =
+        relaid(
+            course,
+            number,
+            sequence -> {
+              for (int i = 0; i < tasks.length; i++) {
+                sequence.add(index + i, new Entry.OfFrame(0, 60, tasks[i]));
+              }
+              return sequence;
+            });
+    return framed;
+  }
+
+  private List<String> clock(Course course) {
+    return audit(course).stream().filter(line -> line.startsWith("CLOCK")).toList();
+  }
+
+  @Test
+  void whatIsDueInTheFirstVisitIsDueThereOnly() {
+    frame(Frame.Task.CONSENT, 1, Frame.Visits.FIRST);
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 1: Around the work are due consent, but the visit has nothing."),
+        clock(plan()));
+    Course course = framed(plan(), 1, 1, Frame.Task.CONSENT);
+    assertEquals(List.of(), clock(course));
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 2: Around the work are due nothing, but the visit has consent."),
+        clock(framed(course, 2, 1, Frame.Task.CONSENT)));
+  }
+
+  @Test
+  void aPartOfTheFrameTakesItsTimeAndComesInItsPlace() {
+    frame(Frame.Task.HISTORY, 1, Frame.Visits.FIRST);
+    frame(Frame.Task.INSTRUCTION, 2, Frame.Visits.FIRST);
+    Course course = framed(plan(), 1, 1, Frame.Task.HISTORY);
+    int before = course.visits().get(0).sequence().size() - 1;
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 1: The instruct at minute 26.65 takes 60 s, but 120 s are due."),
+        clock(framed(course, 1, before, Frame.Task.INSTRUCTION)));
+    frame(Frame.Task.INSTRUCTION, 1, Frame.Visits.FIRST);
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 1: The instruct at minute 11 comes before the work has begun."),
+        clock(framed(course, 1, 2, Frame.Task.INSTRUCTION)));
+  }
+
+  @Test
+  void anAlertAsksForBloodPressureInEveryVisit() {
+    frame(Frame.Task.BLOOD_PRESSURE, 1, Frame.Visits.NONE, Alert.HIGH_BLOOD_PRESSURE);
+    assertEquals(List.of(), clock(plan()));
+    chart.alerts.add(Alert.HIGH_BLOOD_PRESSURE);
+    assertEquals(2, clock(plan()).size());
+    Course first = framed(plan(), 1, 1, Frame.Task.BLOOD_PRESSURE);
+    assertEquals(List.of(), clock(framed(first, 2, 1, Frame.Task.BLOOD_PRESSURE)));
   }
 
   // ---- H1

@@ -17,6 +17,7 @@ import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.CodeHint;
 import quadrille.facts.practice.Contact;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Insert;
@@ -55,6 +56,7 @@ final class SmallPractice {
   double epinephrineCapMg = 0.2;
   boolean gelOwned;
   List<String> preferredAgents = List.of("lidocaine-2-100", "prilocaine-4");
+  final Map<Frame.Task, Frame.Part> frame = new EnumMap<>(Frame.Task.class);
   final Map<Alert, AlertRule> alerts = new EnumMap<>(Alert.class);
 
   static Figure figure(double value) {
@@ -91,6 +93,7 @@ final class SmallPractice {
             row(Pass.FINISHING, "ultra-thin straight", Power.LOW),
             row(Pass.IMPLANT_CARE, "sleeved implant", Power.LOW)),
         minutes(),
+        new Frame(frame),
         new Numbing(
             figure(5),
             Deposit.HEAVY,

@@ -35,6 +35,7 @@ public final class SampleNotes {
                 new Caution.OfWork(new WorkNote.Unprobed(TEETH, new Figure(5, "assumption"), true)),
                 new Caution.BlockMayFail(BLOCK),
                 new Caution.DidNotTake(LOCAL, 2, DAY),
+                new Caution.LeftOpen(List.of(AreaRef.of("LR posterior 47-46"))),
                 new Caution.SleeveBroke(Tooth.ofIso(36), 1, DAY)));
     Stream.of(WorkNote.Kind.values())
         .map(kind -> new Caution.OfWork(new WorkNote.Of(kind, TEETH)))

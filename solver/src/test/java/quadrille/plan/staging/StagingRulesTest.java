@@ -42,8 +42,9 @@ import quadrille.plan.visit.StagingCase;
  * and legal cases left alone. Each nested class tests the constraint whose method has its name;
  * {@link #everyConstraintHasItsTest} holds that none is left out.
  *
- * <p>Figures of the default practice that the sums rest on: set-up 600 s, close 300 s, tip change
- * 60 s, another area 30 s, another aspect 15 s, injection 60 s and 60 s a mL. One breach is 600.
+ * <p>Figures of the default practice that the sums rest on: set-up 600 s and close 300 s, the frame
+ * of every visit with them, tip change 60 s, another area 30 s, another aspect 15 s, injection 60 s
+ * and 60 s a mL. One breach is 600.
  */
 final class StagingRulesTest {
   private static final ConstraintVerifier<StagingRules, CourseSolution> VERIFIER =
@@ -305,6 +306,7 @@ final class StagingRulesTest {
           Mouth.of(fine("UR posterior", FACIAL, 2160), fine("UL posterior", FACIAL, 2100))
               .practice(SURE)
               .patient(sitting(55))
+              .begun()
               .inVisits(2);
       given(course(staging, steps(0), steps(1))).penalizesBy(60);
     }
@@ -317,6 +319,7 @@ final class StagingRulesTest {
     private static StagingCase oneLong(int seconds, String practice) {
       return Mouth.of(fine("UR posterior", FACIAL, seconds), fine("UL posterior", FACIAL, 300))
           .practice(practice)
+          .begun()
           .inVisits(2);
     }
   }
@@ -800,6 +803,7 @@ final class StagingRulesTest {
                   gross("UR posterior", FACIAL, 100),
                   fine("UR anterior", FACIAL, 200),
                   fine("LR anterior", FACIAL, 400))
+              .begun()
               .inVisits(2);
       // Inferior alveolar block: 60 s and 1.5 mL, 150 s; pulp numb 600 s after (10 minutes are
       // longer than lidocaine's own 4). 600 + 150 + 600 + 300 + 300; and 600 + 100 + 60 + 30 + 200
@@ -813,6 +817,7 @@ final class StagingRulesTest {
     void countsGelWithItsOnset() {
       StagingCase staging =
           Mouth.of(fine("UR posterior", FACIAL, 300).withGel(), fine("UR posterior", LINGUAL, 300))
+              .begun()
               .inVisits(1);
       // Gel: 60 s to put it in, 30 s until numb; 15 s to the other aspect.
       given(course(staging, steps(0, 1))).penalizesBy(600 + 90 + 300 + 15 + 300 + 300);
@@ -821,6 +826,15 @@ final class StagingRulesTest {
     @Test
     void costsNothingWithoutVisits() {
       given().hasNoImpact();
+    }
+
+    /** Blood pressure 60 s and consent 120 s. */
+    @Test
+    void sumsTheFrameOfTheFirstVisit() {
+      Mouth mouth = Mouth.of(fine("UR posterior", FACIAL, 100));
+      given(visit(mouth.inVisits(2), 1, 0)).penalizesBy(600 + 180 + 100 + 300);
+      given(visit(mouth.inVisits(2), 2, 0)).penalizesBy(600 + 100 + 300);
+      given(visit(mouth.begun().inVisits(2), 1, 0)).penalizesBy(600 + 100 + 300);
     }
   }
 
@@ -843,6 +857,7 @@ final class StagingRulesTest {
               fine("UR posterior", FACIAL, seconds),
               fine("UL posterior", FACIAL, 100),
               fine("LL posterior", FACIAL, 100))
+          .begun()
           .inVisits(3);
     }
   }
@@ -957,10 +972,10 @@ final class StagingRulesTest {
   final class ReturnsToQuadrant extends OfConstraint {
 
     @Test
-    void costsSixtySecondsForEachReturn() {
-      given(visit(backAndForth(), 1, 0, 2, 1)).penalizesBy(60);
-      given(visit(backAndForth(), 1, 0, 2, 1, 3)).penalizesBy(2 * 60);
-      given(course(backAndForth(), steps(0, 2, 1), steps(3))).penalizesBy(60);
+    void costsNinetySecondsForEachReturn() {
+      given(visit(backAndForth(), 1, 0, 2, 1)).penalizesBy(90);
+      given(visit(backAndForth(), 1, 0, 2, 1, 3)).penalizesBy(2 * 90);
+      given(course(backAndForth(), steps(0, 2, 1), steps(3))).penalizesBy(90);
     }
 
     @Test

@@ -23,6 +23,7 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
@@ -44,7 +45,7 @@ public final class Enumeration {
   private final Map<AreaRef, Double> burdens;
   private final int visits;
   private final List<AlertRule> alerts;
-  private final Map<Integer, Done> known = new HashMap<>();
+  private final Map<Visit, Done> known = new HashMap<>();
   private boolean lengthDecides;
 
   public Enumeration(
@@ -134,8 +135,9 @@ public final class Enumeration {
       }
     }
     List<Done> course = new ArrayList<>();
-    for (int set : sets) {
-      Done done = set == 0 ? Done.NEVER : visit(set);
+    for (int place = 0; place < visits; place++) {
+      int set = sets[place];
+      Done done = set == 0 ? Done.NEVER : visit(set, place == 0, place == visits - 1);
       if (!done.legal()) {
         return -1;
       }
@@ -231,12 +233,34 @@ public final class Enumeration {
     return indexes;
   }
 
-  /** The best legal visit for a set of steps, given as bits. */
+  private record Visit(int set, boolean first, boolean last) {}
+
+  /** The best legal visit for a set of steps, given as bits, neither the first nor the last. */
   public Done visit(int set) {
-    return known.computeIfAbsent(set, this::bestVisit);
+    return visit(set, false, false);
   }
 
-  private Done bestVisit(int set) {
+  private Done visit(int set, boolean first, boolean last) {
+    return known.computeIfAbsent(new Visit(set, first, last), this::bestVisit);
+  }
+
+  /** Set-up, close and what the practice does around the work of such a visit. */
+  private int around(Visit visit) {
+    double minutes =
+        practice.minutes().setUpMinutes().value() + practice.minutes().closeMinutes().value();
+    for (Frame.Part part : practice.frame().parts().values()) {
+      boolean due =
+          part.visits() == Frame.Visits.EVERY
+              || (part.visits() == Frame.Visits.FIRST && visit.first)
+              || (part.visits() == Frame.Visits.LAST && visit.last)
+              || part.alerts().stream().anyMatch(patient::has);
+      minutes += due ? part.minutes().value() : 0;
+    }
+    return (int) Math.round(60 * minutes);
+  }
+
+  private Done bestVisit(Visit visit) {
+    int set = visit.set;
     List<Step> mine = indexes(set).stream().map(steps::get).toList();
     long inserts = mine.stream().map(step -> step.insert().name()).distinct().count();
     if (inserts > practice.appointments().kitHolds().value()) {
@@ -264,12 +288,12 @@ public final class Enumeration {
       return Done.NEVER;
     }
     if (shots.isEmpty()) {
-      return done(set, List.of(), null);
+      return done(visit, List.of(), null);
     }
     for (String name : practice.preferredAgents()) {
       Agent agent = practice.agents().get(name);
       if (allowed(agent) && withinDose(shots, agent, mine)) {
-        Done done = done(set, groups(shots), agent);
+        Done done = done(visit, groups(shots), agent);
         if (done.legal() || (done == Done.TOO_LONG && !lengthDecides)) {
           return done;
         }
@@ -278,10 +302,11 @@ public final class Enumeration {
     return Done.NEVER;
   }
 
-  private Done done(int set, List<List<Shot>> groups, @Nullable Agent agent) {
+  private Done done(Visit visit, List<List<Shot>> groups, @Nullable Agent agent) {
+    int set = visit.set;
     int working = indexes(set).stream().mapToInt(i -> steps.get(i).seconds()).sum();
     Orders orders = new Orders(set, groups, agent);
-    orders.seek(chair -> fits(chair - working, working));
+    orders.seek(around(visit), chair -> fits(chair - working, working));
     if (orders.chair < 0) {
       return orders.lasting ? Done.TOO_LONG : Done.NEVER;
     }
@@ -615,19 +640,19 @@ public final class Enumeration {
       throw new IllegalStateException("Nothing numbs " + target + ".");
     }
 
-    void seek(IntPredicate inTime) {
+    /** With all that stands around the work put before it. */
+    void seek(int around, IntPredicate inTime) {
       fits = inTime;
       Arrays.fill(start, -1);
-      go(0, -1, (int) Math.round(60 * practice.minutes().setUpMinutes().value()), 0);
+      go(0, -1, around, 0);
     }
 
     private void go(int done, int last, int now, int paid) {
       if (Integer.bitCount(done) == count) {
-        int end = now + (int) Math.round(60 * practice.minutes().closeMinutes().value());
         lasting = true;
-        int better = chair < 0 ? -1 : Integer.compare(end + paid, chair + price);
-        if (fits.test(end) && (better < 0 || (better == 0 && end < chair))) {
-          chair = end;
+        int better = chair < 0 ? -1 : Integer.compare(now + paid, chair + price);
+        if (fits.test(now) && (better < 0 || (better == 0 && now < chair))) {
+          chair = now;
           price = paid;
         }
         return;

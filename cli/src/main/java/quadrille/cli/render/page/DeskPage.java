@@ -22,6 +22,7 @@ import quadrille.treatment.record.Event;
 /**
  * What the desk needs: what to book, what to lay out and sterilise, what to say on the phone.
  *
+ * @param alerts the patient's, in words
  * @param gap when visits may follow each other
  * @param reevaluation when to book the re-evaluation
  * @param supplies what each visit takes, inserts first
@@ -31,6 +32,7 @@ import quadrille.treatment.record.Event;
  */
 public record DeskPage(
     Heading heading,
+    String alerts,
     List<Booking> bookings,
     int bookedMinutes,
     String gap,
@@ -71,6 +73,7 @@ public record DeskPage(
       Language language) {
     return new DeskPage(
         Heading.of(course, chart, practice),
+        VisitSheet.alerts(chart),
         course.visits().stream()
             .map(visit -> booking(visit, course, booked.get(visit.number())))
             .toList(),
