@@ -75,6 +75,9 @@ public final class MindWords {
           + "): look for what may have stayed, and for marks on the implant";
     }
     return switch ((Caution.Known) caution) {
+      case HISTORY_NOT_TAKEN ->
+          "nobody has taken the medical history: no injection is planned, and all of this is"
+              + " provisional until somebody has";
       case AGE_NOT_CHARTED -> "the patient's age is not charted";
       case NEW_SLEEVE -> "fit a new sleeve; no bare metal on the implant, low power only";
       case NUMB_AFTERWARDS ->

@@ -3,6 +3,7 @@ package quadrille.cli.render;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import quadrille.facts.chart.AreaRef;
@@ -12,8 +13,8 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -126,7 +127,11 @@ public final class PlanText {
     for (Visit visit : course.visits()) {
       row(
           Integer.toString(visit.number()),
-          visit.numbSide().word(),
+          visit.numbFront().isEmpty()
+              ? visit.numbSide().word()
+              : visit.numbSide() == NumbSide.NONE
+                  ? "front"
+                  : visit.numbSide().word().charAt(0) + "+fr",
           visit.bookedMinutes() + " min",
           Words.percent(visit.overrunRisk()),
           Integer.toString(visit.injections().size()),
@@ -213,7 +218,7 @@ public final class PlanText {
             + " of "
             + course.lastNumber()
             + " - "
-            + numb(visit.numbSide())
+            + numb(visit)
             + " - "
             + visit.bookedMinutes()
             + "\u00a0min booked");
@@ -249,13 +254,11 @@ public final class PlanText {
             .toList());
   }
 
-  private static String numb(NumbSide side) {
-    return switch (side) {
-      case RIGHT -> "RIGHT side numb";
-      case LEFT -> "LEFT side numb";
-      case BOTH -> "BOTH sides numb";
-      case NONE -> "nothing numbed by injection";
-    };
+  private static String numb(Visit visit) {
+    String word = visit.numbSide().word();
+    return visit.injections().isEmpty()
+        ? "nothing numbed by injection"
+        : Words.numb(visit).replaceFirst("^" + word, word.toUpperCase(Locale.ROOT)) + " numb";
   }
 
   private static String sleeves(Visit visit) {
@@ -287,7 +290,8 @@ public final class PlanText {
                   ? "epinephrine "
                       + Words.number(visit.epinephrineMg(), 4)
                       + " of at most "
-                      + Words.number(Agents.epinephrineCapMg(practice, chart.patient()), 3)
+                      + Words.number(
+                          PatientRules.of(practice, chart.patient()).epinephrineCapMg(), 3)
                       + "\u00a0mg"
                   : "no epinephrine"));
     }

@@ -5,6 +5,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.plan.course.Visit;
 import quadrille.plan.work.StepAspect;
 
 /** How numbers, times and teeth are said. */
@@ -83,5 +84,18 @@ public final class Words {
   /** An area and an aspect of it. */
   public static String place(AreaRef area, StepAspect aspect, Numbering numbering) {
     return area.name(numbering) + " " + aspect.word();
+  }
+
+  /**
+   * What a visit's injections numb, such as {@code right side, and the front across the midline}.
+   */
+  public static String numb(Visit visit) {
+    boolean front = !visit.numbFront().isEmpty();
+    return switch (visit.numbSide()) {
+      case RIGHT, LEFT ->
+          visit.numbSide().word() + " side" + (front ? ", and the front across the midline," : "");
+      case BOTH -> "both sides";
+      case NONE -> front ? "the front across the midline" : "the front palate";
+    };
   }
 }

@@ -165,6 +165,7 @@ public final class PracticeReader {
   private static List<String> forbiddable(
       Map<String, Agent> known, Map<String, Agent> agents, Gel gel) {
     TreeSet<String> words = new TreeSet<>(gel.drugs());
+    words.addAll(AnaesthesiaReading.TOPICAL);
     Stream.concat(known.values().stream(), agents.values().stream())
         .forEach(
             agent -> {

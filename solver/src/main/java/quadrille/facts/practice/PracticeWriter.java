@@ -173,6 +173,7 @@ public final class PracticeWriter {
     map.put("reevaluateToWeeks", figure(appointments.reevaluateToWeeks()));
     map.put("kitHolds", figure(appointments.kitHolds()));
     map.put("oneNumbSide", appointments.oneNumbSide());
+    map.put("midlineInfiltration", appointments.midlineInfiltration());
     map.put("passesTogether", appointments.passesTogether().word());
     return map;
   }
@@ -305,6 +306,8 @@ public final class PracticeWriter {
     map.put("pulpalMinutes", byTechnique(agent.pulpalMinutes()));
     map.put("softTissueMinutes", figure(agent.softTissueMinutes()));
     map.put("onsetMinutes", byTechnique(agent.onsetMinutes()));
+    putIfGiven(map, "fromAgeYears", agent.fromAgeYears());
+    putIfTrue(map, "ester", !agent.amide());
     return map;
   }
 
@@ -328,14 +331,41 @@ public final class PracticeWriter {
     putIfTrue(map, "perTooth", injection.perTooth());
     putIfTrue(map, "bothSides", injection.bothSides());
     putIfTrue(map, "neverBothSides", injection.neverBothSides());
+    putIfGiven(map, "acrossMidline", injection.acrossMidline());
     map.put("pulp", injection.pulp());
     putIfTrue(map, "mesiobuccalRoot", injection.mesiobuccalRoot());
     map.put("facial", injection.facial());
     map.put("lingual", injection.lingual());
-    map.put("ml", figure(injection.ml()));
+    putIfGiven(
+        map,
+        "notDependable",
+        injection.notDependable().stream().map(PracticeWriter::notDependable).toList());
+    if (injection.volumes().size() == 1 && injection.volumes().get(0).pulpalMinutes() == null) {
+      map.put("ml", figure(injection.ml()));
+    } else {
+      map.put("volumes", injection.volumes().stream().map(PracticeWriter::volume).toList());
+    }
+    putIfGiven(map, "mlPerMinute", injection.mlPerMinute());
     putIfGiven(map, "pulpOnsetMinutes", injection.pulpOnsetMinutes());
     putIfGiven(map, "tissueOnsetMinutes", injection.tissueOnsetMinutes());
+    putIfGiven(map, "failureShare", injection.failureShare());
     map.put("source", injection.source());
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> notDependable(Injection.NotDependable row) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    map.put("tissue", row.tissue().word());
+    map.put("positions", row.positions());
+    putIfGiven(map, "drugs", row.drugs());
+    map.put("source", row.source());
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> volume(Injection.Volume volume) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    map.put("ml", figure(volume.ml()));
+    putIfGiven(map, "pulpalMinutes", volume.pulpalMinutes());
     return map;
   }
 
@@ -357,14 +387,28 @@ public final class PracticeWriter {
 
   private static Map<String, @Nullable Object> alert(AlertRule rule) {
     Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    putIfGiven(map, "includes", words(rule.includes(), Alert::word));
+    putIfGiven(map, "stopQuestions", rule.stopQuestions());
     putIfGiven(map, "forbids", rule.forbids());
+    putIfTrue(map, "forbidsAmides", rule.forbidsAmides());
     putIfTrue(map, "forbidsGel", rule.forbidsGel());
+    putIfGiven(map, "forbidsRinses", rule.forbidsRinses());
     putIfGiven(map, "epinephrineCapMg", rule.epinephrineCapMg());
     putIfGiven(map, "longestVisitMinutes", rule.longestVisitMinutes());
+    putIfGiven(map, "teethBeforeLook", rule.teethBeforeLook());
     putIfGiven(map, "minGapDays", rule.minGapDays());
+    putIfGiven(map, "maxGapDays", rule.maxGapDays());
     putIfTrue(map, "forbidsOneDay", rule.forbidsOneDay());
+    putIfGiven(map, "visitPriceSeconds", rule.visitPriceSeconds());
     putIfGiven(map, "injectionWeightFactor", rule.injectionWeightFactor());
-    map.put("cautions", rule.cautions());
+    putIfGiven(map, "blockPriceSeconds", rule.blockPriceSeconds());
+    putIfTrue(map, "prefersGel", rule.prefersGel());
+    putIfTrue(map, "numbFirst", rule.numbFirst());
+    putIfTrue(map, "countsCovers", rule.countsCovers());
+    if (!rule.warns().isEmpty()) {
+      map.put("warns", new LinkedHashMap<String, @Nullable Object>(rule.warns()));
+    }
+    putIfGiven(map, "cautions", rule.cautions());
     map.put("source", rule.source());
     return map;
   }

@@ -3,9 +3,11 @@ package quadrille.facts.practice;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import quadrille.document.Fields;
 import quadrille.document.JsonLayout;
 import quadrille.document.Node;
@@ -30,6 +32,7 @@ final class SettingsReading {
             "reevaluateToWeeks",
             "kitHolds",
             "oneNumbSide",
+            "midlineInfiltration",
             "passesTogether");
     Appointments read =
         new Appointments(
@@ -42,6 +45,7 @@ final class SettingsReading {
             FigureReading.whole(fields.required("reevaluateToWeeks"), 1, 104),
             FigureReading.whole(fields.required("kitHolds"), 1, 100),
             fields.required("oneNumbSide").truth(),
+            fields.required("midlineInfiltration").truth(),
             PassesTogether.read(fields.required("passesTogether")));
     inOrder(fields, "gapMinDays", read.gapMinDays(), "gapMaxDays", read.gapMaxDays());
     inOrder(
@@ -214,40 +218,112 @@ final class SettingsReading {
   private static AlertRule alert(Alert alert, Node node, List<String> forbiddable) {
     Fields fields =
         node.object(
+            "includes",
+            "stopQuestions",
             "forbids",
+            "forbidsAmides",
             "forbidsGel",
+            "forbidsRinses",
             "epinephrineCapMg",
             "longestVisitMinutes",
+            "teethBeforeLook",
             "minGapDays",
+            "maxGapDays",
             "forbidsOneDay",
+            "visitPriceSeconds",
             "injectionWeightFactor",
+            "blockPriceSeconds",
+            "prefersGel",
+            "numbFirst",
+            "countsCovers",
+            "warns",
             "cautions",
             "source");
-    List<String> cautions = new ArrayList<>();
-    for (Node caution : fields.required("cautions").items(1, 50)) {
-      cautions.add(caution.text(400));
+    AlertRule rule =
+        new AlertRule(
+            alert,
+            FigureReading.given(fields, "includes")
+                .map(list -> list.words(List.of(Alert.values()), Alert::word))
+                .orElse(List.of()),
+            texts(fields, "stopQuestions"),
+            FigureReading.given(fields, "forbids")
+                .map(list -> list.words(forbiddable, word -> word))
+                .orElse(List.of()),
+            FigureReading.truth(fields, "forbidsAmides"),
+            FigureReading.truth(fields, "forbidsGel"),
+            texts(fields, "forbidsRinses"),
+            FigureReading.given(fields, "epinephrineCapMg")
+                .map(cap -> FigureReading.number(cap, 0, AnaesthesiaReading.MOST_EPINEPHRINE_MG))
+                .orElse(null),
+            whole(fields, "longestVisitMinutes", 10, 480),
+            whole(fields, "teethBeforeLook", 1, 32),
+            whole(fields, "minGapDays", 0, 365),
+            whole(fields, "maxGapDays", 0, 365),
+            FigureReading.truth(fields, "forbidsOneDay"),
+            number(fields, "visitPriceSeconds", 36000),
+            number(fields, "injectionWeightFactor", 100),
+            number(fields, "blockPriceSeconds", 36000),
+            FigureReading.truth(fields, "prefersGel"),
+            FigureReading.truth(fields, "numbFirst"),
+            FigureReading.truth(fields, "countsCovers"),
+            warns(fields, forbiddable),
+            texts(fields, "cautions"),
+            FigureReading.source(
+                fields,
+                "includes",
+                "stopQuestions",
+                "forbids",
+                "forbidsAmides",
+                "forbidsGel",
+                "forbidsRinses",
+                "forbidsOneDay",
+                "prefersGel",
+                "numbFirst",
+                "countsCovers",
+                "warns",
+                "cautions"));
+    if (node.isObject() && rule.doesNothing()) {
+      node.fault("nothing that it asks or does", "a stop question, or something that it does");
     }
-    return new AlertRule(
-        alert,
-        FigureReading.given(fields, "forbids")
-            .map(list -> list.words(forbiddable, word -> word))
-            .orElse(List.of()),
-        FigureReading.truth(fields, "forbidsGel"),
-        FigureReading.given(fields, "epinephrineCapMg")
-            .map(cap -> FigureReading.number(cap, 0, AnaesthesiaReading.MOST_EPINEPHRINE_MG))
-            .orElse(null),
-        FigureReading.given(fields, "longestVisitMinutes")
-            .map(minutes -> FigureReading.whole(minutes, 10, 480))
-            .orElse(null),
-        FigureReading.given(fields, "minGapDays")
-            .map(days -> FigureReading.whole(days, 0, 365))
-            .orElse(null),
-        FigureReading.truth(fields, "forbidsOneDay"),
-        FigureReading.given(fields, "injectionWeightFactor")
-            .map(factor -> FigureReading.number(factor, 0, 100))
-            .orElse(null),
-        List.copyOf(cautions),
-        FigureReading.source(fields, "forbids", "forbidsGel", "forbidsOneDay", "cautions"));
+    if (rule.minGapDays() != null
+        && rule.maxGapDays() != null
+        && rule.minGapDays().value() > rule.maxGapDays().value()) {
+      inOrder(fields, "minGapDays", rule.minGapDays(), "maxGapDays", rule.maxGapDays());
+    }
+    return rule;
+  }
+
+  private static List<String> texts(Fields fields, String key) {
+    List<String> texts = new ArrayList<>();
+    FigureReading.given(fields, key)
+        .ifPresent(list -> list.items(0, 50).forEach(one -> texts.add(one.text(400))));
+    return texts;
+  }
+
+  private static @Nullable Figure whole(Fields fields, String key, int least, int most) {
+    return FigureReading.given(fields, key)
+        .map(node -> FigureReading.whole(node, least, most))
+        .orElse(null);
+  }
+
+  private static @Nullable Figure number(Fields fields, String key, double most) {
+    return FigureReading.given(fields, key)
+        .map(node -> FigureReading.number(node, 0, most))
+        .orElse(null);
+  }
+
+  private static Map<String, String> warns(Fields fields, List<String> drugs) {
+    Map<String, String> warns = new LinkedHashMap<>();
+    FigureReading.given(fields, "warns")
+        .map(node -> node.object(drugs))
+        .ifPresent(
+            some ->
+                some.keys()
+                    .forEach(
+                        drug ->
+                            FigureReading.given(some, drug)
+                                .ifPresent(text -> warns.put(drug, text.text(400)))));
+    return warns;
   }
 
   static Weights weights(Node node) {

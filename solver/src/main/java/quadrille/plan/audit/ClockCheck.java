@@ -8,7 +8,9 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Awaited;
@@ -138,7 +140,10 @@ final class ClockCheck {
   }
 
   private int giveSeconds(Shot shot) {
-    return (int) Math.round(60 * shot.given().ml() / practice.numbing().mlPerMinute().value())
+    Injection kind = shot.kind();
+    Figure own = kind == null ? null : kind.mlPerMinute();
+    double rate = (own == null ? practice.numbing().mlPerMinute() : own).value();
+    return (int) Math.round(60 * shot.given().ml() / rate)
         + practice.numbing().handlingSeconds().asInt();
   }
 

@@ -112,8 +112,7 @@ public final class LowerBound {
     for (StepFact fact : staging.steps()) {
       int insert = staging.insertIndex(fact);
       all.add(insert);
-      // Pulp is numbed on its own side only, so such work binds the visit to that side.
-      if (fact.step().needs().stream().anyMatch(target -> target.kind().pulpal())) {
+      if (staging.bindsSide(fact)) {
         numb.computeIfAbsent(fact.step().area().quadrant().side(), side -> new TreeSet<>())
             .add(insert);
       }

@@ -25,6 +25,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
@@ -66,7 +67,8 @@ public final class PlanReader {
       List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
-  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites", "cautionFacts");
+  private static final List<String> SECOND_KEYS =
+      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts");
 
   private final boolean first;
   private final Numbering numbering;
@@ -205,6 +207,7 @@ public final class PlanReader {
         List.of(
             "visit",
             "numbSide",
+            "numbFront",
             "expectedMinutes",
             "bookedMinutes",
             "overrunRisk",
@@ -277,7 +280,12 @@ public final class PlanReader {
             texts(fields.required("tray"), 200),
             watch,
             cautions(fields)));
-    sums.add(new PlanFile.VisitSums(expected, tipChanges));
+    List<Tooth> front =
+        fields
+            .optional("numbFront")
+            .map(teeth -> teeth(teeth, 0, 12))
+            .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
+    sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
   }
 
   GivenInjection injection(Node node) {
@@ -594,6 +602,10 @@ public final class PlanReader {
   private static HeldBack.Reason reason(Node node) {
     Node why = node.map().required("why");
     return switch (why.word(List.of(PlanWriter.Because.values()), PlanWriter.Because::word)) {
+      case NO_HISTORY -> {
+        node.object("why");
+        yield new HeldBack.NoHistory();
+      }
       case NO_WEIGHT -> {
         node.object("why");
         yield new HeldBack.NoWeight();
@@ -622,15 +634,25 @@ public final class PlanReader {
   }
 
   private static HeldBack.Refused refused(Fields fields) {
-    List<HeldBack.Forbidden> why = new ArrayList<>();
+    List<Objection> why = new ArrayList<>();
     for (Node one : fields.required("refusals").items()) {
-      Fields refusal = one.object("alert", "forbids");
-      why.add(
-          new HeldBack.Forbidden(
-              refusal.required("alert").word(List.of(Alert.values()), Alert::word),
-              refusal.required("forbids").text()));
+      why.add(one.map().has("fromAgeYears") ? tooYoung(one) : forbidden(one));
     }
     return new HeldBack.Refused(fields.required("agent").text(), why);
+  }
+
+  private static Objection forbidden(Node node) {
+    Fields fields = node.object("alert", "forbids");
+    return new Objection.Forbidden(
+        fields.required("alert").word(List.of(Alert.values()), Alert::word),
+        fields.required("forbids").text());
+  }
+
+  private static Objection tooYoung(Node node) {
+    Fields fields = node.object("fromAgeYears", "ageYears");
+    return new Objection.TooYoung(
+        fields.required("fromAgeYears").whole(0, 120),
+        fields.optional("ageYears").map(age -> age.whole(0, 120)).orElse(null));
   }
 
   private static int[] range(Node node, String low, String high, int most) {
@@ -645,12 +667,12 @@ public final class PlanReader {
   }
 
   private List<Tooth> teeth(Node node) {
-    return teeth(node, 16);
+    return teeth(node, 1, 16);
   }
 
-  List<Tooth> teeth(Node node, int most) {
+  List<Tooth> teeth(Node node, int least, int most) {
     List<Tooth> teeth = new ArrayList<>();
-    for (Node one : node.items(1, most)) {
+    for (Node one : node.items(least, most)) {
       @Nullable Tooth tooth = tooth(one);
       if (tooth != null && teeth.contains(tooth)) {
         one.fault(one.quoted() + " a second time", "each tooth once");

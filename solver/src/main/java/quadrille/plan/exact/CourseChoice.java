@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * The dynamic programme over subsets for the set partitioning problem (Held and Karp, "A dynamic
@@ -107,16 +108,15 @@ final class CourseChoice {
 
   /** Cost of a visit but for how far the longest one lies above the mean. */
   private double cost(VisitPrice price, int visit) {
-    int cartridges =
-        atLeast || price.best() == null
-            ? price.fewestCartridges()
-            : price.best().dosing().cartridges();
+    VisitTimeline known = atLeast ? null : price.best();
+    int cartridges = known == null ? price.fewestCartridges() : known.dosing().cartridges();
+    int injections = known == null ? price.fewestInjections() : known.dosing().injections();
     long late = staging.lateCost(price.set().areasByPass()[Pass.FINE.ordinal()], visit);
     return time(price) * (1 - balance / positions.size())
         + order(price)
         + weights.splitQuadrant().value() * price.set().quadrantsWithFine()
         + late
-        + staging.injectionWeight() * price.set().injections()
+        + staging.injectionWeight() * injections
         + weights.cartridge().value() * cartridges;
   }
 

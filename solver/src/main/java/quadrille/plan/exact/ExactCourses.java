@@ -2,20 +2,21 @@ package quadrille.plan.exact;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.function.BooleanSupplier;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Weights;
-import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.NumbSides;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepFact;
 import quadrille.plan.visit.StepSet;
 import quadrille.plan.visit.VisitEvaluator;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * The best courses of one mouth, for any number of visits, by pricing every set of areas that a
@@ -34,14 +35,13 @@ public final class ExactCourses {
   /**
    * A course found.
    *
-   * @param orders by visit, the indexes of its steps in the order in which they are taken; empty
-   *     where no legal course is known
+   * @param visits laid out, in order; empty where no legal course is known
    * @param bound no legal course of so many visits costs less, in whole seconds; {@link
    *     Long#MAX_VALUE} where there is none
    */
-  public record Answer(List<int[]> orders, long bound) {
+  public record Answer(List<VisitTimeline> visits, long bound) {
     public Answer {
-      orders = List.copyOf(orders);
+      visits = List.copyOf(visits);
     }
 
     /** Whether it is certain that no course of so many visits keeps the rules. */
@@ -105,17 +105,19 @@ public final class ExactCourses {
       List<VisitPrice> open = low.visits().stream().filter(VisitPrice::refinable).toList();
       boolean proven = known != null && known.seconds() <= low.seconds() + 1e-6;
       if (proven || open.isEmpty() || stop.getAsBoolean()) {
-        return new Answer(known == null ? List.of() : orders(known), bound(staging, low));
+        return new Answer(known == null ? List.of() : visits(staging, known), bound(staging, low));
       }
       open.forEach(VisitPrice::refine);
     }
   }
 
-  private static List<int[]> orders(CourseChoice.Chosen course) {
-    return course.visits().stream()
-        .flatMap(price -> Stream.ofNullable(price.best()))
-        .map(layout -> layout.order())
-        .toList();
+  private static List<VisitTimeline> visits(StagingCase staging, CourseChoice.Chosen course) {
+    List<VisitTimeline> visits = new ArrayList<>();
+    for (VisitPrice price : course.visits()) {
+      VisitTimeline visit = Objects.requireNonNull(price.best());
+      visits.add(visit.withFrame(staging.frameSeconds(visits.size())));
+    }
+    return visits;
   }
 
   /** Whole seconds, rounded term by term as the cost is. */
@@ -178,24 +180,18 @@ public final class ExactCourses {
   /** Whether a set may be this visit's, as far as what stands and the complaint go. */
   private boolean mayBe(StagingCase staging, VisitPrice price, int visit) {
     Commitments.Slot slot = staging.standing().slot(visit);
-    return fitsSide(price, slot.side())
+    return fitsSide(staging, price, slot.side())
         && inTime(staging, price, visit)
         && (visit > 0 || startsRight(staging, price))
         && inOrder(staging, price, visit);
   }
 
-  private static boolean fitsSide(VisitPrice price, @Nullable NumbSide promised) {
-    if (promised == null || promised == NumbSide.BOTH) {
-      return true;
-    }
-    for (PlacedInjection injection : price.set().cover().injections()) {
-      boolean counts = promised == NumbSide.NONE || !injection.injection().bothSides();
-      Side side = injection.quadrant().side();
-      if (counts && NumbSide.of(side) != promised) {
-        return false;
-      }
-    }
-    return true;
+  private static boolean fitsSide(
+      StagingCase staging, VisitPrice price, @Nullable NumbSide promised) {
+    boolean midline = staging.practice().appointments().midlineInfiltration();
+    return promised == null
+        || price.set().dosings().stream()
+            .allMatch(dosing -> NumbSides.elsewhere(dosing.cover(), promised, midline) == 0);
   }
 
   private static boolean inTime(StagingCase staging, VisitPrice price, int visit) {

@@ -13,6 +13,7 @@ import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.PassesTogether;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
@@ -387,12 +388,12 @@ public final class CoursePlanner {
       DeferredWork holding,
       List<WorkNote> notes,
       boolean grossFirst) {
-    int gapMin = StagingCase.gapMinDays(practice, chart.patient());
+    PatientRules rules = PatientRules.of(practice, chart.patient());
     return new Course(
         chart.caseName(),
         visits,
-        gapMin,
-        Math.max(gapMin, practice.appointments().gapMaxDays().asInt()),
+        rules.minGapDays(),
+        rules.maxGapDays(),
         practice.appointments().reevaluateFromWeeks().asInt(),
         practice.appointments().reevaluateToWeeks().asInt(),
         cost,

@@ -9,6 +9,7 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.planning.PlanOutcome.Change;
@@ -94,7 +95,8 @@ public final class Remedies {
 
   /** What stands in the way of a mouth that falls into too many pieces. */
   static Clash pieces(Chart chart, Practice practice) {
-    return new Clash.TooManyPieces(StagingCase.longest(practice, chart.patient()));
+    return new Clash.TooManyPieces(
+        PatientRules.of(practice, chart.patient()).longestVisitMinutes());
   }
 
   private static void addIfAny(List<Remedy> remedies, @Nullable Remedy remedy) {
@@ -130,7 +132,7 @@ public final class Remedies {
   }
 
   private @Nullable Remedy longerVisit(VisitRange visits) throws UnworkableException {
-    int longest = StagingCase.longest(practice, chart.patient());
+    int longest = PatientRules.of(practice, chart.patient()).longestVisitMinutes();
     int unit = practice.appointments().unitMinutes().asInt();
     int from = longest / unit * unit;
     // A longer visit never hurts, so the shortest that helps can be closed in on.
@@ -159,7 +161,7 @@ public final class Remedies {
     Chart patient = withLongest(minutes);
     Practice longer = withLongestVisit(minutes);
     // Where an alert keeps visits short, that is not for the desk to change.
-    return StagingCase.longest(longer, patient.patient()) < minutes
+    return PatientRules.of(longer, patient.patient()).longestVisitMinutes() < minutes
         ? null
         : tried(patient, longer, visits);
   }

@@ -147,22 +147,12 @@ public final class Stager {
       if (answer.infeasible()) {
         return null;
       }
-      if (!answer.orders().isEmpty()) {
-        Staged best = kept(new LowerBound(bound.staging(), answer.bound()), framed(bound.staging(), answer));
+      if (!answer.visits().isEmpty()) {
+        Staged best = kept(new LowerBound(bound.staging(), answer.bound()), answer.visits());
         return best.provenBest() || !stop.asked() ? best : best.cut();
       }
     }
     return searched(bound);
-  }
-
-  /** The visits of an answer, each with the frame of its place. */
-  private static List<VisitTimeline> framed(StagingCase staging, ExactCourses.Answer answer) {
-    CaseEvaluator evaluator = new CaseEvaluator(staging);
-    List<VisitTimeline> layouts = new ArrayList<>();
-    for (int[] order : answer.orders()) {
-      layouts.add(evaluator.visit(layouts.size() + 1).layout(order));
-    }
-    return layouts;
   }
 
   /** A course that keeps every hard rule. */
@@ -191,8 +181,8 @@ public final class Stager {
         exact.answers() && exact.sets() > 0 && minutes <= LONGEST_MINUTES;
         minutes += unit) {
       ExactCourses.Answer answer = exact.best(staging.within(minutes));
-      if (!answer.orders().isEmpty()) {
-        return broken(staging, framed(staging, answer), List.of(HardRule.LENGTH));
+      if (!answer.visits().isEmpty()) {
+        return broken(staging, answer.visits(), List.of(HardRule.LENGTH));
       }
     }
     return searched(staging);
@@ -210,14 +200,14 @@ public final class Stager {
     SetEvaluation set = visit.set();
     Appointments limits = staging.practice().appointments();
     Map<HardRule, Boolean> broken = new EnumMap<>(HardRule.class);
-    broken.put(HardRule.ONE_NUMB_SIDE, limits.oneNumbSide() && set.secondSide() > 0);
-    broken.put(HardRule.NO_DOUBLE_BLOCK, set.doubleBlocks() > 0);
+    broken.put(HardRule.ONE_NUMB_SIDE, limits.oneNumbSide() && visit.dosing().secondSide() > 0);
+    broken.put(HardRule.NO_DOUBLE_BLOCK, visit.dosing().doubleBlocks() > 0);
     broken.put(HardRule.DOSE, visit.dosing().excess() > 0);
     broken.put(HardRule.LENGTH, visit.overrunSeconds() > 0);
     broken.put(HardRule.IMPLANTS, set.wrongInsert() > 0);
     broken.put(HardRule.NUMBNESS_LASTS, visit.wornOffSeconds() > 0);
     broken.put(HardRule.KITS, set.distinctInserts() > limits.kitHolds().asInt());
-    broken.put(HardRule.ALERTS, set.unnumbable() > 0);
+    broken.put(HardRule.ALERTS, visit.dosing().unnumbable() > 0);
     return broken.entrySet().stream().filter(Map.Entry::getValue).map(Map.Entry::getKey).toList();
   }
 

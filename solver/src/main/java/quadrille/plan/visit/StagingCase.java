@@ -2,27 +2,32 @@ package quadrille.plan.visit;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.practice.AlertRule;
+import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.work.Step;
+import quadrille.plan.work.Target;
 
 /**
  * One staging problem: the steps, the number of visits, and everything that does not change while a
@@ -42,6 +47,7 @@ public final class StagingCase {
   private final int gelSeconds;
   private final double workFactor;
   private final int unitSeconds;
+  private final PatientRules rules;
   private final int longestMinutes;
   private final long[] lateUnit;
   private final double[] burdens;
@@ -51,6 +57,7 @@ public final class StagingCase {
   private final Map<String, Integer> insertIndexes;
   private final Commitments standing;
   private final Map<AreaRef, Double> burdenOf;
+  private final Set<Target> freeOfSide;
 
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
@@ -111,7 +118,7 @@ public final class StagingCase {
         visits,
         grossFirst,
         standing,
-        longest(practice, patient));
+        null);
   }
 
   private StagingCase(
@@ -122,7 +129,7 @@ public final class StagingCase {
       int visits,
       boolean grossFirst,
       Commitments standing,
-      int longestMinutes) {
+      @Nullable Integer longestMinutes) {
     if (steps.size() > StepSet.CAPACITY) {
       throw new IllegalArgumentException(
           "The steps (" + steps.size() + ") must be at most " + StepSet.CAPACITY + ".");
@@ -182,7 +189,8 @@ public final class StagingCase {
     // The working part is lognormal with the planned seconds as its mean.
     this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
     this.unitSeconds = seconds(practice.appointments().unitMinutes());
-    this.longestMinutes = longestMinutes;
+    this.rules = PatientRules.of(practice, patient);
+    this.longestMinutes = longestMinutes == null ? rules.longestVisitMinutes() : longestMinutes;
     this.burdenOf = burdens;
     this.burdens = areas.stream().mapToDouble(area -> burden(burdens, area)).toArray();
     double most = Arrays.stream(this.burdens).max().orElse(0);
@@ -201,8 +209,8 @@ public final class StagingCase {
     Quadrant wanted = patient.startWith();
     this.startWith =
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
-    this.injectionWeight =
-        practice.weights().injection().value() * Agents.injectionWeightFactor(practice, patient);
+    this.freeOfSide = freeOfSide(practice);
+    this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
       throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
     }
@@ -267,22 +275,6 @@ public final class StagingCase {
     return IntStream.range(0, visits).map(this::frameSeconds).sum();
   }
 
-  /** The longest visit in minutes that practice, patient and alerts allow. */
-  public static int longest(Practice practice, Patient patient) {
-    double longest = practice.appointments().longestVisitMinutes().value();
-    Integer own = patient.longestVisitMinutes();
-    if (own != null) {
-      longest = Math.min(longest, own);
-    }
-    for (Alert alert : patient.alerts()) {
-      Figure cap = practice.alertRule(alert).map(AlertRule::longestVisitMinutes).orElse(null);
-      if (cap != null) {
-        longest = Math.min(longest, cap.value());
-      }
-    }
-    return (int) Math.floor(longest);
-  }
-
   private static int[][] changeovers(Practice practice, List<StepFact> steps) {
     int tip = practice.minutes().tipChangeSeconds().asInt();
     int area = practice.minutes().repositionAreaSeconds().asInt();
@@ -321,6 +313,11 @@ public final class StagingCase {
     return patient;
   }
 
+  /** What practice and patient allow together. */
+  public PatientRules rules() {
+    return rules;
+  }
+
   public int visits() {
     return visits;
   }
@@ -341,7 +338,7 @@ public final class StagingCase {
   public boolean provablyInfeasible() {
     long sides =
         steps.stream()
-            .filter(fact -> fact.step().needs().stream().anyMatch(t -> t.kind().pulpal()))
+            .filter(this::bindsSide)
             .map(fact -> fact.step().area().quadrant().side())
             .distinct()
             .count();
@@ -355,6 +352,38 @@ public final class StagingCase {
       working += fact.step().seconds();
     }
     return neededSeconds(fixed, working) > (long) visits * longestSeconds();
+  }
+
+  /** Whether a step must have an injection that binds its visit to the step's side. */
+  public boolean bindsSide(StepFact fact) {
+    return fact.step().needs().stream().anyMatch(this::bindsSide);
+  }
+
+  /**
+   * Whether a target is numbed only by injections that bind a visit to the target's side: neither
+   * by one that numbs both sides, nor across the midline.
+   */
+  public boolean bindsSide(Target target) {
+    return !freeOfSide.contains(target);
+  }
+
+  private static Set<Target> freeOfSide(Practice practice) {
+    boolean across = practice.appointments().midlineInfiltration();
+    Set<Target> free = new TreeSet<>();
+    for (Tooth tooth : Tooth.values()) {
+      for (Injection kind : practice.injections().values()) {
+        boolean here = kind.acrossMidline().contains(tooth.position());
+        if (kind.jaw() == tooth.quadrant().jaw() && (kind.bothSides() || (across && here))) {
+          PlacedInjection placed =
+              new PlacedInjection(kind, tooth.quadrant(), kind.perTooth() ? tooth : null);
+          Arrays.stream(Target.Kind.values())
+              .map(of -> new Target(tooth, of))
+              .filter(placed::numbs)
+              .forEach(free::add);
+        }
+      }
+    }
+    return Collections.unmodifiableSet(free);
   }
 
   public StepSet allSteps() {
@@ -385,24 +414,8 @@ public final class StagingCase {
    */
   public int visitsToFinish() {
     Integer days = practice.appointments().passesTogether().days();
-    int gap = gapMinDays(practice, patient);
+    int gap = rules.minGapDays();
     return days == null || (gap == 0 && days > 0) ? visits : days == 0 ? 0 : days / gap;
-  }
-
-  /** Fewest days between two visits, by practice and alerts. */
-  public static int gapMinDays(Practice practice, Patient patient) {
-    int gap = practice.appointments().gapMinDays().asInt();
-    for (Alert alert : patient.alerts()) {
-      AlertRule rule = practice.alertRule(alert).orElse(null);
-      if (rule != null && rule.forbidsOneDay()) {
-        gap = Math.max(gap, 1);
-      }
-      Figure least = rule == null ? null : rule.minGapDays();
-      if (least != null) {
-        gap = Math.max(gap, least.asInt());
-      }
-    }
-    return gap;
   }
 
   /** What goes into one visit whole, and may go into any: areas, or passes of areas. */
@@ -557,7 +570,7 @@ public final class StagingCase {
   }
 
   public int epinephrineCapMicrograms() {
-    return (int) Math.floor(1000 * Agents.epinephrineCapMg(practice, patient) + 1e-6);
+    return (int) Math.floor(1000 * rules.epinephrineCapMg() + 1e-6);
   }
 
   /** Cost of the longest visit's seconds above the mean. */

@@ -33,6 +33,23 @@ public record VisitTimeline(
     int returns,
     int orderSeconds) {
 
+  /** The same visit with a longer frame. */
+  public VisitTimeline withFrame(int seconds) {
+    return new VisitTimeline(
+        set,
+        dosing,
+        order,
+        giveAt,
+        giveRank,
+        chairSeconds + seconds,
+        waitSeconds,
+        wornOffSeconds,
+        outOfOrder,
+        overrunSeconds,
+        returns,
+        orderSeconds);
+  }
+
   /** Its time and what its order costs beside it. */
   public int cost() {
     return chairSeconds + orderSeconds;

@@ -501,18 +501,7 @@ class AuditTest {
         plan(),
         "H4 length, visit 1: The visit must be booked for 32 minutes; "
             + "the longest that the patient can sit through is 30.");
-    practice.alert(
-        new AlertRule(
-            Alert.PREGNANCY,
-            List.of(),
-            false,
-            null,
-            figure(28),
-            null,
-            false,
-            null,
-            List.of(),
-            "made up"));
+    practice.alert(AlertRule.of(Alert.PREGNANCY, "made up").withLongestVisitMinutes(figure(28)));
     chart.alert(Alert.PREGNANCY);
     assertOne(
         plan(),
@@ -793,8 +782,7 @@ class AuditTest {
   // ---- H10
 
   private static AlertRule forbids(Alert alert, List<String> what, boolean gel) {
-    return new AlertRule(
-        alert, what, gel, null, null, null, false, null, List.of(), "made up for a test");
+    return AlertRule.of(alert, "made up for a test").withForbids(what).withForbidsGel(gel);
   }
 
   @Test
@@ -809,17 +797,8 @@ class AuditTest {
   @Test
   void alertsCapEpinephrine() {
     practice.alert(
-        new AlertRule(
-            Alert.HEART_DISEASE,
-            List.of(),
-            false,
-            figure(0.012),
-            null,
-            null,
-            false,
-            null,
-            List.of(),
-            "made up for a test"));
+        AlertRule.of(Alert.HEART_DISEASE, "made up for a test")
+            .withEpinephrineCapMg(figure(0.012)));
     chart.alert(Alert.HEART_DISEASE);
     assertOne(
         plan(),
@@ -830,17 +809,7 @@ class AuditTest {
   @Test
   void alertsSpaceVisits() {
     practice.alert(
-        new AlertRule(
-            Alert.ENDOCARDITIS_RISK,
-            List.of(),
-            false,
-            null,
-            null,
-            figure(10),
-            false,
-            null,
-            List.of(),
-            "made up for a test"));
+        AlertRule.of(Alert.ENDOCARDITIS_RISK, "made up for a test").withMinGapDays(figure(10)));
     chart.alert(Alert.ENDOCARDITIS_RISK);
     assertOne(
         plan(),
@@ -852,18 +821,7 @@ class AuditTest {
   @Test
   void alertsForbidOneDay() {
     practice.gapMinDays = 0;
-    practice.alert(
-        new AlertRule(
-            Alert.DIABETES,
-            List.of(),
-            false,
-            null,
-            null,
-            null,
-            true,
-            null,
-            List.of(),
-            "made up for a test"));
+    practice.alert(AlertRule.of(Alert.DIABETES, "made up for a test").withForbidsOneDay(true));
     chart.alert(Alert.DIABETES);
     assertOne(plan(), "H10 alerts: The alert diabetes forbids all visits on one day.");
   }
@@ -897,17 +855,8 @@ class AuditTest {
   @Test
   void alertsShowTheirCautions() {
     practice.alert(
-        new AlertRule(
-            Alert.PACEMAKER,
-            List.of(),
-            false,
-            null,
-            null,
-            null,
-            false,
-            null,
-            List.of("Ask the cardiologist."),
-            "made up for a test"));
+        AlertRule.of(Alert.PACEMAKER, "made up for a test")
+            .withCautions(List.of("Ask the cardiologist.")));
     chart.alert(Alert.PACEMAKER);
     assertOne(
         plan(),
@@ -1396,7 +1345,7 @@ class AuditTest {
     PlanFile file = PlanFile.of(plan());
     Practice built = practice.build();
     List<PlanFile.VisitSums> visits = new ArrayList<>(file.visits());
-    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4));
+    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4, List.of()));
     assertEquals(
         List.of(
             "REPORT true report, visit 1: The plan states as tip changes 4; worked out again: 1."),

@@ -50,6 +50,7 @@ final class SmallPractice {
   int gapMinDays = 7;
   int kitHolds = 8;
   boolean oneNumbSide = true;
+  boolean midlineInfiltration = true;
   PassesTogether passesTogether = PassesTogether.SAME_VISIT;
   int slimSets = 4;
   double pulpalMinutes = 60;
@@ -77,6 +78,7 @@ final class SmallPractice {
             figure(12),
             figure(kitHolds),
             oneNumbSide,
+            midlineInfiltration,
             passesTogether),
         inserts(),
         new PassRules(
@@ -270,13 +272,17 @@ final class SmallPractice {
             false,
             false,
             true,
+            List.of(),
             all,
             false,
             front,
             all,
-            figure(1.5),
+            List.of(),
+            List.of(new Injection.Volume(figure(1.5), null)),
+            null,
             figure(10),
             figure(5),
+            null,
             MADE_UP));
     injections.put(
         "long buccal",
@@ -288,10 +294,14 @@ final class SmallPractice {
             false,
             false,
             List.of(),
+            List.of(),
             false,
             molars,
             List.of(),
-            figure(0.3),
+            List.of(),
+            List.of(new Injection.Volume(figure(0.3), null)),
+            null,
+            null,
             null,
             null,
             MADE_UP));
@@ -304,11 +314,15 @@ final class SmallPractice {
             true,
             false,
             false,
+            List.of(),
             all,
             true,
             all,
             List.of(),
-            figure(0.6),
+            List.of(),
+            List.of(new Injection.Volume(figure(0.6), null)),
+            null,
+            null,
             null,
             null,
             MADE_UP));
@@ -322,10 +336,14 @@ final class SmallPractice {
             false,
             false,
             List.of(),
+            List.of(),
             false,
             List.of(),
             List.of(4, 5, 6, 7, 8),
-            figure(0.5),
+            List.of(),
+            List.of(new Injection.Volume(figure(0.5), null)),
+            null,
+            null,
             null,
             null,
             MADE_UP));
@@ -339,10 +357,14 @@ final class SmallPractice {
             true,
             false,
             List.of(),
+            List.of(),
             false,
             List.of(),
             List.of(1, 2, 3),
-            figure(0.45),
+            List.of(),
+            List.of(new Injection.Volume(figure(0.45), null)),
+            null,
+            null,
             null,
             null,
             MADE_UP));

@@ -24,6 +24,7 @@ import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.plan.work.StepAspect;
@@ -262,7 +263,7 @@ final class PlanFileTest {
                           new HeldBack.NoAgent(
                               List.of(
                                   new HeldBack.Refused(
-                                      text, List.of(new HeldBack.Forbidden(alert, text)))));
+                                      text, List.of(new Objection.Forbidden(alert, text)))));
                     });
     return Combinators.combine(waiting, Arbitraries.of(true, false))
         .as((reason, follows) -> follows ? new HeldBack.Follows(reason) : reason);

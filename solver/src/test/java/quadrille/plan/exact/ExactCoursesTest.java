@@ -51,7 +51,7 @@ final class ExactCoursesTest {
     int infeasible = 0;
     for (int seed = 0; seed < SEEDS; seed++) {
       ExactCourses.Answer answer = answer(RandomMouths.of(seed, 9).inVisits(2));
-      legal += answer.orders().isEmpty() ? 0 : 1;
+      legal += answer.visits().isEmpty() ? 0 : 1;
       infeasible += answer.infeasible() ? 1 : 0;
     }
     assertTrue(legal >= 20, "legal: " + legal);
@@ -80,7 +80,9 @@ final class ExactCoursesTest {
   private Staged rated(StagingCase staging, ExactCourses.Answer answer) {
     return stager.rateAsOrdered(
         staging,
-        answer.orders().stream().map(order -> Arrays.stream(order).boxed().toList()).toList());
+        answer.visits().stream()
+            .map(visit -> Arrays.stream(visit.order()).boxed().toList())
+            .toList());
   }
 
   /** One table for all numbers of visits. */
@@ -93,7 +95,7 @@ final class ExactCoursesTest {
       ExactCourses.Answer alone = answer(mouth.inVisits(visits));
       ExactCourses.Answer answer = shared.best(mouth.inVisits(visits));
       assertEquals(alone.bound(), answer.bound());
-      assertEquals(alone.orders().size(), answer.orders().size());
+      assertEquals(alone.visits().size(), answer.visits().size());
     }
   }
 
@@ -106,7 +108,7 @@ final class ExactCoursesTest {
                 fine("UL posterior", FACIAL, 500))
             .stands(Commitments.Slot.FREE, new Commitments.Slot(List.of(2), null, null))
             .inVisits(2);
-    List<int[]> orders = answer(staging).orders();
+    List<int[]> orders = answer(staging).visits().stream().map(visit -> visit.order()).toList();
     assertEquals(2, orders.get(0).length);
     assertEquals(List.of(2), Arrays.stream(orders.get(1)).boxed().toList());
   }

@@ -15,7 +15,6 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Kit;
-import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.Event;
 
@@ -218,7 +217,7 @@ public record DeskPage(
       call.add(PatientPage.gap(course, language));
     }
     call.addAll(language.list("before"));
-    if (course.visits().stream().anyMatch(visit -> visit.numbSide() != NumbSide.NONE)) {
+    if (course.visits().stream().anyMatch(visit -> !visit.injections().isEmpty())) {
       call.add(language.text("numb.2"));
     }
     return List.copyOf(call);

@@ -246,22 +246,23 @@ public record PatientPage(
 
   /** The last part of the key that says what a visit numbs. */
   static String numbKey(Visit visit) {
-    return visit.gelCartridges() > 0 && visit.numbSide() != NumbSide.NONE
-        ? visit.numbSide().word() + "-gel"
+    return visit.gelCartridges() > 0 && !visit.injections().isEmpty()
+        ? afterwardsKey(visit) + "-gel"
         : afterwardsKey(visit);
   }
 
   /** The last part of the key that says what is felt after a visit: gel has worn off by then. */
   static String afterwardsKey(Visit visit) {
-    return visit.numbSide() == NumbSide.NONE && visit.gelCartridges() > 0
-        ? "gel"
-        : visit.numbSide().word();
+    if (visit.numbSide() == NumbSide.NONE) {
+      return visit.injections().isEmpty() ? visit.gelCartridges() > 0 ? "gel" : "none" : "front";
+    }
+    return visit.numbSide().word() + (visit.numbFront().isEmpty() ? "" : "-front");
   }
 
   private static List<Section> before(Course course, Language language) {
     List<Section> sections = new ArrayList<>();
     sections.add(section(language, "before"));
-    if (course.visits().stream().anyMatch(visit -> visit.numbSide() != NumbSide.NONE)) {
+    if (course.visits().stream().anyMatch(visit -> !visit.injections().isEmpty())) {
       sections.add(section(language, "numb"));
     } else if (course.visits().stream().anyMatch(visit -> visit.gelCartridges() > 0)) {
       sections.add(section(language, "gel"));

@@ -10,12 +10,12 @@ import quadrille.cli.render.picture.InsertMarks;
 import quadrille.cli.render.picture.TodayRing;
 import quadrille.cli.render.picture.VisitStrip;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.History;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Kit;
-import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 
 /**
@@ -115,20 +115,21 @@ public record VisitSheet(
   }
 
   static String numb(Visit visit) {
-    if (visit.numbSide() == NumbSide.NONE) {
+    if (visit.injections().isEmpty()) {
       return visit.gelCartridges() > 0 ? "gel only" : "nothing numb";
     }
-    return (visit.numbSide() == NumbSide.BOTH
-            ? "both sides numb"
-            : visit.numbSide().word() + " side numb")
-        + (visit.gelCartridges() > 0 ? ", and gel" : "");
+    return Words.numb(visit) + " numb" + (visit.gelCartridges() > 0 ? ", and gel" : "");
   }
 
   /** The patient's alerts, as the chart has them. */
   static String alerts(Chart chart) {
-    return chart.patient().alerts().isEmpty()
+    History history = chart.patient().history();
+    if (!history.taken()) {
+      return "NOT KNOWN: nobody has taken the history";
+    }
+    return history.alerts().isEmpty()
         ? "none charted"
-        : chart.patient().alerts().stream()
+        : history.alerts().stream()
             .map(alert -> alert.word().replace('-', ' '))
             .collect(Collectors.joining(", "));
   }

@@ -106,7 +106,7 @@ final class PlanPagesTest {
   @Test
   void patientPageSaysNothingOfChartAndAlerts() throws Exception {
     Sample sample = Sample.of("typical");
-    assertFalse(sample.chart().patient().alerts().isEmpty());
+    assertFalse(sample.chart().patient().history().alerts().isEmpty());
     String text = Dom.of(sample.html(EnumSet.of(PageKind.PATIENT), "en")).one("//main").text();
     assertFalse(text.toLowerCase(Locale.ROOT).contains("diabetes"), text);
     assertFalse(text.contains(sample.chart().caseName()), text);
