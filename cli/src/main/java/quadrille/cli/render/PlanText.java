@@ -67,6 +67,7 @@ public final class PlanText {
       Chart chart, Practice practice, Course course, boolean allAssumptions, boolean styled) {
     PlanText text = new PlanText(chart, practice, course, allAssumptions, styled);
     text.top();
+    text.history();
     text.heldBack();
     text.glance();
     course.visits().forEach(text::visit);
@@ -88,6 +89,18 @@ public final class PlanText {
             + " rule set.");
     if (chart.numbering() == Numbering.UNIVERSAL) {
       page.paragraph("Teeth are numbered 1 to 32 from the upper right third molar.");
+    }
+  }
+
+  private void history() {
+    if (!chart.patient().history().taken()) {
+      page.heading("PROVISIONAL: NOBODY HAS TAKEN THE MEDICAL HISTORY");
+      page.paragraph(
+          "No anaesthetic is planned, visits are held and not promised, and all of this is planned"
+              + " again when the history is taken.");
+    }
+    if (chart.patient().notes() != null) {
+      page.paragraph("Notes on the chart, not read by the plan: " + chart.patient().notes());
     }
   }
 
@@ -224,15 +237,27 @@ public final class PlanText {
             + "\u00a0min booked");
     page.paragraph(
         "Expected "
-            + Words.clock(visit.expectedSeconds())
-            + " (minutes:seconds), "
+            + Words.minutes(visit.expectedSeconds())
+            + ", "
             + Words.percent(visit.overrunRisk())
             + " risk of running over.");
+    labels("STOP", MindWords.stopQuestions(visit));
     page.blank();
-    page.line(" Start  Takes");
+    page.line("  From    Min");
     String tip = "";
+    Entry move = null;
     for (Entry entry : visit.sequence()) {
-      sequence(visit, entry, tip);
+      // A step's line begins with the move to it, since it says where it is.
+      if (entry instanceof Entry.Reposition) {
+        move = entry;
+        continue;
+      }
+      if (move != null && !(entry instanceof Entry.Debride)) {
+        sequence(visit, move, move.startSecond(), tip);
+        move = null;
+      }
+      sequence(visit, entry, (move == null ? entry : move).startSecond(), tip);
+      move = null;
       if (entry instanceof Entry.Debride step) {
         tip = step.insert();
       } else if (entry instanceof Entry.ChangeTip change) {
@@ -315,14 +340,15 @@ public final class PlanText {
   }
 
   /**
-   * One line of the clock.
+   * One line of the clock, in whole minutes that add up.
    *
+   * @param from the second at which it begins
    * @param tip the insert that is on already; a step that uses it does not name it again
    */
-  private void sequence(Visit visit, Entry entry, String tip) {
+  private void sequence(Visit visit, Entry entry, int from, String tip) {
     String clock =
-        Page.padLeft(Words.clock(entry.startSecond()), 6)
-            + Page.padLeft(Words.clock(entry.seconds()), 7)
+        Page.padLeft(Integer.toString(WholeMinutes.at(from)), 6)
+            + Page.padLeft(WholeMinutes.words(from, entry.endSecond()), 7)
             + "  ";
     // A switch over a sealed type has to wait for a later Java.
     String verb;
@@ -360,6 +386,9 @@ public final class PlanText {
     } else if (entry instanceof Entry.AsWritten written) {
       verb = verb(written.kind());
       what = written.text();
+    } else if (entry instanceof Entry.Look) {
+      verb = "Look";
+      what = "at the bleeding before going on";
     } else if (entry instanceof Entry.OfFrame part) {
       verb = FrameWords.verb(part.task());
       what = FrameWords.what(part.task());

@@ -13,11 +13,6 @@ public final class Words {
 
   private Words() {}
 
-  /** Minutes and seconds, such as {@code 12:05}; hours are not set apart. */
-  public static String clock(int seconds) {
-    return String.format(Locale.ROOT, "%d:%02d", seconds / 60, seconds % 60);
-  }
-
   /** Whole minutes, such as {@code 52 min}. */
   public static String minutes(double seconds) {
     return Math.round(seconds / 60) + "\u00a0min";

@@ -78,7 +78,8 @@ final class AnaesthesiaReading {
             "grossDepthMm",
             "grossNeeds",
             "mlPerMinute",
-            "handlingSeconds");
+            "handlingSeconds",
+            "numbFirst");
     return new Numbing(
         FigureReading.number(fields.required("fineDepthMm"), 0, 20),
         InsertReading.deposit(fields.required("grossFrom")),
@@ -89,7 +90,8 @@ final class AnaesthesiaReading {
                 .required("grossNeeds")
                 .words(List.of(Numbing.Need.values()), Numbing.Need::word)),
         FigureReading.number(fields.required("mlPerMinute"), 0.1, 10),
-        FigureReading.number(fields.required("handlingSeconds"), 0, 600));
+        FigureReading.number(fields.required("handlingSeconds"), 0, 600),
+        FigureReading.truth(fields, "numbFirst"));
   }
 
   static Map<String, Agent> agents(Node node, List<String> known) {

@@ -249,6 +249,7 @@ public final class PracticeWriter {
     map.put("tipChangeSeconds", figure(minutes.tipChangeSeconds()));
     map.put("repositionAreaSeconds", figure(minutes.repositionAreaSeconds()));
     map.put("repositionAspectSeconds", figure(minutes.repositionAspectSeconds()));
+    map.put("lookMinutes", figure(minutes.lookMinutes()));
     map.put("setUpMinutes", figure(minutes.setUpMinutes()));
     map.put("closeMinutes", figure(minutes.closeMinutes()));
     map.put("spreadSigma", figure(minutes.spreadSigma()));
@@ -289,6 +290,7 @@ public final class PracticeWriter {
     map.put("grossNeeds", words(numbing.grossNeeds(), Numbing.Need::word));
     map.put("mlPerMinute", figure(numbing.mlPerMinute()));
     map.put("handlingSeconds", figure(numbing.handlingSeconds()));
+    map.put("numbFirst", numbing.numbFirst());
     return map;
   }
 

@@ -99,6 +99,7 @@ final class SettingsReading {
             "tipChangeSeconds",
             "repositionAreaSeconds",
             "repositionAspectSeconds",
+            "lookMinutes",
             "setUpMinutes",
             "closeMinutes",
             "spreadSigma");
@@ -115,6 +116,7 @@ final class SettingsReading {
             FigureReading.number(fields.required("tipChangeSeconds"), 0, 3600),
             FigureReading.number(fields.required("repositionAreaSeconds"), 0, 3600),
             FigureReading.number(fields.required("repositionAspectSeconds"), 0, 3600),
+            FigureReading.number(fields.required("lookMinutes"), 0, 60),
             FigureReading.number(fields.required("setUpMinutes"), 0, 120),
             FigureReading.number(fields.required("closeMinutes"), 0, 120),
             FigureReading.number(fields.required("spreadSigma"), 0, 2));

@@ -22,6 +22,7 @@ import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Technique;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.work.Target;
 
@@ -493,10 +494,11 @@ public final class InjectionCover {
 
   private static int cost(PlacedInjection placed, Practice practice, Patient patient) {
     Weights weights = practice.weights();
+    PatientRules rules = PatientRules.of(practice, patient);
     double cost =
         placed.seconds(practice.numbing())
-            + weights.injection().value()
-                * PatientRules.of(practice, patient).injectionWeightFactor()
+            + weights.injection().value() * rules.injectionWeightFactor()
+            + (placed.injection().technique() == Technique.BLOCK ? rules.blockPriceSeconds() : 0)
             + weights.cartridge().value() * placed.ml() / CARTRIDGE_ML;
     check(placed.injection(), "cost", cost, MOST_SECONDS, "s");
     check(placed.injection(), "volume", placed.ml(), MOST_ML, "mL");

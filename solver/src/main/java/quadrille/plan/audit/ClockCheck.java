@@ -25,22 +25,30 @@ final class ClockCheck {
   private final VisitParts visit;
   private final Practice practice;
   private final List<Frame.Task> frame;
+  private final boolean numbFirst;
   private final List<String> faults = new ArrayList<>();
 
-  private ClockCheck(VisitParts visit, Practice practice, List<Frame.Task> frame) {
+  private ClockCheck(
+      VisitParts visit, Practice practice, List<Frame.Task> frame, boolean numbFirst) {
     this.visit = visit;
     this.practice = practice;
     this.frame = frame;
+    this.numbFirst = numbFirst;
   }
 
   /**
    * Reports what is wrong; answers whether the visit's clock holds.
    *
    * @param frame what is due around the work, in order
+   * @param numbFirst whether nothing is touched before it is numb
    */
   static boolean holds(
-      VisitParts visit, Practice practice, List<Frame.Task> frame, Findings findings) {
-    ClockCheck check = new ClockCheck(visit, practice, frame);
+      VisitParts visit,
+      Practice practice,
+      List<Frame.Task> frame,
+      boolean numbFirst,
+      Findings findings) {
+    ClockCheck check = new ClockCheck(visit, practice, frame, numbFirst);
     check.checkEnds();
     check.checkFrame();
     check.checkLengths();
@@ -126,6 +134,11 @@ final class ClockCheck {
       Entry.Inject entry = shot.entry();
       if (entry != null) {
         checkLength("The injection " + Say.injection(shot.given().ref()), entry, giveSeconds(shot));
+      }
+    }
+    for (Entry entry : sequence()) {
+      if (entry instanceof Entry.Look) {
+        checkLength("The look", entry, wholeSeconds(minutes().lookMinutes().value()));
       }
     }
     for (GelUse use : visit.gels()) {
@@ -305,7 +318,7 @@ final class ClockCheck {
         latest = gel.entry().endSecond() + practice.gel().onsetSeconds().value();
       }
       for (Shot shot : visit.shots()) {
-        for (Target target : after.needs()) {
+        for (Target target : awaits(after)) {
           if (shot.known() && shot.numbs(target)) {
             latest = Math.max(latest, shot.readySecond(target));
           } else if (!shot.known()) {
@@ -335,6 +348,10 @@ final class ClockCheck {
     }
   }
 
+  private Set<Target> awaits(Done step) {
+    return numbFirst ? visit.needsIn(step.entry().area().quadrant()) : step.needs();
+  }
+
   /** Whether a wait is for what the next step needs, and names all that is not numb yet. */
   private boolean awaited(Entry.Wait wait, Done after) {
     if (!(wait.awaited() instanceof Awaited.Numbness numbness)) {
@@ -343,7 +360,7 @@ final class ClockCheck {
     }
     Set<Quadrant> serving = EnumSet.noneOf(Quadrant.class);
     boolean all = true;
-    for (Target target : after.needs()) {
+    for (Target target : awaits(after)) {
       boolean ready = false;
       boolean named = false;
       for (Shot shot : visit.shots()) {

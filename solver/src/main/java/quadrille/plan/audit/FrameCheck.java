@@ -25,8 +25,12 @@ final class FrameCheck {
             case LAST -> last;
             case NONE -> false;
           };
+      String agent = part.agent();
+      boolean forbidden =
+          agent != null
+              && facts.alertRules().stream().anyMatch(rule -> rule.forbidsRinses().contains(agent));
       due |= part.alerts().stream().anyMatch(facts.patient()::has);
-      if (due) {
+      if (due && !forbidden) {
         boolean atTheEnd =
             task == Frame.Task.INSTRUCTION
                 || (task == Frame.Task.CHARTING && part.visits() == Frame.Visits.LAST);

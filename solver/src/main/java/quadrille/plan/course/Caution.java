@@ -23,6 +23,14 @@ public sealed interface Caution {
   enum Known implements Caution {
     /** Nobody has taken the medical history, so that the plan is provisional. */
     HISTORY_NOT_TAKEN,
+    /** The patient is under age: consent, referral, doses. */
+    CHILD,
+    /** The patient is very old: a lower dose. */
+    VERY_OLD,
+    /** The patient is very light: a lower dose. */
+    VERY_LIGHT,
+    /** The patient would rather have pocket gel than a needle, and the practice has none. */
+    GEL_WOULD_BE_LIKED,
     /** The patient's age is not charted. */
     AGE_NOT_CHARTED,
     /** An implant is worked on: a new sleeve, low power, no bare metal. */
@@ -32,6 +40,13 @@ public sealed interface Caution {
     /** Restoration margins or demineralised enamel are near. */
     DELICATE_SURFACES
   }
+
+  /**
+   * Each visit takes an antibiotic cover, where the clinician decides on one.
+   *
+   * @param covers one a visit of this course
+   */
+  record AntibioticCovers(Alert alert, int covers) implements Caution {}
 
   /** A block that fails often, so that a second dose may be needed. */
   record BlockMayFail(InjectionRef injection) implements Caution {}

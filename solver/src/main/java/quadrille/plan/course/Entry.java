@@ -38,6 +38,7 @@ public sealed interface Entry {
     CHANGE_TIP("change-tip"),
     REPOSITION("reposition"),
     DEBRIDE("debride"),
+    LOOK("look"),
     INSTRUCT("instruct"),
     CLOSE("close");
 
@@ -146,6 +147,14 @@ public sealed interface Entry {
     @Override
     public Kind kind() {
       return Kind.DEBRIDE;
+    }
+  }
+
+  /** A look at the bleeding of the first teeth before the visit goes on. */
+  record Look(int startSecond, int seconds) implements Entry {
+    @Override
+    public Kind kind() {
+      return Kind.LOOK;
     }
   }
 

@@ -35,6 +35,18 @@ final class NoteReader {
     this.plan = plan;
   }
 
+  StopQuestion stopQuestion(Node node) {
+    if (node.map().has("alert")) {
+      Fields fields = node.object("alert", "question");
+      return new StopQuestion.OfAlert(
+          fields.required("alert").word(List.of(Alert.values()), Alert::word),
+          fields.required("question").text(SENTENCE));
+    }
+    Fields fields = node.object("ask", "question");
+    fields.optional("question").ifPresent(words -> words.text(SENTENCE));
+    return fields.required("ask").word(List.of(StopQuestion.Known.values()), NoteWriter::word);
+  }
+
   Caution caution(Node node) {
     if (asWritten(node)) {
       return new Caution.AsWritten(text(node));
@@ -53,6 +65,12 @@ final class NoteReader {
       return new Caution.OfWork(new WorkNote.Of(of, teeth(fields(node, "teeth"))));
     }
     return switch ((CautionKind) kind) {
+      case ANTIBIOTIC_COVERS -> {
+        Fields fields = fields(node, "alert", "covers");
+        yield new Caution.AntibioticCovers(
+            fields.required("alert").word(List.of(Alert.values()), Alert::word),
+            fields.required("covers").whole(1, MOST_VISITS));
+      }
       case UNKNOWN_ALERT ->
           new Caution.UnknownAlert(
               fields(node, "alert").required("alert").word(List.of(Alert.values()), Alert::word));

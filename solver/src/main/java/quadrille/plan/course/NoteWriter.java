@@ -31,6 +31,10 @@ final class NoteWriter {
     } else if (caution instanceof Caution.UnknownAlert unknown) {
       fields.put("caution", word(CautionKind.UNKNOWN_ALERT));
       fields.put("alert", unknown.alert().word());
+    } else if (caution instanceof Caution.AntibioticCovers some) {
+      fields.put("caution", word(CautionKind.ANTIBIOTIC_COVERS));
+      fields.put("alert", some.alert().word());
+      fields.put("covers", some.covers());
     } else if (caution instanceof Caution.OfWork work) {
       put(fields, work.note());
     } else if (caution instanceof Caution.BlockMayFail block) {
@@ -51,6 +55,18 @@ final class NoteWriter {
       fields.put("date", sleeve.date().toString());
     } else {
       fields.put("caution", word((Caution.Known) caution));
+    }
+    return fields;
+  }
+
+  Map<String, Object> stopQuestion(StopQuestion question) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (question instanceof StopQuestion.OfAlert one) {
+      fields.put("alert", one.alert().word());
+      fields.put("question", one.question());
+    } else {
+      fields.put("ask", word((StopQuestion.Known) question));
+      plan.say(fields, "question", said -> said.stopQuestion(question));
     }
     return fields;
   }
@@ -183,6 +199,7 @@ final class NoteWriter {
   /** Cautions with figures of their own. */
   enum CautionKind {
     UNKNOWN_ALERT,
+    ANTIBIOTIC_COVERS,
     UNPROBED,
     BLOCK_MAY_FAIL,
     DID_NOT_TAKE,

@@ -60,6 +60,7 @@ public final class PlanReader {
           Entry.Kind.CONSENT,
           Entry.Kind.RINSE,
           Entry.Kind.CHARTING,
+          Entry.Kind.LOOK,
           Entry.Kind.INSTRUCT);
 
   /** Of an entry that says what a file of version 1 said. */
@@ -68,7 +69,7 @@ public final class PlanReader {
 
   /** Of a visit, in files of version 2 only. */
   private static final List<String> SECOND_KEYS =
-      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts");
+      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions");
 
   private final boolean first;
   private final Numbering numbering;
@@ -206,6 +207,7 @@ public final class PlanReader {
     List<String> keys =
         List.of(
             "visit",
+            "stopQuestions",
             "numbSide",
             "numbFront",
             "expectedMinutes",
@@ -279,7 +281,12 @@ public final class PlanReader {
             sequence,
             texts(fields.required("tray"), 200),
             watch,
-            cautions(fields)));
+            cautions(fields),
+            // The first files of version 2 asked nothing.
+            fields
+                .optional("stopQuestions")
+                .map(some -> some.items().stream().map(notes::stopQuestion).toList())
+                .orElse(List.of())));
     List<Tooth> front =
         fields
             .optional("numbFront")
@@ -336,7 +343,7 @@ public final class PlanReader {
     List<String> keys = new ArrayList<>(List.of("startMinute", "minutes", "do"));
     keys.addAll(
         switch (kind) {
-          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, INSTRUCT, CLOSE ->
+          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, LOOK, INSTRUCT, CLOSE ->
               List.of();
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
@@ -353,6 +360,7 @@ public final class PlanReader {
                 CONSENT,
                 RINSE,
                 CHARTING,
+                LOOK,
                 INSTRUCT,
                 CLOSE,
                 CHANGE_TIP ->
@@ -407,6 +415,7 @@ public final class PlanReader {
       case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
       case RINSE -> new Entry.OfFrame(start, seconds, Frame.Task.RINSE);
       case CHARTING -> new Entry.OfFrame(start, seconds, Frame.Task.CHARTING);
+      case LOOK -> new Entry.Look(start, seconds);
       case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
       case CLOSE -> new Entry.Close(start, seconds);
       case DEBRIDE -> debride(fields, start, seconds);

@@ -373,7 +373,10 @@ public final class CoursePlanner {
     List<Visit> visits = new ArrayList<>();
     for (Visit visit : staged.visits()) {
       visits.add(
-          visit.withWatch(watch.of(visit)).withCautions(Cautions.ofVisit(visit, chart, practice)));
+          visit
+              .withWatch(watch.of(visit))
+              .withCautions(Cautions.ofVisit(visit, chart, practice))
+              .withStopQuestions(Cautions.stopQuestions(chart, practice)));
     }
     Cautions.addLeftOpen(visits);
     boolean grossFirst = staged.staging().grossFirst();
@@ -399,7 +402,7 @@ public final class CoursePlanner {
         cost,
         holding.held(),
         visits.isEmpty() ? List.of() : Assumptions.of(visits, practice),
-        Cautions.ofCourse(chart, practice, notes),
+        Cautions.ofCourse(chart, practice, visits.size(), notes),
         false,
         practice.appointments().passesTogether(),
         grossFirst);

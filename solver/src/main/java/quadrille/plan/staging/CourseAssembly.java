@@ -139,11 +139,19 @@ final class CourseAssembly {
     StepFact before = null;
     List<Integer> groups = givingOrder(layout);
     for (int i = 0; i < layout.order().length; i++) {
+      boolean toLook = layout.lookAt() == i;
       for (int g : groups) {
         if (layout.giveAt()[g] == i) {
+          if (toLook && layout.giveRank()[g] > layout.lookRank()) {
+            tape.add(staging.lookSeconds(), Entry.Look::new);
+            toLook = false;
+          }
           start[g] = tape.now;
           give(layout, g, tape);
         }
+      }
+      if (toLook) {
+        tape.add(staging.lookSeconds(), Entry.Look::new);
       }
       StepFact fact = staging.steps().get(layout.order()[i]);
       Step step = fact.step();

@@ -55,6 +55,7 @@ public final class StagingRules implements ConstraintProvider {
       kitHoldsInserts(factory),
       sterileSetsSuffice(factory),
       alertsKept(factory),
+      opensAsAsked(factory),
       startsWithComplaint(factory),
       noEmptyVisit(factory),
       chairTime(factory),
@@ -64,7 +65,8 @@ public final class StagingRules implements ConstraintProvider {
       injections(factory),
       cartridges(factory),
       returnsToQuadrant(factory),
-      worstAreaFirst(factory)
+      worstAreaFirst(factory),
+      pricedVisits(factory)
     };
   }
 
@@ -289,6 +291,17 @@ public final class StagingRules implements ConstraintProvider {
         .asConstraint(HardRule.ALERTS.name());
   }
 
+  /**
+   * H10: nothing is touched before it is numb, and few teeth come before the first look at the
+   * bleeding, where an alert or the practice asks for that.
+   */
+  Constraint opensAsAsked(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().openingBreaches() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().openingBreaches())
+        .asConstraint(HardRule.OPENING.name());
+  }
+
   /** H10: the quadrant of the chief complaint comes in the first visit. */
   Constraint startsWithComplaint(ConstraintFactory factory) {
     return visits(factory)
@@ -352,12 +365,14 @@ public final class StagingRules implements ConstraintProvider {
     return visit.staging().lateCost(fineAreas, visit.number() - 1);
   }
 
-  /** Each injection. */
+  /** Each injection, and each block where an alert prices it. */
   Constraint injections(ConstraintFactory factory) {
     return visits(factory)
-        .groupBy(sum((VisitSlot visit) -> visit.layout().dosing().injections()))
+        .groupBy(
+            sum((VisitSlot visit) -> visit.layout().dosing().injections()),
+            sum((VisitSlot visit) -> visit.layout().dosing().blocks()))
         .join(StagingCase.class)
-        .penalizeLong(SECOND, (number, staging) -> staging.injectionCost(number))
+        .penalizeLong(SECOND, (number, blocks, staging) -> staging.injectionCost(number, blocks))
         .asConstraint(CourseTerm.INJECTIONS.name());
   }
 
@@ -388,5 +403,14 @@ public final class StagingRules implements ConstraintProvider {
         .filter(visit -> visit.layout().orderSeconds() > returnSeconds(visit))
         .penalizeLong(SECOND, visit -> visit.layout().orderSeconds() - returnSeconds(visit))
         .asConstraint(CourseTerm.WORST_FIRST.name());
+  }
+
+  /** Each visit, where an alert prices it. */
+  Constraint pricedVisits(ConstraintFactory factory) {
+    return visits(factory)
+        .groupBy(count())
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (number, staging) -> staging.visitCost(number))
+        .asConstraint(CourseTerm.VISITS.name());
   }
 }

@@ -3,6 +3,7 @@ package quadrille.plan.visit;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Technique;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
 
@@ -65,6 +66,14 @@ public record SetEvaluation(
 
     public int injections() {
       return cover.injections().size();
+    }
+
+    /** How many of the injections are blocks. */
+    public int blocks() {
+      return (int)
+          cover.injections().stream()
+              .filter(placed -> placed.injection().technique() == Technique.BLOCK)
+              .count();
     }
 
     /** What is injected, in the order first met. */

@@ -10,6 +10,7 @@ import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
@@ -264,7 +265,37 @@ final class SetEvaluator {
         all[index] = waits(targets, cover, numbing);
       }
     }
+    if (staging.numbFirst()) {
+      numbFirst(members, all, cover.groups().size());
+    }
     return all;
+  }
+
+  /** Every step of a quadrant waits for all that is numbed for any of them. */
+  private void numbFirst(StepSet members, int[][] all, int groups) {
+    int[][] ready = new int[4][groups];
+    for (int index : members.members()) {
+      int[] triples = all[index];
+      for (int k = 0; triples != null && k < triples.length; k += 3) {
+        int[] here = ready[staging.quadrant(index)];
+        here[triples[k]] = Math.max(here[triples[k]], triples[k + 1]);
+      }
+    }
+    for (int index : members.members()) {
+      int[] here = ready[staging.quadrant(index)];
+      int[] wornOff = new int[groups];
+      Arrays.fill(wornOff, NEVER);
+      int[] own = all[index];
+      for (int k = 0; own != null && k < own.length; k += 3) {
+        wornOff[own[k]] = own[k + 2];
+      }
+      int[] triples =
+          IntStream.range(0, groups)
+              .filter(g -> here[g] > 0)
+              .flatMap(g -> IntStream.of(g, here[g], wornOff[g]))
+              .toArray();
+      all[index] = triples.length == 0 ? null : triples;
+    }
   }
 
   private static int[] waits(SortedSet<Target> targets, Cover cover, Numbing numbing) {

@@ -57,6 +57,8 @@ public final class StagingCase {
   private final Map<String, Integer> insertIndexes;
   private final Commitments standing;
   private final Map<AreaRef, Double> burdenOf;
+  private final boolean numbFirst;
+  private final int teethBeforeLook;
   private final Set<Target> freeOfSide;
 
   /**
@@ -175,12 +177,13 @@ public final class StagingCase {
     this.steps = List.copyOf(facts);
     this.blocks = List.copyOf(found);
     this.change = changeovers(practice, this.steps);
+    this.rules = PatientRules.of(practice, patient);
     this.setUp =
         seconds(practice.minutes().setUpMinutes())
-            + seconds(practice.frame().before(patient, false, false));
+            + seconds(practice.frame().before(rules, false, false));
     this.close =
         seconds(practice.minutes().closeMinutes())
-            + seconds(practice.frame().after(patient, false, false));
+            + seconds(practice.frame().after(rules, false, false));
     this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
     double sigma = practice.minutes().spreadSigma().value();
     double z =
@@ -189,7 +192,6 @@ public final class StagingCase {
     // The working part is lognormal with the planned seconds as its mean.
     this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
     this.unitSeconds = seconds(practice.appointments().unitMinutes());
-    this.rules = PatientRules.of(practice, patient);
     this.longestMinutes = longestMinutes == null ? rules.longestVisitMinutes() : longestMinutes;
     this.burdenOf = burdens;
     this.burdens = areas.stream().mapToDouble(area -> burden(burdens, area)).toArray();
@@ -209,6 +211,9 @@ public final class StagingCase {
     Quadrant wanted = patient.startWith();
     this.startWith =
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
+    Integer teeth = rules.teethBeforeLook();
+    this.teethBeforeLook = teeth == null ? Integer.MAX_VALUE : teeth;
+    this.numbFirst = rules.numbFirst() || practice.numbing().numbFirst();
     this.freeOfSide = freeOfSide(practice);
     this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
@@ -250,12 +255,12 @@ public final class StagingCase {
 
   /** The frame of a visit before its work, by its place, 0, 1, 2 … */
   public List<Frame.Task> before(int visit) {
-    return practice.frame().before(patient, isFirst(visit), visit == visits - 1);
+    return practice.frame().before(rules, isFirst(visit), visit == visits - 1);
   }
 
   /** The frame of a visit after its work. */
   public List<Frame.Task> after(int visit) {
-    return practice.frame().after(patient, isFirst(visit), visit == visits - 1);
+    return practice.frame().after(rules, isFirst(visit), visit == visits - 1);
   }
 
   private boolean isFirst(int visit) {
@@ -266,8 +271,8 @@ public final class StagingCase {
   public int frameSeconds(int visit) {
     return seconds(before(visit))
         + seconds(after(visit))
-        - seconds(practice.frame().before(patient, false, false))
-        - seconds(practice.frame().after(patient, false, false));
+        - seconds(practice.frame().before(rules, false, false))
+        - seconds(practice.frame().after(rules, false, false));
   }
 
   /** The same, of all visits. */
@@ -565,6 +570,71 @@ public final class StagingCase {
     return longestSeconds - neededSeconds(0, workSeconds) + workSeconds - close;
   }
 
+  /** Whether nothing is touched before it is numb. */
+  public boolean numbFirst() {
+    return numbFirst;
+  }
+
+  /**
+   * Whether a visit may begin with a step. Where nothing is touched before it is numb, a visit that
+   * numbs anything begins there.
+   */
+  boolean mayBegin(int step, SetEvaluation.Dosing dosing) {
+    return !numbFirst || dosing.groupSeconds().length == 0 || dosing.needs()[step] != null;
+  }
+
+  /** Seconds of a look at the bleeding of a visit's first teeth. */
+  public int lookSeconds() {
+    return seconds(practice.minutes().lookMinutes());
+  }
+
+  /** How many teeth may be worked on before that look; as many as there are where none is due. */
+  int teethBeforeLook() {
+    return teethBeforeLook;
+  }
+
+  /** The teeth of a step, as bits. */
+  int teethBits(int step) {
+    int bits = 0;
+    for (Tooth tooth : steps.get(step).step().teeth()) {
+      bits |= 1 << 8 * tooth.quadrant().ordinal() + tooth.position() - 1;
+    }
+    return bits;
+  }
+
+  /** Whether a visit of these steps must be looked at before it goes on. */
+  boolean looks(int... members) {
+    int teeth = 0;
+    for (int step : members) {
+      teeth |= teethBits(step);
+    }
+    return Integer.bitCount(teeth) > teethBeforeLook;
+  }
+
+  /**
+   * After how many steps of an order the bleeding may be looked at: all passes and aspects of no
+   * more than so many teeth are done, and nothing of them is left. Empty where there is no such
+   * place, or no look is due.
+   */
+  List<Integer> placesToLook(int... order) {
+    List<Integer> places = new ArrayList<>();
+    if (!looks(order)) {
+      return places;
+    }
+    int[] left = new int[order.length + 1];
+    for (int i = order.length - 1; i >= 0; i--) {
+      left[i] = left[i + 1] | teethBits(order[i]);
+    }
+    int done = 0;
+    for (int i = 0; i < order.length; i++) {
+      done |= teethBits(order[i]);
+      if (Integer.bitCount(done) <= teethBeforeLook && (done & left[i + 1]) == 0) {
+        places.add(i + 1);
+      }
+    }
+    return places;
+  }
+
   public @Nullable Quadrant startWith() {
     return startWith;
   }
@@ -594,8 +664,30 @@ public final class StagingCase {
     return injectionWeight;
   }
 
-  public long injectionCost(int number) {
-    return Math.round(injectionWeight * number);
+  /** Seconds that a block costs more than an infiltration. */
+  public double blockPrice() {
+    return rules.blockPriceSeconds();
+  }
+
+  /**
+   * @param blocks how many of the injections are blocks
+   */
+  public long injectionCost(int number, int blocks) {
+    return Math.round(injectionWeight * number + blockPrice() * blocks);
+  }
+
+  /** The same of one visit, not rounded. */
+  public double injectionPrice(SetEvaluation.Dosing dosing) {
+    return injectionWeight * dosing.injections() + blockPrice() * dosing.blocks();
+  }
+
+  /** Seconds that a visit costs beside its time. */
+  public double visitPrice() {
+    return rules.visitPriceSeconds();
+  }
+
+  public long visitCost(int number) {
+    return Math.round(visitPrice() * number);
   }
 
   public long cartridgeCost(int number) {

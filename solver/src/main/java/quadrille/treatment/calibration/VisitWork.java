@@ -122,8 +122,8 @@ final class VisitWork {
   }
 
   /**
-   * Seconds of the whole visit that no multiplier changes: waits, gel, the frame, the volumes
-   * injected.
+   * Seconds of the whole visit that no multiplier changes: waits, gel, the frame, a look, the
+   * volumes injected.
    */
   double known(CourseLog.Recorded recorded) {
     double known = 0;
@@ -135,7 +135,10 @@ final class VisitWork {
       return known;
     }
     for (Entry entry : planned.sequence()) {
-      boolean fixed = entry.kind() == Entry.Kind.WAIT || entry instanceof Entry.OfFrame;
+      boolean fixed =
+          entry.kind() == Entry.Kind.WAIT
+              || entry instanceof Entry.OfFrame
+              || entry instanceof Entry.Look;
       known += fixed ? entry.seconds() : 0;
     }
     return known + planned.gelEntries().stream().mapToInt(Entry::seconds).sum();

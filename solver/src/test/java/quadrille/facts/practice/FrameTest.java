@@ -18,8 +18,15 @@ import quadrille.facts.chart.Patient;
 final class FrameTest {
   private static final Frame FRAME = PracticeReader.defaults().frame();
 
-  private static Patient with(Alert... alerts) {
-    return new Patient(50, 75.0, null, Set.of(alerts), null, false);
+  private static PatientRules with(Alert... alerts) {
+    return PatientRules.of(
+        PracticeReader.defaults(), new Patient(50, 75.0, null, Set.of(alerts), null, false));
+  }
+
+  @Test
+  void noRinseWhereAnAlertForbidsWhatItHolds() {
+    PatientRules rules = with(Alert.CHLORHEXIDINE_ALLERGY);
+    assertEquals(List.of(HISTORY), FRAME.before(rules, false, false));
   }
 
   @Test

@@ -56,6 +56,7 @@ final class SmallPractice {
   double pulpalMinutes = 60;
   double epinephrineCapMg = 0.2;
   boolean gelOwned;
+  boolean numbFirst;
   List<String> preferredAgents = List.of("lidocaine-2-100", "prilocaine-4");
   final Map<Frame.Task, Frame.Part> frame = new EnumMap<>(Frame.Task.class);
   final Map<Alert, AlertRule> alerts = new EnumMap<>(Alert.class);
@@ -102,7 +103,8 @@ final class SmallPractice {
             figure(5),
             EnumSet.of(Numbing.Need.TISSUE),
             figure(1),
-            figure(30)),
+            figure(30),
+            numbFirst),
         agents(),
         preferredAgents,
         RuleSet.CONSERVATIVE,
@@ -213,6 +215,7 @@ final class SmallPractice {
         figure(60),
         figure(30),
         figure(15),
+        figure(1),
         figure(10),
         figure(5),
         figure(0.2));

@@ -355,7 +355,7 @@ final class PlanFileTest {
   private static Arbitrary<List<Entry>> sequences() {
     Arbitrary<Entry> entries =
         Combinators.combine(
-                Arbitraries.integers().between(0, 11),
+                Arbitraries.integers().between(0, 12),
                 Arbitraries.integers().between(1, 900),
                 Combinators.combine(words(), areas()).as(Spot::new),
                 Arbitraries.of(StepAspect.values()),
@@ -402,6 +402,7 @@ final class PlanFileTest {
       case 9 -> new Entry.Wait(0, seconds, new Awaited.Gel(text));
       case 10 -> new Entry.AsWritten(0, seconds, Entry.Kind.REPOSITION, text);
       case 5 -> new Entry.Close(0, seconds);
+      case 12 -> new Entry.Look(0, seconds);
       case 11 ->
           new Entry.OfFrame(0, seconds, Frame.Task.values()[seconds % Frame.Task.values().length]);
       default ->
@@ -420,7 +421,9 @@ final class PlanFileTest {
 
   private static Entry moved(Entry entry, int start) {
     int seconds = entry.seconds();
-    if (entry instanceof Entry.OfFrame e) {
+    if (entry instanceof Entry.Look) {
+      return new Entry.Look(start, seconds);
+    } else if (entry instanceof Entry.OfFrame e) {
       return new Entry.OfFrame(start, seconds, e.task());
     } else if (entry instanceof Entry.SetUp) {
       return new Entry.SetUp(start, seconds);

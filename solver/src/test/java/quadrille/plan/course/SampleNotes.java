@@ -32,6 +32,7 @@ public final class SampleNotes {
             List.of(
                 new Caution.AsWritten("Diabetes: book a short morning visit after a meal."),
                 new Caution.UnknownAlert(Alert.PACEMAKER),
+                new Caution.AntibioticCovers(Alert.ENDOCARDITIS_RISK, 3),
                 new Caution.OfWork(new WorkNote.Unprobed(TEETH, new Figure(5, "assumption"), true)),
                 new Caution.BlockMayFail(BLOCK),
                 new Caution.DidNotTake(LOCAL, 2, DAY),

@@ -10,7 +10,9 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Function;
 import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.apache.commons.statistics.distribution.LogNormalDistribution;
 import org.jspecify.annotations.Nullable;
@@ -28,6 +30,7 @@ import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Technique;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
 import quadrille.plan.work.Target;
@@ -46,6 +49,7 @@ public final class Enumeration {
   private final int visits;
   private final List<AlertRule> alerts;
   private final Map<Visit, Done> known = new HashMap<>();
+  private final boolean numbFirst;
   private boolean lengthDecides;
 
   public Enumeration(
@@ -69,6 +73,8 @@ public final class Enumeration {
                         rule.includes().stream().flatMap(one -> practice.alertRule(one).stream())))
             .distinct()
             .toList();
+    this.numbFirst =
+        practice.numbing().numbFirst() || alerts.stream().anyMatch(AlertRule::numbFirst);
   }
 
   /**
@@ -78,9 +84,10 @@ public final class Enumeration {
    * @param order what its order costs beside that: returns to a quadrant, and where it begins
    * @param agent its name; of two, both
    */
-  public record Done(int chair, int order, int injections, int cartridges, @Nullable String agent) {
-    static final Done NEVER = new Done(-1, 0, 0, 0, null);
-    static final Done TOO_LONG = new Done(-2, 0, 0, 0, null);
+  public record Done(
+      int chair, int order, int injections, int blocks, int cartridges, @Nullable String agent) {
+    static final Done NEVER = new Done(-1, 0, 0, 0, 0, null);
+    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, null);
 
     boolean legal() {
       return chair >= 0;
@@ -210,8 +217,10 @@ public final class Enumeration {
         + late
         + Math.round(
             practice.weights().injection().value()
-                * factor
-                * course.stream().mapToInt(Done::injections).sum())
+                    * factor
+                    * course.stream().mapToInt(Done::injections).sum()
+                + most(AlertRule::blockPriceSeconds) * course.stream().mapToInt(Done::blocks).sum())
+        + Math.round(most(AlertRule::visitPriceSeconds) * course.size())
         + Math.round(
             practice.weights().cartridge().value()
                 * course.stream().mapToInt(Done::cartridges).sum());
@@ -355,6 +364,11 @@ public final class Enumeration {
         orders.chair,
         orders.price,
         groups.stream().mapToInt(List::size).sum(),
+        (int)
+            groups.stream()
+                .flatMap(List::stream)
+                .filter(shot -> shot.kind.technique() == Technique.BLOCK)
+                .count(),
         cartridges,
         amounts.isEmpty()
             ? null
@@ -616,6 +630,9 @@ public final class Enumeration {
           Math.round(
               seconds(shot)
                   + practice.weights().injection().value() * factor
+                  + (shot.kind.technique() == Technique.BLOCK
+                      ? most(AlertRule::blockPriceSeconds)
+                      : 0)
                   + practice.weights().cartridge().value() * shot.ml() / 1.8);
     }
     Set<Long> sets = new TreeSet<>();
@@ -743,6 +760,10 @@ public final class Enumeration {
     private final int[] first;
     private final Quadrant[] quadrant;
     private final int back = (int) Math.round(practice.weights().returnToQuadrant().value());
+    private final int[] teeth;
+    private final int[][][] needsFirst;
+    private final int mostBeforeLook;
+    private final boolean looks;
     private IntPredicate fits = chair -> true;
 
     /** Whether numbness lasts in any order, however long it takes. */
@@ -782,6 +803,30 @@ public final class Enumeration {
           }
         }
       }
+      this.teeth = new int[count];
+      this.needsFirst = new int[count][][];
+      int all = 0;
+      for (int i = 0; i < count; i++) {
+        for (Tooth tooth : steps.get(mine.get(i)).teeth()) {
+          teeth[i] |= 1 << 8 * tooth.quadrant().ordinal() + tooth.position() - 1;
+        }
+        all |= teeth[i];
+        Quadrant here = quadrant[i];
+        needsFirst[i] =
+            IntStream.range(0, count)
+                .filter(j -> quadrant[j] == here)
+                .mapToObj(j -> needs[j])
+                .flatMap(Arrays::stream)
+                .toArray(int[][]::new);
+      }
+      this.mostBeforeLook =
+          alerts.stream()
+              .map(AlertRule::teethBeforeLook)
+              .filter(figure -> figure != null)
+              .mapToInt(Figure::asInt)
+              .min()
+              .orElse(32);
+      this.looks = Integer.bitCount(all) > mostBeforeLook;
       this.given =
           groups.stream().mapToInt(g -> g.stream().mapToInt(s -> seconds(s)).sum()).toArray();
       this.start = new int[groups.size()];
@@ -811,11 +856,24 @@ public final class Enumeration {
     void seek(int around, IntPredicate inTime) {
       fits = inTime;
       Arrays.fill(start, -1);
-      go(0, -1, around, 0);
+      go(0, -1, around, 0, !looks);
     }
 
-    private void go(int done, int last, int now, int paid) {
-      if (Integer.bitCount(done) == count) {
+    /** Whether a visit may begin with it: nothing before anything is numb, if that is asked. */
+    private boolean mayBegin(int i) {
+      return !numbFirst || groups.isEmpty() || needsFirst[i].length > 0;
+    }
+
+    private int teethOf(int done) {
+      int all = 0;
+      for (int i = 0; i < count; i++) {
+        all |= (done >> i & 1) == 1 ? teeth[i] : 0;
+      }
+      return all;
+    }
+
+    private void go(int done, int last, int now, int paid, boolean looked) {
+      if (Integer.bitCount(done) == count && looked) {
         lasting = true;
         int better = chair < 0 ? -1 : Integer.compare(now + paid, chair + price);
         if (fits.test(now) && (better < 0 || (better == 0 && now < chair))) {
@@ -835,15 +893,22 @@ public final class Enumeration {
       for (int g = 0; g < given.length; g++) {
         if (start[g] < 0) {
           start[g] = now;
-          go(done, last, now + given[g], paid);
+          go(done, last, now + given[g], paid, looked);
           start[g] = -1;
         }
       }
+      if (!looked && done != 0 && (teethOf(done) & teethOf(~done)) == 0) {
+        int look = (int) Math.round(60 * practice.minutes().lookMinutes().value());
+        go(done, last, now + look, paid, true);
+      }
       for (int i = 0; i < count; i++) {
-        if ((done >> i & 1) == 0 && (after[i] & ~done) == 0) {
+        boolean opens =
+            (done != 0 || mayBegin(i))
+                && (looked || Integer.bitCount(teethOf(done | 1 << i)) <= mostBeforeLook);
+        if (opens && (done >> i & 1) == 0 && (after[i] & ~done) == 0) {
           int end = end(i, now + (last < 0 ? 0 : change[last][i]));
           if (end >= 0) {
-            go(done | 1 << i, i, end, paid + price(i, done, last));
+            go(done | 1 << i, i, end, paid + price(i, done, last), looked);
           }
         }
       }
@@ -863,7 +928,7 @@ public final class Enumeration {
     /** When a step taken next would end; -1 where it would not be numb. */
     private int end(int i, int arrival) {
       int ready = arrival;
-      for (int[] numb : needs[i]) {
+      for (int[] numb : numbFirst ? needsFirst[i] : needs[i]) {
         if (start[numb[0]] < 0) {
           return -1;
         }
@@ -891,5 +956,15 @@ public final class Enumeration {
           ? seconds
           : seconds + minutes.repositionAspectSeconds().asInt();
     }
+  }
+
+  /** The most that an alert sets; 0 where none does. */
+  private double most(Function<AlertRule, @Nullable Figure> of) {
+    return alerts.stream()
+        .map(of)
+        .filter(figure -> figure != null)
+        .mapToDouble(Figure::value)
+        .max()
+        .orElse(0);
   }
 }

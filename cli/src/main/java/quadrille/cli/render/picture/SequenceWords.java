@@ -39,6 +39,9 @@ final class SequenceWords {
     if (entry.kind() == Entry.Kind.REPOSITION) {
       return "Move to " + words;
     }
+    if (entry instanceof Entry.Look) {
+      return "Look at the bleeding";
+    }
     if (entry instanceof Entry.OfFrame part) {
       return FrameWords.of(part.task());
     }

@@ -80,14 +80,18 @@ public record VisitStrip(
   public record Stretch(String x, String width, String middle, String text) {}
 
   /**
-   * How an entry is drawn: gel like an injection and the frame like set-up; its words tell them
-   * apart.
+   * How an entry is drawn: gel like an injection, the frame like set-up, a look like waiting; its
+   * words tell them apart.
    */
   static String style(Entry entry) {
     Entry.Kind kind =
         entry instanceof Entry.OfFrame
             ? Entry.Kind.SET_UP
-            : entry.kind() == Entry.Kind.APPLY_GEL ? Entry.Kind.INJECT : entry.kind();
+            : switch (entry.kind()) {
+              case APPLY_GEL -> Entry.Kind.INJECT;
+              case LOOK -> Entry.Kind.WAIT;
+              default -> entry.kind();
+            };
     return kind.word();
   }
 
