@@ -39,7 +39,8 @@ final class UniversalRecordTest {
       Pattern.compile("\"teeth\":\\[[^]]*]|\"quadrant\":\"..\",\"tooth\":\"[0-9]+\"");
 
   private static final Pattern NUMBER = Pattern.compile("\"([0-9]+)\"");
-  private static final Pattern PART = Pattern.compile("(?<=\"area\":\"[A-Z]{2} [a-z]{1,9} )([0-9-]+)");
+  private static final Pattern PART =
+      Pattern.compile("(?<=\"area\":\"[A-Z]{2} [a-z]{1,9} )([0-9-]+)");
 
   @TempDir private static Path shared;
   private static String begun = "";

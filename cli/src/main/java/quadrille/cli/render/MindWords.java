@@ -5,6 +5,7 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Caution;
@@ -79,7 +80,15 @@ public final class MindWords {
     if (caution instanceof Caution.BlockMayFail block) {
       return "the "
           + block.injection().name(numbering)
-          + " block may fail; test before starting, and a second dose counts";
+          + " block may fail; test before starting, "
+          + rescue(block.rescue());
+    }
+    if (caution instanceof Caution.StrongSolutionInBlock strong) {
+      return "paraesthesia is reported more often after a 4 % solution in a lower block ("
+          + strong.injection().name(numbering)
+          + ", "
+          + strong.agent()
+          + "): the clinician weighs another";
     }
     if (caution instanceof Caution.DidNotTake failed) {
       return "the "
@@ -121,6 +130,15 @@ public final class MindWords {
           "numb lip, cheek or tongue afterwards: no chewing until feeling is back";
       case DELICATE_SURFACES -> "keep the tip off restoration margins and demineralised enamel";
     };
+  }
+
+  private static String rescue(Caution.@Nullable Rescue rescue) {
+    if (rescue == null) {
+      return "and a second dose counts";
+    }
+    return rescue.room()
+        ? "and there is room for one more (" + rescue.ml() + " mL " + rescue.agent() + ")"
+        : "and there is no room for one more: stop if it fails";
   }
 
   static String of(Assumption assumption) {

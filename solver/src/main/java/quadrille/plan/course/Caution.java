@@ -2,6 +2,7 @@ package quadrille.plan.course;
 
 import java.time.LocalDate;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
@@ -48,8 +49,22 @@ public sealed interface Caution {
    */
   record AntibioticCovers(Alert alert, int covers) implements Caution {}
 
-  /** A block that fails often, so that a second dose may be needed. */
-  record BlockMayFail(InjectionRef injection) implements Caution {}
+  /**
+   * A block that fails often, so that a second dose may be needed.
+   *
+   * @param rescue that dose; null where a plan file does not say
+   */
+  record BlockMayFail(InjectionRef injection, @Nullable Rescue rescue) implements Caution {}
+
+  /**
+   * A second dose of a block that failed.
+   *
+   * @param room whether the day's maximum doses leave room for it
+   */
+  record Rescue(String agent, double ml, boolean room) {}
+
+  /** A 4 % solution in a lower block, after which paraesthesia is reported more often. */
+  record StrongSolutionInBlock(InjectionRef injection, String agent) implements Caution {}
 
   /** An injection that is planned again did not take in an earlier visit. */
   record DidNotTake(InjectionRef injection, int visit, LocalDate date) implements Caution {}

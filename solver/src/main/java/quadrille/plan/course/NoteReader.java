@@ -83,9 +83,23 @@ final class NoteReader {
         yield new Caution.OfWork(
             new WorkNote.Unprobed(teeth(fields), takenAs, fields.required("afterGross").truth()));
       }
-      case BLOCK_MAY_FAIL ->
-          new Caution.BlockMayFail(
-              plan.injectionRef(fields(node, "injection", "side", "quadrant", "tooth")));
+      case BLOCK_MAY_FAIL -> {
+        Fields fields =
+            fields(node, "injection", "side", "quadrant", "tooth", "agent", "ml", "room");
+        yield new Caution.BlockMayFail(
+            plan.injectionRef(fields),
+            fields.has("room")
+                ? new Caution.Rescue(
+                    fields.required("agent").text(),
+                    fields.required("ml").number(0.01, 100),
+                    fields.required("room").truth())
+                : null);
+      }
+      case STRONG_SOLUTION_IN_BLOCK -> {
+        Fields fields = fields(node, "injection", "side", "quadrant", "tooth", "agent");
+        yield new Caution.StrongSolutionInBlock(
+            plan.injectionRef(fields), fields.required("agent").text());
+      }
       case DID_NOT_TAKE -> {
         Fields fields = fields(node, "injection", "side", "quadrant", "tooth", "visit", "date");
         yield new Caution.DidNotTake(

@@ -40,6 +40,16 @@ final class NoteWriter {
     } else if (caution instanceof Caution.BlockMayFail block) {
       fields.put("caution", word(CautionKind.BLOCK_MAY_FAIL));
       plan.put(fields, block.injection());
+      Caution.Rescue rescue = block.rescue();
+      if (rescue != null) {
+        fields.put("agent", rescue.agent());
+        fields.put("ml", number(rescue.ml()));
+        fields.put("room", rescue.room());
+      }
+    } else if (caution instanceof Caution.StrongSolutionInBlock strong) {
+      fields.put("caution", word(CautionKind.STRONG_SOLUTION_IN_BLOCK));
+      plan.put(fields, strong.injection());
+      fields.put("agent", strong.agent());
     } else if (caution instanceof Caution.DidNotTake failed) {
       fields.put("caution", word(CautionKind.DID_NOT_TAKE));
       plan.put(fields, failed.injection());
@@ -202,6 +212,7 @@ final class NoteWriter {
     ANTIBIOTIC_COVERS,
     UNPROBED,
     BLOCK_MAY_FAIL,
+    STRONG_SOLUTION_IN_BLOCK,
     DID_NOT_TAKE,
     LEFT_OPEN,
     SLEEVE_BROKE

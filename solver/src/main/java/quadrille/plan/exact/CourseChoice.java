@@ -103,7 +103,7 @@ final class CourseChoice {
   }
 
   private int needed(VisitPrice price) {
-    return price.neededSeconds(chair(price));
+    return atLeast ? price.leastNeeded() : price.mostNeeded();
   }
 
   /** Cost of a visit but for how far the longest one lies above the mean. */

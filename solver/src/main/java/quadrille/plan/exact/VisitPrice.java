@@ -32,7 +32,7 @@ final class VisitPrice {
   private final int units;
   private final SetEvaluation set;
   private final List<SetEvaluation.Dosing> dosings;
-  private final int latestEnd;
+  private final int longestSeconds;
   private final Map<Integer, VisitPrice> shorter = new HashMap<>();
   private int level;
   private int least;
@@ -50,7 +50,7 @@ final class VisitPrice {
     this.units = units;
     this.set = set;
     this.dosings = set.dosings();
-    this.latestEnd = Integer.MAX_VALUE;
+    this.longestSeconds = Integer.MAX_VALUE;
     this.least = NEVER;
     this.fewestCartridges = Integer.MAX_VALUE;
     this.leastInjections = Double.MAX_VALUE;
@@ -72,7 +72,7 @@ final class VisitPrice {
     this.set = price.set;
     // An agent that is liked less is no way to a shorter visit.
     this.dosings = price.dosings.subList(0, price.dosings.indexOf(tooLong.dosing()) + 1);
-    this.latestEnd = staging.latestWorkEnd(set.workSeconds(), longestSeconds);
+    this.longestSeconds = longestSeconds;
     refine();
   }
 
@@ -82,7 +82,7 @@ final class VisitPrice {
     this.units = 0;
     this.set = stays.set();
     this.dosings = List.of(stays.dosing());
-    this.latestEnd = Integer.MAX_VALUE;
+    this.longestSeconds = Integer.MAX_VALUE;
     this.level = WIDTHS.length;
     this.least = stays.chairSeconds();
     this.leastCost = stays.cost();
@@ -105,8 +105,8 @@ final class VisitPrice {
     boolean settled =
         units == 0
             || known == null
-            || neededSeconds(known.chairSeconds()) <= longestSeconds
-            || neededSeconds(least) > longestSeconds;
+            || known.neededSeconds() <= longestSeconds
+            || leastNeeded() > longestSeconds;
     return settled || known == null
         ? this
         : shorter.computeIfAbsent(longestSeconds, most -> new VisitPrice(this, known, most));
@@ -166,9 +166,27 @@ final class VisitPrice {
     return !exact() && level < WIDTHS.length;
   }
 
-  /** Seconds that must be booked for so many seconds of chair time. */
-  int neededSeconds(int chairSeconds) {
-    return staging.neededSeconds(chairSeconds - set.workSeconds(), set.workSeconds());
+  /** Seconds that must be booked for it, at the least. */
+  int leastNeeded() {
+    return exact() && best != null
+        ? best.neededSeconds()
+        : least
+            - set.workSeconds()
+            + dosings.stream()
+                .mapToInt(SetEvaluation.Dosing::neededWorkSeconds)
+                .min()
+                .orElse(set.workSeconds());
+  }
+
+  /** Seconds that must be booked for the best order known. */
+  int mostNeeded() {
+    return best == null ? NEVER : best.neededSeconds();
+  }
+
+  private int latestEnd(SetEvaluation.Dosing dosing) {
+    return longestSeconds == Integer.MAX_VALUE
+        ? longestSeconds
+        : staging.latestWorkEnd(set.workSeconds(), dosing.neededWorkSeconds(), longestSeconds);
   }
 
   /**
@@ -187,7 +205,9 @@ final class VisitPrice {
       long known = lasts ? rank() : OrderSearch.rank(NEVER, NEVER);
       OrderSearch.Found found =
           OrderSearch.run(
-              OrderProblem.of(staging, members, dosing).endingBy(latestEnd), WIDTHS[level], known);
+              OrderProblem.of(staging, members, dosing).endingBy(latestEnd(dosing)),
+              WIDTHS[level],
+              known);
       if (found.order() != null) {
         lasts |= take(members, found.order(), dosing);
       }

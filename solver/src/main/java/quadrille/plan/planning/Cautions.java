@@ -10,13 +10,16 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartSigns;
 import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Technique;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
@@ -26,6 +29,12 @@ import quadrille.plan.work.WorkNote;
 
 /** What the clinician is asked to mind. Prompts, never clearances. */
 final class Cautions {
+
+  /**
+   * 4 %: paraesthesia after prilocaine is reported 7.3 times, after articaine 3.6 times as often as
+   * expected, 94.5 % after a lower block (Garisto 2010, JADA).
+   */
+  private static final double STRONG_MG_PER_ML = 40;
 
   /** Under it somebody else consents, years; by most laws. */
   private static final int OF_AGE_YEARS = 18;
@@ -97,8 +106,12 @@ final class Cautions {
     return List.copyOf(questions);
   }
 
-  /** For one visit. */
-  static List<Caution> ofVisit(Visit visit, Chart chart, Practice practice) {
+  /**
+   * For one visit.
+   *
+   * @param day what its day gives, the visit counted in
+   */
+  static List<Caution> ofVisit(Visit visit, DayDose day, Chart chart, Practice practice) {
     List<Caution> cautions = new ArrayList<>();
     if (visit.sleeves() > 0) {
       cautions.add(Caution.Known.NEW_SLEEVE);
@@ -109,8 +122,21 @@ final class Cautions {
     }
     for (GivenInjection given : visit.injections()) {
       Injection kind = practice.injections().get(given.injection());
-      if (kind != null && kind.neverBothSides()) {
-        cautions.add(new Caution.BlockMayFail(given.ref()));
+      if (kind != null && kind.failureShare() != null) {
+        cautions.add(
+            new Caution.BlockMayFail(
+                given.ref(),
+                new Caution.Rescue(
+                    given.agent(), given.ml(), day.holds(given, chart.patient(), practice))));
+      }
+      Agent agent = practice.agents().get(given.agent());
+      if (kind != null
+          && agent != null
+          && kind.jaw() == Jaw.LOWER
+          && kind.technique() == Technique.BLOCK
+          && !kind.pulp().isEmpty()
+          && agent.mgPerMl().value() >= STRONG_MG_PER_ML) {
+        cautions.add(new Caution.StrongSolutionInBlock(given.ref(), given.agent()));
       }
     }
     for (AlertRule rule : PatientRules.of(practice, chart.patient()).alerts()) {

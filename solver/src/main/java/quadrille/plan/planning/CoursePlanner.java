@@ -371,11 +371,15 @@ public final class CoursePlanner {
       Chart chart, Practice practice, WorkList work, DeferredWork holding, Staged staged) {
     WatchSites watch = new WatchSites(chart, practice);
     List<Visit> visits = new ArrayList<>();
+    StagingCase staging = staged.staging();
+    DayDose day =
+        new DayDose(staging.earlierPermille() / 1000.0, staging.earlierMicrograms() / 1000.0);
     for (Visit visit : staged.visits()) {
+      day = (visits.isEmpty() || staging.oneDay() ? day : new DayDose(0, 0)).plus(visit);
       visits.add(
           visit
               .withWatch(watch.of(visit))
-              .withCautions(Cautions.ofVisit(visit, chart, practice))
+              .withCautions(Cautions.ofVisit(visit, day, chart, practice))
               .withStopQuestions(Cautions.stopQuestions(chart, practice)));
     }
     Cautions.addLeftOpen(visits);

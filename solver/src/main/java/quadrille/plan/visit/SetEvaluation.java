@@ -46,6 +46,8 @@ public record SetEvaluation(
    * @param epinephrineMicrograms given
    * @param excess by how much the dose limits are overstepped, thousandths of a maximum; 0 where
    *     allowed
+   * @param neededWorkSeconds that must be booked for the visit's working part, with what a failed
+   *     injection adds
    * @param groupSeconds by group, seconds to give it
    * @param needs by step of the case: groups waited for, as triples of group, seconds from its
    *     start until numb, and seconds from its start until it wears off; null where the step waits
@@ -61,6 +63,7 @@ public record SetEvaluation(
       int epinephrineMicrograms,
       int excess,
       int cartridges,
+      int neededWorkSeconds,
       int[] groupSeconds,
       int[] @Nullable [] needs) {
 

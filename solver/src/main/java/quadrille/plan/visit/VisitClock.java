@@ -117,7 +117,7 @@ final class VisitClock {
     }
     int working = set.workSeconds();
     int chair = bestEnd + frameSeconds;
-    int needed = staging.neededSeconds(chair - working, working);
+    int needed = chair - working + dosing.neededWorkSeconds();
     return new VisitTimeline(
         set,
         dosing,

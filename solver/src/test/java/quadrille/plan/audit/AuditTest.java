@@ -387,6 +387,28 @@ class AuditTest {
             + "on the left UL posterior, fine, facial (24).");
   }
 
+  /** The exception: 21 infiltrated beside a numb right side, where the practice allows it. */
+  @Test
+  void aFrontToothAcrossTheMidlineIsNoSecondSide() {
+    practice.passesTogether = PassesTogether.FREE;
+    chart.natural(21, Deposit.LIGHT, 6);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit())
+        .inject("upper infiltration", Quadrant.UL, 21, "lidocaine-2-100")
+        .inject("nasopalatine", Quadrant.UL)
+        .step("UL anterior", FINE, FACIAL, 30)
+        .step("UL anterior", FINE, LINGUAL, 75);
+    rest(plan.visit());
+    List<String> across = h1(plan.course());
+    practice.midlineInfiltration = false;
+    assertEquals(List.of(), across);
+    assertEquals(1, h1(plan.course()).size());
+  }
+
+  private List<String> h1(Course course) {
+    return audit(course).stream().filter(line -> line.startsWith("H1")).toList();
+  }
+
   @Test
   void theNasopalatineAloneIsNoSecondSide() {
     chart.implant(12, 5).implant(22, 5);
