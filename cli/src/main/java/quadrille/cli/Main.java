@@ -107,7 +107,8 @@ public final class Main {
             .addSubcommand(withHelp(new CommandLine(new DiaryCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new RecordCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new ReassessCommand(streams))))
-            .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))));
+            .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new ServeCommand(streams))));
     return quadrille
         .setOut(new PrintWriter(streams.out(), true, UTF_8))
         .setErr(streams.err())

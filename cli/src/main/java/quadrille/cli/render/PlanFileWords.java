@@ -12,6 +12,7 @@ import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.PlanWords;
+import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.WatchSite;
 
 /** What a plan says in English, in its file and wherever else it is shown. */
@@ -123,6 +124,11 @@ public final class PlanFileWords implements PlanWords {
   @Override
   public String caution(Caution caution, Numbering numbering) {
     return MindWords.of(caution, numbering);
+  }
+
+  @Override
+  public String stopQuestion(StopQuestion question) {
+    return MindWords.of(question);
   }
 
   @Override

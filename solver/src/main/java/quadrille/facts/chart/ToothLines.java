@@ -31,6 +31,11 @@ final class ToothLines {
   static final String OPEN = "?";
 
   private static final String OPEN_FOUND = "\"?\", not filled in yet";
+  private static final String OPEN_SITES = "\"? ? ?\", not filled in yet";
+
+  /** What is said to be found where nothing has been filled in yet. */
+  static final List<String> OPEN_FAULTS = List.of(OPEN_FOUND, OPEN_SITES);
+
   private static final String SITE_ALLOWED =
       "- or 0 to 20 (mm), then b if it bled, then / and the recession if there is one, as in 6b/1";
 
@@ -387,7 +392,7 @@ final class ToothLines {
       return Node.standIn(faults, place);
     }
     if (sites.stream().allMatch(site -> site.text().equals(OPEN))) {
-      faults.add(at(first, tooth, aspect), "\"? ? ?\", not filled in yet", "three sites");
+      faults.add(at(first, tooth, aspect), OPEN_SITES, "three sites");
       return Node.standIn(faults, place);
     }
     Map<String, List<Node>> measures = new LinkedHashMap<>();

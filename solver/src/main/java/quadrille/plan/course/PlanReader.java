@@ -70,7 +70,7 @@ public final class PlanReader {
 
   /** Of a visit, in files of version 2 only. */
   private static final List<String> SECOND_KEYS =
-      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts");
+      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions");
 
   private final boolean first;
   private final Numbering numbering;
@@ -204,6 +204,7 @@ public final class PlanReader {
     List<String> keys =
         List.of(
             "visit",
+            "stopQuestions",
             "numbSide",
             "numbFront",
             "expectedMinutes",
@@ -277,7 +278,12 @@ public final class PlanReader {
             sequence,
             texts(fields.required("tray"), 200).stream().map(FormerNames::insert).toList(),
             watch,
-            cautions(fields)));
+            cautions(fields),
+            // The first files of version 2 asked nothing.
+            fields
+                .optional("stopQuestions")
+                .map(some -> some.items().stream().map(notes::stopQuestion).toList())
+                .orElse(List.of())));
     List<Tooth> front =
         fields
             .optional("numbFront")
