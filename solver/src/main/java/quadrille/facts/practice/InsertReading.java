@@ -58,7 +58,10 @@ final class InsertReading {
     return new Insert(
         name,
         insertClass,
-        fields.required("shank").reworded(FormerNames::word).word(List.of(Shank.values()), Shank::word),
+        fields
+            .required("shank")
+            .reworded(FormerNames::word)
+            .word(List.of(Shank.values()), Shank::word),
         FigureReading.set(Pass.class, passes),
         FigureReading.set(Power.class, powers),
         FigureReading.given(fields, "sterileSets").map(sets -> sets.whole(1, 1000)).orElse(1),

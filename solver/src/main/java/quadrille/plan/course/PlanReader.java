@@ -406,7 +406,9 @@ public final class PlanReader {
     }
     return switch (kind) {
       case SET_UP -> new Entry.SetUp(start, seconds);
-      case CHANGE_TIP -> new Entry.ChangeTip(start, seconds, FormerNames.insert(fields.required("to").text(SENTENCE)));
+      case CHANGE_TIP ->
+          new Entry.ChangeTip(
+              start, seconds, FormerNames.insert(fields.required("to").text(SENTENCE)));
       case HISTORY -> new Entry.OfFrame(start, seconds, Frame.Task.HISTORY);
       case BLOOD_PRESSURE -> new Entry.OfFrame(start, seconds, Frame.Task.BLOOD_PRESSURE);
       case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);

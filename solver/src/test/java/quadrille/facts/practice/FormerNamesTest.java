@@ -49,7 +49,8 @@ final class FormerNamesTest {
     assertEquals(present, former);
     assertFalse(former.inserts().containsKey("standard bent for line angles"));
     assertEquals(
-        2, java.util.Objects.requireNonNull(former.inserts().get("slim curved right")).sterileSets());
+        2,
+        java.util.Objects.requireNonNull(former.inserts().get("slim curved right")).sterileSets());
   }
 
   /** A fault names the place as the file has it. */

@@ -322,8 +322,7 @@ final class InsertSelectionTest {
         forced("sleeve", InsertClass.SLEEVED, Pass.IMPLANT_CARE, Power.MEDIUM);
     assertTrue(power.powerTooHigh());
     assertEquals(List.of(), power.unusable());
-    Unworkable.NoInsert sleeve =
-        forced("sleeve", InsertClass.SLEEVED, Pass.FINISHING, Power.LOW);
+    Unworkable.NoInsert sleeve = forced("sleeve", InsertClass.SLEEVED, Pass.FINISHING, Power.LOW);
     assertEquals(
         List.of(new Unworkable.Unusable("sleeve", Obstacle.FOR_IMPLANTS_ONLY)), sleeve.unusable());
   }
