@@ -107,9 +107,7 @@ final class NoteReader {
       }
       case LEFT_OPEN ->
           new Caution.LeftOpen(
-              fields(node, "areas").required("areas").items().stream()
-                  .map(plan::areaRef)
-                  .toList());
+              fields(node, "areas").required("areas").items().stream().map(plan::areaRef).toList());
       case SLEEVE_BROKE -> {
         Fields fields = fields(node, "tooth", "visit", "date");
         @Nullable Tooth tooth = plan.tooth(fields.required("tooth"));

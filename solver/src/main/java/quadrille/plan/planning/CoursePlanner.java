@@ -130,8 +130,7 @@ public final class CoursePlanner {
       Consumer<PlanOutcome> heard)
       throws UnworkableException {
     Search search = new Search(chart, grossFirst ? passesApart(practice) : practice);
-    List<Integer> numbers =
-        IntStream.rangeClosed(visits.fewest(), visits.most()).boxed().toList();
+    List<Integer> numbers = IntStream.rangeClosed(visits.fewest(), visits.most()).boxed().toList();
     PlanOutcome known = search.withoutStaging();
     ExactCourses exact =
         known == null ? stager.exact(search.staging(search.task, visits.most(), grossFirst)) : null;

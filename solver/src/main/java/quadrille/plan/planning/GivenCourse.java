@@ -80,8 +80,7 @@ public record GivenCourse(Course course, Staged staged, List<Finding> findings) 
             visits.size());
     Staged staged = Stager.laidOut(staging, indexes(steps, visits));
     Course course = CoursePlanner.course(chart, practice, work, holding, staged);
-    return Optional.of(
-        new GivenCourse(course, staged, Audit.audit(course, chart, practice)));
+    return Optional.of(new GivenCourse(course, staged, Audit.audit(course, chart, practice)));
   }
 
   private static List<List<Integer>> indexes(List<Step> steps, List<List<Step>> visits) {

@@ -263,14 +263,13 @@ public final class Comparer {
   /**
    * @param changed whether work that no insert may do is the what-if's doing, and so an obstacle
    */
-  private static List<Found> result(
-      Future<List<Found>> future, boolean changed, VisitRange visits) throws UnworkableException {
+  private static List<Found> result(Future<List<Found>> future, boolean changed, VisitRange visits)
+      throws UnworkableException {
     try {
       return result(future);
     } catch (UnworkableException unworkable) {
       if (changed) {
-        Found none =
-            Found.none(unworkable.work().stream().map(Obstacle.NoInsert::new).toList());
+        Found none = Found.none(unworkable.work().stream().map(Obstacle.NoInsert::new).toList());
         return Collections.nCopies(visits.most() - visits.fewest() + 1, none);
       }
       throw unworkable;

@@ -168,7 +168,8 @@ public final class Stager {
    */
   public Staged nearest(StagingCase staging) {
     if (staging.visits() == 1) {
-      VisitTimeline all = layout(new CaseEvaluator(staging).ofWidth(POLISH_WIDTH), staging.allSteps());
+      VisitTimeline all =
+          layout(new CaseEvaluator(staging).ofWidth(POLISH_WIDTH), staging.allSteps());
       List<HardRule> broken = brokenWithin(staging, all);
       if (!broken.isEmpty()) {
         return broken(staging, List.of(all), broken);
@@ -191,8 +192,7 @@ public final class Stager {
   private static Staged broken(
       StagingCase staging, List<VisitTimeline> layouts, List<HardRule> broken) {
     LowerBound none = new LowerBound(staging, Long.MAX_VALUE);
-    return new Staged(
-        staging, none, layouts, -1, broken, CourseCost.of(staging, layouts), false);
+    return new Staged(staging, none, layouts, -1, broken, CourseCost.of(staging, layouts), false);
   }
 
   /** The hard rules that a visit breaks by itself. */

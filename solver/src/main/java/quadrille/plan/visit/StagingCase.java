@@ -116,15 +116,7 @@ public final class StagingCase {
       int visits,
       boolean grossFirst,
       Commitments standing) {
-    this(
-        patient,
-        practice,
-        steps,
-        burdens,
-        visits,
-        grossFirst,
-        standing,
-        null);
+    this(patient, practice, steps, burdens, visits, grossFirst, standing, null);
   }
 
   private StagingCase(
