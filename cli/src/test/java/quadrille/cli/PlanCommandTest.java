@@ -81,7 +81,9 @@ final class PlanCommandTest {
   @Test
   void takesTheGrossPassOfTheWholeMouthFirstWhereThatIsAskedFor() throws IOException {
     String typical = Golden.demo("typical.json");
-    Run.of("plan", typical, "--gross-first", "--effort=quick", "-o", path("first.json")).done();
+    Run made =
+        Run.of("plan", typical, "--gross-first", "--effort=quick", "-o", path("first.json"));
+    assertEquals(Status.DONE, made.status(), made.err());
     String audited = Run.of("audit", path("first.json"), "--chart", typical).done();
     assertTrue(audited.contains("takes the gross pass of the whole mouth first"), audited);
     assertTrue(audited.contains("nothing found."), audited);

@@ -87,7 +87,8 @@ final class ComparePagesTest {
               percent(choice.get("overrunRisk").asDouble()),
               choice.get("spanDays").asText(),
               Long.toString(Math.round(choice.get("costSeconds").asDouble() / 60))),
-          cells.subList(2, 12));
+          // A risk that is not nothing, but rounds to it in the data.
+          cells.subList(2, 12).stream().map(cell -> cell.equals("<1 %") ? "0 %" : cell).toList());
     }
   }
 

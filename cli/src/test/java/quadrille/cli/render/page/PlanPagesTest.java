@@ -139,7 +139,7 @@ final class PlanPagesTest {
     Course gelOnly =
         new Course(
             kept.caseName(),
-            List.of(kept.visits().get(1)),
+            List.of(kept.visits().get(2)),
             7,
             14,
             6,

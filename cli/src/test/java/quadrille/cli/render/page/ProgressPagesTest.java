@@ -146,18 +146,19 @@ final class ProgressPagesTest {
     List<String> given =
         page.all(Dom.ofClass(".//table", "given") + "/tbody/tr").stream().map(Dom::text).toList();
     assertEquals("Visit 1, 2026-03-10", given.get(0));
-    assertTrue(given.get(2).endsWith("1.61.61 of the 2 here did not take"), given.get(2));
+    assertTrue(given.get(1).endsWith("1.350.9"), given.get(1));
+    assertTrue(given.get(2).endsWith("1.051.051 of the 2 here did not take"), given.get(2));
     assertTrue(
         given.get(3).endsWith("–0.81 of the 2 here did not take; not planned"), given.get(3));
-    assertTrue(given.get(4).endsWith("0.60.9"), given.get(4));
-    assertTrue(given.get(5).endsWith("0.6–not given"), given.get(5));
-    // 0.5 + 1.6 + 0.9 mL of 20 mg/mL; 0.8 mL of 40 mg/mL.
-    assertTrue(given.get(6).contains(": 60 of at most "), given.get(6));
+    assertTrue(given.get(4).endsWith("0.50.5"), given.get(4));
+    assertTrue(given.get(5).endsWith("0.3–not given"), given.get(5));
+    // 0.9 + 1.05 + 0.5 mL of 20 mg/mL; 0.8 mL of 40 mg/mL.
+    assertTrue(given.get(6).contains(": 49 of at most "), given.get(6));
     assertTrue(given.get(6).contains(": 32 of at most "), given.get(6));
     assertTrue(given.get(6).contains("shares together "), given.get(6));
 
     String found = page.one(Dom.ofClass(".//ul", "found")).text();
-    assertTrue(found.contains("The anterior middle superior alveolar right did not take"), found);
+    assertTrue(found.contains("The infraorbital right did not take"), found);
     assertTrue(found.contains("16 facial distal 8 mm, bleeding"), found);
     String corrected = page.one(Dom.ofClass(".//ul", "corrections")).text();
     assertTrue(corrected.contains("entry 4 in place of entry 3 (mistyped)"), corrected);

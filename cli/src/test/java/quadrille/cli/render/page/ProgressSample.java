@@ -114,16 +114,14 @@ final class ProgressSample {
           {"area": "UR anterior", "pass": "gross", "share": 0},
           {"area": "UR anterior", "pass": "fine", "share": 0}],
         "injections": [
-          {"injection": "greater palatine", "quadrant": "UR", "agent": "lidocaine-2-100", "ml": 0.5},
-          {"injection": "anterior middle superior alveolar", "quadrant": "UR",
-           "agent": "lidocaine-2-100", "ml": 1.6},
-          {"injection": "anterior middle superior alveolar", "quadrant": "UR",
-           "agent": "articaine-4-200", "ml": 0.8},
-          {"injection": "upper infiltration", "tooth": "16", "agent": "lidocaine-2-100", "ml": 0.9}],
+          {"injection": "posterior superior alveolar", "quadrant": "UR",
+           "agent": "lidocaine-2-100", "ml": 0.9},
+          {"injection": "infraorbital", "quadrant": "UR", "agent": "lidocaine-2-100", "ml": 1.05},
+          {"injection": "infraorbital", "quadrant": "UR", "agent": "articaine-4-200", "ml": 0.8},
+          {"injection": "greater palatine", "quadrant": "UR", "agent": "lidocaine-2-100", "ml": 0.5}],
         "parts": [{"area": "UR posterior", "pass": "fine", "minutes": 17.5}],
         "found": [
-          {"what": "failed-injection", "injection": "anterior middle superior alveolar",
-           "quadrant": "UR"},
+          {"what": "failed-injection", "injection": "infraorbital", "quadrant": "UR"},
           {"what": "depth", "tooth": "16", "aspect": "facial", "site": "distal", "depthMm": 8,
            "bleeding": true}],
         "note": "%s"
@@ -161,8 +159,7 @@ final class ProgressSample {
             """
             "numbering": "universal", "clinician": "C2", "minutes": 88,
             "found": [
-              {"what": "failed-injection", "injection": "upper infiltration", "quadrant": "UR",
-               "tooth": "3"},
+              {"what": "failed-injection", "injection": "inferior alveolar", "quadrant": "LR"},
               {"what": "depth", "tooth": "3", "aspect": "facial", "site": "mesial", "depthMm": 7}]
             """));
   }
