@@ -2,6 +2,7 @@ package quadrille.facts.practice;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.document.Withers;
 import quadrille.facts.chart.Alert;
 
 /**
@@ -16,6 +17,7 @@ import quadrille.facts.chart.Alert;
  * @param injectionWeightFactor factor on the cost weight of each injection
  * @param cautions sentences that every plan of such a patient shows
  */
+@Withers
 public record AlertRule(
     Alert alert,
     List<String> forbids,
@@ -26,4 +28,5 @@ public record AlertRule(
     boolean forbidsOneDay,
     @Nullable Figure injectionWeightFactor,
     List<String> cautions,
-    String source) {}
+    String source)
+    implements AlertRuleBuilder.With {}

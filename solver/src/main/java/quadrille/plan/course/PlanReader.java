@@ -54,7 +54,7 @@ public final class PlanReader {
       List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
-  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites", "cautionFacts");
+  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites", "cautionFacts", "why");
 
   private final boolean first;
   private final Numbering numbering;
@@ -97,6 +97,7 @@ public final class PlanReader {
             "reevaluateWeeks",
             "totals",
             "cost",
+            "oneVisitFewer",
             "heldBack",
             "assumptions",
             "assumptionFacts",
@@ -120,8 +121,9 @@ public final class PlanReader {
     String caseName = root.required("case").text();
     List<Visit> visits = new ArrayList<>();
     List<PlanFile.VisitSums> sums = new ArrayList<>();
+    List<WhyVisit> why = new ArrayList<>();
     for (Node node : root.required("visits").items(0, MOST_VISITS)) {
-      visit(node, visits, sums);
+      visit(node, visits, sums, why);
     }
     int[] gap = range(root.required("gapDays"), "min", "max", 365);
     int[] reevaluate = range(root.required("reevaluateWeeks"), "from", "to", 104);
@@ -148,7 +150,8 @@ public final class PlanReader {
             cautions(root),
             assumptions.size() < assumed.size(),
             root.optional("passesTogether").map(PassesTogether::read).orElse(null),
-            root.optional("grossFirst").map(Node::truth).orElse(false));
+            root.optional("grossFirst").map(Node::truth).orElse(false),
+            new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)));
     return new PlanFile(
         course,
         first ? null : numbering,
@@ -184,7 +187,8 @@ public final class PlanReader {
     return node.items().stream().map(notes::change).toList();
   }
 
-  private void visit(Node node, List<Visit> visits, List<PlanFile.VisitSums> sums) {
+  private void visit(
+      Node node, List<Visit> visits, List<PlanFile.VisitSums> sums, List<WhyVisit> why) {
     List<String> keys =
         List.of(
             "visit",
@@ -206,7 +210,8 @@ public final class PlanReader {
             "watch",
             "watchSites",
             "cautions",
-            "cautionFacts");
+            "cautionFacts",
+            "why");
     Fields fields =
         node.object(keys.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
     int number = fields.required("visit").whole(1, MOST_VISITS);
@@ -262,6 +267,11 @@ public final class PlanReader {
             watch,
             cautions(fields)));
     sums.add(new PlanFile.VisitSums(expected, tipChanges));
+    if (fields.has("why")) {
+      for (Node one : fields.required("why").items()) {
+        why.add(ReasonReader.why(one, number));
+      }
+    }
   }
 
   GivenInjection injection(Node node) {

@@ -20,6 +20,7 @@ import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.Reasons;
 import quadrille.plan.course.Visit;
 import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
@@ -89,7 +90,7 @@ public final class CoursePlanner {
     }
     search.run(visits, false);
     if (search.best != null) {
-      return search.planned(true);
+      return search.planned(visits);
     }
     return search.cutShort
         ? new NoPlan(Remedies.clashes(visits, search.nearest), List.of(), true)
@@ -117,7 +118,7 @@ public final class CoursePlanner {
     search.run(visits, grossFirst);
     return search.best == null
         ? new NoPlan(Remedies.obstacles(visits, search.nearest), List.of(), search.cutShort)
-        : search.planned(false);
+        : search.planned(null);
   }
 
   /** The practice with each pass of an area in any visit, as a gross pass first asks for. */
@@ -129,8 +130,8 @@ public final class CoursePlanner {
   /** What is to be staged: the work with its areas, and what of it waits. */
   private record Task(WorkList work, DeferredWork holding) {}
 
-  /** A course found, and what it stages. */
-  private record Found(Task task, Staged staged) {}
+  /** A course found, what it stages, and the exact method for it. */
+  private record Found(Task task, Staged staged, ExactCourses exact) {}
 
   /** One search over a range of visits. */
   private final class Search {
@@ -202,13 +203,13 @@ public final class CoursePlanner {
           return;
         }
         SideBySide.map(open, one -> told(telling, stager.stage(one, exact)), threads)
-            .forEach(staged -> staged.ifPresent(this::take));
+            .forEach(found -> found.ifPresent(staged -> take(staged, exact)));
       }
       if (exact.answers()) {
         spareAVisit(visits);
       }
       if (best == null && nearest == null) {
-        take(stager.searched(cases.get(cases.size() - 1).staging()));
+        take(stager.searched(cases.get(cases.size() - 1).staging()), exact);
       }
     }
 
@@ -230,7 +231,7 @@ public final class CoursePlanner {
         ExactCourses exact = stager.exact(staging);
         Staged staged = exact.answers() ? stager.stage(staging, exact) : null;
         if (staged != null && staged.feasible()) {
-          take(cut, staged);
+          take(cut, staged, exact);
         }
       }
     }
@@ -244,26 +245,30 @@ public final class CoursePlanner {
       return best == null || bound.seconds() < best.staged().seconds();
     }
 
-    private void take(Staged staged) {
+    private void take(Staged staged, ExactCourses exact) {
       cutShort |= staged.cutShort();
       if (staged.feasible()) {
         fewest = Math.min(fewest, staged.layouts().size());
-        take(task, staged);
+        take(task, staged, exact);
       } else if (nearest == null || staged.hard() > nearest.hard()) {
         nearest = staged;
       }
     }
 
-    private void take(Task some, Staged staged) {
+    private void take(Task some, Staged staged, ExactCourses exact) {
       if (best == null || staged.seconds() < best.staged().seconds()) {
-        best = new Found(some, staged);
+        best = new Found(some, staged, exact);
       }
     }
 
-    PlanOutcome planned(boolean explained) {
+    /**
+     * @param explained the visits asked for, where the course is to be explained; null where not
+     */
+    PlanOutcome planned(@Nullable VisitRange explained) {
       Found found = Objects.requireNonNull(best);
       Staged staged = found.staged();
-      Course whole = course(chart, practice, found.task().work(), found.task().holding(), staged);
+      Course bare = course(chart, practice, found.task().work(), found.task().holding(), staged);
+      Course whole = explained == null ? bare : bare.withReasons(reasons(found, explained));
       Course course = cutShort ? whole.withCutShort(true) : whole;
       List<Finding> findings = Audit.audit(course, chart, practice);
       if (!findings.isEmpty()) {
@@ -271,9 +276,14 @@ public final class CoursePlanner {
       }
       return new Planned(
           course,
-          explained
+          explained != null
               ? Explanation.later(() -> new Explainer(stager).explain(staged))
               : Explanation.none());
+    }
+
+    private Reasons reasons(Found found, VisitRange visits) {
+      Map<AreaRef, Double> burdens = burdens(chart, practice, found.task().work().areas());
+      return new VisitReasons(found.staged(), burdens, found.exact(), stop).reasons(visits);
     }
   }
 
@@ -337,7 +347,8 @@ public final class CoursePlanner {
         Cautions.ofCourse(chart, practice, notes),
         false,
         practice.appointments().passesTogether(),
-        grossFirst);
+        grossFirst,
+        Reasons.NONE);
   }
 
   private static int gapMinDays(Chart chart, Practice practice) {
