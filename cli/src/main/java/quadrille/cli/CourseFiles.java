@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.DoubtWords;
+import quadrille.cli.render.RecordText;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
@@ -101,9 +102,9 @@ final class CourseFiles {
     }
   }
 
-  private static void tellTorn(String file, @Nullable String torn, BaseCommand command) {
+  private static void tellTorn(String file, @Nullable Integer torn, BaseCommand command) {
     if (torn != null) {
-      command.message(file + ": " + torn);
+      command.message(file + ": " + RecordText.torn(torn));
     }
   }
 

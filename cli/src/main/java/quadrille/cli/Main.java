@@ -10,8 +10,6 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.List;
-import java.util.logging.Level;
-import java.util.logging.Logger;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Help.ColorScheme;
@@ -27,14 +25,6 @@ import quadrille.plan.staging.Effort;
 
 /** The program's entry point; the only class that touches the process. */
 public final class Main {
-
-  // Solving side by side, the library finds its meters taken and says so; held here, since a
-  // logger that nobody holds forgets its level.
-  private static final Logger METERS = Logger.getLogger("io.micrometer");
-
-  static {
-    METERS.setLevel(Level.OFF);
-  }
 
   /** Linux names what standard error is connected to; elsewhere there is no progress. */
   private static final Path STANDARD_ERROR = Path.of("/proc/self/fd/2");
@@ -117,7 +107,8 @@ public final class Main {
             .addSubcommand(withHelp(new CommandLine(new DiaryCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new RecordCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new ReassessCommand(streams))))
-            .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))));
+            .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new ServeCommand(streams))));
     return quadrille
         .setOut(new PrintWriter(streams.out(), true, UTF_8))
         .setErr(streams.err())

@@ -97,7 +97,7 @@ final class CheckCommandTest {
             "one.json",
             """
             {"schema": "quadrille/chart/1", "case": "K-1", "numbering": "iso3950",
-             "patient": {"weightKg": 70},
+             "patient": {"weightKg": 70, "alerts": []},
              "teeth": [{"tooth": "16", "deposit": "light",
                         "facial": {"depthMm": [3, 2, 3]},
                         "lingual": {"depthMm": [3, 2, 3]}}]}

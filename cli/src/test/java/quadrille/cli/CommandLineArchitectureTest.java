@@ -126,9 +126,16 @@ final class CommandLineArchitectureTest {
         "quadrille.cli.render.page",
         List.of("quadrille.cli.render", "quadrille.cli.render.picture"));
     rooms.put(
-        "quadrille.cli",
+        "quadrille.cli.serve",
         List.of(
             "quadrille.cli.render", "quadrille.cli.render.picture", "quadrille.cli.render.page"));
+    rooms.put(
+        "quadrille.cli",
+        List.of(
+            "quadrille.cli.render",
+            "quadrille.cli.render.picture",
+            "quadrille.cli.render.page",
+            "quadrille.cli.serve"));
     return rooms;
   }
 

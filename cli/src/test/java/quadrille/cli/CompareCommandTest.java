@@ -135,7 +135,7 @@ final class CompareCommandTest {
                 folder.resolve("healthy.json"),
                 """
                 {"schema": "quadrille/chart/1", "case": "K-1", "numbering": "iso3950",
-                 "patient": {"ageYears": 30, "weightKg": 70},
+                 "patient": {"ageYears": 30, "weightKg": 70, "alerts": []},
                  "teeth": [{"tooth": "11", "deposit": "none", "facial": {"depthMm": [2, 2, 2]},
                             "lingual": {"depthMm": [2, 2, 2]}}]}
                 """)

@@ -26,6 +26,8 @@ final class LauncherIT {
 
   private static final String[] PLAN = {"plan", "--effort=quick", MILD};
 
+  private static final String[] CHECK = {"check", MILD};
+
   @TempDir private Path folder;
 
   private Path jar;
@@ -75,7 +77,7 @@ final class LauncherIT {
 
   @Test
   void missingArchiveIsHarmless() throws Exception {
-    assertEquals(Run.kept(PLAN).done(), run(folder, copied(), PLAN).done());
+    assertEquals(Run.kept(CHECK).done(), run(folder, copied(), CHECK).done());
   }
 
   /** One that was made for another jar: here, for one in another place. */
@@ -83,7 +85,7 @@ final class LauncherIT {
   void staleArchiveIsHarmlessAndSilent() throws Exception {
     Path moved = copied();
     Files.copy(jar.resolveSibling("quadrille.jsa"), moved.resolveSibling("quadrille.jsa"));
-    assertEquals(Run.kept(PLAN).done(), run(folder, moved, PLAN).done());
+    assertEquals(Run.kept(CHECK).done(), run(folder, moved, CHECK).done());
   }
 
   @Test
@@ -91,9 +93,9 @@ final class LauncherIT {
     Path moved = copied();
     Path broken = moved.resolveSibling("quadrille.jsa");
     Files.writeString(broken, "no archive at all");
-    assertEquals(Run.kept(PLAN).done(), run(folder, moved, PLAN).done());
+    assertEquals(Run.kept(CHECK).done(), run(folder, moved, CHECK).done());
     Files.writeString(broken, "");
-    assertEquals(Run.kept(PLAN).done(), run(folder, moved, PLAN).done());
+    assertEquals(Run.kept(CHECK).done(), run(folder, moved, CHECK).done());
   }
 
   /** Launcher and jar in a folder of their own, without an archive. */

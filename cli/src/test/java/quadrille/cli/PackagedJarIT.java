@@ -48,7 +48,8 @@ final class PackagedJarIT {
     String jar = Objects.requireNonNull(System.getProperty("quadrille.jar"), "quadrille.jar");
     List<String> command = new ArrayList<>(through);
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
-    command.addAll(List.of("-jar", jar));
+    // One compiler and one collector, as the launcher asks for.
+    command.addAll(List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-jar", jar));
     command.addAll(List.of(args));
     ProcessBuilder builder =
         new ProcessBuilder(command)

@@ -52,7 +52,7 @@ final class PlanCommandTest {
     Golden.check("plan-mild-one-visit-explained.txt", explained);
     Golden.checkWidth(explained);
     assertTrue(explained.startsWith(plain.substring(0, plain.indexOf("What the numbers"))));
-    assertTrue(explained.contains("\nCost in seconds of chair time\n"), explained);
+    assertTrue(explained.contains("\nCost in minutes of chair time\n"), explained);
     assertTrue(explained.contains("\nUR posterior\n- in visit "), explained);
   }
 
@@ -61,7 +61,7 @@ final class PlanCommandTest {
     String json = Run.kept("plan", "--format", "json", MILD).done();
     Run run = Run.of("plan", "--format", "json", "--explain", MILD);
     assertEquals(json, run.out());
-    assertTrue(run.err().startsWith("Cost in seconds of chair time\n"), run.err());
+    assertTrue(run.err().startsWith("Cost in minutes of chair time\n"), run.err());
   }
 
   @Test
@@ -167,7 +167,7 @@ final class PlanCommandTest {
             "healthy.json",
             """
             {"schema": "quadrille/chart/1", "case": "K-1", "numbering": "iso3950",
-             "patient": {"ageYears": 30, "weightKg": 70},
+             "patient": {"ageYears": 30, "weightKg": 70, "alerts": []},
              "teeth": [{"tooth": "11", "deposit": "none", "facial": {"depthMm": [2, 2, 2]},
                         "lingual": {"depthMm": [2, 2, 2]}}]}
             """);

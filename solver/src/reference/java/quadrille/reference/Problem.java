@@ -1,13 +1,11 @@
 package quadrille.reference;
 
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
@@ -31,9 +29,14 @@ public record Problem(
     int visits) {
 
   private Stream<AlertRule> rules() {
-    return Arrays.stream(Alert.values())
-        .filter(patient::has)
-        .flatMap(alert -> practice.alertRule(alert).stream());
+    return patient.history().alerts().stream()
+        .flatMap(alert -> practice.alertRule(alert).stream())
+        .flatMap(
+            rule ->
+                Stream.concat(
+                    Stream.of(rule),
+                    rule.includes().stream().flatMap(one -> practice.alertRule(one).stream())))
+        .distinct();
   }
 
   private Stream<Double> figures(Function<AlertRule, @Nullable Figure> of) {
@@ -44,18 +47,27 @@ public record Problem(
     return burdens.getOrDefault(area, 0.0);
   }
 
-  /** The agents that no alert forbids, best first; none where the weight is not known. */
+  /**
+   * The agents that no alert forbids and no age, best first; none where history or weight are not
+   * known.
+   */
   List<Agent> agents() {
     return practice.preferredAgents().stream()
         .map(name -> Objects.requireNonNull(practice.agents().get(name)))
-        .filter(agent -> patient.weightKg() != null)
+        .filter(agent -> patient.history().taken() && patient.weightKg() != null)
+        .filter(
+            agent ->
+                agent.fromAgeYears() == null
+                    || (patient.ageYears() != null
+                        && patient.ageYears() >= agent.fromAgeYears().value()))
         .filter(
             agent ->
                 rules()
                     .noneMatch(
                         rule ->
                             rule.forbids().contains(agent.drug())
-                                || rule.forbids().contains(agent.vasoconstrictor())))
+                                || rule.forbids().contains(agent.vasoconstrictor())
+                                || (rule.forbidsAmides() && agent.amide())))
         .toList();
   }
 

@@ -2,7 +2,9 @@ package quadrille.cli.render;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartSigns;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
@@ -54,6 +56,7 @@ public final class CheckJson {
         .forEach((grade, some) -> teeth(mobilities, grade.toString(), some, numbering));
     ObjectNode features = root.putObject("features");
     summary.features().forEach((feature, some) -> teeth(features, feature.word(), some, numbering));
+    prompts(root.putObject("prompts"), chart);
     ArrayNode areas = root.putArray("areas");
     summary.areas().forEach(work -> area(areas.addObject(), work, numbering));
     ArrayNode notes = root.putArray("notes");
@@ -78,6 +81,49 @@ public final class CheckJson {
           .put("toMm", band.toMm())
           .put("sites", band.sites());
     }
+  }
+
+  /** Prompts for a clinician, never a diagnosis. */
+  private static void prompts(ObjectNode prompts, Chart chart) {
+    ChartSigns signs = ChartSigns.of(chart);
+    Numbering numbering = chart.numbering();
+    prompts.put("words", "Prompts for a licensed clinician, never a diagnosis.");
+    ArrayNode stage = prompts.putArray("stageSigns");
+    List<String> words = PromptText.sentences(signs, chart);
+    for (int i = 0; i < signs.stage().size(); i++) {
+      ChartSigns.Sign sign = signs.stage().get(i);
+      ObjectNode node = stage.addObject();
+      node.put("sign", sign.criterion().word());
+      node.put("value", sign.value());
+      teeth(node, "teeth", sign.teeth(), numbering);
+      ArrayNode stages = node.putArray("asInStages");
+      sign.stages().stream().sorted().forEach(one -> stages.add(one.name()));
+      node.put("words", plain(words.get(i)));
+    }
+    teeth(prompts, "notProbedAtEverySite", signs.unprobedTeeth(), numbering);
+    ArrayNode lacks = prompts.putArray("lacks");
+    PromptText.lacks().forEach(lacks::add);
+    ArrayNode implants = prompts.putArray("deepBleedingImplants");
+    signs
+        .implants()
+        .forEach(
+            implant ->
+                implants
+                    .addObject()
+                    .put("tooth", numbering.name(implant.tooth()))
+                    .put("deepestMm", implant.deepestMm()));
+    ObjectNode deep = prompts.putObject("sitesFrom6Mm");
+    deep.put("sites", signs.deepSites());
+    teeth(deep, "teeth", signs.deepTeeth(), numbering);
+    teeth(prompts, "extractionsBesideWork", signs.extractions(), numbering);
+    ArrayNode look = prompts.putArray("toLookInto");
+    PromptText.lookInto(signs, chart).forEach(line -> look.add(plain(line)));
+    prompts.put("source", PromptText.CLASSIFICATION);
+  }
+
+  /** Without the no-break spaces that keep a number with its unit on a page. */
+  private static String plain(String words) {
+    return words.replace('\u00a0', ' ');
   }
 
   private static void area(ObjectNode node, AreaWork work, Numbering numbering) {

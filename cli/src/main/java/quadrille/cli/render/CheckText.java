@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -46,6 +47,7 @@ public final class CheckText {
     text.patient();
     text.teeth();
     text.sites();
+    PromptText.put(text.page, chart);
     text.work();
     text.numbing();
     text.notes();
@@ -77,11 +79,19 @@ public final class CheckText {
     if (patient.weightKg() == null) {
       label("WEIGHT", "NOT CHARTED, and none is assumed: no injection can be planned.");
     }
-    label(
-        "Alerts",
-        patient.alerts().isEmpty()
-            ? "none"
-            : patient.alerts().stream().map(Alert::word).collect(Collectors.joining(", ")));
+    Set<Alert> alerts = patient.history().alerts();
+    if (patient.history().taken()) {
+      label(
+          "Alerts",
+          alerts.isEmpty()
+              ? "none"
+              : alerts.stream().map(Alert::word).collect(Collectors.joining(", ")));
+    } else {
+      label("HISTORY", "NOT TAKEN, and none is assumed: no injection can be planned.");
+    }
+    if (patient.notes() != null) {
+      label("Notes", patient.notes());
+    }
     label(
         "Teeth by",
         chart.numbering() == Numbering.UNIVERSAL

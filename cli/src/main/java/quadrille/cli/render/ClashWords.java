@@ -38,6 +38,7 @@ public final class ClashWords {
           case KITS -> "kits";
           case STERILE_SETS_OF_THE_DAY -> "sterile sets of the day";
           case ALERTS -> "alerts";
+          case OPENING -> "opening of a visit";
           case START_WITH_THE_COMPLAINT -> "start with the complaint";
           case BEGUN_IS_FINISHED -> "begun is finished";
           case NO_EMPTY_VISIT -> "no empty visit";

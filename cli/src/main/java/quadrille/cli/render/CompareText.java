@@ -108,7 +108,7 @@ public final class CompareText {
           Words.percent(figures.largestDoseShare()),
           Words.percent(figures.overrunRisk()),
           Integer.toString(figures.spanDays()),
-          Long.toString(figures.costSeconds()));
+          Long.toString(Math.round(figures.costSeconds() / 60.0)));
     }
   }
 
@@ -160,7 +160,7 @@ public final class CompareText {
     page.item(
         "Dose: the largest share of the maximum that a visit gives, or a day where all visits are"
             + " on one. Risk: that any visit runs over its booked time. Days: from first visit to"
-            + " last at the shortest gap. Cost: in seconds of chair time.");
+            + " last at the shortest gap. Cost: all goals weighed, in minutes of chair time.");
     page.item(
         "A rule of thumb is done as usual: injections at the start, gross, fine, finishing, implant"
             + " care, area by area, facial before lingual.");

@@ -15,23 +15,28 @@ public final class CostText {
     Cost cost = course.cost();
     String such = "No course of " + Words.count(course.visits().size(), "visit");
     if (cost.provenBest()) {
-      return "Proven best. " + such + " costs less than " + cost.seconds() + "\u00a0s.";
+      return "Proven best. "
+          + such
+          + " costs less than "
+          + WholeMinutes.price(cost.seconds())
+          + ", all goals weighed in chair time.";
     }
     double above = cost.seconds() / (double) Math.max(1, cost.lowerBoundSeconds()) - 1;
-    return such
+    return "All goals weighed in chair time, this course costs "
+        + WholeMinutes.price(cost.seconds())
+        + ". "
+        + such
         + " can cost less than "
-        + cost.lowerBoundSeconds()
-        + "\u00a0s of chair time; this one costs "
-        + cost.seconds()
-        + "\u00a0s, at most "
+        + WholeMinutes.price(cost.lowerBoundSeconds())
+        + ": this one is at most "
         + Words.number(Math.ceil(above * 1000) / 10, 1)
-        + "\u00a0% more than the best there can be.";
+        + "\u00a0% above the best there can be.";
   }
 
   /** The table of terms. */
   static void table(Page page, Course course) {
     Cost cost = course.cost();
-    page.heading("Cost in seconds of chair time");
+    page.heading("Cost in minutes of chair time");
     for (Map.Entry<CourseTerm, Long> term : cost.terms().entrySet()) {
       row(page, ClashWords.term(term.getKey()), term.getValue(), cost.seconds());
     }
@@ -43,7 +48,7 @@ public final class CostText {
     String share = all == 0 ? "" : Words.percent(seconds / (double) all);
     page.line(
         Page.pad(Words.capital(name), 24)
-            + Page.padLeft(seconds + "\u00a0s", 10)
+            + Page.padLeft(WholeMinutes.price(seconds), 12)
             + Page.padLeft(share, 8));
   }
 }

@@ -3,6 +3,7 @@ package quadrille.cli.render;
 import java.util.List;
 import java.util.Locale;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Objection;
 import quadrille.plan.anaesthesia.Refusal;
 import quadrille.treatment.record.Doubt;
 import quadrille.treatment.record.StepDone;
@@ -56,18 +57,6 @@ public final class DoubtWords {
 
   /** Why something may not be given, or not so much of it. */
   static String refusal(Refusal refusal) {
-    if (refusal instanceof Refusal.Forbidden one) {
-      return "alert " + one.alert().word() + " forbids " + one.part();
-    }
-    if (refusal instanceof Refusal.NotOwned one) {
-      return "the practice has no " + one.gel();
-    }
-    if (refusal instanceof Refusal.NoAge) {
-      return "the patient's age is not known";
-    }
-    if (refusal instanceof Refusal.TooYoung one) {
-      return "the patient is under " + one.fromYears() + " years";
-    }
     if (refusal instanceof Refusal.TooMuch one) {
       return String.format(
           Locale.ROOT,
@@ -94,7 +83,27 @@ public final class DoubtWords {
           one.cartridges(),
           one.most());
     }
-    return "the patient's weight is not known, so no maximum dose can be worked out";
+    return objection(((Refusal.ForPatient) refusal).objection());
+  }
+
+  /** What speaks against an agent or gel for a patient, whatever the amount. */
+  static String objection(Objection objection) {
+    if (objection instanceof Objection.Forbidden one) {
+      return "alert " + one.alert().word() + " forbids " + one.part();
+    }
+    if (objection instanceof Objection.NotOwned one) {
+      return "the practice has no " + one.gel();
+    }
+    if (objection instanceof Objection.TooYoung one) {
+      return one.ageYears() == null
+          ? "the patient's age is not known, and it is not for those under "
+              + one.fromAgeYears()
+              + " years"
+          : "the patient is under " + one.fromAgeYears() + " years";
+    }
+    return objection instanceof Objection.NoHistory
+        ? "nobody has taken the patient's medical history"
+        : "the patient's weight is not known, so no maximum dose can be worked out";
   }
 
   /** A doubt, and the entry that it is about. */

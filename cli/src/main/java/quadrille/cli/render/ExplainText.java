@@ -1,6 +1,5 @@
 package quadrille.cli.render;
 
-import java.util.Locale;
 import java.util.stream.Collectors;
 import quadrille.facts.chart.Chart;
 import quadrille.plan.course.Course;
@@ -38,15 +37,14 @@ public final class ExplainText {
     }
     String terms =
         other.changes().entrySet().stream()
-            .map(
-                term ->
-                    String.format(
-                        Locale.ROOT, "%s %+d", ClashWords.term(term.getKey()), term.getValue()))
+            .map(term -> ClashWords.term(term.getKey()) + " " + signed(term.getValue()))
             .collect(Collectors.joining(", "));
-    return String.format(
-        Locale.ROOT,
-        "would cost %+d s%s",
-        other.moreSeconds(),
-        terms.isEmpty() ? "" : " (" + terms + ")");
+    return "would cost "
+        + signed(other.moreSeconds())
+        + (terms.isEmpty() ? "" : " (" + terms + ")");
+  }
+
+  private static String signed(long seconds) {
+    return (seconds < 0 ? "" : "+") + WholeMinutes.price(seconds);
   }
 }

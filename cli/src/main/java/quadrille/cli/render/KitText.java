@@ -6,7 +6,6 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Kit;
-import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 
 /** What to lay out, as a list to tick off. */
@@ -49,9 +48,7 @@ public final class KitText {
             + ": "
             + visit.bookedMinutes()
             + "\u00a0min booked, "
-            + (visit.numbSide() == NumbSide.NONE
-                ? "no injection"
-                : "numb " + visit.numbSide().word()));
+            + (visit.injections().isEmpty() ? "no injection" : Words.numb(visit) + " numb"));
     page.hang("Inserts", INDENT, String.join("; ", kit.inserts().keySet()));
     if (kit.sleeves() > 0) {
       page.hang("Sleeves", INDENT, Words.count(kit.sleeves(), "new implant sleeve"));

@@ -69,6 +69,9 @@ public final class MindWords {
           + "): look for what may have stayed, and for marks on the implant";
     }
     return switch ((Caution.Known) caution) {
+      case HISTORY_NOT_TAKEN ->
+          "nobody has taken the medical history: no injection is planned, and all of this is"
+              + " provisional until somebody has";
       case AGE_NOT_CHARTED -> "the patient's age is not charted";
       case NEW_SLEEVE -> "fit a new sleeve; no bare metal on the implant, low power only";
       case NUMB_AFTERWARDS ->
@@ -101,6 +104,12 @@ public final class MindWords {
           case TIP_CHANGES -> "tip changes, " + value + " s each";
           case REPOSITIONING -> "repositioning, " + value + " s to another area";
           case SET_UP -> "set-up, " + value + " min a visit";
+          case HISTORY -> "history, " + value + " min each time";
+          case BLOOD_PRESSURE -> "blood pressure, " + value + " min each time";
+          case CONSENT -> "consent, " + value + " min";
+          case RINSE -> "rinse, " + value + " min each time";
+          case CHARTING -> "charting, " + value + " min each time";
+          case INSTRUCTION -> "instruction, " + value + " min each time";
           case CLOSE -> "close, " + value + " min a visit";
           case INJECTING -> "injecting, " + value + " mL a minute";
         };

@@ -50,6 +50,8 @@ public final class NoPlanJson {
           .put("certainty", less.certainty())
           .put("insteadOf", less.insteadOf())
           .put("source", less.source());
+    } else if (change instanceof Change.FrontAcrossMidline) {
+      node.put("kind", "front-across-midline");
     } else {
       node.put("kind", "passes-apart");
     }

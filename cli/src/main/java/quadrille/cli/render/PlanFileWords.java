@@ -116,6 +116,9 @@ public final class PlanFileWords implements PlanWords {
       return "no agent of the practice may be given: "
           + String.join("; ", none.agents().stream().map(PlanFileWords::refused).toList());
     }
+    if (reason instanceof HeldBack.NoHistory) {
+      return "nobody has taken the medical history, so no anaesthetic is planned";
+    }
     return "the patient's weight is missing, so no dose can be planned and no injection is";
   }
 
@@ -157,11 +160,7 @@ public final class PlanFileWords implements PlanWords {
   private static String refused(HeldBack.Refused refused) {
     return refused.agent()
         + " ("
-        + String.join(", ", refused.why().stream().map(PlanFileWords::forbidden).toList())
+        + String.join(", ", refused.why().stream().map(DoubtWords::objection).toList())
         + ")";
-  }
-
-  private static String forbidden(HeldBack.Forbidden one) {
-    return "alert " + one.alert().word() + " forbids " + one.part();
   }
 }

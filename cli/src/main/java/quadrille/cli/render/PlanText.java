@@ -3,6 +3,7 @@ package quadrille.cli.render;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import quadrille.facts.chart.AreaRef;
@@ -12,8 +13,8 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -127,7 +128,11 @@ public final class PlanText {
     for (Visit visit : course.visits()) {
       row(
           Integer.toString(visit.number()),
-          visit.numbSide().word(),
+          visit.numbFront().isEmpty()
+              ? visit.numbSide().word()
+              : visit.numbSide() == NumbSide.NONE
+                  ? "front"
+                  : visit.numbSide().word().charAt(0) + "+fr",
           visit.bookedMinutes() + " min",
           Words.percent(visit.overrunRisk()),
           Integer.toString(visit.injections().size()),
@@ -214,21 +219,32 @@ public final class PlanText {
             + " of "
             + course.lastNumber()
             + " - "
-            + numb(visit.numbSide())
+            + numb(visit)
             + " - "
             + visit.bookedMinutes()
             + "\u00a0min booked");
     page.paragraph(
         "Expected "
-            + Words.clock(visit.expectedSeconds())
-            + " (minutes:seconds), "
+            + Words.minutes(visit.expectedSeconds())
+            + ", "
             + Words.percent(visit.overrunRisk())
             + " risk of running over.");
     page.blank();
-    page.line(" Start  Takes");
+    page.line("  From    Min");
     String tip = "";
+    Entry move = null;
     for (Entry entry : visit.sequence()) {
-      sequence(visit, entry, tip);
+      // A step's line begins with the move to it, since it says where it is.
+      if (entry instanceof Entry.Reposition) {
+        move = entry;
+        continue;
+      }
+      if (move != null && !(entry instanceof Entry.Debride)) {
+        sequence(visit, move, move.startSecond(), tip);
+        move = null;
+      }
+      sequence(visit, entry, (move == null ? entry : move).startSecond(), tip);
+      move = null;
       if (entry instanceof Entry.Debride step) {
         tip = step.insert();
       } else if (entry instanceof Entry.ChangeTip change) {
@@ -250,13 +266,11 @@ public final class PlanText {
             .toList());
   }
 
-  private static String numb(NumbSide side) {
-    return switch (side) {
-      case RIGHT -> "RIGHT side numb";
-      case LEFT -> "LEFT side numb";
-      case BOTH -> "BOTH sides numb";
-      case NONE -> "nothing numbed by injection";
-    };
+  private static String numb(Visit visit) {
+    String word = visit.numbSide().word();
+    return visit.injections().isEmpty()
+        ? "nothing numbed by injection"
+        : Words.numb(visit).replaceFirst("^" + word, word.toUpperCase(Locale.ROOT)) + " numb";
   }
 
   private static String sleeves(Visit visit) {
@@ -288,7 +302,8 @@ public final class PlanText {
                   ? "epinephrine "
                       + Words.number(visit.epinephrineMg(), 4)
                       + " of at most "
-                      + Words.number(Agents.epinephrineCapMg(practice, chart.patient()), 3)
+                      + Words.number(
+                          PatientRules.of(practice, chart.patient()).epinephrineCapMg(), 3)
                       + "\u00a0mg"
                   : "no epinephrine"));
     }
@@ -312,14 +327,15 @@ public final class PlanText {
   }
 
   /**
-   * One line of the clock.
+   * One line of the clock, in whole minutes that add up.
    *
+   * @param from the second at which it begins
    * @param tip the insert that is on already; a step that uses it does not name it again
    */
-  private void sequence(Visit visit, Entry entry, String tip) {
+  private void sequence(Visit visit, Entry entry, int from, String tip) {
     String clock =
-        Page.padLeft(Words.clock(entry.startSecond()), 6)
-            + Page.padLeft(Words.clock(entry.seconds()), 7)
+        Page.padLeft(Integer.toString(WholeMinutes.at(from)), 6)
+            + Page.padLeft(WholeMinutes.words(from, entry.endSecond()), 7)
             + "  ";
     // A switch over a sealed type has to wait for a later Java.
     String verb;
@@ -357,6 +373,12 @@ public final class PlanText {
     } else if (entry instanceof Entry.AsWritten written) {
       verb = verb(written.kind());
       what = written.text();
+    } else if (entry instanceof Entry.Look) {
+      verb = "Look";
+      what = "at the bleeding before going on";
+    } else if (entry instanceof Entry.OfFrame part) {
+      verb = FrameWords.verb(part.task());
+      what = FrameWords.what(part.task());
     } else if (entry instanceof Entry.SetUp) {
       verb = "Set up";
       what = "";

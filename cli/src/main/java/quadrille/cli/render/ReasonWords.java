@@ -147,6 +147,9 @@ public final class ReasonWords {
     if (change instanceof Change.AllowAgent agent) {
       return agent.agent() + " as an agent";
     }
+    if (change instanceof Change.FrontAcrossMidline) {
+      return "the front teeth across the midline to be numbed in the same visit, by infiltrations";
+    }
     return "an area that is begun to be finished in a later visit";
   }
 

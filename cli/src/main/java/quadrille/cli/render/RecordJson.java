@@ -31,7 +31,7 @@ public final class RecordJson {
     Numbering numbering = log.numbering();
     root.put("numbering", numbering.word());
     if (log.torn() != null) {
-      root.put("torn", log.torn());
+      root.put("torn", RecordText.torn(log.torn())).put("tornEntry", log.torn());
     }
     root.put("shareDone", Json.round(progress.share(), 4));
     ArrayNode done = root.putArray("done");

@@ -54,10 +54,15 @@ public final class RecordText {
     return text.page.text();
   }
 
+  /** That an entry is missing. */
+  public static String torn(int number) {
+    return "Entry " + number + " at the end was cut off while it was being written and is missing.";
+  }
+
   private void standing() {
     page.heading("Course of " + state.course().caseName());
     if (log.torn() != null) {
-      page.paragraph(log.torn());
+      page.paragraph(torn(log.torn()));
     }
     if (numbering == Numbering.UNIVERSAL) {
       page.paragraph("Teeth are numbered 1 to 32 from the upper right third molar.");

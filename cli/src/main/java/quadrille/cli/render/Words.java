@@ -5,6 +5,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.plan.course.Visit;
 import quadrille.plan.work.StepAspect;
 
 /** How numbers, times and teeth are said. */
@@ -12,18 +13,13 @@ public final class Words {
 
   private Words() {}
 
-  /** Minutes and seconds, such as {@code 12:05}; hours are not set apart. */
-  public static String clock(int seconds) {
-    return String.format(Locale.ROOT, "%d:%02d", seconds / 60, seconds % 60);
-  }
-
   /** Whole minutes, such as {@code 52 min}. */
   public static String minutes(double seconds) {
     return Math.round(seconds / 60) + "\u00a0min";
   }
 
   /** Minutes with one decimal. */
-  static String decimalMinutes(int seconds) {
+  static String decimalMinutes(long seconds) {
     return String.format(Locale.ROOT, "%.1f", seconds / 60.0);
   }
 
@@ -83,5 +79,18 @@ public final class Words {
   /** An area and an aspect of it. */
   public static String place(AreaRef area, StepAspect aspect, Numbering numbering) {
     return area.name(numbering) + " " + aspect.word();
+  }
+
+  /**
+   * What a visit's injections numb, such as {@code right side, and the front across the midline}.
+   */
+  public static String numb(Visit visit) {
+    boolean front = !visit.numbFront().isEmpty();
+    return switch (visit.numbSide()) {
+      case RIGHT, LEFT ->
+          visit.numbSide().word() + " side" + (front ? ", and the front across the midline," : "");
+      case BOTH -> "both sides";
+      case NONE -> front ? "the front across the midline" : "the front palate";
+    };
   }
 }

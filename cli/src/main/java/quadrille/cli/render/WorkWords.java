@@ -34,6 +34,9 @@ final class WorkWords {
         switch (((WorkNote.Of) note).kind()) {
           case PLANNED_EXTRACTION -> "Planned for extraction, so no work is planned: ";
           case UNLISTED -> "Not listed in the chart and taken as missing: ";
+          case DEEP_IMPLANT ->
+              "Implant of 6 mm or more that bled: more than cleaning; the clinician decides on a"
+                  + " radiograph and a referral first: ";
           case NOTHING_DUE -> "No pass is due, by the practice's rules: ";
           case RESTORATION_MARGIN ->
               "Restoration margin: the clinician decides how near ultrasonic work may go: ";

@@ -7,6 +7,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Objection;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.anaesthesia.Refusal;
 
@@ -16,14 +17,8 @@ final class DoubtWordsTest {
   void everyRefusalHasItsWords() {
     Map<Refusal, String> words = new LinkedHashMap<>();
     words.put(
-        new Refusal.NoWeight(),
+        new Refusal.ForPatient(new Objection.NoWeight()),
         "the patient's weight is not known, so no maximum dose can be worked out");
-    words.put(
-        new Refusal.Forbidden(Alert.METHAEMOGLOBINAEMIA_RISK, "prilocaine"),
-        "alert methaemoglobinaemia-risk forbids prilocaine");
-    words.put(new Refusal.NotOwned("gel"), "the practice has no gel");
-    words.put(new Refusal.NoAge(), "the patient's age is not known");
-    words.put(new Refusal.TooYoung(18), "the patient is under 18 years");
     words.put(
         new Refusal.TooMuch(new Doses.Share("gel", 5.5, 5, 1.1)),
         "gel at 110 % of its maximum (5.5 of 5.0)");
@@ -35,5 +30,24 @@ final class DoubtWordsTest {
         "gel in UR: 1.50 cartridges, at most 1.00 a quadrant");
     assertEquals(Refusal.class.getPermittedSubclasses().length, words.size());
     words.forEach((refusal, said) -> assertEquals(said, DoubtWords.refusal(refusal)));
+  }
+
+  @Test
+  void everyObjectionHasItsWords() {
+    Map<Objection, String> words = new LinkedHashMap<>();
+    words.put(new Objection.NoHistory(), "nobody has taken the patient's medical history");
+    words.put(
+        new Objection.NoWeight(),
+        "the patient's weight is not known, so no maximum dose can be worked out");
+    words.put(
+        new Objection.Forbidden(Alert.METHAEMOGLOBINAEMIA_RISK, "prilocaine"),
+        "alert methaemoglobinaemia-risk forbids prilocaine");
+    words.put(new Objection.NotOwned("gel"), "the practice has no gel");
+    words.put(new Objection.TooYoung(18, 17), "the patient is under 18 years");
+    words.put(
+        new Objection.TooYoung(18, null),
+        "the patient's age is not known, and it is not for those under 18 years");
+    assertEquals(Objection.class.getPermittedSubclasses().length + 1, words.size());
+    words.forEach((objection, said) -> assertEquals(said, DoubtWords.objection(objection)));
   }
 }

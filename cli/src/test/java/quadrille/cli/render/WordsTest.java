@@ -7,13 +7,6 @@ import org.junit.jupiter.api.Test;
 final class WordsTest {
 
   @Test
-  void clockGoesOnPastTheHour() {
-    assertEquals("0:00", Words.clock(0));
-    assertEquals("12:05", Words.clock(725));
-    assertEquals("75:30", Words.clock(4530));
-  }
-
-  @Test
   void aSmallRiskNeverReadsAsNone() {
     assertEquals("0\u00a0%", Words.percent(0));
     assertEquals("<1\u00a0%", Words.percent(0.0004));

@@ -16,7 +16,10 @@ import quadrille.diary.calendar.CalendarEntry;
 import quadrille.diary.calendar.CalendarWriter;
 import quadrille.facts.practice.Contact;
 
-/** Bookings as iCalendar files: one for the practice, one for the patient. */
+/**
+ * Bookings as iCalendar files: one for the practice, one for the patient. They are made for other
+ * programs, which show the text in them as it is; that text is English, and nothing reads it back.
+ */
 public final class BookingCalendars {
 
   private BookingCalendars() {}

@@ -11,6 +11,7 @@ import ai.timefold.solver.core.config.score.director.ScoreDirectorFactoryConfig;
 import ai.timefold.solver.core.config.solver.EnvironmentMode;
 import ai.timefold.solver.core.config.solver.PreviewFeature;
 import ai.timefold.solver.core.config.solver.SolverConfig;
+import ai.timefold.solver.core.config.solver.monitoring.MonitoringConfig;
 import ai.timefold.solver.core.config.solver.termination.TerminationConfig;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -155,6 +156,8 @@ public final class BatchBooker {
             new ScoreDirectorFactoryConfig().withConstraintProviderClass(BookingRules.class))
         .withEnvironmentMode(EnvironmentMode.NO_ASSERT)
         .withRandomSeed(0L)
+        // No meters, which searches side by side would take from each other, with a warning.
+        .withMonitoringConfig(new MonitoringConfig().withSolverMetricList(List.of()))
         .withPhases(search);
   }
 

@@ -37,6 +37,9 @@ final class ChartCsv {
   private static final List<String> FACTS =
       Stream.of(DOCUMENT_FACTS, ChartReader.PATIENT_FACTS).flatMap(List::stream).toList();
 
+  /** The history was taken and has no alert. */
+  static final String NO_ALERTS = "none";
+
   private static final List<String> TRUTHS = List.of("bleeding", "wishesNumbness");
   private static final Pattern DECIMAL_COMMA = Pattern.compile("^(-?[0-9]{1,9}),([0-9]{1,9})$");
 
@@ -72,7 +75,9 @@ final class ChartCsv {
               if (DOCUMENT_FACTS.contains(key)) {
                 top.put(key, Node.ofText(faults, cell.place(), cell.text()));
               } else if (key.equals("alerts")) {
-                patient.put(key, words(cell));
+                patient.put(key, alerts(cell));
+              } else if (key.equals("notes")) {
+                patient.put(key, Node.ofText(faults, cell.place(), cell.text()));
               } else {
                 patient.put(key, cell(cell.place(), said(key, cell.text())));
               }
@@ -165,6 +170,13 @@ final class ChartCsv {
 
   private static List<String> sorted(Cell cell) {
     return Arrays.stream(cell.text().split("[\\s,]+")).sorted().toList();
+  }
+
+  /** A blank line says nothing, so a history without alerts has a word of its own. */
+  private Node alerts(Cell cell) {
+    return cell.text().strip().equals(NO_ALERTS)
+        ? Node.ofElements(faults, cell.place(), List.of())
+        : words(cell);
   }
 
   /** A number may have a decimal comma, as many spreadsheets write it. */

@@ -24,14 +24,12 @@ final class ChartCsvWriter {
         "weightKg",
         patient.weightKg() == null ? null : JsonLayout.number(patient.weightKg()));
     fact(lines, "longestVisitMinutes", patient.longestVisitMinutes());
-    if (!patient.alerts().isEmpty()) {
-      fact(
-          lines,
-          "alerts",
-          patient.alerts().stream().map(Alert::word).collect(Collectors.joining(" ")));
+    if (patient.history().taken()) {
+      fact(lines, "alerts", alerts(patient));
     }
     fact(lines, "startWith", patient.startWith());
     fact(lines, "wishesNumbness", patient.wishesNumbness() ? "true" : null);
+    fact(lines, "notes", patient.notes());
     lines.add(String.join(",", ChartCsv.COLUMNS));
     for (ToothChart tooth : chart.teeth()) {
       List<Aspect> charted =
@@ -62,6 +60,13 @@ final class ChartCsvWriter {
       }
     }
     return String.join("\n", lines) + "\n";
+  }
+
+  /** The alerts of a history that was taken, which has a word of its own where there are none. */
+  static String alerts(Patient patient) {
+    return patient.history().alerts().isEmpty()
+        ? ChartCsv.NO_ALERTS
+        : patient.history().alerts().stream().map(Alert::word).collect(Collectors.joining(" "));
   }
 
   private static void fact(List<String> lines, String key, @Nullable Object value) {

@@ -36,7 +36,13 @@ public final class ChartReader {
       List.of("status", "deposit", "furcation", "mobility", "features");
   static final List<String> PATIENT_FACTS =
       List.of(
-          "ageYears", "weightKg", "longestVisitMinutes", "alerts", "startWith", "wishesNumbness");
+          "ageYears",
+          "weightKg",
+          "longestVisitMinutes",
+          "alerts",
+          "startWith",
+          "wishesNumbness",
+          "notes");
 
   /** The sites of an aspect, as they are called. */
   static final List<String> SITES = List.of("distal", "middle", "mesial");
@@ -47,6 +53,7 @@ public final class ChartReader {
       List.of(
           "tooth", "status", "deposit", "furcation", "mobility", "features", "facial", "lingual");
   private static final int DEEPEST_MM = 20;
+  private static final int MOST_NOTES = 2000;
 
   private final Faults faults;
   private final Map<String, Node> seen = new LinkedHashMap<>();
@@ -124,7 +131,8 @@ public final class ChartReader {
    * bleeding} each for {@code Distal}, {@code Middle} and {@code Mesial}, in any order. A blank
    * depth was not probed. What concerns the tooth may stand in either of its rows or in both. In
    * front of the header stand lines such as {@code # case: K-1042}, {@code # numbering: iso3950},
-   * {@code # ageYears: 54}, {@code # alerts: diabetes anxious}.
+   * {@code # ageYears: 54}, {@code # alerts: diabetes anxious}, or {@code # alerts: none} where the
+   * history was taken and has none.
    *
    * @param source the document's name, for faults
    * @throws InvalidDocumentException with every fault
@@ -165,21 +173,22 @@ public final class ChartReader {
   }
 
   private static Patient patient(Fields patient) {
-    List<Alert> alerts =
-        patient
-            .optional("alerts")
-            .map(node -> node.words(List.of(Alert.values()), Alert::word))
-            .orElse(List.of());
     return new Patient(
         patient.optional("ageYears").map(node -> node.whole(0, 120)).orElse(null),
         patient.optional("weightKg").map(node -> node.number(2, 400)).orElse(null),
         patient.optional("longestVisitMinutes").map(node -> node.whole(10, 480)).orElse(null),
-        alerts.isEmpty() ? Set.of() : EnumSet.copyOf(alerts),
+        patient.optional("alerts").map(ChartReader::history).orElse(History.UNKNOWN),
         patient
             .optional("startWith")
             .map(node -> node.word(List.of(Quadrant.values()), Quadrant::name))
             .orElse(null),
-        patient.optional("wishesNumbness").map(Node::truth).orElse(false));
+        patient.optional("wishesNumbness").map(Node::truth).orElse(false),
+        patient.optional("notes").map(node -> node.text(MOST_NOTES)).orElse(null));
+  }
+
+  /** An empty list says that somebody asked, and found nothing. */
+  private static History history(Node node) {
+    return History.of(Set.copyOf(node.words(List.of(Alert.values()), Alert::word)));
   }
 
   private List<ToothChart> teeth(Node node) {

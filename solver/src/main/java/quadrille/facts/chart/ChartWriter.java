@@ -98,14 +98,18 @@ public final class ChartWriter {
     if (patient.longestVisitMinutes() != null) {
       members.add(member("longestVisitMinutes", patient.longestVisitMinutes().toString()));
     }
-    if (!patient.alerts().isEmpty()) {
-      members.add(member("alerts", array(patient.alerts(), alert -> quoted(alert.word()))));
+    if (patient.history().taken()) {
+      members.add(
+          member("alerts", array(patient.history().alerts(), alert -> quoted(alert.word()))));
     }
     if (patient.startWith() != null) {
       members.add(member("startWith", quoted(patient.startWith().name())));
     }
     if (patient.wishesNumbness()) {
       members.add(member("wishesNumbness", "true"));
+    }
+    if (patient.notes() != null) {
+      members.add(member("notes", quoted(patient.notes())));
     }
     return object(members);
   }

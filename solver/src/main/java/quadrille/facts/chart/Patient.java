@@ -1,37 +1,51 @@
 package quadrille.facts.chart;
 
-import java.util.Collections;
-import java.util.EnumSet;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
 
 /**
- * The patient facts that bear on a plan. What is not known is null, and nothing is assumed in its
- * place.
+ * The patient facts that bear on a plan. What is not known is null, or a history not taken, and
+ * nothing is assumed in its place.
  *
  * @param ageYears 0 to 120
  * @param weightKg 2 to 400
  * @param longestVisitMinutes the longest visit the patient can sit through, 10 to 480
- * @param alerts medical and personal alerts
+ * @param history medical and personal alerts, or that nobody has asked for them
  * @param startWith the quadrant of the chief complaint, asked for in the first visit
  * @param wishesNumbness whether the patient wishes to be numb for every fine pass
+ * @param notes free text for people: shown, and nothing is read from it
  */
 @Withers
 public record Patient(
     @Nullable Integer ageYears,
     @Nullable Double weightKg,
     @Nullable Integer longestVisitMinutes,
-    Set<Alert> alerts,
+    History history,
     @Nullable Quadrant startWith,
-    boolean wishesNumbness)
+    boolean wishesNumbness,
+    @Nullable String notes)
     implements PatientBuilder.With {
 
-  public Patient {
-    alerts = alerts.isEmpty() ? Set.of() : Collections.unmodifiableSet(EnumSet.copyOf(alerts));
+  /** A patient without notes whose history was taken. */
+  public Patient(
+      @Nullable Integer ageYears,
+      @Nullable Double weightKg,
+      @Nullable Integer longestVisitMinutes,
+      Set<Alert> alerts,
+      @Nullable Quadrant startWith,
+      boolean wishesNumbness) {
+    this(
+        ageYears,
+        weightKg,
+        longestVisitMinutes,
+        History.of(alerts),
+        startWith,
+        wishesNumbness,
+        null);
   }
 
   public boolean has(Alert alert) {
-    return alerts.contains(alert);
+    return history.has(alert);
   }
 }

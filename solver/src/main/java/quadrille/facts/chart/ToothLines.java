@@ -31,6 +31,11 @@ final class ToothLines {
   static final String OPEN = "?";
 
   private static final String OPEN_FOUND = "\"?\", not filled in yet";
+  private static final String OPEN_SITES = "\"? ? ?\", not filled in yet";
+
+  /** What is said to be found where nothing has been filled in yet. */
+  static final List<String> OPEN_FAULTS = List.of(OPEN_FOUND, OPEN_SITES);
+
   private static final String SITE_ALLOWED =
       "- or 0 to 20 (mm), then b if it bled, then / and the recession if there is one, as in 6b/1";
 
@@ -68,6 +73,10 @@ final class ToothLines {
     this.faults = faults;
   }
 
+  /** What takes the rest of its line, and what stands there. */
+  private static final Map<String, String> RESTS =
+      Map.of("case", "your own reference", "notes", "free text, or no such line");
+
   private static Map<String, String> keys() {
     Map<String, String> keys = new LinkedHashMap<>();
     keys.put("case", "case");
@@ -79,6 +88,7 @@ final class ToothLines {
     keys.put("alerts", "alerts");
     keys.put("start-with", "startWith");
     keys.put("wishes-numbness", "wishesNumbness");
+    keys.put("notes", "notes");
     return keys;
   }
 
@@ -131,8 +141,8 @@ final class ToothLines {
     Word first = words.get(0);
     if (Character.isDigit(first.text().charAt(0)) || first.text().equals("|")) {
       tooth(words);
-    } else if (first.text().equals("case")) {
-      caseName(first, line);
+    } else if (RESTS.containsKey(first.text())) {
+      restOfLine(first, line);
     } else {
       facts(words);
     }
@@ -164,24 +174,26 @@ final class ToothLines {
   // ---- what concerns the chart and the patient
 
   /** The rest of the line; in quotes where it holds what would mean something else. */
-  private void caseName(Word key, String line) {
+  private void restOfLine(Word key, String line) {
     String rest = line.substring(key.column() - 1 + key.text().length()).strip();
     if (rest.startsWith("\"")) {
       Matcher quoted = Pattern.compile("\"((?:[^\"\\\\]|\\\\.)*)\"\\s*(#.*)?").matcher(rest);
       if (!quoted.matches()) {
-        faults.add(at(key, "case"), FaultWords.quote(rest), "a quote at its end too");
+        faults.add(at(key, key.text()), FaultWords.quote(rest), "a quote at its end too");
         put(key, Node.standIn(faults, at(key)));
         return;
       }
-      put(key, Node.ofText(faults, at(key, "case"), quoted.group(1).replaceAll("\\\\(.)", "$1")));
+      put(
+          key,
+          Node.ofText(faults, at(key, key.text()), quoted.group(1).replaceAll("\\\\(.)", "$1")));
       return;
     }
     String bare = rest.contains("#") ? rest.substring(0, rest.indexOf('#')).strip() : rest;
     if (bare.equals(OPEN)) {
-      faults.add(at(key, "case"), OPEN_FOUND, "your own reference");
+      faults.add(at(key, key.text()), OPEN_FOUND, RESTS.getOrDefault(key.text(), "a text"));
       put(key, standIn(key));
     } else {
-      put(key, Node.ofText(faults, at(key, "case"), bare));
+      put(key, Node.ofText(faults, at(key, key.text()), bare));
     }
   }
 
@@ -380,7 +392,7 @@ final class ToothLines {
       return Node.standIn(faults, place);
     }
     if (sites.stream().allMatch(site -> site.text().equals(OPEN))) {
-      faults.add(at(first, tooth, aspect), "\"? ? ?\", not filled in yet", "three sites");
+      faults.add(at(first, tooth, aspect), OPEN_SITES, "three sites");
       return Node.standIn(faults, place);
     }
     Map<String, List<Node>> measures = new LinkedHashMap<>();

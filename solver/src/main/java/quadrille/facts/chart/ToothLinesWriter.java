@@ -22,7 +22,7 @@ final class ToothLinesWriter {
 
   static String text(Chart chart) {
     List<String> lines = new ArrayList<>();
-    lines.add("case " + caseName(chart.caseName()));
+    lines.add("case " + restOfLine(chart.caseName()));
     if (chart.charted() != null) {
       lines.add("charted " + chart.charted());
     }
@@ -59,7 +59,7 @@ final class ToothLinesWriter {
     return String.join("\n", lines) + "\n";
   }
 
-  private static String caseName(String name) {
+  private static String restOfLine(String name) {
     return PLAIN.matcher(name).matches() && name.equals(name.strip())
         ? name
         : '"' + name.replace("\\", "\\\\").replace("\"", "\\\"") + '"';
@@ -86,11 +86,11 @@ final class ToothLinesWriter {
     if (!facts.isEmpty()) {
       lines.add(String.join("   ", facts));
     }
-    if (!patient.alerts().isEmpty()) {
-      lines.add(
-          patient.alerts().stream()
-              .map(Alert::word)
-              .collect(Collectors.joining(" ", "alerts ", "")));
+    if (patient.history().taken()) {
+      lines.add("alerts " + ChartCsvWriter.alerts(patient));
+    }
+    if (patient.notes() != null) {
+      lines.add("notes " + restOfLine(patient.notes()));
     }
     return lines;
   }

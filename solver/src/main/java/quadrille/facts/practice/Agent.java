@@ -18,6 +18,9 @@ import org.jspecify.annotations.Nullable;
  * @param pulpalMinutes how long pulp stays numb after the end of the injection, by technique
  * @param softTissueMinutes how long soft tissue stays numb after the end of the injection
  * @param onsetMinutes from the end of the injection, by technique
+ * @param fromAgeYears not for a younger patient, nor for one of unknown age; null where its label
+ *     names no age
+ * @param amide whether it is of the amide kind, as all are that do not say otherwise
  */
 public record Agent(
     String name,
@@ -30,7 +33,38 @@ public record Agent(
     Map<RuleSet, Limit> limits,
     Map<Technique, Figure> pulpalMinutes,
     Figure softTissueMinutes,
-    Map<Technique, Figure> onsetMinutes) {
+    Map<Technique, Figure> onsetMinutes,
+    @Nullable Figure fromAgeYears,
+    boolean amide) {
+
+  /** An amide that is for all ages. */
+  public Agent(
+      String name,
+      String words,
+      String drug,
+      String vasoconstrictor,
+      Figure mgPerMl,
+      Figure epinephrineMgPerMl,
+      Figure cartridgeMl,
+      Map<RuleSet, Limit> limits,
+      Map<Technique, Figure> pulpalMinutes,
+      Figure softTissueMinutes,
+      Map<Technique, Figure> onsetMinutes) {
+    this(
+        name,
+        words,
+        drug,
+        vasoconstrictor,
+        mgPerMl,
+        epinephrineMgPerMl,
+        cartridgeMl,
+        limits,
+        pulpalMinutes,
+        softTissueMinutes,
+        onsetMinutes,
+        null,
+        true);
+  }
 
   /**
    * A maximum dose; at least one of the two is given, and the lower one holds.

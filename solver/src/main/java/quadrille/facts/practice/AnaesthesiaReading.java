@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.FaultWords;
 import quadrille.document.Fields;
@@ -18,6 +19,9 @@ import quadrille.facts.chart.Jaw;
 final class AnaesthesiaReading {
 
   static final List<String> VASOCONSTRICTORS = List.of("epinephrine", "levonordefrin", "none");
+
+  /** Drugs of topical anaesthetics, which no plan gives, and which alerts forbid all the same. */
+  static final List<String> TOPICAL = List.of("benzocaine");
 
   /** The highest epinephrine cap that is taken for meant; the published one is 0.2 mg. */
   static final double MOST_EPINEPHRINE_MG = 0.5;
@@ -34,7 +38,11 @@ final class AnaesthesiaReading {
           "pulpalMinutes",
           "softTissueMinutes",
           "onsetMinutes");
-  private static final NamedEntries AGENTS = new NamedEntries("an agent", AGENT_KEYS, AGENT_KEYS);
+  private static final NamedEntries AGENTS =
+      new NamedEntries(
+          "an agent",
+          Stream.concat(AGENT_KEYS.stream(), Stream.of("fromAgeYears", "ester")).toList(),
+          AGENT_KEYS);
 
   private static final NamedEntries INJECTIONS =
       new NamedEntries(
@@ -45,15 +53,20 @@ final class AnaesthesiaReading {
               "perTooth",
               "bothSides",
               "neverBothSides",
+              "acrossMidline",
               "pulp",
               "mesiobuccalRoot",
               "facial",
               "lingual",
+              "notDependable",
               "ml",
+              "volumes",
+              "mlPerMinute",
               "pulpOnsetMinutes",
               "tissueOnsetMinutes",
+              "failureShare",
               "source"),
-          List.of("jaw", "technique", "pulp", "facial", "lingual", "ml"));
+          List.of("jaw", "technique", "pulp", "facial", "lingual"));
 
   private AnaesthesiaReading() {}
 
@@ -65,7 +78,8 @@ final class AnaesthesiaReading {
             "grossDepthMm",
             "grossNeeds",
             "mlPerMinute",
-            "handlingSeconds");
+            "handlingSeconds",
+            "numbFirst");
     return new Numbing(
         FigureReading.number(fields.required("fineDepthMm"), 0, 20),
         InsertReading.deposit(fields.required("grossFrom")),
@@ -76,7 +90,8 @@ final class AnaesthesiaReading {
                 .required("grossNeeds")
                 .words(List.of(Numbing.Need.values()), Numbing.Need::word)),
         FigureReading.number(fields.required("mlPerMinute"), 0.1, 10),
-        FigureReading.number(fields.required("handlingSeconds"), 0, 600));
+        FigureReading.number(fields.required("handlingSeconds"), 0, 600),
+        FigureReading.truth(fields, "numbFirst"));
   }
 
   static Map<String, Agent> agents(Node node, List<String> known) {
@@ -110,7 +125,11 @@ final class AnaesthesiaReading {
         limits(fields.required("limits")),
         byTechnique(fields.required("pulpalMinutes"), 1, 1440),
         FigureReading.number(fields.required("softTissueMinutes"), 1, 1440),
-        byTechnique(fields.required("onsetMinutes"), 0, 60));
+        byTechnique(fields.required("onsetMinutes"), 0, 60),
+        FigureReading.given(fields, "fromAgeYears")
+            .map(age -> FigureReading.number(age, 0, 120))
+            .orElse(null),
+        !FigureReading.truth(fields, "ester"));
   }
 
   private static Map<RuleSet, Agent.Limit> limits(Node node) {
@@ -193,20 +212,42 @@ final class AnaesthesiaReading {
               "bothSides true with perTooth, mesiobuccalRoot or pulp",
               "facial and lingual tissue only where bothSides is true");
     }
+    Technique technique =
+        fields.required("technique").word(List.of(Technique.values()), Technique::word);
+    List<Integer> across =
+        FigureReading.given(fields, "acrossMidline")
+            .map(AnaesthesiaReading::positions)
+            .orElse(List.of());
+    boolean front = across.stream().allMatch(position -> position <= 3);
+    if (!across.isEmpty() && !(perTooth && technique == Technique.INFILTRATION && front)) {
+      fields
+          .required("acrossMidline")
+          .fault("acrossMidline", "positions 1 to 3 of an infiltration that is given perTooth");
+    }
     return new Injection(
         name,
         jaw,
-        fields.required("technique").word(List.of(Technique.values()), Technique::word),
+        technique,
         perTooth,
         bothSides,
         neverBothSides,
+        across,
         pulp,
         mesiobuccalRoot,
         facial,
         lingual,
-        FigureReading.number(fields.required("ml"), 0.1, 5),
+        FigureReading.given(fields, "notDependable").map(Node::items).orElse(List.of()).stream()
+            .map(AnaesthesiaReading::notDependable)
+            .toList(),
+        volumes(fields),
+        FigureReading.given(fields, "mlPerMinute")
+            .map(node -> FigureReading.number(node, 0.1, 10))
+            .orElse(null),
         onset(fields, "pulpOnsetMinutes"),
         onset(fields, "tissueOnsetMinutes"),
+        FigureReading.given(fields, "failureShare")
+            .map(node -> FigureReading.number(node, 0.001, 0.999))
+            .orElse(null),
         FigureReading.source(
             fields,
             "jaw",
@@ -214,10 +255,59 @@ final class AnaesthesiaReading {
             "perTooth",
             "bothSides",
             "neverBothSides",
+            "acrossMidline",
             "pulp",
             "mesiobuccalRoot",
             "facial",
             "lingual"));
+  }
+
+  private static Injection.NotDependable notDependable(Node node) {
+    Fields fields = node.object("tissue", "positions", "drugs", "source");
+    List<String> drugs = new ArrayList<>();
+    FigureReading.given(fields, "drugs")
+        .ifPresent(list -> list.items(1, 20).forEach(drug -> drugs.add(drug.text(40))));
+    return new Injection.NotDependable(
+        fields.required("tissue").word(List.of(Injection.Tissue.values()), Injection.Tissue::word),
+        positions(fields.required("positions")),
+        drugs,
+        FigureReading.source(fields, "tissue", "positions", "drugs"));
+  }
+
+  /** One volume, or several; where both are said, the practice's own word holds. */
+  private static List<Injection.Volume> volumes(Fields fields) {
+    Optional<Node> one = FigureReading.given(fields, "ml");
+    Optional<Node> several = FigureReading.given(fields, "volumes");
+    if (one.isPresent() && several.isPresent()) {
+      if (FigureReading.isOwn(one.get()) == FigureReading.isOwn(several.get())) {
+        several.get().fault("ml and volumes", "one of the two");
+      } else if (FigureReading.isOwn(one.get())) {
+        several = Optional.empty();
+      }
+    }
+    if (several.isPresent()) {
+      List<Injection.Volume> volumes = new ArrayList<>();
+      for (Node item : several.get().items(1, 5)) {
+        Fields volume = item.object("ml", "pulpalMinutes");
+        Node mlNode = volume.required("ml");
+        Figure ml = FigureReading.number(mlNode, 0.1, 5);
+        if (!volumes.isEmpty() && ml.value() <= volumes.get(volumes.size() - 1).ml().value()) {
+          mlNode.fault("more than the volume before");
+        }
+        volumes.add(
+            new Injection.Volume(
+                ml,
+                FigureReading.given(volume, "pulpalMinutes")
+                    .map(node -> FigureReading.number(node, 1, 1440))
+                    .orElse(null)));
+      }
+      if (!volumes.isEmpty()) {
+        return List.copyOf(volumes);
+      }
+    }
+    return List.of(
+        new Injection.Volume(
+            FigureReading.number(one.orElseGet(() -> fields.required("ml")), 0.1, 5), null));
   }
 
   private static @Nullable Figure onset(Fields fields, String key) {

@@ -14,6 +14,8 @@ import quadrille.document.Withers;
  * @param reevaluateToWeeks latest re-evaluation after the last visit
  * @param kitHolds how many different inserts one kit holds
  * @param oneNumbSide whether one visit numbs one side only (H1); may be relaxed by the practice
+ * @param midlineInfiltration whether front teeth of the other side may be numbed in the same visit,
+ *     by infiltrations that the practice gives across the midline (H1)
  * @param passesTogether whether all passes of an area lie in one visit (H11)
  */
 @Withers
@@ -27,5 +29,6 @@ public record Appointments(
     Figure reevaluateToWeeks,
     Figure kitHolds,
     boolean oneNumbSide,
+    boolean midlineInfiltration,
     PassesTogether passesTogether)
     implements AppointmentsBuilder.With {}

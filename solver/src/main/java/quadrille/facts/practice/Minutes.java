@@ -20,6 +20,7 @@ import quadrille.facts.chart.Jaw;
  * @param tipChangeSeconds between two steps with different inserts
  * @param repositionAreaSeconds between two steps in different areas
  * @param repositionAspectSeconds between two aspects of one area
+ * @param lookMinutes a look at the bleeding of the first teeth, where an alert asks for one
  * @param setUpMinutes before a visit's first injection or step
  * @param closeMinutes after a visit's last step
  * @param spreadSigma sigma of the lognormal working part of a visit
@@ -36,6 +37,7 @@ public record Minutes(
     Figure tipChangeSeconds,
     Figure repositionAreaSeconds,
     Figure repositionAspectSeconds,
+    Figure lookMinutes,
     Figure setUpMinutes,
     Figure closeMinutes,
     Figure spreadSigma) {

@@ -15,6 +15,7 @@ import quadrille.facts.chart.Deposit;
  * @param grossNeeds what a gross pass below the margin needs
  * @param mlPerMinute rate of injection
  * @param handlingSeconds fixed time of each injection beside its volume
+ * @param numbFirst whether nothing is touched before it is numb, whoever the patient is
  */
 @Withers
 public record Numbing(
@@ -23,7 +24,8 @@ public record Numbing(
     Figure grossDepthMm,
     Set<Need> grossNeeds,
     Figure mlPerMinute,
-    Figure handlingSeconds)
+    Figure handlingSeconds,
+    boolean numbFirst)
     implements NumbingBuilder.With {
 
   /** A kind of numbness. */

@@ -14,6 +14,7 @@ import quadrille.facts.chart.Alert;
  * @param contact how a patient reaches it
  * @param inserts owned inserts by name
  * @param selection the insert selection table, in order
+ * @param frame what stands around the work of a visit
  * @param agents by name
  * @param preferredAgents names, best first; only these are given
  * @param ruleSet which maximum doses hold
@@ -31,6 +32,7 @@ public record Practice(
     PassRules passes,
     List<SelectionRule> selection,
     Minutes minutes,
+    Frame frame,
     Numbing numbing,
     Map<String, Agent> agents,
     List<String> preferredAgents,

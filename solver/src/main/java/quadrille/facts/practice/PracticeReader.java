@@ -29,6 +29,7 @@ public final class PracticeReader {
           "passes",
           "selection",
           "minutes",
+          "frame",
           "numbing",
           "agents",
           "preferredAgents",
@@ -111,6 +112,7 @@ public final class PracticeReader {
     Gel gel = AnaesthesiaReading.gel(fields.required("gel"));
     Node appointmentsNode = fields.required("appointments");
     Appointments appointments = SettingsReading.appointments(appointmentsNode);
+    Frame frame = SettingsReading.frame(fields.required("frame"));
     return new Practice(
         fields.required("name").text(80),
         fields.optional("contact").map(PracticeReader::contact).orElse(Contact.NONE),
@@ -121,7 +123,9 @@ public final class PracticeReader {
         SettingsReading.minutes(
             fields.required("minutes"),
             appointments,
-            appointmentsNode.map().required("longestVisitMinutes")),
+            appointmentsNode.map().required("longestVisitMinutes"),
+            frame),
+        frame,
         AnaesthesiaReading.numbing(fields.required("numbing")),
         agents,
         AnaesthesiaReading.preferred(
@@ -161,6 +165,7 @@ public final class PracticeReader {
   private static List<String> forbiddable(
       Map<String, Agent> known, Map<String, Agent> agents, Gel gel) {
     TreeSet<String> words = new TreeSet<>(gel.drugs());
+    words.addAll(AnaesthesiaReading.TOPICAL);
     Stream.concat(known.values().stream(), agents.values().stream())
         .forEach(
             agent -> {
@@ -173,23 +178,6 @@ public final class PracticeReader {
 
   /** A changed practice must not pass for the default. */
   private static Practice renamed(Practice practice) {
-    return new Practice(
-        practice.name() + ", changed",
-        practice.contact(),
-        practice.appointments(),
-        practice.inserts(),
-        practice.passes(),
-        practice.selection(),
-        practice.minutes(),
-        practice.numbing(),
-        practice.agents(),
-        practice.preferredAgents(),
-        practice.ruleSet(),
-        practice.epinephrineCapMg(),
-        practice.injections(),
-        practice.gel(),
-        practice.alerts(),
-        practice.weights(),
-        practice.codeHint());
+    return practice.withName(practice.name() + ", changed");
   }
 }

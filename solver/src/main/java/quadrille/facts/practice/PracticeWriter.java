@@ -12,6 +12,7 @@ import java.util.Objects;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.JsonLayout;
+import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.Feature;
@@ -77,6 +78,7 @@ public final class PracticeWriter {
     root.put("passes", passes(practice.passes()));
     root.put("selection", practice.selection().stream().map(PracticeWriter::rule).toList());
     root.put("minutes", minutes(practice.minutes()));
+    root.put("frame", frame(practice.frame()));
     root.put("numbing", numbing(practice.numbing()));
     root.put("agents", mapped(practice.agents(), PracticeWriter::agent));
     root.put("preferredAgents", practice.preferredAgents());
@@ -171,6 +173,7 @@ public final class PracticeWriter {
     map.put("reevaluateToWeeks", figure(appointments.reevaluateToWeeks()));
     map.put("kitHolds", figure(appointments.kitHolds()));
     map.put("oneNumbSide", appointments.oneNumbSide());
+    map.put("midlineInfiltration", appointments.midlineInfiltration());
     map.put("passesTogether", appointments.passesTogether().word());
     return map;
   }
@@ -246,9 +249,29 @@ public final class PracticeWriter {
     map.put("tipChangeSeconds", figure(minutes.tipChangeSeconds()));
     map.put("repositionAreaSeconds", figure(minutes.repositionAreaSeconds()));
     map.put("repositionAspectSeconds", figure(minutes.repositionAspectSeconds()));
+    map.put("lookMinutes", figure(minutes.lookMinutes()));
     map.put("setUpMinutes", figure(minutes.setUpMinutes()));
     map.put("closeMinutes", figure(minutes.closeMinutes()));
     map.put("spreadSigma", figure(minutes.spreadSigma()));
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> frame(Frame frame) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    frame.parts().forEach((task, part) -> map.put(task.word(), framePart(part)));
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> framePart(Frame.Part part) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    map.put("minutes", figure(part.minutes()));
+    map.put("visits", part.visits().word());
+    if (!part.alerts().isEmpty()) {
+      map.put("alerts", part.alerts().stream().map(Alert::word).toList());
+    }
+    if (part.agent() != null) {
+      map.put("agent", part.agent());
+    }
     return map;
   }
 
@@ -267,6 +290,7 @@ public final class PracticeWriter {
     map.put("grossNeeds", words(numbing.grossNeeds(), Numbing.Need::word));
     map.put("mlPerMinute", figure(numbing.mlPerMinute()));
     map.put("handlingSeconds", figure(numbing.handlingSeconds()));
+    map.put("numbFirst", numbing.numbFirst());
     return map;
   }
 
@@ -284,6 +308,8 @@ public final class PracticeWriter {
     map.put("pulpalMinutes", byTechnique(agent.pulpalMinutes()));
     map.put("softTissueMinutes", figure(agent.softTissueMinutes()));
     map.put("onsetMinutes", byTechnique(agent.onsetMinutes()));
+    putIfGiven(map, "fromAgeYears", agent.fromAgeYears());
+    putIfTrue(map, "ester", !agent.amide());
     return map;
   }
 
@@ -307,14 +333,41 @@ public final class PracticeWriter {
     putIfTrue(map, "perTooth", injection.perTooth());
     putIfTrue(map, "bothSides", injection.bothSides());
     putIfTrue(map, "neverBothSides", injection.neverBothSides());
+    putIfGiven(map, "acrossMidline", injection.acrossMidline());
     map.put("pulp", injection.pulp());
     putIfTrue(map, "mesiobuccalRoot", injection.mesiobuccalRoot());
     map.put("facial", injection.facial());
     map.put("lingual", injection.lingual());
-    map.put("ml", figure(injection.ml()));
+    putIfGiven(
+        map,
+        "notDependable",
+        injection.notDependable().stream().map(PracticeWriter::notDependable).toList());
+    if (injection.volumes().size() == 1 && injection.volumes().get(0).pulpalMinutes() == null) {
+      map.put("ml", figure(injection.ml()));
+    } else {
+      map.put("volumes", injection.volumes().stream().map(PracticeWriter::volume).toList());
+    }
+    putIfGiven(map, "mlPerMinute", injection.mlPerMinute());
     putIfGiven(map, "pulpOnsetMinutes", injection.pulpOnsetMinutes());
     putIfGiven(map, "tissueOnsetMinutes", injection.tissueOnsetMinutes());
+    putIfGiven(map, "failureShare", injection.failureShare());
     map.put("source", injection.source());
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> notDependable(Injection.NotDependable row) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    map.put("tissue", row.tissue().word());
+    map.put("positions", row.positions());
+    putIfGiven(map, "drugs", row.drugs());
+    map.put("source", row.source());
+    return map;
+  }
+
+  private static Map<String, @Nullable Object> volume(Injection.Volume volume) {
+    Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    map.put("ml", figure(volume.ml()));
+    putIfGiven(map, "pulpalMinutes", volume.pulpalMinutes());
     return map;
   }
 
@@ -336,14 +389,28 @@ public final class PracticeWriter {
 
   private static Map<String, @Nullable Object> alert(AlertRule rule) {
     Map<String, @Nullable Object> map = new LinkedHashMap<>();
+    putIfGiven(map, "includes", words(rule.includes(), Alert::word));
+    putIfGiven(map, "stopQuestions", rule.stopQuestions());
     putIfGiven(map, "forbids", rule.forbids());
+    putIfTrue(map, "forbidsAmides", rule.forbidsAmides());
     putIfTrue(map, "forbidsGel", rule.forbidsGel());
+    putIfGiven(map, "forbidsRinses", rule.forbidsRinses());
     putIfGiven(map, "epinephrineCapMg", rule.epinephrineCapMg());
     putIfGiven(map, "longestVisitMinutes", rule.longestVisitMinutes());
+    putIfGiven(map, "teethBeforeLook", rule.teethBeforeLook());
     putIfGiven(map, "minGapDays", rule.minGapDays());
+    putIfGiven(map, "maxGapDays", rule.maxGapDays());
     putIfTrue(map, "forbidsOneDay", rule.forbidsOneDay());
+    putIfGiven(map, "visitPriceSeconds", rule.visitPriceSeconds());
     putIfGiven(map, "injectionWeightFactor", rule.injectionWeightFactor());
-    map.put("cautions", rule.cautions());
+    putIfGiven(map, "blockPriceSeconds", rule.blockPriceSeconds());
+    putIfTrue(map, "prefersGel", rule.prefersGel());
+    putIfTrue(map, "numbFirst", rule.numbFirst());
+    putIfTrue(map, "countsCovers", rule.countsCovers());
+    if (!rule.warns().isEmpty()) {
+      map.put("warns", new LinkedHashMap<String, @Nullable Object>(rule.warns()));
+    }
+    putIfGiven(map, "cautions", rule.cautions());
     map.put("source", rule.source());
     return map;
   }

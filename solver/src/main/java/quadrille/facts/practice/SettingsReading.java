@@ -3,8 +3,11 @@ package quadrille.facts.practice;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import quadrille.document.Fields;
 import quadrille.document.JsonLayout;
 import quadrille.document.Node;
@@ -29,6 +32,7 @@ final class SettingsReading {
             "reevaluateToWeeks",
             "kitHolds",
             "oneNumbSide",
+            "midlineInfiltration",
             "passesTogether");
     Appointments read =
         new Appointments(
@@ -41,6 +45,7 @@ final class SettingsReading {
             FigureReading.whole(fields.required("reevaluateToWeeks"), 1, 104),
             FigureReading.whole(fields.required("kitHolds"), 1, 100),
             fields.required("oneNumbSide").truth(),
+            fields.required("midlineInfiltration").truth(),
             PassesTogether.read(fields.required("passesTogether")));
     inOrder(fields, "gapMinDays", read.gapMinDays(), "gapMaxDays", read.gapMaxDays());
     inOrder(
@@ -80,7 +85,7 @@ final class SettingsReading {
   /**
    * @param longestNode where the longest visit stands, for a fault about what it leaves for work
    */
-  static Minutes minutes(Node node, Appointments appointments, Node longestNode) {
+  static Minutes minutes(Node node, Appointments appointments, Node longestNode, Frame frame) {
     Fields fields =
         node.object(
             "fineBands",
@@ -94,6 +99,7 @@ final class SettingsReading {
             "tipChangeSeconds",
             "repositionAreaSeconds",
             "repositionAspectSeconds",
+            "lookMinutes",
             "setUpMinutes",
             "closeMinutes",
             "spreadSigma");
@@ -110,21 +116,49 @@ final class SettingsReading {
             FigureReading.number(fields.required("tipChangeSeconds"), 0, 3600),
             FigureReading.number(fields.required("repositionAreaSeconds"), 0, 3600),
             FigureReading.number(fields.required("repositionAspectSeconds"), 0, 3600),
+            FigureReading.number(fields.required("lookMinutes"), 0, 60),
             FigureReading.number(fields.required("setUpMinutes"), 0, 120),
             FigureReading.number(fields.required("closeMinutes"), 0, 120),
             FigureReading.number(fields.required("spreadSigma"), 0, 2));
-    double idle = read.setUpMinutes().value() + read.closeMinutes().value();
+    double idle =
+        read.setUpMinutes().value() + read.closeMinutes().value() + frame.minutesOfEveryVisit();
     double longest = appointments.longestVisitMinutes().value();
     if (idle >= longest) {
       FigureReading.blamed(longestNode, node)
           .fault(
-              "setUpMinutes and closeMinutes of "
+              "setUpMinutes, closeMinutes and the frame of every visit of "
                   + JsonLayout.number(idle)
                   + " together with longestVisitMinutes of "
                   + JsonLayout.number(longest),
               "a longest visit that leaves time for work");
     }
     return read;
+  }
+
+  static Frame frame(Node node) {
+    Fields fields =
+        node.object(List.of(Frame.Task.values()).stream().map(Frame.Task::word).toList());
+    Map<Frame.Task, Frame.Part> parts = new EnumMap<>(Frame.Task.class);
+    for (Frame.Task task : Frame.Task.values()) {
+      parts.put(task, part(fields.required(task.word()), task));
+    }
+    return new Frame(parts);
+  }
+
+  private static Frame.Part part(Node node, Frame.Task task) {
+    boolean rinse = task == Frame.Task.RINSE;
+    Fields fields =
+        rinse
+            ? node.object("minutes", "visits", "alerts", "agent")
+            : node.object("minutes", "visits", "alerts");
+    return new Frame.Part(
+        FigureReading.number(fields.required("minutes"), 0, 60),
+        fields.required("visits").word(List.of(Frame.Visits.values()), Frame.Visits::word),
+        Set.copyOf(
+            FigureReading.given(fields, "alerts")
+                .map(list -> list.words(List.of(Alert.values()), Alert::word))
+                .orElse(List.of())),
+        rinse ? FigureReading.given(fields, "agent").map(Node::text).orElse(null) : null);
   }
 
   private static List<Minutes.FineBand> fineBands(Node node) {
@@ -186,40 +220,112 @@ final class SettingsReading {
   private static AlertRule alert(Alert alert, Node node, List<String> forbiddable) {
     Fields fields =
         node.object(
+            "includes",
+            "stopQuestions",
             "forbids",
+            "forbidsAmides",
             "forbidsGel",
+            "forbidsRinses",
             "epinephrineCapMg",
             "longestVisitMinutes",
+            "teethBeforeLook",
             "minGapDays",
+            "maxGapDays",
             "forbidsOneDay",
+            "visitPriceSeconds",
             "injectionWeightFactor",
+            "blockPriceSeconds",
+            "prefersGel",
+            "numbFirst",
+            "countsCovers",
+            "warns",
             "cautions",
             "source");
-    List<String> cautions = new ArrayList<>();
-    for (Node caution : fields.required("cautions").items(1, 50)) {
-      cautions.add(caution.text(400));
+    AlertRule rule =
+        new AlertRule(
+            alert,
+            FigureReading.given(fields, "includes")
+                .map(list -> list.words(List.of(Alert.values()), Alert::word))
+                .orElse(List.of()),
+            texts(fields, "stopQuestions"),
+            FigureReading.given(fields, "forbids")
+                .map(list -> list.words(forbiddable, word -> word))
+                .orElse(List.of()),
+            FigureReading.truth(fields, "forbidsAmides"),
+            FigureReading.truth(fields, "forbidsGel"),
+            texts(fields, "forbidsRinses"),
+            FigureReading.given(fields, "epinephrineCapMg")
+                .map(cap -> FigureReading.number(cap, 0, AnaesthesiaReading.MOST_EPINEPHRINE_MG))
+                .orElse(null),
+            whole(fields, "longestVisitMinutes", 10, 480),
+            whole(fields, "teethBeforeLook", 1, 32),
+            whole(fields, "minGapDays", 0, 365),
+            whole(fields, "maxGapDays", 0, 365),
+            FigureReading.truth(fields, "forbidsOneDay"),
+            number(fields, "visitPriceSeconds", 36000),
+            number(fields, "injectionWeightFactor", 100),
+            number(fields, "blockPriceSeconds", 36000),
+            FigureReading.truth(fields, "prefersGel"),
+            FigureReading.truth(fields, "numbFirst"),
+            FigureReading.truth(fields, "countsCovers"),
+            warns(fields, forbiddable),
+            texts(fields, "cautions"),
+            FigureReading.source(
+                fields,
+                "includes",
+                "stopQuestions",
+                "forbids",
+                "forbidsAmides",
+                "forbidsGel",
+                "forbidsRinses",
+                "forbidsOneDay",
+                "prefersGel",
+                "numbFirst",
+                "countsCovers",
+                "warns",
+                "cautions"));
+    if (node.isObject() && rule.doesNothing()) {
+      node.fault("nothing that it asks or does", "a stop question, or something that it does");
     }
-    return new AlertRule(
-        alert,
-        FigureReading.given(fields, "forbids")
-            .map(list -> list.words(forbiddable, word -> word))
-            .orElse(List.of()),
-        FigureReading.truth(fields, "forbidsGel"),
-        FigureReading.given(fields, "epinephrineCapMg")
-            .map(cap -> FigureReading.number(cap, 0, AnaesthesiaReading.MOST_EPINEPHRINE_MG))
-            .orElse(null),
-        FigureReading.given(fields, "longestVisitMinutes")
-            .map(minutes -> FigureReading.whole(minutes, 10, 480))
-            .orElse(null),
-        FigureReading.given(fields, "minGapDays")
-            .map(days -> FigureReading.whole(days, 0, 365))
-            .orElse(null),
-        FigureReading.truth(fields, "forbidsOneDay"),
-        FigureReading.given(fields, "injectionWeightFactor")
-            .map(factor -> FigureReading.number(factor, 0, 100))
-            .orElse(null),
-        List.copyOf(cautions),
-        FigureReading.source(fields, "forbids", "forbidsGel", "forbidsOneDay", "cautions"));
+    if (rule.minGapDays() != null
+        && rule.maxGapDays() != null
+        && rule.minGapDays().value() > rule.maxGapDays().value()) {
+      inOrder(fields, "minGapDays", rule.minGapDays(), "maxGapDays", rule.maxGapDays());
+    }
+    return rule;
+  }
+
+  private static List<String> texts(Fields fields, String key) {
+    List<String> texts = new ArrayList<>();
+    FigureReading.given(fields, key)
+        .ifPresent(list -> list.items(0, 50).forEach(one -> texts.add(one.text(400))));
+    return texts;
+  }
+
+  private static @Nullable Figure whole(Fields fields, String key, int least, int most) {
+    return FigureReading.given(fields, key)
+        .map(node -> FigureReading.whole(node, least, most))
+        .orElse(null);
+  }
+
+  private static @Nullable Figure number(Fields fields, String key, double most) {
+    return FigureReading.given(fields, key)
+        .map(node -> FigureReading.number(node, 0, most))
+        .orElse(null);
+  }
+
+  private static Map<String, String> warns(Fields fields, List<String> drugs) {
+    Map<String, String> warns = new LinkedHashMap<>();
+    FigureReading.given(fields, "warns")
+        .map(node -> node.object(drugs))
+        .ifPresent(
+            some ->
+                some.keys()
+                    .forEach(
+                        drug ->
+                            FigureReading.given(some, drug)
+                                .ifPresent(text -> warns.put(drug, text.text(400)))));
+    return warns;
   }
 
   static Weights weights(Node node) {

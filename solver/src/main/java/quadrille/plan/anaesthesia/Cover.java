@@ -1,11 +1,14 @@
 package quadrille.plan.anaesthesia;
 
 import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Numbing;
 import quadrille.plan.work.Target;
 
@@ -18,6 +21,9 @@ import quadrille.plan.work.Target;
  * @param costSeconds what the set costs in whole seconds of chair time, its soft costs counted
  */
 public record Cover(List<Group> groups, SortedSet<Target> uncoverable, int costSeconds) {
+
+  /** Nothing is given. */
+  public static final Cover NONE = new Cover(List.of(), new TreeSet<>(), 0);
 
   public Cover {
     groups = List.copyOf(groups);
@@ -51,6 +57,19 @@ public record Cover(List<Group> groups, SortedSet<Target> uncoverable, int costS
     return groups.stream().flatMap(group -> group.injections().stream()).toList();
   }
 
+  /**
+   * The injections that bind a visit to their side: all but those that numb both sides, and the
+   * infiltrations that may be given across the midline.
+   *
+   * @param midlineInfiltration whether the practice lets front teeth be numbed across it
+   */
+  public List<PlacedInjection> sided(boolean midlineInfiltration) {
+    return injections().stream()
+        .filter(injection -> !injection.injection().bothSides())
+        .filter(injection -> !(midlineInfiltration && injection.acrossMidline()))
+        .toList();
+  }
+
   /** The first injection, in giving order, that numbs the target: the one it is counted under. */
   public Optional<PlacedInjection> numbing(Target target) {
     for (Group group : groups) {
@@ -61,6 +80,20 @@ public record Cover(List<Group> groups, SortedSet<Target> uncoverable, int costS
       }
     }
     return Optional.empty();
+  }
+
+  /** What is injected, one amount an agent, in the order first met. */
+  public List<Doses.Amount> amounts() {
+    Map<Agent, Double> ml = new LinkedHashMap<>();
+    for (PlacedInjection injection : injections()) {
+      Agent agent = injection.agent();
+      if (agent != null) {
+        ml.merge(agent, injection.ml(), Double::sum);
+      }
+    }
+    return ml.entrySet().stream()
+        .map(one -> new Doses.Amount(one.getKey(), one.getValue()))
+        .toList();
   }
 
   /** Volume of all injections in mL. */

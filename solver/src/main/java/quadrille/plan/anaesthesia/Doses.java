@@ -10,6 +10,7 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Gel;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleSet;
 
@@ -25,10 +26,12 @@ public final class Doses {
 
   private final Practice practice;
   private final Patient patient;
+  private final PatientRules rules;
 
   public Doses(Practice practice, Patient patient) {
     this.practice = practice;
     this.patient = patient;
+    this.rules = PatientRules.of(practice, patient);
   }
 
   /**
@@ -155,7 +158,7 @@ public final class Doses {
     if (perCartridge == 0) {
       return Integer.MAX_VALUE;
     }
-    return (int) Math.floor(Agents.epinephrineCapMg(practice, patient) / perCartridge + SLACK);
+    return (int) Math.floor(rules.epinephrineCapMg() / perCartridge + SLACK);
   }
 
   /**
@@ -191,18 +194,18 @@ public final class Doses {
     double epinephrine = 0;
     for (Amount amount : sums.values()) {
       epinephrine += amount.epinephrineMg();
-      refusals.addAll(Agents.refusals(practice, patient, amount.agent()));
+      rules.objections(amount.agent()).forEach(one -> refusals.add(new Refusal.ForPatient(one)));
       shares.add(share(amount));
     }
     double gel = sum(gelCartridges);
     if (gel > 0) {
-      refusals.addAll(Agents.gelRefusals(practice, patient));
+      rules.gelObjections().forEach(one -> refusals.add(new Refusal.ForPatient(one)));
       shares.add(gelShare(gel));
       checkGelByQuadrant(gelCartridges, refusals);
     }
 
     double share = shares.stream().mapToDouble(Share::share).sum();
-    double cap = Agents.epinephrineCapMg(practice, patient);
+    double cap = rules.epinephrineCapMg();
     checkShares(shares, share, refusals);
     if (epinephrine > cap + SLACK) {
       refusals.add(new Refusal.TooMuchEpinephrine(epinephrine, cap));

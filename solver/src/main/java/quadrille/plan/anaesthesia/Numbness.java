@@ -29,6 +29,12 @@ public final class Numbness {
     return wholeSeconds(own == null ? minutes : Math.max(minutes, own.value()));
   }
 
+  /** Seconds until all that the injection can numb is numb; 0 where its agent is open. */
+  static int onsetSeconds(PlacedInjection placed) {
+    Agent agent = placed.agent();
+    return agent == null ? 0 : onsetSeconds(placed.injection(), agent);
+  }
+
   /**
    * Seconds until all that the injection can numb is numb.
    *
@@ -46,16 +52,19 @@ public final class Numbness {
   }
 
   /**
-   * Seconds for which a target stays numb: the agent's figure for pulp by technique, or for soft
-   * tissue.
+   * Seconds for which a target stays numb: the agent's figure for pulp by technique, or the
+   * volume's where that is shorter; or the agent's for soft tissue.
    *
    * @throws IllegalArgumentException if the agent has no figure for the injection's technique
    */
-  public static int lastsSeconds(Injection injection, Agent agent, Target.Kind kind) {
-    return wholeSeconds(
-        kind.pulpal()
-            ? minutes(agent, "lasting", agent.pulpalMinutes(), injection.technique())
-            : agent.softTissueMinutes().value());
+  public static int lastsSeconds(PlacedInjection placed, Agent agent, Target.Kind kind) {
+    if (!kind.pulpal()) {
+      return wholeSeconds(agent.softTissueMinutes().value());
+    }
+    double minutes =
+        minutes(agent, "lasting", agent.pulpalMinutes(), placed.injection().technique());
+    @Nullable Figure most = placed.amount().pulpalMinutes();
+    return wholeSeconds(most == null ? minutes : Math.min(minutes, most.value()));
   }
 
   private static double minutes(

@@ -99,10 +99,18 @@ public final class Audit {
       done.addAll(some);
       VisitParts reading = VisitParts.of(i + 1, visit, some, practice, findings);
       visits.add(reading);
-      boolean sound = ClockCheck.holds(reading, practice, findings);
+      boolean opens = i == 0 && before.visits().isEmpty();
+      boolean sound =
+          ClockCheck.holds(
+              reading,
+              practice,
+              FrameCheck.due(facts, opens, i == course.visits().size() - 1),
+              OpeningCheck.numbFirst(facts),
+              findings);
       if (sound) {
         soundClocks.add(reading.place());
       }
+      OpeningCheck.check(reading, facts, sound, findings);
       NumbCheck.check(reading, facts, sound, steps.missing(), findings);
     }
     OrderCheck.check(course, done, steps.heldBack(), practice.appointments(), findings);

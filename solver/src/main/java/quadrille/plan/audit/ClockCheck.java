@@ -8,6 +8,9 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Awaited;
@@ -21,17 +24,33 @@ final class ClockCheck {
 
   private final VisitParts visit;
   private final Practice practice;
+  private final List<Frame.Task> frame;
+  private final boolean numbFirst;
   private final List<String> faults = new ArrayList<>();
 
-  private ClockCheck(VisitParts visit, Practice practice) {
+  private ClockCheck(
+      VisitParts visit, Practice practice, List<Frame.Task> frame, boolean numbFirst) {
     this.visit = visit;
     this.practice = practice;
+    this.frame = frame;
+    this.numbFirst = numbFirst;
   }
 
-  /** Reports what is wrong; answers whether the visit's clock holds. */
-  static boolean holds(VisitParts visit, Practice practice, Findings findings) {
-    ClockCheck check = new ClockCheck(visit, practice);
+  /**
+   * Reports what is wrong; answers whether the visit's clock holds.
+   *
+   * @param frame what is due around the work, in order
+   * @param numbFirst whether nothing is touched before it is numb
+   */
+  static boolean holds(
+      VisitParts visit,
+      Practice practice,
+      List<Frame.Task> frame,
+      boolean numbFirst,
+      Findings findings) {
+    ClockCheck check = new ClockCheck(visit, practice, frame, numbFirst);
     check.checkEnds();
+    check.checkFrame();
     check.checkLengths();
     check.checkBetweenSteps();
     if (check.faults.isEmpty()) {
@@ -77,11 +96,49 @@ final class ClockCheck {
     }
   }
 
+  /** All of the frame that is due and nothing else, in order, each part where it belongs. */
+  private void checkFrame() {
+    List<Frame.Task> found = new ArrayList<>();
+    boolean worked = false;
+    for (Entry entry : sequence()) {
+      if (entry instanceof Entry.OfFrame part) {
+        found.add(part.task());
+        checkLength("The " + part.kind().word(), part, practice.frame().seconds(part.task()));
+        boolean after = practice.frame().afterWork(part.task());
+        if (worked != after && !visit.done().isEmpty()) {
+          faults.add(
+              "The "
+                  + part.kind().word()
+                  + " at minute "
+                  + Say.minutes(part.startSecond())
+                  + " comes "
+                  + (after ? "before" : "after")
+                  + " the work has begun.");
+        }
+      } else {
+        worked |= !(entry instanceof Entry.SetUp || entry instanceof Entry.Close);
+      }
+    }
+    if (!found.equals(frame)) {
+      faults.add(
+          "Around the work are due " + words(frame) + ", but the visit has " + words(found) + ".");
+    }
+  }
+
+  private static String words(List<Frame.Task> tasks) {
+    return tasks.isEmpty() ? "nothing" : Say.list(tasks.stream().map(Frame.Task::word).toList());
+  }
+
   private void checkLengths() {
     for (Shot shot : visit.shots()) {
       Entry.Inject entry = shot.entry();
       if (entry != null) {
         checkLength("The injection " + Say.injection(shot.given().ref()), entry, giveSeconds(shot));
+      }
+    }
+    for (Entry entry : sequence()) {
+      if (entry instanceof Entry.Look) {
+        checkLength("The look", entry, wholeSeconds(minutes().lookMinutes().value()));
       }
     }
     for (GelUse use : visit.gels()) {
@@ -96,7 +153,10 @@ final class ClockCheck {
   }
 
   private int giveSeconds(Shot shot) {
-    return (int) Math.round(60 * shot.given().ml() / practice.numbing().mlPerMinute().value())
+    Injection kind = shot.kind();
+    Figure own = kind == null ? null : kind.mlPerMinute();
+    double rate = (own == null ? practice.numbing().mlPerMinute() : own).value();
+    return (int) Math.round(60 * shot.given().ml() / rate)
         + practice.numbing().handlingSeconds().asInt();
   }
 
@@ -258,7 +318,7 @@ final class ClockCheck {
         latest = gel.entry().endSecond() + practice.gel().onsetSeconds().value();
       }
       for (Shot shot : visit.shots()) {
-        for (Target target : after.needs()) {
+        for (Target target : awaits(after)) {
           if (shot.known() && shot.numbs(target)) {
             latest = Math.max(latest, shot.readySecond(target));
           } else if (!shot.known()) {
@@ -288,6 +348,10 @@ final class ClockCheck {
     }
   }
 
+  private Set<Target> awaits(Done step) {
+    return numbFirst ? visit.needsIn(step.entry().area().quadrant()) : step.needs();
+  }
+
   /** Whether a wait is for what the next step needs, and names all that is not numb yet. */
   private boolean awaited(Entry.Wait wait, Done after) {
     if (!(wait.awaited() instanceof Awaited.Numbness numbness)) {
@@ -296,7 +360,7 @@ final class ClockCheck {
     }
     Set<Quadrant> serving = EnumSet.noneOf(Quadrant.class);
     boolean all = true;
-    for (Target target : after.needs()) {
+    for (Target target : awaits(after)) {
       boolean ready = false;
       boolean named = false;
       for (Shot shot : visit.shots()) {

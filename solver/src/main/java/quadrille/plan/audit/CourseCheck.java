@@ -91,6 +91,19 @@ final class CourseCheck {
                 + ".");
         return;
       }
+      Figure most = rule.maxGapDays();
+      if (most != null && course.gapMaxDays() > Math.max(most.value(), course.gapMinDays())) {
+        findings.course(
+            Rule.H10,
+            "The alert "
+                + rule.alert().word()
+                + " allows at most "
+                + Say.number(most.value(), 2)
+                + " days between visits; the plan allows "
+                + course.gapMaxDays()
+                + ".");
+        return;
+      }
       if (rule.forbidsOneDay() && course.gapMinDays() == 0) {
         findings.course(
             Rule.H10, "The alert " + rule.alert().word() + " forbids all visits on one day.");

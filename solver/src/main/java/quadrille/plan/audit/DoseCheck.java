@@ -10,6 +10,7 @@ import java.util.TreeSet;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
@@ -176,6 +177,12 @@ final class DoseCheck {
     Patient patient = facts.patient();
     Practice practice = facts.practice();
     boolean gel = !visit.gels().isEmpty();
+    if (!patient.history().taken() && (gel || !visit.shots().isEmpty())) {
+      findings.visit(
+          Rule.H10,
+          visit.place(),
+          "The visit gives an anaesthetic, but nobody has taken the patient's medical history.");
+    }
     if (patient.weightKg() == null && (gel || !visit.shots().isEmpty())) {
       findings.visit(
           Rule.H10,
@@ -199,11 +206,40 @@ final class DoseCheck {
           }
         }
       }
+      for (Agent agent : own.ml().keySet()) {
+        if (rule.forbidsAmides() && agent.amide()) {
+          findings.visit(
+              Rule.H10,
+              visit.place(),
+              "The alert "
+                  + rule.alert().word()
+                  + " forbids amide anaesthetics, as "
+                  + agent.name()
+                  + " is.");
+        }
+      }
       boolean forbidden =
-          rule.forbidsGel() || practice.gel().drugs().stream().anyMatch(rule.forbids()::contains);
+          rule.forbidsGel()
+              || rule.forbidsAmides()
+              || practice.gel().drugs().stream().anyMatch(rule.forbids()::contains);
       if (gel && forbidden) {
         findings.visit(
             Rule.H10, visit.place(), "The alert " + rule.alert().word() + " forbids pocket gel.");
+      }
+    }
+    for (Agent agent : own.ml().keySet()) {
+      Figure from = agent.fromAgeYears();
+      if (from != null && !facts.oldEnough(from)) {
+        findings.visit(
+            Rule.H10,
+            visit.place(),
+            "The visit gives "
+                + agent.name()
+                + ", which is for patients from "
+                + from.asInt()
+                + " years on; the patient's age is "
+                + (patient.ageYears() == null ? "not known" : patient.ageYears())
+                + ".");
       }
     }
     if (gel) {

@@ -3,6 +3,7 @@ package quadrille.plan.audit;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.Predicate;
@@ -18,6 +19,7 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Numbing;
 import quadrille.facts.practice.Pass;
@@ -32,27 +34,49 @@ record Facts(Chart chart, Practice practice) {
     return chart.patient();
   }
 
-  /** The rules of the patient's alerts, in the fixed order of the alerts. */
+  /**
+   * The rules of the patient's alerts and of those that they include, in the fixed order of the
+   * alerts.
+   */
   List<AlertRule> alertRules() {
-    List<AlertRule> rules = new ArrayList<>();
-    for (Alert alert : Alert.values()) {
-      if (patient().has(alert)) {
-        practice.alertRule(alert).ifPresent(rules::add);
+    Set<Alert> alerts = new TreeSet<>(patient().history().alerts());
+    boolean grown = true;
+    while (grown) {
+      List<Alert> more = new ArrayList<>();
+      for (Alert alert : alerts) {
+        practice.alertRule(alert).ifPresent(rule -> more.addAll(rule.includes()));
       }
+      grown = alerts.addAll(more);
+    }
+    List<AlertRule> rules = new ArrayList<>();
+    for (Alert alert : alerts) {
+      practice.alertRule(alert).ifPresent(rules::add);
     }
     return rules;
   }
 
-  /** Whether the patient's alerts leave at least one agent that the practice gives. */
+  /** Whether the patient's alerts and age leave at least one agent that the practice gives. */
   boolean anyAgent() {
     return practice.preferredAgents().stream()
         .map(name -> practice.agents().get(name))
-        .anyMatch(agent -> agent != null && alertRules().stream().noneMatch(forbids(agent)));
+        .anyMatch(
+            agent ->
+                agent != null
+                    && oldEnough(agent.fromAgeYears())
+                    && alertRules().stream().noneMatch(forbids(agent)));
+  }
+
+  /** Whether an age limit is kept; nobody of unknown age keeps one. */
+  boolean oldEnough(@Nullable Figure fromAgeYears) {
+    Integer age = patient().ageYears();
+    return fromAgeYears == null || (age != null && age >= fromAgeYears.value());
   }
 
   private static Predicate<AlertRule> forbids(Agent agent) {
     return rule ->
-        rule.forbids().contains(agent.drug()) || rule.forbids().contains(agent.vasoconstrictor());
+        rule.forbids().contains(agent.drug())
+            || rule.forbids().contains(agent.vasoconstrictor())
+            || (agent.amide() && rule.forbidsAmides());
   }
 
   /** What must be numb while teeth are worked on; empty where nothing need be. */

@@ -10,9 +10,13 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Side;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Entry;
+import quadrille.plan.course.NumbSide;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.Target;
 
@@ -52,30 +56,57 @@ final class NumbCheck {
 
   /**
    * The sides that the visit numbs for its work. What the nasopalatine numbs, on either side of the
-   * midline, counts as no side; what nothing numbs is H8's to report.
+   * midline, counts as no side, nor does what a front tooth's infiltration numbs that may be given
+   * across it; what nothing numbs is H8's to report.
    */
-  static Set<Side> sides(VisitParts visit) {
+  static Set<Side> sides(VisitParts visit, Practice practice) {
     Set<Side> sides = EnumSet.noneOf(Side.class);
     for (Target target : visit.injectionNeeds()) {
-      if (countsAsSide(visit, target)) {
+      if (countsAsSide(visit, target, practice.appointments())) {
         sides.add(target.tooth().quadrant().side());
       }
     }
     return sides;
   }
 
-  private static boolean countsAsSide(VisitParts visit, Target target) {
-    boolean numbed = false;
+  private static boolean countsAsSide(VisitParts visit, Target target, Appointments appointments) {
+    List<Shot> shots = visit.shots().stream().filter(shot -> shot.numbs(target)).toList();
+    return !shots.isEmpty() && shots.stream().noneMatch(shot -> shot.bindsNoSide(appointments));
+  }
+
+  /** The side on which the visit injects, front teeth across the midline left out. */
+  static NumbSide numbSide(VisitParts visit, Practice practice) {
+    Appointments appointments = practice.appointments();
+    Set<Side> bound = EnumSet.noneOf(Side.class);
+    Set<Side> front = EnumSet.noneOf(Side.class);
     for (Shot shot : visit.shots()) {
-      if (shot.numbs(target)) {
-        Injection kind = shot.kind();
-        if (kind != null && kind.bothSides()) {
-          return false;
-        }
-        numbed = true;
+      Side side = shot.given().quadrant().side();
+      if (shot.isAcross(appointments)) {
+        front.add(side);
+      } else if (shot.kind() != null && !shot.bindsNoSide(appointments)) {
+        bound.add(side);
       }
     }
-    return numbed;
+    if (bound.size() > 1) {
+      return NumbSide.BOTH;
+    }
+    Set<Side> one = bound.isEmpty() ? front : bound;
+    return NumbSide.of(one.size() == 1 ? one.iterator().next() : null);
+  }
+
+  /** The front teeth that are infiltrated across the midline. */
+  static List<Tooth> front(VisitParts visit, Practice practice) {
+    NumbSide side = numbSide(visit, practice);
+    Set<Tooth> front = new TreeSet<>();
+    for (Shot shot : visit.shots()) {
+      Tooth tooth = shot.given().tooth();
+      if (tooth != null
+          && side != NumbSide.BOTH
+          && NumbSide.of(shot.given().quadrant().side()) != side) {
+        front.add(tooth);
+      }
+    }
+    return List.copyOf(front);
   }
 
   private boolean oneSide() {
@@ -83,13 +114,18 @@ final class NumbCheck {
   }
 
   private void checkSides() {
-    if (!oneSide() || sides(visit).size() < 2) {
+    if (!oneSide()) {
+      return;
+    }
+    if (sides(visit, facts.practice()).size() < 2) {
+      checkSidesOfInjections();
       return;
     }
     Map<Side, String> steps = new EnumMap<>(Side.class);
     for (Done done : visit.done()) {
       for (Target target : done.needs()) {
-        if (visit.gel(done) == null && countsAsSide(visit, target)) {
+        if (visit.gel(done) == null
+            && countsAsSide(visit, target, facts.practice().appointments())) {
           steps.putIfAbsent(target.tooth().quadrant().side(), done.words());
         }
       }
@@ -100,6 +136,25 @@ final class NumbCheck {
         Rule.H1,
         visit.place(),
         "Work that needs an injection lies on both sides: " + String.join("; ", words) + ".");
+  }
+
+  /** That all the work could be numbed otherwise is no leave to block a second side. */
+  private void checkSidesOfInjections() {
+    Set<Target> needs = visit.injectionNeeds();
+    Map<Side, String> bound = new EnumMap<>(Side.class);
+    for (Shot shot : visit.shots()) {
+      if (shot.kind() != null
+          && !shot.bindsNoSide(facts.practice().appointments())
+          && needs.stream().anyMatch(shot::numbs)) {
+        bound.putIfAbsent(shot.given().quadrant().side(), Say.injection(shot.given().ref()));
+      }
+    }
+    if (bound.size() > 1) {
+      findings.visit(
+          Rule.H1,
+          visit.place(),
+          "Injections numb both sides: " + String.join(" and ", bound.values()) + ".");
+    }
   }
 
   /** Reports blocks given right and left; answers their names. */
@@ -146,7 +201,7 @@ final class NumbCheck {
     for (Step step : missing) {
       needs.addAll(facts.needs(step.pass(), step.aspect(), step.teeth()));
     }
-    Set<Side> sides = sides(visit);
+    Set<Side> sides = sides(visit, facts.practice());
     Set<String> seen = new TreeSet<>();
     for (Shot shot : visit.shots()) {
       Injection kind = shot.kind();
@@ -164,7 +219,7 @@ final class NumbCheck {
       } else if (doubled.contains(kind.name())) {
         continue;
       } else if (oneSide()
-          && !kind.bothSides()
+          && !shot.bindsNoSide(facts.practice().appointments())
           && sides.size() == 1
           && !sides.contains(shot.given().quadrant().side())) {
         findings.visit(

@@ -140,36 +140,30 @@ final class ReportCheck {
   }
 
   private void checkNumbSide(VisitParts reading) {
-    Set<Side> needs = NumbCheck.sides(reading);
-    Set<Side> given = new TreeSet<>();
-    for (Shot shot : reading.shots()) {
-      Injection kind = shot.kind();
-      if (kind != null && !kind.bothSides()) {
-        given.add(shot.given().quadrant().side());
-      }
-    }
     NumbSide stated = reading.visit().numbSide();
+    NumbSide given = NumbCheck.numbSide(reading, practice());
+    Set<Side> needs = NumbCheck.sides(reading, practice());
     // Where work and injections disagree, that has a finding of its own.
-    if (stated != numbSide(needs) && stated != numbSide(given)) {
-      differs(reading.place(), "numb side", stated.word(), numbSide(needs).word());
+    boolean other = needs.size() == 1 && stated == NumbSide.of(needs.iterator().next());
+    if (stated != given && !other && !(needs.size() > 1 && stated == NumbSide.BOTH)) {
+      differs(reading.place(), "numb side", stated.word(), given.word());
     }
-  }
-
-  private static NumbSide numbSide(Set<Side> sides) {
-    return sides.size() > 1
-        ? NumbSide.BOTH
-        : NumbSide.of(sides.isEmpty() ? null : sides.iterator().next());
   }
 
   private void checkVolumes(VisitParts reading) {
     for (Shot shot : reading.shots()) {
       Injection kind = shot.kind();
-      if (kind != null && Math.abs(kind.ml().value() - shot.given().ml()) > MYRIAD) {
+      if (kind != null
+          && kind.volumes().stream()
+              .noneMatch(one -> Math.abs(one.ml().value() - shot.given().ml()) <= MYRIAD)) {
         differs(
             reading.place(),
             "volume of the injection " + Say.injection(shot.given().ref()),
             Say.number(shot.given().ml(), 4) + " mL",
-            Say.number(kind.ml().value(), 4) + " mL");
+            String.join(
+                    " or ",
+                    kind.volumes().stream().map(one -> Say.number(one.ml().value(), 4)).toList())
+                + " mL");
       }
     }
   }
@@ -449,6 +443,14 @@ final class ReportCheck {
     for (VisitParts visit : visits) {
       PlanFile.VisitSums stated = plan.visits().get(visit.place() - 1);
       PlanFile.VisitSums due = PlanFile.VisitSums.of(visit.visit());
+      List<Tooth> front = NumbCheck.front(visit, practice());
+      if (!stated.numbFront().equals(front)) {
+        differs(
+            visit.place(),
+            "front teeth numbed across the midline",
+            Say.list(stated.numbFront().stream().map(Say::tooth).toList()),
+            Say.list(front.stream().map(Say::tooth).toList()));
+      }
       if (soundClock(visit)) {
         checkMinutes(
             visit.place(), "expected minutes", stated.expectedMinutes(), due.expectedMinutes());

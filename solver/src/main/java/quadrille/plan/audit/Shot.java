@@ -4,6 +4,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
 import quadrille.plan.course.Entry;
@@ -50,7 +51,39 @@ record Shot(
           case LINGUAL -> injection.lingual();
           case MESIOBUCCAL_ROOT -> injection.mesiobuccalRoot() ? List.of(6) : List.of();
         };
-    return positions.contains(at.position());
+    return positions.contains(at.position()) && counts(injection, target);
+  }
+
+  /** Whether the practice counts on it, with the agent that is given. */
+  private boolean counts(Injection injection, Target target) {
+    String tissue =
+        target.kind().pulpal()
+            ? "pulp"
+            : target.kind() == Target.Kind.FACIAL ? "facial" : "lingual";
+    Agent drug = agent;
+    for (Injection.NotDependable row : injection.notDependable()) {
+      boolean spoken =
+          row.tissue().word().equals(tissue) && row.positions().contains(target.tooth().position());
+      if (spoken && (row.drugs().isEmpty() || drug != null && row.drugs().contains(drug.drug()))) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Whether it may stand beside a numb other side: it numbs both, or front teeth across. */
+  boolean bindsNoSide(Appointments appointments) {
+    Injection injection = kind;
+    return injection != null && (injection.bothSides() || isAcross(appointments));
+  }
+
+  /** Whether it infiltrates a front tooth as it may be across the midline. */
+  boolean isAcross(Appointments appointments) {
+    Tooth tooth = given.tooth();
+    return appointments.midlineInfiltration()
+        && kind != null
+        && tooth != null
+        && kind.acrossMidline().contains(tooth.position());
   }
 
   /** The second from which a target is numb; never, where nothing is known. */
@@ -83,6 +116,18 @@ record Shot(
         target.kind().pulpal()
             ? drug.pulpalMinutes().get(injection.technique())
             : drug.softTissueMinutes();
-    return lasts == null ? Double.NEGATIVE_INFINITY : when.endSecond() + 60 * lasts.value();
+    if (lasts == null) {
+      return Double.NEGATIVE_INFINITY;
+    }
+    double minutes = lasts.value();
+    if (target.kind().pulpal()) {
+      for (Injection.Volume volume : injection.volumes()) {
+        Figure most = volume.pulpalMinutes();
+        if (most != null && Math.abs(volume.ml().value() - given.ml()) < 1e-4) {
+          minutes = Math.min(minutes, most.value());
+        }
+      }
+    }
+    return when.endSecond() + 60 * minutes;
   }
 }

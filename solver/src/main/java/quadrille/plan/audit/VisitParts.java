@@ -142,6 +142,17 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
     return needs;
   }
 
+  /** What the steps of one quadrant need numb by injection. */
+  Set<Target> needsIn(Quadrant quadrant) {
+    Set<Target> needs = new TreeSet<>();
+    for (Done step : done) {
+      if (gel(step) == null && step.entry().area().quadrant() == quadrant) {
+        needs.addAll(step.needs());
+      }
+    }
+    return needs;
+  }
+
   /** Whether a listed injection of this quadrant cannot be judged, which has its own finding. */
   boolean doubtful(Quadrant quadrant) {
     return shots.stream().anyMatch(shot -> !shot.known() && shot.given().quadrant() == quadrant);

@@ -243,12 +243,14 @@ final class WorkCheck {
   }
 
   /**
-   * Without a weight no dose can be bounded, and without an agent that the patient's alerts leave
-   * nothing can be given; so nothing that must be numb can be done, nor what goes with it or must
-   * follow it in its area.
+   * Without a history nobody knows what may be given, without a weight no dose can be bounded, and
+   * without an agent that the patient's alerts and age leave nothing can be given; so nothing that
+   * must be numb can be done, nor what goes with it or must follow it in its area.
    */
   private boolean mayBeHeldBack(Step step, List<Step> work) {
-    return (facts.patient().weightKg() == null || !facts.anyAgent())
+    return (!facts.patient().history().taken()
+            || facts.patient().weightKg() == null
+            || !facts.anyAgent())
         && work.stream()
             .filter(other -> other.area().equals(step.area()))
             .filter(
@@ -267,11 +269,15 @@ final class WorkCheck {
     if (reason instanceof HeldBack.WholeArea whole) {
       return holds(whole.waiting());
     }
+    boolean taken = facts.patient().history().taken();
+    if (reason instanceof HeldBack.NoHistory) {
+      return !taken;
+    }
     if (reason instanceof HeldBack.NoAgent none) {
       List<String> agents = none.agents().stream().map(HeldBack.Refused::agent).toList();
-      return weighed && agents.equals(facts.practice().preferredAgents());
+      return taken && weighed && agents.equals(facts.practice().preferredAgents());
     }
-    return reason instanceof HeldBack.AsWritten || !weighed;
+    return reason instanceof HeldBack.AsWritten || (taken && !weighed);
   }
 
   private static boolean goesWithOrBefore(Pass other, Pass pass) {

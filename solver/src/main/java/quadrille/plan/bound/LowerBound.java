@@ -77,7 +77,8 @@ public final class LowerBound {
   }
 
   private long work() {
-    long seconds = (long) staging.visits() * (staging.setUp() + staging.close());
+    long seconds =
+        (long) staging.visits() * (staging.setUp() + staging.close()) + staging.frameSeconds();
     for (StepFact fact : staging.steps()) {
       seconds += fact.step().seconds() + (fact.step().gel() ? staging.gelSeconds() : 0);
     }
@@ -111,8 +112,7 @@ public final class LowerBound {
     for (StepFact fact : staging.steps()) {
       int insert = staging.insertIndex(fact);
       all.add(insert);
-      // Pulp is numbed on its own side only, so such work binds the visit to that side.
-      if (fact.step().needs().stream().anyMatch(target -> target.kind().pulpal())) {
+      if (staging.bindsSide(fact)) {
         numb.computeIfAbsent(fact.step().area().quadrant().side(), side -> new TreeSet<>())
             .add(insert);
       }

@@ -87,7 +87,10 @@ final class PricedBound {
             .map(block -> block.area().quadrant())
             .distinct()
             .count();
-    this.constant = -weights.splitQuadrant().value() * fineQuadrants;
+    // The balance may take back as much of what the frames add as it weighs on the mean.
+    this.constant =
+        staging.frameSeconds() * (1 - balance / visits)
+            - weights.splitQuadrant().value() * fineQuadrants;
     // Terms are rounded to whole seconds.
     this.rounding =
         (visits > 1 && balance > 0 ? 0.5 : 0)

@@ -41,7 +41,7 @@ final class QuadrantParts {
   /** Inserts, as bits. */
   final int[] inserts;
 
-  /** Seconds of work, gel, entries and turns, and of injections where they are {@link #exact}. */
+  /** Seconds of work, gel, entries and turns, and of injections where they are certain. */
   final double[] chair;
 
   /** Working seconds beyond the plan that must be booked for certainty. */
@@ -50,11 +50,11 @@ final class QuadrantParts {
   /** Seconds that each fine quadrant, injection and millilitre costs beside its time. */
   final double[] soft;
 
-  /** Millilitres, where injections are exact; else 0. */
+  /** Millilitres, where injections are certain; else 0. */
   final double[] ml;
 
   /**
-   * Cost of injections in time and otherwise, where they are not exact; on one numb side only.
+   * Cost of injections in time and otherwise, where they are not certain; on one numb side only.
    *
    * <p>Nothing cheaper numbs a larger set of targets, so it holds whatever the visit holds beside.
    */
@@ -66,7 +66,7 @@ final class QuadrantParts {
   /** Whether it can be in no legal visit, since no agent keeps the dose limits. */
   final boolean[] banned;
 
-  /** Inserts of the steps that wait for numbness, where injections are exact. */
+  /** Inserts of the steps that wait for numbness, where injections are certain. */
   final int[] numbInserts;
 
   /** Places of the steps that wait for numbness. */
@@ -122,9 +122,16 @@ final class QuadrantParts {
       for (int index : steps.members()) {
         needs.addAll(staging.steps().get(index).step().needs());
       }
-      sided[part] = needs.stream().anyMatch(sharing::binds);
+      sided[part] = needs.stream().anyMatch(staging::bindsSide);
       switch (mode) {
-        case EXACT -> reckonInjections(part, steps, covers.cheapest(needs), sharing);
+        case EXACT -> {
+          Cover cheapest = covers.cheapest(needs);
+          if (sharing.certain(cheapest, needs)) {
+            reckonInjections(part, steps, cheapest, sharing);
+          } else {
+            cover[part] = sharing.atLeast(cheapest.costSeconds());
+          }
+        }
         case ONE_SIDE -> cover[part] = sharing.atLeast(covers.cheapest(needs).costSeconds());
         case BOTH_SIDES -> {
           needs.removeIf(sharing::shared);

@@ -1,6 +1,7 @@
 package quadrille.plan.bound;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -9,8 +10,10 @@ import java.util.TreeSet;
 import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
+import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.visit.Block;
 import quadrille.plan.visit.StagingCase;
@@ -77,7 +80,7 @@ final class SharedInjections {
         if (needs.stream().anyMatch(this::shared)) {
           sides.add(block.area().quadrant().side());
         }
-        free |= !needs.isEmpty() && needs.stream().allMatch(this::shared);
+        free |= !needs.isEmpty() && needs.stream().noneMatch(staging::bindsSide);
       }
     }
     if (sides.isEmpty()) {
@@ -106,9 +109,29 @@ final class SharedInjections {
     return bothSides.stream().anyMatch(injection -> injection.numbs(target));
   }
 
-  /** Whether the target can be numbed from its own side only. */
-  boolean binds(Target target) {
-    return !shared(target);
+  /**
+   * Whether a visit gives just these injections for what they numb, as far as it numbs nothing else
+   * in the quadrant: whatever its agents, however long it lasts, and on whichever side it is numb.
+   *
+   * @param cheapest the cheapest with whatever agent
+   */
+  boolean certain(Cover cheapest, Collection<Target> needs) {
+    boolean bound = needs.stream().anyMatch(staging::bindsSide);
+    Appointments appointments = staging.practice().appointments();
+    boolean midline = appointments.midlineInfiltration();
+    return cheapest.injections().stream().allMatch(SharedInjections::lasts)
+        && (appointments.oneNumbSide()
+            || cheapest.injections().stream().noneMatch(one -> one.injection().neverBothSides()))
+        && (bound || cheapest.sided(midline).isEmpty())
+        && needs.stream()
+            .allMatch(
+                target ->
+                    cheapest.injections().stream()
+                        .anyMatch(injection -> injection.numbsWithAnyAgent(target)));
+  }
+
+  private static boolean lasts(PlacedInjection placed) {
+    return placed.injection().volumes().get(placed.volume()).pulpalMinutes() == null;
   }
 
   /** Cost of an injection beside its time and volume, in seconds. */

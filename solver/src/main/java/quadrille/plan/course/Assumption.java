@@ -41,6 +41,18 @@ public sealed interface Assumption {
     /** Minutes a visit. */
     SET_UP,
     /** Minutes a visit. */
+    HISTORY,
+    /** Minutes a visit. */
+    BLOOD_PRESSURE,
+    /** Minutes, in the visits that have it. */
+    CONSENT,
+    /** Minutes a visit. */
+    RINSE,
+    /** Minutes, in the visits that have it. */
+    CHARTING,
+    /** Minutes a visit. */
+    INSTRUCTION,
+    /** Minutes a visit. */
     CLOSE,
     /** Millilitres a minute. */
     INJECTING

@@ -19,6 +19,8 @@ public sealed interface Caution {
 
   /** What holds for a plan wherever it is made. */
   enum Known implements Caution {
+    /** Nobody has taken the medical history, so that the plan is provisional. */
+    HISTORY_NOT_TAKEN,
     /** The patient's age is not charted. */
     AGE_NOT_CHARTED,
     /** An implant is worked on: a new sleeve, low power, no bare metal. */

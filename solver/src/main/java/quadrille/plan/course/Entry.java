@@ -3,6 +3,7 @@ package quadrille.plan.course;
 import java.util.List;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.plan.work.StepAspect;
@@ -26,12 +27,19 @@ public sealed interface Entry {
   /** What a visit's time goes into. */
   enum Kind {
     SET_UP("setup"),
+    HISTORY("history"),
+    BLOOD_PRESSURE("blood-pressure"),
+    CONSENT("consent"),
+    RINSE("rinse"),
+    CHARTING("charting"),
     INJECT("inject"),
     APPLY_GEL("apply-gel"),
     WAIT("wait"),
     CHANGE_TIP("change-tip"),
     REPOSITION("reposition"),
     DEBRIDE("debride"),
+    LOOK("look"),
+    INSTRUCT("instruct"),
     CLOSE("close");
 
     private final String word;
@@ -51,6 +59,21 @@ public sealed interface Entry {
     @Override
     public Kind kind() {
       return Kind.SET_UP;
+    }
+  }
+
+  /** A part of what stands around the work, such as the history or the instruction. */
+  record OfFrame(int startSecond, int seconds, Frame.Task task) implements Entry {
+    @Override
+    public Kind kind() {
+      return switch (task) {
+        case HISTORY -> Kind.HISTORY;
+        case BLOOD_PRESSURE -> Kind.BLOOD_PRESSURE;
+        case CONSENT -> Kind.CONSENT;
+        case RINSE -> Kind.RINSE;
+        case CHARTING -> Kind.CHARTING;
+        case INSTRUCTION -> Kind.INSTRUCT;
+      };
     }
   }
 
@@ -127,7 +150,15 @@ public sealed interface Entry {
     }
   }
 
-  /** Close: rinse, instructions, notes. */
+  /** A look at the bleeding of the first teeth before the visit goes on. */
+  record Look(int startSecond, int seconds) implements Entry {
+    @Override
+    public Kind kind() {
+      return Kind.LOOK;
+    }
+  }
+
+  /** Close: notes, clearing the room. */
   record Close(int startSecond, int seconds) implements Entry {
     @Override
     public Kind kind() {

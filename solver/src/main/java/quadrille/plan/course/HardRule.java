@@ -38,6 +38,8 @@ public enum HardRule {
   STERILE_SETS_OF_THE_DAY(9),
   /** Nothing that needs an injection which no allowed agent can give. */
   ALERTS(10),
+  /** Numb first, and few teeth before the first look at the bleeding, where that is asked for. */
+  OPENING(10),
   /** The quadrant of the chief complaint in the first visit. */
   START_WITH_THE_COMPLAINT(10),
   /** All passes of an area in one visit, or within the days that the practice sets. */

@@ -1,9 +1,9 @@
 package quadrille.plan.course;
 
 import java.util.List;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.work.StepAspect;
 
@@ -22,6 +22,9 @@ public record HeldBack(
 
   /** Why work waits. */
   public sealed interface Reason {}
+
+  /** Nobody has taken the medical history, so no anaesthetic is planned. */
+  public record NoHistory() implements Reason {}
 
   /** The patient's weight is missing, so no dose can be planned and no injection is. */
   public record NoWeight() implements Reason {}
@@ -46,17 +49,11 @@ public record HeldBack(
    * An agent that the patient may not have.
    *
    * @param agent its name
+   * @param why alerts that forbid it, or an age that does
    */
-  public record Refused(String agent, List<Forbidden> why) {
+  public record Refused(String agent, List<Objection> why) {
     public Refused {
       why = List.copyOf(why);
     }
   }
-
-  /**
-   * An alert that forbids a part of an agent.
-   *
-   * @param part the drug or the vasoconstrictor
-   */
-  public record Forbidden(Alert alert, String part) {}
 }

@@ -197,7 +197,7 @@ final class NoteReader {
   }
 
   private List<Tooth> teeth(Fields fields) {
-    return plan.teeth(fields.required("teeth"), 32);
+    return plan.teeth(fields.required("teeth"), 1, 32);
   }
 
   private static int visit(Fields fields) {

@@ -5,6 +5,7 @@ import java.math.RoundingMode;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Tooth;
 
 /**
  * What a plan file says: the course, and the sums that the file states beside it. A file that was
@@ -44,12 +45,18 @@ public record PlanFile(
    *
    * @param expectedMinutes chair time, minutes at two decimals
    * @param tipChanges between steps
+   * @param numbFront front teeth infiltrated across the midline
    */
-  public record VisitSums(double expectedMinutes, int tipChanges) {
+  public record VisitSums(double expectedMinutes, int tipChanges, List<Tooth> numbFront) {
+
+    public VisitSums {
+      numbFront = List.copyOf(numbFront);
+    }
 
     /** The sums that follow from a visit's sequence. */
     public static VisitSums of(Visit visit) {
-      return new VisitSums(minutes(visit.expectedSeconds()).doubleValue(), visit.tipChanges());
+      return new VisitSums(
+          minutes(visit.expectedSeconds()).doubleValue(), visit.tipChanges(), visit.numbFront());
     }
   }
 

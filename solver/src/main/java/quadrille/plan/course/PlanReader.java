@@ -24,6 +24,8 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
@@ -49,12 +51,25 @@ public final class PlanReader {
   private static final Set<Entry.Kind> WRITTEN_KINDS =
       EnumSet.of(Entry.Kind.INJECT, Entry.Kind.WAIT, Entry.Kind.REPOSITION);
 
+  /** Of an entry, in files of version 2 only. */
+  private static final Set<Entry.Kind> SECOND_KINDS =
+      EnumSet.of(
+          Entry.Kind.APPLY_GEL,
+          Entry.Kind.HISTORY,
+          Entry.Kind.BLOOD_PRESSURE,
+          Entry.Kind.CONSENT,
+          Entry.Kind.RINSE,
+          Entry.Kind.CHARTING,
+          Entry.Kind.LOOK,
+          Entry.Kind.INSTRUCT);
+
   /** Of an entry that says what a file of version 1 said. */
   private static final List<String> WRITTEN_KEYS =
       List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
-  private static final List<String> SECOND_KEYS = List.of("areaRefs", "watchSites", "cautionFacts", "why");
+  private static final List<String> SECOND_KEYS =
+      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "why");
 
   private final boolean first;
   private final Numbering numbering;
@@ -193,6 +208,7 @@ public final class PlanReader {
         List.of(
             "visit",
             "numbSide",
+            "numbFront",
             "expectedMinutes",
             "bookedMinutes",
             "overrunRisk",
@@ -266,7 +282,12 @@ public final class PlanReader {
             texts(fields.required("tray"), 200),
             watch,
             cautions(fields)));
-    sums.add(new PlanFile.VisitSums(expected, tipChanges));
+    List<Tooth> front =
+        fields
+            .optional("numbFront")
+            .map(teeth -> teeth(teeth, 0, 12))
+            .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
+    sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
     if (fields.has("why")) {
       for (Node one : fields.required("why").items()) {
         why.add(ReasonReader.why(one, number));
@@ -322,7 +343,8 @@ public final class PlanReader {
     List<String> keys = new ArrayList<>(List.of("startMinute", "minutes", "do"));
     keys.addAll(
         switch (kind) {
-          case SET_UP, CLOSE -> List.of();
+          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, LOOK, INSTRUCT, CLOSE ->
+              List.of();
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
               List.of("area", "aspect", "pass", "insert", "power", "needsNumb", "tooth", "teeth");
@@ -332,7 +354,17 @@ public final class PlanReader {
     if (!first) {
       keys.addAll(
           switch (kind) {
-            case SET_UP, CLOSE, CHANGE_TIP -> List.of();
+            case SET_UP,
+                HISTORY,
+                BLOOD_PRESSURE,
+                CONSENT,
+                RINSE,
+                CHARTING,
+                LOOK,
+                INSTRUCT,
+                CLOSE,
+                CHANGE_TIP ->
+                List.of();
             case DEBRIDE -> List.of("areaRef");
             case INJECT -> List.of("injection", "side", "quadrant", "tooth");
             case APPLY_GEL -> List.of("gel", "areaRef", "aspect");
@@ -345,7 +377,7 @@ public final class PlanReader {
 
   private List<Entry.Kind> kinds() {
     return Stream.of(Entry.Kind.values())
-        .filter(kind -> !first || kind != Entry.Kind.APPLY_GEL)
+        .filter(kind -> !first || !SECOND_KINDS.contains(kind))
         .toList();
   }
 
@@ -378,6 +410,13 @@ public final class PlanReader {
     return switch (kind) {
       case SET_UP -> new Entry.SetUp(start, seconds);
       case CHANGE_TIP -> new Entry.ChangeTip(start, seconds, fields.required("to").text(SENTENCE));
+      case HISTORY -> new Entry.OfFrame(start, seconds, Frame.Task.HISTORY);
+      case BLOOD_PRESSURE -> new Entry.OfFrame(start, seconds, Frame.Task.BLOOD_PRESSURE);
+      case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
+      case RINSE -> new Entry.OfFrame(start, seconds, Frame.Task.RINSE);
+      case CHARTING -> new Entry.OfFrame(start, seconds, Frame.Task.CHARTING);
+      case LOOK -> new Entry.Look(start, seconds);
+      case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
       case CLOSE -> new Entry.Close(start, seconds);
       case DEBRIDE -> debride(fields, start, seconds);
       case INJECT ->
@@ -572,6 +611,10 @@ public final class PlanReader {
   private static HeldBack.Reason reason(Node node) {
     Node why = node.map().required("why");
     return switch (why.word(List.of(PlanWriter.Because.values()), PlanWriter.Because::word)) {
+      case NO_HISTORY -> {
+        node.object("why");
+        yield new HeldBack.NoHistory();
+      }
       case NO_WEIGHT -> {
         node.object("why");
         yield new HeldBack.NoWeight();
@@ -600,15 +643,25 @@ public final class PlanReader {
   }
 
   private static HeldBack.Refused refused(Fields fields) {
-    List<HeldBack.Forbidden> why = new ArrayList<>();
+    List<Objection> why = new ArrayList<>();
     for (Node one : fields.required("refusals").items()) {
-      Fields refusal = one.object("alert", "forbids");
-      why.add(
-          new HeldBack.Forbidden(
-              refusal.required("alert").word(List.of(Alert.values()), Alert::word),
-              refusal.required("forbids").text()));
+      why.add(one.map().has("fromAgeYears") ? tooYoung(one) : forbidden(one));
     }
     return new HeldBack.Refused(fields.required("agent").text(), why);
+  }
+
+  private static Objection forbidden(Node node) {
+    Fields fields = node.object("alert", "forbids");
+    return new Objection.Forbidden(
+        fields.required("alert").word(List.of(Alert.values()), Alert::word),
+        fields.required("forbids").text());
+  }
+
+  private static Objection tooYoung(Node node) {
+    Fields fields = node.object("fromAgeYears", "ageYears");
+    return new Objection.TooYoung(
+        fields.required("fromAgeYears").whole(0, 120),
+        fields.optional("ageYears").map(age -> age.whole(0, 120)).orElse(null));
   }
 
   private static int[] range(Node node, String low, String high, int most) {
@@ -623,12 +676,12 @@ public final class PlanReader {
   }
 
   private List<Tooth> teeth(Node node) {
-    return teeth(node, 16);
+    return teeth(node, 1, 16);
   }
 
-  List<Tooth> teeth(Node node, int most) {
+  List<Tooth> teeth(Node node, int least, int most) {
     List<Tooth> teeth = new ArrayList<>();
-    for (Node one : node.items(1, most)) {
+    for (Node one : node.items(least, most)) {
       @Nullable Tooth tooth = tooth(one);
       if (tooth != null && teeth.contains(tooth)) {
         one.fault(one.quoted() + " a second time", "each tooth once");

@@ -15,6 +15,7 @@ import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 
@@ -130,6 +131,7 @@ public final class PlanWriter {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("visit", visit.number());
     fields.put("numbSide", visit.numbSide().word());
+    fields.put("numbFront", sums.numbFront().stream().map(numbering::name).toList());
     fields.put("expectedMinutes", decimal(sums.expectedMinutes(), 2));
     fields.put("bookedMinutes", visit.bookedMinutes());
     fields.put("overrunRisk", decimal(visit.overrunRisk(), 4));
@@ -217,7 +219,17 @@ public final class PlanWriter {
     switch (entry.kind()) {
       case INJECT, APPLY_GEL, WAIT -> say(fields, "what", said -> said.entry(entry, numbering));
       case REPOSITION -> say(fields, "to", said -> said.entry(entry, numbering));
-      case SET_UP, CHANGE_TIP, DEBRIDE, CLOSE -> {
+      case SET_UP,
+          HISTORY,
+          BLOOD_PRESSURE,
+          CONSENT,
+          RINSE,
+          CHARTING,
+          LOOK,
+          CHANGE_TIP,
+          DEBRIDE,
+          INSTRUCT,
+          CLOSE -> {
         // What they say is typed.
       }
     }
@@ -369,6 +381,8 @@ public final class PlanWriter {
     } else if (reason instanceof HeldBack.AsWritten written) {
       fields.put("why", Because.AS_WRITTEN.word());
       fields.put("text", written.text());
+    } else if (reason instanceof HeldBack.NoHistory) {
+      fields.put("why", Because.NO_HISTORY.word());
     } else {
       fields.put("why", Because.NO_WEIGHT.word());
     }
@@ -377,10 +391,20 @@ public final class PlanWriter {
 
   private static Map<String, Object> refused(HeldBack.Refused refused) {
     List<Object> why = new ArrayList<>();
-    for (HeldBack.Forbidden forbidden : refused.why()) {
+    for (Objection refusal : refused.why()) {
       Map<String, Object> fields = new LinkedHashMap<>();
-      fields.put("alert", forbidden.alert().word());
-      fields.put("forbids", forbidden.part());
+      if (refusal instanceof Objection.Forbidden forbidden) {
+        fields.put("alert", forbidden.alert().word());
+        fields.put("forbids", forbidden.part());
+      } else if (refusal instanceof Objection.TooYoung young) {
+        fields.put("fromAgeYears", young.fromAgeYears());
+        Integer age = young.ageYears();
+        if (age != null) {
+          fields.put("ageYears", age);
+        }
+      } else {
+        throw new IllegalArgumentException("No agent is refused alone for " + refusal + ".");
+      }
       why.add(fields);
     }
     Map<String, Object> fields = new LinkedHashMap<>();
@@ -391,6 +415,7 @@ public final class PlanWriter {
 
   /** The kinds of reason for which work is held back. */
   enum Because {
+    NO_HISTORY("no-history"),
     NO_WEIGHT("no-weight"),
     NO_AGENT("no-agent"),
     FOLLOWS("follows"),

@@ -66,7 +66,7 @@ final class ReasonReader {
           case LARGER_TRAY -> List.of("inserts", "insteadOf", "source");
           case LESS_CERTAINTY -> List.of("certainty", "insteadOf", "source");
           case ALLOW_AGENT -> List.of("agent");
-          case PASSES_APART -> List.of();
+          case FRONT_ACROSS_MIDLINE, PASSES_APART -> List.of();
         });
     Fields fields = node.object(keys);
     Change change =
@@ -85,6 +85,7 @@ final class ReasonReader {
                   fields.required("insteadOf").number(0, 1),
                   source(fields));
           case ALLOW_AGENT -> new Change.AllowAgent(fields.required("agent").text());
+          case FRONT_ACROSS_MIDLINE -> new Change.FrontAcrossMidline();
           case PASSES_APART -> new Change.PassesApart();
         };
     return new Remedy(

@@ -75,6 +75,8 @@ final class ReasonWriter {
     } else if (change instanceof Change.AllowAgent allow) {
       fields.put("kind", NoteWriter.word(RemedyKind.ALLOW_AGENT));
       fields.put("agent", allow.agent());
+    } else if (change instanceof Change.FrontAcrossMidline) {
+      fields.put("kind", NoteWriter.word(RemedyKind.FRONT_ACROSS_MIDLINE));
     } else {
       fields.put("kind", NoteWriter.word(RemedyKind.PASSES_APART));
     }
@@ -109,6 +111,7 @@ final class ReasonWriter {
     LARGER_TRAY,
     LESS_CERTAINTY,
     ALLOW_AGENT,
+    FRONT_ACROSS_MIDLINE,
     PASSES_APART
   }
 }

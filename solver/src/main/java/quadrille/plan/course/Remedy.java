@@ -46,6 +46,9 @@ public record Remedy(Change change, int visits, int longestMinutes) {
     /** An agent of the practice's table that it does not prefer, by its name there. */
     record AllowAgent(String agent) implements Change {}
 
+    /** Front teeth numbed across the midline by infiltrations, which the practice does not do. */
+    record FrontAcrossMidline() implements Change {}
+
     /** Passes of an area in different visits, which the practice does not allow (H11). */
     record PassesApart() implements Change {}
   }

@@ -1,8 +1,10 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import java.util.stream.Stream;
 import quadrille.document.Withers;
 import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Tooth;
 
 /**
  * One visit of a course.
@@ -64,6 +66,22 @@ public record Visit(
   /** The largest sum of dose shares, 0 to 1. */
   public double doseShare() {
     return doses.stream().mapToDouble(Dose::share).sum();
+  }
+
+  /**
+   * Front teeth that are infiltrated across the midline: on the side that is not the numb one, or
+   * all that are where none is. Sorted; none where both sides are numb.
+   */
+  public List<Tooth> numbFront() {
+    return numbSide == NumbSide.BOTH
+        ? List.of()
+        : injections.stream()
+            .filter(given -> NumbSide.of(given.quadrant().side()) != numbSide)
+            .map(GivenInjection::tooth)
+            .flatMap(Stream::ofNullable)
+            .distinct()
+            .sorted()
+            .toList();
   }
 
   /** The entries in which pocket gel is put in. */

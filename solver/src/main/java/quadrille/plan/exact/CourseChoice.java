@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * The dynamic programme over subsets for the set partitioning problem (Held and Karp, "A dynamic
@@ -35,9 +36,10 @@ final class CourseChoice {
    *
    * @param visit its place, 0, 1, 2 …
    * @param longest seconds that may be booked for it at the most
+   * @param frame seconds of its frame beyond what every visit has
    * @param sets what it may hold; one set without units where it stays as it is
    */
-  record Position(int visit, int longest, List<VisitPrice> sets) {}
+  record Position(int visit, int longest, int frame, List<VisitPrice> sets) {}
 
   /**
    * A course chosen.
@@ -59,14 +61,18 @@ final class CourseChoice {
     for (Position position : positions) {
       List<VisitPrice> sets = new ArrayList<>();
       for (VisitPrice any : position.sets()) {
-        VisitPrice price = any.within(position.longest());
+        VisitPrice price = any.within(position.longest() - position.frame());
         boolean stays = price.units() == 0;
-        if (stays || (chair(price) < VisitPrice.NEVER && needed(price) <= position.longest())) {
+        if (stays
+            || (chair(price) < VisitPrice.NEVER
+                && needed(price) + position.frame() <= position.longest())) {
           sets.add(price);
         }
       }
       open.add(sets);
-      costs.add(sets.stream().mapToDouble(price -> cost(price, position.visit())).toArray());
+      double frame = position.frame() * (1 - balance / positions.size());
+      costs.add(
+          sets.stream().mapToDouble(price -> frame + cost(price, position.visit())).toArray());
     }
   }
 
@@ -102,16 +108,15 @@ final class CourseChoice {
 
   /** Cost of a visit but for how far the longest one lies above the mean. */
   private double cost(VisitPrice price, int visit) {
-    int cartridges =
-        atLeast || price.best() == null
-            ? price.fewestCartridges()
-            : price.best().dosing().cartridges();
+    VisitTimeline known = atLeast ? null : price.best();
+    int cartridges = known == null ? price.fewestCartridges() : known.dosing().cartridges();
+    int injections = known == null ? price.fewestInjections() : known.dosing().injections();
     long late = staging.lateCost(price.set().areasByPass()[Pass.FINE.ordinal()], visit);
     return time(price) * (1 - balance / positions.size())
         + order(price)
         + weights.splitQuadrant().value() * price.set().quadrantsWithFine()
         + late
-        + staging.injectionWeight() * price.set().injections()
+        + staging.injectionWeight() * injections
         + weights.cartridge().value() * cartridges;
   }
 
@@ -124,7 +129,10 @@ final class CourseChoice {
       if (chosen == null) {
         return best;
       }
-      int longest = chosen.visits().stream().mapToInt(this::chair).max().orElse(0);
+      int longest = 0;
+      for (int k = 0; k < positions.size(); k++) {
+        longest = Math.max(longest, chair(chosen.visits().get(k)) + positions.get(k).frame());
+      }
       double seconds = chosen.seconds() + balance * longest;
       if (best == null || seconds < best.seconds()) {
         best = new Chosen(seconds, chosen.visits());
@@ -142,10 +150,10 @@ final class CourseChoice {
     for (int rest = full; rest != 0; rest &= rest - 1) {
       int unit = Integer.lowestOneBit(rest);
       int least = VisitPrice.NEVER;
-      for (List<VisitPrice> sets : open) {
-        for (VisitPrice price : sets) {
+      for (int k = 0; k < open.size(); k++) {
+        for (VisitPrice price : open.get(k)) {
           if ((price.units() & unit) != 0) {
-            least = Math.min(least, chair(price));
+            least = Math.min(least, chair(price) + positions.get(k).frame());
           }
         }
       }
@@ -167,7 +175,7 @@ final class CourseChoice {
       List<VisitPrice> sets = open.get(k);
       for (int s = 0; s < sets.size(); s++) {
         VisitPrice price = sets.get(s);
-        if (chair(price) >= shorterThan) {
+        if (chair(price) + positions.get(k).frame() >= shorterThan) {
           continue;
         }
         // All that is done before is what the set does not hold.

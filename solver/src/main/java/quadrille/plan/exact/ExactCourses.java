@@ -4,16 +4,16 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.BooleanSupplier;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Weights;
-import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.NumbSides;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepFact;
 import quadrille.plan.visit.StepSet;
@@ -77,7 +77,7 @@ public final class ExactCourses {
     this.first =
         others == null || same
             ? others
-            : VisitPrices.of(evaluator.visit(1), longest, byUnits(knownFirst));
+            : VisitPrices.of(evaluator.unframed(1), longest, byUnits(knownFirst));
   }
 
   private static Map<Integer, VisitPrice> byUnits(@Nullable List<VisitPrice> prices) {
@@ -152,21 +152,31 @@ public final class ExactCourses {
       List<VisitPrice> open = low.visits().stream().filter(VisitPrice::refinable).toList();
       boolean proven = known != null && known.seconds() <= low.seconds() + 1e-6;
       if (proven || (any && known != null) || open.isEmpty() || stop.getAsBoolean()) {
-        return new Answer(known == null ? List.of() : visits(known), bound(staging, low));
+        return new Answer(known == null ? List.of() : visits(staging, known), bound(staging, low));
       }
       open.forEach(VisitPrice::refine);
     }
   }
 
-  private static List<VisitTimeline> visits(CourseChoice.Chosen course) {
-    return course.visits().stream().flatMap(price -> Stream.ofNullable(price.best())).toList();
+  private static List<VisitTimeline> visits(StagingCase staging, CourseChoice.Chosen course) {
+    List<VisitTimeline> visits = new ArrayList<>();
+    for (VisitPrice price : course.visits()) {
+      VisitTimeline visit = Objects.requireNonNull(price.best());
+      visits.add(visit.withFrame(staging.frameSeconds(visits.size())));
+    }
+    return visits;
   }
 
   /** Whole seconds, rounded term by term as the cost is. */
   private static long bound(StagingCase staging, CourseChoice.Chosen low) {
     Weights weights = staging.practice().weights();
-    int chair = low.visits().stream().mapToInt(VisitPrice::least).sum();
-    int longest = low.visits().stream().mapToInt(VisitPrice::least).max().orElse(0);
+    int chair = 0;
+    int longest = 0;
+    for (int visit = 0; visit < low.visits().size(); visit++) {
+      int least = low.visits().get(visit).least() + staging.frameSeconds(visit);
+      chair += least;
+      longest = Math.max(longest, least);
+    }
     double aboveMean = longest - (double) chair / low.visits().size();
     double split = weights.splitQuadrant().value();
     double whole = low.seconds() - split * staging.quadrantsWithFine();
@@ -194,7 +204,7 @@ public final class ExactCourses {
     List<CourseChoice.Position> positions = new ArrayList<>();
     for (int visit = 0; visit < staging.visits(); visit++) {
       List<Integer> pinned = staging.standing().slot(visit).pinned();
-      VisitEvaluator clock = evaluator.visit(visit + 1);
+      VisitEvaluator clock = evaluator.unframed(visit + 1);
       int place = visit;
       Integer booked = staging.standing().slot(visit).minutes();
       int longest =
@@ -205,6 +215,7 @@ public final class ExactCourses {
           new CourseChoice.Position(
               visit,
               longest,
+              staging.frameSeconds(visit),
               pinned != null
                   ? List.of(VisitPrice.fixed(clock, pinned.stream().mapToInt(i -> i).toArray()))
                   : (visit == 0 ? atFirst : later)
@@ -218,24 +229,18 @@ public final class ExactCourses {
     Commitments.Slot slot = staging.standing().slot(visit);
     int tray = staging.practice().appointments().kitHolds().asInt();
     return price.set().distinctInserts() <= tray
-        && fitsSide(price, slot.side())
+        && fitsSide(staging, price, slot.side())
         && inTime(staging, price, visit)
         && (visit > 0 || startsRight(staging, price))
         && inOrder(staging, price, visit);
   }
 
-  private static boolean fitsSide(VisitPrice price, @Nullable NumbSide promised) {
-    if (promised == null || promised == NumbSide.BOTH) {
-      return true;
-    }
-    for (PlacedInjection injection : price.set().cover().injections()) {
-      boolean counts = promised == NumbSide.NONE || !injection.injection().bothSides();
-      Side side = injection.quadrant().side();
-      if (counts && NumbSide.of(side) != promised) {
-        return false;
-      }
-    }
-    return true;
+  private static boolean fitsSide(
+      StagingCase staging, VisitPrice price, @Nullable NumbSide promised) {
+    boolean midline = staging.practice().appointments().midlineInfiltration();
+    return promised == null
+        || price.set().dosings().stream()
+            .allMatch(dosing -> NumbSides.elsewhere(dosing.cover(), promised, midline) == 0);
   }
 
   private static boolean inTime(StagingCase staging, VisitPrice price, int visit) {

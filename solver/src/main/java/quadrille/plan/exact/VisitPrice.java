@@ -38,6 +38,7 @@ final class VisitPrice {
   private int least;
   private int leastCost;
   private int fewestCartridges;
+  private int fewestInjections;
   private @Nullable VisitTimeline best;
 
   /**
@@ -52,11 +53,13 @@ final class VisitPrice {
     this.latestEnd = Integer.MAX_VALUE;
     this.least = NEVER;
     this.fewestCartridges = Integer.MAX_VALUE;
+    this.fewestInjections = Integer.MAX_VALUE;
     int[] members = set.steps().members();
     for (SetEvaluation.Dosing dosing : dosings) {
       int end = OrderSearch.bound(OrderProblem.of(staging, members, dosing));
       least = Math.min(least, end + staging.close());
       fewestCartridges = Math.min(fewestCartridges, dosing.cartridges());
+      fewestInjections = Math.min(fewestInjections, dosing.injections());
     }
     this.leastCost = least;
   }
@@ -84,6 +87,7 @@ final class VisitPrice {
     this.least = stays.chairSeconds();
     this.leastCost = stays.cost();
     this.fewestCartridges = stays.dosing().cartridges();
+    this.fewestInjections = stays.dosing().injections();
     this.best = stays;
   }
 
@@ -147,6 +151,11 @@ final class VisitPrice {
     return fewestCartridges;
   }
 
+  /** Injections given, at the least. */
+  int fewestInjections() {
+    return fewestInjections;
+  }
+
   /** Whether no order costs less, or none is legal. */
   boolean exact() {
     return leastCost >= mostCost();
@@ -172,6 +181,7 @@ final class VisitPrice {
     int soonest = NEVER;
     int cheapest = NEVER;
     int cartridges = Integer.MAX_VALUE;
+    int injections = Integer.MAX_VALUE;
     for (SetEvaluation.Dosing dosing : dosings) {
       boolean lasts = best != null && best.dosing().equals(dosing);
       long known = lasts ? rank() : OrderSearch.rank(NEVER, NEVER);
@@ -185,6 +195,7 @@ final class VisitPrice {
         soonest = Math.min(soonest, Math.min(found.soonest(), NEVER) + staging.close());
         cheapest = Math.min(cheapest, found.bound() + staging.close());
         cartridges = Math.min(cartridges, dosing.cartridges());
+        injections = Math.min(injections, dosing.injections());
       }
       if (lasts) {
         break;
@@ -194,6 +205,7 @@ final class VisitPrice {
     least = Math.max(least, Math.min(soonest, most()));
     leastCost = Math.max(leastCost, cheapest);
     fewestCartridges = cartridges == Integer.MAX_VALUE ? 0 : cartridges;
+    fewestInjections = injections == Integer.MAX_VALUE ? 0 : injections;
   }
 
   private long rank() {

@@ -15,7 +15,7 @@ import quadrille.plan.visit.VisitEvaluator;
 /**
  * Every set of units that one visit can hold, priced once. Sets grow unit by unit; one is given up,
  * with all that hold it, where more units cannot mend it: too much work for the longest visit, too
- * many inserts for a kit, pulps to numb on both sides.
+ * many inserts for a kit, work on both sides that binds to a numb side.
  */
 final class VisitPrices {
   /** More sets than this are not gone through. */
@@ -62,7 +62,7 @@ final class VisitPrices {
         fixed[u] += fact.step().gel() ? staging.gelSeconds() : 0;
         working[u] += fact.step().seconds();
         inserts[u] |= 1L << staging.insertIndex(fact);
-        if (fact.step().needs().stream().anyMatch(target -> target.kind().pulpal())) {
+        if (staging.bindsSide(fact)) {
           sides[u] |= fact.step().area().quadrant().side() == Side.RIGHT ? 1 : 2;
         }
       }
@@ -92,16 +92,16 @@ final class VisitPrices {
       int fixedHere = fixedSoFar + fixed[u];
       int work = workSoFar + working[u];
       long used = kit | inserts[u];
-      int pulps = numb | sides[u];
+      int bound = numb | sides[u];
       boolean oneSide = staging.practice().appointments().oneNumbSide();
       if (staging.neededSeconds(fixedHere, work) > longestSeconds
           || Long.bitCount(used) > mostInserts
-          || (oneSide && pulps == 3)) {
+          || (oneSide && bound == 3)) {
         continue;
       }
       StepSet all = steps.union(units.get(u));
       add(held | 1 << u, all);
-      grow(u + 1, held | 1 << u, all, fixedHere, work, used, pulps);
+      grow(u + 1, held | 1 << u, all, fixedHere, work, used, bound);
     }
   }
 
@@ -115,7 +115,7 @@ final class VisitPrices {
     SetEvaluation set = evaluator.set(steps);
     if (set.hopeless(staging)
         || set.wrongInsert() > 0
-        || set.unnumbable() > 0
+        || set.dosings().get(0).unnumbable() > 0
         || set.dosings().get(0).excess() > 0) {
       return;
     }

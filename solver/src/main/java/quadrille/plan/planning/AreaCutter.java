@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.stream.IntStream;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
@@ -18,8 +19,9 @@ import quadrille.plan.work.WorkList;
 import quadrille.plan.work.WorkPlanner;
 
 /**
- * Makes the work list, and cuts areas that alone would not fit the longest visit between two teeth,
- * until each fits or is a single tooth.
+ * Makes the work list, and cuts areas between two teeth that alone would not fit the longest visit,
+ * or hold more teeth than may come before the first look at the bleeding, until each fits or is a
+ * single tooth.
  */
 public final class AreaCutter {
   private final Chart chart;
@@ -52,7 +54,7 @@ public final class AreaCutter {
       WorkList work = WorkPlanner.plan(chart, practice, areas, done);
       List<Area> cut = new ArrayList<>();
       for (Area area : areas) {
-        if (area.teeth().size() > 1 && !fits(work, area)) {
+        if (area.teeth().size() > 1 && (!opens(work, area) || !fits(work, area))) {
           cut.addAll(area.cutAfter(cuts(work, area).get(0)));
         } else {
           cut.add(area);
@@ -63,6 +65,14 @@ public final class AreaCutter {
       }
       areas = List.copyOf(cut);
     }
+  }
+
+  /** Whether a visit can begin with the whole area. */
+  private boolean opens(WorkList work, Area area) {
+    Integer most = PatientRules.of(practice, chart.patient()).teethBeforeLook();
+    return most == null
+        || stepsOf(work, area).stream().flatMap(step -> step.teeth().stream()).distinct().count()
+            <= most;
   }
 
   private boolean fits(WorkList work, Area area) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Objects;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
@@ -33,6 +34,10 @@ final class Assumptions {
         entries(visits, Entry.Reposition.class),
         minutes.repositionAreaSeconds());
     all.add(Use.SET_UP, entries(visits, Entry.SetUp.class), minutes.setUpMinutes());
+    practice
+        .frame()
+        .parts()
+        .forEach((task, part) -> all.add(use(task), seconds(visits, task), part.minutes()));
     all.add(Use.CLOSE, entries(visits, Entry.Close.class), minutes.closeMinutes());
     all.add(Use.INJECTING, entries(visits, Entry.Inject.class), practice.numbing().mlPerMinute());
     List<Assumption> assumptions = new ArrayList<>(all.times);
@@ -64,6 +69,25 @@ final class Assumptions {
         .flatMap(visit -> visit.steps().stream())
         .filter(step -> step.pass() == pass)
         .mapToInt(Entry.Debride::seconds)
+        .sum();
+  }
+
+  private static Use use(Frame.Task task) {
+    return switch (task) {
+      case HISTORY -> Use.HISTORY;
+      case BLOOD_PRESSURE -> Use.BLOOD_PRESSURE;
+      case CONSENT -> Use.CONSENT;
+      case RINSE -> Use.RINSE;
+      case CHARTING -> Use.CHARTING;
+      case INSTRUCTION -> Use.INSTRUCTION;
+    };
+  }
+
+  private static int seconds(List<Visit> visits, Frame.Task task) {
+    return visits.stream()
+        .flatMap(visit -> visit.sequence().stream())
+        .filter(entry -> entry instanceof Entry.OfFrame part && part.task() == task)
+        .mapToInt(Entry::seconds)
         .sum();
   }
 

@@ -7,12 +7,11 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.PassesTogether;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
@@ -333,12 +332,12 @@ public final class CoursePlanner {
       DeferredWork holding,
       List<WorkNote> notes,
       boolean grossFirst) {
-    int gapMin = gapMinDays(chart, practice);
+    PatientRules rules = PatientRules.of(practice, chart.patient());
     return new Course(
         chart.caseName(),
         visits,
-        gapMin,
-        Math.max(gapMin, practice.appointments().gapMaxDays().asInt()),
+        rules.minGapDays(),
+        rules.maxGapDays(),
         practice.appointments().reevaluateFromWeeks().asInt(),
         practice.appointments().reevaluateToWeeks().asInt(),
         cost,
@@ -349,19 +348,5 @@ public final class CoursePlanner {
         practice.appointments().passesTogether(),
         grossFirst,
         Reasons.NONE);
-  }
-
-  private static int gapMinDays(Chart chart, Practice practice) {
-    int gap = practice.appointments().gapMinDays().asInt();
-    for (Alert alert : chart.patient().alerts()) {
-      @Nullable AlertRule rule = practice.alertRule(alert).orElse(null);
-      if (rule != null && rule.forbidsOneDay()) {
-        gap = Math.max(gap, 1);
-      }
-      if (rule != null && rule.minGapDays() != null) {
-        gap = Math.max(gap, rule.minGapDays().asInt());
-      }
-    }
-    return gap;
   }
 }

@@ -15,9 +15,9 @@ import quadrille.plan.course.HeldBack;
 import quadrille.plan.work.Step;
 
 /**
- * Parts the work that can be planned from what must wait: without a weight, or without an agent
- * that the patient may have, nothing that needs an injection is planned, nor what must follow it in
- * its area; nor anything in its area, where an area that is begun is finished (H11).
+ * Parts the work that can be planned from what must wait: without a history or a weight, or without
+ * an agent that the patient may have, nothing that needs an injection is planned, nor what must
+ * follow it in its area; nor anything in its area, where an area that is begun is finished (H11).
  *
  * @param planned steps that can be planned
  * @param held what waits, and why
@@ -75,16 +75,15 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
   }
 
   private static HeldBack.Reason reason(Practice practice, Patient patient) {
+    if (!patient.history().taken()) {
+      return new HeldBack.NoHistory();
+    }
     if (patient.weightKg() == null) {
       return new HeldBack.NoWeight();
     }
     List<HeldBack.Refused> refused = new ArrayList<>();
     for (Agents.Choice choice : Agents.choices(practice, patient)) {
-      List<HeldBack.Forbidden> why =
-          choice.forbidden().stream()
-              .map(one -> new HeldBack.Forbidden(one.alert(), one.part()))
-              .toList();
-      refused.add(new HeldBack.Refused(choice.agent().name(), why));
+      refused.add(new HeldBack.Refused(choice.agent().name(), choice.objections()));
     }
     return new HeldBack.NoAgent(refused);
   }

@@ -9,6 +9,7 @@ import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.LengthLimit;
 import quadrille.plan.course.LengthLimit.Whose;
@@ -30,10 +31,10 @@ final class LengthLimits {
     if (own != null && own < minutes) {
       limits.add(new LengthLimit(Whose.PATIENT, null, own, CHART));
     }
-    for (Alert alert : patient.alerts()) {
-      Figure cap = practice.alertRule(alert).map(AlertRule::longestVisitMinutes).orElse(null);
+    for (AlertRule rule : PatientRules.of(practice, patient).alerts()) {
+      Figure cap = rule.longestVisitMinutes();
       if (cap != null && cap.value() < minutes) {
-        limits.add(new LengthLimit(Whose.ALERT, alert, floor(cap), cap.source()));
+        limits.add(new LengthLimit(Whose.ALERT, rule.alert(), floor(cap), cap.source()));
       }
     }
     return limits;

@@ -8,6 +8,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.Remedy;
@@ -94,7 +95,8 @@ public final class Remedies {
 
   /** What stands in the way of a mouth that falls into too many pieces. */
   static Clash pieces(Chart chart, Practice practice) {
-    return new Clash.TooManyPieces(StagingCase.longest(practice, chart.patient()));
+    return new Clash.TooManyPieces(
+        PatientRules.of(practice, chart.patient()).longestVisitMinutes());
   }
 
   private static void addIfAny(List<Remedy> remedies, @Nullable Remedy remedy) {
@@ -130,7 +132,7 @@ public final class Remedies {
   }
 
   private @Nullable Remedy longerVisit(VisitRange visits) throws UnworkableException {
-    int longest = StagingCase.longest(practice, chart.patient());
+    int longest = PatientRules.of(practice, chart.patient()).longestVisitMinutes();
     int unit = practice.appointments().unitMinutes().asInt();
     int from = longest / unit * unit;
     // A longer visit never hurts, so the shortest that helps can be closed in on.

@@ -117,7 +117,7 @@ final class VisitReasons {
     sets.forEach(set -> all.add(new LinkedHashMap<>()));
     for (int i = 0; i < sets.size(); i++) {
       for (int j = i + 1; j < sets.size() && !stop.asked(); j++) {
-        for (Because because : against(evaluator, sets.get(i).union(sets.get(j)), visits)) {
+        for (Because because : against(evaluator, i + 1, sets.get(i).union(sets.get(j)), visits)) {
           all.get(i).computeIfAbsent(because, b -> new TreeSet<>()).add(j + 1);
           all.get(j).computeIfAbsent(because, b -> new TreeSet<>()).add(i + 1);
         }
@@ -133,15 +133,20 @@ final class VisitReasons {
     return why;
   }
 
-  /** What stands against doing the work of two visits in one; not empty. */
-  private List<Because> against(CaseEvaluator evaluator, StepSet both, VisitRange visits) {
+  /**
+   * What stands against doing the work of two visits in one; not empty.
+   *
+   * @param number of the earlier of the two
+   */
+  private List<Because> against(
+      CaseEvaluator evaluator, int number, StepSet both, VisitRange visits) {
     SetEvaluation set = evaluator.visits().set(both);
     if (set.hopeless(staging)) {
       boolean sides = practice.appointments().oneNumbSide() && set.secondSide() > 0;
       return List.of(sides ? Known.NUMB_SIDE : Known.DOUBLE_BLOCK);
     }
     List<Because> against = new ArrayList<>();
-    VisitTimeline layout = evaluator.visits().layout(evaluator.order(both));
+    VisitTimeline layout = evaluator.visit(number).layout(evaluator.order(both));
     if (layout.neededSeconds(staging) > staging.longestSeconds()) {
       int minutes = layout.bookedMinutes(staging);
       against.add(
@@ -173,31 +178,19 @@ final class VisitReasons {
     if (add(remedies, new Change.Visits(number), staging(patient, practice), exact)) {
       return new OneVisitFewer(number, remedies);
     }
-    if (!staging(patient, practice).provablyInfeasible() || !tooManySides(number)) {
-      longer(remedies);
-      largerTray(remedies);
-      lessCertainty(remedies);
-      if (why.stream()
-          .anyMatch(one -> one.because() == Known.DOSE || one.because() == Known.NUMBNESS_ENDS)) {
-        otherAgents(remedies);
-      }
-      if (remedies.isEmpty()) {
-        // Such a case has to be searched, which takes long.
-        passesApart(remedies);
-      }
+    longer(remedies);
+    largerTray(remedies);
+    lessCertainty(remedies);
+    frontAcrossMidline(remedies);
+    if (why.stream()
+        .anyMatch(one -> one.because() == Known.DOSE || one.because() == Known.NUMBNESS_ENDS)) {
+      otherAgents(remedies);
+    }
+    if (remedies.isEmpty()) {
+      // Such a case has to be searched, which takes long.
+      passesApart(remedies);
     }
     return stop.asked() ? null : new OneVisitFewer(number, remedies);
-  }
-
-  /** Whether more sides want injections than there are visits: nothing here changes that. */
-  private boolean tooManySides(int visits) {
-    return practice.appointments().oneNumbSide()
-        && steps.stream()
-                .filter(step -> step.needs().stream().anyMatch(target -> target.kind().pulpal()))
-                .map(step -> step.area().quadrant().side())
-                .distinct()
-                .count()
-            > visits;
   }
 
   private void longer(List<Remedy> remedies) {
@@ -209,6 +202,9 @@ final class VisitReasons {
           return staging(
               LengthLimits.patient(minutes, patient), LengthLimits.practice(minutes, practice));
         };
+    if (by.apply(LONGER_UNITS).provablyInfeasible()) {
+      return;
+    }
     ExactCourses loosened = exact.loosened(by.apply(LONGER_UNITS));
     int units = least(LONGER_UNITS, by, loosened);
     int minutes = from + units * unit;
@@ -227,6 +223,9 @@ final class VisitReasons {
     IntFunction<StagingCase> by =
         more ->
             staging(patient, with(old -> old.withKitHolds(own(holds.asInt() + more))));
+    if (by.apply(MORE_INSERTS).provablyInfeasible()) {
+      return;
+    }
     ExactCourses loosened = exact.loosened(by.apply(MORE_INSERTS));
     int more = least(MORE_INSERTS, by, loosened);
     if (more > 0) {
@@ -243,9 +242,17 @@ final class VisitReasons {
       double less = Math.round(100 * (certainty.value() - i * CERTAINTY_STEP)) / 100.0;
       StagingCase looser = staging(patient, with(old -> old.withCertainty(own(less))));
       Change change = new Change.LessCertainty(less, certainty.value(), certainty.source());
-      if (less < LEAST_CERTAINTY || add(remedies, change, looser, stager.exact(looser))) {
+      if (less < LEAST_CERTAINTY
+          || (!looser.provablyInfeasible() && add(remedies, change, looser, stager.exact(looser)))) {
         return;
       }
+    }
+  }
+
+  private void frontAcrossMidline(List<Remedy> remedies) {
+    StagingCase across = staging(patient, with(old -> old.withMidlineInfiltration(true)));
+    if (!practice.appointments().midlineInfiltration() && !across.provablyInfeasible()) {
+      add(remedies, new Change.FrontAcrossMidline(), across, stager.exact(across));
     }
   }
 

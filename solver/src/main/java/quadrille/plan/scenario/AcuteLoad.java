@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
@@ -54,9 +54,9 @@ final class AcuteLoad {
       hints.add(new Hint.MuchWithin24Hours(most, seconds, MUCH));
     }
     if (days(course).size() == 1) {
-      for (Alert alert : chart.patient().alerts()) {
-        if (practice.alertRule(alert).map(AlertRule::forbidsOneDay).orElse(false)) {
-          hints.add(new Hint.EverythingInOneVisit(alert));
+      for (AlertRule rule : PatientRules.of(practice, chart.patient()).alerts()) {
+        if (rule.forbidsOneDay()) {
+          hints.add(new Hint.EverythingInOneVisit(rule.alert()));
         }
       }
     }

@@ -13,11 +13,11 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Finding;
 import quadrille.plan.audit.Rule;
@@ -204,16 +204,12 @@ public final class Comparer {
 
   private static List<Obstacle> forbidOneDay(Chart chart, Practice practice) {
     List<Obstacle> forbidden = new ArrayList<>();
-    for (Alert alert : chart.patient().alerts()) {
-      AlertRule rule = practice.alertRule(alert).orElse(null);
-      if (rule == null) {
-        continue;
-      }
+    for (AlertRule rule : PatientRules.of(practice, chart.patient()).alerts()) {
       Figure gap = rule.minGapDays();
       if (rule.forbidsOneDay()) {
-        forbidden.add(new Obstacle.DayForbidden(alert));
+        forbidden.add(new Obstacle.DayForbidden(rule.alert()));
       } else if (gap != null && gap.value() > 0) {
-        forbidden.add(new Obstacle.DaysAskedFor(alert, gap.asInt()));
+        forbidden.add(new Obstacle.DaysAskedFor(rule.alert(), gap.asInt()));
       }
     }
     return forbidden;

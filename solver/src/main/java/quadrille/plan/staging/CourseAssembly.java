@@ -1,6 +1,7 @@
 package quadrille.plan.staging;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
@@ -8,11 +9,11 @@ import java.util.Set;
 import org.apache.commons.statistics.distribution.LogNormalDistribution;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.course.Awaited;
@@ -20,8 +21,8 @@ import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.InjectionRef;
-import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
+import quadrille.plan.visit.NumbSides;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepFact;
 import quadrille.plan.visit.VisitTimeline;
@@ -46,23 +47,19 @@ final class CourseAssembly {
     int working = layout.set().workSeconds();
     int fixed = layout.chairSeconds() - working;
     int booked = layout.bookedMinutes(staging);
-    List<Dose> doses = new ArrayList<>();
-    for (Doses.Share share : layout.dosing().shares()) {
-      doses.add(new Dose(share.name(), share.given(), share.most(), share.share()));
-    }
     return new Visit(
         number,
-        numbSide(layout.set().cover()),
+        NumbSides.of(layout.dosing().cover(), practice.appointments().midlineInfiltration()),
         booked,
         overrunRisk(60 * booked, fixed, working),
         distinct(steps.stream().map(step -> step.area().ref()).toList()),
         injections(layout),
-        doses,
+        doses(layout),
         epinephrineMg(layout),
         layout.dosing().cartridges(),
         layout.set().gelAspects() * practice.gel().cartridgesAspect().value(),
         steps.stream().anyMatch(Step::implant) ? 1 : 0,
-        sequence(layout),
+        sequence(number - 1, layout),
         distinct(steps.stream().map(step -> step.insert().name()).toList()),
         List.of(),
         List.of());
@@ -83,42 +80,39 @@ final class CourseAssembly {
             .cumulativeProbability(booked - fixed);
   }
 
-  private static NumbSide numbSide(Cover cover) {
-    boolean right = false;
-    boolean left = false;
-    for (PlacedInjection injection : cover.injections()) {
-      if (!injection.injection().bothSides()) {
-        right |= injection.quadrant().side() == Side.RIGHT;
-        left |= injection.quadrant().side() == Side.LEFT;
-      }
-    }
-    if (right && left) {
-      return NumbSide.BOTH;
-    }
-    return right ? NumbSide.RIGHT : left ? NumbSide.LEFT : NumbSide.NONE;
-  }
-
   private static <T> List<T> distinct(List<T> all) {
     return List.copyOf(new LinkedHashSet<>(all));
   }
 
   private static double epinephrineMg(VisitTimeline layout) {
-    Agent agent = layout.dosing().agent();
-    return agent == null ? 0 : layout.set().cover().ml() * agent.epinephrineMgPerMl().value();
+    return layout.dosing().cover().amounts().stream()
+        .mapToDouble(Doses.Amount::epinephrineMg)
+        .sum();
+  }
+
+  /** Agents in the order first given, then gel. */
+  private List<Dose> doses(VisitTimeline layout) {
+    List<String> given = injections(layout).stream().map(GivenInjection::agent).toList();
+    return layout.dosing().shares().stream()
+        .map(share -> new Dose(share.name(), share.given(), share.most(), share.share()))
+        .sorted(
+            Comparator.comparingInt(
+                dose -> given.contains(dose.agent()) ? given.indexOf(dose.agent()) : given.size()))
+        .toList();
   }
 
   private List<GivenInjection> injections(VisitTimeline layout) {
     List<GivenInjection> given = new ArrayList<>();
     for (int g : givingOrder(layout)) {
-      for (PlacedInjection placed : layout.set().cover().groups().get(g).injections()) {
-        given.add(given(placed, layout));
+      for (PlacedInjection placed : layout.dosing().cover().groups().get(g).injections()) {
+        given.add(given(placed));
       }
     }
     return given;
   }
 
-  private static GivenInjection given(PlacedInjection placed, VisitTimeline layout) {
-    Agent agent = Objects.requireNonNull(layout.dosing().agent());
+  private static GivenInjection given(PlacedInjection placed) {
+    Agent agent = Objects.requireNonNull(placed.agent());
     return new GivenInjection(
         placed.injection().name(), placed.quadrant(), placed.tooth(), agent.name(), placed.ml());
   }
@@ -137,18 +131,27 @@ final class CourseAssembly {
     return groups;
   }
 
-  private List<Entry> sequence(VisitTimeline layout) {
+  private List<Entry> sequence(int place, VisitTimeline layout) {
     Tape tape = new Tape();
-    tape.add(staging.setUp(), Entry.SetUp::new);
+    tape.add(seconds(practice.minutes().setUpMinutes()), Entry.SetUp::new);
+    frame(staging.before(place), tape);
     int[] start = new int[layout.giveAt().length];
     StepFact before = null;
     List<Integer> groups = givingOrder(layout);
     for (int i = 0; i < layout.order().length; i++) {
+      boolean toLook = layout.lookAt() == i;
       for (int g : groups) {
         if (layout.giveAt()[g] == i) {
+          if (toLook && layout.giveRank()[g] > layout.lookRank()) {
+            tape.add(staging.lookSeconds(), Entry.Look::new);
+            toLook = false;
+          }
           start[g] = tape.now;
           give(layout, g, tape);
         }
+      }
+      if (toLook) {
+        tape.add(staging.lookSeconds(), Entry.Look::new);
       }
       StepFact fact = staging.steps().get(layout.order()[i]);
       Step step = fact.step();
@@ -172,7 +175,8 @@ final class CourseAssembly {
                   step.teeth()));
       before = fact;
     }
-    tape.add(staging.close(), Entry.Close::new);
+    frame(staging.after(place), tape);
+    tape.add(seconds(practice.minutes().closeMinutes()), Entry.Close::new);
     if (tape.now != layout.chairSeconds()) {
       throw new IllegalStateException(
           "The clock of a visit shows " + tape.now + " s, not " + layout.chairSeconds() + " s.");
@@ -180,9 +184,20 @@ final class CourseAssembly {
     return List.copyOf(tape.entries);
   }
 
+  private static int seconds(Figure minutes) {
+    return (int) Math.round(60 * minutes.value());
+  }
+
+  private void frame(List<Frame.Task> tasks, Tape tape) {
+    for (Frame.Task task : tasks) {
+      tape.add(
+          practice.frame().seconds(task), (from, length) -> new Entry.OfFrame(from, length, task));
+    }
+  }
+
   private void give(VisitTimeline layout, int group, Tape tape) {
-    for (PlacedInjection placed : layout.set().cover().groups().get(group).injections()) {
-      InjectionRef ref = given(placed, layout).ref();
+    for (PlacedInjection placed : layout.dosing().cover().groups().get(group).injections()) {
+      InjectionRef ref = given(placed).ref();
       tape.add(
           placed.seconds(practice.numbing()),
           (from, length) -> new Entry.Inject(from, length, ref));
@@ -222,7 +237,7 @@ final class CourseAssembly {
     for (int k = 0; k < needs.length; k += 3) {
       int numb = start[needs[k]] + needs[k + 1];
       if (numb > tape.now) {
-        quadrants.add(layout.set().cover().groups().get(needs[k]).quadrant());
+        quadrants.add(layout.dosing().cover().groups().get(needs[k]).quadrant());
       }
       ready = Math.max(ready, numb);
     }

@@ -35,7 +35,7 @@ final class CourseCost {
       longest = Math.max(longest, visit.chairSeconds());
       quadrants += visit.set().quadrantsWithFine();
       late += staging.lateCost(visit.set().areasByPass()[Pass.FINE.ordinal()], i);
-      injections += visit.set().injections();
+      injections += visit.dosing().injections();
       cartridges += visit.dosing().cartridges();
       returns += (long) staging.returnSeconds() * visit.returns();
       order += visit.orderSeconds();

@@ -57,7 +57,7 @@ final class EveryCourse {
           .noneMatch(set -> set.isEmpty() || evaluator.visits().set(set).hopeless(staging))) {
         CourseSolution course = new CourseSolution(evaluator);
         for (int i : free) {
-          course.fill(i, orders.order(sets[i]));
+          course.fill(i, orders.order(sets[i], i + 1));
         }
         HardSoftLongScore score = Objects.requireNonNull(scores.update(course));
         if (score.hardScore() == 0) {

@@ -72,7 +72,7 @@ final class FirstCourse {
       before += seconds(part);
     }
     for (int i = 0; i < visits; i++) {
-      course.fill(free.get(i), evaluator.order(sets.get(i)));
+      course.fill(free.get(i), evaluator.order(sets.get(i), free.get(i) + 1));
     }
     return course;
   }

@@ -14,6 +14,7 @@ import ai.timefold.solver.core.config.score.director.ScoreDirectorFactoryConfig;
 import ai.timefold.solver.core.config.solver.EnvironmentMode;
 import ai.timefold.solver.core.config.solver.PreviewFeature;
 import ai.timefold.solver.core.config.solver.SolverConfig;
+import ai.timefold.solver.core.config.solver.monitoring.MonitoringConfig;
 import ai.timefold.solver.core.config.solver.termination.TerminationConfig;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -103,6 +104,8 @@ public final class Stager {
             new ScoreDirectorFactoryConfig().withConstraintProviderClass(StagingRules.class))
         .withEnvironmentMode(EnvironmentMode.NO_ASSERT)
         .withRandomSeed(0L)
+        // No meters, which searches side by side would take from each other, with a warning.
+        .withMonitoringConfig(new MonitoringConfig().withSolverMetricList(List.of()))
         .withPhases(search);
   }
 
@@ -253,7 +256,7 @@ public final class Stager {
     CaseEvaluator evaluator = new CaseEvaluator(staging);
     CourseSolution course = new CourseSolution(evaluator);
     for (int i = 0; i < visits.size(); i++) {
-      course.fill(i, evaluator.order(visits.get(i)));
+      course.fill(i, evaluator.order(visits.get(i), i + 1));
     }
     return rated(evaluator, new LowerBound(staging), course);
   }
@@ -261,13 +264,13 @@ public final class Stager {
   /** Whether all steps of a case can be done in one visit that is not too long. */
   public boolean fitsOneVisit(StagingCase staging) {
     CaseEvaluator evaluator = new CaseEvaluator(staging);
-    int[] quick = evaluator.order(staging.allSteps());
-    return evaluator.visits().layout(quick).overrunSeconds() == 0
+    int[] quick = evaluator.order(staging.allSteps(), 1);
+    return evaluator.visit(1).layout(quick).overrunSeconds() == 0
         || layout(evaluator.ofWidth(POLISH_WIDTH), staging.allSteps()).overrunSeconds() == 0;
   }
 
   private static VisitTimeline layout(CaseEvaluator evaluator, StepSet steps) {
-    return evaluator.visits().layout(evaluator.order(steps));
+    return evaluator.visit(1).layout(evaluator.order(steps, 1));
   }
 
   /**
@@ -283,7 +286,7 @@ public final class Stager {
     for (int i = 0; i < visits.size(); i++) {
       int[] order = visits.get(i).stream().mapToInt(Integer::intValue).toArray();
       course.fill(i, order);
-      course.visits().get(i).take(evaluator.visits().layoutNumbedFirst(order));
+      course.visits().get(i).take(evaluator.visit(i + 1).layoutNumbedFirst(order));
     }
     return judged(new LowerBound(staging), course);
   }
@@ -336,7 +339,8 @@ public final class Stager {
         continue;
       }
       VisitTimeline now = visit.layout();
-      VisitTimeline better = evaluator.visit(visit.number()).layout(wide.order(visit.stepSet()));
+      VisitTimeline better =
+          evaluator.visit(visit.number()).layout(wide.order(visit.stepSet(), visit.number()));
       if (better.betterThan(now)) {
         course.fill(visit.number() - 1, better.order());
       }

@@ -18,6 +18,7 @@ import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.visit.InsertStock;
+import quadrille.plan.visit.NumbSides;
 import quadrille.plan.visit.StagingCase;
 
 /**
@@ -54,6 +55,7 @@ public final class StagingRules implements ConstraintProvider {
       kitHoldsInserts(factory),
       sterileSetsSuffice(factory),
       alertsKept(factory),
+      opensAsAsked(factory),
       startsWithComplaint(factory),
       noEmptyVisit(factory),
       chairTime(factory),
@@ -79,20 +81,23 @@ public final class StagingRules implements ConstraintProvider {
             Joiners.lessThan(VisitSlot::number));
   }
 
-  /** H1: all work of a visit that needs an injection lies on one side of the mouth. */
+  /**
+   * H1: blocks, and all cover from the first premolar back, lie on one side; on the other at most
+   * front teeth are infiltrated.
+   */
   Constraint oneNumbSide(ConstraintFactory factory) {
     return visits(factory)
         .filter(visit -> visit.staging().practice().appointments().oneNumbSide())
-        .filter(visit -> visit.layout().set().secondSide() > 0)
-        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().secondSide())
+        .filter(visit -> visit.layout().dosing().secondSide() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().dosing().secondSide())
         .asConstraint(HardRule.ONE_NUMB_SIDE.name());
   }
 
   /** H2: never a right and a left inferior alveolar block in one visit. */
   Constraint noDoubleBlock(ConstraintFactory factory) {
     return visits(factory)
-        .filter(visit -> visit.layout().set().doubleBlocks() > 0)
-        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().doubleBlocks())
+        .filter(visit -> visit.layout().dosing().doubleBlocks() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().dosing().doubleBlocks())
         .asConstraint(HardRule.NO_DOUBLE_BLOCK.name());
   }
 
@@ -160,13 +165,12 @@ public final class StagingRules implements ConstraintProvider {
 
   private static long injectionsElsewhere(VisitSlot visit) {
     NumbSide promised = visit.stands().side();
-    if (promised == null || promised == NumbSide.BOTH) {
-      return 0;
-    }
-    return visit.layout().set().cover().injections().stream()
-        .filter(injection -> promised == NumbSide.NONE || !injection.injection().bothSides())
-        .filter(injection -> NumbSide.of(injection.quadrant().side()) != promised)
-        .count();
+    return promised == null
+        ? 0
+        : NumbSides.elsewhere(
+            visit.layout().dosing().cover(),
+            promised,
+            visit.staging().practice().appointments().midlineInfiltration());
   }
 
   /** H5 within a visit: in an area gross before fine before finishing. */
@@ -281,9 +285,20 @@ public final class StagingRules implements ConstraintProvider {
   /** H10: nothing is planned that needs an injection which no allowed agent can give. */
   Constraint alertsKept(ConstraintFactory factory) {
     return visits(factory)
-        .filter(visit -> visit.layout().set().unnumbable() > 0)
-        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().set().unnumbable())
+        .filter(visit -> visit.layout().dosing().unnumbable() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().dosing().unnumbable())
         .asConstraint(HardRule.ALERTS.name());
+  }
+
+  /**
+   * H10: nothing is touched before it is numb, and few teeth come before the first look at the
+   * bleeding, where an alert or the practice asks for that.
+   */
+  Constraint opensAsAsked(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().openingBreaches() > 0)
+        .penalizeLong(BROKEN, visit -> BREACH * visit.layout().openingBreaches())
+        .asConstraint(HardRule.OPENING.name());
   }
 
   /** H10: the quadrant of the chief complaint comes in the first visit. */
@@ -352,7 +367,7 @@ public final class StagingRules implements ConstraintProvider {
   /** Each injection. */
   Constraint injections(ConstraintFactory factory) {
     return visits(factory)
-        .groupBy(sum((VisitSlot visit) -> visit.layout().set().injections()))
+        .groupBy(sum((VisitSlot visit) -> visit.layout().dosing().injections()))
         .join(StagingCase.class)
         .penalizeLong(SECOND, (number, staging) -> staging.injectionCost(number))
         .asConstraint(CourseTerm.INJECTIONS.name());

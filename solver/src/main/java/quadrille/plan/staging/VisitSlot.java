@@ -75,7 +75,7 @@ public class VisitSlot {
 
   /** A good order for some steps. */
   int[] order(StepSet of) {
-    return evaluator().order(of);
+    return evaluator().order(of, number);
   }
 
   StepSet stepSet() {

@@ -19,13 +19,15 @@ import quadrille.plan.course.NumbSide;
  * @param setsOpened sterile sets opened earlier on that day, by insert
  * @param lastVisits by area, the last visit that may work on it, 1, 2, 3 …; any where it is not
  *     named. Minded by the exact method only
+ * @param begun whether a visit of the course has taken place
  */
 public record Commitments(
     List<Slot> slots,
     List<Doses.Amount> given,
     SortedMap<Quadrant, Double> gelCartridges,
     SortedMap<String, Integer> setsOpened,
-    SortedMap<AreaRef, Integer> lastVisits) {
+    SortedMap<AreaRef, Integer> lastVisits,
+    boolean begun) {
 
   /** Nothing stands. */
   public static final Commitments NONE =
@@ -40,13 +42,13 @@ public record Commitments(
     lastVisits = Collections.unmodifiableSortedMap(new TreeMap<>(lastVisits));
   }
 
-  /** The same, with areas that may be worked on in any visit. */
+  /** Of a course that begins, with areas that may be worked on in any visit. */
   public Commitments(
       List<Slot> slots,
       List<Doses.Amount> given,
       SortedMap<Quadrant, Double> gelCartridges,
       SortedMap<String, Integer> setsOpened) {
-    this(slots, given, gelCartridges, setsOpened, Collections.emptySortedMap());
+    this(slots, given, gelCartridges, setsOpened, Collections.emptySortedMap(), false);
   }
 
   /**

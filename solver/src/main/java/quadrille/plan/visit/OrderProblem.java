@@ -18,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param lasting whether a step must end before the numbness that it needs wears off
  * @param changes what changeovers must still come at the least
  * @param prices what an order costs beside its time
+ * @param opening what an order may begin with
  * @param latestEnd the second at which the last step must have ended
  */
 public record OrderProblem(
@@ -30,6 +31,7 @@ public record OrderProblem(
     boolean lasting,
     ChangesToCome changes,
     Prices prices,
+    Opening opening,
     int latestEnd) {
 
   /** The most steps that an order can hold. */
@@ -55,6 +57,7 @@ public record OrderProblem(
         lasting,
         changes,
         Prices.none(duration.length),
+        Opening.ANY,
         Integer.MAX_VALUE);
   }
 
@@ -78,6 +81,38 @@ public record OrderProblem(
     }
   }
 
+  /**
+   * What an order may begin with.
+   *
+   * @param first the steps that may be the first, as bits
+   * @param teeth by step, its teeth as bits; empty where no look is due
+   * @param mostTeeth how many teeth may be worked on, and must be finished, before the look
+   * @param lookSeconds how long the look takes, after a step and before the changeover to the next
+   */
+  public record Opening(long first, int[] teeth, int mostTeeth, int lookSeconds) {
+    static final Opening ANY = new Opening(-1, new int[0], 0, 0);
+
+    boolean looks() {
+      return teeth.length > 0;
+    }
+
+    static Opening of(StagingCase staging, int[] members, SetEvaluation.Dosing dosing) {
+      long first = 0;
+      for (int i = 0; i < members.length; i++) {
+        first |= staging.mayBegin(members[i], dosing) ? 1L << i : 0;
+      }
+      boolean looks = staging.looks(members);
+      if (!looks && first == -1L >>> 64 - members.length) {
+        return ANY;
+      }
+      return new Opening(
+          first,
+          looks ? Arrays.stream(members).map(staging::teethBits).toArray() : new int[0],
+          staging.teethBeforeLook(),
+          staging.lookSeconds());
+    }
+  }
+
   /** A bound on changeovers. */
   public interface ChangesToCome {
 
@@ -88,6 +123,16 @@ public record OrderProblem(
      * @param last the one done last
      */
     int atLeast(long done, int last);
+
+    /**
+     * Seconds beyond those that changeovers and returns to a quadrant must still cost together.
+     *
+     * @param done the steps done, as bits
+     * @param last the one done last
+     */
+    default int more(long done, int last) {
+      return 0;
+    }
   }
 
   /** The steps of a visit with one of its dosings, whose numbness has to last. */
@@ -131,12 +176,23 @@ public record OrderProblem(
         lasting,
         new PlacesToCome(staging, members, before, thorough),
         Prices.of(staging, members),
+        lasting ? Opening.of(staging, members, dosing) : Opening.ANY,
         Integer.MAX_VALUE);
   }
 
   /** The same, to end by a second. */
   public OrderProblem endingBy(int second) {
     return new OrderProblem(
-        start, duration, change, before, groupSeconds, needs, lasting, changes, prices, second);
+        start,
+        duration,
+        change,
+        before,
+        groupSeconds,
+        needs,
+        lasting,
+        changes,
+        prices,
+        opening,
+        second);
   }
 }

@@ -29,6 +29,8 @@ public final class OrderSearch {
   private final long betterThan;
   private final int groups;
   private final long[] stepsIn = new long[4];
+  private final int steps;
+  private final long look;
   private final int[] waitsFor;
   private final int[][] handicap;
   private final int[] latestReady;
@@ -77,6 +79,8 @@ public final class OrderSearch {
     this.betterThan = betterThan;
     this.groups = problem.groupSeconds().length;
     int n = problem.duration().length;
+    this.steps = n;
+    this.look = problem.opening().looks() ? 1L << n : 0;
     this.waitsFor = new int[n];
     this.handicap = new int[n][n];
     this.latestReady = new int[groups];
@@ -203,13 +207,20 @@ public final class OrderSearch {
   }
 
   private Found run() {
-    int n = problem.duration().length;
+    int n = steps;
     List<Label> layer = new ArrayList<>();
     layer.add(new Label(null, -1, 0, 0, problem.start(), new int[groups], 0, 0));
-    for (int depth = 0; depth < n; depth++) {
+    for (int depth = 0; depth < n + Long.bitCount(look); depth++) {
       for (Label label : layer) {
+        if ((look & ~label.done) != 0 && mayLook(label.done)) {
+          for (int[] gift : gifts) {
+            extend(label, n, gift);
+          }
+        }
         for (int j = 0; j < n; j++) {
-          if ((label.done >>> j & 1) == 0 && (problem.before()[j] & ~label.done) == 0) {
+          if ((label.done >>> j & 1) == 0
+              && (problem.before()[j] & ~label.done) == 0
+              && mayOpen(label.done, j)) {
             for (int[] gift : gifts) {
               extend(label, j, gift);
             }
@@ -230,14 +241,46 @@ public final class OrderSearch {
     }
     int[] order = new int[n];
     Label at = best;
-    for (int i = n - 1; i >= 0; i--) {
-      order[i] = at.last;
-      at = Objects.requireNonNull(at.before);
+    for (int i = n - 1; i >= 0; ) {
+      Label before = Objects.requireNonNull(at.before);
+      if ((at.done & ~before.done) != look) {
+        order[i--] = at.last;
+      }
+      at = before;
     }
     return new Found(
         order, best.now, best.estimate, Math.min(best.estimate, leastDropped), soonest);
   }
 
+  /** Whether a step may be taken so early: as the first, or before the look. */
+  private boolean mayOpen(long done, int j) {
+    OrderProblem.Opening opening = problem.opening();
+    if (done == 0 && (opening.first() >>> j & 1) == 0) {
+      return false;
+    }
+    return (look & ~done) == 0
+        || Integer.bitCount(teeth(done) | opening.teeth()[j]) <= opening.mostTeeth();
+  }
+
+  /** Whether all that was begun is finished, tooth by tooth. */
+  private boolean mayLook(long done) {
+    int begun = teeth(done);
+    boolean finished = begun != 0;
+    for (int i = 0; i < steps; i++) {
+      finished &= (done >>> i & 1) != 0 || (problem.opening().teeth()[i] & begun) == 0;
+    }
+    return finished;
+  }
+
+  private int teeth(long done) {
+    int teeth = 0;
+    for (int i = 0; i < steps; i++) {
+      teeth |= (done >>> i & 1) != 0 ? problem.opening().teeth()[i] : 0;
+    }
+    return teeth;
+  }
+
+  /** Adds a step, or the look, whose number is one more than the last step's. */
   private void extend(Label label, int j, int[] gift) {
     int given = label.given;
     for (int g : gift) {
@@ -246,7 +289,8 @@ public final class OrderSearch {
       }
       given |= 1 << g;
     }
-    if ((waitsFor[j] & ~given) != 0) {
+    boolean looking = j == steps;
+    if (!looking && (waitsFor[j] & ~given) != 0) {
       return;
     }
     int now = label.now;
@@ -257,6 +301,17 @@ public final class OrderSearch {
         start[g] = now;
         now += problem.groupSeconds()[g];
       }
+    }
+    if (looking) {
+      offer(
+          label,
+          label.last,
+          label.done | look,
+          given,
+          now + problem.opening().lookSeconds(),
+          start,
+          0);
+      return;
     }
     if (label.last >= 0) {
       now += problem.change()[label.last][j];
@@ -274,15 +329,20 @@ public final class OrderSearch {
         }
       }
     }
-    long done = label.done | 1L << j;
-    int end = estimate(done, j, given, now, start);
+    offer(label, j, label.done | 1L << j, given, now, start, price(label, j));
+  }
+
+  private void offer(Label label, int last, long done, int given, int now, int[] start, int paid) {
+    int onward = onward(done, last, given, now);
+    int end = Math.max(onward, onceNumb(done, given, now, start));
     if (end > problem.latestEnd()) {
       return;
     }
-    int price = label.price + price(label, j);
-    long estimate = rank(end + price, end);
+    int price = label.price + paid;
+    int cost = Math.max(end, onward + problem.changes().more(done, last)) + price;
+    long estimate = rank(cost, end);
     if (estimate < betterThan) {
-      offer(new Label(label, j, done, given, now, start, price, estimate));
+      offer(new Label(label, last, done, given, now, start, price, estimate));
     } else {
       soonest = Math.min(soonest, end);
     }
@@ -300,20 +360,15 @@ public final class OrderSearch {
   }
 
   /**
-   * When the work can end at the soonest: after the rest of the work, the groups not yet given and
-   * the changeovers to come; and not before each group has taken and the steps that wait for it are
-   * done.
+   * When the work can end at the soonest, with nothing to wait for: after the rest of the work, the
+   * groups not yet given and the changeovers to come.
    */
-  private int estimate(long done, int last, int given, int now, int[] start) {
+  private int onward(long done, int last, int given, int now) {
     int end = now + problem.changes().atLeast(done, last);
-    int[] waiting = new int[groups];
+    end += (look & ~done) == 0 ? 0 : problem.opening().lookSeconds();
     for (int i = 0; i < problem.duration().length; i++) {
       if ((done >>> i & 1) == 0) {
         end += problem.duration()[i];
-        int[] triples = problem.needs()[i];
-        for (int k = 0; k < triples.length; k += 3) {
-          waiting[triples[k]] += problem.duration()[i];
-        }
       }
     }
     for (int g = 0; g < groups; g++) {
@@ -321,6 +376,21 @@ public final class OrderSearch {
         end += problem.groupSeconds()[g];
       }
     }
+    return end;
+  }
+
+  /** When it can end at the soonest: after each group has taken and what waits for it is done. */
+  private int onceNumb(long done, int given, int now, int[] start) {
+    int[] waiting = new int[groups];
+    for (int i = 0; i < problem.duration().length; i++) {
+      if ((done >>> i & 1) == 0) {
+        int[] triples = problem.needs()[i];
+        for (int k = 0; k < triples.length; k += 3) {
+          waiting[triples[k]] += problem.duration()[i];
+        }
+      }
+    }
+    int end = 0;
     for (int g = 0; g < groups; g++) {
       if (waiting[g] > 0) {
         int from = (given >>> g & 1) == 0 ? now : start[g];

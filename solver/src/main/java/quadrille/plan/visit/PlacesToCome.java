@@ -16,9 +16,13 @@ final class PlacesToCome implements OrderProblem.ChangesToCome {
   private final long[] insertSteps;
   private final long[] placeSteps;
   private final long[] placeAspects;
+  private final long[] stretchSteps;
+  private final long[] quadrantSteps = new long[4];
+  private final int[] stretchOf;
   private final int tip;
   private final int move;
   private final int turn;
+  private final int again;
 
   /**
    * @param members steps of the visit, by index
@@ -34,20 +38,28 @@ final class PlacesToCome implements OrderProblem.ChangesToCome {
     this.tip = staging.practice().minutes().tipChangeSeconds().asInt();
     this.move = Math.min(tip, staging.practice().minutes().repositionAreaSeconds().asInt());
     this.turn = Math.min(move, staging.practice().minutes().repositionAspectSeconds().asInt());
+    // To enter a quadrant with an insert once more takes a tip change, or a move and a return.
+    this.again = Math.max(0, Math.min(tip - move, staging.returnSeconds()));
+    this.stretchOf = new int[n];
+    Map<Integer, Integer> stretches = new HashMap<>();
     Map<Integer, Integer> inserts = new HashMap<>();
     Map<Integer, Integer> places = new HashMap<>();
     for (int i = 0; i < n; i++) {
       StepFact step = staging.steps().get(members[i]);
       insertOf[i] = number(inserts, staging.insertIndex(step));
       placeOf[i] = number(places, step.areaIndex() * 64 + insertOf[i]);
+      stretchOf[i] = number(stretches, staging.quadrant(members[i]) * 64 + insertOf[i]);
+      quadrantSteps[staging.quadrant(members[i])] |= 1L << i;
     }
     this.insertSteps = new long[inserts.size()];
     this.placeSteps = new long[places.size()];
     this.placeAspects = new long[3 * places.size()];
+    this.stretchSteps = new long[stretches.size()];
     for (int i = 0; i < n; i++) {
       StepFact step = staging.steps().get(members[i]);
       insertSteps[insertOf[i]] |= 1L << i;
       placeSteps[placeOf[i]] |= 1L << i;
+      stretchSteps[stretchOf[i]] |= 1L << i;
       placeAspects[3 * placeOf[i] + step.step().aspect().ordinal()] |= 1L << i;
     }
   }
@@ -94,6 +106,27 @@ final class PlacesToCome implements OrderProblem.ChangesToCome {
       }
     }
     return tip * newInserts + move * Math.max(0, entries - newInserts) + turn * turns;
+  }
+
+  /**
+   * Each quadrant must be entered with each insert that it still wants. Such an entry changes the
+   * tip, returns to the quadrant, or is the first into it; every new insert, and one that must be
+   * put on again, pays for one entry in {@link #atLeast} already.
+   */
+  @Override
+  public int more(long done, int last) {
+    int entries = 0;
+    for (int k = 0; k < stretchSteps.length; k++) {
+      entries += k != stretchOf[last] && (stretchSteps[k] & ~done) != 0 ? 1 : 0;
+    }
+    for (int k = 0; k < insertSteps.length; k++) {
+      entries -= k != insertOf[last] && (insertSteps[k] & ~done) != 0 ? 1 : 0;
+    }
+    entries -= looksForReturns && comesBack(insertOf[last], done) ? 1 : 0;
+    for (long steps : quadrantSteps) {
+      entries -= steps != 0 && (steps & done) == 0 ? 1 : 0;
+    }
+    return again * Math.max(0, entries);
   }
 
   /** Whether an insert must be put on again: a step of it waits for one with another insert. */

@@ -13,6 +13,9 @@ public final class Sequencer {
   private final StagingCase staging;
   private final int width;
   private final Map<StepSet, Sequence> known = new HashMap<>();
+  private final Map<Framed, Sequence> framed = new HashMap<>();
+
+  private record Framed(StepSet steps, int frameSeconds) {}
 
   /**
    * An order of steps.
@@ -34,13 +37,40 @@ public final class Sequencer {
   public Sequence sequence(StepSet steps) {
     Sequence sequence = known.get(steps);
     if (sequence == null) {
-      sequence = search(steps);
+      sequence = search(steps, 0);
       known.put(steps, sequence);
     }
     return sequence;
   }
 
-  private Sequence search(StepSet steps) {
+  /**
+   * A good order for the steps; remembered.
+   *
+   * @param frameSeconds the visit's frame beyond what every visit has
+   */
+  public Sequence sequence(StepSet steps, int frameSeconds) {
+    Sequence sequence = sequence(steps);
+    SetEvaluation set = evaluator.set(steps);
+    if (frameSeconds == 0 || set.count() > OrderProblem.MOST || set.hopeless(staging)) {
+      return sequence;
+    }
+    VisitTimeline plain = evaluator.layout(sequence.order());
+    int work = set.workSeconds();
+    int needed = staging.neededSeconds(plain.chairSeconds() + frameSeconds - work, work);
+    boolean fits = plain.broken() > 0 || needed <= staging.longestSeconds();
+    if (fits) {
+      return sequence;
+    }
+    Framed key = new Framed(steps, frameSeconds);
+    Sequence shorter = framed.get(key);
+    if (shorter == null) {
+      shorter = search(steps, frameSeconds);
+      framed.put(key, shorter);
+    }
+    return shorter;
+  }
+
+  private Sequence search(StepSet steps, int frameSeconds) {
     int[] members = steps.members();
     if (members.length == 0) {
       return new Sequence(members, true);
@@ -53,12 +83,12 @@ public final class Sequencer {
       return shortest(members, set, 1);
     }
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      OrderSearch.Found found = inTime(members, set, dosing);
+      OrderSearch.Found found = inTime(members, set, dosing, frameSeconds);
       if (found.order() != null) {
         int[] order = inCase(members, found.order());
         return found.exact()
             ? new Sequence(order, true)
-            : new Sequence(Shifting.improve(evaluator, order), false);
+            : new Sequence(Shifting.improve(evaluator.withFrame(frameSeconds), order), false);
       }
     }
     // Numbness lasts for no order that was met: the shortest visit then, and the rule book will say
@@ -67,9 +97,10 @@ public final class Sequencer {
   }
 
   /** The best order that fits the longest visit; where none is met that does, the best of all. */
-  private OrderSearch.Found inTime(int[] members, SetEvaluation set, SetEvaluation.Dosing dosing) {
+  private OrderSearch.Found inTime(
+      int[] members, SetEvaluation set, SetEvaluation.Dosing dosing, int frameSeconds) {
     OrderSearch.Found found = found(members, dosing, true, width);
-    int latest = staging.latestWorkEnd(set.workSeconds(), staging.longestSeconds());
+    int latest = staging.latestWorkEnd(set.workSeconds(), staging.longestSeconds()) - frameSeconds;
     if (found.order() == null || found.end() <= latest || found.soonest() > latest) {
       return found;
     }

@@ -16,13 +16,8 @@ import quadrille.plan.anaesthesia.Doses;
  * @param inserts which inserts it uses, as bits by the case's index
  * @param wrongInsert steps that would touch an implant with anything but a sleeved insert at low
  *     power, or a natural tooth with a sleeve
- * @param cover the injections; one without groups where no step needs any
- * @param secondSide injections on the side that has fewer, the midline ones left out
- * @param doubleBlocks pairs of right and left injections of a kind that is never given on both
- *     sides
- * @param unnumbable targets that no injection of the practice, or no allowed agent, can numb
- * @param dosings the agents that could serve, in the order in which they are tried; empty where
- *     nothing is injected
+ * @param dosings the injections that could serve, each with its agents, in the order in which they
+ *     are tried; where none keeps the rules, the one that breaks them least
  */
 public record SetEvaluation(
     StepSet steps,
@@ -35,17 +30,17 @@ public record SetEvaluation(
     int quadrantsWithFine,
     long inserts,
     int wrongInsert,
-    Cover cover,
-    int secondSide,
-    int doubleBlocks,
-    int unnumbable,
     List<Dosing> dosings) {
 
   /**
-   * One agent for the visit's injections.
+   * Injections for the visit, with what is injected.
    *
-   * @param agent null where only gel is given
-   * @param shares agent first, then gel
+   * @param cover the injections; one without groups where no step needs any
+   * @param secondSide injections on the side that has fewer, those left out that bind to none
+   * @param doubleBlocks pairs of right and left injections of a kind that is never given on both
+   *     sides
+   * @param unnumbable targets that no injection of the practice, or no allowed agent, can numb
+   * @param shares agents first, then gel
    * @param sharePermille sum of the dose shares, in thousandths, rounded up
    * @param epinephrineMicrograms given
    * @param excess by how much the dose limits are overstepped, thousandths of a maximum; 0 where
@@ -56,25 +51,36 @@ public record SetEvaluation(
    *     for nothing
    */
   public record Dosing(
-      @Nullable Agent agent,
+      Cover cover,
+      int secondSide,
+      int doubleBlocks,
+      int unnumbable,
       List<Doses.Share> shares,
       int sharePermille,
       int epinephrineMicrograms,
       int excess,
       int cartridges,
       int[] groupSeconds,
-      int[] @Nullable [] needs) {}
+      int[] @Nullable [] needs) {
+
+    public int injections() {
+      return cover.injections().size();
+    }
+
+    /** What is injected, in the order first met. */
+    public List<Agent> agents() {
+      return cover.amounts().stream().map(Doses.Amount::agent).toList();
+    }
+  }
 
   /**
    * Whether no order can make a legal visit of these steps, since they want both sides numb, or
    * both sides blocked that never may be.
    */
   public boolean hopeless(StagingCase staging) {
-    return doubleBlocks > 0 || (staging.practice().appointments().oneNumbSide() && secondSide > 0);
-  }
-
-  public int injections() {
-    return cover.groups().stream().mapToInt(group -> group.injections().size()).sum();
+    Dosing first = dosings.get(0);
+    return first.doubleBlocks() > 0
+        || (staging.practice().appointments().oneNumbSide() && first.secondSide() > 0);
   }
 
   public int distinctInserts() {

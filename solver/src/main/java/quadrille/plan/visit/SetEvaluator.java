@@ -5,10 +5,12 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
@@ -16,11 +18,11 @@ import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Numbing;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
-import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.anaesthesia.InjectionCover;
+import quadrille.plan.anaesthesia.Needs;
 import quadrille.plan.anaesthesia.Numbness;
 import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.work.Step;
@@ -91,8 +93,6 @@ final class SetEvaluator {
       areas |= 1L << fact.areaIndex();
       blocks = blocks.with(fact.blockIndex());
     }
-    Cover cover = covers.cheapest(needs);
-    boolean noAgent = !needs.isEmpty() && agents.isEmpty();
     return new SetEvaluation(
         members,
         members.size(),
@@ -104,11 +104,7 @@ final class SetEvaluator {
         Long.bitCount(fineQuadrants),
         inserts,
         wrongInsert,
-        cover,
-        secondSide(cover),
-        doubleBlocks(cover),
-        noAgent ? needs.size() : cover.uncoverable().size(),
-        dosings(members, cover));
+        dosings(members, needs));
   }
 
   /** H7: an implant meets only a sleeved insert at low power, and a sleeve meets only implants. */
@@ -118,16 +114,15 @@ final class SetEvaluator {
         : !step.insert().sleeved();
   }
 
-  private static int secondSide(Cover cover) {
+  private int secondSide(Cover cover) {
     int right = 0;
     int left = 0;
-    for (PlacedInjection injection : cover.injections()) {
-      if (!injection.injection().bothSides()) {
-        if (injection.quadrant().side() == Side.RIGHT) {
-          right++;
-        } else {
-          left++;
-        }
+    for (PlacedInjection injection :
+        cover.sided(staging.practice().appointments().midlineInfiltration())) {
+      if (injection.quadrant().side() == Side.RIGHT) {
+        right++;
+      } else {
+        left++;
       }
     }
     return Math.min(right, left);
@@ -150,41 +145,62 @@ final class SetEvaluator {
   }
 
   /**
-   * Agents within the dose limits in the practice's order; where there are none, the least
-   * overdose.
+   * What keeps the rules of sides and doses, in the practice's order of agents; where nothing does,
+   * what breaks them least. A second agent joins only where the first alone does not numb all of it
+   * dependably within the rules of sides.
    */
-  private List<SetEvaluation.Dosing> dosings(StepSet members, Cover cover) {
-    Practice practice = staging.practice();
+  private List<SetEvaluation.Dosing> dosings(StepSet members, SortedSet<Target> targets) {
     SortedMap<Quadrant, Double> gel = gelCartridges(members);
-    int[][] noNeeds = new int[staging.steps().size()][];
-    if (cover.groups().isEmpty()) {
-      return List.of(dosing(null, List.of(), gel, new int[0], noNeeds));
+    if (targets.isEmpty()) {
+      return List.of(dosing(members, Cover.NONE, 0, gel));
     }
-    int[] groupSeconds =
-        cover.groups().stream().mapToInt(group -> group.seconds(practice.numbing())).toArray();
-    List<SetEvaluation.Dosing> within = new ArrayList<>();
-    SetEvaluation.@Nullable Dosing least = null;
+    Needs needs = Needs.of(targets);
+    if (agents.isEmpty()) {
+      return List.of(dosing(members, covers.cheapest(needs), targets.size(), gel));
+    }
+    Offers offers = new Offers();
     for (Agent agent : agents) {
-      SetEvaluation.Dosing dosing =
-          dosing(
-              agent,
-              List.of(new Doses.Amount(agent, cover.ml())),
-              gel,
-              groupSeconds,
-              needs(members, cover, agent, practice.numbing()));
-      if (dosing.excess() == 0) {
-        within.add(dosing);
-      } else if (least == null || dosing.excess() < least.excess()) {
-        least = dosing;
+      if (!offers.take(members, covers.covers(needs, agent, null), gel)) {
+        for (Agent second : agents) {
+          if (!second.equals(agent)) {
+            offers.take(members, covers.covers(needs, agent, second), gel);
+          }
+        }
       }
     }
-    if (within.isEmpty()) {
-      within.add(
-          least != null
-              ? least
-              : new SetEvaluation.Dosing(null, List.of(), 0, 0, 0, 0, groupSeconds, noNeeds));
+    return offers.best();
+  }
+
+  /** Dosings met, as far as they may be used. */
+  private final class Offers {
+    private final List<SetEvaluation.Dosing> within = new ArrayList<>();
+    private SetEvaluation.@Nullable Dosing least;
+
+    /** Takes some covers; answers whether they keep the rules of sides and numb all. */
+    boolean take(StepSet members, List<Cover> some, SortedMap<Quadrant, Double> gel) {
+      boolean serve = false;
+      for (Cover cover : some) {
+        SetEvaluation.Dosing dosing = dosing(members, cover, cover.uncoverable().size(), gel);
+        serve = broken(dosing) == 0;
+        if (serve && dosing.excess() == 0) {
+          within.add(dosing);
+        } else if (least == null
+            || broken(dosing) < broken(least)
+            || (broken(dosing) == broken(least) && dosing.excess() < least.excess())) {
+          least = dosing;
+        }
+      }
+      return serve;
     }
-    return List.copyOf(within);
+
+    private int broken(SetEvaluation.Dosing dosing) {
+      boolean oneSide = staging.practice().appointments().oneNumbSide();
+      return dosing.unnumbable() + dosing.doubleBlocks() + (oneSide ? dosing.secondSide() : 0);
+    }
+
+    List<SetEvaluation.Dosing> best() {
+      return within.isEmpty() ? List.of(Objects.requireNonNull(least)) : List.copyOf(within);
+    }
   }
 
   private static int aspects(Step step) {
@@ -205,11 +221,8 @@ final class SetEvaluator {
 
   /** Shares are the visit's own; what is too much is judged with what was given before. */
   private SetEvaluation.Dosing dosing(
-      @Nullable Agent agent,
-      List<Doses.Amount> amounts,
-      SortedMap<Quadrant, Double> gel,
-      int[] groupSeconds,
-      int[][] needs) {
+      StepSet members, Cover cover, int unnumbable, SortedMap<Quadrant, Double> gel) {
+    List<Doses.Amount> amounts = cover.amounts();
     Doses.Check own = doses.check(amounts, gel, List.of());
     Doses.Check day = own;
     if (earlier.anythingGiven() && !(amounts.isEmpty() && gel.isEmpty())) {
@@ -225,33 +238,67 @@ final class SetEvaluator {
     if (excess == 0 && !day.allowed()) {
       excess = 1;
     }
+    Numbing numbing = staging.practice().numbing();
     return new SetEvaluation.Dosing(
-        agent,
+        cover,
+        secondSide(cover),
+        doubleBlocks(cover),
+        unnumbable,
         own.shares(),
         StagingCase.permille(own.share()),
         StagingCase.micrograms(own.epinephrineMg()),
         excess,
         own.cartridges(),
-        groupSeconds,
-        needs);
+        cover.groups().stream().mapToInt(group -> group.seconds(numbing)).toArray(),
+        needs(members, cover, numbing));
   }
 
   private static int cap(Doses.Check check) {
     return (int) Math.floor(1000 * check.epinephrineCapMg() + 1e-6);
   }
 
-  private int[][] needs(StepSet members, Cover cover, Agent agent, Numbing numbing) {
+  private int[][] needs(StepSet members, Cover cover, Numbing numbing) {
     int[][] all = new int[staging.steps().size()][];
     for (int index : members.members()) {
       SortedSet<Target> targets = staging.steps().get(index).step().needs();
       if (!targets.isEmpty()) {
-        all[index] = waits(targets, cover, agent, numbing);
+        all[index] = waits(targets, cover, numbing);
       }
+    }
+    if (staging.numbFirst()) {
+      numbFirst(members, all, cover.groups().size());
     }
     return all;
   }
 
-  private static int[] waits(SortedSet<Target> targets, Cover cover, Agent agent, Numbing numbing) {
+  /** Every step of a quadrant waits for all that is numbed for any of them. */
+  private void numbFirst(StepSet members, int[][] all, int groups) {
+    int[][] ready = new int[4][groups];
+    for (int index : members.members()) {
+      int[] triples = all[index];
+      for (int k = 0; triples != null && k < triples.length; k += 3) {
+        int[] here = ready[staging.quadrant(index)];
+        here[triples[k]] = Math.max(here[triples[k]], triples[k + 1]);
+      }
+    }
+    for (int index : members.members()) {
+      int[] here = ready[staging.quadrant(index)];
+      int[] wornOff = new int[groups];
+      Arrays.fill(wornOff, NEVER);
+      int[] own = all[index];
+      for (int k = 0; own != null && k < own.length; k += 3) {
+        wornOff[own[k]] = own[k + 2];
+      }
+      int[] triples =
+          IntStream.range(0, groups)
+              .filter(g -> here[g] > 0)
+              .flatMap(g -> IntStream.of(g, here[g], wornOff[g]))
+              .toArray();
+      all[index] = triples.length == 0 ? null : triples;
+    }
+  }
+
+  private static int[] waits(SortedSet<Target> targets, Cover cover, Numbing numbing) {
     int groups = cover.groups().size();
     int[] ready = new int[groups];
     int[] wornOff = new int[groups];
@@ -263,9 +310,10 @@ final class SetEvaluator {
         int end = 0;
         for (PlacedInjection injection : cover.groups().get(g).injections()) {
           end += injection.seconds(numbing);
-          if (injection.numbs(target)) {
+          Agent agent = injection.agent();
+          if (agent != null && injection.numbs(target)) {
             int onset = Numbness.onsetSeconds(injection.injection(), agent, target.kind());
-            int lasts = Numbness.lastsSeconds(injection.injection(), agent, target.kind());
+            int lasts = Numbness.lastsSeconds(injection, agent, target.kind());
             ready[g] = Math.max(ready[g], end + onset);
             wornOff[g] = Math.min(wornOff[g], end + lasts);
             break find;

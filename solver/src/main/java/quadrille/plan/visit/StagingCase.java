@@ -2,26 +2,32 @@ package quadrille.plan.visit;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.practice.AlertRule;
+import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.work.Step;
+import quadrille.plan.work.Target;
 
 /**
  * One staging problem: the steps, the number of visits, and everything that does not change while a
@@ -41,6 +47,7 @@ public final class StagingCase {
   private final int gelSeconds;
   private final double workFactor;
   private final int unitSeconds;
+  private final PatientRules rules;
   private final int longestMinutes;
   private final long[] lateUnit;
   private final double[] burdens;
@@ -49,6 +56,9 @@ public final class StagingCase {
   private final double injectionWeight;
   private final Map<String, Integer> insertIndexes;
   private final Commitments standing;
+  private final boolean numbFirst;
+  private final int teethBeforeLook;
+  private final Set<Target> freeOfSide;
 
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
@@ -146,8 +156,13 @@ public final class StagingCase {
     this.steps = List.copyOf(facts);
     this.blocks = List.copyOf(found);
     this.change = changeovers(practice, this.steps);
-    this.setUp = seconds(practice.minutes().setUpMinutes());
-    this.close = seconds(practice.minutes().closeMinutes());
+    this.rules = PatientRules.of(practice, patient);
+    this.setUp =
+        seconds(practice.minutes().setUpMinutes())
+            + seconds(practice.frame().before(rules, false, false));
+    this.close =
+        seconds(practice.minutes().closeMinutes())
+            + seconds(practice.frame().after(rules, false, false));
     this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
     double sigma = practice.minutes().spreadSigma().value();
     double z =
@@ -156,7 +171,7 @@ public final class StagingCase {
     // The working part is lognormal with the planned seconds as its mean.
     this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
     this.unitSeconds = seconds(practice.appointments().unitMinutes());
-    this.longestMinutes = longest(practice, patient);
+    this.longestMinutes = rules.longestVisitMinutes();
     this.burdens = areas.stream().mapToDouble(area -> burden(burdens, area)).toArray();
     double most = Arrays.stream(this.burdens).max().orElse(0);
     double lateWeight = practice.weights().worstLate().value();
@@ -174,8 +189,11 @@ public final class StagingCase {
     Quadrant wanted = patient.startWith();
     this.startWith =
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
-    this.injectionWeight =
-        practice.weights().injection().value() * Agents.injectionWeightFactor(practice, patient);
+    Integer teeth = rules.teethBeforeLook();
+    this.teethBeforeLook = teeth == null ? Integer.MAX_VALUE : teeth;
+    this.numbFirst = rules.numbFirst() || practice.numbing().numbFirst();
+    this.freeOfSide = freeOfSide(practice);
+    this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
       throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
     }
@@ -194,20 +212,35 @@ public final class StagingCase {
     return (int) Math.round(60 * minutes.value());
   }
 
-  /** The longest visit in minutes that practice, patient and alerts allow. */
-  public static int longest(Practice practice, Patient patient) {
-    double longest = practice.appointments().longestVisitMinutes().value();
-    Integer own = patient.longestVisitMinutes();
-    if (own != null) {
-      longest = Math.min(longest, own);
-    }
-    for (Alert alert : patient.alerts()) {
-      Figure cap = practice.alertRule(alert).map(AlertRule::longestVisitMinutes).orElse(null);
-      if (cap != null) {
-        longest = Math.min(longest, cap.value());
-      }
-    }
-    return (int) Math.floor(longest);
+  private int seconds(List<Frame.Task> tasks) {
+    return tasks.stream().mapToInt(practice.frame()::seconds).sum();
+  }
+
+  /** The frame of a visit before its work, by its place, 0, 1, 2 … */
+  public List<Frame.Task> before(int visit) {
+    return practice.frame().before(rules, isFirst(visit), visit == visits - 1);
+  }
+
+  /** The frame of a visit after its work. */
+  public List<Frame.Task> after(int visit) {
+    return practice.frame().after(rules, isFirst(visit), visit == visits - 1);
+  }
+
+  private boolean isFirst(int visit) {
+    return visit == 0 && !standing.begun();
+  }
+
+  /** Seconds of a visit's frame beyond what is done in every visit. */
+  public int frameSeconds(int visit) {
+    return seconds(before(visit))
+        + seconds(after(visit))
+        - seconds(practice.frame().before(rules, false, false))
+        - seconds(practice.frame().after(rules, false, false));
+  }
+
+  /** The same, of all visits. */
+  public int frameSeconds() {
+    return IntStream.range(0, visits).map(this::frameSeconds).sum();
   }
 
   private static int[][] changeovers(Practice practice, List<StepFact> steps) {
@@ -248,6 +281,11 @@ public final class StagingCase {
     return patient;
   }
 
+  /** What practice and patient allow together. */
+  public PatientRules rules() {
+    return rules;
+  }
+
   public int visits() {
     return visits;
   }
@@ -268,20 +306,52 @@ public final class StagingCase {
   public boolean provablyInfeasible() {
     long sides =
         steps.stream()
-            .filter(fact -> fact.step().needs().stream().anyMatch(t -> t.kind().pulpal()))
+            .filter(this::bindsSide)
             .map(fact -> fact.step().area().quadrant().side())
             .distinct()
             .count();
     if (practice.appointments().oneNumbSide() && sides > visits) {
       return true;
     }
-    int fixed = visits * (setUp + close);
+    int fixed = visits * (setUp + close) + frameSeconds();
     int working = 0;
     for (StepFact fact : steps) {
       fixed += fact.step().gel() ? gelSeconds : 0;
       working += fact.step().seconds();
     }
     return neededSeconds(fixed, working) > (long) visits * longestSeconds();
+  }
+
+  /** Whether a step must have an injection that binds its visit to the step's side. */
+  public boolean bindsSide(StepFact fact) {
+    return fact.step().needs().stream().anyMatch(this::bindsSide);
+  }
+
+  /**
+   * Whether a target is numbed only by injections that bind a visit to the target's side: neither
+   * by one that numbs both sides, nor across the midline.
+   */
+  public boolean bindsSide(Target target) {
+    return !freeOfSide.contains(target);
+  }
+
+  private static Set<Target> freeOfSide(Practice practice) {
+    boolean across = practice.appointments().midlineInfiltration();
+    Set<Target> free = new TreeSet<>();
+    for (Tooth tooth : Tooth.values()) {
+      for (Injection kind : practice.injections().values()) {
+        boolean here = kind.acrossMidline().contains(tooth.position());
+        if (kind.jaw() == tooth.quadrant().jaw() && (kind.bothSides() || (across && here))) {
+          PlacedInjection placed =
+              new PlacedInjection(kind, tooth.quadrant(), kind.perTooth() ? tooth : null);
+          Arrays.stream(Target.Kind.values())
+              .map(of -> new Target(tooth, of))
+              .filter(placed::numbs)
+              .forEach(free::add);
+        }
+      }
+    }
+    return Collections.unmodifiableSet(free);
   }
 
   public StepSet allSteps() {
@@ -359,10 +429,12 @@ public final class StagingCase {
     return change[from][to];
   }
 
+  /** Seconds before the work of a visit, that every visit has. */
   public int setUp() {
     return setUp;
   }
 
+  /** Seconds after the work of a visit, that every visit has. */
   public int close() {
     return close;
   }
@@ -461,12 +533,77 @@ public final class StagingCase {
     return longestSeconds - neededSeconds(0, workSeconds) + workSeconds - close;
   }
 
+  /** Whether nothing is touched before it is numb. */
+  public boolean numbFirst() {
+    return numbFirst;
+  }
+
+  /**
+   * Whether a visit may begin with a step. Where nothing is touched before it is numb, a visit that
+   * numbs anything begins there.
+   */
+  boolean mayBegin(int step, SetEvaluation.Dosing dosing) {
+    return !numbFirst || dosing.groupSeconds().length == 0 || dosing.needs()[step] != null;
+  }
+
+  /** Seconds of a look at the bleeding of a visit's first teeth. */
+  public int lookSeconds() {
+    return seconds(practice.minutes().lookMinutes());
+  }
+
+  /** How many teeth may be worked on before that look; as many as there are where none is due. */
+  int teethBeforeLook() {
+    return teethBeforeLook;
+  }
+
+  /** The teeth of a step, as bits. */
+  int teethBits(int step) {
+    int bits = 0;
+    for (Tooth tooth : steps.get(step).step().teeth()) {
+      bits |= 1 << 8 * tooth.quadrant().ordinal() + tooth.position() - 1;
+    }
+    return bits;
+  }
+
+  /** Whether a visit of these steps must be looked at before it goes on. */
+  boolean looks(int... members) {
+    int teeth = 0;
+    for (int step : members) {
+      teeth |= teethBits(step);
+    }
+    return Integer.bitCount(teeth) > teethBeforeLook;
+  }
+
+  /**
+   * After how many steps of an order the bleeding may be looked at: all passes and aspects of no
+   * more than so many teeth are done, and nothing of them is left. Empty where there is no such
+   * place, or no look is due.
+   */
+  List<Integer> placesToLook(int... order) {
+    List<Integer> places = new ArrayList<>();
+    if (!looks(order)) {
+      return places;
+    }
+    int[] left = new int[order.length + 1];
+    for (int i = order.length - 1; i >= 0; i--) {
+      left[i] = left[i + 1] | teethBits(order[i]);
+    }
+    int done = 0;
+    for (int i = 0; i < order.length; i++) {
+      done |= teethBits(order[i]);
+      if (Integer.bitCount(done) <= teethBeforeLook && (done & left[i + 1]) == 0) {
+        places.add(i + 1);
+      }
+    }
+    return places;
+  }
+
   public @Nullable Quadrant startWith() {
     return startWith;
   }
 
   public int epinephrineCapMicrograms() {
-    return (int) Math.floor(1000 * Agents.epinephrineCapMg(practice, patient) + 1e-6);
+    return (int) Math.floor(1000 * rules.epinephrineCapMg() + 1e-6);
   }
 
   /** Cost of the longest visit's seconds above the mean. */

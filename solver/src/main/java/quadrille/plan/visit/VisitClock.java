@@ -16,10 +16,15 @@ final class VisitClock {
   /** Places to look at for a shift that most likely gains nothing. */
   private static final int FEW = 300;
 
+  /** The look beside the groups that are yet to come, as a bit. */
+  private static final int LOOK = 1 << 30;
+
   private final StagingCase staging;
   private final SetEvaluation set;
   private final SetEvaluation.Dosing dosing;
   private final int[] order;
+  private final int frameSeconds;
+  private final int lookAt;
   private final int groups;
   private final int[] firstNeed;
   private final int[] firstReady;
@@ -30,6 +35,8 @@ final class VisitClock {
   private int bestWornOff = Integer.MAX_VALUE;
   private int bestEnd = Integer.MAX_VALUE;
   private int bestWait;
+  private int lookRank;
+  private int bestLookRank;
   private int[] bestAt = new int[0];
   private int[] bestRank = new int[0];
   private boolean placed;
@@ -37,11 +44,23 @@ final class VisitClock {
   private int limit = MANY;
   private boolean ended;
 
-  VisitClock(StagingCase staging, SetEvaluation set, SetEvaluation.Dosing dosing, int[] order) {
+  /**
+   * @param frameSeconds the visit's frame beyond what every visit has
+   * @param lookAt after how many steps the bleeding is looked at; -1 where it is not
+   */
+  VisitClock(
+      StagingCase staging,
+      SetEvaluation set,
+      SetEvaluation.Dosing dosing,
+      int[] order,
+      int frameSeconds,
+      int lookAt) {
     this.staging = staging;
     this.set = set;
     this.dosing = dosing;
     this.order = order;
+    this.frameSeconds = frameSeconds;
+    this.lookAt = lookAt;
     this.groups = dosing.groupSeconds().length;
     this.at = new int[groups];
     this.rank = new int[groups];
@@ -74,12 +93,12 @@ final class VisitClock {
   /** Whether it costs less than what is known of other orders, or keeps numbness longer. */
   boolean beats(VisitTimeline known) {
     bestWornOff = known.wornOffSeconds();
-    int most = known.cost() - orderSeconds();
+    int most = known.cost() - orderSeconds() - frameSeconds;
     bestEnd = most;
     placed = true;
     ended = true;
     limit = FEW;
-    place(0, staging.setUp(), 0, 0, (1 << groups) - 1, 0, false);
+    place(0, staging.setUp(), 0, 0, toCome(), 0, false);
     return bestEnd < most || bestWornOff < known.wornOffSeconds();
   }
 
@@ -87,7 +106,7 @@ final class VisitClock {
    * @param numbedFirst whether all groups are given before the first step
    */
   VisitTimeline best(boolean numbedFirst) {
-    int notGiven = (1 << groups) - 1;
+    int notGiven = toCome();
     if (numbedFirst || (groups <= 2 && !set.hopeless(staging))) {
       place(0, staging.setUp(), 0, 0, notGiven, 0, true);
     }
@@ -97,20 +116,35 @@ final class VisitClock {
       place(0, staging.setUp(), 0, 0, notGiven, 0, false);
     }
     int working = set.workSeconds();
-    int needed = staging.neededSeconds(bestEnd - working, working);
+    int chair = bestEnd + frameSeconds;
+    int needed = staging.neededSeconds(chair - working, working);
     return new VisitTimeline(
         set,
         dosing,
         order,
         bestAt,
         bestRank,
-        bestEnd,
+        chair,
         bestWait,
         bestWornOff,
         outOfOrder(),
         Math.max(0, needed - staging.longestSeconds()),
+        lookAt,
+        bestLookRank,
+        openingBreaches(),
         staging.returns(order),
         orderSeconds());
+  }
+
+  /** All groups, and the look. */
+  private int toCome() {
+    return (1 << groups) - 1 | (lookAt < 0 ? 0 : LOOK);
+  }
+
+  private int openingBreaches() {
+    boolean begins = order.length == 0 || staging.mayBegin(order[0], dosing);
+    boolean looks = lookAt < 0 || staging.placesToLook(order).contains(lookAt);
+    return (begins ? 0 : 1) + (looks ? 0 : 1);
   }
 
   private int orderSeconds() {
@@ -138,9 +172,15 @@ final class VisitClock {
       finish(now, wait, wornOff);
       return;
     }
+    boolean toLook = position == lookAt && (notGiven & LOOK) != 0;
     int needed = neededAt(position) & notGiven;
-    if (needed == 0 && (notGiven == 0 || !early)) {
+    if (!toLook && needed == 0 && ((notGiven & ~LOOK) == 0 || !early)) {
       step(position, now, wait, wornOff, notGiven, early);
+    }
+    if (toLook) {
+      lookRank = givenHere;
+      int looked = now + staging.lookSeconds();
+      place(position, looked, wait, wornOff, notGiven & ~LOOK, givenHere + 1, early);
     }
     // Where the visit breaks a rule whatever its order, groups are simply given when needed.
     int giveable = set.hopeless(staging) ? needed : notGiven;
@@ -190,7 +230,7 @@ final class VisitClock {
     if (wornOff != bestWornOff) {
       return wornOff > bestWornOff;
     }
-    int end = now + restFrom[position];
+    int end = now + restFrom[position] + ((notGiven & LOOK) == 0 ? 0 : staging.lookSeconds());
     for (int g = 0; g < groups; g++) {
       if ((notGiven >>> g & 1) != 0) {
         end += dosing.groupSeconds()[g];
@@ -215,6 +255,7 @@ final class VisitClock {
     bestWait = wait;
     bestAt = at.clone();
     bestRank = rank.clone();
+    bestLookRank = lookRank;
   }
 
   /** H5 within a visit: pairs of steps of one area of which the later pass comes first. */

@@ -1,5 +1,8 @@
 package quadrille.plan.visit;
 
+import java.util.List;
+import java.util.Objects;
+
 /**
  * Evaluates a visit: what follows from a set of steps, and what the clock shows for an order of
  * them. Sets are remembered, so one is for one thread at a time; orders are not, since there are
@@ -8,6 +11,7 @@ package quadrille.plan.visit;
 public final class VisitEvaluator {
   private final StagingCase staging;
   private final SetEvaluator sets;
+  private final int frameSeconds;
 
   /** For visits before which nothing was given on their day. */
   public VisitEvaluator(StagingCase staging) {
@@ -20,6 +24,18 @@ public final class VisitEvaluator {
   VisitEvaluator(StagingCase staging, Commitments earlier) {
     this.staging = staging;
     this.sets = new SetEvaluator(staging, earlier);
+    this.frameSeconds = 0;
+  }
+
+  private VisitEvaluator(VisitEvaluator other, int frameSeconds) {
+    this.staging = other.staging;
+    this.sets = other.sets;
+    this.frameSeconds = frameSeconds;
+  }
+
+  /** The same for visits of a longer frame. */
+  VisitEvaluator withFrame(int seconds) {
+    return new VisitEvaluator(this, seconds);
   }
 
   public StagingCase staging() {
@@ -52,7 +68,7 @@ public final class VisitEvaluator {
     SetEvaluation set = set(members);
     VisitTimeline best = null;
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      VisitTimeline layout = new VisitClock(staging, set, dosing, order).best(numbedFirst);
+      VisitTimeline layout = laidOut(order, numbedFirst, set, dosing);
       if (best == null || layout.wornOffSeconds() < best.wornOffSeconds()) {
         best = layout;
       }
@@ -66,11 +82,41 @@ public final class VisitEvaluator {
     return best;
   }
 
+  /** With the look where the visit ends soonest. */
+  private VisitTimeline laidOut(
+      int[] order, boolean numbedFirst, SetEvaluation set, SetEvaluation.Dosing dosing) {
+    VisitTimeline best = null;
+    for (int look : looks(order)) {
+      VisitTimeline layout =
+          new VisitClock(staging, set, dosing, order, frameSeconds, look).best(numbedFirst);
+      boolean better =
+          best == null
+              || layout.wornOffSeconds() < best.wornOffSeconds()
+              || (layout.wornOffSeconds() == best.wornOffSeconds()
+                  && layout.chairSeconds() < best.chairSeconds());
+      best = better ? layout : best;
+    }
+    return Objects.requireNonNull(best);
+  }
+
+  /** Where the bleeding may be looked at; after the first step where that is nowhere right. */
+  private List<Integer> looks(int[] order) {
+    if (!staging.looks(order)) {
+      return List.of(-1);
+    }
+    List<Integer> places = staging.placesToLook(order);
+    return places.isEmpty() ? List.of(1) : places;
+  }
+
   /**
    * Whether another order of the same steps, with the same agent, ends sooner or keeps numbness
    * longer; much quicker than laying it out.
    */
   boolean improves(int[] order, VisitTimeline than) {
-    return new VisitClock(staging, than.set(), than.dosing(), order).beats(than);
+    return looks(order).stream()
+        .anyMatch(
+            look ->
+                new VisitClock(staging, than.set(), than.dosing(), order, frameSeconds, look)
+                    .beats(than));
   }
 }

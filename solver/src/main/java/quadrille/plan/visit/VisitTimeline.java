@@ -15,6 +15,10 @@ package quadrille.plan.visit;
  *     legal visit
  * @param outOfOrder pairs of steps of one area whose passes come in the wrong order
  * @param overrunSeconds by how much the booked length exceeds the longest visit; 0 in a legal visit
+ * @param lookAt after how many steps the bleeding is looked at; -1 where it is not
+ * @param lookRank how many groups are given there before the look
+ * @param openingBreaches how often the visit does not begin as it must: numb first, or with few
+ *     teeth before the look; 0 in a legal visit
  * @param returns how often it comes back to a quadrant that it has left
  * @param orderSeconds what the order costs beside its time: returns, and a first step that is not
  *     in the worst area
@@ -30,8 +34,31 @@ public record VisitTimeline(
     int wornOffSeconds,
     int outOfOrder,
     int overrunSeconds,
+    int lookAt,
+    int lookRank,
+    int openingBreaches,
     int returns,
     int orderSeconds) {
+
+  /** The same visit with a longer frame. */
+  public VisitTimeline withFrame(int seconds) {
+    return new VisitTimeline(
+        set,
+        dosing,
+        order,
+        giveAt,
+        giveRank,
+        chairSeconds + seconds,
+        waitSeconds,
+        wornOffSeconds,
+        outOfOrder,
+        overrunSeconds,
+        lookAt,
+        lookRank,
+        openingBreaches,
+        returns,
+        orderSeconds);
+  }
 
   /** Its time and what its order costs beside it. */
   public int cost() {
@@ -40,7 +67,7 @@ public record VisitTimeline(
 
   /** How many units of hard rules this order breaks, as far as the order decides it. */
   public int broken() {
-    return wornOffSeconds + 1000 * outOfOrder + overrunSeconds;
+    return wornOffSeconds + 1000 * (outOfOrder + openingBreaches) + overrunSeconds;
   }
 
   /**

@@ -14,6 +14,7 @@ import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Numbing;
 import quadrille.facts.practice.Numbing.Need;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 
 /**
@@ -35,10 +36,12 @@ public final class NumbingNeeds {
 
   private final Practice practice;
   private final Patient patient;
+  private final boolean gelAllowed;
 
   public NumbingNeeds(Practice practice, Patient patient) {
     this.practice = practice;
     this.patient = patient;
+    this.gelAllowed = PatientRules.of(practice, patient).gelObjections().isEmpty();
   }
 
   /** What must be numb by injection, or by gel where {@link #gelServes} says so; may be empty. */
@@ -85,31 +88,19 @@ public final class NumbingNeeds {
 
   /**
    * Whether pocket gel may stand in for the injections of a step: the practice owns it, the
-   * patient's age and weight are known and the age suffices, no alert forbids it, the pass is not
-   * implant care, every site was probed and none is too deep, and the step ends before the gel
-   * wears off.
+   * patient's history, age and weight are known, the age suffices and no alert forbids it, the pass
+   * is not implant care, every site was probed and none is too deep, and the step ends before the
+   * gel wears off.
    *
    * @param teeth all teeth of the step
    * @param seconds the step's working seconds
    */
   public boolean gelServes(List<ToothChart> teeth, Pass pass, StepAspect aspect, int seconds) {
     Gel gel = practice.gel();
-    Integer age = patient.ageYears();
-    return gel.owned()
-        && pass != Pass.IMPLANT_CARE
-        && patient.weightKg() != null
-        && age != null
-        && age >= gel.fromAgeYears().value()
+    return pass != Pass.IMPLANT_CARE
         && seconds <= gel.lastsMinutes().value() * 60
-        && !forbidden(gel)
+        && gelAllowed
         && teeth.stream().allMatch(tooth -> shallowEnough(tooth, aspect, gel));
-  }
-
-  private boolean forbidden(Gel gel) {
-    return patient.alerts().stream()
-        .flatMap(alert -> practice.alertRule(alert).stream())
-        .anyMatch(
-            rule -> rule.forbidsGel() || rule.forbids().stream().anyMatch(gel.drugs()::contains));
   }
 
   private static boolean shallowEnough(ToothChart tooth, StepAspect aspect, Gel gel) {

@@ -35,6 +35,8 @@ public sealed interface WorkNote {
     PLANNED_EXTRACTION,
     /** Not listed in the chart and taken as missing. */
     UNLISTED,
+    /** An implant of 6 mm or more that bled: more than implant care alone. */
+    DEEP_IMPLANT,
     /** No pass is due by the practice's rules. */
     NOTHING_DUE,
     /** The clinician decides how near ultrasonic work may go. */

@@ -12,6 +12,7 @@ import java.util.function.Predicate;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartSigns;
 import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
@@ -263,6 +264,10 @@ public final class WorkPlanner {
             case PLANNED_EXTRACTION ->
                 teeth(tooth -> tooth.status() == ToothStatus.PLANNED_EXTRACTION);
             case UNLISTED -> chart.unlisted();
+            case DEEP_IMPLANT ->
+                ChartSigns.of(chart).implants().stream()
+                    .map(ChartSigns.DeepImplant::tooth)
+                    .toList();
             case NOTHING_DUE -> teeth(tooth -> tooth.worked() && due.of(tooth).isEmpty());
             case RESTORATION_MARGIN ->
                 teeth(tooth -> tooth.worked() && tooth.has(Feature.RESTORATION_MARGIN));

@@ -11,6 +11,8 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Site;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Entry;
@@ -119,24 +121,33 @@ final class VisitWork {
     return expected;
   }
 
-  /** Seconds of the whole visit that no multiplier changes: waits, gel, the volumes injected. */
+  /**
+   * Seconds of the whole visit that no multiplier changes: waits, gel, the frame, a look, the
+   * volumes injected.
+   */
   double known(CourseLog.Recorded recorded) {
     double known = 0;
     for (Given given : recorded.done().injections()) {
-      known += injecting(given.ml());
+      known += injecting(given);
     }
     Visit planned = recorded.planned();
     if (planned == null) {
       return known;
     }
     for (Entry entry : planned.sequence()) {
-      known += entry.kind() == Entry.Kind.WAIT ? entry.seconds() : 0;
+      boolean fixed =
+          entry.kind() == Entry.Kind.WAIT
+              || entry instanceof Entry.OfFrame
+              || entry instanceof Entry.Look;
+      known += fixed ? entry.seconds() : 0;
     }
     return known + planned.gelEntries().stream().mapToInt(Entry::seconds).sum();
   }
 
-  private double injecting(double ml) {
-    return 60 * ml / practice.numbing().mlPerMinute().value();
+  private double injecting(Given given) {
+    Injection kind = practice.injections().get(given.ref().injection());
+    Figure own = kind == null ? null : kind.mlPerMinute();
+    return 60 * given.ml() / (own == null ? practice.numbing().mlPerMinute() : own).value();
   }
 
   /** Steps of which something was done, in the order of the plan; those it had not, at the end. */

@@ -40,10 +40,10 @@ public final class CourseFile {
   /**
    * What appending came to.
    *
-   * @param torn what was found cut off at the end of the file and has been removed, a sentence;
-   *     null where nothing was
+   * @param torn number of an entry that was found cut off at the end of the file, and has been
+   *     removed; null where none was
    */
-  public record Appended(LogEntry entry, @Nullable String torn) {}
+  public record Appended(LogEntry entry, @Nullable Integer torn) {}
 
   /**
    * Begins a course.
@@ -143,7 +143,7 @@ public final class CourseFile {
   private static Parsed parse(String source, byte[] bytes) throws InvalidDocumentException {
     List<LogEntry> entries = new ArrayList<>();
     List<Fault> faults = new ArrayList<>();
-    @Nullable String torn = null;
+    @Nullable Integer torn = null;
     int from = 0;
     boolean lineEnded = true;
     long whole = 0;
@@ -169,10 +169,7 @@ public final class CourseFile {
         }
         case CUT -> {
           if (last) {
-            torn =
-                "Entry "
-                    + number
-                    + " at the end was cut off while it was being written and is missing.";
+            torn = number;
           } else {
             faults.add(
                 new Fault(source + ":" + number, "a line without its check", "a whole entry"));

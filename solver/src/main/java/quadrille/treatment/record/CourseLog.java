@@ -15,10 +15,10 @@ import quadrille.plan.course.Visit;
  * The log of one course, as read.
  *
  * @param entries in order, numbered 1, 2, 3 …; the first one is {@link Event.Planned}
- * @param torn what is missing at the end, a sentence: a last entry whose writing was cut off; null
- *     where nothing is
+ * @param torn number of a last entry whose writing was cut off, and which is missing; null where
+ *     none is
  */
-public record CourseLog(List<LogEntry> entries, @Nullable String torn) {
+public record CourseLog(List<LogEntry> entries, @Nullable Integer torn) {
 
   public CourseLog {
     entries = List.copyOf(entries);

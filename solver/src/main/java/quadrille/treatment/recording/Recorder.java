@@ -61,11 +61,11 @@ public final class Recorder {
   /**
    * The entry is on the disk.
    *
-   * @param torn what was found cut off at the file's end and has been removed, a sentence; null
-   *     where nothing was
+   * @param torn number of an entry that was found cut off at the file's end, and has been removed;
+   *     null where none was
    * @param doubts what in the entry is worth a second look
    */
-  public record Written(LogEntry entry, @Nullable String torn, List<Doubt> doubts)
+  public record Written(LogEntry entry, @Nullable Integer torn, List<Doubt> doubts)
       implements Outcome {
     public Written {
       doubts = List.copyOf(doubts);

@@ -412,7 +412,12 @@ public final class Restager {
     private @Nullable Attempt tried(List<Commitments.Slot> slots, int visits) {
       Commitments standing =
           new Commitments(
-              slots, given(), before.gelCartridges(), before.setsOpened(), lastVisits());
+              slots,
+              given(),
+              before.gelCartridges(),
+              before.setsOpened(),
+              lastVisits(),
+              !before.visits().isEmpty());
       StagingCase staging =
           new StagingCase(
               patient,

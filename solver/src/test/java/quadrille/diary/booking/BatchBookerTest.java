@@ -45,6 +45,12 @@ final class BatchBookerTest {
     return Taking.booked(after, booked.visits());
   }
 
+  /** Searches side by side would take each other's meters, and say so on standard error. */
+  @Test
+  void aSearchHasNoMeters() {
+    assertEquals(List.of(), BatchBooker.config().determineMetricConfig().getSolverMetricList());
+  }
+
   @Test
   void bookingsPassTheAuditAndCostNoMoreThanInOrderOfArrival() {
     List<CourseRequest> courses = courses(8);

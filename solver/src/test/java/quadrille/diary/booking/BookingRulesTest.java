@@ -1,29 +1,21 @@
 package quadrille.diary.booking;
 
-import static java.util.stream.Collectors.toCollection;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
-import ai.timefold.solver.core.api.score.stream.Constraint;
-import ai.timefold.solver.core.api.score.stream.ConstraintFactory;
 import ai.timefold.solver.core.api.solver.SolutionManager;
 import ai.timefold.solver.core.api.solver.SolverFactory;
 import ai.timefold.solver.test.api.score.stream.ConstraintVerifier;
 import ai.timefold.solver.test.api.score.stream.SingleConstraintAssertion;
-import java.lang.reflect.InvocationTargetException;
-import java.lang.reflect.Method;
 import java.time.DayOfWeek;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
-import java.util.TreeSet;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
+import quadrille.constraints.OfConstraint;
 import quadrille.diary.book.Availability;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
@@ -64,22 +56,9 @@ final class BookingRulesTest {
   private static final BookingWeights WEIGHTS = new BookingWeights(10, 1, 60, 40, 30, 1, 40);
 
   /** A test of the constraint with the class's own name. */
-  private abstract static class OfConstraint {
-    SingleConstraintAssertion given(Object... facts) {
-      return VERIFIER.verifyThat(this::constraint).given(facts);
-    }
-
-    private Constraint constraint(BookingRules rules, ConstraintFactory factory) {
-      String name = getClass().getSimpleName();
-      String method = name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1);
-      try {
-        return (Constraint)
-            BookingRules.class
-                .getDeclaredMethod(method, ConstraintFactory.class)
-                .invoke(rules, factory);
-      } catch (NoSuchMethodException | IllegalAccessException | InvocationTargetException e) {
-        throw new IllegalStateException("No constraint " + method + ".", e);
-      }
+  private abstract static class OfRule extends OfConstraint<BookingRules> {
+    OfRule() {
+      super(VERIFIER, BookingRules.class);
     }
   }
 
@@ -189,7 +168,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class ClinicianOnce extends OfConstraint {
+  final class ClinicianOnce extends OfRule {
     @Test
     void penalisesTheMinutesShared() {
       given(
@@ -217,7 +196,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class ChairOnce extends OfConstraint {
+  final class ChairOnce extends OfRule {
     @Test
     void penalisesTheMinutesShared() {
       given(one().at(0, 0, "09:00", 0, 0), other().at(0, 0, "09:10", 1, 0)).penalizesBy(50);
@@ -234,7 +213,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class InsideHours extends OfConstraint {
+  final class InsideHours extends OfRule {
     @Test
     void penalisesMinutesOverBreakAndAfterWork() {
       given(one().at(0, 0, "11:30", 0, 0)).penalizesBy(30);
@@ -257,7 +236,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class ChairInUse extends OfConstraint {
+  final class ChairInUse extends OfRule {
     @Test
     void penalisesMinutesInWhichTheChairIsOutOfUse() {
       TimeOff off = new TimeOff(FIRST, FIRST, LocalTime.of(9, 0), LocalTime.of(10, 0), null);
@@ -274,7 +253,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class MayTreat extends OfConstraint {
+  final class MayTreat extends OfRule {
     private final Visits visits =
         new Visits(
             0,
@@ -298,7 +277,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class NotTooEarly extends OfConstraint {
+  final class NotTooEarly extends OfRule {
     private final Visits visits =
         new Visits(
             0,
@@ -325,7 +304,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class InOrder extends OfConstraint {
+  final class InOrder extends OfRule {
     @Test
     void penalisesMinutesByWhichAVisitStartsBeforeTheOneBeforeItEnds() {
       given(one().at(0, 0, "09:00", 0, 0), one().at(1, 0, "09:15", 0, 0)).penalizesBy(45);
@@ -343,7 +322,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class GapWindow extends OfConstraint {
+  final class GapWindow extends OfRule {
     @Test
     void penalisesDaysTooFewAndTooMany() {
       given(one().at(0, 0, "09:00", 0, 0), one().at(1, 4, "09:00", 0, 0)).penalizesBy(3);
@@ -361,7 +340,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class PatientCanCome extends OfConstraint {
+  final class PatientCanCome extends OfRule {
     private final Visits visits =
         new Visits(
             0,
@@ -390,7 +369,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class SetsInStock extends OfConstraint {
+  final class SetsInStock extends OfRule {
     private final CourseRequest request =
         course("A", Availability.ANY, Preferences.NONE, request(1, List.of(), List.of("kit")));
     private final Visits one = new Visits(0, diary(), request);
@@ -422,7 +401,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class EveryVisitBooked extends OfConstraint {
+  final class EveryVisitBooked extends OfRule {
     @Test
     void penalisesEachVisitWithoutAPlace() {
       given(one().nowhere(0), one().nowhere(1), one().at(2, 0, "09:00", 0, 0)).penalizesBy(2);
@@ -435,7 +414,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class FinishEarly extends OfConstraint {
+  final class FinishEarly extends OfRule {
     @Test
     void costsTenPointsForEachDayUntilTheLastVisit() {
       given(one().at(0, 0, "09:00", 0, 0), one().at(2, 15, "09:00", 0, 0)).penalizesBy(150);
@@ -448,7 +427,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class FairWaiting extends OfConstraint {
+  final class FairWaiting extends OfRule {
     @Test
     void costsTheSquareOfTheDaysUntilTheFirstVisit() {
       given(one().at(0, 4, "09:00", 0, 0), other().at(0, 1, "09:00", 0, 0)).penalizesBy(17);
@@ -461,7 +440,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class SameClinician extends OfConstraint {
+  final class SameClinician extends OfRule {
     @Test
     void costsEachChange() {
       given(
@@ -482,7 +461,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class PreferredClinician extends OfConstraint {
+  final class PreferredClinician extends OfRule {
     private final Visits visits =
         new Visits(
             0,
@@ -505,7 +484,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class PreferredTimes extends OfConstraint {
+  final class PreferredTimes extends OfRule {
     private final Visits visits =
         new Visits(
             0,
@@ -536,7 +515,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class NoSlivers extends OfConstraint {
+  final class NoSlivers extends OfRule {
     @Test
     void costsMinutesBeforeBetweenAndAfterThatAreFewerThanUsable() {
       // 20 before and 30 between; the two and a half hours after them are of use.
@@ -561,7 +540,7 @@ final class BookingRulesTest {
   }
 
   @Nested
-  final class SliversFilled extends OfConstraint {
+  final class SliversFilled extends OfRule {
     private final Visits visits =
         new Visits(
             0,
@@ -586,32 +565,7 @@ final class BookingRulesTest {
 
   @Test
   void everyConstraintHasItsTest() {
-    TreeSet<String> constraints =
-        Arrays.stream(BookingRules.class.getDeclaredMethods())
-            .filter(method -> method.getReturnType() == Constraint.class)
-            .map(Method::getName)
-            .collect(toCollection(TreeSet::new));
-    TreeSet<String> tested =
-        Arrays.stream(BookingRulesTest.class.getDeclaredClasses())
-            .filter(type -> type.isAnnotationPresent(Nested.class))
-            .map(Class::getSimpleName)
-            .map(name -> name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1))
-            .collect(toCollection(TreeSet::new));
-    assertEquals(constraints, tested);
-    for (Class<?> type : BookingRulesTest.class.getDeclaredClasses()) {
-      if (type.isAnnotationPresent(Nested.class)) {
-        List<String> tests =
-            Arrays.stream(type.getDeclaredMethods())
-                .filter(method -> method.isAnnotationPresent(Test.class))
-                .map(Method::getName)
-                .toList();
-        boolean breaks =
-            tests.stream().anyMatch(name -> name.matches("(penalises|costs|rewards).*"));
-        boolean keeps =
-            tests.stream().anyMatch(name -> name.matches("(leavesAlone|costsNothing).*"));
-        assertEquals(List.of(true, true), List.of(breaks, keeps), type.getSimpleName());
-      }
-    }
+    OfConstraint.assertEachHasItsTest(BookingRules.class, BookingRulesTest.class);
   }
 
   @Test
@@ -619,15 +573,11 @@ final class BookingRulesTest {
     BookingCase booking = new BookingCase(diary(), WEIGHTS, FIRST, FIRST.plusDays(6));
     BookingSolution solution =
         new BookingSolution(booking, List.of(CourseCase.of(0, booking, course("A", 1))));
-    long known =
+    int known =
         SolutionManager.create(SolverFactory.<BookingSolution>create(BatchBooker.config()))
             .analyze(solution)
             .constraintMap()
             .size();
-    long written =
-        Stream.of(BookingRules.class.getDeclaredMethods())
-            .filter(method -> method.getReturnType() == Constraint.class)
-            .count();
-    assertEquals(written, known);
+    assertEquals(OfConstraint.written(BookingRules.class).size(), known);
   }
 }

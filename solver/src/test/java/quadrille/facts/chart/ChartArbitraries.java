@@ -40,10 +40,21 @@ final class ChartArbitraries {
             Arbitraries.integers().between(0, 120).injectNull(0.2),
             Arbitraries.doubles().between(2, 400).ofScale(6).injectNull(0.2),
             Arbitraries.integers().between(10, 480).injectNull(0.2),
-            Arbitraries.of(Alert.class).set(),
+            Arbitraries.of(Alert.class).set().map(History::of),
             Arbitraries.of(Quadrant.class).injectNull(0.5),
-            Arbitraries.of(true, false))
-        .as(Patient::new);
+            Arbitraries.of(true, false),
+            cases().map(text -> text.replaceAll("[,;\"]", "") + "x").injectNull(0.5),
+            Arbitraries.of(true, false, false, false))
+        .as(
+            (age, weight, longest, history, start, wishes, notes, unknown) ->
+                new Patient(
+                    age,
+                    weight,
+                    longest,
+                    unknown ? History.UNKNOWN : history,
+                    start,
+                    wishes,
+                    notes));
   }
 
   private static Arbitrary<List<ToothChart>> teeth() {

@@ -213,7 +213,8 @@ final class ChartReaderTest {
         3,lingual,,1,1,1
         """;
     Chart chart = ChartReader.csv("chart.csv", bare);
-    assertEquals(new Patient(null, null, null, Set.of(), null, false), chart.patient());
+    assertEquals(
+        new Patient(null, null, null, History.UNKNOWN, null, false, null), chart.patient());
     assertEquals(31, chart.unlisted().size());
     Site unprobed = new Site(null, 0, false);
     assertEquals(

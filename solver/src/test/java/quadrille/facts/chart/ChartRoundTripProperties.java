@@ -80,9 +80,16 @@ final class ChartRoundTripProperties {
     fact(
         lines,
         "alerts",
-        patient.alerts().stream().map(Alert::word).collect(Collectors.joining(" ")));
+        !patient.history().taken()
+            ? null
+            : patient.history().alerts().isEmpty()
+                ? "none"
+                : patient.history().alerts().stream()
+                    .map(Alert::word)
+                    .collect(Collectors.joining(" ")));
     fact(lines, "startWith", patient.startWith());
     fact(lines, "wishesNumbness", patient.wishesNumbness());
+    fact(lines, "notes", patient.notes());
     lines.add(
         "depthMesial,depthMiddle,depthDistal,tooth,aspect,status,deposit,furcation,mobility,"
             + "features,bleedingDistal,bleedingMiddle,bleedingMesial,recessionDistal,"

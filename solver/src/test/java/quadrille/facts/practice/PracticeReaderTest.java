@@ -62,7 +62,7 @@ final class PracticeReaderTest {
             }
             """);
     assertEquals(new Figure(0.3, "our records of 2025"), practice.minutes().spreadSigma());
-    assertEquals(new Figure(5, "confirmed by us"), practice.minutes().closeMinutes());
+    assertEquals(new Figure(3, "confirmed by us"), practice.minutes().closeMinutes());
   }
 
   @Test

@@ -13,6 +13,8 @@ import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Objection;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 
 final class AgentsTest {
@@ -41,17 +43,17 @@ final class AgentsTest {
     Agents.Choice first = Agents.choices(ALL, patient).get(0);
     assertFalse(first.allowed());
     assertEquals(
-        List.of(new Refusal.Forbidden(Alert.METHAEMOGLOBINAEMIA_RISK, "prilocaine")),
-        first.refusals());
+        List.of(new Objection.Forbidden(Alert.METHAEMOGLOBINAEMIA_RISK, "prilocaine")),
+        first.objections());
   }
 
   /** Significant heart disease: 0.04 mg of epinephrine a visit (weak). */
   @Test
   void heartDiseaseCapsEpinephrineAndForbidsLevonordefrin() {
     Patient patient = adult(70, Alert.HEART_DISEASE);
-    assertEquals(0.04, Agents.epinephrineCapMg(ALL, patient), 1e-12);
+    assertEquals(0.04, PatientRules.of(ALL, patient).epinephrineCapMg(), 1e-12);
     // 0.2 mg a visit for a healthy patient (read).
-    assertEquals(0.2, Agents.epinephrineCapMg(ALL, adult(70)), 1e-12);
+    assertEquals(0.2, PatientRules.of(ALL, adult(70)).epinephrineCapMg(), 1e-12);
     assertFalse(names(ALL, patient).contains("mepivacaine-2-levonordefrin-20"));
     assertTrue(names(ALL, patient).contains("lidocaine-2-100"));
   }
@@ -61,7 +63,7 @@ final class AgentsTest {
     assertEquals(List.of(), names(ALL, patient(null, 40)));
     assertTrue(
         Agents.choices(ALL, patient(null, 40)).stream()
-            .allMatch(choice -> choice.refusals().get(0).equals(new Refusal.NoWeight())));
+            .allMatch(choice -> choice.objections().get(0).equals(new Objection.NoWeight())));
   }
 
   @Test
@@ -74,8 +76,9 @@ final class AgentsTest {
 
   @Test
   void theLargestInjectionFactorCounts() {
-    assertEquals(1, Agents.injectionWeightFactor(usual(), adult(70)));
-    assertEquals(2, Agents.injectionWeightFactor(usual(), adult(70, Alert.NEEDLE_AVERSE)));
+    assertEquals(1, PatientRules.of(usual(), adult(70)).injectionWeightFactor());
+    assertEquals(
+        2, PatientRules.of(usual(), adult(70, Alert.NEEDLE_AVERSE)).injectionWeightFactor());
   }
 
   private static List<String> names(Practice practice, Patient patient) {

@@ -22,6 +22,8 @@ import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Objection;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleSet;
 import quadrille.plan.anaesthesia.Doses.Amount;
@@ -297,7 +299,7 @@ final class DosesTest {
     assertThrows(IllegalStateException.class, () -> doses.maxMg(lidocaine));
     assertThrows(IllegalStateException.class, () -> doses.cartridges(lidocaine));
     Check check = doses.check(List.of(new Amount(lidocaine, 0.1)));
-    assertEquals(List.of(new Refusal.NoWeight()), check.refusals());
+    assertEquals(List.of(new Refusal.ForPatient(new Objection.NoWeight())), check.refusals());
     assertFalse(doses.check(List.of(), gel(Quadrant.UR, 0.5), List.of()).allowed());
     assertThrows(
         IllegalArgumentException.class, () -> Doses.maxMg(lidocaine, RuleSet.LABEL, Double.NaN));
@@ -366,13 +368,13 @@ final class DosesTest {
     @Test
     void forAdultsOfKnownAgeOnly() {
       Practice practice = withGel(CONSERVATIVE);
-      assertTrue(Agents.gelRefusals(practice, patient(60.0, 18)).isEmpty());
+      assertTrue(gelObjections(practice, patient(60.0, 18)).isEmpty());
       assertEquals(
-          List.of(new Refusal.TooYoung(18)), Agents.gelRefusals(practice, patient(60.0, 17)));
-      assertEquals(List.of(new Refusal.NoAge()), Agents.gelRefusals(practice, patient(60.0, null)));
-      assertFalse(
-          Agents.gelRefusals(practice, adult(60, Alert.METHAEMOGLOBINAEMIA_RISK)).isEmpty());
-      assertEquals(1, Agents.gelRefusals(CONSERVATIVE, adult(60)).size(), "not owned by default");
+          List.of(new Objection.TooYoung(18, 17)), gelObjections(practice, patient(60.0, 17)));
+      assertEquals(
+          List.of(new Objection.TooYoung(18, null)), gelObjections(practice, patient(60.0, null)));
+      assertFalse(gelObjections(practice, adult(60, Alert.METHAEMOGLOBINAEMIA_RISK)).isEmpty());
+      assertEquals(1, gelObjections(CONSERVATIVE, adult(60)).size(), "not owned by default");
     }
   }
 
@@ -380,5 +382,9 @@ final class DosesTest {
     SortedMap<Quadrant, Double> gel = new TreeMap<>();
     gel.put(quadrant, cartridges);
     return gel;
+  }
+
+  private static List<Objection> gelObjections(Practice practice, Patient patient) {
+    return PatientRules.of(practice, patient).gelObjections();
   }
 }

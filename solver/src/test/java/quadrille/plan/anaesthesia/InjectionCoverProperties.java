@@ -7,6 +7,7 @@ import static quadrille.plan.anaesthesia.Practices.usual;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 import java.util.SortedSet;
 import java.util.TreeSet;
@@ -66,6 +67,15 @@ final class InjectionCoverProperties {
       boolean sameSide = injection.bothSides() || at == quadrant;
       boolean sameTooth = !injection.perTooth() || position == this.position;
       if (at.jaw() != injection.jaw() || !sameSide || !sameTooth) {
+        return false;
+      }
+      // No practice counts on these, whatever the agent.
+      if (injection.notDependable().stream()
+          .anyMatch(
+              row ->
+                  row.drugs().isEmpty()
+                      && row.tissue().word().equals(target.kind().name().toLowerCase(Locale.ROOT))
+                      && row.positions().contains(position))) {
         return false;
       }
       return switch (target.kind()) {
@@ -130,9 +140,12 @@ final class InjectionCoverProperties {
   /** Seconds to give it, and what the practice weighs an injection and each 1.8 mL at. */
   private long cost(Injection injection) {
     double ml = injection.ml().value();
+    double rate =
+        injection.mlPerMinute() == null
+            ? practice.numbing().mlPerMinute().value()
+            : injection.mlPerMinute().value();
     long give =
-        Math.round(60 * ml / practice.numbing().mlPerMinute().value())
-            + Math.round(practice.numbing().handlingSeconds().value());
+        Math.round(60 * ml / rate) + Math.round(practice.numbing().handlingSeconds().value());
     return Math.round(
         give
             + practice.weights().injection().value()

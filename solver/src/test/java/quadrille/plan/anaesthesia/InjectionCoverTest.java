@@ -86,32 +86,42 @@ final class InjectionCoverTest {
   @Test
   void theNasopalatineJoinsTheNumbSide() {
     Target palate = target(11, Kind.LINGUAL);
-    assertEquals(List.of(Quadrant.UR), quadrants(cover.cheapest(List.of(palate))));
+    Target beside = target(12, Kind.LINGUAL);
+    assertEquals(List.of(Quadrant.UR), quadrants(cover.cheapest(List.of(palate, beside))));
     assertEquals(
-        List.of(Quadrant.UL), quadrants(cover.cheapest(List.of(target(21, Kind.LINGUAL)))));
+        List.of(Quadrant.UL),
+        quadrants(cover.cheapest(List.of(target(21, Kind.LINGUAL), target(22, Kind.LINGUAL)))));
     // With the upper left numb, the right palate is reached from the left group.
-    Cover left = cover.cheapest(List.of(palate, target(26, Kind.LINGUAL)));
+    Cover left = cover.cheapest(List.of(palate, beside, target(26, Kind.LINGUAL)));
     assertEquals(List.of(Quadrant.UL), quadrants(left));
     assertEquals(Quadrant.UL, left.numbing(palate).map(PlacedInjection::quadrant).orElseThrow());
     // With the lower left numb, an upper left group is made.
     assertEquals(
         List.of(Quadrant.UL, Quadrant.LL),
-        quadrants(cover.cheapest(List.of(palate, target(36, Kind.PULP)))));
+        quadrants(cover.cheapest(List.of(palate, beside, target(36, Kind.PULP)))));
     // With both upper sides numb, the right one; with the upper left and the lower right, the left.
     assertEquals(
         Quadrant.UR,
         cover
-            .cheapest(List.of(palate, target(16, Kind.LINGUAL), target(26, Kind.LINGUAL)))
+            .cheapest(List.of(palate, beside, target(16, Kind.LINGUAL), target(26, Kind.LINGUAL)))
             .numbing(palate)
             .map(PlacedInjection::quadrant)
             .orElseThrow());
     assertEquals(
         Quadrant.UL,
         cover
-            .cheapest(List.of(palate, target(26, Kind.LINGUAL), target(46, Kind.PULP)))
+            .cheapest(List.of(palate, beside, target(26, Kind.LINGUAL), target(46, Kind.PULP)))
             .numbing(palate)
             .map(PlacedInjection::quadrant)
             .orElseThrow());
+  }
+
+  /** One tooth's palate takes an infiltration; two the nasopalatine. */
+  @Test
+  void onePalateTakesAnInfiltration() {
+    assertEquals(
+        List.of("palatal infiltration 11"),
+        words(cover.cheapest(List.of(target(11, Kind.LINGUAL)))));
   }
 
   @Test
@@ -135,10 +145,11 @@ final class InjectionCoverTest {
     // alone would put the infiltration first.
     Practice turned = onlyInjections("upper infiltration", "greater palatine");
     List<Target> needs = List.of(target(17, Kind.PULP), target(17, Kind.LINGUAL));
-    Cover byOnset = new InjectionCover(turned, adult(70), agent("lidocaine-2-100")).cheapest(needs);
+    InjectionCover turnedCover = new InjectionCover(turned, adult(70));
+    Cover byOnset = turnedCover.covers(Needs.of(needs), agent("lidocaine-2-100"), null).get(0);
     assertEquals(List.of("greater palatine right", "upper infiltration 17"), words(byOnset));
     // Articaine takes up to 9 minutes either way, so the table decides.
-    Cover byTable = new InjectionCover(turned, adult(70), agent("articaine-4-100")).cheapest(needs);
+    Cover byTable = turnedCover.covers(Needs.of(needs), agent("articaine-4-100"), null).get(0);
     assertEquals(List.of("upper infiltration 17", "greater palatine right"), words(byTable));
   }
 

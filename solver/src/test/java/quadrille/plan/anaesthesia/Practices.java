@@ -101,6 +101,7 @@ final class Practices {
         practice.passes(),
         practice.selection(),
         practice.minutes(),
+        practice.frame(),
         practice.numbing(),
         practice.agents(),
         preferred,

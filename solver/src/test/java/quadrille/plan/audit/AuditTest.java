@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.UnaryOperator;
@@ -27,6 +28,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.AlertRule;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
@@ -227,6 +229,139 @@ class AuditTest {
     assertOne(
         plan.course(),
         "REPORT true report: The plan states as cost term worst area first nothing; worked out again: 30 s.");
+  }
+
+  // ---- what stands around the work
+
+  private void frame(Frame.Task task, double minutes, Frame.Visits visits, Alert... alerts) {
+    practice.frame.put(
+        task, new Frame.Part(SmallPractice.figure(minutes), visits, Set.of(alerts), null));
+  }
+
+  /** With parts of the frame put in before a visit's entry of a place; the sums are its own. */
+  private static Course framed(Course course, int number, int index, Frame.Task... tasks) {
+    Course framed =
+        relaid(
+            course,
+            number,
+            sequence -> {
+              for (int i = 0; i < tasks.length; i++) {
+                sequence.add(index + i, new Entry.OfFrame(0, 60, tasks[i]));
+              }
+              return sequence;
+            });
+    return framed;
+  }
+
+  private List<String> clock(Course course) {
+    return audit(course).stream().filter(line -> line.startsWith("CLOCK")).toList();
+  }
+
+  @Test
+  void whatIsDueInTheFirstVisitIsDueThereOnly() {
+    frame(Frame.Task.CONSENT, 1, Frame.Visits.FIRST);
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 1: Around the work are due consent, but the visit has nothing."),
+        clock(plan()));
+    Course course = framed(plan(), 1, 1, Frame.Task.CONSENT);
+    assertEquals(List.of(), clock(course));
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 2: Around the work are due nothing, but the visit has consent."),
+        clock(framed(course, 2, 1, Frame.Task.CONSENT)));
+  }
+
+  @Test
+  void aPartOfTheFrameTakesItsTimeAndComesInItsPlace() {
+    frame(Frame.Task.HISTORY, 1, Frame.Visits.FIRST);
+    frame(Frame.Task.INSTRUCTION, 2, Frame.Visits.FIRST);
+    Course course = framed(plan(), 1, 1, Frame.Task.HISTORY);
+    int before = course.visits().get(0).sequence().size() - 1;
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 1: The instruct at minute 26.65 takes 60 s, but 120 s are due."),
+        clock(framed(course, 1, before, Frame.Task.INSTRUCTION)));
+    frame(Frame.Task.INSTRUCTION, 1, Frame.Visits.FIRST);
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 1: The instruct at minute 11.00 comes before the work has begun."),
+        clock(framed(course, 1, 2, Frame.Task.INSTRUCTION)));
+  }
+
+  @Test
+  void anAlertAsksForBloodPressureInEveryVisit() {
+    frame(Frame.Task.BLOOD_PRESSURE, 1, Frame.Visits.NONE, Alert.HIGH_BLOOD_PRESSURE);
+    assertEquals(List.of(), clock(plan()));
+    chart.alerts.add(Alert.HIGH_BLOOD_PRESSURE);
+    assertEquals(2, clock(plan()).size());
+    Course first = framed(plan(), 1, 1, Frame.Task.BLOOD_PRESSURE);
+    assertEquals(List.of(), clock(framed(first, 2, 1, Frame.Task.BLOOD_PRESSURE)));
+  }
+
+  // ---- H10, how a visit begins
+
+  /** 46 at 137 + 30 s of lingual and facial work; here all of LR, two teeth, comes first anyway. */
+  private void looks(int teeth) {
+    chart.alerts.add(Alert.ANTICOAGULANT);
+    practice.alert(
+        AlertRule.of(Alert.ANTICOAGULANT, "a test")
+            .withTeethBeforeLook(SmallPractice.figure(teeth)));
+  }
+
+  private static Course looked(Course course, int number, int index) {
+    return relaid(
+        course,
+        number,
+        sequence -> {
+          sequence.add(index, new Entry.Look(0, 60));
+          return sequence;
+        });
+  }
+
+  private List<String> h10(Course course) {
+    return audit(course).stream().filter(line -> line.startsWith("H10")).toList();
+  }
+
+  @Test
+  void fewTeethBeforeTheLookAtTheBleeding() {
+    looks(1);
+    // Visit 1: 46 and 44; 46 is finished by its four steps, the fine ones take 44 with them.
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The visit works on 2 teeth before the first look at the"
+                + " bleeding; it must be 1 to 1.",
+            "H10 alerts, visit 2: The visit works on 3 teeth before the first look at the"
+                + " bleeding; it must be 1 to 1."),
+        h10(plan()));
+    // Set-up, two steps of 36 with a move between them, then the look.
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The visit works on 2 teeth before the first look at the"
+                + " bleeding; it must be 1 to 1."),
+        h10(looked(plan(), 2, 4)));
+    assertEquals(
+        "H10 alerts, visit 2: The look at the bleeding comes before all is done at 36.",
+        h10(looked(plan(), 2, 2)).get(1));
+  }
+
+  @Test
+  void aLookThatNothingAsksForIsReported() {
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 2: The visit has a look at the bleeding, for which nothing asks."),
+        h10(looked(plan(), 2, 4)));
+  }
+
+  @Test
+  void nothingIsTouchedBeforeItIsNumb() {
+    practice.numbFirst = true;
+    // The gross pass needs the facial tissue of 46 alone, the pulp takes until 1320.
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The step LR posterior, gross, facial (46) starts at minute 16.80,"
+                + " before the pulp of 46 is numb."),
+        h10(plan()));
   }
 
   // ---- H1
@@ -431,18 +566,7 @@ class AuditTest {
         plan(),
         "H4 length, visit 1: The visit must be booked for 32 minutes; "
             + "the longest that the patient can sit through is 30.");
-    practice.alert(
-        new AlertRule(
-            Alert.PREGNANCY,
-            List.of(),
-            false,
-            null,
-            figure(28),
-            null,
-            false,
-            null,
-            List.of(),
-            "made up"));
+    practice.alert(AlertRule.of(Alert.PREGNANCY, "made up").withLongestVisitMinutes(figure(28)));
     chart.alert(Alert.PREGNANCY);
     assertOne(
         plan(),
@@ -723,8 +847,7 @@ class AuditTest {
   // ---- H10
 
   private static AlertRule forbids(Alert alert, List<String> what, boolean gel) {
-    return new AlertRule(
-        alert, what, gel, null, null, null, false, null, List.of(), "made up for a test");
+    return AlertRule.of(alert, "made up for a test").withForbids(what).withForbidsGel(gel);
   }
 
   @Test
@@ -739,17 +862,8 @@ class AuditTest {
   @Test
   void alertsCapEpinephrine() {
     practice.alert(
-        new AlertRule(
-            Alert.HEART_DISEASE,
-            List.of(),
-            false,
-            figure(0.012),
-            null,
-            null,
-            false,
-            null,
-            List.of(),
-            "made up for a test"));
+        AlertRule.of(Alert.HEART_DISEASE, "made up for a test")
+            .withEpinephrineCapMg(figure(0.012)));
     chart.alert(Alert.HEART_DISEASE);
     assertOne(
         plan(),
@@ -760,17 +874,7 @@ class AuditTest {
   @Test
   void alertsSpaceVisits() {
     practice.alert(
-        new AlertRule(
-            Alert.ENDOCARDITIS_RISK,
-            List.of(),
-            false,
-            null,
-            null,
-            figure(10),
-            false,
-            null,
-            List.of(),
-            "made up for a test"));
+        AlertRule.of(Alert.ENDOCARDITIS_RISK, "made up for a test").withMinGapDays(figure(10)));
     chart.alert(Alert.ENDOCARDITIS_RISK);
     assertOne(
         plan(),
@@ -782,18 +886,7 @@ class AuditTest {
   @Test
   void alertsForbidOneDay() {
     practice.gapMinDays = 0;
-    practice.alert(
-        new AlertRule(
-            Alert.DIABETES,
-            List.of(),
-            false,
-            null,
-            null,
-            null,
-            true,
-            null,
-            List.of(),
-            "made up for a test"));
+    practice.alert(AlertRule.of(Alert.DIABETES, "made up for a test").withForbidsOneDay(true));
     chart.alert(Alert.DIABETES);
     assertOne(plan(), "H10 alerts: The alert diabetes forbids all visits on one day.");
   }
@@ -827,17 +920,8 @@ class AuditTest {
   @Test
   void alertsShowTheirCautions() {
     practice.alert(
-        new AlertRule(
-            Alert.PACEMAKER,
-            List.of(),
-            false,
-            null,
-            null,
-            null,
-            false,
-            null,
-            List.of("Ask the cardiologist."),
-            "made up for a test"));
+        AlertRule.of(Alert.PACEMAKER, "made up for a test")
+            .withCautions(List.of("Ask the cardiologist.")));
     chart.alert(Alert.PACEMAKER);
     assertOne(
         plan(),
@@ -1326,7 +1410,7 @@ class AuditTest {
     PlanFile file = PlanFile.of(plan());
     Practice built = practice.build();
     List<PlanFile.VisitSums> visits = new ArrayList<>(file.visits());
-    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4));
+    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4, List.of()));
     assertEquals(
         List.of(
             "REPORT true report, visit 1: The plan states as tip changes 4; worked out again: 1."),

@@ -104,7 +104,11 @@ final class Courses {
 
   /** The same entry at another time. */
   static Entry at(Entry entry, int start, int seconds) {
-    if (entry instanceof Entry.SetUp) {
+    if (entry instanceof Entry.Look) {
+      return new Entry.Look(start, seconds);
+    } else if (entry instanceof Entry.OfFrame e) {
+      return new Entry.OfFrame(start, seconds, e.task());
+    } else if (entry instanceof Entry.SetUp) {
       return new Entry.SetUp(start, seconds);
     } else if (entry instanceof Entry.Inject e) {
       return new Entry.Inject(start, seconds, e.injection());

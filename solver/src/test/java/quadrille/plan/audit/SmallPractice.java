@@ -17,6 +17,7 @@ import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.CodeHint;
 import quadrille.facts.practice.Contact;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Insert;
@@ -49,12 +50,15 @@ final class SmallPractice {
   int gapMinDays = 7;
   int kitHolds = 8;
   boolean oneNumbSide = true;
+  boolean midlineInfiltration = true;
   PassesTogether passesTogether = PassesTogether.SAME_VISIT;
   int slimSets = 4;
   double pulpalMinutes = 60;
   double epinephrineCapMg = 0.2;
   boolean gelOwned;
+  boolean numbFirst;
   List<String> preferredAgents = List.of("lidocaine-2-100", "prilocaine-4");
+  final Map<Frame.Task, Frame.Part> frame = new EnumMap<>(Frame.Task.class);
   final Map<Alert, AlertRule> alerts = new EnumMap<>(Alert.class);
 
   static Figure figure(double value) {
@@ -75,6 +79,7 @@ final class SmallPractice {
             figure(12),
             figure(kitHolds),
             oneNumbSide,
+            midlineInfiltration,
             passesTogether),
         inserts(),
         new PassRules(
@@ -91,13 +96,15 @@ final class SmallPractice {
             row(Pass.FINISHING, "ultra-thin straight", Power.LOW),
             row(Pass.IMPLANT_CARE, "sleeved implant", Power.LOW)),
         minutes(),
+        new Frame(frame),
         new Numbing(
             figure(5),
             Deposit.HEAVY,
             figure(5),
             EnumSet.of(Numbing.Need.TISSUE),
             figure(1),
-            figure(30)),
+            figure(30),
+            numbFirst),
         agents(),
         preferredAgents,
         RuleSet.CONSERVATIVE,
@@ -208,6 +215,7 @@ final class SmallPractice {
         figure(60),
         figure(30),
         figure(15),
+        figure(1),
         figure(10),
         figure(5),
         figure(0.2));
@@ -267,13 +275,17 @@ final class SmallPractice {
             false,
             false,
             true,
+            List.of(),
             all,
             false,
             front,
             all,
-            figure(1.5),
+            List.of(),
+            List.of(new Injection.Volume(figure(1.5), null)),
+            null,
             figure(10),
             figure(5),
+            null,
             MADE_UP));
     injections.put(
         "long buccal",
@@ -285,10 +297,14 @@ final class SmallPractice {
             false,
             false,
             List.of(),
+            List.of(),
             false,
             molars,
             List.of(),
-            figure(0.3),
+            List.of(),
+            List.of(new Injection.Volume(figure(0.3), null)),
+            null,
+            null,
             null,
             null,
             MADE_UP));
@@ -301,11 +317,15 @@ final class SmallPractice {
             true,
             false,
             false,
+            List.of(),
             all,
             true,
             all,
             List.of(),
-            figure(0.6),
+            List.of(),
+            List.of(new Injection.Volume(figure(0.6), null)),
+            null,
+            null,
             null,
             null,
             MADE_UP));
@@ -319,10 +339,14 @@ final class SmallPractice {
             false,
             false,
             List.of(),
+            List.of(),
             false,
             List.of(),
             List.of(4, 5, 6, 7, 8),
-            figure(0.5),
+            List.of(),
+            List.of(new Injection.Volume(figure(0.5), null)),
+            null,
+            null,
             null,
             null,
             MADE_UP));
@@ -336,10 +360,14 @@ final class SmallPractice {
             true,
             false,
             List.of(),
+            List.of(),
             false,
             List.of(),
             List.of(1, 2, 3),
-            figure(0.45),
+            List.of(),
+            List.of(new Injection.Volume(figure(0.45), null)),
+            null,
+            null,
             null,
             null,
             MADE_UP));

@@ -23,6 +23,8 @@ import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.plan.work.StepAspect;
@@ -261,7 +263,7 @@ final class PlanFileTest {
                           new HeldBack.NoAgent(
                               List.of(
                                   new HeldBack.Refused(
-                                      text, List.of(new HeldBack.Forbidden(alert, text)))));
+                                      text, List.of(new Objection.Forbidden(alert, text)))));
                     });
     return Combinators.combine(waiting, Arbitraries.of(true, false))
         .as((reason, follows) -> follows ? new HeldBack.Follows(reason) : reason);
@@ -353,7 +355,7 @@ final class PlanFileTest {
   private static Arbitrary<List<Entry>> sequences() {
     Arbitrary<Entry> entries =
         Combinators.combine(
-                Arbitraries.integers().between(0, 10),
+                Arbitraries.integers().between(0, 12),
                 Arbitraries.integers().between(1, 900),
                 Combinators.combine(words(), areas()).as(Spot::new),
                 Arbitraries.of(StepAspect.values()),
@@ -400,6 +402,9 @@ final class PlanFileTest {
       case 9 -> new Entry.Wait(0, seconds, new Awaited.Gel(text));
       case 10 -> new Entry.AsWritten(0, seconds, Entry.Kind.REPOSITION, text);
       case 5 -> new Entry.Close(0, seconds);
+      case 12 -> new Entry.Look(0, seconds);
+      case 11 ->
+          new Entry.OfFrame(0, seconds, Frame.Task.values()[seconds % Frame.Task.values().length]);
       default ->
           new Entry.Debride(
               0,
@@ -416,7 +421,11 @@ final class PlanFileTest {
 
   private static Entry moved(Entry entry, int start) {
     int seconds = entry.seconds();
-    if (entry instanceof Entry.SetUp) {
+    if (entry instanceof Entry.Look) {
+      return new Entry.Look(start, seconds);
+    } else if (entry instanceof Entry.OfFrame e) {
+      return new Entry.OfFrame(start, seconds, e.task());
+    } else if (entry instanceof Entry.SetUp) {
       return new Entry.SetUp(start, seconds);
     } else if (entry instanceof Entry.Inject e) {
       return new Entry.Inject(start, seconds, e.injection());

@@ -32,6 +32,7 @@ class ReasonFileTest {
             new Remedy(new Change.LargerTray(9, 8, "assumption"), 3, 80),
             new Remedy(new Change.LessCertainty(0.7, 0.8, "assumption"), 3, 80),
             new Remedy(new Change.AllowAgent("articaine-4-100"), 3, 80),
+            new Remedy(new Change.FrontAcrossMidline(), 3, 80),
             new Remedy(new Change.PassesApart(), 3, 80));
     Course course =
         SampleCourses.everything().withReasons(new Reasons(why, new OneVisitFewer(3, remedies)));

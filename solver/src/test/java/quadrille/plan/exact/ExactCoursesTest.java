@@ -44,6 +44,26 @@ final class ExactCoursesTest {
     compare(RandomMouths.of(1000 + seed, 7), 3);
   }
 
+  @ParameterizedTest
+  @MethodSource("seeds")
+  void isTheCheapestThatOpensAsAsked(int seed) {
+    compare(RandomMouths.opening(2000 + seed, 8), 2);
+  }
+
+  @Test
+  void openingsAreOfManyKinds() {
+    int legal = 0;
+    int looks = 0;
+    for (int seed = 0; seed < SEEDS; seed++) {
+      StagingCase staging = RandomMouths.opening(2000 + seed, 8).inVisits(2);
+      ExactCourses.Answer answer = answer(staging);
+      legal += answer.visits().isEmpty() ? 0 : 1;
+      looks += (int) answer.visits().stream().filter(visit -> visit.lookAt() >= 0).count();
+    }
+    assertTrue(legal >= 20, "legal: " + legal);
+    assertTrue(looks >= 10, "with a look: " + looks);
+  }
+
   /** The random cases would prove little if none had a course. */
   @Test
   void randomCasesAreOfManyKinds() {

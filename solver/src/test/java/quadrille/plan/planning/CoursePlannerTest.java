@@ -146,13 +146,8 @@ class CoursePlannerTest {
     int minutes = only(Change.LongerVisits.class, changes).minutes();
     Patient old = chart.patient();
     Patient patient =
-        new Patient(
-            old.ageYears(),
-            old.weightKg(),
-            old.longestVisitMinutes() == null ? null : Integer.valueOf(minutes),
-            old.alerts(),
-            old.startWith(),
-            old.wishesNumbness());
+        old.withLongestVisitMinutes(
+            old.longestVisitMinutes() == null ? null : Integer.valueOf(minutes));
     Chart patientAgrees =
         new Chart(chart.caseName(), chart.charted(), chart.numbering(), patient, chart.teeth());
     Practice agrees =

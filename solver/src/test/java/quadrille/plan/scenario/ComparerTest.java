@@ -13,6 +13,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.History;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
@@ -151,18 +152,12 @@ final class ComparerTest {
   private static Chart withAlert(Chart chart, Alert alert) {
     Patient old = chart.patient();
     EnumSet<Alert> alerts = EnumSet.of(alert);
-    alerts.addAll(old.alerts());
+    alerts.addAll(old.history().alerts());
     return new Chart(
         chart.caseName(),
         chart.charted(),
         chart.numbering(),
-        new Patient(
-            old.ageYears(),
-            old.weightKg(),
-            old.longestVisitMinutes(),
-            alerts,
-            old.startWith(),
-            old.wishesNumbness()),
+        old.withHistory(History.of(alerts)),
         chart.teeth());
   }
 }

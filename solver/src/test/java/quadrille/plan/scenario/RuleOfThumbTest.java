@@ -162,13 +162,7 @@ final class RuleOfThumbTest {
         chart.caseName(),
         chart.charted(),
         chart.numbering(),
-        new Patient(
-            old.ageYears(),
-            old.weightKg(),
-            old.longestVisitMinutes(),
-            old.alerts(),
-            quadrant,
-            old.wishesNumbness()),
+        old.withStartWith(quadrant),
         chart.teeth());
   }
 

@@ -107,12 +107,12 @@ final class CommitmentsTest {
       Staged staged =
           stager.stage(
               mouth
-                  .stands(Commitments.Slot.FREE, new Commitments.Slot(null, 40, side))
+                  .stands(Commitments.Slot.FREE, new Commitments.Slot(null, 50, side))
                   .inVisits(2));
       assertTrue(staged.feasible());
       VisitTimeline second = staged.layouts().get(1);
       assertArrayEquals(new int[] {side == NumbSide.LEFT ? 1 : 0}, second.order());
-      assertTrue(second.bookedMinutes(staged.staging()) <= 40);
+      assertTrue(second.bookedMinutes(staged.staging()) <= 50);
     }
     Staged never =
         stager.stage(

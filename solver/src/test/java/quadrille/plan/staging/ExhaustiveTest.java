@@ -195,7 +195,7 @@ final class ExhaustiveTest {
       legal += staged.feasible() ? 1 : 0;
       hopeless += staged.feasible() ? 0 : 1;
       List<VisitTimeline> visits = staged.layouts();
-      injected += visits.stream().anyMatch(v -> v.set().injections() > 0) ? 1 : 0;
+      injected += visits.stream().anyMatch(v -> v.dosing().injections() > 0) ? 1 : 0;
       twoGroups += visits.stream().anyMatch(v -> v.giveAt().length > 1) ? 1 : 0;
       gelled += visits.stream().anyMatch(v -> v.set().gelAspects() > 0) ? 1 : 0;
       waiting += visits.stream().anyMatch(v -> v.waitSeconds() > 0) ? 1 : 0;

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Area;
@@ -31,6 +32,12 @@ final class SearchStopTest {
   }
 
   private final SearchStop stop = new SearchStop();
+
+  /** Searches side by side would take each other's meters, and say so on standard error. */
+  @Test
+  void aSearchHasNoMeters() {
+    assertEquals(List.of(), Stager.config().determineMetricConfig().getSolverMetricList());
+  }
 
   @Test
   void endsASearchThatRunsAndTakesTheInterruptBack() {

@@ -1,6 +1,5 @@
 package quadrille.plan.staging;
 
-import static java.util.stream.Collectors.toCollection;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static quadrille.plan.visit.Mouth.adult;
 import static quadrille.plan.visit.Mouth.complaining;
@@ -12,22 +11,14 @@ import static quadrille.plan.visit.Sweep.implant;
 import static quadrille.plan.work.StepAspect.FACIAL;
 import static quadrille.plan.work.StepAspect.LINGUAL;
 
-import ai.timefold.solver.core.api.score.stream.Constraint;
-import ai.timefold.solver.core.api.score.stream.ConstraintFactory;
 import ai.timefold.solver.core.api.solver.SolutionManager;
 import ai.timefold.solver.core.api.solver.SolverFactory;
 import ai.timefold.solver.test.api.score.stream.ConstraintVerifier;
-import ai.timefold.solver.test.api.score.stream.SingleConstraintAssertion;
-import java.lang.reflect.InvocationTargetException;
-import java.lang.reflect.Method;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
-import java.util.TreeSet;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
+import quadrille.constraints.OfConstraint;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Power;
@@ -42,8 +33,9 @@ import quadrille.plan.visit.StagingCase;
  * and legal cases left alone. Each nested class tests the constraint whose method has its name;
  * {@link #everyConstraintHasItsTest} holds that none is left out.
  *
- * <p>Figures of the default practice that the sums rest on: set-up 600 s, close 300 s, tip change
- * 60 s, another area 30 s, another aspect 15 s, injection 60 s and 60 s a mL. One breach is 600.
+ * <p>Figures of the default practice that the sums rest on: set-up 600 s and close 300 s, the frame
+ * of every visit with them, tip change 60 s, another area 30 s, another aspect 15 s, injection 60 s
+ * and 60 s a mL. One breach is 600.
  */
 final class StagingRulesTest {
   private static final ConstraintVerifier<StagingRules, CourseSolution> VERIFIER =
@@ -53,22 +45,9 @@ final class StagingRulesTest {
   private static final String ONE_DAY = "\"appointments\": {\"gapMinDays\": 0}";
 
   /** A test of the constraint with the class's own name. */
-  private abstract static class OfConstraint {
-    SingleConstraintAssertion given(Object... facts) {
-      return VERIFIER.verifyThat(this::constraint).given(facts);
-    }
-
-    private Constraint constraint(StagingRules rules, ConstraintFactory factory) {
-      String name = getClass().getSimpleName();
-      String method = name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1);
-      try {
-        return (Constraint)
-            StagingRules.class
-                .getDeclaredMethod(method, ConstraintFactory.class)
-                .invoke(rules, factory);
-      } catch (NoSuchMethodException | IllegalAccessException | InvocationTargetException e) {
-        throw new IllegalStateException("No constraint " + method + ".", e);
-      }
+  private abstract static class OfRule extends OfConstraint<StagingRules> {
+    OfRule() {
+      super(VERIFIER, StagingRules.class);
     }
 
     /** The visits of a case, with all that its constraints join. */
@@ -87,7 +66,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class OneNumbSide extends OfConstraint {
+  final class OneNumbSide extends OfRule {
 
     @Test
     void penalisesEachInjectionOnTheSecondSide() {
@@ -141,12 +120,45 @@ final class StagingRulesTest {
     void leavesAloneWorkOnTheOtherSideThatTheNasopalatineAloneNumbs() {
       StagingCase staging =
           Mouth.of(
-                  fine("UR anterior", LINGUAL, 300).numb("11 pulp", "11 lingual"),
+                  fine("UR posterior", LINGUAL, 300).numb("14 pulp", "11 lingual"),
                   gross("UL anterior", LINGUAL, 300).numb("21 lingual"),
-                  fine("UL anterior", FACIAL, 300).numb("21 facial"))
+                  fine("UL posterior", FACIAL, 300).numb("24 facial"))
               .inVisits(2);
       given(course(staging, steps(0, 1), steps(2))).hasNoImpact();
       given(course(staging, steps(0, 1, 2), steps())).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneFrontTeethThatAreInfiltratedAcrossTheMidline() {
+      given(course(across(ON), steps(0, 1, 2), steps(3))).hasNoImpact();
+      // Four lower incisors with no block at all.
+      given(course(across(ON), steps(1, 2), steps(3))).hasNoImpact();
+    }
+
+    @Test
+    void penalisesFrontTeethAcrossTheMidlineWhereThePracticeIsLiteral() {
+      // Inferior alveolar right; on the left a mental block for the pulp.
+      given(course(across(OFF), steps(0, 2), steps(1))).penalizesBy(600);
+      given(course(across(OFF), steps(1), steps(2))).hasNoImpact();
+    }
+
+    @Test
+    void penalisesALowerCanineAcrossTheMidline() {
+      // No infiltration does it.
+      given(course(across(ON), steps(0, 3), steps(1, 2))).penalizesBy(600);
+    }
+
+    private static final String ON = "\"appointments\": {\"midlineInfiltration\": true}";
+    private static final String OFF = "\"appointments\": {\"midlineInfiltration\": false}";
+
+    private static StagingCase across(String practice) {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 300).numb("46 pulp"),
+              fine("LR anterior", FACIAL, 300).numb("41 pulp", "41 facial", "42 pulp", "42 facial"),
+              fine("LL anterior", FACIAL, 300).numb("31 pulp", "31 facial"),
+              fine("LL anterior", LINGUAL, 300).numb("33 pulp"))
+          .practice(practice)
+          .inVisits(2);
     }
 
     @Test
@@ -162,7 +174,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class NoDoubleBlock extends OfConstraint {
+  final class NoDoubleBlock extends OfRule {
 
     @Test
     void penalisesARightAndALeftInferiorAlveolarBlockEvenWhereTwoSidesAreAllowed() {
@@ -187,7 +199,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WithinMaximumDose extends OfConstraint {
+  final class WithinMaximumDose extends OfRule {
     private static final String LIDOCAINE = "\"preferredAgents\": [\"lidocaine-2-100\"]";
 
     @Test
@@ -231,7 +243,8 @@ final class StagingRulesTest {
               .patient(adult(75.0, Alert.HEART_DISEASE))
               .inVisits(1);
       given(course(staging, steps(0, 1))).hasNoImpact();
-      assertEquals("articaine-4-200", visit(staging, 1, 0, 1).layout().dosing().agent().name());
+      assertEquals(
+          "articaine-4-200", visit(staging, 1, 0, 1).layout().dosing().agents().get(0).name());
     }
 
     private static StagingCase withBlock(double weightKg, String practice) {
@@ -246,7 +259,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WithinMaximumDoseOfTheDay extends OfConstraint {
+  final class WithinMaximumDoseOfTheDay extends OfRule {
 
     @Test
     void penalisesVisitsOfOneDayThatTogetherAreOverTheMaximum() {
@@ -280,7 +293,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class VisitNotTooLong extends OfConstraint {
+  final class VisitNotTooLong extends OfRule {
     private static final String SURE = "\"minutes\": {\"spreadSigma\": 0}";
 
     @Test
@@ -305,6 +318,7 @@ final class StagingRulesTest {
           Mouth.of(fine("UR posterior", FACIAL, 2160), fine("UL posterior", FACIAL, 2100))
               .practice(SURE)
               .patient(sitting(55))
+              .begun()
               .inVisits(2);
       given(course(staging, steps(0), steps(1))).penalizesBy(60);
     }
@@ -317,12 +331,13 @@ final class StagingRulesTest {
     private static StagingCase oneLong(int seconds, String practice) {
       return Mouth.of(fine("UR posterior", FACIAL, seconds), fine("UL posterior", FACIAL, 300))
           .practice(practice)
+          .begun()
           .inVisits(2);
     }
   }
 
   @Nested
-  final class BookedLengthKept extends OfConstraint {
+  final class BookedLengthKept extends OfRule {
 
     private StagingCase booked(int minutes) {
       return Mouth.of(fine("UR posterior", FACIAL, 600), fine("UL posterior", FACIAL, 60))
@@ -345,7 +360,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PromisedSideKept extends OfConstraint {
+  final class PromisedSideKept extends OfRule {
 
     private StagingCase promised(NumbSide side) {
       return Mouth.of(
@@ -368,14 +383,14 @@ final class StagingRulesTest {
     @Test
     void leavesAloneThePromisedSideAndTheMidline() {
       given(course(promised(NumbSide.RIGHT), steps(0, 2), steps(1, 3))).hasNoImpact();
-      given(course(promised(NumbSide.LEFT), steps(1, 2), steps(0, 3))).hasNoImpact();
+      given(course(promised(NumbSide.LEFT), steps(1, 2), steps(3))).hasNoImpact();
       given(course(promised(NumbSide.NONE), steps(3), steps(0, 1, 2))).hasNoImpact();
       given(course(promised(NumbSide.BOTH), steps(0, 1), steps(2, 3))).hasNoImpact();
     }
   }
 
   @Nested
-  final class PassesInOrderInAVisit extends OfConstraint {
+  final class PassesInOrderInAVisit extends OfRule {
 
     @Test
     void penalisesEachPairInTheWrongOrder() {
@@ -416,7 +431,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PassesInOrderAcrossVisits extends OfConstraint {
+  final class PassesInOrderAcrossVisits extends OfRule {
 
     @Test
     void penalisesEachLaterPassOfAnAreaInAnEarlierVisit() {
@@ -443,7 +458,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WholeMouthGrossFirst extends OfConstraint {
+  final class WholeMouthGrossFirst extends OfRule {
 
     @Test
     void penalisesEachFineOrFinishedAreaBeforeEachGrossOneElsewhere() {
@@ -476,7 +491,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class PassOfAnAreaTogether extends OfConstraint {
+  final class PassOfAnAreaTogether extends OfRule {
 
     @Test
     void penalisesEachPairOfVisitsThatShareAPass() {
@@ -506,7 +521,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class AreaBegunIsFinished extends OfConstraint {
+  final class AreaBegunIsFinished extends OfRule {
 
     @Test
     void penalisesEachPairOfVisitsThatShareAnArea() {
@@ -554,7 +569,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class ImplantsOnlyWithSleeve extends OfConstraint {
+  final class ImplantsOnlyWithSleeve extends OfRule {
 
     @Test
     void penalisesBareMetalOrTooMuchPowerOnAnImplantAndASleeveOnATooth() {
@@ -585,9 +600,11 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class NumbnessLasts extends OfConstraint {
+  final class NumbnessLasts extends OfRule {
     /** By infiltration numb after 4 minutes, and for 5; soft tissue for 90. */
-    private static final String BRIEF = "\"preferredAgents\": [\"mepivacaine-3\"]";
+    private static final String BRIEF =
+        "\"agents\": {\"mepivacaine-3\": {\"pulpalMinutes\": {\"block\": 5}}}, "
+            + "\"preferredAgents\": [\"mepivacaine-3\"]";
 
     @Test
     void penalisesEachSecondAfterNumbnessHasWornOff() {
@@ -609,11 +626,12 @@ final class StagingRulesTest {
     @Test
     void leavesAloneAVisitForWhichTheNextAgentLasts() {
       // The brief agent is preferred, but lidocaine is numb for an hour.
-      String both = "\"preferredAgents\": [\"mepivacaine-3\", \"lidocaine-2-100\"]";
+      String both = BRIEF.replace("[\"mepivacaine-3\"", "[\"mepivacaine-3\", \"lidocaine-2-100\"");
       StagingCase staging = incisors(both);
       given(course(staging, steps(1), steps(0))).hasNoImpact();
-      assertEquals("lidocaine-2-100", visit(staging, 1, 1).layout().dosing().agent().name());
-      assertEquals("mepivacaine-3", visit(staging, 2, 0).layout().dosing().agent().name());
+      assertEquals(
+          "lidocaine-2-100", visit(staging, 1, 1).layout().dosing().agents().get(0).name());
+      assertEquals("mepivacaine-3", visit(staging, 2, 0).layout().dosing().agents().get(0).name());
     }
 
     /** Pulp for 60 s; pulp elsewhere for 200 s; soft tissue for 3,000 s; the first once more. */
@@ -629,7 +647,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class KitHoldsInserts extends OfConstraint {
+  final class KitHoldsInserts extends OfRule {
 
     @Test
     void penalisesEachInsertThatTheKitCannotHold() {
@@ -656,7 +674,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class SterileSetsSuffice extends OfConstraint {
+  final class SterileSetsSuffice extends OfRule {
     private static final String ONE_SLIM =
         ", \"inserts\": {\"slim straight\": {\"sterileSets\": 1}}";
 
@@ -699,7 +717,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class AlertsKept extends OfConstraint {
+  final class AlertsKept extends OfRule {
 
     @Test
     void penalisesEachTargetThatNoAllowedAgentCanNumb() {
@@ -732,7 +750,8 @@ final class StagingRulesTest {
               .patient(adult(75.0, Alert.METHAEMOGLOBINAEMIA_RISK))
               .inVisits(2);
       given(course(staging, steps(0, 1), steps(2))).hasNoImpact();
-      assertEquals("mepivacaine-3", visit(staging, 1, 0, 1).layout().dosing().agent().name());
+      assertEquals(
+          "mepivacaine-3", visit(staging, 1, 0, 1).layout().dosing().agents().get(0).name());
       given(course(molars().patient(adult(null)).inVisits(2), steps(1), steps(2))).hasNoImpact();
     }
 
@@ -745,7 +764,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class StartsWithComplaint extends OfConstraint {
+  final class StartsWithComplaint extends OfRule {
 
     @Test
     void penalisesAFirstVisitWithoutTheQuadrantOfTheComplaint() {
@@ -767,7 +786,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class NoEmptyVisit extends OfConstraint {
+  final class NoEmptyVisit extends OfRule {
 
     @Test
     void penalisesEachVisitWithoutSteps() {
@@ -790,7 +809,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class ChairTime extends OfConstraint {
+  final class ChairTime extends OfRule {
 
     @Test
     void sumsSetUpInjectionsWaitingWorkChangesAndClose() {
@@ -800,19 +819,21 @@ final class StagingRulesTest {
                   gross("UR posterior", FACIAL, 100),
                   fine("UR anterior", FACIAL, 200),
                   fine("LR anterior", FACIAL, 400))
+              .begun()
               .inVisits(2);
-      // Inferior alveolar block: 60 s and 1.5 mL, 150 s; pulp numb 600 s after (10 minutes are
-      // longer than lidocaine's own 4). 600 + 150 + 600 + 300 + 300; and 600 + 100 + 60 + 30 + 200
+      // Inferior alveolar block: 60 s and 1.5 mL, 150 s; pulp numb 900 s after (15 minutes are
+      // longer than lidocaine's own 4). 600 + 150 + 900 + 300 + 300; and 600 + 100 + 60 + 30 + 200
       // + 300.
-      given(course(staging, steps(0), steps(1, 2))).penalizesBy(1950 + 1290);
+      given(course(staging, steps(0), steps(1, 2))).penalizesBy(2250 + 1290);
       // Work that needs no numbness fills the wait.
-      given(course(staging, steps(3, 0), steps(1, 2))).penalizesBy(1950 + 1290);
+      given(course(staging, steps(3, 0), steps(1, 2))).penalizesBy(2250 + 1290);
     }
 
     @Test
     void countsGelWithItsOnset() {
       StagingCase staging =
           Mouth.of(fine("UR posterior", FACIAL, 300).withGel(), fine("UR posterior", LINGUAL, 300))
+              .begun()
               .inVisits(1);
       // Gel: 60 s to put it in, 30 s until numb; 15 s to the other aspect.
       given(course(staging, steps(0, 1))).penalizesBy(600 + 90 + 300 + 15 + 300 + 300);
@@ -822,10 +843,19 @@ final class StagingRulesTest {
     void costsNothingWithoutVisits() {
       given().hasNoImpact();
     }
+
+    /** Blood pressure 60 s and consent 120 s. */
+    @Test
+    void sumsTheFrameOfTheFirstVisit() {
+      Mouth mouth = Mouth.of(fine("UR posterior", FACIAL, 100));
+      given(visit(mouth.inVisits(2), 1, 0)).penalizesBy(600 + 180 + 100 + 300);
+      given(visit(mouth.inVisits(2), 2, 0)).penalizesBy(600 + 100 + 300);
+      given(visit(mouth.begun().inVisits(2), 1, 0)).penalizesBy(600 + 100 + 300);
+    }
   }
 
   @Nested
-  final class Balance extends OfConstraint {
+  final class Balance extends OfRule {
 
     @Test
     void costsHalfOfWhatTheLongestVisitIsAboveTheMean() {
@@ -843,12 +873,13 @@ final class StagingRulesTest {
               fine("UR posterior", FACIAL, seconds),
               fine("UL posterior", FACIAL, 100),
               fine("LL posterior", FACIAL, 100))
+          .begun()
           .inVisits(3);
     }
   }
 
   @Nested
-  final class SplitQuadrant extends OfConstraint {
+  final class SplitQuadrant extends OfRule {
 
     @Test
     void costsEachFurtherVisitOfAQuadrantsFinePass() {
@@ -874,7 +905,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WorstAreasLate extends OfConstraint {
+  final class WorstAreasLate extends OfRule {
 
     @Test
     void costsEachVisitThatAFinePassWaitsByTheAreasShareOfTheWorstBurden() {
@@ -901,7 +932,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class Injections extends OfConstraint {
+  final class Injections extends OfRule {
 
     @Test
     void costsSixtySecondsEach() {
@@ -929,7 +960,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class Cartridges extends OfConstraint {
+  final class Cartridges extends OfRule {
 
     @Test
     void costsTwentySecondsForEachThatIsOpened() {
@@ -954,13 +985,63 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class ReturnsToQuadrant extends OfConstraint {
+  final class OpensAsAsked extends OfRule {
 
     @Test
-    void costsSixtySecondsForEachReturn() {
-      given(visit(backAndForth(), 1, 0, 2, 1)).penalizesBy(60);
-      given(visit(backAndForth(), 1, 0, 2, 1, 3)).penalizesBy(2 * 60);
-      given(course(backAndForth(), steps(0, 2, 1), steps(3))).penalizesBy(60);
+    void penalisesWorkBeforeAnythingIsNumb() {
+      given(visit(numbFirst(true), 1, 2, 0)).penalizesBy(600);
+      given(visit(numbFirst(true), 1, 2, 1, 0)).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneAVisitThatBeginsNumbOrNumbsNothing() {
+      given(visit(numbFirst(true), 1, 0, 2)).hasNoImpact();
+      given(visit(numbFirst(true), 1, 1, 0)).hasNoImpact();
+      given(visit(numbFirst(true), 1, 2)).hasNoImpact();
+      given(visit(numbFirst(false), 1, 2, 0)).hasNoImpact();
+    }
+
+    /** Upper right 7 to 4 is four teeth, 3 to 1 three. */
+    @Test
+    void penalisesMoreThanThreeTeethBeforeTheLook() {
+      given(visit(bleeding(), 1, 0, 1, 2)).penalizesBy(600);
+      given(visit(bleeding(), 1, 1, 0, 2)).penalizesBy(600);
+      given(visit(bleeding(), 1, 0)).penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneThreeTeethThatAreFinishedFirst() {
+      given(visit(bleeding(), 1, 1, 2, 0)).hasNoImpact();
+      given(visit(bleeding(), 1, 1, 2)).hasNoImpact();
+    }
+
+    private static StagingCase numbFirst(boolean numbFirst) {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100).numb("16 pulp"),
+              fine("UR posterior", LINGUAL, 100),
+              fine("LR posterior", FACIAL, 100))
+          .practice("\"numbing\": {\"numbFirst\": " + numbFirst + "}")
+          .inVisits(1);
+    }
+
+    private static StagingCase bleeding() {
+      return Mouth.of(
+              fine("UR posterior", FACIAL, 100),
+              gross("UR anterior", FACIAL, 100),
+              fine("UR anterior", FACIAL, 100))
+          .patient(adult(75.0, Alert.ANTICOAGULANT))
+          .inVisits(1);
+    }
+  }
+
+  @Nested
+  final class ReturnsToQuadrant extends OfRule {
+
+    @Test
+    void costsNinetySecondsForEachReturn() {
+      given(visit(backAndForth(), 1, 0, 2, 1)).penalizesBy(90);
+      given(visit(backAndForth(), 1, 0, 2, 1, 3)).penalizesBy(2 * 90);
+      given(course(backAndForth(), steps(0, 2, 1), steps(3))).penalizesBy(90);
     }
 
     @Test
@@ -981,7 +1062,7 @@ final class StagingRulesTest {
   }
 
   @Nested
-  final class WorstAreaFirst extends OfConstraint {
+  final class WorstAreaFirst extends OfRule {
 
     @Test
     void costsAsMuchAsTheFirstAreaIsLessBurdened() {
@@ -1011,34 +1092,7 @@ final class StagingRulesTest {
 
   @Test
   void everyConstraintHasItsTest() {
-    TreeSet<String> constraints =
-        Arrays.stream(StagingRules.class.getDeclaredMethods())
-            .filter(method -> method.getReturnType() == Constraint.class)
-            .map(Method::getName)
-            .collect(toCollection(TreeSet::new));
-    TreeSet<String> tested =
-        Arrays.stream(StagingRulesTest.class.getDeclaredClasses())
-            .filter(type -> type.isAnnotationPresent(Nested.class))
-            .map(Class::getSimpleName)
-            .map(name -> name.substring(0, 1).toLowerCase(Locale.ROOT) + name.substring(1))
-            .collect(toCollection(TreeSet::new));
-    assertEquals(constraints, tested);
-    for (Class<?> type : StagingRulesTest.class.getDeclaredClasses()) {
-      if (type.isAnnotationPresent(Nested.class)) {
-        assertEquals(List.of(true, true), breaksAndKeeps(type), type.getSimpleName());
-      }
-    }
-  }
-
-  private static List<Boolean> breaksAndKeeps(Class<?> type) {
-    List<String> tests =
-        Arrays.stream(type.getDeclaredMethods())
-            .filter(method -> method.isAnnotationPresent(Test.class))
-            .map(Method::getName)
-            .toList();
-    boolean breaks = tests.stream().anyMatch(name -> name.matches("(penalises|costs|sums).*"));
-    boolean keeps = tests.stream().anyMatch(name -> name.matches("(leavesAlone|costsNothing).*"));
-    return List.of(breaks, keeps);
+    OfConstraint.assertEachHasItsTest(StagingRules.class, StagingRulesTest.class);
   }
 
   @Test
@@ -1046,16 +1100,12 @@ final class StagingRulesTest {
     StagingCase staging = Mouth.of(fine("UR posterior", FACIAL, 100)).inVisits(1);
     CourseSolution course = new CourseSolution(new CaseEvaluator(staging));
     course.fill(0, new int[] {0});
-    long known =
+    int known =
         SolutionManager.create(SolverFactory.<CourseSolution>create(Stager.config()))
             .analyze(course)
             .constraintMap()
             .size();
-    long written =
-        Stream.of(StagingRules.class.getDeclaredMethods())
-            .filter(method -> method.getReturnType() == Constraint.class)
-            .count();
-    assertEquals(written, known);
+    assertEquals(OfConstraint.written(StagingRules.class).size(), known);
   }
 
   /** A visit that takes steps of the case, given by index, in order. */

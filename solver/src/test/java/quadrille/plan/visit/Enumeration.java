@@ -11,9 +11,10 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.apache.commons.statistics.distribution.LogNormalDistribution;
 import org.jspecify.annotations.Nullable;
-import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Patient;
@@ -23,6 +24,7 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
@@ -44,7 +46,8 @@ public final class Enumeration {
   private final Map<AreaRef, Double> burdens;
   private final int visits;
   private final List<AlertRule> alerts;
-  private final Map<Integer, Done> known = new HashMap<>();
+  private final Map<Visit, Done> known = new HashMap<>();
+  private final boolean numbFirst;
   private boolean lengthDecides;
 
   public Enumeration(
@@ -59,10 +62,17 @@ public final class Enumeration {
     this.burdens = burdens;
     this.visits = visits;
     this.alerts =
-        Arrays.stream(Alert.values())
-            .filter(patient::has)
+        patient.history().alerts().stream()
             .flatMap(alert -> practice.alertRule(alert).stream())
+            .flatMap(
+                rule ->
+                    Stream.concat(
+                        Stream.of(rule),
+                        rule.includes().stream().flatMap(one -> practice.alertRule(one).stream())))
+            .distinct()
             .toList();
+    this.numbFirst =
+        practice.numbing().numbFirst() || alerts.stream().anyMatch(AlertRule::numbFirst);
   }
 
   /**
@@ -70,6 +80,7 @@ public final class Enumeration {
    *
    * @param chair seconds from set-up to close; negative where no legal visit does them
    * @param order what its order costs beside that: returns to a quadrant, and where it begins
+   * @param agent its name; of two, both
    */
   public record Done(int chair, int order, int injections, int cartridges, @Nullable String agent) {
     static final Done NEVER = new Done(-1, 0, 0, 0, null);
@@ -134,8 +145,9 @@ public final class Enumeration {
       }
     }
     List<Done> course = new ArrayList<>();
-    for (int set : sets) {
-      Done done = set == 0 ? Done.NEVER : visit(set);
+    for (int place = 0; place < visits; place++) {
+      int set = sets[place];
+      Done done = set == 0 ? Done.NEVER : visit(set, place == 0, place == visits - 1);
       if (!done.legal()) {
         return -1;
       }
@@ -231,12 +243,34 @@ public final class Enumeration {
     return indexes;
   }
 
-  /** The best legal visit for a set of steps, given as bits. */
+  private record Visit(int set, boolean first, boolean last) {}
+
+  /** The best legal visit for a set of steps, given as bits, neither the first nor the last. */
   public Done visit(int set) {
-    return known.computeIfAbsent(set, this::bestVisit);
+    return visit(set, false, false);
   }
 
-  private Done bestVisit(int set) {
+  private Done visit(int set, boolean first, boolean last) {
+    return known.computeIfAbsent(new Visit(set, first, last), this::bestVisit);
+  }
+
+  /** Set-up, close and what the practice does around the work of such a visit. */
+  private int around(Visit visit) {
+    double minutes =
+        practice.minutes().setUpMinutes().value() + practice.minutes().closeMinutes().value();
+    for (Frame.Part part : practice.frame().parts().values()) {
+      boolean due =
+          part.visits() == Frame.Visits.EVERY
+              || (part.visits() == Frame.Visits.FIRST && visit.first)
+              || (part.visits() == Frame.Visits.LAST && visit.last)
+              || part.alerts().stream().anyMatch(patient::has);
+      minutes += due ? part.minutes().value() : 0;
+    }
+    return (int) Math.round(60 * minutes);
+  }
+
+  private Done bestVisit(Visit visit) {
+    int set = visit.set;
     List<Step> mine = indexes(set).stream().map(steps::get).toList();
     long inserts = mine.stream().map(step -> step.insert().name()).distinct().count();
     if (inserts > practice.appointments().kitHolds().value()) {
@@ -250,48 +284,85 @@ public final class Enumeration {
     }
     Set<Target> needs = new TreeSet<>();
     mine.forEach(step -> needs.addAll(step.needs()));
-    List<Shot> shots = cheapestShots(needs);
-    if (shots == null || (practice.appointments().oneNumbSide() && bothSides(shots))) {
-      return Done.NEVER;
+    if (needs.isEmpty()) {
+      return done(visit, List.of());
     }
-    Map<String, Set<Side>> blocks = new TreeMap<>();
-    for (Shot shot : shots) {
-      if (shot.kind.neverBothSides()) {
-        blocks.computeIfAbsent(shot.kind.name(), name -> new HashSet<>()).add(shot.quadrant.side());
+    List<Agent> agents =
+        practice.preferredAgents().stream()
+            .map(name -> practice.agents().get(name))
+            .filter(this::allowed)
+            .toList();
+    for (Agent agent : agents) {
+      List<List<Shot>> choices = lasting(needs, agent, null);
+      if (choices.isEmpty()) {
+        choices = new ArrayList<>();
+        for (Agent second : agents) {
+          if (second != agent) {
+            choices.addAll(lasting(needs, agent, second));
+          }
+        }
       }
-    }
-    if (blocks.values().stream().anyMatch(sides -> sides.size() > 1)) {
-      return Done.NEVER;
-    }
-    if (shots.isEmpty()) {
-      return done(set, List.of(), null);
-    }
-    for (String name : practice.preferredAgents()) {
-      Agent agent = practice.agents().get(name);
-      if (allowed(agent) && withinDose(shots, agent, mine)) {
-        Done done = done(set, groups(shots), agent);
-        if (done.legal() || (done == Done.TOO_LONG && !lengthDecides)) {
-          return done;
+      for (List<Shot> shots : choices) {
+        if (withinDose(shots, mine)) {
+          Done done = done(visit, groups(shots));
+          if (done.legal() || (done == Done.TOO_LONG && !lengthDecides)) {
+            return done;
+          }
         }
       }
     }
     return Done.NEVER;
   }
 
-  private Done done(int set, List<List<Shot>> groups, @Nullable Agent agent) {
+  /**
+   * The cheapest legal injections with an agent, then the cheapest of those that last longer, and
+   * so on; none where none are legal. A second agent may take a place where the first is less
+   * dependable.
+   */
+  private List<List<Shot>> lasting(Set<Target> needs, Agent agent, @Nullable Agent second) {
+    Set<Double> caps = new TreeSet<>();
+    caps.add(Double.POSITIVE_INFINITY);
+    practice.injections().values().forEach(kind -> kind.volumes().forEach(v -> caps.add(cap(v))));
+    List<List<Shot>> choices = new ArrayList<>();
+    for (double least : caps) {
+      List<Shot> shots = cheapestLegal(needs, agent, second, least);
+      if (shots == null) {
+        return choices;
+      }
+      if (!choices.contains(shots)) {
+        choices.add(shots);
+      }
+    }
+    return choices;
+  }
+
+  private static double cap(Injection.Volume volume) {
+    return volume.pulpalMinutes() == null
+        ? Double.POSITIVE_INFINITY
+        : volume.pulpalMinutes().value();
+  }
+
+  private Done done(Visit visit, List<List<Shot>> groups) {
+    int set = visit.set;
     int working = indexes(set).stream().mapToInt(i -> steps.get(i).seconds()).sum();
-    Orders orders = new Orders(set, groups, agent);
-    orders.seek(chair -> fits(chair - working, working));
+    Orders orders = new Orders(set, groups);
+    orders.seek(around(visit), chair -> fits(chair - working, working));
     if (orders.chair < 0) {
       return orders.lasting ? Done.TOO_LONG : Done.NEVER;
     }
-    double ml = groups.stream().flatMap(List::stream).mapToDouble(Shot::ml).sum();
+    int cartridges = 0;
+    Map<Agent, Double> amounts = amounts(groups.stream().flatMap(List::stream).toList());
+    for (Map.Entry<Agent, Double> one : amounts.entrySet()) {
+      cartridges += (int) Math.ceil(one.getValue() / one.getKey().cartridgeMl().value() - 1e-9);
+    }
     return new Done(
         orders.chair,
         orders.price,
         groups.stream().mapToInt(List::size).sum(),
-        agent == null ? 0 : (int) Math.ceil(ml / agent.cartridgeMl().value() - 1e-9),
-        agent == null ? null : agent.name());
+        cartridges,
+        amounts.isEmpty()
+            ? null
+            : String.join("+", amounts.keySet().stream().map(Agent::name).sorted().toList()));
   }
 
   /** Whether the longest bookable length ends in time often enough. */
@@ -326,15 +397,27 @@ public final class Enumeration {
                         || alert.forbids().contains(agent.vasoconstrictor()));
   }
 
-  private boolean withinDose(List<Shot> shots, Agent agent, List<Step> mine) {
-    double ml = shots.stream().mapToDouble(Shot::ml).sum();
-    Agent.Limit limit = agent.limits().get(practice.ruleSet());
-    double most = Double.POSITIVE_INFINITY;
-    if (limit.mgPerKg() != null) {
-      most = Math.min(most, limit.mgPerKg().value() * patient.weightKg());
-    }
-    if (limit.capMg() != null) {
-      most = Math.min(most, limit.capMg().value());
+  private static Map<Agent, Double> amounts(List<Shot> shots) {
+    Map<Agent, Double> amounts = new HashMap<>();
+    shots.forEach(shot -> amounts.merge(shot.agent, shot.ml(), Double::sum));
+    return amounts;
+  }
+
+  private boolean withinDose(List<Shot> shots, List<Step> mine) {
+    double share = 0;
+    double epinephrine = 0;
+    for (Map.Entry<Agent, Double> one : amounts(shots).entrySet()) {
+      Agent agent = one.getKey();
+      Agent.Limit limit = agent.limits().get(practice.ruleSet());
+      double most = Double.POSITIVE_INFINITY;
+      if (limit.mgPerKg() != null) {
+        most = Math.min(most, limit.mgPerKg().value() * patient.weightKg());
+      }
+      if (limit.capMg() != null) {
+        most = Math.min(most, limit.capMg().value());
+      }
+      share += one.getValue() * agent.mgPerMl().value() / most;
+      epinephrine += one.getValue() * agent.epinephrineMgPerMl().value();
     }
     double gel =
         mine.stream()
@@ -349,8 +432,7 @@ public final class Enumeration {
         cap = Math.min(cap, alert.epinephrineCapMg().value());
       }
     }
-    return ml * agent.mgPerMl().value() / most + gel <= 1 + 1e-9
-        && ml * agent.epinephrineMgPerMl().value() <= cap + 1e-9;
+    return share + gel <= 1 + 1e-9 && epinephrine <= cap + 1e-9;
   }
 
   // The injections.
@@ -358,11 +440,39 @@ public final class Enumeration {
   /**
    * An injection of the table at a place.
    *
-   * @param number by the table, then right before left, then from the midline
+   * @param number by the table, then right before left, then from the midline, then by volume; a
+   *     second agent's after all of the first's
    */
-  private record Shot(int number, Injection kind, Quadrant quadrant, @Nullable Tooth tooth) {
+  private record Shot(
+      int number,
+      Injection kind,
+      Quadrant quadrant,
+      @Nullable Tooth tooth,
+      Injection.Volume volume,
+      Agent agent) {
     double ml() {
-      return kind.ml().value();
+      return volume.ml().value();
+    }
+
+    boolean across(Practice practice) {
+      return practice.appointments().midlineInfiltration()
+          && tooth != null
+          && kind.acrossMidline().contains(tooth.position());
+    }
+
+    boolean dependable(Target target) {
+      String tissue =
+          switch (target.kind()) {
+            case PULP, MESIOBUCCAL_ROOT -> "pulp";
+            case FACIAL -> "facial";
+            case LINGUAL -> "lingual";
+          };
+      return kind.notDependable().stream()
+          .noneMatch(
+              row ->
+                  row.tissue().word().equals(tissue)
+                      && row.positions().contains(target.tooth().position())
+                      && (row.drugs().isEmpty() || row.drugs().contains(agent.drug())));
     }
 
     boolean numbs(Target target) {
@@ -372,7 +482,7 @@ public final class Enumeration {
               ? tooth.equals(at)
               : at.quadrant().jaw() == kind.jaw()
                   && (kind.bothSides() || at.quadrant() == quadrant);
-      if (!here) {
+      if (!here || !dependable(target)) {
         return false;
       }
       return switch (target.kind()) {
@@ -385,55 +495,113 @@ public final class Enumeration {
   }
 
   private int seconds(Shot shot) {
-    return (int) Math.round(60 * shot.ml() / practice.numbing().mlPerMinute().value())
-        + practice.numbing().handlingSeconds().asInt();
+    Figure own = shot.kind.mlPerMinute();
+    double rate = own == null ? practice.numbing().mlPerMinute().value() : own.value();
+    return (int) Math.round(60 * shot.ml() / rate) + practice.numbing().handlingSeconds().asInt();
   }
 
-  private static boolean bothSides(List<Shot> shots) {
-    return shots.stream()
-            .filter(shot -> !shot.kind.bothSides())
-            .map(shot -> shot.quadrant.side())
-            .distinct()
-            .count()
-        > 1;
-  }
-
-  /** The cheapest injections that numb all of it; null where there are none that do. */
-  private @Nullable List<Shot> cheapestShots(Set<Target> needs) {
-    List<Shot> all = new ArrayList<>();
-    for (Jaw jaw : Jaw.values()) {
-      List<Target> here =
-          needs.stream().filter(target -> target.tooth().quadrant().jaw() == jaw).toList();
-      List<Shot> shots = cheapestShots(jaw, here);
-      if (shots == null) {
-        return null;
+  /** Neither two numb sides, but for front teeth across the midline, nor a block on both. */
+  private boolean legalSides(List<Shot> shots) {
+    Set<Side> sides = new TreeSet<>();
+    Map<String, Set<Side>> blocks = new TreeMap<>();
+    for (Shot shot : shots) {
+      if (!shot.kind.bothSides() && !shot.across(practice)) {
+        sides.add(shot.quadrant.side());
       }
-      all.addAll(shots);
+      if (shot.kind.neverBothSides()) {
+        blocks.computeIfAbsent(shot.kind.name(), name -> new HashSet<>()).add(shot.quadrant.side());
+      }
     }
-    if (all.stream().noneMatch(shot -> shot.kind.bothSides())) {
-      return all;
-    }
-    Set<Side> numb = new TreeSet<>();
-    all.stream()
-        .filter(shot -> !shot.kind.bothSides())
-        .forEach(shot -> numb.add(shot.quadrant.side()));
-    boolean needsRight =
-        needs.stream().anyMatch(target -> target.tooth().quadrant().side() == Side.RIGHT);
-    Side side =
-        numb.size() == 1
-            ? numb.iterator().next()
-            : numb.isEmpty() && !needsRight ? Side.LEFT : Side.RIGHT;
-    return all.stream()
-        .map(
-            shot ->
-                shot.kind.bothSides()
-                    ? new Shot(shot.number, shot.kind, Quadrant.of(shot.kind.jaw(), side), null)
-                    : shot)
-        .toList();
+    return !(practice.appointments().oneNumbSide() && sides.size() > 1)
+        && blocks.values().stream().allMatch(of -> of.size() == 1);
   }
 
-  private @Nullable List<Shot> cheapestShots(Jaw jaw, List<Target> needs) {
-    List<Shot> shots = places(jaw, needs);
+  /** The cheapest legal injections that numb all of it; null where there are none that do. */
+  private @Nullable List<Shot> cheapestLegal(
+      Set<Target> needs, Agent agent, @Nullable Agent second, double leastCap) {
+    List<Ranked> upper = covers(Jaw.UPPER, needs, agent, second, leastCap);
+    List<Ranked> lower = covers(Jaw.LOWER, needs, agent, second, leastCap);
+    List<Shot> best = null;
+    double[] bestRank = null;
+    for (Ranked one : upper) {
+      for (Ranked other : lower) {
+        double[] rank = {
+          one.cost + other.cost, one.ml + other.ml, one.shots.size() + other.shots.size()
+        };
+        int by = bestRank == null ? -1 : Arrays.compare(rank, bestRank);
+        if (by > 0) {
+          break;
+        }
+        List<Shot> all = new ArrayList<>(one.shots);
+        all.addAll(other.shots);
+        if (legalSides(all) && (by < 0 || Arrays.compare(numbers(all), numbers(best)) < 0)) {
+          best = all;
+          bestRank = rank;
+        }
+      }
+    }
+    return best == null ? null : placed(best, needs);
+  }
+
+  private static int[] numbers(List<Shot> shots) {
+    return shots.stream().mapToInt(Shot::number).toArray();
+  }
+
+  /** Gives what numbs both sides on the side that is numb anyway. */
+  private static List<Shot> placed(List<Shot> all, Set<Target> needs) {
+    List<Shot> result = new ArrayList<>();
+    for (Shot shot : all) {
+      if (!shot.kind.bothSides()) {
+        result.add(shot);
+        continue;
+      }
+      Set<Side> numb = new TreeSet<>();
+      Set<Side> numbInJaw = new TreeSet<>();
+      for (Shot other : all) {
+        if (!other.kind.bothSides()) {
+          numb.add(other.quadrant.side());
+          if (other.kind.jaw() == shot.kind.jaw()) {
+            numbInJaw.add(other.quadrant.side());
+          }
+        }
+      }
+      boolean needsRight =
+          needs.stream().anyMatch(target -> target.tooth().quadrant().side() == Side.RIGHT);
+      Side side = Side.RIGHT;
+      if (numb.size() == 1) {
+        side = numb.iterator().next();
+      } else if (numb.isEmpty() ? !needsRight : numbInJaw.equals(Set.of(Side.LEFT))) {
+        side = Side.LEFT;
+      }
+      result.add(
+          new Shot(
+              shot.number,
+              shot.kind,
+              Quadrant.of(shot.kind.jaw(), side),
+              null,
+              shot.volume,
+              shot.agent));
+    }
+    return result;
+  }
+
+  private record Ranked(List<Shot> shots, double cost, double ml) {}
+
+  /** Sets of injections that numb what is needed in a jaw, none given in vain; cheapest first. */
+  private List<Ranked> covers(
+      Jaw jaw, Set<Target> all, Agent agent, @Nullable Agent second, double leastCap) {
+    List<Target> needs =
+        all.stream().filter(target -> target.tooth().quadrant().jaw() == jaw).toList();
+    if (needs.isEmpty()) {
+      return List.of(new Ranked(List.of(), 0, 0));
+    }
+    List<Shot> shots =
+        places(jaw, needs, agent, second).stream()
+            .filter(
+                shot ->
+                    shot.kind.pulp().isEmpty() && !shot.kind.mesiobuccalRoot()
+                        || cap(shot.volume) >= leastCap)
+            .toList();
     double factor =
         alerts.stream()
             .map(AlertRule::injectionWeightFactor)
@@ -441,54 +609,76 @@ public final class Enumeration {
             .mapToDouble(Figure::value)
             .max()
             .orElse(1);
-    List<Shot> best = null;
-    double[] bestRank = null;
-    for (int set = 0; set < 1 << shots.size(); set++) {
+    int[] numbs = new int[shots.size()];
+    long[] cost = new long[shots.size()];
+    for (int i = 0; i < numbs.length; i++) {
+      Shot shot = shots.get(i);
+      for (int t = 0; t < needs.size(); t++) {
+        numbs[i] |= shot.numbs(needs.get(t)) ? 1 << t : 0;
+      }
+      cost[i] =
+          Math.round(
+              seconds(shot)
+                  + practice.weights().injection().value() * factor
+                  + practice.weights().cartridge().value() * shot.ml() / 1.8);
+    }
+    Set<Long> sets = new TreeSet<>();
+    addSets(0, 0, (1 << needs.size()) - 1, numbs, sets);
+    List<Ranked> covers = new ArrayList<>();
+    for (long set : sets) {
       List<Shot> some = new ArrayList<>();
-      double cost = 0;
+      double sum = 0;
       double ml = 0;
-      for (int i = 0; i < shots.size(); i++) {
+      for (int i = 0; i < numbs.length; i++) {
         if ((set >> i & 1) == 1) {
-          Shot shot = shots.get(i);
-          some.add(shot);
-          ml += shot.ml();
-          cost +=
-              Math.round(
-                  seconds(shot)
-                      + practice.weights().injection().value() * factor
-                      + practice.weights().cartridge().value() * shot.ml() / 1.8);
+          some.add(shots.get(i));
+          sum += cost[i];
+          ml += Math.round(1000 * shots.get(i).ml());
         }
       }
-      // Cost, then volume, then number, then the first of the table.
-      double[] rank = new double[3 + some.size()];
-      rank[0] = cost;
-      rank[1] = Math.round(1000 * ml);
-      rank[2] = some.size();
-      for (int i = 0; i < some.size(); i++) {
-        rank[3 + i] = some.get(i).number;
-      }
-      boolean better = bestRank == null || Arrays.compare(rank, bestRank) < 0;
-      if (better && needs.stream().allMatch(t -> some.stream().anyMatch(s -> s.numbs(t)))) {
-        best = some;
-        bestRank = rank;
+      covers.add(new Ranked(some, sum, ml));
+    }
+    // Volume and number settle what costs the same.
+    covers.sort(
+        Comparator.comparingDouble(Ranked::cost)
+            .thenComparingDouble(Ranked::ml)
+            .thenComparingInt(ranked -> ranked.shots.size()));
+    return covers;
+  }
+
+  /** Whatever is not numb yet is numbed in every way that there is. */
+  private static void addSets(long set, int numb, int all, int[] numbs, Set<Long> sets) {
+    if (numb == all) {
+      sets.add(set);
+      return;
+    }
+    int next = Integer.lowestOneBit(all & ~numb);
+    for (int i = 0; i < numbs.length; i++) {
+      if ((numbs[i] & next) != 0) {
+        addSets(set | 1L << i, numb | numbs[i], all, numbs, sets);
       }
     }
-    return best;
   }
 
   /** All places of all injections that would numb any of it. */
-  private List<Shot> places(Jaw jaw, List<Target> needs) {
+  private List<Shot> places(Jaw jaw, List<Target> needs, Agent agent, @Nullable Agent second) {
     List<Shot> shots = new ArrayList<>();
     int number = 0;
-    for (Injection kind : practice.injections().values()) {
-      for (Side side : Side.values()) {
-        Quadrant quadrant = Quadrant.of(kind.jaw(), side);
-        for (int position = 1; position <= (kind.perTooth() ? 8 : 1); position++) {
-          Tooth tooth = kind.perTooth() ? new Tooth(quadrant, position) : null;
-          Shot shot = new Shot(number++, kind, quadrant, tooth);
-          boolean again = kind.bothSides() && side == Side.LEFT;
-          if (kind.jaw() == jaw && !again && needs.stream().anyMatch(shot::numbs)) {
-            shots.add(shot);
+    for (Agent each : second == null ? List.of(agent) : List.of(agent, second)) {
+      for (Injection kind : practice.injections().values()) {
+        for (Side side : Side.values()) {
+          Quadrant quadrant = Quadrant.of(kind.jaw(), side);
+          for (int position = 1; position <= (kind.perTooth() ? 8 : 1); position++) {
+            for (Injection.Volume volume : kind.volumes()) {
+              Tooth tooth = kind.perTooth() ? new Tooth(quadrant, position) : null;
+              Shot shot = new Shot(number++, kind, quadrant, tooth, volume, each);
+              Shot before = new Shot(0, kind, quadrant, tooth, volume, agent);
+              boolean again = kind.bothSides() && side == Side.LEFT;
+              boolean more = each == agent || !numbed(shot).equals(numbed(before));
+              if (kind.jaw() == jaw && !again && more && needs.stream().anyMatch(shot::numbs)) {
+                shots.add(shot);
+              }
+            }
           }
         }
       }
@@ -496,50 +686,57 @@ public final class Enumeration {
     return shots;
   }
 
+  private static Set<Target> numbed(Shot shot) {
+    Set<Target> numbed = new TreeSet<>();
+    for (Tooth tooth : Tooth.values()) {
+      for (Target.Kind kind : Target.Kind.values()) {
+        if (shot.numbs(new Target(tooth, kind))) {
+          numbed.add(new Target(tooth, kind));
+        }
+      }
+    }
+    return numbed;
+  }
+
   /** By quadrant, the longest onset first, then by the table. */
-  private List<List<Shot>> groups(List<Shot> shots) {
-    Agent likely =
-        practice.preferredAgents().stream()
-            .map(name -> practice.agents().get(name))
-            .filter(this::allowed)
-            .findFirst()
-            .orElseThrow();
+  private static List<List<Shot>> groups(List<Shot> shots) {
     Map<Quadrant, List<Shot>> groups = new TreeMap<>();
     shots.stream()
         .sorted(
-            Comparator.comparingDouble((Shot shot) -> -longestOnset(shot, likely))
+            Comparator.comparingDouble((Shot shot) -> -longestOnset(shot))
                 .thenComparingInt(Shot::number))
         .forEach(shot -> groups.computeIfAbsent(shot.quadrant, q -> new ArrayList<>()).add(shot));
     return List.copyOf(groups.values());
   }
 
-  private static double longestOnset(Shot shot, Agent agent) {
+  private static double longestOnset(Shot shot) {
     Injection kind = shot.kind;
     boolean pulp = !kind.pulp().isEmpty() || kind.mesiobuccalRoot();
     boolean tissue = !kind.facial().isEmpty() || !kind.lingual().isEmpty();
     return Math.max(
-        pulp ? onset(shot, agent, Target.Kind.PULP) : 0,
-        tissue ? onset(shot, agent, Target.Kind.FACIAL) : 0);
+        pulp ? onset(shot, Target.Kind.PULP) : 0, tissue ? onset(shot, Target.Kind.FACIAL) : 0);
   }
 
-  private static int onset(Shot shot, Agent agent, Target.Kind kind) {
-    double minutes = agent.onsetMinutes().get(shot.kind.technique()).value();
+  private static int onset(Shot shot, Target.Kind kind) {
+    double minutes = shot.agent.onsetMinutes().get(shot.kind.technique()).value();
     boolean pulp = kind == Target.Kind.PULP || kind == Target.Kind.MESIOBUCCAL_ROOT;
     Figure own = pulp ? shot.kind.pulpOnsetMinutes() : shot.kind.tissueOnsetMinutes();
     return (int) Math.round(60 * (own == null ? minutes : Math.max(minutes, own.value())));
   }
 
-  private static int lasts(Shot shot, Agent agent, Target.Kind kind) {
+  private static int lasts(Shot shot, Target.Kind kind) {
     boolean pulp = kind == Target.Kind.PULP || kind == Target.Kind.MESIOBUCCAL_ROOT;
-    Figure minutes =
-        pulp ? agent.pulpalMinutes().get(shot.kind.technique()) : agent.softTissueMinutes();
-    return (int) Math.round(60 * minutes.value());
+    double minutes =
+        pulp
+            ? Math.min(
+                shot.agent.pulpalMinutes().get(shot.kind.technique()).value(), cap(shot.volume))
+            : shot.agent.softTissueMinutes().value();
+    return (int) Math.round(60 * minutes);
   }
 
   /** All orders of the steps of a visit, with all places of its groups of injections. */
   private final class Orders {
     private final List<List<Shot>> groups;
-    private final @Nullable Agent agent;
     private final int count;
     private final int[] length;
     private final int[][] change;
@@ -550,6 +747,10 @@ public final class Enumeration {
     private final int[] first;
     private final Quadrant[] quadrant;
     private final int back = (int) Math.round(practice.weights().returnToQuadrant().value());
+    private final int[] teeth;
+    private final int[][][] needsFirst;
+    private final int mostBeforeLook;
+    private final boolean looks;
     private IntPredicate fits = chair -> true;
 
     /** Whether numbness lasts in any order, however long it takes. */
@@ -560,10 +761,9 @@ public final class Enumeration {
 
     private int price;
 
-    Orders(int set, List<List<Shot>> groups, @Nullable Agent agent) {
+    Orders(int set, List<List<Shot>> groups) {
       List<Integer> mine = indexes(set);
       this.groups = groups;
-      this.agent = agent;
       this.count = mine.size();
       this.length = new int[count];
       this.change = new int[count][count];
@@ -590,6 +790,30 @@ public final class Enumeration {
           }
         }
       }
+      this.teeth = new int[count];
+      this.needsFirst = new int[count][][];
+      int all = 0;
+      for (int i = 0; i < count; i++) {
+        for (Tooth tooth : steps.get(mine.get(i)).teeth()) {
+          teeth[i] |= 1 << 8 * tooth.quadrant().ordinal() + tooth.position() - 1;
+        }
+        all |= teeth[i];
+        Quadrant here = quadrant[i];
+        needsFirst[i] =
+            IntStream.range(0, count)
+                .filter(j -> quadrant[j] == here)
+                .mapToObj(j -> needs[j])
+                .flatMap(Arrays::stream)
+                .toArray(int[][]::new);
+      }
+      this.mostBeforeLook =
+          alerts.stream()
+              .map(AlertRule::teethBeforeLook)
+              .filter(figure -> figure != null)
+              .mapToInt(Figure::asInt)
+              .min()
+              .orElse(32);
+      this.looks = Integer.bitCount(all) > mostBeforeLook;
       this.given =
           groups.stream().mapToInt(g -> g.stream().mapToInt(s -> seconds(s)).sum()).toArray();
       this.start = new int[groups.size()];
@@ -607,7 +831,7 @@ public final class Enumeration {
           end += seconds(shot);
           if (shot.numbs(target)) {
             return new int[] {
-              g, end + onset(shot, agent, target.kind()), end + lasts(shot, agent, target.kind())
+              g, end + onset(shot, target.kind()), end + lasts(shot, target.kind())
             };
           }
         }
@@ -615,19 +839,32 @@ public final class Enumeration {
       throw new IllegalStateException("Nothing numbs " + target + ".");
     }
 
-    void seek(IntPredicate inTime) {
+    /** With all that stands around the work put before it. */
+    void seek(int around, IntPredicate inTime) {
       fits = inTime;
       Arrays.fill(start, -1);
-      go(0, -1, (int) Math.round(60 * practice.minutes().setUpMinutes().value()), 0);
+      go(0, -1, around, 0, !looks);
     }
 
-    private void go(int done, int last, int now, int paid) {
-      if (Integer.bitCount(done) == count) {
-        int end = now + (int) Math.round(60 * practice.minutes().closeMinutes().value());
+    /** Whether a visit may begin with it: nothing before anything is numb, if that is asked. */
+    private boolean mayBegin(int i) {
+      return !numbFirst || groups.isEmpty() || needsFirst[i].length > 0;
+    }
+
+    private int teethOf(int done) {
+      int all = 0;
+      for (int i = 0; i < count; i++) {
+        all |= (done >> i & 1) == 1 ? teeth[i] : 0;
+      }
+      return all;
+    }
+
+    private void go(int done, int last, int now, int paid, boolean looked) {
+      if (Integer.bitCount(done) == count && looked) {
         lasting = true;
-        int better = chair < 0 ? -1 : Integer.compare(end + paid, chair + price);
-        if (fits.test(end) && (better < 0 || (better == 0 && end < chair))) {
-          chair = end;
+        int better = chair < 0 ? -1 : Integer.compare(now + paid, chair + price);
+        if (fits.test(now) && (better < 0 || (better == 0 && now < chair))) {
+          chair = now;
           price = paid;
         }
         return;
@@ -643,15 +880,22 @@ public final class Enumeration {
       for (int g = 0; g < given.length; g++) {
         if (start[g] < 0) {
           start[g] = now;
-          go(done, last, now + given[g], paid);
+          go(done, last, now + given[g], paid, looked);
           start[g] = -1;
         }
       }
+      if (!looked && done != 0 && (teethOf(done) & teethOf(~done)) == 0) {
+        int look = (int) Math.round(60 * practice.minutes().lookMinutes().value());
+        go(done, last, now + look, paid, true);
+      }
       for (int i = 0; i < count; i++) {
-        if ((done >> i & 1) == 0 && (after[i] & ~done) == 0) {
+        boolean opens =
+            (done != 0 || mayBegin(i))
+                && (looked || Integer.bitCount(teethOf(done | 1 << i)) <= mostBeforeLook);
+        if (opens && (done >> i & 1) == 0 && (after[i] & ~done) == 0) {
           int end = end(i, now + (last < 0 ? 0 : change[last][i]));
           if (end >= 0) {
-            go(done | 1 << i, i, end, paid + price(i, done, last));
+            go(done | 1 << i, i, end, paid + price(i, done, last), looked);
           }
         }
       }
@@ -671,7 +915,7 @@ public final class Enumeration {
     /** When a step taken next would end; -1 where it would not be numb. */
     private int end(int i, int arrival) {
       int ready = arrival;
-      for (int[] numb : needs[i]) {
+      for (int[] numb : numbFirst ? needsFirst[i] : needs[i]) {
         if (start[numb[0]] < 0) {
           return -1;
         }

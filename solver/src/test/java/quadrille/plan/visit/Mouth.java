@@ -98,7 +98,25 @@ public final class Mouth {
   public Mouth stands(Commitments.Slot... slots) {
     standing =
         new Commitments(
-            List.of(slots), standing.given(), standing.gelCartridges(), standing.setsOpened());
+            List.of(slots),
+            standing.given(),
+            standing.gelCartridges(),
+            standing.setsOpened(),
+            standing.lastVisits(),
+            standing.begun());
+    return this;
+  }
+
+  /** A visit of the course has taken place. */
+  public Mouth begun() {
+    standing =
+        new Commitments(
+            standing.slots(),
+            standing.given(),
+            standing.gelCartridges(),
+            standing.setsOpened(),
+            standing.lastVisits(),
+            true);
     return this;
   }
 
@@ -109,7 +127,9 @@ public final class Mouth {
             standing.slots(),
             List.of(new Doses.Amount(Objects.requireNonNull(practice.agents().get(agent)), ml)),
             standing.gelCartridges(),
-            standing.setsOpened());
+            standing.setsOpened(),
+            standing.lastVisits(),
+            standing.begun());
     return this;
   }
 
@@ -120,7 +140,9 @@ public final class Mouth {
             standing.slots(),
             standing.given(),
             standing.gelCartridges(),
-            new TreeMap<>(Map.of(insert, sets)));
+            new TreeMap<>(Map.of(insert, sets)),
+            standing.lastVisits(),
+            standing.begun());
     return this;
   }
 

@@ -65,6 +65,26 @@ public final class RandomMouths {
                 + agents);
   }
 
+  /** With nothing touched before it is numb, or a look at the bleeding after few teeth, or both. */
+  public static Mouth opening(long seed, int mostSteps) {
+    RandomMouths random = new RandomMouths(seed);
+    Mouth mouth = random.mouth(mostSteps);
+    boolean looks = seed % 3 != 0;
+    String settings = GEL + ", \"numbing\": {\"numbFirst\": " + (seed % 3 != 1) + "}";
+    if (looks) {
+      Patient patient = mouth.patient();
+      EnumSet<Alert> alerts = EnumSet.of(Alert.WARFARIN);
+      mouth.patient(
+          new Patient(50, 75.0, patient.longestVisitMinutes(), alerts, patient.startWith(), false));
+      int teeth = 3 + (int) (seed % 2);
+      settings +=
+          ", \"alerts\": {\"anticoagulant\": {\"includes\": [], \"teethBeforeLook\": "
+              + teeth
+              + "}}";
+    }
+    return mouth.practice(settings);
+  }
+
   private Mouth mouth(int mostSteps) {
     List<String> areas = new ArrayList<>();
     for (Quadrant quadrant : Quadrant.values()) {

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Agent;
 import quadrille.plan.anaesthesia.Cover;
 
 /**
@@ -44,7 +45,10 @@ final class SequencerTest {
       assertEquals(shortest.order(), layout.orderSeconds(), mouth::toString);
       assertEquals(
           shortest.agent(),
-          layout.dosing().agent() == null ? null : layout.dosing().agent().name(),
+          layout.dosing().agents().isEmpty()
+              ? null
+              : String.join(
+                  "+", layout.dosing().agents().stream().map(Agent::name).sorted().toList()),
           mouth::toString);
     }
   }
@@ -74,11 +78,11 @@ final class SequencerTest {
     Sequencer.Sequence sequence =
         new Sequencer(new VisitEvaluator(staging), WIDE).sequence(staging.allSteps());
     VisitTimeline layout = new VisitEvaluator(staging).layout(sequence.order());
-    // Set-up 600, block 150, gross 200 + 30 + 200 (LR then UR), tip 60 to slim, 140 in UR: 630 s
-    // after the block, so numb at 600; 30 to LR, 300 + 15 + 300; tip 60 and 30 back to UR, 100;
+    // Set-up 600, block 150, gross 500 + 30 + 200 (LR then UR), tip 60 to slim, 140 in UR: 930 s
+    // after the block, so numb at 900; 30 to LR, 300 + 15 + 300; tip 60 and 30 back to UR, 100;
     // close 300.
     assertEquals(
-        600 + 150 + 200 + 30 + 200 + 60 + 140 + 30 + 300 + 15 + 300 + 60 + 30 + 100 + 300,
+        600 + 150 + 500 + 30 + 200 + 60 + 140 + 30 + 300 + 15 + 300 + 60 + 30 + 100 + 300,
         layout.chairSeconds());
     assertEquals(0, layout.waitSeconds());
     assertTrue(sequence.exact());
@@ -96,14 +100,14 @@ final class SequencerTest {
                     .sequence(staging.allSteps())
                     .order());
     assertEquals(0, layout.returns());
-    assertEquals(2515 + 75, layout.chairSeconds());
+    assertEquals(2815 + 75, layout.chairSeconds());
   }
 
   private static StagingCase backAndForth(String weights) {
     return Mouth.of(
             fine("LR posterior", FACIAL, 300).numb("46 pulp"),
             fine("LR posterior", LINGUAL, 300).numb("46 pulp"),
-            gross("LR posterior", FACIAL, 200),
+            gross("LR posterior", FACIAL, 500),
             gross("UR posterior", FACIAL, 200),
             fine("UR posterior", FACIAL, 140),
             finishing("UR posterior", 100))
@@ -139,7 +143,7 @@ final class SequencerTest {
   void goesBackAndForthWhereTheVisitWouldElseBeTooLong() {
     StagingCase free = backAndForth("\"weights\": {\"returnToQuadrant\": 60}");
     int needed = new VisitEvaluator(free).layout(0, 1, 2, 3, 4, 5).set().workSeconds();
-    int fits = free.neededSeconds(2515 - needed, needed);
+    int fits = free.neededSeconds(2815 - needed, needed);
     StagingCase staging =
         backAndForth(
             "\"weights\": {\"returnToQuadrant\": 60}, \"appointments\": {\"unitMinutes\": 1,"
@@ -159,10 +163,10 @@ final class SequencerTest {
   @Test
   void givesAQuadrantLaterWhereItsNumbnessIsNeededLater() {
     // The infiltration lasts 10 minutes; the pass before the step that needs it takes longer. The
-    // block takes 10 minutes, which that pass fills.
+    // block takes 15 minutes, which that pass fills.
     StagingCase staging =
         Mouth.of(
-                fine("UR anterior", FACIAL, 700),
+                fine("UR anterior", FACIAL, 1000),
                 finishing("UR anterior", 60).numb("11 pulp"),
                 fine("LR posterior", FACIAL, 400).numb("46 pulp"))
             .practice("\"preferredAgents\": [\"prilocaine-4\"]")
@@ -176,7 +180,7 @@ final class SequencerTest {
     assertEquals(0, layout.broken());
     assertEquals(0, layout.waitSeconds());
     List<Quadrant> quadrants =
-        layout.set().cover().groups().stream().map(Cover.Group::quadrant).toList();
+        layout.dosing().cover().groups().stream().map(Cover.Group::quadrant).toList();
     assertEquals(List.of(Quadrant.UR, Quadrant.LR), quadrants);
     assertTrue(layout.giveAt()[0] > 0);
     assertEquals(0, layout.giveAt()[1]);

@@ -20,7 +20,7 @@ final class VisitEvaluatorTest {
   private static VisitEvaluator blocked() {
     return new VisitEvaluator(
         Mouth.of(
-                gross("UR posterior", FACIAL, 700),
+                gross("UR posterior", FACIAL, 1000),
                 fine("LR posterior", FACIAL, 300).numb("46 pulp"))
             .inVisits(1));
   }
@@ -31,14 +31,14 @@ final class VisitEvaluatorTest {
     assertArrayEquals(new int[] {0}, layout.giveAt());
     assertEquals(0, layout.waitSeconds());
     // 60 s for the tip, 30 s to the other area less the wait: the tip is changed once.
-    assertEquals(600 + 150 + 700 + 60 + 30 + 300 + 300, layout.chairSeconds());
+    assertEquals(600 + 150 + 1000 + 60 + 30 + 300 + 300, layout.chairSeconds());
   }
 
   @Test
   void waitsWhereNothingFillsTheOnset() {
     VisitTimeline layout = blocked().layout(1, 0);
-    assertEquals(600, layout.waitSeconds());
-    assertEquals(600 + 150 + 600 + 300 + 60 + 30 + 700 + 300, layout.chairSeconds());
+    assertEquals(900, layout.waitSeconds());
+    assertEquals(600 + 150 + 900 + 300 + 60 + 30 + 1000 + 300, layout.chairSeconds());
   }
 
   @Test

@@ -359,6 +359,7 @@ final class InsertSelectionTest {
             PRACTICE.passes(),
             List.of(rule),
             PRACTICE.minutes(),
+            PRACTICE.frame(),
             PRACTICE.numbing(),
             PRACTICE.agents(),
             PRACTICE.preferredAgents(),

@@ -4,6 +4,7 @@ import java.util.List;
 import quadrille.cli.render.CostText;
 import quadrille.cli.render.MindWords;
 import quadrille.cli.render.ReasonWords;
+import quadrille.cli.render.WholeMinutes;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.cli.render.picture.MouthMap;
@@ -16,6 +17,7 @@ import quadrille.plan.course.Visit;
  * What lies beside the chair: a sheet on the course, then a sheet a visit.
  *
  * @param summary the course in a sentence
+ * @param alerts the patient's, in words
  * @param held work left out
  * @param glance the visits in a table
  * @param assumptions what the numbers rest on
@@ -26,6 +28,7 @@ import quadrille.plan.course.Visit;
 public record ChairsidePage(
     Heading heading,
     String summary,
+    String alerts,
     List<HeldWork> held,
     MouthMap map,
     List<Glance> glance,
@@ -37,6 +40,9 @@ public record ChairsidePage(
     String distance,
     List<InsertMarks.Mark> marks,
     List<VisitSheet> visits) {
+
+  /** So many lines leave room for a large map. */
+  private static final int FEW_LINES = 9;
 
   /** A visit at a glance. */
   public record Glance(
@@ -60,12 +66,13 @@ public record ChairsidePage(
     return new ChairsidePage(
         Heading.of(course, chart, practice),
         summary(course),
+        VisitSheet.alerts(chart),
         HeldWork.of(course, chart),
         MouthMap.of(course, chart),
         course.visits().stream().map(visit -> glance(visit, chart)).toList(),
         new Totals(
             course.bookedMinutes(),
-            Words.clock(course.chairSeconds()),
+            expected(course),
             course.injections(),
             course.cartridges(),
             course.tipChanges()),
@@ -78,12 +85,25 @@ public record ChairsidePage(
         VisitSheet.of(course, chart, practice, marks));
   }
 
+  /** The sum of what the visits' own rows say. */
+  private static String expected(Course course) {
+    int minutes =
+        course.visits().stream().mapToInt(v -> WholeMinutes.at(v.expectedSeconds())).sum();
+    return minutes + "\u00a0min";
+  }
+
+  /** Whether much besides the map has to find a place on the first sheet. */
+  public boolean crowded() {
+    int held = held().stream().mapToInt(work -> 2 + (work.lines().size() + 1) / 2).sum();
+    return 2 * glance.size() + held + TypeSize.lines(cautions, 110) > FEW_LINES;
+  }
+
   private static Glance glance(Visit visit, Chart chart) {
     return new Glance(
         visit.number(),
         VisitSheet.numb(visit),
         visit.bookedMinutes(),
-        Words.clock(visit.expectedSeconds()),
+        Words.minutes(visit.expectedSeconds()),
         Words.percent(visit.overrunRisk()),
         visit.injections().size(),
         visit.cartridges(),

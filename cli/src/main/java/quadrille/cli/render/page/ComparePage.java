@@ -34,6 +34,20 @@ public record ComparePage(
     CourseLines lines,
     List<String> notes) {
 
+  /** What the cells of a row say. */
+  public static final List<String> COLUMNS =
+      List.of(
+          "Chair",
+          "Booked",
+          "Longest",
+          "Changes",
+          "Injections",
+          "Cartridges",
+          "Dose",
+          "Risk",
+          "Days",
+          "Cost");
+
   private static final String LETTERS = "WXYZ";
 
   /**
@@ -158,7 +172,7 @@ public record ComparePage(
             Words.percent(figures.largestDoseShare()),
             Words.percent(figures.overrunRisk()),
             Integer.toString(figures.spanDays()),
-            Long.toString(figures.costSeconds()));
+            Long.toString(Math.round(figures.costSeconds() / 60.0)));
   }
 
   /** Each hint once, with the rows that it is about. */

@@ -15,13 +15,13 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Kit;
-import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.Event;
 
 /**
  * What the desk needs: what to book, what to lay out and sterilise, what to say on the phone.
  *
+ * @param alerts the patient's, in words
  * @param gap when visits may follow each other
  * @param reevaluation when to book the re-evaluation
  * @param supplies what each visit takes, inserts first
@@ -31,6 +31,7 @@ import quadrille.treatment.record.Event;
  */
 public record DeskPage(
     Heading heading,
+    String alerts,
     List<Booking> bookings,
     int bookedMinutes,
     String gap,
@@ -71,6 +72,7 @@ public record DeskPage(
       Language language) {
     return new DeskPage(
         Heading.of(course, chart, practice),
+        VisitSheet.alerts(chart),
         course.visits().stream()
             .map(visit -> booking(visit, course, booked.get(visit.number())))
             .toList(),
@@ -215,7 +217,7 @@ public record DeskPage(
       call.add(PatientPage.gap(course, language));
     }
     call.addAll(language.list("before"));
-    if (course.visits().stream().anyMatch(visit -> visit.numbSide() != NumbSide.NONE)) {
+    if (course.visits().stream().anyMatch(visit -> !visit.injections().isEmpty())) {
       call.add(language.text("numb.2"));
     }
     return List.copyOf(call);

@@ -1,11 +1,16 @@
 package quadrille.cli.render.page;
 
+import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Contact;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -21,9 +26,11 @@ import quadrille.treatment.record.Event;
  *
  * @param language its words
  * @param practice the practice's name, or empty where its file gives none
- * @param sentences how often, and how far apart
- * @param sections what to do before, while numb, at home
- * @param contact how to reach the practice, as far as its file says
+ * @param sentences how often, how far apart, and why
+ * @param before what to do before a visit, and while numb
+ * @param after what to do at home
+ * @param phone the practice's, or empty where its file gives none
+ * @param contact how else to reach the practice, as far as its file says
  */
 public record PatientPage(
     Language language,
@@ -31,16 +38,31 @@ public record PatientPage(
     String caseName,
     List<String> sentences,
     List<Row> visits,
-    List<Section> sections,
+    List<Section> before,
+    List<Section> after,
     Section call,
+    String phone,
     List<Line> contact) {
+
+  /** So many visits leave room for large type. */
+  private static final int MANY = 3;
 
   /**
    * A visit.
    *
    * @param date when it is; empty where the patient is to write it down
+   * @param where what is cleaned
+   * @param numbRight whether the patient's right side is numb
+   * @param numbLeft whether the patient's left side is numb
    */
-  public record Row(int visit, String minutes, String numb, String date) {}
+  public record Row(
+      int visit,
+      String date,
+      String minutes,
+      String where,
+      String numb,
+      boolean numbRight,
+      boolean numbLeft) {}
 
   /** A heading and what it says. */
   public record Section(String title, List<String> lines) {}
@@ -57,12 +79,14 @@ public record PatientPage(
         language,
         ownName(practice),
         course.caseName(),
-        sentences(course, language),
+        sentences(course, booked, language),
         course.visits().stream()
             .map(visit -> row(visit, booked.get(visit.number()), language))
             .toList(),
-        sections(course, language),
+        before(course, language),
+        List.of(section(language, "after")),
         section(language, "call"),
+        practice.contact().phone() == null ? "" : practice.contact().phone(),
         contact(practice.contact(), language));
   }
 
@@ -79,42 +103,90 @@ public record PatientPage(
         state.toCome().stream()
             .map(visit -> row(visit, state.booked().get(visit.number()), language))
             .toList(),
-        left.visits().isEmpty() ? List.of(section(language, "after")) : sections(left, language),
+        left.visits().isEmpty() ? List.of() : before(left, language),
+        List.of(section(language, "after")),
         section(language, "call"),
+        practice.contact().phone() == null ? "" : practice.contact().phone(),
         contact(practice.contact(), language));
   }
 
   private static Row row(Visit visit, Event.@Nullable Appointment promised, Language language) {
     return new Row(
         visit.number(),
-        language.text("minutes", promised == null ? visit.bookedMinutes() : promised.minutes()),
-        language.text("numb." + numbKey(visit)),
         promised == null
             ? ""
-            : DateTimeFormatter.ofPattern(
-                    language.text("date"), Locale.forLanguageTag(language.code()))
-                .format(promised.start()));
+            : language.text(
+                "day-time", day(promised.start().toLocalDate(), "date", language), time(promised)),
+        language.text("minutes", promised == null ? visit.bookedMinutes() : promised.minutes()),
+        where(visit, language),
+        language.text("numb." + numbKey(visit)),
+        numb(visit, NumbSide.RIGHT),
+        numb(visit, NumbSide.LEFT));
+  }
+
+  private static boolean numb(Visit visit, NumbSide side) {
+    return visit.numbSide() == side || visit.numbSide() == NumbSide.BOTH;
+  }
+
+  private static String day(LocalDate day, String pattern, Language language) {
+    return DateTimeFormatter.ofPattern(
+            language.text(pattern), Locale.forLanguageTag(language.code()))
+        .format(day);
+  }
+
+  private static String time(Event.Appointment promised) {
+    return DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT).format(promised.start());
+  }
+
+  /** The quadrants of a visit as people call them. */
+  private static String where(Visit visit, Language language) {
+    SortedSet<Quadrant> quadrants = new TreeSet<>();
+    visit.areas().forEach(area -> quadrants.add(area.quadrant()));
+    return quadrants.size() == Quadrant.values().length
+        ? language.text("where.all")
+        : quadrants.stream()
+            .map(quadrant -> language.text("where." + quadrant))
+            .collect(Collectors.joining(", "));
   }
 
   private static List<String> sentences(CourseState state, Language language) {
     int done = state.recorded().size();
     int left = state.toCome().size();
     if (done == 0) {
-      return sentences(state.course(), language);
+      return sentences(state.course(), state.booked(), language);
     }
     List<String> sentences = new ArrayList<>();
     sentences.add(language.text("done", done, left));
     if (left > 1) {
       sentences.add(gap(state.course(), language));
     }
-    sentences.add(recheck(state.course(), language));
+    sentences.add(recheck(state.course(), lastDay(state), language));
     return List.copyOf(sentences);
   }
 
-  private static String recheck(Course course, Language language) {
+  /** The day of the last visit, where it took place or is promised. */
+  private static @Nullable LocalDate lastDay(CourseState state) {
+    List<Visit> left = state.toCome();
+    return left.isEmpty() ? state.lastDay() : day(left, state.booked());
+  }
+
+  private static @Nullable LocalDate day(
+      List<Visit> visits, Map<Integer, Event.Appointment> booked) {
+    Event.@Nullable Appointment last =
+        visits.isEmpty() ? null : booked.get(visits.get(visits.size() - 1).number());
+    return last == null ? null : last.start().toLocalDate();
+  }
+
+  private static String recheck(Course course, @Nullable LocalDate last, Language language) {
     int from = course.reevaluateFromWeeks();
     int to = course.reevaluateToWeeks();
-    return from == to ? language.text("recheck-one", from) : language.text("recheck", from, to);
+    if (last == null) {
+      return from == to ? language.text("recheck-one", from) : language.text("recheck", from, to);
+    }
+    String first = day(last.plusWeeks(from), "date-short", language);
+    return from == to
+        ? language.text("recheck-day", first)
+        : language.text("recheck-days", first, day(last.plusWeeks(to), "date-short", language));
   }
 
   /** The default practice's name is nobody's, and is not printed. */
@@ -122,23 +194,45 @@ public record PatientPage(
     return practice.name().startsWith(PracticeReader.defaults().name()) ? "" : practice.name();
   }
 
+  /** The style class of its type's size: more visits leave less room for the advice. */
+  public String type() {
+    return visits.size() <= MANY ? "few-visits" : "many-visits";
+  }
+
+  /** Whether any visit numbs a side, which is drawn. */
+  public boolean pictured() {
+    return visits.stream().anyMatch(visit -> visit.numbRight() || visit.numbLeft());
+  }
+
   /** A word of the page. */
   public String text(String key) {
     return language.text(key);
   }
 
-  private static List<String> sentences(Course course, Language language) {
+  private static List<String> sentences(
+      Course course, Map<Integer, Event.Appointment> booked, Language language) {
     int visits = course.visits().size();
     if (visits == 0) {
       return List.of(language.text("nothing"));
     }
     List<String> sentences = new ArrayList<>();
     sentences.add(language.text("what", visits));
+    sentences.add(language.text("why"));
+    if (oneSideAtATime(course)) {
+      sentences.add(language.text("why-side"));
+    }
     if (visits > 1) {
       sentences.add(gap(course, language));
     }
-    sentences.add(recheck(course, language));
+    sentences.add(recheck(course, day(course.visits(), booked), language));
     return List.copyOf(sentences);
+  }
+
+  /** Whether visits numb one side each, and together both. */
+  private static boolean oneSideAtATime(Course course) {
+    return course.visits().stream().noneMatch(visit -> visit.numbSide() == NumbSide.BOTH)
+        && course.visits().stream().anyMatch(visit -> visit.numbSide() == NumbSide.RIGHT)
+        && course.visits().stream().anyMatch(visit -> visit.numbSide() == NumbSide.LEFT);
   }
 
   static String gap(Course course, Language language) {
@@ -152,27 +246,27 @@ public record PatientPage(
 
   /** The last part of the key that says what a visit numbs. */
   static String numbKey(Visit visit) {
-    return visit.gelCartridges() > 0 && visit.numbSide() != NumbSide.NONE
-        ? visit.numbSide().word() + "-gel"
+    return visit.gelCartridges() > 0 && !visit.injections().isEmpty()
+        ? afterwardsKey(visit) + "-gel"
         : afterwardsKey(visit);
   }
 
   /** The last part of the key that says what is felt after a visit: gel has worn off by then. */
   static String afterwardsKey(Visit visit) {
-    return visit.numbSide() == NumbSide.NONE && visit.gelCartridges() > 0
-        ? "gel"
-        : visit.numbSide().word();
+    if (visit.numbSide() == NumbSide.NONE) {
+      return visit.injections().isEmpty() ? visit.gelCartridges() > 0 ? "gel" : "none" : "front";
+    }
+    return visit.numbSide().word() + (visit.numbFront().isEmpty() ? "" : "-front");
   }
 
-  private static List<Section> sections(Course course, Language language) {
+  private static List<Section> before(Course course, Language language) {
     List<Section> sections = new ArrayList<>();
     sections.add(section(language, "before"));
-    if (course.visits().stream().anyMatch(visit -> visit.numbSide() != NumbSide.NONE)) {
+    if (course.visits().stream().anyMatch(visit -> !visit.injections().isEmpty())) {
       sections.add(section(language, "numb"));
     } else if (course.visits().stream().anyMatch(visit -> visit.gelCartridges() > 0)) {
       sections.add(section(language, "gel"));
     }
-    sections.add(section(language, "after"));
     return List.copyOf(sections);
   }
 
@@ -183,7 +277,6 @@ public record PatientPage(
   private static List<Line> contact(Contact contact, Language language) {
     List<Line> lines = new ArrayList<>();
     add(lines, language, "contact.address", contact.address());
-    add(lines, language, "contact.phone", contact.phone());
     add(lines, language, "contact.email", contact.email());
     add(lines, language, "contact.hours", contact.hours());
     add(lines, language, "contact.outOfHours", contact.outOfHours());

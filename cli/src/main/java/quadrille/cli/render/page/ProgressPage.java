@@ -132,7 +132,7 @@ public record ProgressPage(
       return new ProgressPage(
           Heading.of(state.course(), chart, practice),
           summary(),
-          log.torn() == null ? "" : log.torn(),
+          log.torn() == null ? "" : RecordText.torn(log.torn()),
           Doubts.of(log).stream()
               .map(doubt -> Words.capital(DoubtWords.withEntry(doubt, chart.numbering())))
               .toList(),

@@ -3,7 +3,9 @@ package quadrille.cli.render.page;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.FrameWords;
 import quadrille.cli.render.PlanFileWords;
+import quadrille.cli.render.WholeMinutes;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.facts.chart.Chart;
@@ -14,15 +16,14 @@ import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.Visit;
 
 /**
- * A row of a visit's sequence as read beside the chair. The move before a step stands in the step's
- * row, and each change of insert heads the steps that follow; so every second of the visit is there
- * and the rows stay few.
+ * A row of a visit's sequence as read beside the chair, in whole minutes. A step's row begins with
+ * the move to it, and each change of insert heads the steps that follow; so every minute of the
+ * visit is there and the rows stay few.
  *
  * @param kind {@code insert} heads the steps of an insert, {@code step} is work, {@code other} the
  *     rest
- * @param start minutes and seconds from the start; empty where an insert is on from the start
- * @param takes minutes and seconds; empty likewise
- * @param move minutes and seconds of the move before a step, or empty
+ * @param start minutes from the start; empty where an insert is on from the start
+ * @param takes minutes up to the next row; empty likewise
  * @param doing what is done
  * @param where at what; for {@code other} any detail
  * @param mark the insert's mark, for {@code insert} and {@code step}
@@ -31,7 +32,6 @@ public record SequenceRow(
     String kind,
     String start,
     String takes,
-    String move,
     String doing,
     String where,
     String teeth,
@@ -73,7 +73,7 @@ public record SequenceRow(
         step(step);
       } else if (entry instanceof Entry.ChangeTip change) {
         on = change.to();
-        rows.add(head(Words.clock(change.startSecond()), Words.clock(change.seconds()), on));
+        rows.add(head(start(change), takes(change.startSecond(), change), on));
       } else if (entry instanceof Entry.Reposition reposition) {
         move = reposition;
       } else if (entry instanceof Entry.Inject inject) {
@@ -85,10 +85,14 @@ public record SequenceRow(
       } else if (entry instanceof Entry.AsWritten written) {
         boolean moves = written.kind() == Entry.Kind.REPOSITION;
         other(entry, moves ? "Move" : "Inject", (moves ? "to " : "") + written.text());
+      } else if (entry instanceof Entry.Look) {
+        other(entry, "Look", "at the bleeding before going on");
+      } else if (entry instanceof Entry.OfFrame part) {
+        other(entry, FrameWords.of(part.task()), "");
       } else if (entry instanceof Entry.SetUp) {
         other(entry, "Set up", "");
       } else {
-        other(entry, "Close", "rinse, instructions, notes");
+        other(entry, "Close", "notes");
       }
     }
 
@@ -100,9 +104,8 @@ public record SequenceRow(
       rows.add(
           new SequenceRow(
               "step",
-              Words.clock(step.startSecond()),
-              Words.clock(step.seconds()),
-              move == null ? "" : Words.clock(move.seconds()),
+              start(move == null ? step : move),
+              takes((move == null ? step : move).startSecond(), step),
               pass(step.pass()),
               Words.place(step.area(), step.aspect(), chart.numbering()),
               Words.teeth(step.teeth(), chart.numbering()),
@@ -115,7 +118,7 @@ public record SequenceRow(
     private SequenceRow head(String start, String takes, String insert) {
       String doing = start.isEmpty() ? "On from the start" : "Change to";
       return new SequenceRow(
-          "insert", start, takes, "", doing, insert, "", "", false, marks.of(insert));
+          "insert", start, takes, doing, insert, "", "", false, marks.of(insert));
     }
 
     private void moveAlone() {
@@ -130,15 +133,22 @@ public record SequenceRow(
       rows.add(
           new SequenceRow(
               "other",
-              Words.clock(entry.startSecond()),
-              Words.clock(entry.seconds()),
-              "",
+              start(entry),
+              takes(entry.startSecond(), entry),
               doing,
               where,
               "",
               "",
               false,
               null));
+    }
+
+    private static String start(Entry entry) {
+      return Integer.toString(WholeMinutes.at(entry.startSecond()));
+    }
+
+    private static String takes(int fromSecond, Entry last) {
+      return WholeMinutes.words(fromSecond, last.endSecond());
     }
 
     /** What is injected, with its volume. */

@@ -1,19 +1,21 @@
 package quadrille.cli.render.page;
 
 import java.util.List;
+import java.util.stream.Collectors;
 import quadrille.cli.render.MindWords;
 import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.DoseBars;
 import quadrille.cli.render.picture.InsertMarks;
+import quadrille.cli.render.picture.TodayRing;
 import quadrille.cli.render.picture.VisitStrip;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.History;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Kit;
-import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 
 /**
@@ -22,13 +24,16 @@ import quadrille.plan.course.Visit;
  * @param number of the visit
  * @param of number of the course's last visit
  * @param numb which side is numb, in words
- * @param expected minutes and seconds
+ * @param expected whole minutes
  * @param risk of running over, a percentage
- * @param areas the areas worked on
+ * @param alerts the patient's, in words
+ * @param ring the areas worked on
+ * @param type the style class of its type's size
  * @param tray the inserts to lay out
  * @param extras sleeves and gel to lay out, in words
  * @param gel whether pocket gel is used
  * @param injections in the order given
+ * @param depths of the teeth worked on
  */
 public record VisitSheet(
     int number,
@@ -37,7 +42,9 @@ public record VisitSheet(
     int bookedMinutes,
     String expected,
     String risk,
-    List<String> areas,
+    String alerts,
+    TodayRing ring,
+    String type,
     VisitStrip strip,
     List<SequenceRow> rows,
     List<InsertMarks.Mark> tray,
@@ -46,6 +53,7 @@ public record VisitSheet(
     List<Given> injections,
     String cartridges,
     DoseBars doses,
+    List<ToothDepths> depths,
     List<String> watch,
     List<String> cautions) {
 
@@ -66,36 +74,64 @@ public record VisitSheet(
       Chart chart,
       Practice practice,
       InsertMarks marks) {
+    List<SequenceRow> rows = SequenceRow.of(visit, chart, marks);
+    List<ToothDepths> depths = ToothDepths.of(visit, chart);
+    List<Given> injections =
+        visit.injections().stream().map(given -> given(given, chart, practice)).toList();
+    DoseBars doses = DoseBars.of(visit, chart, practice);
+    List<String> watch =
+        visit.watch().stream()
+            .map(site -> PlanFileWords.ENGLISH.watch(site, chart.numbering()))
+            .toList();
+    List<String> cautions = MindWords.cautions(visit.cautions(), chart.numbering());
+    double left = rows.size() + (depths.size() + 1) / 2;
+    double right =
+        11
+            + TypeSize.lines(injections.stream().map(Given::where).toList(), 30)
+            + 3.2 * doses.bars().size()
+            + TypeSize.lines(watch, 30)
+            + TypeSize.lines(cautions, 27);
     return new VisitSheet(
         visit.number(),
         course.lastNumber(),
         numb(visit),
         visit.bookedMinutes(),
-        Words.clock(visit.expectedSeconds()),
+        Words.minutes(visit.expectedSeconds()),
         Words.percent(visit.overrunRisk()),
-        visit.areas().stream().map(area -> Words.area(area, chart)).toList(),
+        alerts(chart),
+        TodayRing.of(visit, chart),
+        TypeSize.of(Math.max(left, right)),
         strip,
-        SequenceRow.of(visit, chart, marks),
+        rows,
         visit.tray().stream().map(marks::of).toList(),
         extras(visit, practice),
         visit.gelCartridges() > 0,
-        visit.injections().stream().map(given -> given(given, chart, practice)).toList(),
+        injections,
         visit.cartridges() == 0 ? "" : Words.count(visit.cartridges(), "cartridge") + " opened",
-        DoseBars.of(visit, chart, practice),
-        visit.watch().stream()
-            .map(site -> PlanFileWords.ENGLISH.watch(site, chart.numbering()))
-            .toList(),
-        MindWords.cautions(visit.cautions(), chart.numbering()));
+        doses,
+        depths,
+        watch,
+        cautions);
   }
 
   static String numb(Visit visit) {
-    if (visit.numbSide() == NumbSide.NONE) {
+    if (visit.injections().isEmpty()) {
       return visit.gelCartridges() > 0 ? "gel only" : "nothing numb";
     }
-    return (visit.numbSide() == NumbSide.BOTH
-            ? "both sides numb"
-            : visit.numbSide().word() + " side numb")
-        + (visit.gelCartridges() > 0 ? ", and gel" : "");
+    return Words.numb(visit) + " numb" + (visit.gelCartridges() > 0 ? ", and gel" : "");
+  }
+
+  /** The patient's alerts, as the chart has them. */
+  static String alerts(Chart chart) {
+    History history = chart.patient().history();
+    if (!history.taken()) {
+      return "NOT KNOWN: nobody has taken the history";
+    }
+    return history.alerts().isEmpty()
+        ? "none charted"
+        : history.alerts().stream()
+            .map(alert -> alert.word().replace('-', ' '))
+            .collect(Collectors.joining(", "));
   }
 
   private static List<String> extras(Visit visit, Practice practice) {

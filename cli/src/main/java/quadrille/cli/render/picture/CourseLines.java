@@ -78,7 +78,7 @@ public record CourseLines(List<Line> lines, String hour, double unitsPerMinute) 
               + " booked "
               + visit.bookedMinutes()
               + " minutes, expected "
-              + Words.clock(visit.expectedSeconds()));
+              + Words.minutes(visit.expectedSeconds()));
     }
     return new Line(
         named.key(), named.words(), stays, Words.capital(String.join("; ", words)) + ".");

@@ -5,8 +5,8 @@ import java.util.List;
 import quadrille.cli.render.Words;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Visit;
@@ -55,7 +55,7 @@ public record DoseBars(List<Bar> bars) {
       bars.add(bar("Shares together", "of at most 100\u00a0%", visit.doseShare(), "sum"));
     }
     if (visit.epinephrineMg() > 0) {
-      double most = Agents.epinephrineCapMg(practice, chart.patient());
+      double most = PatientRules.of(practice, chart.patient()).epinephrineCapMg();
       bars.add(
           bar(
               "Epinephrine",

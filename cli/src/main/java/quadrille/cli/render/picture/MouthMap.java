@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.SortedSet;
@@ -29,10 +30,12 @@ import quadrille.treatment.record.Extent;
 
 /**
  * Both arches as rings of areas. An area holds one band for each pass that is due in it, the first
- * pass outermost, in the colour and with the number of its visit; so an area whose passes fall into
- * different visits shows them all. Teeth are numbers around the ring.
+ * pass outermost, in the colour of its visit; so an area whose passes fall into different visits
+ * shows them all. Passes side by side that one visit does share a plate with its number. Teeth are
+ * numbers around the ring.
  *
  * @param bands each area once for each of its passes
+ * @param plates what is said of the bands, passes of one visit together
  * @param plains areas without a band
  * @param numbers the charted teeth
  * @param marks implants, sites to watch and teeth due for extraction
@@ -41,6 +44,7 @@ import quadrille.treatment.record.Extent;
  */
 public record MouthMap(
     List<Band> bands,
+    List<Plate> plates,
     List<Plain> plains,
     List<Label> numbers,
     List<Mark> marks,
@@ -51,8 +55,12 @@ public record MouthMap(
   private static final double MARKS = Arch.OUTER + 38;
   private static final double MARKS_APART = 3.8;
 
+  /** Height of a line of a plate. */
+  private static final int LINE = 15;
+
   public MouthMap {
     bands = List.copyOf(bands);
+    plates = List.copyOf(plates);
     plains = List.copyOf(plains);
     numbers = List.copyOf(numbers);
     marks = List.copyOf(marks);
@@ -65,20 +73,9 @@ public record MouthMap(
    * @param pass its word in the plan
    * @param visit its visit's number; 0 where it is held back
    * @param path the outline
-   * @param at the middle
-   * @param turn how far its text is turned, in degrees
-   * @param word the pass as the picture names it
    * @param extent how far it has come; null on the map of a plan
    */
-  public record Band(
-      String area,
-      String pass,
-      int visit,
-      String path,
-      Point at,
-      String turn,
-      String word,
-      @Nullable Extent extent) {
+  public record Band(String area, String pass, int visit, String path, @Nullable Extent extent) {
 
     /** How it is coloured. */
     public String styleClass() {
@@ -87,23 +84,55 @@ public record MouthMap(
 
     /** How far it has come, as a style class; empty on the map of a plan. */
     public String extentClass() {
-      return extent == null ? "" : " " + extent.word().replace(' ', '-');
+      return MouthMap.extentClass(extent);
     }
 
     /** Whether it is part done. */
     public boolean striped() {
       return extent == Extent.PART_DONE;
     }
+  }
 
-    /** The pass, and the visit's number or that it is held back. */
-    public String text() {
-      return word + " " + (visit == 0 ? "held" : visit);
+  /**
+   * What is said of bands side by side.
+   *
+   * @param at the middle
+   * @param turn how far its text is turned, in degrees
+   * @param lines what they are, and in the last one their visit; one line where there is no room
+   */
+  public record Plate(
+      String area, Point at, String turn, List<String> lines, @Nullable Extent extent) {
+
+    private static final double LETTER = 6.9;
+
+    public Plate {
+      lines = List.copyOf(lines);
     }
 
     /** How wide a plate the text needs. */
-    public int plate() {
-      return 12 + 8 * text().length();
+    public int width() {
+      int letters = lines.stream().mapToInt(String::length).max().orElse(0);
+      return (int) Math.round(12 + LETTER * letters);
     }
+
+    /** How high. */
+    public int height() {
+      return lines.size() == 1 ? 19 : 6 + LINE * lines.size();
+    }
+
+    /** The base line of a text, by its index. */
+    public int base(int line) {
+      return LINE * line + 10 - LINE * lines.size() / 2 + (lines.size() == 1 ? 2 : 0);
+    }
+
+    /** How far it has come, as a style class; empty on the map of a plan. */
+    public String extentClass() {
+      return MouthMap.extentClass(extent);
+    }
+  }
+
+  private static String extentClass(@Nullable Extent extent) {
+    return extent == null ? "" : " " + extent.word().replace(' ', '-');
   }
 
   /** A half quadrant in which there is nothing to do, or nothing at all. */
@@ -225,38 +254,74 @@ public record MouthMap(
 
     MouthMap map(String title) {
       List<Band> bands = new ArrayList<>();
-      work.forEach((area, passes) -> addBands(bands, area, passes));
-      return new MouthMap(bands, plains(), numbers(), marks(), title, description());
+      List<Plate> plates = new ArrayList<>();
+      work.forEach((area, passes) -> draw(bands, plates, area, passes));
+      return new MouthMap(bands, plates, plains(), numbers(), marks(), title, description());
     }
 
-    private void addBands(
-        List<Band> bands, AreaRef area, SortedMap<Pass, SortedSet<Integer>> passes) {
+    private void draw(
+        List<Band> bands,
+        List<Plate> plates,
+        AreaRef area,
+        SortedMap<Pass, SortedSet<Integer>> passes) {
       Stretch stretch = stretches.get(area);
       if (stretch == null) {
         return;
       }
-      int lanes = passes.values().stream().mapToInt(SortedSet::size).sum();
-      double thick = (Arch.OUTER - Arch.INNER) / lanes;
+      List<Lane> lanes = new ArrayList<>();
+      passes.forEach(
+          (pass, visits) -> visits.forEach(visit -> lanes.add(new Lane(area, pass, visit))));
+      Arch arch = new Arch(stretch.quadrant());
+      double thick = (Arch.OUTER - Arch.INNER) / lanes.size();
       double from = Arch.start(firstOf(stretch));
       double to = Arch.start(lastOf(stretch) + 1);
-      double outer = Arch.OUTER;
-      for (Map.Entry<Pass, SortedSet<Integer>> pass : passes.entrySet()) {
-        for (int visit : pass.getValue()) {
-          Arch arch = new Arch(stretch.quadrant());
-          double middle = (from + to) / 2;
-          bands.add(
-              new Band(
+      double middle = (from + to) / 2;
+      int first = 0;
+      for (int i = 0; i < lanes.size(); i++) {
+        Lane lane = lanes.get(i);
+        double outer = Arch.OUTER - i * thick;
+        bands.add(
+            new Band(
+                area.toString(),
+                lane.pass().word(),
+                lane.visit(),
+                arch.piece(from, to, outer - thick, outer),
+                extents.get(lane)));
+        if (i + 1 == lanes.size() || !together(lane, lanes.get(i + 1))) {
+          List<Lane> said = lanes.subList(first, i + 1);
+          plates.add(
+              new Plate(
                   area.toString(),
-                  pass.getKey().word(),
-                  visit,
-                  arch.piece(from, to, outer - thick, outer),
-                  arch.at(middle, outer - thick / 2),
+                  arch.at(middle, Arch.OUTER - (first + i + 1) * thick / 2),
                   arch.turn(middle),
-                  word(pass.getKey()),
-                  extents.get(new Lane(area, pass.getKey(), visit))));
-          outer -= thick;
+                  lines(said, said.size() * thick),
+                  extents.get(lane)));
+          first = i + 1;
         }
       }
+    }
+
+    /** Two passes a line and the visit below them; all on one line where the bands are thin. */
+    private static List<String> lines(List<Lane> said, double thick) {
+      List<String> passes = said.stream().map(lane -> word(lane.pass())).toList();
+      int visit = said.get(0).visit();
+      String when = visit == 0 ? "held back" : "visit " + visit;
+      if (thick < 12 + 2 * LINE) {
+        return List.of(String.join(", ", passes) + " · " + when);
+      }
+      List<String> lines = new ArrayList<>();
+      for (int i = 0; i < passes.size(); i += 2) {
+        boolean more = i + 2 < passes.size();
+        lines.add(
+            String.join(", ", passes.subList(i, Math.min(i + 2, passes.size())))
+                + (more ? "," : ""));
+      }
+      lines.add(when);
+      return lines;
+    }
+
+    private boolean together(Lane one, Lane other) {
+      return one.visit() == other.visit() && Objects.equals(extents.get(one), extents.get(other));
     }
 
     /** The foremost part of a half quadrant that was cut reaches to its front. */

@@ -1,5 +1,6 @@
 package quadrille.cli.render.picture;
 
+import quadrille.cli.render.FrameWords;
 import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.facts.chart.Chart;
@@ -37,6 +38,12 @@ final class SequenceWords {
     }
     if (entry.kind() == Entry.Kind.REPOSITION) {
       return "Move to " + words;
+    }
+    if (entry instanceof Entry.Look) {
+      return "Look at the bleeding";
+    }
+    if (entry instanceof Entry.OfFrame part) {
+      return FrameWords.of(part.task());
     }
     return entry instanceof Entry.SetUp ? "Set up" : "Close";
   }

@@ -3,6 +3,7 @@ package quadrille.cli.render.picture;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.WholeMinutes;
 import quadrille.cli.render.Words;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
@@ -78,9 +79,20 @@ public record VisitStrip(
   /** A stretch of the strip and what is said of it; the text is empty where it has no room. */
   public record Stretch(String x, String width, String middle, String text) {}
 
-  /** How an entry is drawn: gel is drawn like an injection, and its words tell them apart. */
+  /**
+   * How an entry is drawn: gel like an injection, the frame like set-up, a look like waiting; its
+   * words tell them apart.
+   */
   static String style(Entry entry) {
-    return (entry.kind() == Entry.Kind.APPLY_GEL ? Entry.Kind.INJECT : entry.kind()).word();
+    Entry.Kind kind =
+        entry instanceof Entry.OfFrame
+            ? Entry.Kind.SET_UP
+            : switch (entry.kind()) {
+              case APPLY_GEL -> Entry.Kind.INJECT;
+              case LOOK -> Entry.Kind.WAIT;
+              default -> entry.kind();
+            };
+    return kind.word();
   }
 
   /** Width of the booked time. */
@@ -137,11 +149,13 @@ public record VisitStrip(
           Svg.number(width),
           Svg.number(x(entry.startSecond()) + width / 2),
           letter,
-          Words.clock(entry.startSecond())
-              + " "
+          "Minute "
+              + WholeMinutes.at(entry.startSecond())
+              + ": "
               + SequenceWords.of(entry, chart)
               + ", "
-              + Words.clock(entry.seconds()));
+              + WholeMinutes.words(entry.startSecond(), entry.endSecond())
+              + "\u00a0min");
     }
 
     /** Stays in one area, from its first step to its last with nothing of another area between. */
@@ -202,8 +216,8 @@ public record VisitStrip(
           + visit.sequence().size()
           + (visit.sequence().size() == 1 ? "\u00a0entry" : "\u00a0entries")
           + " over "
-          + Words.clock(visit.expectedSeconds())
-          + " minutes, booked "
+          + Words.minutes(visit.expectedSeconds())
+          + ", booked "
           + visit.bookedMinutes()
           + ". The table of the sequence says the same.";
     }

@@ -86,7 +86,7 @@ final class ComparePagesTest {
               percent(choice.get("largestDoseShare").asDouble()),
               percent(choice.get("overrunRisk").asDouble()),
               choice.get("spanDays").asText(),
-              choice.get("costSeconds").asText()),
+              Long.toString(Math.round(choice.get("costSeconds").asDouble() / 60))),
           cells.subList(2, 12));
     }
   }

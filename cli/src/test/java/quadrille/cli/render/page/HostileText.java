@@ -70,6 +70,7 @@ final class HostileText {
         defaults.passes(),
         defaults.selection(),
         defaults.minutes(),
+        defaults.frame(),
         defaults.numbing(),
         defaults.agents(),
         defaults.preferredAgents(),

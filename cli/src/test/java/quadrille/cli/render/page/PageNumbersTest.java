@@ -8,12 +8,19 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.facts.chart.Site;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
 
 /** Reads the pages against the plan file, number by number. */
 final class PageNumbersTest {
@@ -33,6 +40,7 @@ final class PageNumbersTest {
       headline(visit, sheet);
       strip(visit, sheet);
       sequence(visit, sheet);
+      depths(sample, visit, sheet);
       doses(visit, sheet);
       lists(visit, sheet);
     }
@@ -52,7 +60,7 @@ final class PageNumbersTest {
           List.of(
               visit.get("visit").asText(),
               visit.get("bookedMinutes").asText() + " min",
-              clock(visit.get("expectedMinutes")),
+              whole(visit.get("expectedMinutes")) + " min",
               percent(visit.get("overrunRisk").asDouble()),
               Integer.toString(visit.get("injections").size()),
               visit.get("cartridges").asText(),
@@ -73,12 +81,16 @@ final class PageNumbersTest {
       }
     }
     JsonNode totals = sample.json().get("totals");
+    int expected = 0;
+    for (JsonNode visit : visits) {
+      expected += whole(visit.get("expectedMinutes"));
+    }
     assertEquals(
         List.of(
             "All",
             "",
             totals.get("bookedMinutes").asText() + " min",
-            clock(totals.get("chairMinutes")),
+            expected + " min",
             "",
             totals.get("injections").asText(),
             totals.get("cartridges").asText(),
@@ -118,19 +130,36 @@ final class PageNumbersTest {
                         + band.attribute("data-visit"))
             .toList();
     assertEquals(List.copyOf(expected), drawn.stream().sorted().toList());
-    List<String> plates =
-        page.all(Dom.ofClass("//*", "plate")).stream().map(Dom::text).sorted().toList();
-    List<String> words =
+    // Neighbouring passes of an area that one visit does share a plate.
+    List<String> order = List.of("gross", "fine", "finishing", "implant-care");
+    List<List<String>> bands =
         expected.stream()
-            .map(band -> band.split("/"))
-            .map(
-                band ->
-                    band[1].replace("finishing", "finish").replace("implant-care", "implant")
-                        + " "
-                        + band[2])
-            .sorted()
+            .map(band -> List.of(band.split("/")))
+            .sorted(
+                Comparator.comparing((List<String> band) -> band.get(0))
+                    .thenComparing(band -> order.indexOf(band.get(1)))
+                    .thenComparing(band -> band.get(2)))
             .toList();
-    assertEquals(words, plates.stream().filter(plate -> !plate.endsWith("held")).toList());
+    List<String> words = new ArrayList<>();
+    for (int i = 0; i < bands.size(); i++) {
+      String pass = bands.get(i).get(1).replace("finishing", "finish").replace("-care", "");
+      boolean shared =
+          i > 0
+              && bands.get(i).get(0).equals(bands.get(i - 1).get(0))
+              && bands.get(i).get(2).equals(bands.get(i - 1).get(2));
+      if (shared) {
+        words.set(words.size() - 1, words.get(words.size() - 1).replace("visit", pass + "visit"));
+      } else {
+        words.add(pass + "visit " + bands.get(i).get(2));
+      }
+    }
+    assertEquals(
+        words.stream().sorted().toList(),
+        page.all(Dom.ofClass("//*", "plate")).stream()
+            .map(plate -> plate.text().replaceAll("[ ·,]+(?!\\d)", ""))
+            .filter(plate -> !plate.contains("held"))
+            .sorted()
+            .toList());
   }
 
   private static void headline(JsonNode visit, Dom sheet) {
@@ -140,10 +169,10 @@ final class PageNumbersTest {
             + " · "
             + visit.get("bookedMinutes").asText()
             + " min booked · "
-            + clock(visit.get("expectedMinutes"))
-            + " expected · "
+            + whole(visit.get("expectedMinutes"))
+            + " min expected · "
             + percent(visit.get("overrunRisk").asDouble())
-            + " risk",
+            + " risk of running over",
         words);
   }
 
@@ -187,52 +216,57 @@ final class PageNumbersTest {
     assertEquals(needed, numb, 0.01 * sequence.size());
   }
 
-  /** Each entry stands in the table with its start and its length, a move in its step's row. */
+  /**
+   * Each entry stands in the table in whole minutes, a move in its step's row; starts never go
+   * back, and what the rows take adds up to the visit's expected minutes.
+   */
   private static void sequence(JsonNode visit, Dom sheet) {
     List<List<String>> expected = new ArrayList<>();
     String on = "";
-    String move = "";
-    String moveStart = "";
+    JsonNode move = null;
     for (JsonNode entry : visit.get("sequence")) {
-      String start = clock(entry.get("startMinute"));
-      String takes = length(entry);
-      if (!move.isEmpty() && !entry.get("do").asText().equals("debride")) {
-        expected.add(List.of(moveStart, move));
-        move = "";
+      if (move != null && !entry.get("do").asText().equals("debride")) {
+        expected.add(List.of(start(move), takes(move, move)));
+        move = null;
       }
       switch (entry.get("do").asText()) {
-        case "reposition" -> {
-          move = takes;
-          moveStart = start;
-        }
+        case "reposition" -> move = entry;
         case "change-tip" -> {
           on = entry.get("to").asText();
-          expected.add(List.of(start, takes, on));
+          expected.add(List.of(start(entry), takes(entry, entry), on));
         }
         case "debride" -> {
           if (!entry.get("insert").asText().equals(on)) {
             on = entry.get("insert").asText();
             expected.add(List.of("", "", on));
           }
+          JsonNode first = move == null ? entry : move;
           expected.add(
               List.of(
-                  start,
-                  takes,
-                  move,
+                  start(first),
+                  takes(first, entry),
                   pass(entry),
                   entry.get("aspect").asText(),
                   String.join(" ", texts(entry.get("teeth"))),
                   entry.get("power").asText(),
                   entry.get("needsNumb").asBoolean() ? "numb" : ""));
-          move = "";
+          move = null;
         }
-        default -> expected.add(List.of(start, takes));
+        default -> expected.add(List.of(start(entry), takes(entry, entry)));
       }
     }
     List<Dom> rows = sheet.all(Dom.ofClass(".//table", "sequence") + "/tbody/tr");
     List<List<String>> shown = new ArrayList<>();
+    int sum = 0;
+    int before = 0;
     for (Dom row : rows) {
       List<String> cells = row.cells();
+      if (!cells.get(0).isEmpty()) {
+        assertEquals(sum, Integer.parseInt(cells.get(0)), "starts where the row before it ended");
+        assertTrue(Integer.parseInt(cells.get(0)) >= before);
+        before = Integer.parseInt(cells.get(0));
+        sum += cells.get(1).equals("<1") ? 0 : Integer.parseInt(cells.get(1));
+      }
       switch (row.attribute("class")) {
         case "insert" ->
             shown.add(List.of(cells.get(0), cells.get(1), row.one(".//th/bdi").text()));
@@ -243,14 +277,48 @@ final class PageNumbersTest {
                     cells.get(0),
                     cells.get(1),
                     cells.get(2),
-                    cells.get(3),
-                    cells.get(4).replace(" aspects", "").replaceAll(".* ", ""),
+                    cells.get(3).replace(" aspects", "").replaceAll(".* ", ""),
+                    cells.get(4),
                     cells.get(5),
-                    cells.get(6),
-                    cells.get(7)));
+                    cells.get(6)));
       }
     }
     assertEquals(expected, shown);
+    assertEquals(whole(visit.get("expectedMinutes")), sum);
+  }
+
+  /** The teeth of the visit's steps, each with what the chart has of its six sites. */
+  private static void depths(Sample sample, JsonNode visit, Dom sheet) {
+    SortedSet<Tooth> teeth = new TreeSet<>();
+    for (JsonNode entry : visit.get("sequence")) {
+      texts(entry.path("teeth"))
+          .forEach(name -> teeth.add(sample.chart().numbering().tooth(name).orElseThrow()));
+    }
+    List<String> expected = new ArrayList<>();
+    for (Tooth tooth : teeth) {
+      ToothChart charted = sample.chart().tooth(tooth).orElseThrow();
+      StringBuilder line = new StringBuilder(sample.chart().numbering().name(tooth));
+      for (Site site : charted.sites()) {
+        line.append(' ').append(site.depthMm() == null ? "–" : site.depthMm());
+        line.append(site.bleeding() ? "b" : "");
+      }
+      line.append(charted.implant() ? " implant" : "");
+      line.append(charted.furcation() > 0 ? " f" + charted.furcation() : "");
+      line.append(charted.mobility() > 0 ? " m" + charted.mobility() : "");
+      expected.add(line.toString());
+    }
+    assertEquals(
+        expected,
+        sheet.all(Dom.ofClass(".//ul", "depths") + "/li").stream()
+            .map(
+                line ->
+                    line
+                        .all(".//b | .//span[@class='deep' or @class='depth' or @class='more']")
+                        .stream()
+                        .map(Dom::text)
+                        .filter(text -> !text.isEmpty())
+                        .collect(Collectors.joining(" ")))
+            .toList());
   }
 
   private static void doses(JsonNode visit, Dom sheet) {
@@ -429,10 +497,18 @@ final class PageNumbersTest {
       assertEquals(
           List.of(
               visit.get("visit").asText(),
+              "",
               visit.get("bookedMinutes").asText() + " minutes",
-              numbForThePatient(side, visit.get("gelCartridges").asDouble() > 0),
-              ""),
-          rows.get(i).cells());
+              where(visit)),
+          rows.get(i).cells().subList(0, 4));
+      assertTrue(
+          rows.get(i)
+              .cells()
+              .get(4)
+              .endsWith(numbForThePatient(side, visit.get("gelCartridges").asDouble() > 0)));
+      assertEquals(
+          side.equals("none") ? 0 : 1,
+          rows.get(i).all(Dom.ofClass(".//*", "numb-face") + "/*[@class='is-numb']").size());
     }
     String text = page.text();
     if (visits.size() > 1) {
@@ -448,6 +524,17 @@ final class PageNumbersTest {
         List.of("debride", "lingual", "posterior", "furcation", "insert", "mg", "cartridge")) {
       assertFalse(text.toLowerCase(java.util.Locale.ROOT).contains(jargon), jargon);
     }
+  }
+
+  private static String where(JsonNode visit) {
+    Map<String, String> words =
+        Map.of("UR", "upper right", "UL", "upper left", "LL", "lower left", "LR", "lower right");
+    List<String> quadrants =
+        Stream.of("UR", "UL", "LL", "LR")
+            .filter(q -> texts(visit.get("areas")).stream().anyMatch(area -> area.startsWith(q)))
+            .map(words::get)
+            .toList();
+    return quadrants.size() == 4 ? "the whole mouth" : String.join(", ", quadrants);
   }
 
   private static String numbForThePatient(String side, boolean gel) {
@@ -479,20 +566,23 @@ final class PageNumbersTest {
     return percent == 0 && share > 0 ? "<1 %" : percent + " %";
   }
 
-  /** Minutes of the file as minutes and seconds. */
-  private static String clock(JsonNode minutes) {
-    return clock(Math.round(60 * minutes.asDouble()));
+  /** The whole minute nearest to minutes of the file, which rounds to hundredths. */
+  private static int whole(JsonNode minutes) {
+    return whole(minutes.asDouble());
   }
 
-  /** Lengths are taken from starts, for the file rounds both. */
-  private static String length(JsonNode entry) {
-    double start = entry.get("startMinute").asDouble();
-    long end = Math.round(60 * (start + entry.get("minutes").asDouble()));
-    return clock(end - Math.round(60 * start));
+  private static int whole(double minutes) {
+    return (int) Math.round(Math.round(60 * minutes) / 60.0);
   }
 
-  private static String clock(long seconds) {
-    return seconds / 60 + ":" + (seconds % 60 < 10 ? "0" : "") + seconds % 60;
+  private static String start(JsonNode entry) {
+    return Integer.toString(whole(entry.get("startMinute")));
+  }
+
+  private static String takes(JsonNode first, JsonNode last) {
+    int end = whole(last.get("startMinute").asDouble() + last.get("minutes").asDouble());
+    int minutes = end - whole(first.get("startMinute"));
+    return minutes == 0 ? "<1" : Integer.toString(minutes);
   }
 
   private static String pass(JsonNode entry) {

@@ -106,7 +106,7 @@ final class PlanPagesTest {
   @Test
   void patientPageSaysNothingOfChartAndAlerts() throws Exception {
     Sample sample = Sample.of("typical");
-    assertFalse(sample.chart().patient().alerts().isEmpty());
+    assertFalse(sample.chart().patient().history().alerts().isEmpty());
     String text = Dom.of(sample.html(EnumSet.of(PageKind.PATIENT), "en")).one("//main").text();
     assertFalse(text.toLowerCase(Locale.ROOT).contains("diabetes"), text);
     assertFalse(text.contains(sample.chart().caseName()), text);
@@ -166,9 +166,9 @@ final class PlanPagesTest {
     List<Dom> rows =
         page.all(Dom.ofClass("//table", "sequence") + "/tbody/tr[@class='other']").stream()
             .toList();
-    assertEquals(2, rows.stream().filter(row -> row.cells().get(3).equals("Gel")).count());
-    assertEquals(2, rows.stream().filter(row -> row.cells().get(4).equals("for the gel")).count());
-    assertEquals(0, rows.stream().filter(row -> row.cells().get(3).equals("Inject")).count());
+    assertEquals(2, rows.stream().filter(row -> row.cells().get(2).equals("Gel")).count());
+    assertEquals(2, rows.stream().filter(row -> row.cells().get(3).equals("for the gel")).count());
+    assertEquals(0, rows.stream().filter(row -> row.cells().get(2).equals("Inject")).count());
     assertTrue(
         page.one("//section[@id='chairside']").text().contains("Gel into LR posterior lingual"));
   }
@@ -211,7 +211,7 @@ final class PlanPagesTest {
     for (String where :
         Stream.of(
                 Dom.ofClass("//p", "case") + "//bdi",
-                Dom.ofClass("//div", "contact") + "//dd/bdi",
+                Dom.ofClass("//section", "contact") + "//dd/bdi",
                 Dom.ofClass("//ul", "tray") + "/li[b]/bdi",
                 Dom.ofClass("//div", "cautions") + "//bdi")
             .toList()) {

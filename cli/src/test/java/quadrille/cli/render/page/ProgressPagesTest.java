@@ -202,8 +202,8 @@ final class ProgressPagesTest {
       List<Dom> rows = page.all(".//tbody/tr");
       assertEquals(2, rows.size());
       String english = "Thursday 19 March 2026, 09:30";
-      String german = "Donnerstag, 19. März 2026, 09:30";
-      assertEquals(language.equals("en") ? english : german, rows.get(0).cells().get(3));
+      String german = "Donnerstag, 19. März 2026, 09:30 Uhr";
+      assertEquals(language.equals("en") ? english : german, rows.get(0).cells().get(1));
       assertFalse(page.text().contains("16"), page.text());
       assertFalse(page.text().contains(ProgressSample.NOTE), page.text());
     }

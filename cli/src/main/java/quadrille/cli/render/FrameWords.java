@@ -1,0 +1,37 @@
+package quadrille.cli.render;
+
+import quadrille.facts.practice.Frame;
+
+/** What stands around the work of a visit, in words. */
+public final class FrameWords {
+
+  private FrameWords() {}
+
+  /** One word for a column. */
+  static String verb(Frame.Task task) {
+    return switch (task) {
+      case HISTORY, CONSENT -> "Ask";
+      case BLOOD_PRESSURE -> "Measure";
+      case RINSE -> "Rinse";
+      case CHARTING -> "Chart";
+      case INSTRUCTION -> "Explain";
+    };
+  }
+
+  /** What follows the word. */
+  static String what(Frame.Task task) {
+    return switch (task) {
+      case HISTORY -> "what is new in the history";
+      case BLOOD_PRESSURE -> "the blood pressure";
+      case CONSENT -> "for consent to the treatment";
+      case RINSE -> "before the work";
+      case CHARTING -> "six sites a tooth";
+      case INSTRUCTION -> "care at home";
+    };
+  }
+
+  /** Both in one phrase. */
+  public static String of(Frame.Task task) {
+    return verb(task) + " " + what(task);
+  }
+}

@@ -1,0 +1,339 @@
+package quadrille.cli.serve;
+
+import java.io.IOException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.OffsetDateTime;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.ClashWords;
+import quadrille.cli.render.MindWords;
+import quadrille.cli.render.Words;
+import quadrille.cli.render.page.Language;
+import quadrille.cli.render.page.PageKind;
+import quadrille.cli.render.page.PlanPages;
+import quadrille.cli.render.picture.MouthMap;
+import quadrille.cli.render.picture.VisitColour;
+import quadrille.cli.serve.PracticeFolder.Mouth;
+import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Appointments;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.PlanFile;
+import quadrille.plan.course.Visit;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.PlanOutcome;
+import quadrille.plan.planning.PlanOutcome.NoPlan;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.Progress;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.scenario.WhatIf;
+import quadrille.plan.staging.Effort;
+import quadrille.plan.staging.SearchStop;
+import quadrille.plan.work.UnworkableException;
+import quadrille.treatment.recording.Recorder;
+
+/** A mouth's course at one to six visits, side by side. */
+final class CourseRoom implements AutoCloseable {
+
+  private static final int MOST_VISITS = 6;
+
+  /** Mouths whose courses are kept at hand; the rest is sought again when it is asked for. */
+  private static final int KEPT = 20;
+
+  private final PracticeFolder folder;
+  private final Clock clock;
+  private final ExecutorService searches =
+      Executors.newFixedThreadPool(
+          Math.max(2, Runtime.getRuntime().availableProcessors()),
+          task -> {
+            Thread thread = new Thread(task, "course");
+            thread.setDaemon(true);
+            return thread;
+          });
+  private final Map<String, Sought> sought = new LinkedHashMap<>(16, 0.75f, true);
+
+  CourseRoom(PracticeFolder folder, Clock clock) {
+    this.folder = folder;
+    this.clock = clock;
+  }
+
+  /** What is asked: a mouth, by a practice, under conditions. */
+  private record Question(Chart chart, Practice practice, WhatIf whatIf, Effort effort) {}
+
+  /** The searches for one question; a new one for the same mouth ends them. */
+  private record Sought(
+      Question question, SearchStop stop, Map<Integer, Future<PlanOutcome>> found) {}
+
+  Optional<Reply> answer(Request request, Mouth mouth)
+      throws IOException, InvalidDocumentException {
+    if (!mouth.chart()) {
+      return Optional.empty();
+    }
+    boolean reading = request.is("GET") || request.is("HEAD");
+    Question question = question(request, mouth);
+    List<String> faults = question.whatIf().faults(question.practice());
+    if (!faults.isEmpty()) {
+      return Optional.of(Views.message(422, folder.demo(), "That cannot be planned", faults));
+    }
+    if (request.path().size() == 3 && reading) {
+      return Optional.of(page(request, mouth, question));
+    }
+    int visits = number(request.part(3));
+    if (visits == 0 || request.path().size() > 5) {
+      return Optional.empty();
+    }
+    return switch (request.method() + " " + request.part(4)) {
+      case "GET " -> Optional.of(card(mouth, question, visits));
+      case "GET ring" ->
+          course(mouth, question, visits)
+              .map(
+                  course ->
+                      Reply.html(
+                          Views.part("picture/mouthMap", MouthMap.of(course, question.chart()))));
+      case "GET print" ->
+          course(mouth, question, visits)
+              .map(
+                  course ->
+                      Reply.html(
+                          PlanPages.of(
+                              question.chart(),
+                              practice(question),
+                              course,
+                              EnumSet.allOf(PageKind.class),
+                              Language.english())));
+      case "POST accept" -> Optional.of(accept(mouth, question, visits));
+      default -> Optional.empty();
+    };
+  }
+
+  private static int number(String text) {
+    return text.matches("[1-" + MOST_VISITS + "]") ? text.charAt(0) - '0' : 0;
+  }
+
+  private Question question(Request request, Mouth mouth)
+      throws IOException, InvalidDocumentException {
+    Map<String, String> query = request.query();
+    @Nullable Integer longest =
+        query.getOrDefault("longest", "").matches("[0-9]{1,4}")
+            ? Integer.valueOf(query.get("longest"))
+            : null;
+    @Nullable Double certainty =
+        query.getOrDefault("certainty", "").matches("[0-9]{1,2}")
+            ? Double.valueOf(query.get("certainty")) / 100
+            : null;
+    Effort effort = Effort.NORMAL;
+    for (Effort one : Effort.values()) {
+      effort = one.word().equals(query.get("effort")) ? one : effort;
+    }
+    return new Question(
+        folder.read(mouth),
+        folder.practice(),
+        new WhatIf(
+            longest, List.of(), null, certainty, "yes".equals(query.get("gross-first")), false),
+        effort);
+  }
+
+  private static Practice practice(Question question) {
+    return question.whatIf().applyTo(question.practice());
+  }
+
+  private Reply page(Request request, Mouth mouth, Question question) {
+    Appointments appointments = question.practice().appointments();
+    List<String> before = new ArrayList<>();
+    if (question.chart().patient().weightKg() == null) {
+      before.add("No weight is charted, so no injection can be planned.");
+    }
+    if (!question.chart().unlisted().isEmpty()) {
+      before.add(
+          "Not charted, and taken as missing: "
+              + String.join(
+                  " ",
+                  question.chart().unlisted().stream()
+                      .map(question.chart().numbering()::name)
+                      .toList())
+              + ".");
+    }
+    return Reply.html(
+        Views.view(
+            "course",
+            new CoursePage(
+                folder.demo(),
+                "/mouth/" + mouth.id() + "/course",
+                question.chart().caseName(),
+                request.query().getOrDefault("longest", ""),
+                request.query().getOrDefault("certainty", ""),
+                Integer.toString(appointments.longestVisitMinutes().asInt()),
+                Long.toString(Math.round(100 * appointments.certainty().value())),
+                question.effort().word(),
+                question.whatIf().grossFirst(),
+                before)));
+  }
+
+  /** Begins the searches for a question where they have not begun; ends those of another. */
+  private Future<PlanOutcome> search(Mouth mouth, Question question, int visits) {
+    synchronized (sought) {
+      Sought now = sought.get(mouth.id());
+      if (now == null || !now.question().equals(question)) {
+        if (now != null) {
+          now.stop().ask();
+        }
+        now = new Sought(question, new SearchStop(), new LinkedHashMap<>());
+        sought.put(mouth.id(), now);
+        if (sought.size() > KEPT) {
+          String eldest = sought.keySet().iterator().next();
+          Sought old = sought.remove(eldest);
+          if (old != null) {
+            old.stop().ask();
+          }
+        }
+      }
+      SearchStop stop = now.stop();
+      return now.found()
+          .computeIfAbsent(visits, number -> searches.submit(() -> plan(question, number, stop)));
+    }
+  }
+
+  private static PlanOutcome plan(Question question, int visits, SearchStop stop)
+      throws UnworkableException {
+    return new CoursePlanner(question.effort(), 1, stop, Progress.UNHEARD)
+        .planOnly(
+            question.chart(),
+            practice(question),
+            VisitRange.exactly(visits),
+            question.whatIf().grossFirst());
+  }
+
+  private PlanOutcome outcome(Mouth mouth, Question question, int visits)
+      throws UnworkableException {
+    try {
+      return search(mouth, question, visits).get();
+    } catch (InterruptedException ending) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("The program ends.", ending);
+    } catch (ExecutionException failed) {
+      if (failed.getCause() instanceof UnworkableException unworkable) {
+        throw unworkable;
+      }
+      throw new IllegalStateException("A course could not be sought.", failed.getCause());
+    }
+  }
+
+  private Optional<Course> course(Mouth mouth, Question question, int visits) {
+    try {
+      return outcome(mouth, question, visits) instanceof Planned planned
+          ? Optional.of(planned.course())
+          : Optional.empty();
+    } catch (UnworkableException lacksInsert) {
+      return Optional.empty();
+    }
+  }
+
+  private Reply card(Mouth mouth, Question question, int visits) {
+    CourseCard card;
+    int seconds = Integer.MAX_VALUE;
+    try {
+      PlanOutcome outcome = outcome(mouth, question, visits);
+      if (outcome instanceof Planned planned) {
+        card = card(planned.course(), question.chart(), visits);
+        seconds = (int) planned.course().cost().seconds();
+      } else {
+        card = none(visits, ClashWords.of(((NoPlan) outcome).clashes()));
+      }
+    } catch (UnworkableException lacksInsert) {
+      card = none(visits, List.of("The practice owns no insert that may do some of the work."));
+    }
+    Map<String, Object> reply = new LinkedHashMap<>();
+    reply.put("found", !card.lines().isEmpty());
+    reply.put("seconds", seconds);
+    reply.put("html", Views.view("card", card));
+    return Reply.json(reply);
+  }
+
+  private static CourseCard none(int visits, List<String> obstacles) {
+    return new CourseCard(visits, 0, "", 0, "", 0, List.of(), obstacles, List.of());
+  }
+
+  private static CourseCard card(Course course, Chart chart, int visits) {
+    double dose = course.visits().stream().mapToDouble(Visit::doseShare).max().orElse(0);
+    return new CourseCard(
+        visits,
+        course.bookedMinutes(),
+        Math.round(course.chairSeconds() / 60.0) + " min",
+        course.injections(),
+        dose == 0 ? "none" : Words.percent(dose),
+        course.tipChanges(),
+        course.visits().stream().map(visit -> line(visit, chart)).toList(),
+        course.visits().isEmpty() ? List.of("Nothing is due.") : List.of(),
+        MindWords.cautions(course.cautions(), chart.numbering()));
+  }
+
+  private static CourseCard.Line line(Visit visit, Chart chart) {
+    return new CourseCard.Line(
+        visit.number(),
+        VisitColour.styleClass(visit.number()),
+        visit.numbSide().word(),
+        visit.bookedMinutes(),
+        Words.percent(visit.overrunRisk()),
+        String.join(", ", visit.areas().stream().map(area -> Words.area(area, chart)).toList()),
+        visit.sequence().stream().map(CourseRoom::block).toList());
+  }
+
+  private static CourseCard.Block block(Entry entry) {
+    String kind = (entry.kind() == Entry.Kind.APPLY_GEL ? Entry.Kind.INJECT : entry.kind()).word();
+    return new CourseCard.Block(kind, minutes(entry.startSecond()), minutes(entry.seconds()));
+  }
+
+  private static String minutes(int seconds) {
+    return String.format(Locale.ROOT, "%.2f", seconds / 60.0);
+  }
+
+  /** Begins the course's log with the plan, the chart and the practice that it was planned by. */
+  private Reply accept(Mouth mouth, Question question, int visits) throws IOException {
+    Optional<Course> course = course(mouth, question, visits);
+    if (course.isEmpty() || course.get().cutShort()) {
+      return Reply.json(409, Map.of("text", "There is no finished course of so many visits."));
+    }
+    String name = folder.courseName(question.chart().caseName());
+    Path file = folder.root().resolve("courses").resolve(name);
+    try {
+      Recorder.Outcome outcome =
+          new Recorder(file, folder.files())
+              .begin(
+                  OffsetDateTime.now(clock),
+                  PlanFile.of(course.get()),
+                  question.chart(),
+                  practice(question));
+      return outcome instanceof Recorder.Written
+          ? Reply.json(
+              Map.of("text", "Accepted: the course begins with it, in courses/" + name + "."))
+          : Reply.json(
+              409, Map.of("text", "It does not pass its audit by the practice's own rules."));
+    } catch (FileAlreadyExistsException there) {
+      return Reply.json(
+          409,
+          Map.of("text", "A course of this case has begun already. Nothing has been written."));
+    }
+  }
+
+  @Override
+  public void close() {
+    synchronized (sought) {
+      sought.values().forEach(one -> one.stop().ask());
+    }
+    searches.shutdownNow();
+  }
+}

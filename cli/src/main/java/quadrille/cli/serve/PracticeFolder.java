@@ -1,0 +1,275 @@
+package quadrille.cli.serve;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import java.io.IOException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.security.SecureRandom;
+import java.time.LocalDate;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Predicate;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import quadrille.document.Expected;
+import quadrille.document.FileStore;
+import quadrille.document.InvalidDocumentException;
+import quadrille.document.TextFiles;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.chart.ChartWriter;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+
+/**
+ * A practice's folder: {@code practice.json}, {@code diary.json}, {@code charts}, {@code courses},
+ * {@code drafts}. Whatever is shown is read from it anew, and whatever is changed is written to it
+ * whole, by whoever says what stood there before.
+ */
+public final class PracticeFolder {
+
+  /** Endings of charts; a chart is written back in the form in which it was read. */
+  private static final List<String> ENDINGS = List.of(".teeth", ".json", ".csv", ".yaml", ".yml");
+
+  private static final String DRAFT = ".draft";
+  private static final Pattern SAFE = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._-]{0,59}");
+
+  /** Names that some systems keep for devices. */
+  private static final Pattern DEVICE =
+      Pattern.compile("(?i)(con|prn|aux|nul|com[0-9]|lpt[0-9])(\\..*)?");
+
+  private final Path root;
+  private final FileStore files;
+  private final boolean demo;
+  private final String salt;
+
+  /**
+   * @param demo whether it is a copy of the demo practice, which goes away with the program
+   */
+  public PracticeFolder(Path root, FileStore files, boolean demo) {
+    this.root = root;
+    this.files = files;
+    this.demo = demo;
+    byte[] random = new byte[16];
+    new SecureRandom().nextBytes(random);
+    this.salt = HexFormat.of().formatHex(random);
+  }
+
+  /** Begins a folder where it lacks what it needs. */
+  public void prepare() throws IOException {
+    for (String name : List.of("charts", "courses", "drafts")) {
+      Files.createDirectories(root.resolve(name));
+    }
+    // Found out now, not with a patient in the chair.
+    Path probe = Files.createTempFile(root.resolve("drafts"), ".writable", "");
+    Files.delete(probe);
+  }
+
+  public boolean demo() {
+    return demo;
+  }
+
+  Path root() {
+    return root;
+  }
+
+  FileStore files() {
+    return files;
+  }
+
+  // ---- practice
+
+  Practice practice() throws IOException, InvalidDocumentException {
+    Path file = root.resolve("practice.json");
+    return Files.exists(file)
+        ? PracticeReader.read("practice.json", TextFiles.decode("practice.json", files.bytes(file)))
+        : PracticeReader.defaults();
+  }
+
+  // ---- mouths
+
+  /**
+   * A mouth: its chart, its draft, or both.
+   *
+   * @param id what addresses call it; says nothing of the patient, and holds until the program ends
+   * @param key the chart's file name; of a new mouth, any that is free
+   * @param chart whether it has a chart
+   * @param draft whether it has a draft
+   */
+  record Mouth(String id, String key, boolean chart, boolean draft) {}
+
+  /** A text with what it was when it was read. */
+  record Text(String text, Expected revision) {}
+
+  List<Mouth> mouths() throws IOException {
+    Set<String> charts = names("charts", PracticeFolder::isChart);
+    Set<String> drafts =
+        names("drafts", name -> name.endsWith(DRAFT)).stream()
+            .map(name -> name.substring(0, name.length() - DRAFT.length()))
+            .collect(Collectors.toCollection(TreeSet::new));
+    Set<String> keys = new TreeSet<>(charts);
+    keys.addAll(drafts);
+    return keys.stream()
+        .map(key -> new Mouth(id(key), key, charts.contains(key), drafts.contains(key)))
+        .toList();
+  }
+
+  Optional<Mouth> mouth(String id) throws IOException {
+    return mouths().stream().filter(mouth -> mouth.id().equals(id)).findFirst();
+  }
+
+  private static boolean isChart(String name) {
+    String lower = name.toLowerCase(Locale.ROOT);
+    return ENDINGS.stream().anyMatch(lower::endsWith);
+  }
+
+  private Set<String> names(String folder, Predicate<String> which) throws IOException {
+    try (Stream<Path> all = Files.list(root.resolve(folder))) {
+      return all.filter(Files::isRegularFile)
+          .map(file -> String.valueOf(file.getFileName()))
+          .filter(which)
+          .collect(Collectors.toCollection(TreeSet::new));
+    }
+  }
+
+  String id(String key) {
+    try {
+      byte[] digest =
+          MessageDigest.getInstance("SHA-256").digest((salt + "/" + key).getBytes(UTF_8));
+      return HexFormat.of().formatHex(digest, 0, 8);
+    } catch (NoSuchAlgorithmException impossible) {
+      throw new IllegalStateException("Every Java platform has SHA-256.", impossible);
+    }
+  }
+
+  Optional<Text> chartText(Mouth mouth) throws IOException, InvalidDocumentException {
+    return mouth.chart() ? text(chart(mouth)) : Optional.empty();
+  }
+
+  Chart read(Mouth mouth) throws IOException, InvalidDocumentException {
+    Text text = chartText(mouth).orElseThrow(() -> new NoSuchFileException("no chart"));
+    return ChartReader.read(mouth.key(), text.text());
+  }
+
+  Optional<Text> draft(Mouth mouth) throws IOException, InvalidDocumentException {
+    return mouth.draft() ? text(draftFile(mouth.key())) : Optional.empty();
+  }
+
+  private Optional<Text> text(Path file) throws IOException, InvalidDocumentException {
+    try {
+      byte[] bytes = files.bytes(file);
+      return Optional.of(
+          new Text(
+              TextFiles.decode(String.valueOf(file.getFileName()), bytes), Expected.bytes(bytes)));
+    } catch (NoSuchFileException gone) {
+      return Optional.empty();
+    }
+  }
+
+  private Path chart(Mouth mouth) {
+    return root.resolve("charts").resolve(mouth.key());
+  }
+
+  private Path draftFile(String key) {
+    return root.resolve("drafts").resolve(key + DRAFT);
+  }
+
+  /** Begins the draft of a new mouth. */
+  Mouth begin(String text) throws IOException {
+    byte[] random = new byte[8];
+    new SecureRandom().nextBytes(random);
+    String key = "new-" + HexFormat.of().formatHex(random);
+    writeDraft(key, text, Expected.NOTHING);
+    return new Mouth(id(key), key, false, true);
+  }
+
+  /** Keeps what has been typed. */
+  Expected writeDraft(String key, String text, Expected expected) throws IOException {
+    files.write(draftFile(key), text, expected);
+    return Expected.bytes(text.getBytes(UTF_8));
+  }
+
+  void dropDraft(Mouth mouth) throws IOException {
+    Files.deleteIfExists(draftFile(mouth.key()));
+  }
+
+  /**
+   * Writes a chart in the form of its file; of a new mouth, as tooth lines named after its case.
+   *
+   * @param expected the chart that was read when its writing began
+   * @throws FileAlreadyExistsException where a new mouth's case has a chart already
+   */
+  Mouth save(Mouth mouth, Chart chart, Expected expected) throws IOException {
+    String key = mouth.chart() ? mouth.key() : fileName(chart.caseName());
+    files.write(root.resolve("charts").resolve(key), written(key, chart), expected);
+    dropDraft(mouth);
+    return new Mouth(id(key), key, true, false);
+  }
+
+  private static String written(String key, Chart chart) {
+    String lower = key.toLowerCase(Locale.ROOT);
+    if (lower.endsWith(".teeth")) {
+      return ChartWriter.lines(chart);
+    }
+    // JSON is YAML too.
+    return lower.endsWith(".csv") ? ChartWriter.csv(chart) : ChartWriter.json(chart);
+  }
+
+  /** A file name for a case; nothing in a case can lead out of the folder, or to another case. */
+  String fileName(String caseName) {
+    return safe(caseName) + ".teeth";
+  }
+
+  /** The name of a case's log. */
+  String courseName(String caseName) {
+    return safe(caseName) + ".ndjson";
+  }
+
+  private static String safe(String caseName) {
+    if (SAFE.matcher(caseName).matches()
+        && !DEVICE.matcher(caseName).matches()
+        && !caseName.endsWith(".")) {
+      return caseName;
+    }
+    String plain = caseName.replaceAll("[^A-Za-z0-9-]+", "_");
+    String start = plain.substring(0, Math.min(40, plain.length()));
+    return "case-" + start + "-" + Integer.toHexString(caseName.hashCode());
+  }
+
+  /** The last chart of a case before this one, where the folder has one. */
+  Optional<Chart> before(String caseName, @Nullable LocalDate charted, String key)
+      throws IOException {
+    Chart last = null;
+    LocalDate latest = null;
+    for (Mouth mouth : mouths()) {
+      if (!mouth.chart() || mouth.key().equals(key)) {
+        continue;
+      }
+      try {
+        Chart chart = read(mouth);
+        LocalDate day = chart.charted();
+        if (day != null
+            && chart.caseName().equals(caseName)
+            && (charted == null || day.isBefore(charted))
+            && (latest == null || day.isAfter(latest))) {
+          last = chart;
+          latest = day;
+        }
+      } catch (InvalidDocumentException notAChart) {
+        // Whoever opens it is told.
+      }
+    }
+    return Optional.ofNullable(last);
+  }
+}

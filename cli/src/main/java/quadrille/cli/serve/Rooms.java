@@ -1,0 +1,106 @@
+package quadrille.cli.serve;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.FileSystemException;
+import java.time.Clock;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import quadrille.cli.serve.PracticeFolder.Mouth;
+import quadrille.document.Fault;
+import quadrille.document.InvalidDocumentException;
+
+/** Which room answers which request. */
+final class Rooms implements AutoCloseable {
+
+  private static final Map<String, String> FILES =
+      Map.of(
+          "page.css", "text/css; charset=utf-8",
+          "mouth.js", "text/javascript; charset=utf-8",
+          "course.js", "text/javascript; charset=utf-8",
+          "icon.svg", "image/svg+xml");
+
+  private final PracticeFolder folder;
+  private final HomeRoom home;
+  private final MouthRoom mouth;
+  private final CourseRoom course;
+  private final PracticeRoom practice;
+
+  Rooms(PracticeFolder folder, Clock clock) {
+    this.folder = folder;
+    this.home = new HomeRoom(folder);
+    this.mouth = new MouthRoom(folder);
+    this.course = new CourseRoom(folder, clock);
+    this.practice = new PracticeRoom(folder);
+  }
+
+  Reply answer(Request request) {
+    try {
+      return found(request).orElseGet(() -> Views.notFound(folder.demo()));
+    } catch (InvalidDocumentException invalid) {
+      return Views.message(
+          422,
+          folder.demo(),
+          "A file is invalid",
+          invalid.faults().stream().map(Fault::message).toList());
+    } catch (IOException unreadable) {
+      return Views.message(
+          500, folder.demo(), "A file cannot be read or written", List.of(reason(unreadable)));
+    }
+  }
+
+  private Optional<Reply> found(Request request) throws IOException, InvalidDocumentException {
+    String first = request.part(0);
+    boolean reading = request.is("GET") || request.is("HEAD");
+    if (request.path().isEmpty() && reading) {
+      return Optional.of(home.show());
+    }
+    if (request.path().size() == 1) {
+      if (FILES.containsKey(first) && reading) {
+        return Optional.of(file(first));
+      }
+      if (first.equals("mouths") && request.is("POST")) {
+        return Optional.of(mouth.begin(request));
+      }
+      if (first.equals("read") && request.is("POST")) {
+        return Optional.of(mouth.takeIn(request));
+      }
+      if (first.equals("practice") && reading) {
+        return Optional.of(practice.show());
+      }
+    }
+    if (first.equals("mouth") && request.path().size() >= 2) {
+      Optional<Mouth> named = folder.mouth(request.part(1));
+      if (named.isEmpty()) {
+        return Optional.empty();
+      }
+      return request.part(2).equals("course")
+          ? course.answer(request, named.get())
+          : mouth.answer(request, named.get());
+    }
+    return Optional.empty();
+  }
+
+  private static Reply file(String name) throws IOException {
+    try (@Nullable InputStream in = Rooms.class.getResourceAsStream(name)) {
+      if (in == null) {
+        throw new IOException("the program lacks " + name);
+      }
+      return new Reply(200, String.valueOf(FILES.get(name)), in.readAllBytes(), Map.of());
+    }
+  }
+
+  /** Why, without the path of anything. */
+  static String reason(IOException wrong) {
+    return wrong instanceof FileSystemException of && of.getReason() != null
+        ? of.getReason() + "."
+        : wrong.getClass().getSimpleName() + ".";
+  }
+
+  @Override
+  public void close() {
+    course.close();
+  }
+}

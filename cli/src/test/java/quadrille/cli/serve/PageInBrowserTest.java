@@ -1,0 +1,329 @@
+package quadrille.cli.serve;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.File;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.concurrent.locks.LockSupport;
+import java.util.logging.Level;
+import java.util.logging.Logger;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
+import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.chrome.ChromeDriverService;
+import org.openqa.selenium.chrome.ChromeOptions;
+import quadrille.document.FileStore;
+import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartReader;
+import quadrille.facts.chart.ChartWriter;
+import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Site;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.chart.ToothStatus;
+
+/** The page by keys in a real browser. Pictures stay in target/pages to be looked at. */
+final class PageInBrowserTest {
+
+  private static final Path BROWSER = Path.of("/usr/bin/chromium");
+  private static final Path DRIVER = Path.of("/usr/bin/chromedriver");
+  private static final Path SHOTS = Path.of("target/pages");
+  private static final List<Integer> WIDTHS = List.of(390, 1024, 1440);
+
+  private static final Map<Deposit, String> DEPOSITS =
+      Map.of(Deposit.NONE, "n", Deposit.LIGHT, "l", Deposit.MODERATE, "o", Deposit.HEAVY, "h");
+
+  private static final Map<Feature, String> FEATURES =
+      Map.of(
+          Feature.CROWDED, "c",
+          Feature.TIGHT_TISSUE, "t",
+          Feature.CALCULUS_BRIDGE, "g",
+          Feature.HEAVY_STAIN, "k",
+          Feature.SENSITIVE, "s",
+          Feature.RESTORATION_MARGIN, "r",
+          Feature.DEMINERALISED, "d");
+
+  private static ChromeDriver driver;
+
+  private Path root;
+  private PageServer server;
+
+  @BeforeAll
+  static void start() throws Exception {
+    if (!Files.isExecutable(BROWSER) || !Files.isExecutable(DRIVER)) {
+      System.err.println("SKIPPED: the page is not opened; install Debian's chromium-driver");
+      return;
+    }
+    Logger.getLogger("org.openqa.selenium").setLevel(Level.SEVERE);
+    Logger.getLogger("io.opentelemetry").setLevel(Level.SEVERE);
+    Files.createDirectories(SHOTS);
+    ChromeOptions options = new ChromeOptions();
+    options.setBinary(BROWSER.toFile());
+    options.addArguments(
+        "--headless=new",
+        "--no-sandbox",
+        "--disable-gpu",
+        "--disable-dev-shm-usage",
+        "--force-device-scale-factor=1",
+        "--hide-scrollbars",
+        "--window-size=1440,1000");
+    driver =
+        new ChromeDriver(
+            new ChromeDriverService.Builder()
+                .usingDriverExecutable(DRIVER.toFile())
+                .usingAnyFreePort()
+                .withLogFile(new File("target/chromedriver-page.log"))
+                .build(),
+            options);
+    driver.manage().timeouts().scriptTimeout(Duration.ofSeconds(60));
+  }
+
+  @AfterAll
+  static void stop() {
+    if (driver != null) {
+      driver.quit();
+    }
+  }
+
+  @BeforeEach
+  void serve() throws Exception {
+    assumeTrue(driver != null, "no browser: Debian's chromium-driver missing");
+    root = DemoPractice.make();
+    PracticeFolder folder = new PracticeFolder(root, FileStore.USUAL, true);
+    folder.prepare();
+    server = PageServer.open(folder, 0, Clock.systemUTC(), text -> {});
+    width(1440);
+    driver.get(server.address());
+  }
+
+  @AfterEach
+  void end() throws Exception {
+    if (server != null) {
+      server.close();
+      DemoPractice.remove(root);
+    }
+  }
+
+  private static void width(int width) {
+    driver.executeCdpCommand(
+        "Emulation.setDeviceMetricsOverride",
+        Map.of(
+            "width",
+            width,
+            "height",
+            width < 500 ? 844 : 1000,
+            "deviceScaleFactor",
+            1,
+            "mobile",
+            false));
+  }
+
+  private static void shoot(String name) throws Exception {
+    for (int width : WIDTHS) {
+      width(width);
+      Map<String, Object> shot =
+          driver.executeCdpCommand(
+              "Page.captureScreenshot", Map.of("format", "png", "captureBeyondViewport", true));
+      Files.write(
+          SHOTS.resolve("serve-" + name + "-" + width + ".png"),
+          java.util.Base64.getDecoder().decode(String.valueOf(shot.get("data"))));
+      Object wide =
+          driver.executeScript("return document.documentElement.scrollWidth > innerWidth");
+      assertEquals(false, wide, name + " is wider than " + width);
+    }
+    width(1440);
+  }
+
+  /** What axe-core finds, one line each. */
+  private static List<String> axe() throws Exception {
+    try (InputStream in = PageInBrowserTest.class.getResourceAsStream("/axe.min.js")) {
+      // Past the page's policy, which lets no script in: the driver may.
+      driver.executeScript(
+          new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8));
+    }
+    Object found =
+        driver.executeAsyncScript(
+            "const done = arguments[arguments.length - 1];"
+                + "axe.run(document, {resultTypes: ['violations']}).then("
+                + "r => done(r.violations.flatMap(v => v.nodes.map(n =>"
+                + " v.id + ': ' + n.html.slice(0, 160)))), e => done(['error ' + e]));");
+    List<String> lines = new ArrayList<>();
+    for (Object line : (List<?>) found) {
+      lines.add(line.toString());
+    }
+    return lines;
+  }
+
+  private static void until(String script) {
+    long end = System.nanoTime() + Duration.ofSeconds(180).toNanos();
+    while (!Boolean.TRUE.equals(driver.executeScript("return Boolean(" + script + ")"))) {
+      assertTrue(System.nanoTime() < end, () -> "never: " + script);
+      LockSupport.parkNanos(Duration.ofMillis(50).toNanos());
+    }
+  }
+
+  /** The keys of a chart's teeth, in the order of the path tooth by tooth. */
+  static String keys(Chart chart) {
+    StringBuilder keys = new StringBuilder();
+    chart.teeth().stream()
+        .sorted(java.util.Comparator.comparingInt(tooth -> tooth.tooth().universal()))
+        .forEach(tooth -> keys.append(keys(tooth)));
+    return keys.toString();
+  }
+
+  private static String keys(ToothChart tooth) {
+    if (tooth.status() == ToothStatus.MISSING) {
+      return "x";
+    }
+    StringBuilder keys = new StringBuilder(DEPOSITS.get(tooth.deposit()));
+    if (tooth.status() == ToothStatus.IMPLANT) {
+      keys.append('i');
+    }
+    if (tooth.furcation() > 0) {
+      keys.append('f').append(tooth.furcation());
+    }
+    if (tooth.mobility() > 0) {
+      keys.append('m').append(tooth.mobility());
+    }
+    tooth.features().forEach(feature -> keys.append(FEATURES.get(feature)));
+    for (Aspect aspect : Aspect.values()) {
+      for (Site site : tooth.sites(aspect)) {
+        int depth = Objects.requireNonNullElse(site.depthMm(), -1);
+        keys.append(depth < 0 ? "-" : depth < 10 ? "" + depth : "+" + depth % 10);
+        keys.append(site.bleeding() ? "b" : "");
+        keys.append(site.recessionMm() == 0 ? "" : "/" + site.recessionMm());
+      }
+    }
+    return keys.toString();
+  }
+
+  @Test
+  void theDemoMouthIsTypedInFewKeysAndReadsBackTheSame() throws Exception {
+    Chart typical = ChartReader.read(Path.of("../demo-data/typical.json"));
+    driver.findElement(By.cssSelector(".begin button")).click();
+    until("document.activeElement.name === 'case'");
+    List<String> patient = List.of("DEMO-typed", "2026-03-02", "54", "78", "90", "diabetes");
+    int fields = 0;
+    for (String value : patient) {
+      driver.switchTo().activeElement().sendKeys(value);
+      driver.switchTo().activeElement().sendKeys(Keys.ENTER);
+      fields += value.length() + 1;
+    }
+    assertTrue(fields <= 60, fields + " keys");
+    assertEquals("entry", driver.switchTo().activeElement().getAttribute("id"));
+    String keys = keys(typical);
+    assertTrue(keys.length() <= 450, keys.length() + " keys");
+    driver.executeScript(
+        "window.took = []; let since = 0;"
+            + "addEventListener('keydown', () => { since = performance.now(); }, true);"
+            + "addEventListener('keydown', () => {"
+            + " requestAnimationFrame(() => setTimeout(() => took.push(performance.now() - since))); });");
+    driver.switchTo().activeElement().sendKeys(keys.substring(0, 200));
+    shoot("mouth-half");
+    driver.findElement(By.id("entry")).sendKeys(keys.substring(200));
+    until("document.querySelector('#kept').textContent === 'kept as a draft'");
+    Object slow =
+        driver.executeScript("return took.sort((a, b) => a - b)[Math.floor(took.length * 0.95)]");
+    System.err.println(
+        keys.length()
+            + " keys, "
+            + fields
+            + " for the patient; 95th percentile to the screen: "
+            + slow
+            + " ms");
+    shoot("mouth");
+    assertEquals(List.of(), axe());
+    driver.switchTo().activeElement().sendKeys(Keys.chord(Keys.CONTROL, Keys.ENTER));
+    until("location.pathname.endsWith('/readback')");
+    assertEquals(
+        ChartWriter.lines(typical.withCaseName("DEMO-typed")),
+        Files.readString(root.resolve("charts/DEMO-typed.teeth")));
+    shoot("readback");
+    assertEquals(List.of(), axe());
+  }
+
+  @Test
+  void aCleanMouthTakesFewKeys() throws Exception {
+    StringBuilder keys = new StringBuilder();
+    Tooth.values().stream()
+        .filter(tooth -> tooth.position() < 8)
+        .forEach(tooth -> keys.append("n323").append("222"));
+    assertTrue(keys.length() <= 200, keys.length() + " keys");
+  }
+
+  @Test
+  void undoJumpAndUnlikelyValues() throws Exception {
+    driver.findElement(By.cssSelector(".begin button")).click();
+    until("document.activeElement.name === 'case'");
+    driver.findElement(By.id("entry")).sendKeys("xh32+0323j16l4b/1u");
+    assertEquals("Tooth 16, facial, middle", driver.findElement(By.id("say")).getText());
+    until("document.querySelector('#kept').textContent === 'kept as a draft'");
+    String draft =
+        driver.executeScript("return document.querySelector('#t17').innerText").toString();
+    assertTrue(draft.contains("heavy") && draft.contains("10"), draft);
+    driver.findElement(By.id("entry")).sendKeys("j173");
+    until("!document.querySelector('#look').hidden");
+    shoot("mouth-unlikely");
+    assertEquals(List.of(), axe());
+  }
+
+  @Test
+  void twoBrowsersOnOneMouth() throws Exception {
+    driver.findElement(By.cssSelector(".begin button")).click();
+    until("document.activeElement.name === 'case'");
+    String first = driver.getWindowHandle();
+    String url = driver.getCurrentUrl();
+    driver.switchTo().newWindow(org.openqa.selenium.WindowType.TAB);
+    driver.get(url);
+    driver.findElement(By.id("entry")).sendKeys("h666");
+    until("document.querySelector('#kept').textContent === 'kept as a draft'");
+    driver.close();
+    driver.switchTo().window(first);
+    driver.findElement(By.id("entry")).sendKeys("l3");
+    until("!document.querySelector('#stale').hidden");
+    shoot("mouth-stale");
+    driver.findElement(By.id("reload")).click();
+    until(
+        "document.querySelector('#t18') && document.querySelector('#t18').innerText.includes('heavy')");
+  }
+
+  @Test
+  void coursesStandSideBySide() throws Exception {
+    shoot("mouths");
+    assertEquals(List.of(), axe());
+    driver
+        .findElement(By.xpath("//tr[contains(., 'DEMO-typical')]//a[contains(., 'Course')]"))
+        .click();
+    long start = System.nanoTime();
+    until("document.querySelectorAll('[aria-busy=true]').length === 0");
+    System.err.println(
+        "all numbers of visits after " + (System.nanoTime() - start) / 1_000_000 + " ms");
+    until("!document.querySelector('#shown').hidden");
+    shoot("course");
+    assertEquals(List.of(), axe());
+    driver.findElement(By.id("accept")).click();
+    until("document.querySelector('#accepted').textContent.startsWith('Accepted')");
+    driver.get(driver.getCurrentUrl().replaceAll("/mouth/.*", "/practice"));
+    driver.executeScript("document.querySelectorAll('details').forEach(one => one.open = true)");
+    shoot("practice");
+    assertEquals(List.of(), axe());
+  }
+}

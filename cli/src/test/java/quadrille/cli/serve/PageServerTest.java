@@ -1,0 +1,397 @@
+package quadrille.cli.serve;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.Socket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpRequest.BodyPublishers;
+import java.net.http.HttpResponse;
+import java.net.http.HttpResponse.BodyHandlers;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import quadrille.document.FileStore;
+
+/** The page's server as a browser sees it, without one. */
+final class PageServerTest {
+
+  private static final String MOUTH =
+      """
+      # of nothing
+      case K-1
+      numbering iso3950
+      age 54 weight 70 longest 90
+      alerts none
+      16 heavy | 6b 4 7b | 5 4 6
+      15 light | 3 2 3 | 3 2 3
+      """;
+
+  @TempDir private Path folder;
+
+  private final List<String> faults = new ArrayList<>();
+  private final HttpClient client = HttpClient.newHttpClient();
+  private PageServer server;
+  private String base;
+  private String cookie;
+
+  @BeforeEach
+  void open() throws Exception {
+    PracticeFolder practice = new PracticeFolder(folder, FileStore.USUAL, false);
+    practice.prepare();
+    Clock clock = Clock.fixed(Instant.parse("2026-03-02T08:00:00Z"), ZoneOffset.UTC);
+    server = PageServer.open(practice, 0, clock, faults::add);
+    URI address = URI.create(server.address());
+    base = "http://127.0.0.1:" + address.getPort();
+    HttpResponse<String> in =
+        client.send(HttpRequest.newBuilder(address).build(), BodyHandlers.ofString());
+    assertEquals(303, in.statusCode());
+    String set = in.headers().firstValue("Set-Cookie").orElseThrow();
+    assertTrue(set.endsWith("; Path=/; HttpOnly; SameSite=Strict"), set);
+    cookie = set.substring(0, set.indexOf(';'));
+    assertFalse(server.address().contains(cookie.substring(cookie.indexOf('=') + 1)));
+  }
+
+  @AfterEach
+  void close() {
+    server.close();
+    assertEquals(List.of(), faults);
+  }
+
+  private HttpResponse<String> get(String path) throws Exception {
+    return client.send(
+        HttpRequest.newBuilder(URI.create(base + path)).header("Cookie", cookie).build(),
+        BodyHandlers.ofString());
+  }
+
+  private HttpResponse<String> send(String method, String path, String body, String ifMatch)
+      throws Exception {
+    HttpRequest.Builder request =
+        HttpRequest.newBuilder(URI.create(base + path))
+            .header("Cookie", cookie)
+            .header("Origin", base)
+            .method(method, BodyPublishers.ofString(body));
+    if (!ifMatch.isEmpty()) {
+      request.header("If-Match", ifMatch);
+    }
+    return client.send(request.build(), BodyHandlers.ofString());
+  }
+
+  /** The path of a new mouth. */
+  private String begin() throws Exception {
+    HttpResponse<String> begun = send("POST", "/mouths", "teeth=28&numbering=iso3950", "");
+    assertEquals(303, begun.statusCode());
+    return begun.headers().firstValue("Location").orElseThrow();
+  }
+
+  private static String field(String json, String name) {
+    return json.split("\"" + name + "\": \"")[1].split("\"")[0];
+  }
+
+  private String revision(String mouth) throws Exception {
+    return get(mouth).body().split("data-draft=\"")[1].split("\"")[0];
+  }
+
+  private List<String> files(String name) throws IOException {
+    try (Stream<Path> all = Files.list(folder.resolve(name))) {
+      return all.map(file -> file.getFileName().toString()).sorted().toList();
+    }
+  }
+
+  // ---- who is answered
+
+  @Test
+  void withoutTheCookieNothingIsSaid() throws Exception {
+    for (String path : List.of("/", "/page.css", "/mouth/0/draft", "/enter/wrong", "/enter/")) {
+      HttpResponse<String> answer =
+          client.send(
+              HttpRequest.newBuilder(URI.create(base + path)).build(), BodyHandlers.ofString());
+      assertEquals(403, answer.statusCode(), path);
+      assertTrue(answer.body().startsWith("Open the page by the address"), path);
+    }
+    HttpResponse<String> wrong =
+        client.send(
+            HttpRequest.newBuilder(URI.create(base + "/"))
+                .header("Cookie", cookie.replaceFirst(".$", "x"))
+                .build(),
+            BodyHandlers.ofString());
+    assertEquals(403, wrong.statusCode());
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"http://evil.example", "null", "https://127.0.0.1", "http://localhost"})
+  void anotherOriginIsRefused(String origin) throws Exception {
+    for (String method : List.of("GET", "POST")) {
+      HttpResponse<String> answer =
+          client.send(
+              HttpRequest.newBuilder(URI.create(base + "/"))
+                  .header("Cookie", cookie)
+                  .header("Origin", origin)
+                  .method(method, BodyPublishers.noBody())
+                  .build(),
+              BodyHandlers.ofString());
+      assertEquals(403, answer.statusCode());
+    }
+    assertEquals(List.of(), files("drafts"));
+  }
+
+  @Test
+  void whatChangesSomethingNeedsAnOrigin() throws Exception {
+    HttpResponse<String> answer =
+        client.send(
+            HttpRequest.newBuilder(URI.create(base + "/mouths"))
+                .header("Cookie", cookie)
+                .POST(BodyPublishers.noBody())
+                .build(),
+            BodyHandlers.ofString());
+    assertEquals(403, answer.statusCode());
+  }
+
+  private String raw(String request) throws IOException {
+    try (Socket socket = new Socket()) {
+      socket.connect(
+          new InetSocketAddress(InetAddress.getLoopbackAddress(), URI.create(base).getPort()),
+          5000);
+      socket.setSoTimeout(10_000);
+      OutputStream out = socket.getOutputStream();
+      out.write(request.getBytes(UTF_8));
+      out.flush();
+      InputStream in = socket.getInputStream();
+      return new String(in.readNBytes(12), UTF_8);
+    }
+  }
+
+  @Test
+  void aForeignHostIsRefused() throws IOException {
+    for (String host : List.of("evil.example", "127.0.0.1", "localhost:1", "127.0.0.1.evil:80")) {
+      assertEquals(
+          "HTTP/1.1 421",
+          raw("GET / HTTP/1.1\r\nHost: " + host + "\r\nCookie: " + cookie + "\r\n\r\n"));
+    }
+    assertEquals("HTTP/1.1 421", raw("GET / HTTP/1.1\r\nCookie: " + cookie + "\r\n\r\n"));
+  }
+
+  @Test
+  void everyAnswerIsHardened() throws Exception {
+    for (String path : List.of("/", "/mouth.js", "/nothing")) {
+      HttpResponse<String> answer = get(path);
+      String policy = answer.headers().firstValue("Content-Security-Policy").orElseThrow();
+      assertTrue(policy.startsWith("default-src 'none'; script-src 'self'; style-src 'self'"));
+      assertFalse(policy.contains("unsafe"), policy);
+      assertEquals("nosniff", answer.headers().firstValue("X-Content-Type-Options").orElseThrow());
+      assertEquals("no-store", answer.headers().firstValue("Cache-Control").orElseThrow());
+    }
+  }
+
+  @Test
+  void aLargeBodyIsRefusedAndASmallOneServedAfterIt() throws Exception {
+    assertEquals(413, send("POST", "/read", "x".repeat(10 << 20), "").statusCode());
+    assertEquals(413, send("POST", "/read", "x".repeat((1 << 20) + 1), "").statusCode());
+    assertEquals(200, get("/").statusCode());
+  }
+
+  @Test
+  void slowBrowsersKeepNobodyOut() throws Exception {
+    List<Socket> slow = new ArrayList<>();
+    try {
+      for (int i = 0; i < 200; i++) {
+        Socket socket = new Socket(InetAddress.getLoopbackAddress(), URI.create(base).getPort());
+        socket.getOutputStream().write("GET / HTTP/1.1\r\nHost: ".getBytes(UTF_8));
+        socket.getOutputStream().flush();
+        slow.add(socket);
+      }
+      assertEquals(200, get("/").statusCode());
+    } finally {
+      for (Socket socket : slow) {
+        socket.close();
+      }
+    }
+    assertEquals(200, get("/").statusCode());
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "/mouth/..%2f..%2fetc/", "/mouth/%2e%2e/readback", "/../practice.json", "/PageServer.class",
+        "/mouth//draft", "/page.css/..", "/mouth/0000000000000000", "/%00"
+      })
+  void aPathThatIsNoneLeadsNowhere(String path) throws Exception {
+    int status = get(path).statusCode();
+    assertTrue(status == 404 || status == 400, path + " " + status);
+  }
+
+  // ---- a mouth
+
+  @Test
+  void aMouthIsTypedKeptAndSaved() throws Exception {
+    String mouth = begin();
+    assertTrue(get(mouth).body().contains("17 ?"), mouth);
+    String first = revision(mouth);
+    HttpResponse<String> open =
+        send("PUT", mouth + "/draft", MOUTH.replace("4 6\n", "? 6\n"), first);
+    assertEquals(200, open.statusCode(), open.body());
+    assertTrue(open.body().contains("not filled in yet"), open.body());
+    assertTrue(open.body().contains("\"whole\": false"), open.body());
+    String second = field(open.body(), "revision");
+    assertEquals(422, send("POST", mouth + "/save", "", second).statusCode());
+    HttpResponse<String> whole = send("PUT", mouth + "/draft", MOUTH, second);
+    assertTrue(whole.body().contains("\"whole\": true"), whole.body());
+    assertFalse(whole.body().contains("\"minutes\": 0 }\n  ],\n  \"minutes\": 0"), whole.body());
+    HttpResponse<String> saved = send("POST", mouth + "/save", "", field(whole.body(), "revision"));
+    assertEquals(200, saved.statusCode(), saved.body());
+    assertEquals(List.of(), files("drafts"));
+    assertEquals(List.of("K-1.teeth"), files("charts"));
+    assertEquals(404, get(mouth).statusCode());
+    String readback = field(saved.body(), "to");
+    assertFalse(readback.contains("K-1"), readback);
+    assertTrue(get(readback).body().contains("16 heavy"), readback);
+  }
+
+  @Test
+  void aStaleDraftIsRefusedAndNothingIsWrittenOver() throws Exception {
+    String mouth = begin();
+    String first = revision(mouth);
+    assertEquals(200, send("PUT", mouth + "/draft", MOUTH, first).statusCode());
+    assertEquals(412, send("PUT", mouth + "/draft", "case mine\n", first).statusCode());
+    assertEquals(428, send("PUT", mouth + "/draft", "case mine\n", "").statusCode());
+    assertTrue(get(mouth).body().contains("case K-1"));
+    assertEquals(412, send("POST", mouth + "/save", "", first).statusCode());
+  }
+
+  @Test
+  void aChartThatWasChangedMeanwhileIsShownBesideMine() throws Exception {
+    Path chart = folder.resolve("charts/K-1.teeth");
+    Files.writeString(chart, MOUTH.substring(MOUTH.indexOf("case")));
+    String home = get("/").body();
+    String mouth = "/mouth/" + home.split("/mouth/")[1].split("/")[0];
+    String page = get(mouth).body();
+    String of = page.split("data-of=\"")[1].split("\"")[0];
+    String mine = MOUTH.replace("nothing", of).replace("5 4 6", "5 4 5");
+    String draft = field(send("PUT", mouth + "/draft", mine, "nothing").body(), "revision");
+    Files.writeString(chart, Files.readString(chart).replace("age 54", "age 55"));
+    HttpResponse<String> both = send("POST", mouth + "/save", "", draft);
+    assertEquals(409, both.statusCode());
+    assertTrue(both.body().contains("age 55") && both.body().contains("5  4  5"), both.body());
+    assertTrue(Files.readString(chart).contains("age 55"));
+    String again = mine.replace(of, field(both.body(), "revision"));
+    String kept = field(send("PUT", mouth + "/draft", again, draft).body(), "revision");
+    assertEquals(200, send("POST", mouth + "/save", "", kept).statusCode());
+    assertTrue(Files.readString(chart).contains("age 54"));
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "../../evil", "/etc/passwd", "CON", "a/b\\c", "..", "x\u0000y", "<script>alert(1)</script>",
+        "\" onload=\"alert(1)", "K-1 #7", "${7*7}", "\u202Eevil", "nul.txt", ".", "-o"
+      })
+  void aCaseIsAnythingAndItsFileStaysInTheFolder(String caseName) throws Exception {
+    String mouth = begin();
+    String quoted = caseName.replace("\\", "\\\\").replace("\"", "\\\"");
+    String text = MOUTH.replace("case K-1", "case \"" + quoted + "\"");
+    String draft = field(send("PUT", mouth + "/draft", text, revision(mouth)).body(), "revision");
+    String home = get("/").body();
+    assertHarmless(home);
+    HttpResponse<String> saved = send("POST", mouth + "/save", "", draft);
+    if (caseName.indexOf(0) >= 0) {
+      assertEquals(422, saved.statusCode());
+      return;
+    }
+    assertEquals(200, saved.statusCode(), saved.body());
+    assertEquals(1, files("charts").size());
+    assertTrue(files("charts").get(0).matches("[A-Za-z0-9][A-Za-z0-9._-]*\\.teeth"));
+    for (String path : List.of("/", field(saved.body(), "to"))) {
+      assertHarmless(get(path).body());
+    }
+  }
+
+  /** Neither a tag nor an attribute of one came out of a case. */
+  private static void assertHarmless(String page) {
+    assertFalse(page.contains("<script>alert"), page);
+    assertFalse(Pattern.compile("<[^>]*onload=").matcher(page).find(), page);
+  }
+
+  @Test
+  void aScriptInAnyFieldIsText() throws Exception {
+    String evil = "<img/src=x/onerror=alert(1)>";
+    for (String line : List.of("charted ", "age ", "weight ", "longest ", "alerts ", "16 ")) {
+      String mouth = begin();
+      send("PUT", mouth + "/draft", MOUTH + line + evil + "\n", revision(mouth));
+      assertFalse(get(mouth).body().contains(evil), line);
+    }
+    Files.writeString(folder.resolve("charts/bad.teeth"), "case " + evil + "\n" + evil + "\n");
+    Files.writeString(folder.resolve("charts/" + "b<b>.json"), "{\"case\": \"" + evil + "\"}");
+    for (PracticeFolder.Mouth mouth : new PracticeFolder(folder, FileStore.USUAL, false).mouths()) {
+      assertTrue(mouth.key().length() > 0);
+    }
+    String home = get("/").body();
+    assertFalse(home.contains(evil) || home.contains("b<b>"), home);
+    Files.writeString(folder.resolve("practice.json"), "{\"schema\": \"" + evil + "\"}");
+    HttpResponse<String> practice = get("/practice");
+    assertEquals(422, practice.statusCode());
+    assertFalse(practice.body().contains(evil), practice.body());
+  }
+
+  @Test
+  void anyFormOfAChartIsTakenIn() throws Exception {
+    for (String name : List.of("typical.json", "moderate.csv")) {
+      String text = Files.readString(Path.of("../demo-data", name));
+      HttpResponse<String> read = send("POST", "/read", text, "");
+      assertEquals(200, read.statusCode());
+      assertTrue(read.body().contains("case DEMO-"), read.body());
+    }
+    HttpResponse<String> broken = send("POST", "/read", "case K-1\n16 hevy\n", "");
+    assertEquals(422, broken.statusCode());
+    assertTrue(broken.body().contains("Did you mean"), broken.body());
+  }
+
+  // ---- its course, and the practice
+
+  @Test
+  void aCourseIsShownPrintedAndAccepted() throws Exception {
+    Files.copy(Path.of("../demo-data/mild-one-visit.json"), folder.resolve("charts/mild.json"));
+    String mouth = "/mouth/" + get("/").body().split("/mouth/")[1].split("/")[0];
+    assertEquals(200, get(mouth + "/course").statusCode());
+    HttpResponse<String> card = get(mouth + "/course/1?effort=quick");
+    assertTrue(card.body().contains("\"found\": true"), card.body());
+    assertTrue(get(mouth + "/course/1/ring?effort=quick").body().startsWith("<svg"));
+    assertTrue(get(mouth + "/course/1/print?effort=quick").body().contains("Course at a glance"));
+    assertEquals(422, get(mouth + "/course/1?longest=1").statusCode());
+    assertEquals(404, get(mouth + "/course/7").statusCode());
+    HttpResponse<String> accepted = send("POST", mouth + "/course/1/accept?effort=quick", "", "");
+    assertEquals(200, accepted.statusCode(), accepted.body());
+    assertEquals(1, files("courses").size());
+    assertEquals(409, send("POST", mouth + "/course/1/accept?effort=quick", "", "").statusCode());
+  }
+
+  @Test
+  void thePracticeIsShownWithItsSources() throws Exception {
+    Files.writeString(
+        folder.resolve("practice.json"),
+        "{\"schema\": \"quadrille/practice/1\", \"minutes\": {\"finishingSeconds\": 33}}");
+    String page = get("/practice").body();
+    assertTrue(page.contains("finishing seconds") && page.contains("your own"), page);
+    assertEquals(2, page.split("your own").length, page);
+  }
+}

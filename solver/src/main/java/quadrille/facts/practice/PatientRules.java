@@ -1,0 +1,191 @@
+package quadrille.facts.practice;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Function;
+import java.util.function.Predicate;
+import java.util.stream.DoubleStream;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Patient;
+
+/**
+ * What practice and patient allow together: the practice's figures with those of all the patient's
+ * alerts laid over them, the stricter of each.
+ *
+ * @param historyTaken whether somebody has asked for the medical history; where nobody has, no
+ *     anaesthetic is given, and the other values are those of a patient without alerts
+ * @param alerts the rules of the patient's alerts and of those they include, in the order of {@link
+ *     Alert}
+ * @param epinephrineCapMg a visit
+ * @param longestVisitMinutes that practice, patient and alerts allow
+ * @param minGapDays between visits, 0 for all on one day
+ * @param maxGapDays between visits, never below the fewest
+ * @param visitPriceSeconds what each visit costs beside its time; 0 where nothing asks for it
+ * @param injectionWeightFactor on the cost weight of each injection; 1 where nothing asks for it
+ * @param blockPriceSeconds what each block costs more than an infiltration; 0 where nothing asks
+ *     for it
+ * @param teethBeforeLook so many teeth at most are worked on, all passes and both aspects, before
+ *     somebody looks at the bleeding; null where nobody need
+ * @param numbFirst whether nothing is touched before it is numb
+ * @param prefersGel whether pocket gel is to be had in place of injections where it serves
+ * @param forbidsOneDay whether the course may not be done within 24 hours
+ * @param forbidsRinses agents that no rinse may hold, sorted
+ */
+public record PatientRules(
+    Practice practice,
+    Patient patient,
+    boolean historyTaken,
+    List<AlertRule> alerts,
+    double epinephrineCapMg,
+    int longestVisitMinutes,
+    int minGapDays,
+    int maxGapDays,
+    double visitPriceSeconds,
+    double injectionWeightFactor,
+    double blockPriceSeconds,
+    @Nullable Integer teethBeforeLook,
+    boolean numbFirst,
+    boolean prefersGel,
+    boolean forbidsOneDay,
+    Set<String> forbidsRinses) {
+
+  /** What holds for a patient at a practice. */
+  public static PatientRules of(Practice practice, Patient patient) {
+    List<AlertRule> alerts = alerts(practice, patient);
+    Appointments appointments = practice.appointments();
+    double longest =
+        least(alerts, AlertRule::longestVisitMinutes, appointments.longestVisitMinutes().value());
+    Integer own = patient.longestVisitMinutes();
+    boolean severalDays = any(alerts, AlertRule::forbidsOneDay);
+    double minGap =
+        most(
+            alerts,
+            AlertRule::minGapDays,
+            Math.max(appointments.gapMinDays().value(), severalDays ? 1 : 0));
+    double maxGap = least(alerts, AlertRule::maxGapDays, appointments.gapMaxDays().value());
+    double look = least(alerts, AlertRule::teethBeforeLook, Double.POSITIVE_INFINITY);
+    Set<String> rinses = new TreeSet<>();
+    alerts.forEach(rule -> rinses.addAll(rule.forbidsRinses()));
+    return new PatientRules(
+        practice,
+        patient,
+        patient.history().taken(),
+        alerts,
+        least(alerts, AlertRule::epinephrineCapMg, practice.epinephrineCapMg().value()),
+        (int) Math.floor(own == null ? longest : Math.min(longest, own)),
+        (int) Math.round(minGap),
+        (int) Math.round(Math.max(minGap, maxGap)),
+        most(alerts, AlertRule::visitPriceSeconds, 0),
+        figures(alerts, AlertRule::injectionWeightFactor).max().orElse(1),
+        most(alerts, AlertRule::blockPriceSeconds, 0),
+        look == Double.POSITIVE_INFINITY ? null : (int) Math.round(look),
+        any(alerts, AlertRule::numbFirst),
+        any(alerts, AlertRule::prefersGel),
+        severalDays,
+        Collections.unmodifiableSet(rinses));
+  }
+
+  /** The rules of the patient's alerts, and of those that they include. */
+  private static List<AlertRule> alerts(Practice practice, Patient patient) {
+    Set<Alert> all = EnumSet.noneOf(Alert.class);
+    patient.history().alerts().forEach(alert -> include(alert, practice, all));
+    return all.stream().flatMap(alert -> practice.alertRule(alert).stream()).toList();
+  }
+
+  private static void include(Alert alert, Practice practice, Set<Alert> all) {
+    if (all.add(alert)) {
+      practice
+          .alertRule(alert)
+          .ifPresent(rule -> rule.includes().forEach(one -> include(one, practice, all)));
+    }
+  }
+
+  private static DoubleStream figures(
+      List<AlertRule> alerts, Function<AlertRule, @Nullable Figure> of) {
+    return alerts.stream().map(of).filter(Objects::nonNull).mapToDouble(Figure::value);
+  }
+
+  private static double least(
+      List<AlertRule> alerts, Function<AlertRule, @Nullable Figure> of, double otherwise) {
+    return Math.min(otherwise, figures(alerts, of).min().orElse(otherwise));
+  }
+
+  private static double most(
+      List<AlertRule> alerts, Function<AlertRule, @Nullable Figure> of, double otherwise) {
+    return Math.max(otherwise, figures(alerts, of).max().orElse(otherwise));
+  }
+
+  private static boolean any(List<AlertRule> alerts, Predicate<AlertRule> of) {
+    return alerts.stream().anyMatch(of);
+  }
+
+  /** The alerts for each visit of which an antibiotic cover is taken. */
+  public List<Alert> covers() {
+    return alerts.stream().filter(AlertRule::countsCovers).map(AlertRule::alert).toList();
+  }
+
+  /** What speaks against an agent for this patient, whatever the amount; empty where nothing. */
+  public List<Objection> objections(Agent agent) {
+    List<Objection> objections = unknowns();
+    for (AlertRule rule : alerts) {
+      for (String part : List.of(agent.drug(), agent.vasoconstrictor())) {
+        if (rule.forbids().contains(part)) {
+          objections.add(new Objection.Forbidden(rule.alert(), part));
+        }
+      }
+      if (rule.forbidsAmides() && agent.amide()) {
+        objections.add(new Objection.Forbidden(rule.alert(), Objection.Forbidden.AMIDES));
+      }
+    }
+    Figure from = agent.fromAgeYears();
+    if (from != null) {
+      addTooYoung(from, objections);
+    }
+    return List.copyOf(objections);
+  }
+
+  /** What speaks against pocket gel for this patient, whatever the amount; empty where nothing. */
+  public List<Objection> gelObjections() {
+    Gel gel = practice.gel();
+    List<Objection> objections = unknowns();
+    if (!gel.owned()) {
+      objections.add(new Objection.NotOwned(gel.name()));
+    }
+    addTooYoung(gel.fromAgeYears(), objections);
+    for (AlertRule rule : alerts) {
+      if (rule.forbidsGel() || rule.forbidsAmides()) {
+        objections.add(new Objection.Forbidden(rule.alert(), gel.name()));
+      }
+      for (String drug : gel.drugs()) {
+        if (rule.forbids().contains(drug)) {
+          objections.add(new Objection.Forbidden(rule.alert(), drug));
+        }
+      }
+    }
+    return List.copyOf(objections);
+  }
+
+  private List<Objection> unknowns() {
+    List<Objection> objections = new ArrayList<>();
+    if (!historyTaken) {
+      objections.add(new Objection.NoHistory());
+    }
+    if (patient.weightKg() == null) {
+      objections.add(new Objection.NoWeight());
+    }
+    return objections;
+  }
+
+  private void addTooYoung(Figure from, List<Objection> objections) {
+    Integer age = patient.ageYears();
+    if (age == null || age < from.value()) {
+      objections.add(new Objection.TooYoung(from.asInt(), age));
+    }
+  }
+}

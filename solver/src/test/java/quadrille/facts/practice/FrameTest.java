@@ -1,0 +1,70 @@
+package quadrille.facts.practice;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static quadrille.facts.practice.Frame.Task.BLOOD_PRESSURE;
+import static quadrille.facts.practice.Frame.Task.CHARTING;
+import static quadrille.facts.practice.Frame.Task.CONSENT;
+import static quadrille.facts.practice.Frame.Task.HISTORY;
+import static quadrille.facts.practice.Frame.Task.INSTRUCTION;
+import static quadrille.facts.practice.Frame.Task.RINSE;
+
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Patient;
+
+/** What stands around the work of a visit. */
+final class FrameTest {
+  private static final Frame FRAME = PracticeReader.defaults().frame();
+
+  private static PatientRules with(Alert... alerts) {
+    return PatientRules.of(
+        PracticeReader.defaults(), new Patient(50, 75.0, null, Set.of(alerts), null, false));
+  }
+
+  @Test
+  void noRinseWhereAnAlertForbidsWhatItHolds() {
+    PatientRules rules = with(Alert.CHLORHEXIDINE_ALLERGY);
+    assertEquals(List.of(HISTORY), FRAME.before(rules, false, false));
+  }
+
+  @Test
+  void theFirstVisitAsksForConsentAndMeasures() {
+    assertEquals(
+        List.of(HISTORY, BLOOD_PRESSURE, CONSENT, RINSE), FRAME.before(with(), true, false));
+    assertEquals(List.of(HISTORY, RINSE), FRAME.before(with(), false, false));
+    assertEquals(List.of(INSTRUCTION), FRAME.after(with(), false, true));
+  }
+
+  @Test
+  void highBloodPressureIsMeasuredInEveryVisit() {
+    assertEquals(
+        List.of(HISTORY, BLOOD_PRESSURE, RINSE),
+        FRAME.before(with(Alert.HIGH_BLOOD_PRESSURE), false, false));
+  }
+
+  /** Ten minutes before the work and five after, as before there was a frame. */
+  @Test
+  void theDefaultOfALaterVisitIsStillFifteenMinutes() {
+    Minutes minutes = PracticeReader.defaults().minutes();
+    double before =
+        FRAME.before(with(), false, false).stream().mapToInt(FRAME::seconds).sum() / 60.0;
+    double after = FRAME.after(with(), false, false).stream().mapToInt(FRAME::seconds).sum() / 60.0;
+    assertEquals(10, minutes.setUpMinutes().value() + before);
+    assertEquals(5, minutes.closeMinutes().value() + after);
+  }
+
+  @Test
+  void aChartOfTheLastVisitAloneIsTakenAfterTheWork() throws Exception {
+    Frame last =
+        PracticeReader.read(
+                "a test",
+                "{\"schema\": \"quadrille/practice/1\","
+                    + " \"frame\": {\"charting\": {\"visits\": \"last\"}}}")
+            .frame();
+    assertEquals(List.of(CHARTING, INSTRUCTION), last.after(with(), false, true));
+    assertEquals(List.of(INSTRUCTION), last.after(with(), false, false));
+    assertEquals(List.of(HISTORY, RINSE), last.before(with(), false, true));
+  }
+}
