@@ -142,11 +142,11 @@ final class VisitReasons {
       CaseEvaluator evaluator, int number, StepSet both, VisitRange visits) {
     SetEvaluation set = evaluator.visits().set(both);
     if (set.hopeless(staging)) {
-      boolean sides = practice.appointments().oneNumbSide() && set.secondSide() > 0;
+      boolean sides = practice.appointments().oneNumbSide() && set.dosings().get(0).secondSide() > 0;
       return List.of(sides ? Known.NUMB_SIDE : Known.DOUBLE_BLOCK);
     }
     List<Because> against = new ArrayList<>();
-    VisitTimeline layout = evaluator.visit(number).layout(evaluator.order(both));
+    VisitTimeline layout = evaluator.visit(number).layout(evaluator.order(both, number));
     if (layout.neededSeconds(staging) > staging.longestSeconds()) {
       int minutes = layout.bookedMinutes(staging);
       against.add(

@@ -72,11 +72,12 @@ class VisitReasonsTest {
   /** The shortest visits that do are named, with whose limits have to give way. */
   @Test
   void longerVisitsAreTheShortestThatSpareOne() throws Exception {
-    Chart chart = chart(", \"longestVisitMinutes\": 40", RIGHT);
+    int tooShort = tooShort();
+    Chart chart = chart(", \"longestVisitMinutes\": " + tooShort, RIGHT);
     Course course = planned(chart, PRACTICE, VisitRange.USUAL);
     int visits = course.visits().size();
     Change.LongerVisits longer = longer(course);
-    assertEquals(40, longer.insteadOfMinutes());
+    assertEquals(tooShort, longer.insteadOfMinutes());
     assertEquals(
         List.of(LengthLimit.Whose.PATIENT), longer.limits().stream().map(l -> l.whose()).toList());
     VisitRange fewer = VisitRange.exactly(visits - 1);
@@ -87,18 +88,19 @@ class VisitReasonsTest {
   /** What an alert caps is for a clinician to judge, and so must say whose limit it is. */
   @Test
   void anAlertsCapIsNamed() throws Exception {
-    Practice capped = capped(Alert.ANXIOUS, 40);
+    int tooShort = tooShort();
+    Practice capped = capped(Alert.ANXIOUS, tooShort);
     Course course =
         planned(chart(", \"alerts\": [\"anxious\"]", RIGHT), capped, VisitRange.USUAL);
     LengthLimit cap =
-        new LengthLimit(LengthLimit.Whose.ALERT, Alert.ANXIOUS, 40, "assumption");
+        new LengthLimit(LengthLimit.Whose.ALERT, Alert.ANXIOUS, tooShort, "assumption");
     assertTrue(longer(course).limits().contains(cap), say(course));
     assertTrue(
         course.reasons().visits().stream()
             .anyMatch(
                 why ->
                     why.because() instanceof WhyVisit.TooLong tooLong
-                        && tooLong.longestMinutes() == 40
+                        && tooLong.longestMinutes() == tooShort
                         && tooLong.limits().equals(List.of(cap))),
         say(course));
   }
@@ -123,8 +125,16 @@ class VisitReasonsTest {
       List.of(
           tooth(17, "moderate", 6, ""),
           tooth(16, "moderate", 6, ""),
+          tooth(15, "moderate", 6, ""),
+          tooth(45, "moderate", 6, ""),
           tooth(46, "moderate", 6, ""),
           tooth(47, "moderate", 6, ""));
+
+  /** Minutes in which these areas do not fit together, though each does alone. */
+  private static int tooShort() throws Exception {
+    Course one = planned(chart("", RIGHT), PRACTICE, VisitRange.exactly(1));
+    return one.visits().get(0).bookedMinutes() - 20;
+  }
 
   private static String tooth(int tooth, String deposit, int mm, String features) {
     return """
