@@ -194,7 +194,7 @@ final class PlanCommandTest {
     String desk = Files.readString(Path.of(file));
     assertTrue(desk.contains("id=\"desk\""));
     assertFalse(desk.contains("id=\"chairside\""));
-    assertTrue(desk.contains("Bringen Sie Ihre Medikamentenliste mit."));
+    assertTrue(desk.contains("Bringen Sie eine Liste Ihrer Medikamente mit."));
   }
 
   @ParameterizedTest

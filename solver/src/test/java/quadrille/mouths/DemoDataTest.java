@@ -83,7 +83,7 @@ final class DemoDataTest {
 
   @Test
   void chartsShowWhatTheyAreCalled() throws Exception {
-    assertTrue(chart("typical.json").patient().has(Alert.DIABETES));
+    assertTrue(chart("typical.json").patient().has(Alert.ASTHMA));
     // Generalised from 30 % of teeth: Tonetti, Greenwell and Kornman 2018, doi 10.1111/jcpe.12945.
     List<ToothChart> typical = chart("typical.json").worked();
     long deep = typical.stream().filter(DemoDataTest::deep).count();

@@ -57,6 +57,7 @@ public final class ClashWords {
       case CARTRIDGES -> "cartridges";
       case RETURNS -> "returns to a quadrant";
       case WORST_FIRST -> "worst area first";
+      case VISITS -> "visits";
     };
   }
 

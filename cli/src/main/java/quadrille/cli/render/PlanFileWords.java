@@ -13,6 +13,7 @@ import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.OneVisitFewer;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.PlanWords;
+import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.WatchSite;
 import quadrille.plan.course.WhyVisit;
 
@@ -125,6 +126,11 @@ public final class PlanFileWords implements PlanWords {
   @Override
   public String caution(Caution caution, Numbering numbering) {
     return MindWords.of(caution, numbering);
+  }
+
+  @Override
+  public String stopQuestion(StopQuestion question) {
+    return MindWords.of(question);
   }
 
   @Override

@@ -68,6 +68,7 @@ public final class PlanText {
       Chart chart, Practice practice, Course course, boolean allAssumptions, boolean styled) {
     PlanText text = new PlanText(chart, practice, course, allAssumptions, styled);
     text.top();
+    text.history();
     text.heldBack();
     text.glance();
     course.visits().forEach(text::visit);
@@ -89,6 +90,18 @@ public final class PlanText {
             + " rule set.");
     if (chart.numbering() == Numbering.UNIVERSAL) {
       page.paragraph("Teeth are numbered 1 to 32 from the upper right third molar.");
+    }
+  }
+
+  private void history() {
+    if (!chart.patient().history().taken()) {
+      page.heading("PROVISIONAL: NOBODY HAS TAKEN THE MEDICAL HISTORY");
+      page.paragraph(
+          "No anaesthetic is planned, visits are held and not promised, and all of this is planned"
+              + " again when the history is taken.");
+    }
+    if (chart.patient().notes() != null) {
+      page.paragraph("Notes on the chart, not read by the plan: " + chart.patient().notes());
     }
   }
 
@@ -229,6 +242,7 @@ public final class PlanText {
             + ", "
             + Words.percent(visit.overrunRisk())
             + " risk of running over.");
+    labels("STOP", MindWords.stopQuestions(visit));
     page.blank();
     page.line("  From    Min");
     String tip = "";

@@ -69,7 +69,8 @@ public final class PlanReader {
 
   /** Of a visit, in files of version 2 only. */
   private static final List<String> SECOND_KEYS =
-      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "why");
+      List.of(
+          "numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
 
   private final boolean first;
   private final Numbering numbering;
@@ -207,6 +208,7 @@ public final class PlanReader {
     List<String> keys =
         List.of(
             "visit",
+            "stopQuestions",
             "numbSide",
             "numbFront",
             "expectedMinutes",
@@ -281,7 +283,12 @@ public final class PlanReader {
             sequence,
             texts(fields.required("tray"), 200),
             watch,
-            cautions(fields)));
+            cautions(fields),
+            // The first files of version 2 asked nothing.
+            fields
+                .optional("stopQuestions")
+                .map(some -> some.items().stream().map(notes::stopQuestion).toList())
+                .orElse(List.of())));
     List<Tooth> front =
         fields
             .optional("numbFront")

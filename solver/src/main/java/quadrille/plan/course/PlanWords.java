@@ -20,6 +20,9 @@ public interface PlanWords {
   /** What the clinician is asked to mind: a clause or a sentence. */
   String caution(Caution caution, Numbering numbering);
 
+  /** What is asked before anything is touched: a sentence or more. */
+  String stopQuestion(StopQuestion question);
+
   /** What the numbers rest on: a clause without a full stop. */
   String assumption(Assumption assumption);
 

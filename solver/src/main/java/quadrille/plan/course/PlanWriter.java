@@ -130,6 +130,7 @@ public final class PlanWriter {
   private Map<String, Object> visit(Visit visit, PlanFile.VisitSums sums) {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("visit", visit.number());
+    fields.put("stopQuestions", visit.stopQuestions().stream().map(notes::stopQuestion).toList());
     fields.put("numbSide", visit.numbSide().word());
     fields.put("numbFront", sums.numbFront().stream().map(numbering::name).toList());
     fields.put("expectedMinutes", decimal(sums.expectedMinutes(), 2));

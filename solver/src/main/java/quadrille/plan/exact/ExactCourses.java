@@ -182,7 +182,12 @@ public final class ExactCourses {
     double whole = low.seconds() - split * staging.quadrantsWithFine();
     double others = whole - chair - weights.balance().value() * aboveMean;
     long fractional =
-        Stream.of(split, staging.injectionWeight(), weights.cartridge().value())
+        Stream.of(
+                split,
+                staging.injectionWeight(),
+                staging.blockPrice(),
+                staging.visitPrice(),
+                weights.cartridge().value())
             .filter(weight -> weight != Math.rint(weight))
             .count();
     if (!low.visits().stream().allMatch(VisitPrice::exact)) {

@@ -125,7 +125,7 @@ final class VisitPrices {
       if (units.size() > FEW_UNITS) {
         price.refine();
       }
-      if (price.neededSeconds(price.least()) <= longestSeconds) {
+      if (price.leastNeeded() <= longestSeconds) {
         prices.add(price);
       }
     }

@@ -316,9 +316,16 @@ public final class CoursePlanner {
       Chart chart, Practice practice, WorkList work, DeferredWork holding, Staged staged) {
     WatchSites watch = new WatchSites(chart, practice);
     List<Visit> visits = new ArrayList<>();
+    StagingCase staging = staged.staging();
+    DayDose day =
+        new DayDose(staging.earlierPermille() / 1000.0, staging.earlierMicrograms() / 1000.0);
     for (Visit visit : staged.visits()) {
+      day = (visits.isEmpty() || staging.oneDay() ? day : new DayDose(0, 0)).plus(visit);
       visits.add(
-          visit.withWatch(watch.of(visit)).withCautions(Cautions.ofVisit(visit, chart, practice)));
+          visit
+              .withWatch(watch.of(visit))
+              .withCautions(Cautions.ofVisit(visit, day, chart, practice))
+              .withStopQuestions(Cautions.stopQuestions(chart, practice)));
     }
     boolean grossFirst = staged.staging().grossFirst();
     return course(chart, practice, visits, staged.cost(), holding, work.notes(), grossFirst);
@@ -343,7 +350,7 @@ public final class CoursePlanner {
         cost,
         holding.held(),
         visits.isEmpty() ? List.of() : Assumptions.of(visits, practice),
-        Cautions.ofCourse(chart, practice, notes),
+        Cautions.ofCourse(chart, practice, visits.size(), notes),
         false,
         practice.appointments().passesTogether(),
         grossFirst,

@@ -317,7 +317,7 @@ final class SmallPractice {
             true,
             false,
             false,
-            List.of(),
+            List.of(1, 2, 3),
             all,
             true,
             all,

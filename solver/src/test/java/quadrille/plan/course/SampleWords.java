@@ -31,6 +31,11 @@ public final class SampleWords implements PlanWords {
   }
 
   @Override
+  public String stopQuestion(StopQuestion question) {
+    return "a question";
+  }
+
+  @Override
   public String assumption(Assumption assumption) {
     return "an assumption";
   }

@@ -106,6 +106,8 @@ public final class RandomMouths {
         switch (random.nextInt(6)) {
           case 0 -> Set.of(Alert.HEART_DISEASE);
           case 1 -> Set.of(Alert.NEEDLE_AVERSE);
+          case 2 -> Set.of(Alert.ENDOCARDITIS_RISK);
+          case 3 -> Set.of(Alert.ANTICOAGULANT);
           default -> Set.of();
         };
     return new Patient(

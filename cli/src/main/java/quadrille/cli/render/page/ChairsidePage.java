@@ -29,6 +29,7 @@ public record ChairsidePage(
     Heading heading,
     String summary,
     String alerts,
+    List<String> stops,
     List<HeldWork> held,
     MouthMap map,
     List<Glance> glance,
@@ -67,6 +68,7 @@ public record ChairsidePage(
         Heading.of(course, chart, practice),
         summary(course),
         VisitSheet.alerts(chart),
+        MindWords.stopQuestions(course),
         HeldWork.of(course, chart),
         MouthMap.of(course, chart),
         course.visits().stream().map(visit -> glance(visit, chart)).toList(),
@@ -95,7 +97,8 @@ public record ChairsidePage(
   /** Whether much besides the map has to find a place on the first sheet. */
   public boolean crowded() {
     int held = held().stream().mapToInt(work -> 2 + (work.lines().size() + 1) / 2).sum();
-    return 2 * glance.size() + held + TypeSize.lines(cautions, 110) > FEW_LINES;
+    return 2 * glance.size() + held + TypeSize.lines(stops, 110) + TypeSize.lines(cautions, 110)
+        > FEW_LINES;
   }
 
   private static Glance glance(Visit visit, Chart chart) {
