@@ -45,7 +45,7 @@ final class DemoDataTest {
     assertTrue(clinic.gel().owned());
     assertFalse(defaults.gel().owned());
     assertEquals(defaults.inserts().size() - 1, clinic.inserts().size());
-    assertFalse(clinic.inserts().containsKey("standard triple-bend"));
+    assertFalse(clinic.inserts().containsKey("standard bent for line angles"));
     assertEquals(defaults.weights(), clinic.weights());
     assertEquals(defaults.selection(), clinic.selection());
   }

@@ -189,10 +189,10 @@ public final class ClashWords {
       return "a row for the "
           + work.pass().word()
           + " pass that names "
-          + (implant ? "a sleeved implant insert at low power" : "an owned insert allowed for it");
+          + (implant ? "a sleeved insert at low power" : "an owned insert allowed for it");
     }
     return implant
-        ? "an owned insert of class " + InsertClass.SLEEVED_IMPLANT.word() + " at low power"
+        ? "an owned insert of class " + InsertClass.SLEEVED.word() + " at low power"
         : "an owned "
             + String.join(" or ", none.rule().use())
             + ", allowed for the "

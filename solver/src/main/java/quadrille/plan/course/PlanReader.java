@@ -24,6 +24,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.FormerNames;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
@@ -281,7 +282,7 @@ public final class PlanReader {
             gelCartridges,
             sleeves,
             sequence,
-            texts(fields.required("tray"), 200),
+            texts(fields.required("tray"), 200).stream().map(FormerNames::insert).toList(),
             watch,
             cautions(fields),
             // The first files of version 2 asked nothing.
@@ -416,7 +417,9 @@ public final class PlanReader {
     }
     return switch (kind) {
       case SET_UP -> new Entry.SetUp(start, seconds);
-      case CHANGE_TIP -> new Entry.ChangeTip(start, seconds, fields.required("to").text(SENTENCE));
+      case CHANGE_TIP ->
+          new Entry.ChangeTip(
+              start, seconds, FormerNames.insert(fields.required("to").text(SENTENCE)));
       case HISTORY -> new Entry.OfFrame(start, seconds, Frame.Task.HISTORY);
       case BLOOD_PRESSURE -> new Entry.OfFrame(start, seconds, Frame.Task.BLOOD_PRESSURE);
       case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
@@ -497,7 +500,7 @@ public final class PlanReader {
         area(fields),
         aspect(fields),
         pass,
-        fields.required("insert").text(),
+        FormerNames.insert(fields.required("insert").text()),
         fields.required("power").word(List.of(Power.values()), Power::word),
         fields.required("needsNumb").truth(),
         teeth);

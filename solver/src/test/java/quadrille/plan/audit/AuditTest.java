@@ -733,16 +733,16 @@ class AuditTest {
 
   @Test
   void implantsTakeTheSleevedInsertAtLowPowerOnly() {
-    String only = "; only a sleeved implant insert at low power may.";
+    String only = "; only a sleeved insert at low power may.";
     assertOne(
-        step(plan(), UL, BOTH, step -> tool(step, "ultra-thin straight", Power.LOW)),
+        step(plan(), UL, BOTH, step -> tool(step, "finest straight", Power.LOW)),
         "H7 implants, visit 2: The step UL posterior, implant-care, both (26) touches an implant "
-            + "with ultra-thin straight at low power"
+            + "with finest straight at low power"
             + only);
     assertOne(
-        step(plan(), UL, BOTH, step -> tool(step, "sleeved implant", Power.MEDIUM)),
+        step(plan(), UL, BOTH, step -> tool(step, "sleeved for implants", Power.MEDIUM)),
         "H7 implants, visit 2: The step UL posterior, implant-care, both (26) touches an implant "
-            + "with sleeved implant at medium power"
+            + "with sleeved for implants at medium power"
             + only);
   }
 
@@ -756,7 +756,7 @@ class AuditTest {
     assertOne(
         step(plan.course(), UL, FACIAL, step -> teeth(step, 25, 26)),
         "H7 implants, visit 2: The step UL posterior, fine, facial (25 26) touches an implant "
-            + "with slim straight at low power; only a sleeved implant insert at low power may.");
+            + "with slim straight at low power; only a sleeved insert at low power may.");
   }
 
   // ---- H8
@@ -834,7 +834,7 @@ class AuditTest {
     practice.kitHolds = 2;
     assertOne(
         plan(),
-        "H9 kits, visit 2: The visit uses 3 inserts (slim straight, ultra-thin straight, sleeved "
+        "H9 kits, visit 2: The visit uses 3 inserts (slim straight, finest straight, sleeved "
             + "implant), but a kit holds 2.");
   }
 
@@ -1208,7 +1208,7 @@ class AuditTest {
         .step(UL, IMPLANT_CARE, BOTH);
     assertOne(
         plan.course(),
-        "WORK all work once: The step UR anterior, finishing, both (11), ultra-thin straight, is missing.");
+        "WORK all work once: The step UR anterior, finishing, both (11), finest straight, is missing.");
   }
 
   @Test
@@ -1218,7 +1218,7 @@ class AuditTest {
     rest(plan.visit()).step(UL, IMPLANT_CARE, BOTH);
     assertOne(
         plan.course(),
-        "WORK all work once, visit 2: The step UL posterior, implant-care, both (26), sleeved implant is "
+        "WORK all work once, visit 2: The step UL posterior, implant-care, both (26), sleeved for implants is "
             + "done twice.");
   }
 

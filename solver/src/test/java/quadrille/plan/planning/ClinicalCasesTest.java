@@ -226,13 +226,6 @@ final class ClinicalCasesTest {
               assertTrue(plan.everyVisitAsks("30 to 60 minutes"));
             }),
         new Case(
-            "endocarditis risk: as few visits as may be",
-            "fewer visits, AHA 2021",
-            with(Alert.ENDOCARDITIS_RISK),
-            "\"weights\": {\"balance\": 5, \"worstLate\": 0, \"splitQuadrant\": 0}",
-            List.of(shallow(16), shallow(26), shallow(36), shallow(46)),
-            plan -> assertEquals(1, plan.visits().size())),
-        new Case(
             "healthy: blocks where they are cheaper",
             "textbook coverage",
             ADULT,

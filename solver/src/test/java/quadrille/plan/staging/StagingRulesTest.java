@@ -515,7 +515,7 @@ final class StagingRulesTest {
               gross("UR posterior", FACIAL, 100),
               fine("UR posterior", FACIAL, 100),
               fine("UR posterior", LINGUAL, 100),
-              fine("UR posterior", LINGUAL, 100).with("slim left-curved"),
+              fine("UR posterior", LINGUAL, 100).with("slim curved left"),
               fine("UR anterior", FACIAL, 100))
           .inVisits(3);
     }
@@ -578,7 +578,7 @@ final class StagingRulesTest {
           Mouth.of(
                   implant("UR posterior", 100).with("slim straight"),
                   implant("UL posterior", 100).at(Power.MEDIUM),
-                  fine("LL posterior", FACIAL, 100).with("sleeved implant"),
+                  fine("LL posterior", FACIAL, 100).with("sleeved for implants"),
                   implant("LR posterior", 100),
                   fine("LR posterior", FACIAL, 100))
               .inVisits(2);
