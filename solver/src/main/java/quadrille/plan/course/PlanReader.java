@@ -70,8 +70,7 @@ public final class PlanReader {
 
   /** Of a visit, in files of version 2 only. */
   private static final List<String> SECOND_KEYS =
-      List.of(
-          "numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
+      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
 
   private final boolean first;
   private final Numbering numbering;

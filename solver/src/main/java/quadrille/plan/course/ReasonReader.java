@@ -27,8 +27,7 @@ final class ReasonReader {
     }
     return switch ((BecauseKind) kind) {
       case LONGEST_VISIT -> {
-        Fields fields =
-            fields(node, "because", "visits", "minutes", "longestMinutes", "limits");
+        Fields fields = fields(node, "because", "visits", "minutes", "longestMinutes", "limits");
         yield new WhyVisit(
             visit,
             others(fields),
@@ -71,8 +70,7 @@ final class ReasonReader {
     Fields fields = node.object(keys);
     Change change =
         switch (kind) {
-          case VISITS ->
-              new Change.Visits(fields.required("number").whole(1, MOST_VISITS));
+          case VISITS -> new Change.Visits(fields.required("number").whole(1, MOST_VISITS));
           case LONGER_VISITS ->
               new Change.LongerVisits(
                   minutes(fields, "minutes"), minutes(fields, "insteadOfMinutes"), limits(fields));
@@ -89,9 +87,7 @@ final class ReasonReader {
           case PASSES_APART -> new Change.PassesApart();
         };
     return new Remedy(
-        change,
-        fields.required("visits").whole(1, MOST_VISITS),
-        minutes(fields, "longestMinutes"));
+        change, fields.required("visits").whole(1, MOST_VISITS), minutes(fields, "longestMinutes"));
   }
 
   private static List<LengthLimit> limits(Fields fields) {
@@ -100,9 +96,7 @@ final class ReasonReader {
       Fields limit = one.object("whose", "alert", "minutes", "source");
       limits.add(
           new LengthLimit(
-              limit
-                  .required("whose")
-                  .word(List.of(LengthLimit.Whose.values()), NoteWriter::word),
+              limit.required("whose").word(List.of(LengthLimit.Whose.values()), NoteWriter::word),
               limit.has("alert")
                   ? limit.required("alert").word(List.of(Alert.values()), Alert::word)
                   : null,

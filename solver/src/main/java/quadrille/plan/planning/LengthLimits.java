@@ -49,8 +49,7 @@ final class LengthLimits {
     Figure longest = new Figure(minutes, Figure.OWN);
     Practice longer = practice;
     if (practice.appointments().longestVisitMinutes().value() < minutes) {
-      longer =
-          practice.withAppointments(practice.appointments().withLongestVisitMinutes(longest));
+      longer = practice.withAppointments(practice.appointments().withLongestVisitMinutes(longest));
     }
     Map<Alert, AlertRule> alerts = new LinkedHashMap<>(longer.alerts());
     alerts.replaceAll(

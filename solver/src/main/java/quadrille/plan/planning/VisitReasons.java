@@ -69,8 +69,7 @@ final class VisitReasons {
    * @param exact of the same mouth
    * @param stop once asked, no more is tried
    */
-  VisitReasons(
-      Staged staged, Map<AreaRef, Double> burdens, ExactCourses exact, SearchStop stop) {
+  VisitReasons(Staged staged, Map<AreaRef, Double> burdens, ExactCourses exact, SearchStop stop) {
     this.staged = staged;
     this.staging = staged.staging();
     this.practice = staging.practice();
@@ -142,7 +141,8 @@ final class VisitReasons {
       CaseEvaluator evaluator, int number, StepSet both, VisitRange visits) {
     SetEvaluation set = evaluator.visits().set(both);
     if (set.hopeless(staging)) {
-      boolean sides = practice.appointments().oneNumbSide() && set.dosings().get(0).secondSide() > 0;
+      boolean sides =
+          practice.appointments().oneNumbSide() && set.dosings().get(0).secondSide() > 0;
       return List.of(sides ? Known.NUMB_SIDE : Known.DOUBLE_BLOCK);
     }
     List<Because> against = new ArrayList<>();
@@ -211,9 +211,7 @@ final class VisitReasons {
     if (units > 0) {
       Change change =
           new Change.LongerVisits(
-              minutes,
-              staging.longestMinutes(),
-              LengthLimits.below(minutes, practice, patient));
+              minutes, staging.longestMinutes(), LengthLimits.below(minutes, practice, patient));
       add(remedies, change, by.apply(units), loosened);
     }
   }
@@ -221,8 +219,7 @@ final class VisitReasons {
   private void largerTray(List<Remedy> remedies) {
     Figure holds = practice.appointments().kitHolds();
     IntFunction<StagingCase> by =
-        more ->
-            staging(patient, with(old -> old.withKitHolds(own(holds.asInt() + more))));
+        more -> staging(patient, with(old -> old.withKitHolds(own(holds.asInt() + more))));
     if (by.apply(MORE_INSERTS).provablyInfeasible()) {
       return;
     }
@@ -243,7 +240,8 @@ final class VisitReasons {
       StagingCase looser = staging(patient, with(old -> old.withCertainty(own(less))));
       Change change = new Change.LessCertainty(less, certainty.value(), certainty.source());
       if (less < LEAST_CERTAINTY
-          || (!looser.provablyInfeasible() && add(remedies, change, looser, stager.exact(looser)))) {
+          || (!looser.provablyInfeasible()
+              && add(remedies, change, looser, stager.exact(looser)))) {
         return;
       }
     }

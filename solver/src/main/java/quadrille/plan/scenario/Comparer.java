@@ -153,8 +153,7 @@ public final class Comparer {
   /** What one visit fewer would need than the fewest that will do. */
   private @Nullable OneVisitFewer oneVisitFewer(
       Chart chart, Practice practice, List<Choice> choices) throws UnworkableException {
-    int fewest =
-        choices.stream().filter(Choice::feasible).mapToInt(Choice::visits).min().orElse(0);
+    int fewest = choices.stream().filter(Choice::feasible).mapToInt(Choice::visits).min().orElse(0);
     if (fewest <= 1 || stop.asked()) {
       return null;
     }

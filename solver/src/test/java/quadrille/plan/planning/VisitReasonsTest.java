@@ -90,8 +90,7 @@ class VisitReasonsTest {
   void anAlertsCapIsNamed() throws Exception {
     int tooShort = tooShort();
     Practice capped = capped(Alert.ANXIOUS, tooShort);
-    Course course =
-        planned(chart(", \"alerts\": [\"anxious\"]", RIGHT), capped, VisitRange.USUAL);
+    Course course = planned(chart(", \"alerts\": [\"anxious\"]", RIGHT), capped, VisitRange.USUAL);
     LengthLimit cap =
         new LengthLimit(LengthLimit.Whose.ALERT, Alert.ANXIOUS, tooShort, "assumption");
     assertTrue(longer(course).limits().contains(cap), say(course));
