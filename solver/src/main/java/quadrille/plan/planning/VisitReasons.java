@@ -147,7 +147,7 @@ final class VisitReasons {
     }
     List<Because> against = new ArrayList<>();
     VisitTimeline layout = evaluator.visit(number).layout(evaluator.order(both, number));
-    if (layout.neededSeconds(staging) > staging.longestSeconds()) {
+    if (layout.neededSeconds() > staging.longestSeconds()) {
       int minutes = layout.bookedMinutes(staging);
       against.add(
           new WhyVisit.TooLong(
