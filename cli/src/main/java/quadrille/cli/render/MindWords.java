@@ -99,6 +99,12 @@ public final class MindWords {
           + failed.date()
           + "): another technique or agent is the clinician's choice; test before starting";
     }
+    if (caution instanceof Caution.LeftOpen open) {
+      return "left with deposit for a later visit: "
+          + String.join(", ", open.areas().stream().map(area -> area.name(numbering)).toList())
+          + "; an abscess may form where the swelling falls and deposit stays: the patient is told"
+          + " to call at pain, swelling or fever";
+    }
     if (caution instanceof Caution.SleeveBroke sleeve) {
       return "a sleeve broke at implant "
           + numbering.name(sleeve.implant())

@@ -156,8 +156,8 @@ final class PlanTextTest {
         text(Numbering.ISO3950, with(course, course.caseName(), course.visits(), cost, "a"))
             .replaceAll("\\s+", " ")
             .endsWith(
-                "How good Proven best. No course of 2 visits costs less than 73.3 min, all goals"
-                    + " weighed in chair time. "));
+                "How good Proven best. No other plan of 2 visits is better by this practice's weights:"
+                    + " all goals weighed in chair time, it costs 73.3 min. "));
   }
 
   @Test

@@ -1,8 +1,10 @@
 package quadrille.plan.course;
 
 import java.time.LocalDate;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
 import quadrille.plan.work.WorkNote;
 
@@ -66,6 +68,17 @@ public sealed interface Caution {
 
   /** An injection that is planned again did not take in an earlier visit. */
   record DidNotTake(InjectionRef injection, int visit, LocalDate date) implements Caution {}
+
+  /**
+   * Areas that are begun and left with deposit for a later visit, where an abscess may form.
+   *
+   * @param areas at least one, in order
+   */
+  record LeftOpen(List<AreaRef> areas) implements Caution {
+    public LeftOpen {
+      areas = List.copyOf(areas);
+    }
+  }
 
   /** A sleeve broke at an implant in an earlier visit. */
   record SleeveBroke(Tooth implant, int visit, LocalDate date) implements Caution {}

@@ -105,6 +105,9 @@ final class NoteReader {
         yield new Caution.DidNotTake(
             plan.injectionRef(fields), visit(fields), fields.required("date").date());
       }
+      case LEFT_OPEN ->
+          new Caution.LeftOpen(
+              fields(node, "areas").required("areas").items().stream().map(plan::areaRef).toList());
       case SLEEVE_BROKE -> {
         Fields fields = fields(node, "tooth", "visit", "date");
         @Nullable Tooth tooth = plan.tooth(fields.required("tooth"));

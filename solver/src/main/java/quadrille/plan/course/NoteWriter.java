@@ -55,6 +55,9 @@ final class NoteWriter {
       plan.put(fields, failed.injection());
       fields.put("visit", failed.visit());
       fields.put("date", failed.date().toString());
+    } else if (caution instanceof Caution.LeftOpen open) {
+      fields.put("caution", word(CautionKind.LEFT_OPEN));
+      fields.put("areas", open.areas().stream().map(plan::area).toList());
     } else if (caution instanceof Caution.SleeveBroke sleeve) {
       fields.put("caution", word(CautionKind.SLEEVE_BROKE));
       fields.put("tooth", plan.name(sleeve.implant()));
@@ -211,6 +214,7 @@ final class NoteWriter {
     BLOCK_MAY_FAIL,
     STRONG_SOLUTION_IN_BLOCK,
     DID_NOT_TAKE,
+    LEFT_OPEN,
     SLEEVE_BROKE
   }
 

@@ -109,6 +109,7 @@ public final class PlanReader {
             "visits",
             "gapDays",
             "passesTogether",
+            "finishWithin",
             "grossFirst",
             "reevaluateWeeks",
             "totals",
@@ -141,6 +142,9 @@ public final class PlanReader {
     for (Node node : root.required("visits").items(0, MOST_VISITS)) {
       visit(node, visits, sums, why);
     }
+    // Follows from the rest.
+    root.optional("finishWithin")
+        .ifPresent(node -> node.items().forEach(one -> one.object("from", "to", "days")));
     int[] gap = range(root.required("gapDays"), "min", "max", 365);
     int[] reevaluate = range(root.required("reevaluateWeeks"), "from", "to", 104);
     PlanFile.Totals totals = totals(root.required("totals"));

@@ -105,6 +105,9 @@ public final class PlanWriter {
     if (together != null) {
       root.put("passesTogether", together.word());
     }
+    if (!course.finishWithin().isEmpty()) {
+      root.put("finishWithin", course.finishWithin().stream().map(PlanWriter::deadline).toList());
+    }
     if (course.grossFirst()) {
       root.put("grossFirst", true);
     }
@@ -125,6 +128,14 @@ public final class PlanWriter {
       root.put("changes", changes.stream().map(notes::change).toList());
     }
     return JsonLayout.text(root);
+  }
+
+  private static Map<String, Object> deadline(Course.FinishWithin deadline) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("from", deadline.from());
+    fields.put("to", deadline.to());
+    fields.put("days", deadline.days());
+    return fields;
   }
 
   private Map<String, Object> visit(Visit visit, PlanFile.VisitSums sums) {

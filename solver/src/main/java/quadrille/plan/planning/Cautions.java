@@ -3,7 +3,10 @@ package quadrille.plan.planning;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.SortedSet;
+import java.util.TreeSet;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartSigns;
 import quadrille.facts.chart.Feature;
@@ -159,6 +162,25 @@ final class Cautions {
       cautions.add(Caution.Known.DELICATE_SURFACES);
     }
     return List.copyOf(cautions);
+  }
+
+  /** Says in each visit which areas it leaves with deposit for a later one. */
+  static void addLeftOpen(List<Visit> visits) {
+    for (int i = 0; i < visits.size(); i++) {
+      SortedSet<AreaRef> begun = areas(visits.subList(0, i + 1));
+      begun.retainAll(areas(visits.subList(i + 1, visits.size())));
+      if (!begun.isEmpty()) {
+        List<Caution> cautions = new ArrayList<>(visits.get(i).cautions());
+        cautions.add(new Caution.LeftOpen(List.copyOf(begun)));
+        visits.set(i, visits.get(i).withCautions(cautions));
+      }
+    }
+  }
+
+  private static SortedSet<AreaRef> areas(List<Visit> visits) {
+    SortedSet<AreaRef> areas = new TreeSet<>();
+    visits.forEach(visit -> areas.addAll(visit.areas()));
+    return areas;
   }
 
   private static boolean gives(Visit visit, String drug, Practice practice) {

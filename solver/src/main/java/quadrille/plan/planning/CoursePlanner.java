@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
@@ -87,7 +89,7 @@ public final class CoursePlanner {
     if (search.tooManyPieces()) {
       return new Remedies(chart, practice, stop).tooManyPieces(visits);
     }
-    search.run(visits, false);
+    search.run(visits, false, null);
     if (search.best != null) {
       return search.planned(visits);
     }
@@ -108,16 +110,42 @@ public final class CoursePlanner {
   public PlanOutcome planOnly(Chart chart, Practice practice, VisitRange visits, boolean grossFirst)
       throws UnworkableException {
     Search search = new Search(chart, grossFirst ? passesApart(practice) : practice);
-    if (search.task.holding().planned().isEmpty()) {
-      return search.nothingPlanned();
-    }
-    if (search.tooManyPieces()) {
-      return new NoPlan(List.of(Remedies.pieces(chart, practice)), List.of());
-    }
-    search.run(visits, grossFirst);
-    return search.best == null
-        ? new NoPlan(Remedies.obstacles(visits, search.nearest), List.of(), search.cutShort)
-        : search.planned(null);
+    PlanOutcome known = search.withoutStaging();
+    return known == null ? search.only(visits, grossFirst, null) : known;
+  }
+
+  /**
+   * As {@link #planOnly} for each number of visits of a range by itself.
+   *
+   * @param heard is told of each outcome as it comes, from any thread
+   * @return by number of visits, ascending
+   * @throws UnworkableException if the practice owns no insert that may do some of the work
+   * @throws AuditFailedException if a course found breaks a rule on second reading: a fault of the
+   *     program
+   */
+  public List<PlanOutcome> planEach(
+      Chart chart,
+      Practice practice,
+      VisitRange visits,
+      boolean grossFirst,
+      Consumer<PlanOutcome> heard)
+      throws UnworkableException {
+    Search search = new Search(chart, grossFirst ? passesApart(practice) : practice);
+    List<Integer> numbers = IntStream.rangeClosed(visits.fewest(), visits.most()).boxed().toList();
+    PlanOutcome known = search.withoutStaging();
+    ExactCourses exact =
+        known == null ? stager.exact(search.staging(search.task, visits.most(), grossFirst)) : null;
+    return SideBySide.map(
+        numbers,
+        number -> {
+          PlanOutcome outcome =
+              known == null
+                  ? new Search(search).only(VisitRange.exactly(number), grossFirst, exact)
+                  : known;
+          heard.accept(outcome);
+          return outcome;
+        },
+        threads);
   }
 
   /** The practice with each pass of an area in any visit, as a gross pass first asks for. */
@@ -150,6 +178,31 @@ public final class CoursePlanner {
       this.task = task(cutter.work());
     }
 
+    /** The same mouth, nothing sought yet. */
+    Search(Search other) {
+      this.chart = other.chart;
+      this.practice = other.practice;
+      this.cutter = other.cutter;
+      this.task = other.task;
+    }
+
+    /** What can be told without staging; null where staging must tell. */
+    @Nullable PlanOutcome withoutStaging() {
+      if (task.holding().planned().isEmpty()) {
+        return nothingPlanned();
+      }
+      return tooManyPieces()
+          ? new NoPlan(List.of(Remedies.pieces(chart, practice)), List.of())
+          : null;
+    }
+
+    PlanOutcome only(VisitRange visits, boolean grossFirst, @Nullable ExactCourses exact) {
+      run(visits, grossFirst, exact);
+      return best == null
+          ? new NoPlan(Remedies.obstacles(visits, nearest), List.of(), cutShort)
+          : planned(null);
+    }
+
     private Task task(WorkList work) {
       return new Task(work, DeferredWork.of(work.steps(), practice, chart.patient()));
     }
@@ -176,7 +229,10 @@ public final class CoursePlanner {
       return task.holding().planned().size() > StepSet.CAPACITY;
     }
 
-    void run(VisitRange visits, boolean grossFirst) throws UnworkableException {
+    /**
+     * @param shared the exact method for this mouth, where others use it too
+     */
+    void run(VisitRange visits, boolean grossFirst, @Nullable ExactCourses shared) {
       List<LowerBound> cases = new ArrayList<>();
       for (int number = visits.fewest(); number <= visits.most(); number++) {
         StagingCase staging = staging(task, number, grossFirst);
@@ -190,7 +246,7 @@ public final class CoursePlanner {
       if (cases.isEmpty()) {
         return;
       }
-      ExactCourses exact = stager.exact(cases.get(0).staging());
+      ExactCourses exact = shared == null ? stager.exact(cases.get(0).staging()) : shared;
       Telling telling = new Telling(progress, cases.size());
       for (int from = 0; from < cases.size(); from += AT_ONCE) {
         // Waves of a fixed size, so that what is left out does not hang on the number of cores.
@@ -208,7 +264,7 @@ public final class CoursePlanner {
         spareAVisit(visits);
       }
       if (best == null && nearest == null) {
-        take(stager.searched(cases.get(cases.size() - 1).staging()), exact);
+        take(stager.nearest(cases.get(cases.size() - 1).staging()), exact);
       }
     }
 
@@ -216,13 +272,13 @@ public final class CoursePlanner {
      * Where an area that is begun must be finished (H11), that can cost a visit. Tries to spare it
      * by cutting an area between two teeth, each part of which is then finished in its visit.
      */
-    private void spareAVisit(VisitRange visits) throws UnworkableException {
+    private void spareAVisit(VisitRange visits) {
       int number = Math.min(visits.most() + 1, fewest) - 1;
       if (number < visits.fewest() || staging(task, number, false).provablyInfeasible()) {
         return;
       }
       for (List<Area> areas : AreaCutter.cutOnce(task.work())) {
-        Task cut = task(cutter.again(areas));
+        Task cut = task(again(areas));
         if (stop.asked() || cut.holding().planned().size() > StepSet.CAPACITY) {
           return;
         }
@@ -232,6 +288,14 @@ public final class CoursePlanner {
         if (staged != null && staged.feasible()) {
           take(cut, staged, exact);
         }
+      }
+    }
+
+    private WorkList again(List<Area> areas) {
+      try {
+        return cutter.again(areas);
+      } catch (UnworkableException unworkable) {
+        throw new IllegalStateException("What can be done whole can be done in parts.", unworkable);
       }
     }
 
@@ -327,6 +391,7 @@ public final class CoursePlanner {
               .withCautions(Cautions.ofVisit(visit, day, chart, practice))
               .withStopQuestions(Cautions.stopQuestions(chart, practice)));
     }
+    Cautions.addLeftOpen(visits);
     boolean grossFirst = staged.staging().grossFirst();
     return course(chart, practice, visits, staged.cost(), holding, work.notes(), grossFirst);
   }

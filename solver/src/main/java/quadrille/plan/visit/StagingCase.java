@@ -60,6 +60,7 @@ public final class StagingCase {
   private final double injectionWeight;
   private final Map<String, Integer> insertIndexes;
   private final Commitments standing;
+  private final Map<AreaRef, Double> burdenOf;
   private final boolean numbFirst;
   private final int teethBeforeLook;
   private final Set<Target> freeOfSide;
@@ -115,6 +116,18 @@ public final class StagingCase {
       int visits,
       boolean grossFirst,
       Commitments standing) {
+    this(patient, practice, steps, burdens, visits, grossFirst, standing, null);
+  }
+
+  private StagingCase(
+      Patient patient,
+      Practice practice,
+      List<Step> steps,
+      Map<AreaRef, Double> burdens,
+      int visits,
+      boolean grossFirst,
+      Commitments standing,
+      @Nullable Integer longestMinutes) {
     if (steps.size() > StepSet.CAPACITY) {
       throw new IllegalArgumentException(
           "The steps (" + steps.size() + ") must be at most " + StepSet.CAPACITY + ".");
@@ -175,7 +188,8 @@ public final class StagingCase {
     // The working part is lognormal with the planned seconds as its mean.
     this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
     this.unitSeconds = seconds(practice.appointments().unitMinutes());
-    this.longestMinutes = rules.longestVisitMinutes();
+    this.longestMinutes = longestMinutes == null ? rules.longestVisitMinutes() : longestMinutes;
+    this.burdenOf = burdens;
     this.burdens = areas.stream().mapToDouble(area -> burden(burdens, area)).toArray();
     double most = Arrays.stream(this.burdens).max().orElse(0);
     double lateWeight = practice.weights().worstLate().value();
@@ -201,6 +215,21 @@ public final class StagingCase {
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
       throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
     }
+  }
+
+  /**
+   * The same case with visits as long as a limit allows, whatever practice, patient and alerts say.
+   */
+  public StagingCase within(int minutes) {
+    return new StagingCase(
+        patient,
+        practice,
+        steps.stream().map(StepFact::step).toList(),
+        burdenOf,
+        visits,
+        grossFirst,
+        standing,
+        minutes);
   }
 
   private static boolean indexes(List<Integer> pinned, int steps) {
@@ -386,7 +415,7 @@ public final class StagingCase {
    */
   public int visitsToFinish() {
     Integer days = practice.appointments().passesTogether().days();
-    int gap = practice.appointments().gapMinDays().asInt();
+    int gap = rules.minGapDays();
     return days == null || (gap == 0 && days > 0) ? visits : days == 0 ? 0 : days / gap;
   }
 

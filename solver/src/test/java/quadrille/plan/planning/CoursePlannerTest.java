@@ -24,6 +24,7 @@ import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
 import quadrille.plan.audit.Audit;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HardRule;
@@ -132,6 +133,40 @@ class CoursePlannerTest {
       here.forEach(area -> assertTrue(begun.add(area), area.toString()));
     }
     assertEquals(8, begun.size());
+  }
+
+  @Test
+  void whatIsLeftOpenIsToldAndAskedOfTheDiary() throws Exception {
+    Practice within =
+        PRACTICE.withAppointments(
+            PRACTICE.appointments().withPassesTogether(new PassesTogether(14)));
+    Course course =
+        assertInstanceOf(
+                Planned.class,
+                new CoursePlanner(Effort.QUICK)
+                    .planOnly(demo("typical.json"), within, VisitRange.exactly(4), false))
+            .course();
+    // A course that keeps within 14 days of 7 each may leave an area for two visits at the most.
+    for (Course.FinishWithin deadline : course.finishWithin()) {
+      assertEquals(14, deadline.days());
+      assertTrue(deadline.to() - deadline.from() <= 2, deadline.toString());
+    }
+    for (Visit visit : course.visits()) {
+      boolean open =
+          course.finishWithin().stream()
+              .anyMatch(one -> one.from() <= visit.number() && visit.number() < one.to());
+      boolean told = visit.cautions().stream().anyMatch(Caution.LeftOpen.class::isInstance);
+      assertEquals(open, told, "visit " + visit.number());
+    }
+    Course free =
+        assertInstanceOf(
+                Planned.class,
+                new CoursePlanner(Effort.QUICK)
+                    .planOnly(demo("typical.json"), PRACTICE, VisitRange.exactly(3), true))
+            .course();
+    assertTrue(
+        free.visits().get(0).cautions().stream().anyMatch(Caution.LeftOpen.class::isInstance));
+    assertEquals(List.of(), free.finishWithin());
   }
 
   @Test
