@@ -8,9 +8,9 @@ import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.HardRule;
-import quadrille.plan.planning.Clash;
-import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.course.Remedy;
+import quadrille.plan.course.Remedy.Change;
+import quadrille.plan.planning.Clash;
 import quadrille.plan.work.Unworkable;
 
 /** Why there is no plan and what would help, in words. */

@@ -71,10 +71,8 @@ public final class ReasonWords {
           "Together with "
               + others
               + " it would block both sides of the lower jaw, which is never done in one visit.";
-      case DOSE ->
-          "Together with " + others + " it would take more anaesthetic than may be given.";
-      case NUMBNESS_ENDS ->
-          "Together with " + others + " numbness would end before the work does.";
+      case DOSE -> "Together with " + others + " it would take more anaesthetic than may be given.";
+      case NUMBNESS_ENDS -> "Together with " + others + " numbness would end before the work does.";
       case BEGUN_IS_FINISHED ->
           "An area that is begun is finished in the same visit, and that takes a visit more.";
       case COSTS_LESS ->
@@ -87,8 +85,7 @@ public final class ReasonWords {
   }
 
   private static String visits(List<Integer> numbers) {
-    String all =
-        numbers.stream().map(String::valueOf).collect(Collectors.joining(", "));
+    String all = numbers.stream().map(String::valueOf).collect(Collectors.joining(", "));
     int last = all.lastIndexOf(", ");
     return numbers.size() < 2
         ? "visit " + all
