@@ -10,6 +10,7 @@ import quadrille.cli.render.CompareText;
 import quadrille.cli.render.page.ComparePages;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.FormerNames;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.scenario.Comparer;
@@ -106,7 +107,8 @@ final class CompareCommand extends BaseCommand {
     gathering.check();
     Chart chart = chartRead.get();
     Practice practice = practiceRead.get();
-    WhatIf whatIf = new WhatIf(longest, withoutInserts, agent, certainty, grossFirst, oneDay);
+    List<String> inserts = withoutInserts.stream().map(FormerNames::insert).toList();
+    WhatIf whatIf = new WhatIf(longest, inserts, agent, certainty, grossFirst, oneDay);
     List<String> faults = whatIf.faults(practice);
     if (!faults.isEmpty()) {
       throw StopException.usage(String.join("\n", faults));

@@ -89,6 +89,14 @@ final class PlanCommand extends BaseCommand {
   @Mixin private SearchOptions search = new SearchOptions();
 
   @Option(
+      names = "--gross-first",
+      order = 12,
+      description =
+          "The gross pass of the whole mouth before any fine pass; areas are then begun in one"
+              + " visit and finished in another.")
+  private boolean grossFirst;
+
+  @Option(
       names = "--explain",
       order = 11,
       description = "Also show what each term costs and why work went where it did.")
@@ -147,8 +155,9 @@ final class PlanCommand extends BaseCommand {
   }
 
   private int runOn(Restaging restaging) throws InvalidDocumentException, StopException {
-    if (explain || !visits.equals(VisitRange.USUAL)) {
-      throw StopException.usage("--explain and --visits: are for a course that begins.");
+    if (explain || grossFirst || !visits.equals(VisitRange.USUAL)) {
+      throw StopException.usage(
+          "--explain, --gross-first and --visits: are for a course that begins.");
     }
     output.check(restaging.file(), practiceOption.name());
     Restaging.Again again =
@@ -192,6 +201,9 @@ final class PlanCommand extends BaseCommand {
       throw StopException.usage(
           "--many: writes lines of JSON to standard output; -o, --explain and other formats are"
               + " for one chart.");
+    }
+    if (grossFirst) {
+      throw StopException.usage("--gross-first: is for one chart.");
     }
     if (search.deadline() != null) {
       throw StopException.usage("--deadline: is for one chart; --many seeks each to its end.");
@@ -252,8 +264,11 @@ final class PlanCommand extends BaseCommand {
   private PlanOutcome plan(Chart chart, Practice practice) throws StopException {
     int threads = Runtime.getRuntime().availableProcessors();
     try (Seeking seeking = new Seeking(streams(), search)) {
-      return new CoursePlanner(search.effort(), threads, seeking.stop(), seeking.progress())
-          .plan(chart, practice, visits);
+      CoursePlanner planner =
+          new CoursePlanner(search.effort(), threads, seeking.stop(), seeking.progress());
+      return grossFirst
+          ? planner.planOnly(chart, practice, visits, true)
+          : planner.plan(chart, practice, visits);
     } catch (UnworkableException unworkable) {
       throw StopException.refused(Unworkables.message(unworkable, chart));
     }

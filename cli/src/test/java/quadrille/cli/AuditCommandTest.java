@@ -76,6 +76,8 @@ final class AuditCommandTest {
     Run run = Run.withInput(Files.readString(Path.of(plan)), "audit", "-", "--chart", healthy);
     assertEquals(
         """
+        standard input: was made before areas had to be finished in the visit in which
+        they are begun, and is not held to that rule.
         standard input: nothing found. Every rule that is known here is kept.
         A proposal for a licensed clinician to check. Dose limits and codes follow local
         rules.

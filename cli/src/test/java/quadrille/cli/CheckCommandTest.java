@@ -140,7 +140,7 @@ final class CheckCommandTest {
         file(
             "bare.json",
             """
-            {"schema": "quadrille/practice/1", "inserts": {"sleeved implant": null}}
+            {"schema": "quadrille/practice/1", "inserts": {"sleeved for implants": null}}
             """);
     Run run = Run.of("check", Golden.demo("implants-both-sides.json"), "--practice", practice);
     assertEquals(Status.REFUSED, run.status());

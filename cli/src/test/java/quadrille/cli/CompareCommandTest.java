@@ -122,7 +122,7 @@ final class CompareCommandTest {
             Golden.demo("implants-both-sides.json"),
             "--visits=2",
             "--effort=quick",
-            "--without-insert=sleeved implant");
+            "--without-insert=sleeved for implants");
     assertEquals(Status.DONE, run.status());
     assertTrue(run.out().contains("not possible: "), run.out());
     assertTrue(run.out().contains("implant-care"), run.out());

@@ -57,12 +57,12 @@ final class KitCommandTest {
             "practice.json",
             """
             {"schema": "quadrille/practice/1",
-             "inserts": {"slim right-curved": {"sterileSets": 1}}}
+             "inserts": {"slim curved right": {"sterileSets": 1}}}
             """);
     String text = Run.of("kit", plan, plan, plan, "--visit=1", "--practice", practice).done();
     assertTrue(
         text.lines()
-            .anyMatch(line -> line.matches(".*slim right-curved +3  of 1 ready, short by 2")),
+            .anyMatch(line -> line.matches(".*slim curved right +3  of 1 ready, short by 2")),
         text);
   }
 
@@ -72,13 +72,13 @@ final class KitCommandTest {
         file(
             "lacking.json",
             SamplePlan.text()
-                .replaceFirst("\"tray\": \\[[^\\]]*\\]", "\"tray\": [\"slim right-curved\"]"));
+                .replaceFirst("\"tray\": \\[[^\\]]*\\]", "\"tray\": [\"slim curved right\"]"));
     Run run = Run.of("kit", lacking, "--visit=1");
     assertEquals(Status.DONE, run.status());
     assertEquals(
-        lacking + ": visit 1 uses standard double-bend, which its tray lacks; it is listed here.\n",
+        lacking + ": visit 1 uses standard bent, which its tray lacks; it is listed here.\n",
         run.err());
-    assertTrue(run.out().contains("slim right-curved; standard double-bend"), run.out());
+    assertTrue(run.out().contains("slim curved right; standard bent"), run.out());
   }
 
   @Test

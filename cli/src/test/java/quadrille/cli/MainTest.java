@@ -90,7 +90,7 @@ final class MainTest {
   void nearestCommandIsSuggested() {
     Run run = Run.of("chek", "chart.json");
     assertEquals(Status.USAGE, run.status());
-    assertTrue(run.err().contains("Did you mean check?"), run.err());
+    assertTrue(run.err().contains("Did you mean check or chart?"), run.err());
   }
 
   @Test

@@ -77,6 +77,20 @@ final class PlanCommandTest {
     assertTrue(audited.startsWith(path("plan.json") + ": nothing found."), audited);
   }
 
+  /** As it was asked for: it passes its audit, which says so, and each sheet names open areas. */
+  @Test
+  void takesTheGrossPassOfTheWholeMouthFirstWhereThatIsAskedFor() throws IOException {
+    String typical = Golden.demo("typical.json");
+    Run.of("plan", typical, "--gross-first", "--effort=quick", "-o", path("first.json")).done();
+    String audited = Run.of("audit", path("first.json"), "--chart", typical).done();
+    assertTrue(audited.contains("takes the gross pass of the whole mouth first"), audited);
+    assertTrue(audited.contains("nothing found."), audited);
+    String read = Files.readString(folder.resolve("first.json"));
+    assertTrue(read.contains("\"grossFirst\": true"), read);
+    assertTrue(read.contains("\"caution\": \"left-open\""), read);
+    assertFalse(read.contains("finishWithin"), "no limit is set");
+  }
+
   @Test
   void changedPlanFileDoesNotPassItsAudit() throws IOException {
     String json = Run.kept("plan", "--format", "json", MILD).done();
@@ -194,7 +208,7 @@ final class PlanCommandTest {
     String desk = Files.readString(Path.of(file));
     assertTrue(desk.contains("id=\"desk\""));
     assertFalse(desk.contains("id=\"chairside\""));
-    assertTrue(desk.contains("Bringen Sie Ihre Medikamentenliste mit."));
+    assertTrue(desk.contains("Bringen Sie eine Liste Ihrer Medikamente mit."));
   }
 
   @ParameterizedTest

@@ -340,7 +340,8 @@ final class RecordCommandTest {
         "without what was done before, work is missing");
     Event last = log().entries().get(3).event();
     assertFalse(((Event.Replanned) last).changes().isEmpty());
-    assertTrue(Run.of("plan", "--course", course).done().contains("Nothing changes"), "adopted");
+    String adopted = Run.of("plan", "--course", course).done();
+    assertTrue(adopted.contains("Nothing changes"), adopted);
   }
 
   @Test

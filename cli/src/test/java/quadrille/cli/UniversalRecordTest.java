@@ -39,6 +39,8 @@ final class UniversalRecordTest {
       Pattern.compile("\"teeth\":\\[[^]]*]|\"quadrant\":\"..\",\"tooth\":\"[0-9]+\"");
 
   private static final Pattern NUMBER = Pattern.compile("\"([0-9]+)\"");
+  private static final Pattern PART =
+      Pattern.compile("(?<=\"area\":\"[A-Z]{2} [a-z]{1,9} )([0-9-]+)");
 
   @TempDir private static Path shared;
   private static String begun = "";
@@ -154,7 +156,11 @@ final class UniversalRecordTest {
   }
 
   private static String code(MatchResult number) {
-    return "\"" + Numbering.UNIVERSAL.tooth(number.group(1)).orElseThrow().iso() + "\"";
+    return "\"" + code(number.group(1)) + "\"";
+  }
+
+  private static String code(String number) {
+    return String.valueOf(Numbering.UNIVERSAL.tooth(number).orElseThrow().iso());
   }
 
   /** As the first format had it: ISO 3950 codes, and no word of it. */
@@ -173,6 +179,13 @@ final class UniversalRecordTest {
                 .matcher(body)
                 .replaceAll(
                     teeth -> NUMBER.matcher(teeth.group()).replaceAll(UniversalRecordTest::code));
+        body =
+            PART.matcher(body)
+                .replaceAll(
+                    part ->
+                        Pattern.compile("[0-9]+")
+                            .matcher(part.group())
+                            .replaceAll(tooth -> code(tooth.group())));
       }
       CRC32C crc = new CRC32C();
       crc.update(body.getBytes(UTF_8));

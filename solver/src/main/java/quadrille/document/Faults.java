@@ -3,8 +3,10 @@ package quadrille.document;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /**
  * Collects what is wrong with one or several documents, so that all of it can be put right at once.
@@ -22,6 +24,10 @@ public final class Faults {
   private final Map<Found, Integer> found = new LinkedHashMap<>();
 
   private final Map<Fault, Found> alike = new LinkedHashMap<>();
+
+  /** The first places of faults that are told once, so that none of them is counted twice. */
+  private final Set<Found> places = new LinkedHashSet<>();
+
   private long left;
 
   /** Whether there are so many that more are only counted: their words need not be found. */
@@ -46,6 +52,9 @@ public final class Faults {
   /** Adds a fault that is told once, at its first place, however often a document has it. */
   void addAlike(Place place, String what, String allowed) {
     Fault wherever = new Fault(place.source(), what, allowed);
+    if (places.size() < KEPT && !places.add(new Found(place, wherever))) {
+      return;
+    }
     Found first = alike.get(wherever);
     if (first != null) {
       found.merge(first, 1, Integer::sum);

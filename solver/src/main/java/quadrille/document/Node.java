@@ -16,6 +16,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -316,6 +317,35 @@ public final class Node {
         (name, member) ->
             both.members.merge(name, member, (below, above) -> below.overlaidBy(above)));
     return both;
+  }
+
+  /**
+   * This object with other keys in one of its members, as where names have changed since a file was
+   * written. Every value keeps its place; two keys that become one are laid over each other.
+   */
+  public Node renamed(String member, UnaryOperator<String> now) {
+    Node named = members.get(member);
+    if (named == null || named.kind != Kind.OBJECT) {
+      return this;
+    }
+    Node renamed = named.bare(named.text);
+    named.members.forEach(
+        (name, value) ->
+            renamed.members.merge(now.apply(name), value, (one, other) -> one.overlaidBy(other)));
+    Node both = bare(text);
+    both.members.putAll(members);
+    both.members.put(member, renamed);
+    return both;
+  }
+
+  /** This text in other words, as where words have changed since a file was written. */
+  public Node reworded(UnaryOperator<String> now) {
+    return kind == Kind.TEXT ? bare(now.apply(text)) : this;
+  }
+
+  /** The same value in the same place, without members and elements. */
+  private Node bare(String text) {
+    return new Node(faults, parent, key, source, line, column, kind, text);
   }
 
   // ---- readers

@@ -12,6 +12,7 @@ import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Technique;
 import quadrille.plan.work.Step;
 
 /**
@@ -75,6 +76,18 @@ public record Problem(
   double injectionWeight() {
     return practice.weights().injection().value()
         * figures(AlertRule::injectionWeightFactor).reduce(Math::max).orElse(1.0);
+  }
+
+  /** What a block costs more than an infiltration; 0 for an infiltration. */
+  double blockPrice(Shot shot) {
+    return shot.kind().technique() == Technique.BLOCK
+        ? figures(AlertRule::blockPriceSeconds).reduce(0.0, Math::max)
+        : 0;
+  }
+
+  /** What all visits cost beside their time. */
+  double visitPrices() {
+    return visits * figures(AlertRule::visitPriceSeconds).reduce(0.0, Math::max);
   }
 
   double epinephrineCapMg() {

@@ -780,12 +780,15 @@ public final class ReferenceModel {
     late();
     long injection = Figures.whole(problem.injectionWeight());
     long cartridge = Figures.whole(practice.weights().cartridge().value());
+    cost.add(Figures.whole(problem.visitPrices()));
     for (int v = 0; v < visits; v++) {
       LinearExprBuilder volume = LinearExpr.newBuilder();
       for (Jaw jaw : Jaw.values()) {
         List<JawCovers.Cover> covers = covers(jaw).covers();
         for (int c = 1; c < covers.size(); c++) {
-          cost.addTerm(cover(jaw)[v][c], injection * covers.get(c).shots().size());
+          long blocks =
+              Figures.whole(covers.get(c).shots().stream().mapToDouble(problem::blockPrice).sum());
+          cost.addTerm(cover(jaw)[v][c], injection * covers.get(c).shots().size() + blocks);
           volume.addTerm(cover(jaw)[v][c], Math.round(10_000 * covers.get(c).ml()));
         }
       }

@@ -10,7 +10,9 @@ import quadrille.facts.practice.Numbing;
 import quadrille.plan.work.Target;
 
 /**
- * An injection of the practice's table at a place.
+ * An injection of the practice's table at a place, in its smallest volume. Front teeth across the
+ * midline, larger volumes, a second agent and failing blocks are not written down a second time
+ * yet: what is found here may be dearer, or longer in one visit, than what the rules allow.
  *
  * @param number by the table, then right before left, then from the midline
  * @param tooth where it is given tooth by tooth
@@ -23,7 +25,20 @@ record Shot(int number, Injection kind, Quadrant quadrant, @Nullable Tooth tooth
         tooth != null
             ? tooth.equals(at)
             : at.quadrant().jaw() == kind.jaw() && (kind.bothSides() || at.quadrant() == quadrant);
+    // What counts with some drugs only does not count here.
+    boolean counts =
+        kind.notDependable().stream()
+            .noneMatch(
+                row ->
+                    row.positions().contains(at.position())
+                        && row.tissue()
+                            == switch (target.kind()) {
+                              case PULP, MESIOBUCCAL_ROOT -> Injection.Tissue.PULP;
+                              case FACIAL -> Injection.Tissue.FACIAL;
+                              case LINGUAL -> Injection.Tissue.LINGUAL;
+                            });
     return here
+        && counts
         && switch (target.kind()) {
           case PULP -> kind.pulp().contains(at.position());
           case FACIAL -> kind.facial().contains(at.position());
@@ -37,8 +52,9 @@ record Shot(int number, Injection kind, Quadrant quadrant, @Nullable Tooth tooth
   }
 
   int seconds(Numbing numbing) {
-    return (int) Math.round(60 * ml() / numbing.mlPerMinute().value())
-        + numbing.handlingSeconds().asInt();
+    Figure own = kind.mlPerMinute();
+    double rate = (own == null ? numbing.mlPerMinute() : own).value();
+    return (int) Math.round(60 * ml() / rate) + numbing.handlingSeconds().asInt();
   }
 
   /** Seconds from the end of the injection until a target is numb. */
@@ -52,7 +68,10 @@ record Shot(int number, Injection kind, Quadrant quadrant, @Nullable Tooth tooth
   int lasts(Agent agent, Target.Kind target) {
     Figure minutes =
         pulpal(target) ? agent.pulpalMinutes().get(kind.technique()) : agent.softTissueMinutes();
-    return (int) Math.round(60 * minutes.value());
+    Figure most = kind.volumes().get(0).pulpalMinutes();
+    double lasting =
+        most == null || !pulpal(target) ? minutes.value() : Math.min(minutes.value(), most.value());
+    return (int) Math.round(60 * lasting);
   }
 
   /** Seconds until all that it can numb is numb; the longest is given first. */

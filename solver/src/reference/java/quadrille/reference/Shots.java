@@ -93,6 +93,7 @@ final class Shots {
     return Math.round(
         shot.seconds(practice.numbing())
             + problem.injectionWeight()
+            + problem.blockPrice(shot)
             + practice.weights().cartridge().value() * shot.ml() / 1.8);
   }
 

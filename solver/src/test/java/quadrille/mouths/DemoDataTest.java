@@ -45,7 +45,7 @@ final class DemoDataTest {
     assertTrue(clinic.gel().owned());
     assertFalse(defaults.gel().owned());
     assertEquals(defaults.inserts().size() - 1, clinic.inserts().size());
-    assertFalse(clinic.inserts().containsKey("standard triple-bend"));
+    assertFalse(clinic.inserts().containsKey("standard bent for line angles"));
     assertEquals(defaults.weights(), clinic.weights());
     assertEquals(defaults.selection(), clinic.selection());
   }
@@ -83,7 +83,7 @@ final class DemoDataTest {
 
   @Test
   void chartsShowWhatTheyAreCalled() throws Exception {
-    assertTrue(chart("typical.json").patient().has(Alert.DIABETES));
+    assertTrue(chart("typical.json").patient().has(Alert.ASTHMA));
     // Generalised from 30 % of teeth: Tonetti, Greenwell and Kornman 2018, doi 10.1111/jcpe.12945.
     List<ToothChart> typical = chart("typical.json").worked();
     long deep = typical.stream().filter(DemoDataTest::deep).count();

@@ -1,5 +1,8 @@
 package quadrille.reference;
 
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -10,7 +13,6 @@ import java.util.stream.Stream;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
-import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.planning.PreparedMouth;
@@ -20,6 +22,7 @@ import quadrille.plan.work.UnworkableException;
 public final class ReferenceCases {
   private static final String PLACE = "/quadrille/reference/";
   private static final String RESULTS = "results.csv";
+  private static final ObjectMapper JSON = new ObjectMapper();
 
   private ReferenceCases() {}
 
@@ -40,16 +43,15 @@ public final class ReferenceCases {
       }
     }
 
+    /** The rules of 0.1.0, by which CP-SAT staged the cases, and what the case changes. */
     public Practice changedPractice() {
       try {
-        Practice changed =
-            practice.isEmpty()
-                ? PracticeReader.defaults()
-                : PracticeReader.read(name, text(practice));
-        // The reference knows nothing of areas that are finished where they are begun.
-        return changed.withAppointments(
-            changed.appointments().withPassesTogether(PassesTogether.FREE));
-      } catch (InvalidDocumentException e) {
+        JsonNode rules = JSON.readTree(text("first-rules.practice.json"));
+        if (!practice.isEmpty()) {
+          rules = JSON.readerForUpdating(rules).readTree(text(practice));
+        }
+        return PracticeReader.read(name, rules.toString());
+      } catch (InvalidDocumentException | JsonProcessingException e) {
         throw new IllegalStateException(e);
       }
     }

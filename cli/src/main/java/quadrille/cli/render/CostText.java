@@ -15,11 +15,11 @@ public final class CostText {
     Cost cost = course.cost();
     String such = "No course of " + Words.count(course.visits().size(), "visit");
     if (cost.provenBest()) {
-      return "Proven best. "
-          + such
-          + " costs less than "
+      return "Proven best. No other plan of "
+          + Words.count(course.visits().size(), "visit")
+          + " is better by this practice's weights: all goals weighed in chair time, it costs "
           + WholeMinutes.price(cost.seconds())
-          + ", all goals weighed in chair time.";
+          + ".";
     }
     double above = cost.seconds() / (double) Math.max(1, cost.lowerBoundSeconds()) - 1;
     return "All goals weighed in chair time, this course costs "

@@ -5,10 +5,13 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.StopQuestion;
+import quadrille.plan.course.Visit;
 
 /** What to mind with a plan, and what it rests on, in words. */
 public final class MindWords {
@@ -23,6 +26,29 @@ public final class MindWords {
   /** Cautions, one line each. */
   public static List<String> cautions(List<Caution> cautions, Numbering numbering) {
     return cautions.stream().map(caution -> of(caution, numbering)).toList();
+  }
+
+  /** What is asked at the head of a visit, one line each. */
+  public static List<String> stopQuestions(Visit visit) {
+    return visit.stopQuestions().stream().map(MindWords::of).toList();
+  }
+
+  /** What is asked at the head of the visits of a course, each question once. */
+  public static List<String> stopQuestions(Course course) {
+    return course.visits().stream()
+        .flatMap(visit -> stopQuestions(visit).stream())
+        .distinct()
+        .toList();
+  }
+
+  static String of(StopQuestion question) {
+    if (question instanceof StopQuestion.OfAlert one) {
+      return one.question();
+    }
+    return question == StopQuestion.Known.TAKE_THE_HISTORY
+        ? "Take the medical history before anything is touched. Is there anything that speaks"
+            + " against ultrasound or bleeding?"
+        : "Ask about each alert of which the practice file says nothing.";
   }
 
   /** What a course's numbers rest on, one line each. */
@@ -42,13 +68,27 @@ public final class MindWords {
     if (caution instanceof Caution.UnknownAlert unknown) {
       return unknown.alert().word() + ": the practice file says nothing of it; ask the clinician";
     }
+    if (caution instanceof Caution.AntibioticCovers some) {
+      return some.alert().word()
+          + ": this course takes "
+          + Words.count(some.covers(), "antibiotic cover")
+          + ", one a visit, where the clinician decides on one";
+    }
     if (caution instanceof Caution.OfWork work) {
       return WorkWords.note(work.note(), numbering);
     }
     if (caution instanceof Caution.BlockMayFail block) {
       return "the "
           + block.injection().name(numbering)
-          + " block may fail; test before starting, and a second dose counts";
+          + " block may fail; test before starting, "
+          + rescue(block.rescue());
+    }
+    if (caution instanceof Caution.StrongSolutionInBlock strong) {
+      return "paraesthesia is reported more often after a 4 % solution in a lower block ("
+          + strong.injection().name(numbering)
+          + ", "
+          + strong.agent()
+          + "): the clinician weighs another";
     }
     if (caution instanceof Caution.DidNotTake failed) {
       return "the "
@@ -58,6 +98,12 @@ public final class MindWords {
           + " ("
           + failed.date()
           + "): another technique or agent is the clinician's choice; test before starting";
+    }
+    if (caution instanceof Caution.LeftOpen open) {
+      return "left with deposit for a later visit: "
+          + String.join(", ", open.areas().stream().map(area -> area.name(numbering)).toList())
+          + "; an abscess may form where the swelling falls and deposit stays: the patient is told"
+          + " to call at pain, swelling or fever";
     }
     if (caution instanceof Caution.SleeveBroke sleeve) {
       return "a sleeve broke at implant "
@@ -72,12 +118,27 @@ public final class MindWords {
       case HISTORY_NOT_TAKEN ->
           "nobody has taken the medical history: no injection is planned, and all of this is"
               + " provisional until somebody has";
-      case AGE_NOT_CHARTED -> "the patient's age is not charted";
+      case CHILD -> "under age: whoever may consent does; referral and doses are the clinician's";
+      case VERY_OLD -> "very old: the clinician considers a lower dose and shorter visits";
+      case VERY_LIGHT -> "very light: the clinician considers a lower dose";
+      case GEL_WOULD_BE_LIKED ->
+          "pocket gel would be liked better than a needle, and the practice has none";
+      case AGE_NOT_CHARTED ->
+          "the patient's age is not charted, so no agent with an age limit is planned";
       case NEW_SLEEVE -> "fit a new sleeve; no bare metal on the implant, low power only";
       case NUMB_AFTERWARDS ->
           "numb lip, cheek or tongue afterwards: no chewing until feeling is back";
       case DELICATE_SURFACES -> "keep the tip off restoration margins and demineralised enamel";
     };
+  }
+
+  private static String rescue(Caution.@Nullable Rescue rescue) {
+    if (rescue == null) {
+      return "and a second dose counts";
+    }
+    return rescue.room()
+        ? "and there is room for one more (" + rescue.ml() + " mL " + rescue.agent() + ")"
+        : "and there is no room for one more: stop if it fails";
   }
 
   static String of(Assumption assumption) {

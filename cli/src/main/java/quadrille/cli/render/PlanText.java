@@ -22,6 +22,7 @@ import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.OneVisitFewer;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.StepAspect;
 
@@ -67,6 +68,7 @@ public final class PlanText {
       Chart chart, Practice practice, Course course, boolean allAssumptions, boolean styled) {
     PlanText text = new PlanText(chart, practice, course, allAssumptions, styled);
     text.top();
+    text.history();
     text.heldBack();
     text.glance();
     course.visits().forEach(text::visit);
@@ -88,6 +90,18 @@ public final class PlanText {
             + " rule set.");
     if (chart.numbering() == Numbering.UNIVERSAL) {
       page.paragraph("Teeth are numbered 1 to 32 from the upper right third molar.");
+    }
+  }
+
+  private void history() {
+    if (!chart.patient().history().taken()) {
+      page.heading("PROVISIONAL: NOBODY HAS TAKEN THE MEDICAL HISTORY");
+      page.paragraph(
+          "No anaesthetic is planned, visits are held and not promised, and all of this is planned"
+              + " again when the history is taken.");
+    }
+    if (chart.patient().notes() != null) {
+      page.paragraph("Notes on the chart, not read by the plan: " + chart.patient().notes());
     }
   }
 
@@ -228,6 +242,7 @@ public final class PlanText {
             + ", "
             + Words.percent(visit.overrunRisk())
             + " risk of running over.");
+    labels("STOP", MindWords.stopQuestions(visit));
     page.blank();
     page.line("  From    Min");
     String tip = "";
@@ -408,7 +423,19 @@ public final class PlanText {
     };
   }
 
+  private void reasons() {
+    List<String> why = ReasonWords.why(course);
+    if (!why.isEmpty()) {
+      page.heading("Why these visits").items(why);
+    }
+    OneVisitFewer fewer = course.reasons().oneVisitFewer();
+    if (fewer != null) {
+      page.heading(ReasonWords.FEWER).items(ReasonWords.needs(fewer));
+    }
+  }
+
   private void end() {
+    reasons();
     if (!course.cautions().isEmpty()) {
       page.heading("Cautions for the whole course")
           .items(

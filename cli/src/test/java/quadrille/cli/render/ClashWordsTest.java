@@ -33,7 +33,7 @@ final class ClashWordsTest {
         said(Pass.GROSS, new Unworkable.NoRow()));
     assertEquals(
         "UR posterior, implant-care, both (16): no row of the selection table matches; would do: a"
-            + " row for the implant-care pass that names a sleeved implant insert at low power",
+            + " row for the implant-care pass that names a sleeved insert at low power",
         said(Pass.IMPLANT_CARE, new Unworkable.NoRow()));
   }
 
@@ -59,7 +59,7 @@ final class ClashWordsTest {
     assertEquals(
         "UR posterior, implant-care, both (16): the row (deep) has no insert that may be used: an"
             + " implant takes low power only, a has no sleeve, and bare metal never touches an"
-            + " implant; would do: an owned insert of class sleeved-implant at low power",
+            + " implant; would do: an owned insert of class sleeved at low power",
         said(
             Pass.IMPLANT_CARE,
             new Unworkable.NoInsert(

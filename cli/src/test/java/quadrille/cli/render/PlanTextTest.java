@@ -58,15 +58,15 @@ final class PlanTextTest {
             10      2  Inject   posterior superior alveolar right, 0.9 mL
                                 articaine-4-200
             12      2  Inject   infiltration 12, 0.6 mL articaine-4-200
-            14      4  Gross    UR posterior facial (14 15 16 17), standard double-bend,
+            14      4  Gross    UR posterior facial (14 15 16 17), standard bent,
                                 medium power
-            18      1  Tip      slim right-curved
+            18      1  Tip      slim curved right
             19      1  Wait     numbness UR
             20     23  Fine     UR posterior facial (14 15 16 17), low power, NUMB
             43     <1  Move     UR posterior lingual
             43      5  Close
 
-        Tray      standard double-bend, slim right-curved
+        Tray      standard bent, slim curved right
         Doses     articaine 4 % with epinephrine 1:200,000: 60 of at most 490 mg (12 %)
                   1 cartridge opened, 1.5 mL given; epinephrine 0.0075 of at most 0.2 mg
         Watch     16: facial distal 8 mm, furcation 2
@@ -79,11 +79,11 @@ final class PlanTextTest {
 
           From    Min
              0     10  Set up
-            10      2  Implant  LL posterior both aspects (36), sleeved implant,
+            10      2  Implant  LL posterior both aspects (36), sleeved for implants,
                                 low power
             12      5  Close
 
-        Tray      sleeved implant; 1 new implant sleeve
+        Tray      sleeved for implants; 1 new implant sleeve
         Watch     36: implant
 
         Cautions for the whole course
@@ -156,8 +156,8 @@ final class PlanTextTest {
         text(Numbering.ISO3950, with(course, course.caseName(), course.visits(), cost, "a"))
             .replaceAll("\\s+", " ")
             .endsWith(
-                "How good Proven best. No course of 2 visits costs less than 73.3 min, all goals"
-                    + " weighed in chair time. "));
+                "How good Proven best. No other plan of 2 visits is better by this practice's weights:"
+                    + " all goals weighed in chair time, it costs 73.3 min. "));
   }
 
   @Test

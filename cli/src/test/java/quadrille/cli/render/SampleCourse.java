@@ -96,11 +96,11 @@ final class SampleCourse {
                 AreaRef.of("UR posterior"),
                 StepAspect.FACIAL,
                 Pass.GROSS,
-                "standard double-bend",
+                "standard bent",
                 Power.MEDIUM,
                 false,
                 teeth(14, 15, 16, 17)));
-    clock.add(at -> new Entry.ChangeTip(at, 60, "slim right-curved"));
+    clock.add(at -> new Entry.ChangeTip(at, 60, "slim curved right"));
     clock.add(at -> new Entry.Wait(at, 78, new Awaited.Numbness(List.of(Quadrant.UR))));
     clock.add(
         at ->
@@ -110,7 +110,7 @@ final class SampleCourse {
                 AreaRef.of("UR posterior"),
                 StepAspect.FACIAL,
                 Pass.FINE,
-                "slim right-curved",
+                "slim curved right",
                 Power.LOW,
                 true,
                 teeth(14, 15, 16, 17)));
@@ -133,7 +133,7 @@ final class SampleCourse {
         0,
         0,
         clock.entries,
-        List.of("standard double-bend", "slim right-curved"),
+        List.of("standard bent", "slim curved right"),
         List.of(
             new WatchSite.OfTooth(
                 Tooth.ofIso(16),
@@ -165,7 +165,7 @@ final class SampleCourse {
                 AreaRef.of("LL posterior"),
                 StepAspect.BOTH,
                 Pass.IMPLANT_CARE,
-                "sleeved implant",
+                "sleeved for implants",
                 Power.LOW,
                 false,
                 teeth(36)));
@@ -183,7 +183,7 @@ final class SampleCourse {
         0,
         1,
         clock.entries,
-        List.of("sleeved implant"),
+        List.of("sleeved for implants"),
         List.of(new WatchSite.OfTooth(Tooth.ofIso(36), true, List.of(), 0, 0, List.of())),
         List.of());
   }

@@ -60,7 +60,7 @@ public record CourseRequest(
               visit.injections().isEmpty() ? List.of() : List.of(Capability.INJECT),
               sets(visit, stock),
               first ? 0 : course.gapMinDays(),
-              first ? 0 : course.gapMaxDays()));
+              first ? 0 : gapMaxDays(course, visits.size())));
     }
     return new CourseRequest(
         course.caseName(),
@@ -71,6 +71,23 @@ public record CourseRequest(
         course.reevaluateToWeeks(),
         availability,
         preferences);
+  }
+
+  /**
+   * Most days before a visit, by its place. A deadline over several gaps is shared out among them
+   * evenly, which keeps it whatever days are taken.
+   */
+  private static int gapMaxDays(Course course, int place) {
+    List<Integer> numbers = course.visits().stream().map(Visit::number).toList();
+    int most = course.gapMaxDays();
+    for (Course.FinishWithin deadline : course.finishWithin()) {
+      int from = numbers.indexOf(deadline.from());
+      int to = numbers.indexOf(deadline.to());
+      if (from < place && place <= to) {
+        most = Math.min(most, deadline.days() / (to - from));
+      }
+    }
+    return Math.max(most, course.gapMinDays());
   }
 
   private static List<String> sets(Visit visit, SterileStock stock) {

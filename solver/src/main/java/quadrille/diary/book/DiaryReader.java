@@ -18,6 +18,7 @@ import quadrille.document.Fields;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.JsonDocument;
 import quadrille.document.Node;
+import quadrille.facts.practice.FormerNames;
 
 /** Reads a diary file (JSON or YAML, docs/diary.schema.json). */
 public final class DiaryReader {
@@ -123,7 +124,7 @@ public final class DiaryReader {
         if (sets.isEmpty()) {
           item.fault("no set, since the stock has none");
         } else {
-          read.add(one(sets, item));
+          read.add(one(sets, item.reworded(FormerNames::insert)));
         }
       }
       return List.copyOf(read);
@@ -244,7 +245,7 @@ public final class DiaryReader {
             item -> {
               Fields set = item.object("name", "count", "everyVisit");
               return new SterileStock.SterileSet(
-                  set.required("name").text(),
+                  FormerNames.insert(set.required("name").text()),
                   set.required("count").whole(0, 1000),
                   set.optional("everyVisit").map(Node::truth).orElse(false));
             },

@@ -16,6 +16,12 @@ public final class ChartDoubts {
 
   private static final int ADULT_MOST_KG = 250;
 
+  /** When permanent teeth come through, 1 to 8, the earlier jaw, years; from memory. */
+  private static final int[] THROUGH_YEARS = {6, 7, 9, 9, 10, 6, 11, 17};
+
+  /** So much earlier is not asked about, years. An assumption. */
+  private static final int EARLY_YEARS = 2;
+
   private ChartDoubts() {}
 
   /**
@@ -39,7 +45,26 @@ public final class ChartDoubts {
               + weight
               + " kg hardly go together; doses follow the weight");
     }
+    if (age != null) {
+      addTooYoung(chart, age, doubts);
+    }
     return doubts;
+  }
+
+  private static void addTooYoung(Chart chart, int age, List<String> doubts) {
+    List<String> early =
+        chart.worked().stream()
+            .map(ToothChart::tooth)
+            .filter(tooth -> age < THROUGH_YEARS[tooth.position() - 1] - EARLY_YEARS)
+            .map(tooth -> chart.numbering().name(tooth))
+            .toList();
+    if (!early.isEmpty()) {
+      doubts.add(
+          "at an age of "
+              + age
+              + " years these are hardly through as permanent teeth: "
+              + String.join(", ", early));
+    }
   }
 
   /** A child of this age weighs about so much, kg: 2 (age + 4), a rule of thumb, from memory. */

@@ -52,6 +52,7 @@ public final class ChartReader {
   private static final List<String> TOOTH =
       List.of(
           "tooth", "status", "deposit", "furcation", "mobility", "features", "facial", "lingual");
+  private static final String NO_PRIMARY = "work on primary teeth is not planned";
   private static final int DEEPEST_MM = 20;
   private static final int MOST_NOTES = 2000;
 
@@ -296,7 +297,7 @@ public final class ChartReader {
     }
     Optional<Tooth> named = numbering == null ? Optional.empty() : tooth(code, numbering);
     if (numbering != null && named.isEmpty()) {
-      code.fault(allowed(numbering));
+      code.fault(allowed(numbering) + (isPrimary(code, numbering) ? "; " + NO_PRIMARY : ""));
       return named;
     }
     if (code.isText()) {
@@ -308,6 +309,12 @@ public final class ChartReader {
       }
     }
     return named;
+  }
+
+  /** Whether it names a primary tooth: 51 to 85 by ISO 3950, A to T beside the numbers 1 to 32. */
+  private static boolean isPrimary(Node code, Numbering numbering) {
+    return code.isText()
+        && code.quoted().matches(numbering == Numbering.ISO3950 ? "\"[5-8][1-5]\"" : "\"[A-T]\"");
   }
 
   private static String allowed(Numbering numbering) {

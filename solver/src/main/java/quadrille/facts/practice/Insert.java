@@ -7,7 +7,7 @@ import java.util.Set;
 /**
  * An ultrasonic insert that the practice owns.
  *
- * @param name a description in plain words, such as {@code slim right-curved}
+ * @param name a description in plain words, such as {@code slim curved right}
  * @param passes the passes it may be used for
  * @param powers the power levels it may be run at
  * @param sterileSets how many sterilised ones are ready at the start of a day, 1 or more
@@ -29,6 +29,6 @@ public record Insert(
 
   /** Whether this is the sleeved insert, the only one that may touch an implant. */
   public boolean sleeved() {
-    return insertClass == InsertClass.SLEEVED_IMPLANT;
+    return insertClass == InsertClass.SLEEVED;
   }
 }

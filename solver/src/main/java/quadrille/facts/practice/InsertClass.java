@@ -5,8 +5,8 @@ public enum InsertClass {
   STANDARD("standard"),
   BROAD("broad"),
   SLIM("slim"),
-  ULTRA_THIN("ultra-thin"),
-  SLEEVED_IMPLANT("sleeved-implant");
+  FINEST("finest"),
+  SLEEVED("sleeved");
 
   private final String word;
 

@@ -39,7 +39,7 @@ final class InsertReading {
   }
 
   private static Insert insert(String name, Fields fields) {
-    Node classNode = fields.required("class");
+    Node classNode = fields.required("class").reworded(FormerNames::word);
     Node passesNode = fields.required("passes");
     Node powersNode = fields.required("powers");
     InsertClass insertClass = classNode.word(List.of(InsertClass.values()), InsertClass::word);
@@ -58,7 +58,10 @@ final class InsertReading {
     return new Insert(
         name,
         insertClass,
-        fields.required("shank").word(List.of(Shank.values()), Shank::word),
+        fields
+            .required("shank")
+            .reworded(FormerNames::word)
+            .word(List.of(Shank.values()), Shank::word),
         FigureReading.set(Pass.class, passes),
         FigureReading.set(Power.class, powers),
         FigureReading.given(fields, "sterileSets").map(sets -> sets.whole(1, 1000)).orElse(1),
@@ -72,12 +75,12 @@ final class InsertReading {
       Node passesNode,
       List<Power> powers,
       Node powersNode) {
-    if (insertClass != InsertClass.SLEEVED_IMPLANT) {
+    if (insertClass != InsertClass.SLEEVED) {
       if (passes.contains(Pass.IMPLANT_CARE)) {
         FigureReading.blamed(passesNode, classNode)
             .fault(
                 "implant-care for the class " + insertClass.word(),
-                "implant-care for the class sleeved-implant only;"
+                "implant-care for the class sleeved only;"
                     + " bare metal never touches an implant");
       }
       return;
@@ -85,13 +88,13 @@ final class InsertReading {
     if (passes.stream().anyMatch(pass -> pass != Pass.IMPLANT_CARE)) {
       FigureReading.blamed(passesNode, classNode)
           .fault(
-              String.join(", ", words(passes, Pass::word)) + " for the class sleeved-implant",
+              String.join(", ", words(passes, Pass::word)) + " for the class sleeved",
               "implant-care alone");
     }
     if (powers.stream().anyMatch(power -> power != Power.LOW)) {
       FigureReading.blamed(powersNode, classNode)
           .fault(
-              String.join(", ", words(powers, Power::word)) + " for the class sleeved-implant",
+              String.join(", ", words(powers, Power::word)) + " for the class sleeved",
               "low alone");
     }
   }
@@ -183,7 +186,8 @@ final class InsertReading {
   private static List<String> use(Node node, Pass pass, Map<String, Insert> named) {
     List<String> words = List.copyOf(named.keySet());
     List<String> use = new ArrayList<>();
-    for (Node item : node.items(1, 50)) {
+    for (Node written : node.items(1, 50)) {
+      Node item = written.reworded(FormerNames::insert);
       String name = item.word(words, word -> word);
       Insert insert = named.get(name);
       if (!item.isText() || insert == null || !item.quoted().equals(FaultWords.quote(name))) {
@@ -195,7 +199,7 @@ final class InsertReading {
         item.fault(
             insert.sleeved()
                 ? "an insert without a sleeve, since the row is for the " + pass.word() + " pass"
-                : "an insert of class sleeved-implant, since the row is for implant care");
+                : "an insert of class sleeved, since the row is for implant care");
       }
       use.add(name);
     }

@@ -73,7 +73,10 @@ public final class PracticeReader {
     }
     Node defaults = JsonDocument.read(FigureReading.DEFAULTS, PracticeWriter.defaultText(), faults);
     // Without an object there is nothing to lay over, and its fault says all.
-    Node both = own.isObject() ? defaults.overlaidBy(own) : defaults;
+    Node both =
+        own.isObject()
+            ? defaults.overlaidBy(own.renamed("inserts", FormerNames::insert))
+            : defaults;
     Practice practice = practice(both.object(KEYS), Defaults.PRACTICE);
     faults.check();
     return fields.has("name") ? practice : renamed(practice);

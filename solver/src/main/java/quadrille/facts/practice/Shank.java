@@ -3,10 +3,10 @@ package quadrille.facts.practice;
 /** The shape of an insert's shank. */
 public enum Shank {
   STRAIGHT("straight"),
-  DOUBLE_BEND("double-bend"),
-  TRIPLE_BEND("triple-bend"),
-  RIGHT_CURVED("right-curved"),
-  LEFT_CURVED("left-curved");
+  BENT("bent"),
+  BENT_FOR_LINE_ANGLES("bent-for-line-angles"),
+  CURVED_RIGHT("curved-right"),
+  CURVED_LEFT("curved-left");
 
   private final String word;
 

@@ -22,6 +22,7 @@ import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Technique;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.work.Target;
 
@@ -34,7 +35,8 @@ import quadrille.plan.work.Target;
  * the one that comes first in the practice's table (right before left, front teeth first, small
  * volumes first; what a second agent gives last).
  *
- * <p>{@link #covers} keeps to one numb side, and to blocks that are never given on both; {@link
+ * <p>{@link #covers} keeps to one numb side, gives no block where front teeth of both sides are
+ * infiltrated and nothing else is needed, and no block on both sides that never is; {@link
  * #cheapest} is the cheapest whatever the sides and with whatever agent, which no other undercuts.
  *
  * <p>Answers are remembered, so an instance belongs to one thread.
@@ -159,15 +161,17 @@ public final class InjectionCover {
    * Which injections may be given.
    *
    * @param numb the one side on which all may be; null for both
+   * @param front whether only those may be that bind to no side
    * @param barred kinds that may not be given on a side, such as {@code inferior alveolar RIGHT}
    */
-  private record Sides(@Nullable Side numb, Set<String> barred) {
-    static final Sides ANY = new Sides(null, Set.of());
+  private record Sides(@Nullable Side numb, boolean front, Set<String> barred) {
+    static final Sides ANY = new Sides(null, false, Set.of());
+    static final Sides FRONT = new Sides(null, true, Set.of());
 
     Sides without(String kind, Side side) {
       Set<String> more = new TreeSet<>(barred);
       more.add(kind + " " + side);
-      return new Sides(numb, more);
+      return new Sides(numb, front, more);
     }
   }
 
@@ -194,9 +198,18 @@ public final class InjectionCover {
     if (!practice.appointments().oneNumbSide()) {
       return undoubled(mix, needs, level, Sides.ANY);
     }
-    Solution best = null;
+    // Where the front alone is worked on, on both sides, nobody blocks one of them.
+    boolean front =
+        practice.appointments().midlineInfiltration()
+            && needs.touches(Side.RIGHT)
+            && needs.touches(Side.LEFT);
+    Solution best = front ? solve(mix, needs, level, Sides.FRONT) : null;
+    if (best != null && best.whole()) {
+      return best;
+    }
+    best = null;
     for (Side side : Side.values()) {
-      Solution solution = solve(mix, needs, level, new Sides(side, Set.of()));
+      Solution solution = solve(mix, needs, level, new Sides(side, false, Set.of()));
       if (solution.whole() && (best == null || Solution.CHEAPER.compare(solution, best) < 0)) {
         best = solution;
       }
@@ -358,8 +371,8 @@ public final class InjectionCover {
       }
       PlacedInjection one = placed.get(0);
       Side side = one.quadrant().side();
-      boolean here =
-          sides.numb() == null || side == sides.numb() || (acrossMidline && one.acrossMidline());
+      boolean across = acrossMidline && one.acrossMidline();
+      boolean here = across || (!sides.front() && (sides.numb() == null || side == sides.numb()));
       return here && !sides.barred().contains(one.injection().name() + " " + side);
     }
 
@@ -493,10 +506,11 @@ public final class InjectionCover {
 
   private static int cost(PlacedInjection placed, Practice practice, Patient patient) {
     Weights weights = practice.weights();
+    PatientRules rules = PatientRules.of(practice, patient);
     double cost =
         placed.seconds(practice.numbing())
-            + weights.injection().value()
-                * PatientRules.of(practice, patient).injectionWeightFactor()
+            + weights.injection().value() * rules.injectionWeightFactor()
+            + (placed.injection().technique() == Technique.BLOCK ? rules.blockPriceSeconds() : 0)
             + weights.cartridge().value() * placed.ml() / CARTRIDGE_ML;
     check(placed.injection(), "cost", cost, MOST_SECONDS, "s");
     check(placed.injection(), "volume", placed.ml(), MOST_ML, "mL");

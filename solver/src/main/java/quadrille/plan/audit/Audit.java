@@ -120,6 +120,10 @@ public final class Audit {
     List<Step> due = new ArrayList<>(work);
     due.removeAll(steps.heldBack());
     CourseCheck.check(course, visits, due, before, facts, findings);
+    // A file of the first version had no place for what is asked.
+    if (plan == null || plan.numbering() != null) {
+      CourseCheck.checkStopQuestions(course, facts, findings);
+    }
     ReportCheck report =
         new ReportCheck(course, visits, soundClocks, steps.sound(), due, facts, findings);
     report.check();

@@ -11,6 +11,7 @@ import quadrille.facts.practice.Figure;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.StopQuestion;
 import quadrille.plan.work.Step;
 
 /** H4, and what H10 says of the whole course: gaps, the quadrant to start with, cautions. */
@@ -41,6 +42,79 @@ final class CourseCheck {
     check.checkGap();
     check.checkStart(visits, due, before);
     check.checkCautions();
+    check.checkWarnings(visits);
+    check.checkCovers();
+  }
+
+  /**
+   * Each visit asks what the practice asks for the patient's alerts, and first of all for a history
+   * that nobody has taken.
+   */
+  static void checkStopQuestions(Course course, Facts facts, Findings findings) {
+    for (int i = 0; i < course.visits().size(); i++) {
+      List<StopQuestion> asked = course.visits().get(i).stopQuestions();
+      if (!facts.patient().history().taken()
+          && (asked.isEmpty() || asked.get(0) != StopQuestion.Known.TAKE_THE_HISTORY)) {
+        findings.visit(
+            Rule.H10,
+            i + 1,
+            "The visit does not begin with taking the medical history, which nobody has taken.");
+      }
+      for (AlertRule rule : facts.alertRules()) {
+        for (String question : rule.stopQuestions()) {
+          if (!asked.contains(new StopQuestion.OfAlert(rule.alert(), question))) {
+            findings.visit(
+                Rule.H10,
+                i + 1,
+                "The visit does not ask what stops it under the alert "
+                    + rule.alert().word()
+                    + ": "
+                    + question);
+          }
+        }
+      }
+    }
+  }
+
+  private void checkWarnings(List<VisitParts> visits) {
+    for (VisitParts visit : visits) {
+      for (AlertRule rule : facts.alertRules()) {
+        rule.warns()
+            .forEach(
+                (drug, text) -> {
+                  boolean given =
+                      visit.shots().stream()
+                          .anyMatch(
+                              shot -> shot.agent() != null && shot.agent().drug().equals(drug));
+                  if (given && !visit.visit().cautions().contains(new Caution.AsWritten(text))) {
+                    findings.visit(
+                        Rule.H10,
+                        visit.place(),
+                        "The visit gives "
+                            + drug
+                            + " and does not warn of it under the alert "
+                            + rule.alert().word()
+                            + ": "
+                            + text);
+                  }
+                });
+      }
+    }
+  }
+
+  private void checkCovers() {
+    for (AlertRule rule : facts.alertRules()) {
+      Caution due = new Caution.AntibioticCovers(rule.alert(), course.visits().size());
+      if (rule.countsCovers() && !course.visits().isEmpty() && !course.cautions().contains(due)) {
+        findings.course(
+            Rule.H10,
+            "The plan does not say that the alert "
+                + rule.alert().word()
+                + " takes an antibiotic cover in each of its "
+                + course.visits().size()
+                + " visits.");
+      }
+    }
   }
 
   /** By what the visit must be booked for, whatever the plan says that it is. */

@@ -14,6 +14,7 @@ import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.GivenInjection;
@@ -45,11 +46,47 @@ final class DoseCheck {
       }
       check.checkAgents(visit);
       check.checkAlerts(visit, own);
+      check.checkRescue(visit, day);
       // What went before is no fault of a visit that adds nothing to it.
       if (!own.nothing()) {
         check.checkAmounts(visit, day);
       }
     }
+  }
+
+  /** That a block may be repeated is said only where the day's doses leave room. */
+  private void checkRescue(VisitParts visit, DoseReading day) {
+    for (Caution caution : visit.visit().cautions()) {
+      if (caution instanceof Caution.BlockMayFail block && block.rescue() != null) {
+        Agent agent = facts.practice().agents().get(block.rescue().agent());
+        boolean room = agent != null && holds(day.plus(agent, block.rescue().ml()));
+        if (room != block.rescue().room()) {
+          findings.visit(
+              Rule.REPORT,
+              visit.place(),
+              "The plan says that there is "
+                  + (room ? "no room" : "room")
+                  + " for a second "
+                  + Say.injection(block.injection())
+                  + ", but there is "
+                  + (room ? "some." : "none."));
+        }
+      }
+    }
+  }
+
+  private boolean holds(DoseReading day) {
+    double cap = facts.practice().epinephrineCapMg().value();
+    for (AlertRule rule : facts.alertRules()) {
+      if (rule.epinephrineCapMg() != null) {
+        cap = Math.min(cap, rule.epinephrineCapMg().value());
+      }
+    }
+    double share =
+        day.doses(facts.practice(), facts.patient().weightKg()).stream()
+            .mapToDouble(Dose::share)
+            .sum();
+    return share <= 1 + SLACK && day.epinephrineMg() <= cap + SLACK;
   }
 
   private void checkAmounts(VisitParts visit, DoseReading day) {

@@ -57,6 +57,11 @@ record DoseReading(
     return new DoseReading(sum, gelCartridges + other.gelCartridges, gel);
   }
 
+  /** With one more injection. */
+  DoseReading plus(Agent agent, double more) {
+    return plus(new DoseReading(Map.of(agent, more), 0, Map.of()));
+  }
+
   double epinephrineMg() {
     double sum = 0;
     for (Map.Entry<Agent, Double> one : ml.entrySet()) {

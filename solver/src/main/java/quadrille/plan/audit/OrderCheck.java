@@ -44,7 +44,7 @@ final class OrderCheck {
           checkTogether(area, steps, findings);
           sound &= checkOrder(area, steps, heldBack, findings);
           if (sound && finish) {
-            checkFinished(area, steps, heldBack, appointments, findings);
+            checkFinished(course.gapMinDays(), area, steps, heldBack, appointments, findings);
           }
         });
   }
@@ -103,6 +103,7 @@ final class OrderCheck {
 
   /** H11, by the visits and gaps that the plan has, not by when they are booked. */
   private static void checkFinished(
+      int gap,
       AreaRef area,
       List<Done> steps,
       List<Step> heldBack,
@@ -128,7 +129,7 @@ final class OrderCheck {
               + " to "
               + last
               + ", not in one.");
-    } else if (split && (last - first) * appointments.gapMinDays().value() > days) {
+    } else if (split && (last - first) * gap > days) {
       findings.course(
           Rule.H11,
           "The passes of "

@@ -23,6 +23,7 @@ import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Technique;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -329,14 +330,29 @@ final class ReportCheck {
       terms.put(CourseTerm.WORST_FIRST, worstFirst(weights.worstFirst().value()));
     }
     double factor = 1;
+    double block = 0;
+    double each = 0;
     for (AlertRule rule : facts.alertRules()) {
       if (rule.injectionWeightFactor() != null) {
         factor = Math.max(factor, rule.injectionWeightFactor().value());
       }
+      if (rule.blockPriceSeconds() != null) {
+        block = Math.max(block, rule.blockPriceSeconds().value());
+      }
+      if (rule.visitPriceSeconds() != null) {
+        each = Math.max(each, rule.visitPriceSeconds().value());
+      }
     }
+    long blocks =
+        visits.stream()
+            .flatMap(one -> one.shots().stream())
+            .map(Shot::kind)
+            .filter(kind -> kind != null && kind.technique() == Technique.BLOCK)
+            .count();
     terms.put(
         CourseTerm.INJECTIONS,
-        Math.round(weights.injection().value() * factor * course.injections()));
+        Math.round(weights.injection().value() * factor * course.injections() + block * blocks));
+    terms.put(CourseTerm.VISITS, Math.round(each * visits.size()));
     int opened =
         visits.stream().mapToInt(visit -> DoseReading.of(visit, practice()).cartridges()).sum();
     terms.put(CourseTerm.CARTRIDGES, Math.round(weights.cartridge().value() * opened));

@@ -41,7 +41,7 @@ final class ToolCheck {
                 + done.entry().insert()
                 + " at "
                 + done.entry().power().word()
-                + " power; only a sleeved implant insert at low power may.");
+                + " power; only a sleeved insert at low power may.");
       }
     }
     int due = implants ? 1 : 0;

@@ -71,7 +71,7 @@ public final class LowerBound {
   public synchronized long seconds() {
     if (seconds < 0) {
       long plain = work() + changeovers() + injections() + waits();
-      seconds = Math.max(plain, PricedBound.of(staging));
+      seconds = Math.max(plain, PricedBound.of(staging)) + staging.visitCost(staging.visits());
     }
     return seconds;
   }

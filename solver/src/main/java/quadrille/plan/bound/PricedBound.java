@@ -96,6 +96,7 @@ final class PricedBound {
         (visits > 1 && balance > 0 ? 0.5 : 0)
             + half(weights.splitQuadrant().value())
             + half(staging.injectionWeight())
+            + half(staging.blockPrice())
             + half(weights.cartridge().value());
     this.blocks = staging.blocks().size();
     this.passesFrom = blocks;

@@ -1,7 +1,10 @@
 package quadrille.plan.course;
 
 import java.time.LocalDate;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
 import quadrille.plan.work.WorkNote;
 
@@ -21,6 +24,14 @@ public sealed interface Caution {
   enum Known implements Caution {
     /** Nobody has taken the medical history, so that the plan is provisional. */
     HISTORY_NOT_TAKEN,
+    /** The patient is under age: consent, referral, doses. */
+    CHILD,
+    /** The patient is very old: a lower dose. */
+    VERY_OLD,
+    /** The patient is very light: a lower dose. */
+    VERY_LIGHT,
+    /** The patient would rather have pocket gel than a needle, and the practice has none. */
+    GEL_WOULD_BE_LIKED,
     /** The patient's age is not charted. */
     AGE_NOT_CHARTED,
     /** An implant is worked on: a new sleeve, low power, no bare metal. */
@@ -31,11 +42,43 @@ public sealed interface Caution {
     DELICATE_SURFACES
   }
 
-  /** A block that fails often, so that a second dose may be needed. */
-  record BlockMayFail(InjectionRef injection) implements Caution {}
+  /**
+   * Each visit takes an antibiotic cover, where the clinician decides on one.
+   *
+   * @param covers one a visit of this course
+   */
+  record AntibioticCovers(Alert alert, int covers) implements Caution {}
+
+  /**
+   * A block that fails often, so that a second dose may be needed.
+   *
+   * @param rescue that dose; null where a plan file does not say
+   */
+  record BlockMayFail(InjectionRef injection, @Nullable Rescue rescue) implements Caution {}
+
+  /**
+   * A second dose of a block that failed.
+   *
+   * @param room whether the day's maximum doses leave room for it
+   */
+  record Rescue(String agent, double ml, boolean room) {}
+
+  /** A 4 % solution in a lower block, after which paraesthesia is reported more often. */
+  record StrongSolutionInBlock(InjectionRef injection, String agent) implements Caution {}
 
   /** An injection that is planned again did not take in an earlier visit. */
   record DidNotTake(InjectionRef injection, int visit, LocalDate date) implements Caution {}
+
+  /**
+   * Areas that are begun and left with deposit for a later visit, where an abscess may form.
+   *
+   * @param areas at least one, in order
+   */
+  record LeftOpen(List<AreaRef> areas) implements Caution {
+    public LeftOpen {
+      areas = List.copyOf(areas);
+    }
+  }
 
   /** A sleeve broke at an implant in an earlier visit. */
   record SleeveBroke(Tooth implant, int visit, LocalDate date) implements Caution {}

@@ -1,8 +1,12 @@
 package quadrille.plan.course;
 
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.practice.PassesTogether;
 
 /**
@@ -21,6 +25,7 @@ import quadrille.facts.practice.PassesTogether;
  * @param passesTogether by which rule the passes of an area were dealt to visits (H11); null where
  *     the plan was made before there was one
  * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
+ * @param reasons why it is as it is
  */
 @Withers
 public record Course(
@@ -36,7 +41,8 @@ public record Course(
     List<Caution> cautions,
     boolean cutShort,
     @Nullable PassesTogether passesTogether,
-    boolean grossFirst)
+    boolean grossFirst,
+    Reasons reasons)
     implements CourseBuilder.With {
 
   public Course {
@@ -71,7 +77,36 @@ public record Course(
         cautions,
         false,
         null,
-        false);
+        false,
+        Reasons.NONE);
+  }
+
+  /**
+   * A deadline: so many days from one visit to another at the most.
+   *
+   * @param from number of the visit that begins an area
+   * @param to number of the visit that finishes it
+   * @param days 1 to 365
+   */
+  public record FinishWithin(int from, int to, int days) {}
+
+  /**
+   * What areas that are begun in one visit and finished in another ask of the diary, where the
+   * practice sets a limit: each pair of visits once, in order.
+   */
+  public List<FinishWithin> finishWithin() {
+    Integer days = passesTogether == null ? null : passesTogether.days();
+    List<FinishWithin> deadlines = new ArrayList<>();
+    for (int i = 0; days != null && i < visits.size(); i++) {
+      Set<AreaRef> open = new LinkedHashSet<>(visits.get(i).areas());
+      visits.subList(0, i).forEach(earlier -> open.removeAll(earlier.areas()));
+      for (int j = i + 1; j < visits.size(); j++) {
+        if (visits.get(j).areas().stream().anyMatch(open::contains)) {
+          deadlines.add(new FinishWithin(visits.get(i).number(), visits.get(j).number(), days));
+        }
+      }
+    }
+    return deadlines;
   }
 
   /** Expected chair time of all visits, in seconds. */

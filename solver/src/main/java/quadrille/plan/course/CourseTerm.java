@@ -10,14 +10,16 @@ public enum CourseTerm {
   SPLIT_QUADRANT("split quadrant"),
   /** Each visit that an area's fine pass waits, by the area's burden. */
   WORST_AREAS_LATE("worst areas late"),
-  /** Each injection. */
+  /** Each injection, and each block where an alert prices it above an infiltration. */
   INJECTIONS("injections"),
   /** Each cartridge opened. */
   CARTRIDGES("cartridges"),
   /** Each return, within a visit, to a quadrant that was left. */
   RETURNS("returns to a quadrant"),
   /** Each visit that begins elsewhere than in its worst area, by the area's burden. */
-  WORST_FIRST("worst area first");
+  WORST_FIRST("worst area first"),
+  /** Each visit, where an alert prices it. */
+  VISITS("visits");
 
   private final String key;
 

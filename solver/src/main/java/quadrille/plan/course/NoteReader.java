@@ -35,6 +35,18 @@ final class NoteReader {
     this.plan = plan;
   }
 
+  StopQuestion stopQuestion(Node node) {
+    if (node.map().has("alert")) {
+      Fields fields = node.object("alert", "question");
+      return new StopQuestion.OfAlert(
+          fields.required("alert").word(List.of(Alert.values()), Alert::word),
+          fields.required("question").text(SENTENCE));
+    }
+    Fields fields = node.object("ask", "question");
+    fields.optional("question").ifPresent(words -> words.text(SENTENCE));
+    return fields.required("ask").word(List.of(StopQuestion.Known.values()), NoteWriter::word);
+  }
+
   Caution caution(Node node) {
     if (asWritten(node)) {
       return new Caution.AsWritten(text(node));
@@ -53,6 +65,12 @@ final class NoteReader {
       return new Caution.OfWork(new WorkNote.Of(of, teeth(fields(node, "teeth"))));
     }
     return switch ((CautionKind) kind) {
+      case ANTIBIOTIC_COVERS -> {
+        Fields fields = fields(node, "alert", "covers");
+        yield new Caution.AntibioticCovers(
+            fields.required("alert").word(List.of(Alert.values()), Alert::word),
+            fields.required("covers").whole(1, MOST_VISITS));
+      }
       case UNKNOWN_ALERT ->
           new Caution.UnknownAlert(
               fields(node, "alert").required("alert").word(List.of(Alert.values()), Alert::word));
@@ -65,14 +83,31 @@ final class NoteReader {
         yield new Caution.OfWork(
             new WorkNote.Unprobed(teeth(fields), takenAs, fields.required("afterGross").truth()));
       }
-      case BLOCK_MAY_FAIL ->
-          new Caution.BlockMayFail(
-              plan.injectionRef(fields(node, "injection", "side", "quadrant", "tooth")));
+      case BLOCK_MAY_FAIL -> {
+        Fields fields =
+            fields(node, "injection", "side", "quadrant", "tooth", "agent", "ml", "room");
+        yield new Caution.BlockMayFail(
+            plan.injectionRef(fields),
+            fields.has("room")
+                ? new Caution.Rescue(
+                    fields.required("agent").text(),
+                    fields.required("ml").number(0.01, 100),
+                    fields.required("room").truth())
+                : null);
+      }
+      case STRONG_SOLUTION_IN_BLOCK -> {
+        Fields fields = fields(node, "injection", "side", "quadrant", "tooth", "agent");
+        yield new Caution.StrongSolutionInBlock(
+            plan.injectionRef(fields), fields.required("agent").text());
+      }
       case DID_NOT_TAKE -> {
         Fields fields = fields(node, "injection", "side", "quadrant", "tooth", "visit", "date");
         yield new Caution.DidNotTake(
             plan.injectionRef(fields), visit(fields), fields.required("date").date());
       }
+      case LEFT_OPEN ->
+          new Caution.LeftOpen(
+              fields(node, "areas").required("areas").items().stream().map(plan::areaRef).toList());
       case SLEEVE_BROKE -> {
         Fields fields = fields(node, "tooth", "visit", "date");
         @Nullable Tooth tooth = plan.tooth(fields.required("tooth"));
@@ -230,7 +265,7 @@ final class NoteReader {
     return fields;
   }
 
-  private static Enum<?> kind(Node node, Enum<?>[]... some) {
+  static Enum<?> kind(Node node, Enum<?>[]... some) {
     return node.word(Stream.of(some).flatMap(Stream::of).toList(), NoteWriter::word);
   }
 }

@@ -31,16 +31,33 @@ final class NoteWriter {
     } else if (caution instanceof Caution.UnknownAlert unknown) {
       fields.put("caution", word(CautionKind.UNKNOWN_ALERT));
       fields.put("alert", unknown.alert().word());
+    } else if (caution instanceof Caution.AntibioticCovers some) {
+      fields.put("caution", word(CautionKind.ANTIBIOTIC_COVERS));
+      fields.put("alert", some.alert().word());
+      fields.put("covers", some.covers());
     } else if (caution instanceof Caution.OfWork work) {
       put(fields, work.note());
     } else if (caution instanceof Caution.BlockMayFail block) {
       fields.put("caution", word(CautionKind.BLOCK_MAY_FAIL));
       plan.put(fields, block.injection());
+      Caution.Rescue rescue = block.rescue();
+      if (rescue != null) {
+        fields.put("agent", rescue.agent());
+        fields.put("ml", number(rescue.ml()));
+        fields.put("room", rescue.room());
+      }
+    } else if (caution instanceof Caution.StrongSolutionInBlock strong) {
+      fields.put("caution", word(CautionKind.STRONG_SOLUTION_IN_BLOCK));
+      plan.put(fields, strong.injection());
+      fields.put("agent", strong.agent());
     } else if (caution instanceof Caution.DidNotTake failed) {
       fields.put("caution", word(CautionKind.DID_NOT_TAKE));
       plan.put(fields, failed.injection());
       fields.put("visit", failed.visit());
       fields.put("date", failed.date().toString());
+    } else if (caution instanceof Caution.LeftOpen open) {
+      fields.put("caution", word(CautionKind.LEFT_OPEN));
+      fields.put("areas", open.areas().stream().map(plan::area).toList());
     } else if (caution instanceof Caution.SleeveBroke sleeve) {
       fields.put("caution", word(CautionKind.SLEEVE_BROKE));
       fields.put("tooth", plan.name(sleeve.implant()));
@@ -48,6 +65,18 @@ final class NoteWriter {
       fields.put("date", sleeve.date().toString());
     } else {
       fields.put("caution", word((Caution.Known) caution));
+    }
+    return fields;
+  }
+
+  Map<String, Object> stopQuestion(StopQuestion question) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (question instanceof StopQuestion.OfAlert one) {
+      fields.put("alert", one.alert().word());
+      fields.put("question", one.question());
+    } else {
+      fields.put("ask", word((StopQuestion.Known) question));
+      plan.say(fields, "question", said -> said.stopQuestion(question));
     }
     return fields;
   }
@@ -180,9 +209,12 @@ final class NoteWriter {
   /** Cautions with figures of their own. */
   enum CautionKind {
     UNKNOWN_ALERT,
+    ANTIBIOTIC_COVERS,
     UNPROBED,
     BLOCK_MAY_FAIL,
+    STRONG_SOLUTION_IN_BLOCK,
     DID_NOT_TAKE,
+    LEFT_OPEN,
     SLEEVE_BROKE
   }
 

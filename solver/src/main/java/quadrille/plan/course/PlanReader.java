@@ -24,6 +24,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.FormerNames;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
@@ -69,7 +70,7 @@ public final class PlanReader {
 
   /** Of a visit, in files of version 2 only. */
   private static final List<String> SECOND_KEYS =
-      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts");
+      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
 
   private final boolean first;
   private final Numbering numbering;
@@ -108,10 +109,12 @@ public final class PlanReader {
             "visits",
             "gapDays",
             "passesTogether",
+            "finishWithin",
             "grossFirst",
             "reevaluateWeeks",
             "totals",
             "cost",
+            "oneVisitFewer",
             "heldBack",
             "assumptions",
             "assumptionFacts",
@@ -135,9 +138,13 @@ public final class PlanReader {
     String caseName = root.required("case").text();
     List<Visit> visits = new ArrayList<>();
     List<PlanFile.VisitSums> sums = new ArrayList<>();
+    List<WhyVisit> why = new ArrayList<>();
     for (Node node : root.required("visits").items(0, MOST_VISITS)) {
-      visit(node, visits, sums);
+      visit(node, visits, sums, why);
     }
+    // Follows from the rest.
+    root.optional("finishWithin")
+        .ifPresent(node -> node.items().forEach(one -> one.object("from", "to", "days")));
     int[] gap = range(root.required("gapDays"), "min", "max", 365);
     int[] reevaluate = range(root.required("reevaluateWeeks"), "from", "to", 104);
     PlanFile.Totals totals = totals(root.required("totals"));
@@ -163,7 +170,8 @@ public final class PlanReader {
             cautions(root),
             assumptions.size() < assumed.size(),
             root.optional("passesTogether").map(PassesTogether::read).orElse(null),
-            root.optional("grossFirst").map(Node::truth).orElse(false));
+            root.optional("grossFirst").map(Node::truth).orElse(false),
+            new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)));
     return new PlanFile(
         course,
         first ? null : numbering,
@@ -199,10 +207,12 @@ public final class PlanReader {
     return node.items().stream().map(notes::change).toList();
   }
 
-  private void visit(Node node, List<Visit> visits, List<PlanFile.VisitSums> sums) {
+  private void visit(
+      Node node, List<Visit> visits, List<PlanFile.VisitSums> sums, List<WhyVisit> why) {
     List<String> keys =
         List.of(
             "visit",
+            "stopQuestions",
             "numbSide",
             "numbFront",
             "expectedMinutes",
@@ -222,7 +232,8 @@ public final class PlanReader {
             "watch",
             "watchSites",
             "cautions",
-            "cautionFacts");
+            "cautionFacts",
+            "why");
     Fields fields =
         node.object(keys.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
     int number = fields.required("visit").whole(1, MOST_VISITS);
@@ -274,15 +285,25 @@ public final class PlanReader {
             gelCartridges,
             sleeves,
             sequence,
-            texts(fields.required("tray"), 200),
+            texts(fields.required("tray"), 200).stream().map(FormerNames::insert).toList(),
             watch,
-            cautions(fields)));
+            cautions(fields),
+            // The first files of version 2 asked nothing.
+            fields
+                .optional("stopQuestions")
+                .map(some -> some.items().stream().map(notes::stopQuestion).toList())
+                .orElse(List.of())));
     List<Tooth> front =
         fields
             .optional("numbFront")
             .map(teeth -> teeth(teeth, 0, 12))
             .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
     sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
+    if (fields.has("why")) {
+      for (Node one : fields.required("why").items()) {
+        why.add(ReasonReader.why(one, number));
+      }
+    }
   }
 
   GivenInjection injection(Node node) {
@@ -399,7 +420,9 @@ public final class PlanReader {
     }
     return switch (kind) {
       case SET_UP -> new Entry.SetUp(start, seconds);
-      case CHANGE_TIP -> new Entry.ChangeTip(start, seconds, fields.required("to").text(SENTENCE));
+      case CHANGE_TIP ->
+          new Entry.ChangeTip(
+              start, seconds, FormerNames.insert(fields.required("to").text(SENTENCE)));
       case HISTORY -> new Entry.OfFrame(start, seconds, Frame.Task.HISTORY);
       case BLOOD_PRESSURE -> new Entry.OfFrame(start, seconds, Frame.Task.BLOOD_PRESSURE);
       case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
@@ -480,7 +503,7 @@ public final class PlanReader {
         area(fields),
         aspect(fields),
         pass,
-        fields.required("insert").text(),
+        FormerNames.insert(fields.required("insert").text()),
         fields.required("power").word(List.of(Power.values()), Power::word),
         fields.required("needsNumb").truth(),
         teeth);

@@ -20,11 +20,20 @@ public interface PlanWords {
   /** What the clinician is asked to mind: a clause or a sentence. */
   String caution(Caution caution, Numbering numbering);
 
+  /** What is asked before anything is touched: a sentence or more. */
+  String stopQuestion(StopQuestion question);
+
   /** What the numbers rest on: a clause without a full stop. */
   String assumption(Assumption assumption);
 
   /** That the search was asked to end early: a clause without a full stop. */
   String cutShort();
+
+  /** Why a visit is one of its own: a sentence. */
+  String why(WhyVisit why);
+
+  /** What one visit fewer would need: a sentence, or several. */
+  String oneVisitFewer(OneVisitFewer fewer);
 
   /** What changed against the plan before: a sentence. */
   String what(PlanChange change, Numbering numbering);

@@ -42,6 +42,7 @@ public final class PlanWriter {
   private final Numbering numbering;
   private final @Nullable PlanWords words;
   private final NoteWriter notes = new NoteWriter(this);
+  private final ReasonWriter reasons = new ReasonWriter(this);
 
   private PlanWriter(Numbering numbering, @Nullable PlanWords words) {
     this.numbering = numbering;
@@ -87,7 +88,12 @@ public final class PlanWriter {
     Course course = plan.course();
     List<Object> visits = new ArrayList<>();
     for (int i = 0; i < course.visits().size(); i++) {
-      visits.add(visit(course.visits().get(i), plan.visits().get(i)));
+      Map<String, Object> visit = visit(course.visits().get(i), plan.visits().get(i));
+      List<WhyVisit> why = course.reasons().of(course.visits().get(i).number());
+      if (!why.isEmpty()) {
+        visit.put("why", why.stream().map(reasons::why).toList());
+      }
+      visits.add(visit);
     }
     Map<String, Object> root = new LinkedHashMap<>();
     root.put("schema", SCHEMA);
@@ -99,6 +105,9 @@ public final class PlanWriter {
     if (together != null) {
       root.put("passesTogether", together.word());
     }
+    if (!course.finishWithin().isEmpty()) {
+      root.put("finishWithin", course.finishWithin().stream().map(PlanWriter::deadline).toList());
+    }
     if (course.grossFirst()) {
       root.put("grossFirst", true);
     }
@@ -107,6 +116,10 @@ public final class PlanWriter {
         range("from", course.reevaluateFromWeeks(), "to", course.reevaluateToWeeks()));
     root.put("totals", totals(plan.totals()));
     root.put("cost", cost(course.cost()));
+    OneVisitFewer fewer = course.reasons().oneVisitFewer();
+    if (fewer != null) {
+      root.put("oneVisitFewer", reasons.fewer(fewer));
+    }
     root.put("heldBack", course.heldBack().stream().map(this::heldBack).toList());
     putAssumptions(root, course);
     put(root, course.cautions());
@@ -117,9 +130,18 @@ public final class PlanWriter {
     return JsonLayout.text(root);
   }
 
+  private static Map<String, Object> deadline(Course.FinishWithin deadline) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("from", deadline.from());
+    fields.put("to", deadline.to());
+    fields.put("days", deadline.days());
+    return fields;
+  }
+
   private Map<String, Object> visit(Visit visit, PlanFile.VisitSums sums) {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("visit", visit.number());
+    fields.put("stopQuestions", visit.stopQuestions().stream().map(notes::stopQuestion).toList());
     fields.put("numbSide", visit.numbSide().word());
     fields.put("numbFront", sums.numbFront().stream().map(numbering::name).toList());
     fields.put("expectedMinutes", decimal(sums.expectedMinutes(), 2));

@@ -20,6 +20,8 @@ import quadrille.facts.chart.Tooth;
  * @param sleeves implant sleeves, new ones
  * @param tray inserts in the order first used
  * @param watch sites to watch: deep sites, furcations, implants, calculus bridges
+ * @param stopQuestions what a person answers before anything is touched, in the order in which it
+ *     is asked
  */
 @Withers
 public record Visit(
@@ -37,12 +39,50 @@ public record Visit(
     List<Entry> sequence,
     List<String> tray,
     List<WatchSite> watch,
-    List<Caution> cautions)
+    List<Caution> cautions,
+    List<StopQuestion> stopQuestions)
     implements VisitBuilder.With {
 
   public Visit {
     watch = List.copyOf(watch);
     cautions = List.copyOf(cautions);
+    stopQuestions = List.copyOf(stopQuestions);
+  }
+
+  /** A visit before which nothing has to be asked. */
+  public Visit(
+      int number,
+      NumbSide numbSide,
+      int bookedMinutes,
+      double overrunRisk,
+      List<AreaRef> areas,
+      List<GivenInjection> injections,
+      List<Dose> doses,
+      double epinephrineMg,
+      int cartridges,
+      double gelCartridges,
+      int sleeves,
+      List<Entry> sequence,
+      List<String> tray,
+      List<WatchSite> watch,
+      List<Caution> cautions) {
+    this(
+        number,
+        numbSide,
+        bookedMinutes,
+        overrunRisk,
+        areas,
+        injections,
+        doses,
+        epinephrineMg,
+        cartridges,
+        gelCartridges,
+        sleeves,
+        sequence,
+        tray,
+        watch,
+        cautions,
+        List.of());
   }
 
   /** Expected chair time in seconds: the end of the last entry. */

@@ -103,20 +103,22 @@ final class CourseChoice {
   }
 
   private int needed(VisitPrice price) {
-    return price.neededSeconds(chair(price));
+    return atLeast ? price.leastNeeded() : price.mostNeeded();
   }
 
   /** Cost of a visit but for how far the longest one lies above the mean. */
   private double cost(VisitPrice price, int visit) {
     VisitTimeline known = atLeast ? null : price.best();
     int cartridges = known == null ? price.fewestCartridges() : known.dosing().cartridges();
-    int injections = known == null ? price.fewestInjections() : known.dosing().injections();
+    double injections =
+        known == null ? price.leastInjections() : staging.injectionPrice(known.dosing());
     long late = staging.lateCost(price.set().areasByPass()[Pass.FINE.ordinal()], visit);
     return time(price) * (1 - balance / positions.size())
         + order(price)
         + weights.splitQuadrant().value() * price.set().quadrantsWithFine()
         + late
-        + staging.injectionWeight() * injections
+        + injections
+        + staging.visitPrice()
         + weights.cartridge().value() * cartridges;
   }
 

@@ -32,13 +32,13 @@ final class VisitPrice {
   private final int units;
   private final SetEvaluation set;
   private final List<SetEvaluation.Dosing> dosings;
-  private final int latestEnd;
+  private final int longestSeconds;
   private final Map<Integer, VisitPrice> shorter = new HashMap<>();
   private int level;
   private int least;
   private int leastCost;
   private int fewestCartridges;
-  private int fewestInjections;
+  private double leastInjections;
   private @Nullable VisitTimeline best;
 
   /**
@@ -50,16 +50,16 @@ final class VisitPrice {
     this.units = units;
     this.set = set;
     this.dosings = set.dosings();
-    this.latestEnd = Integer.MAX_VALUE;
+    this.longestSeconds = Integer.MAX_VALUE;
     this.least = NEVER;
     this.fewestCartridges = Integer.MAX_VALUE;
-    this.fewestInjections = Integer.MAX_VALUE;
+    this.leastInjections = Double.MAX_VALUE;
     int[] members = set.steps().members();
     for (SetEvaluation.Dosing dosing : dosings) {
       int end = OrderSearch.bound(OrderProblem.of(staging, members, dosing));
       least = Math.min(least, end + staging.close());
       fewestCartridges = Math.min(fewestCartridges, dosing.cartridges());
-      fewestInjections = Math.min(fewestInjections, dosing.injections());
+      leastInjections = Math.min(leastInjections, staging.injectionPrice(dosing));
     }
     this.leastCost = least;
   }
@@ -72,7 +72,7 @@ final class VisitPrice {
     this.set = price.set;
     // An agent that is liked less is no way to a shorter visit.
     this.dosings = price.dosings.subList(0, price.dosings.indexOf(tooLong.dosing()) + 1);
-    this.latestEnd = staging.latestWorkEnd(set.workSeconds(), longestSeconds);
+    this.longestSeconds = longestSeconds;
     refine();
   }
 
@@ -82,12 +82,12 @@ final class VisitPrice {
     this.units = 0;
     this.set = stays.set();
     this.dosings = List.of(stays.dosing());
-    this.latestEnd = Integer.MAX_VALUE;
+    this.longestSeconds = Integer.MAX_VALUE;
     this.level = WIDTHS.length;
     this.least = stays.chairSeconds();
     this.leastCost = stays.cost();
     this.fewestCartridges = stays.dosing().cartridges();
-    this.fewestInjections = stays.dosing().injections();
+    this.leastInjections = staging.injectionPrice(stays.dosing());
     this.best = stays;
   }
 
@@ -105,8 +105,8 @@ final class VisitPrice {
     boolean settled =
         units == 0
             || known == null
-            || neededSeconds(known.chairSeconds()) <= longestSeconds
-            || neededSeconds(least) > longestSeconds;
+            || known.neededSeconds() <= longestSeconds
+            || leastNeeded() > longestSeconds;
     return settled || known == null
         ? this
         : shorter.computeIfAbsent(longestSeconds, most -> new VisitPrice(this, known, most));
@@ -151,9 +151,9 @@ final class VisitPrice {
     return fewestCartridges;
   }
 
-  /** Injections given, at the least. */
-  int fewestInjections() {
-    return fewestInjections;
+  /** What the injections cost beside their time, at the least. */
+  double leastInjections() {
+    return leastInjections;
   }
 
   /** Whether no order costs less, or none is legal. */
@@ -166,9 +166,27 @@ final class VisitPrice {
     return !exact() && level < WIDTHS.length;
   }
 
-  /** Seconds that must be booked for so many seconds of chair time. */
-  int neededSeconds(int chairSeconds) {
-    return staging.neededSeconds(chairSeconds - set.workSeconds(), set.workSeconds());
+  /** Seconds that must be booked for it, at the least. */
+  int leastNeeded() {
+    return exact() && best != null
+        ? best.neededSeconds()
+        : least
+            - set.workSeconds()
+            + dosings.stream()
+                .mapToInt(SetEvaluation.Dosing::neededWorkSeconds)
+                .min()
+                .orElse(set.workSeconds());
+  }
+
+  /** Seconds that must be booked for the best order known. */
+  int mostNeeded() {
+    return best == null ? NEVER : best.neededSeconds();
+  }
+
+  private int latestEnd(SetEvaluation.Dosing dosing) {
+    return longestSeconds == Integer.MAX_VALUE
+        ? longestSeconds
+        : staging.latestWorkEnd(set.workSeconds(), dosing.neededWorkSeconds(), longestSeconds);
   }
 
   /**
@@ -181,13 +199,15 @@ final class VisitPrice {
     int soonest = NEVER;
     int cheapest = NEVER;
     int cartridges = Integer.MAX_VALUE;
-    int injections = Integer.MAX_VALUE;
+    double injections = Double.MAX_VALUE;
     for (SetEvaluation.Dosing dosing : dosings) {
       boolean lasts = best != null && best.dosing().equals(dosing);
       long known = lasts ? rank() : OrderSearch.rank(NEVER, NEVER);
       OrderSearch.Found found =
           OrderSearch.run(
-              OrderProblem.of(staging, members, dosing).endingBy(latestEnd), WIDTHS[level], known);
+              OrderProblem.of(staging, members, dosing).endingBy(latestEnd(dosing)),
+              WIDTHS[level],
+              known);
       if (found.order() != null) {
         lasts |= take(members, found.order(), dosing);
       }
@@ -195,7 +215,7 @@ final class VisitPrice {
         soonest = Math.min(soonest, Math.min(found.soonest(), NEVER) + staging.close());
         cheapest = Math.min(cheapest, found.bound() + staging.close());
         cartridges = Math.min(cartridges, dosing.cartridges());
-        injections = Math.min(injections, dosing.injections());
+        injections = Math.min(injections, staging.injectionPrice(dosing));
       }
       if (lasts) {
         break;
@@ -205,7 +225,7 @@ final class VisitPrice {
     least = Math.max(least, Math.min(soonest, most()));
     leastCost = Math.max(leastCost, cheapest);
     fewestCartridges = cartridges == Integer.MAX_VALUE ? 0 : cartridges;
-    fewestInjections = injections == Integer.MAX_VALUE ? 0 : injections;
+    leastInjections = injections == Double.MAX_VALUE ? 0 : injections;
   }
 
   private long rank() {

@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
@@ -19,6 +21,7 @@ import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.Reasons;
 import quadrille.plan.course.Visit;
 import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
@@ -86,9 +89,9 @@ public final class CoursePlanner {
     if (search.tooManyPieces()) {
       return new Remedies(chart, practice, stop).tooManyPieces(visits);
     }
-    search.run(visits, false);
+    search.run(visits, false, null);
     if (search.best != null) {
-      return search.planned(true);
+      return search.planned(visits);
     }
     return search.cutShort
         ? new NoPlan(Remedies.clashes(visits, search.nearest), List.of(), true)
@@ -107,16 +110,42 @@ public final class CoursePlanner {
   public PlanOutcome planOnly(Chart chart, Practice practice, VisitRange visits, boolean grossFirst)
       throws UnworkableException {
     Search search = new Search(chart, grossFirst ? passesApart(practice) : practice);
-    if (search.task.holding().planned().isEmpty()) {
-      return search.nothingPlanned();
-    }
-    if (search.tooManyPieces()) {
-      return new NoPlan(List.of(Remedies.pieces(chart, practice)), List.of());
-    }
-    search.run(visits, grossFirst);
-    return search.best == null
-        ? new NoPlan(Remedies.obstacles(visits, search.nearest), List.of(), search.cutShort)
-        : search.planned(false);
+    PlanOutcome known = search.withoutStaging();
+    return known == null ? search.only(visits, grossFirst, null) : known;
+  }
+
+  /**
+   * As {@link #planOnly} for each number of visits of a range by itself.
+   *
+   * @param heard is told of each outcome as it comes, from any thread
+   * @return by number of visits, ascending
+   * @throws UnworkableException if the practice owns no insert that may do some of the work
+   * @throws AuditFailedException if a course found breaks a rule on second reading: a fault of the
+   *     program
+   */
+  public List<PlanOutcome> planEach(
+      Chart chart,
+      Practice practice,
+      VisitRange visits,
+      boolean grossFirst,
+      Consumer<PlanOutcome> heard)
+      throws UnworkableException {
+    Search search = new Search(chart, grossFirst ? passesApart(practice) : practice);
+    List<Integer> numbers = IntStream.rangeClosed(visits.fewest(), visits.most()).boxed().toList();
+    PlanOutcome known = search.withoutStaging();
+    ExactCourses exact =
+        known == null ? stager.exact(search.staging(search.task, visits.most(), grossFirst)) : null;
+    return SideBySide.map(
+        numbers,
+        number -> {
+          PlanOutcome outcome =
+              known == null
+                  ? new Search(search).only(VisitRange.exactly(number), grossFirst, exact)
+                  : known;
+          heard.accept(outcome);
+          return outcome;
+        },
+        threads);
   }
 
   /** The practice with each pass of an area in any visit, as a gross pass first asks for. */
@@ -128,8 +157,8 @@ public final class CoursePlanner {
   /** What is to be staged: the work with its areas, and what of it waits. */
   private record Task(WorkList work, DeferredWork holding) {}
 
-  /** A course found, and what it stages. */
-  private record Found(Task task, Staged staged) {}
+  /** A course found, what it stages, and the exact method for it. */
+  private record Found(Task task, Staged staged, ExactCourses exact) {}
 
   /** One search over a range of visits. */
   private final class Search {
@@ -147,6 +176,31 @@ public final class CoursePlanner {
       this.practice = practice;
       this.cutter = new AreaCutter(chart, practice, stager);
       this.task = task(cutter.work());
+    }
+
+    /** The same mouth, nothing sought yet. */
+    Search(Search other) {
+      this.chart = other.chart;
+      this.practice = other.practice;
+      this.cutter = other.cutter;
+      this.task = other.task;
+    }
+
+    /** What can be told without staging; null where staging must tell. */
+    @Nullable PlanOutcome withoutStaging() {
+      if (task.holding().planned().isEmpty()) {
+        return nothingPlanned();
+      }
+      return tooManyPieces()
+          ? new NoPlan(List.of(Remedies.pieces(chart, practice)), List.of())
+          : null;
+    }
+
+    PlanOutcome only(VisitRange visits, boolean grossFirst, @Nullable ExactCourses exact) {
+      run(visits, grossFirst, exact);
+      return best == null
+          ? new NoPlan(Remedies.obstacles(visits, nearest), List.of(), cutShort)
+          : planned(null);
     }
 
     private Task task(WorkList work) {
@@ -175,7 +229,10 @@ public final class CoursePlanner {
       return task.holding().planned().size() > StepSet.CAPACITY;
     }
 
-    void run(VisitRange visits, boolean grossFirst) throws UnworkableException {
+    /**
+     * @param shared the exact method for this mouth, where others use it too
+     */
+    void run(VisitRange visits, boolean grossFirst, @Nullable ExactCourses shared) {
       List<LowerBound> cases = new ArrayList<>();
       for (int number = visits.fewest(); number <= visits.most(); number++) {
         StagingCase staging = staging(task, number, grossFirst);
@@ -189,7 +246,7 @@ public final class CoursePlanner {
       if (cases.isEmpty()) {
         return;
       }
-      ExactCourses exact = stager.exact(cases.get(0).staging());
+      ExactCourses exact = shared == null ? stager.exact(cases.get(0).staging()) : shared;
       Telling telling = new Telling(progress, cases.size());
       for (int from = 0; from < cases.size(); from += AT_ONCE) {
         // Waves of a fixed size, so that what is left out does not hang on the number of cores.
@@ -201,13 +258,13 @@ public final class CoursePlanner {
           return;
         }
         SideBySide.map(open, one -> told(telling, stager.stage(one, exact)), threads)
-            .forEach(staged -> staged.ifPresent(this::take));
+            .forEach(found -> found.ifPresent(staged -> take(staged, exact)));
       }
       if (exact.answers()) {
         spareAVisit(visits);
       }
       if (best == null && nearest == null) {
-        take(stager.searched(cases.get(cases.size() - 1).staging()));
+        take(stager.nearest(cases.get(cases.size() - 1).staging()), exact);
       }
     }
 
@@ -215,13 +272,13 @@ public final class CoursePlanner {
      * Where an area that is begun must be finished (H11), that can cost a visit. Tries to spare it
      * by cutting an area between two teeth, each part of which is then finished in its visit.
      */
-    private void spareAVisit(VisitRange visits) throws UnworkableException {
+    private void spareAVisit(VisitRange visits) {
       int number = Math.min(visits.most() + 1, fewest) - 1;
       if (number < visits.fewest() || staging(task, number, false).provablyInfeasible()) {
         return;
       }
       for (List<Area> areas : AreaCutter.cutOnce(task.work())) {
-        Task cut = task(cutter.again(areas));
+        Task cut = task(again(areas));
         if (stop.asked() || cut.holding().planned().size() > StepSet.CAPACITY) {
           return;
         }
@@ -229,8 +286,16 @@ public final class CoursePlanner {
         ExactCourses exact = stager.exact(staging);
         Staged staged = exact.answers() ? stager.stage(staging, exact) : null;
         if (staged != null && staged.feasible()) {
-          take(cut, staged);
+          take(cut, staged, exact);
         }
+      }
+    }
+
+    private WorkList again(List<Area> areas) {
+      try {
+        return cutter.again(areas);
+      } catch (UnworkableException unworkable) {
+        throw new IllegalStateException("What can be done whole can be done in parts.", unworkable);
       }
     }
 
@@ -243,26 +308,30 @@ public final class CoursePlanner {
       return best == null || bound.seconds() < best.staged().seconds();
     }
 
-    private void take(Staged staged) {
+    private void take(Staged staged, ExactCourses exact) {
       cutShort |= staged.cutShort();
       if (staged.feasible()) {
         fewest = Math.min(fewest, staged.layouts().size());
-        take(task, staged);
+        take(task, staged, exact);
       } else if (nearest == null || staged.hard() > nearest.hard()) {
         nearest = staged;
       }
     }
 
-    private void take(Task some, Staged staged) {
+    private void take(Task some, Staged staged, ExactCourses exact) {
       if (best == null || staged.seconds() < best.staged().seconds()) {
-        best = new Found(some, staged);
+        best = new Found(some, staged, exact);
       }
     }
 
-    PlanOutcome planned(boolean explained) {
+    /**
+     * @param explained the visits asked for, where the course is to be explained; null where not
+     */
+    PlanOutcome planned(@Nullable VisitRange explained) {
       Found found = Objects.requireNonNull(best);
       Staged staged = found.staged();
-      Course whole = course(chart, practice, found.task().work(), found.task().holding(), staged);
+      Course bare = course(chart, practice, found.task().work(), found.task().holding(), staged);
+      Course whole = explained == null ? bare : bare.withReasons(reasons(found, explained));
       Course course = cutShort ? whole.withCutShort(true) : whole;
       List<Finding> findings = Audit.audit(course, chart, practice);
       if (!findings.isEmpty()) {
@@ -270,9 +339,14 @@ public final class CoursePlanner {
       }
       return new Planned(
           course,
-          explained
+          explained != null
               ? Explanation.later(() -> new Explainer(stager).explain(staged))
               : Explanation.none());
+    }
+
+    private Reasons reasons(Found found, VisitRange visits) {
+      Map<AreaRef, Double> burdens = burdens(chart, practice, found.task().work().areas());
+      return new VisitReasons(found.staged(), burdens, found.exact(), stop).reasons(visits);
     }
   }
 
@@ -306,10 +380,18 @@ public final class CoursePlanner {
       Chart chart, Practice practice, WorkList work, DeferredWork holding, Staged staged) {
     WatchSites watch = new WatchSites(chart, practice);
     List<Visit> visits = new ArrayList<>();
+    StagingCase staging = staged.staging();
+    DayDose day =
+        new DayDose(staging.earlierPermille() / 1000.0, staging.earlierMicrograms() / 1000.0);
     for (Visit visit : staged.visits()) {
+      day = (visits.isEmpty() || staging.oneDay() ? day : new DayDose(0, 0)).plus(visit);
       visits.add(
-          visit.withWatch(watch.of(visit)).withCautions(Cautions.ofVisit(visit, chart, practice)));
+          visit
+              .withWatch(watch.of(visit))
+              .withCautions(Cautions.ofVisit(visit, day, chart, practice))
+              .withStopQuestions(Cautions.stopQuestions(chart, practice)));
     }
+    Cautions.addLeftOpen(visits);
     boolean grossFirst = staged.staging().grossFirst();
     return course(chart, practice, visits, staged.cost(), holding, work.notes(), grossFirst);
   }
@@ -333,9 +415,10 @@ public final class CoursePlanner {
         cost,
         holding.held(),
         visits.isEmpty() ? List.of() : Assumptions.of(visits, practice),
-        Cautions.ofCourse(chart, practice, notes),
+        Cautions.ofCourse(chart, practice, visits.size(), notes),
         false,
         practice.appointments().passesTogether(),
-        grossFirst);
+        grossFirst,
+        Reasons.NONE);
   }
 }

@@ -11,8 +11,6 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
 import quadrille.plan.course.Course;
-import quadrille.plan.course.HardRule;
-import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
@@ -27,13 +25,12 @@ import quadrille.plan.work.WorkPlanner;
  *
  * <p>All injections of a visit are given before its first step. Areas are not cut.
  *
- * @param brokenRules what the rule book of the search calls broken, in order
+ * @param staged how it is laid out; not judged by the rule book of the search
  * @param findings what the audit finds; empty where every hard rule is kept
  */
-public record GivenCourse(Course course, List<HardRule> brokenRules, List<Finding> findings) {
+public record GivenCourse(Course course, Staged staged, List<Finding> findings) {
 
   public GivenCourse {
-    brokenRules = List.copyOf(brokenRules);
     findings = List.copyOf(findings);
   }
 
@@ -67,13 +64,12 @@ public record GivenCourse(Course course, List<HardRule> brokenRules, List<Findin
     if (steps.isEmpty()) {
       return Optional.empty();
     }
-    Stager stager = new Stager(Effort.QUICK);
     List<List<Step>> visits =
         arrangement.arrange(
             steps,
             some -> {
               StagingCase alone = new StagingCase(chart.patient(), practice, some, Map.of(), 1);
-              return stager.rateOrders(alone, indexes(some, List.of(some))).fits();
+              return Stager.laidOut(alone, indexes(some, List.of(some))).fits();
             });
     StagingCase staging =
         new StagingCase(
@@ -82,10 +78,9 @@ public record GivenCourse(Course course, List<HardRule> brokenRules, List<Findin
             steps,
             CoursePlanner.burdens(chart, practice, work.areas()),
             visits.size());
-    Staged staged = stager.rateOrders(staging, indexes(steps, visits));
+    Staged staged = Stager.laidOut(staging, indexes(steps, visits));
     Course course = CoursePlanner.course(chart, practice, work, holding, staged);
-    return Optional.of(
-        new GivenCourse(course, staged.brokenRules(), Audit.audit(course, chart, practice)));
+    return Optional.of(new GivenCourse(course, staged, Audit.audit(course, chart, practice)));
   }
 
   private static List<List<Integer>> indexes(List<Step> steps, List<List<Step>> visits) {

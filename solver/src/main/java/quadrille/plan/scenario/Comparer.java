@@ -1,6 +1,7 @@
 package quadrille.plan.scenario;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -24,6 +25,7 @@ import quadrille.plan.audit.Rule;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.OneVisitFewer;
 import quadrille.plan.course.Visit;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.GivenCourse;
@@ -98,16 +100,11 @@ public final class Comparer {
         new Telling(progress, conditions.size() * (visits.most() - visits.fewest() + 1));
     ExecutorService pool = Executors.newFixedThreadPool(threads, Comparer::daemon);
     try {
-      List<List<Future<Found>>> searches = new ArrayList<>();
+      List<Future<List<Found>>> searches = new ArrayList<>();
       for (int i = 0; i < conditions.size(); i++) {
         WhatIf whatIf = conditions.get(i);
         Practice changed = practices.get(i);
-        List<Future<Found>> row = new ArrayList<>();
-        for (int number = visits.fewest(); number <= visits.most(); number++) {
-          int exactly = number;
-          row.add(pool.submit(() -> told(telling, search(chart, changed, whatIf, exactly))));
-        }
-        searches.add(row);
+        searches.add(pool.submit(() -> search(chart, changed, whatIf, visits, telling)));
       }
       List<Future<Optional<GivenCourse>>> thumbs = new ArrayList<>();
       for (RuleOfThumb rule : RuleOfThumb.values()) {
@@ -119,8 +116,9 @@ public final class Comparer {
       Set<HeldBack.Reason> waiting = new LinkedHashSet<>();
       for (int i = 0; i < conditions.size(); i++) {
         List<Choice> choices = new ArrayList<>();
-        for (int j = 0; j < searches.get(i).size(); j++) {
-          Found found = result(searches.get(i).get(j), i > 0);
+        List<Found> row = result(searches.get(i), i > 0, visits);
+        for (int j = 0; j < row.size(); j++) {
+          Found found = row.get(j);
           choices.add(choice(found, visits.fewest() + j, chart, practices.get(i)));
           cutShort |= found.cutShort();
           if (found.course() != null) {
@@ -137,16 +135,29 @@ public final class Comparer {
           rules.add(choice(RuleOfThumb.values()[i], given.get(), chart, practice));
         }
       }
-      return new Comparison(groups, rules, cutShort, List.copyOf(waiting)).marked();
+      return new Comparison(
+              groups,
+              rules,
+              cutShort,
+              List.copyOf(waiting),
+              oneVisitFewer(chart, practice, groups.get(0).choices()))
+          .marked();
     } finally {
       pool.shutdownNow();
     }
   }
 
-  private static Found told(Telling telling, Found found) {
-    Course course = found.course();
-    telling.tried(course == null ? null : course.cost().seconds());
-    return found;
+  /** What one visit fewer would need than the fewest that will do. */
+  private @Nullable OneVisitFewer oneVisitFewer(
+      Chart chart, Practice practice, List<Choice> choices) throws UnworkableException {
+    int fewest = choices.stream().filter(Choice::feasible).mapToInt(Choice::visits).min().orElse(0);
+    if (fewest <= 1 || stop.asked()) {
+      return null;
+    }
+    PlanOutcome outcome =
+        new CoursePlanner(effort, 1, stop, Progress.UNHEARD)
+            .plan(chart, practice, VisitRange.exactly(fewest));
+    return outcome instanceof Planned planned ? planned.course().reasons().oneVisitFewer() : null;
   }
 
   private static Thread daemon(Runnable task) {
@@ -155,16 +166,35 @@ public final class Comparer {
     return thread;
   }
 
-  private Found search(Chart chart, Practice practice, WhatIf whatIf, int number)
+  private List<Found> search(
+      Chart chart, Practice practice, WhatIf whatIf, VisitRange visits, Telling telling)
       throws UnworkableException {
-    List<Obstacle> forbidden =
-        whatIf.oneDay() && number > 1 ? forbidOneDay(chart, practice) : List.of();
-    if (!forbidden.isEmpty()) {
-      return Found.none(forbidden);
+    List<Obstacle> forbidden = whatIf.oneDay() ? forbidOneDay(chart, practice) : List.of();
+    List<Found> rows = new ArrayList<>();
+    // One visit is on one day anyway.
+    int most = forbidden.isEmpty() ? visits.most() : 1;
+    if (visits.fewest() <= most) {
+      new CoursePlanner(effort, threads, stop, Progress.UNHEARD)
+          .planEach(
+              chart,
+              practice,
+              new VisitRange(visits.fewest(), most),
+              whatIf.grossFirst(),
+              outcome -> telling.tried(seconds(outcome)))
+          .forEach(outcome -> rows.add(found(outcome, whatIf)));
     }
-    PlanOutcome outcome =
-        new CoursePlanner(effort, 1, stop, Progress.UNHEARD)
-            .planOnly(chart, practice, VisitRange.exactly(number), whatIf.grossFirst());
+    while (rows.size() <= visits.most() - visits.fewest()) {
+      telling.tried(null);
+      rows.add(Found.none(forbidden));
+    }
+    return rows;
+  }
+
+  private static @Nullable Long seconds(PlanOutcome outcome) {
+    return outcome instanceof Planned planned ? planned.course().cost().seconds() : null;
+  }
+
+  private static Found found(PlanOutcome outcome, WhatIf whatIf) {
     if (outcome instanceof NoPlan none) {
       List<Obstacle> obstacles = new ArrayList<>();
       none.clashes().forEach(clash -> obstacles.add(new Obstacle.NoCourse(clash)));
@@ -253,12 +283,14 @@ public final class Comparer {
   /**
    * @param changed whether work that no insert may do is the what-if's doing, and so an obstacle
    */
-  private static Found result(Future<Found> future, boolean changed) throws UnworkableException {
+  private static List<Found> result(Future<List<Found>> future, boolean changed, VisitRange visits)
+      throws UnworkableException {
     try {
       return result(future);
     } catch (UnworkableException unworkable) {
       if (changed) {
-        return Found.none(unworkable.work().stream().map(Obstacle.NoInsert::new).toList());
+        Found none = Found.none(unworkable.work().stream().map(Obstacle.NoInsert::new).toList());
+        return Collections.nCopies(visits.most() - visits.fewest() + 1, none);
       }
       throw unworkable;
     }

@@ -6,7 +6,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
-import org.apache.commons.statistics.distribution.LogNormalDistribution;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
@@ -51,7 +50,7 @@ final class CourseAssembly {
         number,
         NumbSides.of(layout.dosing().cover(), practice.appointments().midlineInfiltration()),
         booked,
-        overrunRisk(60 * booked, fixed, working),
+        1 - staging.chanceWithin(60 * booked - fixed, working, layout.dosing().cover()),
         distinct(steps.stream().map(step -> step.area().ref()).toList()),
         injections(layout),
         doses(layout),
@@ -63,21 +62,6 @@ final class CourseAssembly {
         distinct(steps.stream().map(step -> step.insert().name()).toList()),
         List.of(),
         List.of());
-  }
-
-  private double overrunRisk(int booked, int fixed, int working) {
-    double sigma = practice.minutes().spreadSigma().value();
-    if (working == 0 || booked <= fixed) {
-      return working == 0 ? 0 : 1;
-    }
-    if (sigma == 0) {
-      return booked >= fixed + working ? 0 : 1;
-    }
-    // The mean of the working part is its planned length, so the median lies sigma²/2 lower in
-    // logs.
-    return 1
-        - LogNormalDistribution.of(Math.log(working) - sigma * sigma / 2, sigma)
-            .cumulativeProbability(booked - fixed);
   }
 
   private static <T> List<T> distinct(List<T> all) {

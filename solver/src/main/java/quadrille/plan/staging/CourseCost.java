@@ -26,6 +26,7 @@ final class CourseCost {
     int quadrants = 0;
     long late = 0;
     int injections = 0;
+    int blocks = 0;
     int cartridges = 0;
     long returns = 0;
     long order = 0;
@@ -36,6 +37,7 @@ final class CourseCost {
       quadrants += visit.set().quadrantsWithFine();
       late += staging.lateCost(visit.set().areasByPass()[Pass.FINE.ordinal()], i);
       injections += visit.dosing().injections();
+      blocks += visit.dosing().blocks();
       cartridges += visit.dosing().cartridges();
       returns += (long) staging.returnSeconds() * visit.returns();
       order += visit.orderSeconds();
@@ -45,10 +47,11 @@ final class CourseCost {
     terms.put(CourseTerm.BALANCE, staging.balanceCost(longest - (double) chair / visits.size()));
     terms.put(CourseTerm.SPLIT_QUADRANT, staging.splitCost(quadrants));
     terms.put(CourseTerm.WORST_AREAS_LATE, late);
-    terms.put(CourseTerm.INJECTIONS, staging.injectionCost(injections));
+    terms.put(CourseTerm.INJECTIONS, staging.injectionCost(injections, blocks));
     terms.put(CourseTerm.CARTRIDGES, staging.cartridgeCost(cartridges));
     terms.put(CourseTerm.RETURNS, returns);
     terms.put(CourseTerm.WORST_FIRST, order - returns);
+    terms.put(CourseTerm.VISITS, staging.visitCost(visits.size()));
     return terms;
   }
 

@@ -18,14 +18,18 @@ import ai.timefold.solver.core.config.solver.monitoring.MonitoringConfig;
 import ai.timefold.solver.core.config.solver.termination.TerminationConfig;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.practice.Appointments;
 import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.SetEvaluation;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
 import quadrille.plan.visit.VisitTimeline;
@@ -44,6 +48,9 @@ public final class Stager {
 
   /** A course that breaks more than this is not mended by better orders. */
   private static final long MENDABLE = -300;
+
+  /** The longest visit that is looked at where shorter ones will not do. */
+  private static final int LONGEST_MINUTES = 480;
 
   private final Effort effort;
   private final SearchStop stop;
@@ -153,6 +160,55 @@ public final class Stager {
     StagingCase staging = bound.staging();
     return new Staged(
         staging, bound, layouts, 0, List.of(), CourseCost.of(staging, layouts), false);
+  }
+
+  /**
+   * What comes nearest where it is certain that no course of so many visits keeps every hard rule,
+   * so that people can be told what stands in the way.
+   */
+  public Staged nearest(StagingCase staging) {
+    if (staging.visits() == 1) {
+      VisitTimeline all =
+          layout(new CaseEvaluator(staging).ofWidth(POLISH_WIDTH), staging.allSteps());
+      List<HardRule> broken = brokenWithin(staging, all);
+      if (!broken.isEmpty()) {
+        return broken(staging, List.of(all), broken);
+      }
+    }
+    StagingCase loose = staging.within(LONGEST_MINUTES);
+    ExactCourses exact = exact(loose);
+    int unit = staging.practice().appointments().unitMinutes().asInt();
+    for (int minutes = staging.longestMinutes() + unit;
+        exact.answers() && exact.sets() > 0 && minutes <= LONGEST_MINUTES;
+        minutes += unit) {
+      ExactCourses.Answer answer = exact.best(staging.within(minutes));
+      if (!answer.visits().isEmpty()) {
+        return broken(staging, answer.visits(), List.of(HardRule.LENGTH));
+      }
+    }
+    return searched(staging);
+  }
+
+  private static Staged broken(
+      StagingCase staging, List<VisitTimeline> layouts, List<HardRule> broken) {
+    LowerBound none = new LowerBound(staging, Long.MAX_VALUE);
+    return new Staged(staging, none, layouts, -1, broken, CourseCost.of(staging, layouts), false);
+  }
+
+  /** The hard rules that a visit breaks by itself. */
+  private static List<HardRule> brokenWithin(StagingCase staging, VisitTimeline visit) {
+    SetEvaluation set = visit.set();
+    Appointments limits = staging.practice().appointments();
+    Map<HardRule, Boolean> broken = new EnumMap<>(HardRule.class);
+    broken.put(HardRule.ONE_NUMB_SIDE, limits.oneNumbSide() && visit.dosing().secondSide() > 0);
+    broken.put(HardRule.NO_DOUBLE_BLOCK, visit.dosing().doubleBlocks() > 0);
+    broken.put(HardRule.DOSE, visit.dosing().excess() > 0);
+    broken.put(HardRule.LENGTH, visit.overrunSeconds() > 0);
+    broken.put(HardRule.IMPLANTS, set.wrongInsert() > 0);
+    broken.put(HardRule.NUMBNESS_LASTS, visit.wornOffSeconds() > 0);
+    broken.put(HardRule.KITS, set.distinctInserts() > limits.kitHolds().asInt());
+    broken.put(HardRule.ALERTS, visit.dosing().unnumbable() > 0);
+    return broken.entrySet().stream().filter(Map.Entry::getValue).map(Map.Entry::getKey).toList();
   }
 
   /** A course by search alone, whether or not it keeps every hard rule. */
@@ -274,21 +330,38 @@ public final class Stager {
   }
 
   /**
-   * Rates a course whose visits and orders are given, as a rule of thumb has them: nothing is
+   * Lays out a course whose visits and orders are given, as a rule of thumb has them: nothing is
    * sought, no order is bettered, and all injections of a visit are given before its first step.
+   * Whether it keeps the rules is not judged.
    *
    * @param visits for each visit of the case, indexes of its steps in the order in which they are
    *     taken
    */
-  public Staged rateOrders(StagingCase staging, List<List<Integer>> visits) {
+  public static Staged laidOut(StagingCase staging, List<List<Integer>> visits) {
     CaseEvaluator evaluator = new CaseEvaluator(staging);
-    CourseSolution course = new CourseSolution(evaluator);
-    for (int i = 0; i < visits.size(); i++) {
-      int[] order = visits.get(i).stream().mapToInt(Integer::intValue).toArray();
-      course.fill(i, order);
-      course.visits().get(i).take(evaluator.visit(i + 1).layoutNumbedFirst(order));
+    List<VisitTimeline> layouts = new ArrayList<>();
+    for (List<Integer> visit : visits) {
+      int[] order = visit.stream().mapToInt(Integer::intValue).toArray();
+      layouts.add(evaluator.visit(layouts.size() + 1).layoutNumbedFirst(order));
     }
-    return judged(new LowerBound(staging), course);
+    return new Staged(
+        staging,
+        new LowerBound(staging, 0),
+        layouts,
+        0,
+        List.of(),
+        CourseCost.of(staging, layouts),
+        false);
+  }
+
+  /** The same course, judged by the rule book. */
+  public Staged judged(Staged laidOut) {
+    CourseSolution course = new CourseSolution(new CaseEvaluator(laidOut.staging()));
+    for (int i = 0; i < laidOut.layouts().size(); i++) {
+      course.fill(i, laidOut.layouts().get(i).order());
+      course.visits().get(i).take(laidOut.layouts().get(i));
+    }
+    return judged(laidOut.bound(), course);
   }
 
   /**

@@ -65,7 +65,8 @@ public final class StagingRules implements ConstraintProvider {
       injections(factory),
       cartridges(factory),
       returnsToQuadrant(factory),
-      worstAreaFirst(factory)
+      worstAreaFirst(factory),
+      pricedVisits(factory)
     };
   }
 
@@ -364,12 +365,14 @@ public final class StagingRules implements ConstraintProvider {
     return visit.staging().lateCost(fineAreas, visit.number() - 1);
   }
 
-  /** Each injection. */
+  /** Each injection, and each block where an alert prices it. */
   Constraint injections(ConstraintFactory factory) {
     return visits(factory)
-        .groupBy(sum((VisitSlot visit) -> visit.layout().dosing().injections()))
+        .groupBy(
+            sum((VisitSlot visit) -> visit.layout().dosing().injections()),
+            sum((VisitSlot visit) -> visit.layout().dosing().blocks()))
         .join(StagingCase.class)
-        .penalizeLong(SECOND, (number, staging) -> staging.injectionCost(number))
+        .penalizeLong(SECOND, (number, blocks, staging) -> staging.injectionCost(number, blocks))
         .asConstraint(CourseTerm.INJECTIONS.name());
   }
 
@@ -400,5 +403,14 @@ public final class StagingRules implements ConstraintProvider {
         .filter(visit -> visit.layout().orderSeconds() > returnSeconds(visit))
         .penalizeLong(SECOND, visit -> visit.layout().orderSeconds() - returnSeconds(visit))
         .asConstraint(CourseTerm.WORST_FIRST.name());
+  }
+
+  /** Each visit, where an alert prices it. */
+  Constraint pricedVisits(ConstraintFactory factory) {
+    return visits(factory)
+        .groupBy(count())
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (number, staging) -> staging.visitCost(number))
+        .asConstraint(CourseTerm.VISITS.name());
   }
 }

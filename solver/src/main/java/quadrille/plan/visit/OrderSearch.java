@@ -339,13 +339,26 @@ public final class OrderSearch {
       return;
     }
     int price = label.price + paid;
-    int cost = Math.max(end, onward + problem.changes().more(done, last)) + price;
+    int cost =
+        price
+            + Math.max(
+                end + returnsToCome(done, last), onward + problem.changes().more(done, last));
     long estimate = rank(cost, end);
     if (estimate < betterThan) {
       offer(new Label(label, last, done, given, now, start, price, estimate));
     } else {
       soonest = Math.min(soonest, end);
     }
+  }
+
+  /** What a clinician must come back for costs a return to each quadrant that is left open. */
+  private int returnsToCome(long done, int last) {
+    int open = 0;
+    for (int q = 0; q < stepsIn.length; q++) {
+      boolean begun = (stepsIn[q] & done) != 0 && (stepsIn[q] & ~done) != 0;
+      open += begun && q != problem.prices().quadrant()[last] ? problem.prices().back() : 0;
+    }
+    return open;
   }
 
   private int price(Label label, int j) {
@@ -439,7 +452,10 @@ public final class OrderSearch {
   private boolean dominates(Label better, Label worse) {
     int sooner = worse.now - better.now - handicap[better.last][worse.last];
     OrderProblem.Prices prices = problem.prices();
-    int back = prices.quadrant()[better.last] == prices.quadrant()[worse.last] ? 0 : prices.back();
+    int there = prices.quadrant()[worse.last];
+    // Only what goes on where the worse one is costs the better one a return.
+    boolean stays = prices.quadrant()[better.last] == there || (stepsIn[there] & ~worse.done) == 0;
+    int back = stays ? 0 : prices.back();
     if (sooner < 0 || better.price + back > worse.price) {
       return false;
     }

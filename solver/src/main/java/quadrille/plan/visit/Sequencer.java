@@ -55,9 +55,8 @@ public final class Sequencer {
       return sequence;
     }
     VisitTimeline plain = evaluator.layout(sequence.order());
-    int work = set.workSeconds();
-    int needed = staging.neededSeconds(plain.chairSeconds() + frameSeconds - work, work);
-    boolean fits = plain.broken() > 0 || needed <= staging.longestSeconds();
+    boolean fits =
+        plain.broken() > 0 || plain.neededSeconds() + frameSeconds <= staging.longestSeconds();
     if (fits) {
       return sequence;
     }
@@ -100,7 +99,10 @@ public final class Sequencer {
   private OrderSearch.Found inTime(
       int[] members, SetEvaluation set, SetEvaluation.Dosing dosing, int frameSeconds) {
     OrderSearch.Found found = found(members, dosing, true, width);
-    int latest = staging.latestWorkEnd(set.workSeconds(), staging.longestSeconds()) - frameSeconds;
+    int latest =
+        staging.latestWorkEnd(
+                set.workSeconds(), dosing.neededWorkSeconds(), staging.longestSeconds())
+            - frameSeconds;
     if (found.order() == null || found.end() <= latest || found.soonest() > latest) {
       return found;
     }

@@ -3,6 +3,7 @@ package quadrille.plan.visit;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Technique;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
 
@@ -45,6 +46,8 @@ public record SetEvaluation(
    * @param epinephrineMicrograms given
    * @param excess by how much the dose limits are overstepped, thousandths of a maximum; 0 where
    *     allowed
+   * @param neededWorkSeconds that must be booked for the visit's working part, with what a failed
+   *     injection adds
    * @param groupSeconds by group, seconds to give it
    * @param needs by step of the case: groups waited for, as triples of group, seconds from its
    *     start until numb, and seconds from its start until it wears off; null where the step waits
@@ -60,11 +63,20 @@ public record SetEvaluation(
       int epinephrineMicrograms,
       int excess,
       int cartridges,
+      int neededWorkSeconds,
       int[] groupSeconds,
       int[] @Nullable [] needs) {
 
     public int injections() {
       return cover.injections().size();
+    }
+
+    /** How many of the injections are blocks. */
+    public int blocks() {
+      return (int)
+          cover.injections().stream()
+              .filter(placed -> placed.injection().technique() == Technique.BLOCK)
+              .count();
     }
 
     /** What is injected, in the order first met. */

@@ -203,6 +203,10 @@ final class SetEvaluator {
     }
   }
 
+  private int workSeconds(StepSet members) {
+    return Arrays.stream(members.members()).map(i -> staging.steps().get(i).step().seconds()).sum();
+  }
+
   private static int aspects(Step step) {
     return step.aspect() == StepAspect.BOTH ? 2 : 1;
   }
@@ -249,6 +253,7 @@ final class SetEvaluator {
         StagingCase.micrograms(own.epinephrineMg()),
         excess,
         own.cartridges(),
+        staging.neededWorkSeconds(workSeconds(members), cover),
         cover.groups().stream().mapToInt(group -> group.seconds(numbing)).toArray(),
         needs(members, cover, numbing));
   }

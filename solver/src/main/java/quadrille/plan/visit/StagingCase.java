@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
+import org.apache.commons.statistics.distribution.LogNormalDistribution;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Area;
@@ -18,13 +19,16 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.anaesthesia.Numbness;
 import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.Target;
@@ -56,6 +60,7 @@ public final class StagingCase {
   private final double injectionWeight;
   private final Map<String, Integer> insertIndexes;
   private final Commitments standing;
+  private final Map<AreaRef, Double> burdenOf;
   private final boolean numbFirst;
   private final int teethBeforeLook;
   private final Set<Target> freeOfSide;
@@ -111,6 +116,18 @@ public final class StagingCase {
       int visits,
       boolean grossFirst,
       Commitments standing) {
+    this(patient, practice, steps, burdens, visits, grossFirst, standing, null);
+  }
+
+  private StagingCase(
+      Patient patient,
+      Practice practice,
+      List<Step> steps,
+      Map<AreaRef, Double> burdens,
+      int visits,
+      boolean grossFirst,
+      Commitments standing,
+      @Nullable Integer longestMinutes) {
     if (steps.size() > StepSet.CAPACITY) {
       throw new IllegalArgumentException(
           "The steps (" + steps.size() + ") must be at most " + StepSet.CAPACITY + ".");
@@ -171,7 +188,8 @@ public final class StagingCase {
     // The working part is lognormal with the planned seconds as its mean.
     this.workFactor = Math.exp(sigma * z - sigma * sigma / 2);
     this.unitSeconds = seconds(practice.appointments().unitMinutes());
-    this.longestMinutes = rules.longestVisitMinutes();
+    this.longestMinutes = longestMinutes == null ? rules.longestVisitMinutes() : longestMinutes;
+    this.burdenOf = burdens;
     this.burdens = areas.stream().mapToDouble(area -> burden(burdens, area)).toArray();
     double most = Arrays.stream(this.burdens).max().orElse(0);
     double lateWeight = practice.weights().worstLate().value();
@@ -197,6 +215,21 @@ public final class StagingCase {
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
       throw new IllegalArgumentException("Where every visit is pinned, every step must be.");
     }
+  }
+
+  /**
+   * The same case with visits as long as a limit allows, whatever practice, patient and alerts say.
+   */
+  public StagingCase within(int minutes) {
+    return new StagingCase(
+        patient,
+        practice,
+        steps.stream().map(StepFact::step).toList(),
+        burdenOf,
+        visits,
+        grossFirst,
+        standing,
+        minutes);
   }
 
   private static boolean indexes(List<Integer> pinned, int steps) {
@@ -382,7 +415,7 @@ public final class StagingCase {
    */
   public int visitsToFinish() {
     Integer days = practice.appointments().passesTogether().days();
-    int gap = practice.appointments().gapMinDays().asInt();
+    int gap = rules.minGapDays();
     return days == null || (gap == 0 && days > 0) ? visits : days == 0 ? 0 : days / gap;
   }
 
@@ -443,9 +476,87 @@ public final class StagingCase {
     return gelSeconds;
   }
 
-  /** Seconds that must be booked for a visit with so much fixed and working time. */
+  /**
+   * Seconds that must be booked for a visit with so much fixed and working time, where no injection
+   * fails.
+   */
   public int neededSeconds(int fixed, int working) {
     return fixed + (int) Math.ceil(workFactor * working - 1e-9);
+  }
+
+  /**
+   * Seconds that must be booked for the working part of a visit, with what a failed injection adds:
+   * at most one fails, with its share, and is repeated and waited for.
+   *
+   * @param cover what the visit injects
+   */
+  public int neededWorkSeconds(int working, Cover cover) {
+    List<Failure> failures = failures(cover);
+    int low = neededSeconds(0, working);
+    int high = low + failures.stream().mapToInt(Failure::seconds).max().orElse(0);
+    double certainty = practice.appointments().certainty().value();
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (chanceWithin(middle, working, failures) >= certainty) {
+        high = middle;
+      } else {
+        low = middle + 1;
+      }
+    }
+    return low;
+  }
+
+  /** The chance that a visit's working part, and what a failed injection adds, take no longer. */
+  public double chanceWithin(double seconds, int working, Cover cover) {
+    return chanceWithin(seconds, working, failures(cover));
+  }
+
+  private double chanceWithin(double seconds, int working, List<Failure> failures) {
+    double rest = 1;
+    double chance = 0;
+    double sum = failures.stream().mapToDouble(Failure::share).sum();
+    for (Failure failure : failures) {
+      double share = failure.share() / Math.max(1, sum);
+      rest -= share;
+      chance += share * chanceWithin(seconds - failure.seconds(), working);
+    }
+    return chance + rest * chanceWithin(seconds, working);
+  }
+
+  private double chanceWithin(double seconds, int working) {
+    double sigma = practice.minutes().spreadSigma().value();
+    if (working == 0 || sigma == 0) {
+      return seconds >= working ? 1 : 0;
+    }
+    // The mean of the working part is its planned length, so the median lies sigma²/2 lower in
+    // logs.
+    return seconds <= 0
+        ? 0
+        : LogNormalDistribution.of(Math.log(working) - sigma * sigma / 2, sigma)
+            .cumulativeProbability(seconds);
+  }
+
+  /**
+   * An injection that fails now and then.
+   *
+   * @param seconds to repeat it and to wait for it
+   */
+  private record Failure(double share, int seconds) {}
+
+  private List<Failure> failures(Cover cover) {
+    List<Failure> failures = new ArrayList<>();
+    for (PlacedInjection placed : cover.injections()) {
+      Figure share = placed.injection().failureShare();
+      Agent agent = placed.agent();
+      if (share != null && agent != null) {
+        failures.add(
+            new Failure(
+                share.value(),
+                placed.seconds(practice.numbing())
+                    + Numbness.onsetSeconds(placed.injection(), agent)));
+      }
+    }
+    return failures;
   }
 
   /** Minutes to book for so many seconds that must be booked: a whole number of units. */
@@ -527,10 +638,11 @@ public final class StagingCase {
    * The second at which a visit's last step must have ended, so that what is booked for it fits.
    *
    * @param workSeconds working seconds of its steps
+   * @param neededWorkSeconds what must be booked for them
    * @param longestSeconds the most that may be booked
    */
-  public int latestWorkEnd(int workSeconds, int longestSeconds) {
-    return longestSeconds - neededSeconds(0, workSeconds) + workSeconds - close;
+  public int latestWorkEnd(int workSeconds, int neededWorkSeconds, int longestSeconds) {
+    return longestSeconds - neededWorkSeconds + workSeconds - close;
   }
 
   /** Whether nothing is touched before it is numb. */
@@ -627,8 +739,30 @@ public final class StagingCase {
     return injectionWeight;
   }
 
-  public long injectionCost(int number) {
-    return Math.round(injectionWeight * number);
+  /** Seconds that a block costs more than an infiltration. */
+  public double blockPrice() {
+    return rules.blockPriceSeconds();
+  }
+
+  /**
+   * @param blocks how many of the injections are blocks
+   */
+  public long injectionCost(int number, int blocks) {
+    return Math.round(injectionWeight * number + blockPrice() * blocks);
+  }
+
+  /** The same of one visit, not rounded. */
+  public double injectionPrice(SetEvaluation.Dosing dosing) {
+    return injectionWeight * dosing.injections() + blockPrice() * dosing.blocks();
+  }
+
+  /** Seconds that a visit costs beside its time. */
+  public double visitPrice() {
+    return rules.visitPriceSeconds();
+  }
+
+  public long visitCost(int number) {
+    return Math.round(visitPrice() * number);
   }
 
   public long cartridgeCost(int number) {

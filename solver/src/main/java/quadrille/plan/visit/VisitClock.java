@@ -117,7 +117,7 @@ final class VisitClock {
     }
     int working = set.workSeconds();
     int chair = bestEnd + frameSeconds;
-    int needed = staging.neededSeconds(chair - working, working);
+    int needed = chair - working + dosing.neededWorkSeconds();
     return new VisitTimeline(
         set,
         dosing,
@@ -182,8 +182,9 @@ final class VisitClock {
       int looked = now + staging.lookSeconds();
       place(position, looked, wait, wornOff, notGiven & ~LOOK, givenHere + 1, early);
     }
-    // Where the visit breaks a rule whatever its order, groups are simply given when needed.
-    int giveable = set.hopeless(staging) ? needed : notGiven;
+    // Where the visit breaks a rule whatever its order, groups are simply given when needed, unless
+    // all of them are asked for before the first step.
+    int giveable = set.hopeless(staging) && !early ? needed : notGiven;
     for (int g = 0; g < groups; g++) {
       if ((giveable >>> g & 1) != 0) {
         at[g] = position;

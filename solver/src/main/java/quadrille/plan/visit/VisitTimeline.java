@@ -87,12 +87,12 @@ public record VisitTimeline(
   }
 
   /** Seconds that must be booked for it, so that it ends in time with the practice's certainty. */
-  public int neededSeconds(StagingCase staging) {
-    return staging.neededSeconds(chairSeconds - set.workSeconds(), set.workSeconds());
+  public int neededSeconds() {
+    return chairSeconds - set.workSeconds() + dosing.neededWorkSeconds();
   }
 
   /** The minutes to book for it, a whole number of units. */
   public int bookedMinutes(StagingCase staging) {
-    return staging.bookedMinutes(neededSeconds(staging));
+    return staging.bookedMinutes(neededSeconds());
   }
 }

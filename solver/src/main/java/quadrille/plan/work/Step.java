@@ -48,7 +48,7 @@ public record Step(
     return pass == Pass.IMPLANT_CARE;
   }
 
-  /** In words, such as {@code UR posterior, fine, facial (17 16 15), slim right-curved}. */
+  /** In words, such as {@code UR posterior, fine, facial (17 16 15), slim curved right}. */
   public String words() {
     return area.ref()
         + ", "

@@ -26,6 +26,8 @@ import quadrille.facts.chart.Numbering;
  */
 public final class CourseFile {
 
+  private static final int MOST_FAULTS = 1000;
+
   private CourseFile() {}
 
   /** Decides what to write, with the log as it is at that moment; nobody else can write then. */
@@ -140,6 +142,12 @@ public final class CourseFile {
     return parse(source, bytes).log();
   }
 
+  /** What has this many faults is no course; more of them help nobody, and each takes its time. */
+  private static boolean goesOn(
+      byte[] bytes, int from, @Nullable Integer torn, List<Fault> faults) {
+    return from < bytes.length && torn == null && faults.size() < MOST_FAULTS;
+  }
+
   private static Parsed parse(String source, byte[] bytes) throws InvalidDocumentException {
     List<LogEntry> entries = new ArrayList<>();
     List<Fault> faults = new ArrayList<>();
@@ -147,7 +155,7 @@ public final class CourseFile {
     int from = 0;
     boolean lineEnded = true;
     long whole = 0;
-    for (int number = 1; from < bytes.length && torn == null; number++) {
+    for (int number = 1; goesOn(bytes, from, torn, faults); number++) {
       int end = from;
       while (end < bytes.length && bytes[end] != '\n') {
         end++;
@@ -183,6 +191,9 @@ public final class CourseFile {
                     "entries as they were written; to put one right, record a correction"));
       }
       from = end + 1;
+    }
+    if (faults.size() >= MOST_FAULTS) {
+      faults.add(new Fault(source, "so many faults; it was read no further", "a course"));
     }
     if (entries.isEmpty() && faults.isEmpty()) {
       faults.add(

@@ -17,6 +17,7 @@ import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.FormerNames;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.work.StepAspect;
 
@@ -206,7 +207,7 @@ final class VisitDoneJson {
         fields.required("pass").word(List.of(Pass.values()), Pass::word),
         fields.required("aspect").word(List.of(StepAspect.values()), StepAspect::word),
         teeth,
-        fields.required("insert").text(),
+        FormerNames.insert(fields.required("insert").text()),
         fields.required("share").number(0, 1));
   }
 

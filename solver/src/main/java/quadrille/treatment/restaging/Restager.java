@@ -237,7 +237,7 @@ public final class Restager {
         found = free();
       }
       if (found == null && nearest == null && infeasible != null) {
-        nearest = stager.searched(infeasible);
+        nearest = stager.nearest(infeasible);
       }
       if (found == null) {
         return new Outcome.NoCourse(

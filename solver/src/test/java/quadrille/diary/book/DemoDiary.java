@@ -79,9 +79,9 @@ final class DemoDiary {
             REPROCESSING,
             List.of(
                 new SterileSet("basic kit", 6, true),
-                new SterileSet("slim right-curved", 4, false),
-                new SterileSet("slim left-curved", 4, false),
-                new SterileSet("sleeved implant", 3, false)));
+                new SterileSet("slim curved right", 4, false),
+                new SterileSet("slim curved left", 4, false),
+                new SterileSet("sleeved for implants", 3, false)));
     Diary empty =
         new Diary(
             ZONE,
@@ -119,7 +119,7 @@ final class DemoDiary {
   }
 
   private static final List<String> CURVED =
-      List.of("basic kit", "slim right-curved", "slim left-curved");
+      List.of("basic kit", "slim curved right", "slim curved left");
 
   private static VisitRequest visit(int number, int minutes) {
     return new VisitRequest(

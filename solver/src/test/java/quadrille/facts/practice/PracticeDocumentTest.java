@@ -29,7 +29,7 @@ final class PracticeDocumentTest {
     assertEquals("our 40 recorded visits of 2025", practice.minutes().spreadSigma().source());
     assertFalse(practice.inserts().containsKey("broad flat"));
     assertEquals(6, practice.inserts().get("slim straight").sterileSets());
-    assertEquals(2, practice.inserts().get("slim triple-bend").sterileSets());
+    assertEquals(2, practice.inserts().get("slim bent for line angles").sterileSets());
     assertEquals(List.of("articaine-4-200", "mepivacaine-3"), practice.preferredAgents());
     assertTrue(practice.gel().owned());
   }

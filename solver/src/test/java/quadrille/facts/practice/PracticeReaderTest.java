@@ -82,13 +82,13 @@ final class PracticeReaderTest {
     assertEquals(
         List.of(
             "standard straight",
-            "standard double-bend",
-            "standard triple-bend",
+            "standard bent",
+            "standard bent for line angles",
             "slim straight",
-            "slim right-curved",
-            "slim left-curved",
-            "ultra-thin straight",
-            "sleeved implant"),
+            "slim curved right",
+            "slim curved left",
+            "finest straight",
+            "sleeved for implants"),
         List.copyOf(practice.inserts().keySet()));
   }
 
@@ -112,17 +112,17 @@ final class PracticeReaderTest {
         read(
             """
             "inserts": {
-              "slim triple-bend": {
-                "class": "slim", "shank": "triple-bend", "passes": ["fine"],
+              "slim bent for line angles": {
+                "class": "slim", "shank": "bent-for-line-angles", "passes": ["fine"],
                 "powers": ["low", "medium", "high"]
               }
             },
             "selection": [
-              { "name": "all fine", "scope": "area", "pass": "fine", "use": ["slim triple-bend"],
+              { "name": "all fine", "scope": "area", "pass": "fine", "use": ["slim bent for line angles"],
                 "power": "high", "because": "we like it" }
             ]
             """);
-    assertEquals(Figure.OWN, practice.inserts().get("slim triple-bend").source());
+    assertEquals(Figure.OWN, practice.inserts().get("slim bent for line angles").source());
     assertEquals(1, practice.selection().size());
     assertEquals(Figure.OWN, practice.selection().get(0).source());
   }

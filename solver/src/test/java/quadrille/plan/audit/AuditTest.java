@@ -24,6 +24,7 @@ import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.History;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
@@ -35,6 +36,7 @@ import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Before;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -44,6 +46,7 @@ import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.PlanFile;
+import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.DoneWork;
 import quadrille.plan.work.StepAspect;
@@ -293,7 +296,7 @@ class AuditTest {
   void anAlertAsksForBloodPressureInEveryVisit() {
     frame(Frame.Task.BLOOD_PRESSURE, 1, Frame.Visits.NONE, Alert.HIGH_BLOOD_PRESSURE);
     assertEquals(List.of(), clock(plan()));
-    chart.alerts.add(Alert.HIGH_BLOOD_PRESSURE);
+    chart.alert(Alert.HIGH_BLOOD_PRESSURE);
     assertEquals(2, clock(plan()).size());
     Course first = framed(plan(), 1, 1, Frame.Task.BLOOD_PRESSURE);
     assertEquals(List.of(), clock(framed(first, 2, 1, Frame.Task.BLOOD_PRESSURE)));
@@ -303,7 +306,7 @@ class AuditTest {
 
   /** 46 at 137 + 30 s of lingual and facial work; here all of LR, two teeth, comes first anyway. */
   private void looks(int teeth) {
-    chart.alerts.add(Alert.ANTICOAGULANT);
+    chart.alert(Alert.ANTICOAGULANT);
     practice.alert(
         AlertRule.of(Alert.ANTICOAGULANT, "a test")
             .withTeethBeforeLook(SmallPractice.figure(teeth)));
@@ -382,6 +385,28 @@ class AuditTest {
         "H1 one numb side, visit 1: Work that needs an injection lies on both sides: "
             + "on the right LR posterior, gross, facial (46); "
             + "on the left UL posterior, fine, facial (24).");
+  }
+
+  /** The exception: 21 infiltrated beside a numb right side, where the practice allows it. */
+  @Test
+  void aFrontToothAcrossTheMidlineIsNoSecondSide() {
+    practice.passesTogether = PassesTogether.FREE;
+    chart.natural(21, Deposit.LIGHT, 6);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit())
+        .inject("upper infiltration", Quadrant.UL, 21, "lidocaine-2-100")
+        .inject("nasopalatine", Quadrant.UL)
+        .step("UL anterior", FINE, FACIAL, 30)
+        .step("UL anterior", FINE, LINGUAL, 75);
+    rest(plan.visit());
+    List<String> across = h1(plan.course());
+    practice.midlineInfiltration = false;
+    assertEquals(List.of(), across);
+    assertEquals(1, h1(plan.course()).size());
+  }
+
+  private List<String> h1(Course course) {
+    return audit(course).stream().filter(line -> line.startsWith("H1")).toList();
   }
 
   @Test
@@ -708,16 +733,16 @@ class AuditTest {
 
   @Test
   void implantsTakeTheSleevedInsertAtLowPowerOnly() {
-    String only = "; only a sleeved implant insert at low power may.";
+    String only = "; only a sleeved insert at low power may.";
     assertOne(
-        step(plan(), UL, BOTH, step -> tool(step, "ultra-thin straight", Power.LOW)),
+        step(plan(), UL, BOTH, step -> tool(step, "finest straight", Power.LOW)),
         "H7 implants, visit 2: The step UL posterior, implant-care, both (26) touches an implant "
-            + "with ultra-thin straight at low power"
+            + "with finest straight at low power"
             + only);
     assertOne(
-        step(plan(), UL, BOTH, step -> tool(step, "sleeved implant", Power.MEDIUM)),
+        step(plan(), UL, BOTH, step -> tool(step, "sleeved for implants", Power.MEDIUM)),
         "H7 implants, visit 2: The step UL posterior, implant-care, both (26) touches an implant "
-            + "with sleeved implant at medium power"
+            + "with sleeved for implants at medium power"
             + only);
   }
 
@@ -731,7 +756,7 @@ class AuditTest {
     assertOne(
         step(plan.course(), UL, FACIAL, step -> teeth(step, 25, 26)),
         "H7 implants, visit 2: The step UL posterior, fine, facial (25 26) touches an implant "
-            + "with slim straight at low power; only a sleeved implant insert at low power may.");
+            + "with slim straight at low power; only a sleeved insert at low power may.");
   }
 
   // ---- H8
@@ -809,7 +834,7 @@ class AuditTest {
     practice.kitHolds = 2;
     assertOne(
         plan(),
-        "H9 kits, visit 2: The visit uses 3 inserts (slim straight, ultra-thin straight, sleeved "
+        "H9 kits, visit 2: The visit uses 3 inserts (slim straight, finest straight, sleeved "
             + "implant), but a kit holds 2.");
   }
 
@@ -927,6 +952,121 @@ class AuditTest {
         plan(),
         "H10 alerts: The plan does not show the caution of the alert pacemaker: "
             + "Ask the cardiologist.");
+  }
+
+  private Course asking(Course course, StopQuestion... questions) {
+    return course.withVisits(
+        course.visits().stream()
+            .map(visit -> visit.withStopQuestions(List.of(questions)))
+            .toList());
+  }
+
+  @Test
+  void noAnaestheticWithoutAHistory() {
+    chart.history = History.UNKNOWN;
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The visit gives an anaesthetic, but nobody has taken the "
+                + "patient's medical history."),
+        audit(asking(plan(), StopQuestion.Known.TAKE_THE_HISTORY)));
+  }
+
+  @Test
+  void everyVisitBeginsWithAHistoryThatNobodyHasTaken() {
+    chart.history = History.UNKNOWN;
+    assertEquals(
+        List.of(1, 2),
+        Audit.audit(plan(), chart.build(), practice.build()).stream()
+            .filter(finding -> finding.line().contains("does not begin with taking"))
+            .map(Finding::visit)
+            .toList());
+  }
+
+  @Test
+  void everyVisitAsksWhatStopsIt() {
+    practice.alert(
+        AlertRule.of(Alert.PACEMAKER, "made up").withStopQuestions(List.of("Which device?")));
+    chart.alert(Alert.PACEMAKER);
+    StopQuestion question = new StopQuestion.OfAlert(Alert.PACEMAKER, "Which device?");
+    assertClean(asking(plan(), question));
+    Course once =
+        plan()
+            .withVisits(
+                List.of(
+                    plan().visits().get(0).withStopQuestions(List.of(question)),
+                    plan().visits().get(1)));
+    assertOne(
+        once,
+        "H10 alerts, visit 2: The visit does not ask what stops it under the alert pacemaker: "
+            + "Which device?");
+  }
+
+  @Test
+  void alertsIncludeOthers() {
+    practice.alert(
+        AlertRule.of(Alert.ANTICOAGULANT, "made up").withIncludes(List.of(Alert.WARFARIN)));
+    practice.alert(AlertRule.of(Alert.WARFARIN, "made up").withMinGapDays(figure(10)));
+    chart.alert(Alert.ANTICOAGULANT);
+    assertOne(
+        plan(),
+        "H10 alerts: The alert warfarin asks for 10 days between visits; the plan allows 7.");
+  }
+
+  @Test
+  void alertsKeepVisitsTogether() {
+    practice.alert(AlertRule.of(Alert.DIALYSIS, "made up").withMaxGapDays(figure(8)));
+    chart.alert(Alert.DIALYSIS);
+    assertOne(
+        plan(),
+        "H10 alerts: The alert dialysis allows at most 8 days between visits; the plan allows 14.");
+    assertClean(Courses.gap(plan(), 7, 8));
+  }
+
+  @Test
+  void alertsForbidAmides() {
+    practice.alert(AlertRule.of(Alert.AMIDE_ALLERGY, "made up").withForbidsAmides(true));
+    chart.alert(Alert.AMIDE_ALLERGY);
+    assertOne(
+        plan(),
+        "H10 alerts, visit 1: The alert amide-allergy forbids amide anaesthetics, as "
+            + "lidocaine-2-100 is.");
+  }
+
+  @Test
+  void alertsWarnOfADrug() {
+    practice.alert(
+        AlertRule.of(Alert.LIVER_DISEASE, "made up").withWarns(Map.of("lidocaine", "Give less.")));
+    chart.alert(Alert.LIVER_DISEASE);
+    assertOne(
+        plan(),
+        "H10 alerts, visit 1: The visit gives lidocaine and does not warn of it under the alert "
+            + "liver-disease: Give less.");
+  }
+
+  @Test
+  void antibioticCoversAreCounted() {
+    practice.alert(AlertRule.of(Alert.ENDOCARDITIS_RISK, "made up").withCountsCovers(true));
+    chart.alert(Alert.ENDOCARDITIS_RISK);
+    Caution two = new Caution.AntibioticCovers(Alert.ENDOCARDITIS_RISK, 2);
+    assertClean(plan().withCautions(List.of(two)));
+    assertOne(
+        plan().withCautions(List.of(new Caution.AntibioticCovers(Alert.ENDOCARDITIS_RISK, 1))),
+        "H10 alerts: The plan does not say that the alert endocarditis-risk takes an antibiotic "
+            + "cover in each of its 2 visits.");
+  }
+
+  @Test
+  void theCostHoldsWhatAlertsPrice() {
+    practice.alert(AlertRule.of(Alert.WARFARIN, "made up").withBlockPriceSeconds(figure(10)));
+    practice.alert(
+        AlertRule.of(Alert.ENDOCARDITIS_RISK, "made up").withVisitPriceSeconds(figure(100)));
+    chart.alert(Alert.WARFARIN).alert(Alert.ENDOCARDITIS_RISK);
+    List<String> findings = audit(plan());
+    assertEquals(
+        List.of(
+            "REPORT report: The plan states as cost term injections 120 s; worked out again: 140 s.",
+            "REPORT report: The plan states as cost term visits nothing; worked out again: 200 s."),
+        findings);
   }
 
   @Test
@@ -1068,7 +1208,7 @@ class AuditTest {
         .step(UL, IMPLANT_CARE, BOTH);
     assertOne(
         plan.course(),
-        "WORK all work once: The step UR anterior, finishing, both (11), ultra-thin straight, is missing.");
+        "WORK all work once: The step UR anterior, finishing, both (11), finest straight, is missing.");
   }
 
   @Test
@@ -1078,7 +1218,7 @@ class AuditTest {
     rest(plan.visit()).step(UL, IMPLANT_CARE, BOTH);
     assertOne(
         plan.course(),
-        "WORK all work once, visit 2: The step UL posterior, implant-care, both (26), sleeved implant is "
+        "WORK all work once, visit 2: The step UL posterior, implant-care, both (26), sleeved for implants is "
             + "done twice.");
   }
 

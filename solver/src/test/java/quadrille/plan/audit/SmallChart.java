@@ -8,6 +8,7 @@ import quadrille.facts.chart.AspectReading;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.History;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
@@ -25,7 +26,7 @@ final class SmallChart {
   Double weightKg = 70.0;
   Integer longestVisitMinutes;
   Quadrant startWith;
-  Set<Alert> alerts = EnumSet.noneOf(Alert.class);
+  History history = History.of(Set.of());
   private final TreeMap<Tooth, ToothChart> teeth = new TreeMap<>();
 
   SmallChart() {
@@ -67,7 +68,9 @@ final class SmallChart {
   }
 
   SmallChart alert(Alert alert) {
-    alerts.add(alert);
+    Set<Alert> alerts = EnumSet.of(alert);
+    alerts.addAll(history.alerts());
+    history = History.of(alerts);
     return this;
   }
 
@@ -76,7 +79,7 @@ final class SmallChart {
         "T-1",
         null,
         Numbering.ISO3950,
-        new Patient(ageYears, weightKg, longestVisitMinutes, alerts, startWith, false),
+        new Patient(ageYears, weightKg, longestVisitMinutes, history, startWith, false, null),
         java.util.List.copyOf(teeth.values()));
   }
 }

@@ -93,8 +93,8 @@ final class SmallPractice {
         List.of(
             row(Pass.GROSS, "standard straight", Power.MEDIUM),
             row(Pass.FINE, "slim straight", Power.LOW),
-            row(Pass.FINISHING, "ultra-thin straight", Power.LOW),
-            row(Pass.IMPLANT_CARE, "sleeved implant", Power.LOW)),
+            row(Pass.FINISHING, "finest straight", Power.LOW),
+            row(Pass.IMPLANT_CARE, "sleeved for implants", Power.LOW)),
         minutes(),
         new Frame(frame),
         new Numbing(
@@ -150,8 +150,8 @@ final class SmallPractice {
     Map<String, Insert> inserts = new LinkedHashMap<>();
     put(inserts, "standard straight", InsertClass.STANDARD, Pass.GROSS, 4);
     put(inserts, "slim straight", InsertClass.SLIM, Pass.FINE, slimSets);
-    put(inserts, "ultra-thin straight", InsertClass.ULTRA_THIN, Pass.FINISHING, 4);
-    put(inserts, "sleeved implant", InsertClass.SLEEVED_IMPLANT, Pass.IMPLANT_CARE, 4);
+    put(inserts, "finest straight", InsertClass.FINEST, Pass.FINISHING, 4);
+    put(inserts, "sleeved for implants", InsertClass.SLEEVED, Pass.IMPLANT_CARE, 4);
     return inserts;
   }
 
@@ -317,7 +317,7 @@ final class SmallPractice {
             true,
             false,
             false,
-            List.of(),
+            List.of(1, 2, 3),
             all,
             true,
             all,

@@ -38,8 +38,8 @@ class TamperedPlanTest {
   /** Sentences for people, and what cannot be worked out again: bounds, and gaps that are kept. */
   private static final Pattern FREE =
       Pattern.compile(
-          "/assumptions.*|/cautions.*|/heldBack/\\d+/(area|reason)|/cost/lowerBoundSeconds"
-              + "|/visits/\\d+/(areas|watch|cautions).*|/visits/\\d+/sequence/\\d+/(what|area)|/gapDays/m.*");
+          "/assumption(s|Facts).*|/caution(s|Facts).*|/heldBack/\\d+/(area|reason)|/cost/lowerBoundSeconds"
+              + "|/visits/\\d+/(areas|watch|cautions|cautionFacts).*|/visits/\\d+/sequence/\\d+/(what|area)|/gapDays/m.*");
 
   private final Chart chart = new SmallChart().build();
   private final Practice practice = new SmallPractice().build();

@@ -14,10 +14,13 @@ import quadrille.plan.visit.RandomMouths;
 final class LowerBoundTest {
 
   /** One step in one visit: set-up, work and close, and nothing else. */
+  /** Set-up, history, rinse, instruction and close of the default practice. */
+  private static final int FRAME_SECONDS = 900;
+
   @Test
   void isTheCostWhereThereIsNothingToChoose() {
     LowerBound bound = new LowerBound(Mouth.of(fine("UR posterior", FACIAL, 500)).inVisits(1));
-    assertEquals(600 + 500 + 300, bound.seconds());
+    assertEquals(FRAME_SECONDS + 180 + 500, bound.seconds(), "consent and blood pressure first");
   }
 
   @ParameterizedTest

@@ -14,9 +14,9 @@ final class KitTest {
   void listsWhatOneVisitNeeds() {
     Kit kit = Kit.of(List.of(SAMPLE));
     assertEquals(1, kit.sterileSets());
-    assertEquals(Map.of("slim right-curved", 1, "sleeved implant", 1), kit.inserts());
+    assertEquals(Map.of("slim curved right", 1, "sleeved for implants", 1), kit.inserts());
     assertEquals(
-        List.of("slim right-curved", "sleeved implant"), List.copyOf(kit.inserts().keySet()));
+        List.of("slim curved right", "sleeved for implants"), List.copyOf(kit.inserts().keySet()));
     assertEquals(1, kit.sleeves());
     assertEquals(Map.of("articaine-4-200", 2), kit.cartridges());
     assertEquals(1.5 + 0.6, kit.ml().get("articaine-4-200"), 1e-12);
@@ -28,7 +28,7 @@ final class KitTest {
   void sharesNothingBetweenVisits() {
     Kit kit = Kit.of(List.of(SAMPLE, SAMPLE, SAMPLE));
     assertEquals(3, kit.sterileSets());
-    assertEquals(3, kit.inserts().get("slim right-curved"));
+    assertEquals(3, kit.inserts().get("slim curved right"));
     assertEquals(3, kit.sleeves());
     assertEquals(6, kit.cartridges().get("articaine-4-200"));
     assertEquals(3, kit.gelCartridges());
@@ -50,9 +50,9 @@ final class KitTest {
 
   @Test
   void listsAnInsertThatTheTrayLacks() {
-    Visit lacking = visit(List.of("sleeved implant"), List.of(), 0);
-    assertEquals(List.of("sleeved implant", "slim right-curved"), Kit.inserts(lacking));
-    assertEquals(List.of("slim right-curved"), Kit.missingFromTray(lacking));
+    Visit lacking = visit(List.of("sleeved for implants"), List.of(), 0);
+    assertEquals(List.of("sleeved for implants", "slim curved right"), Kit.inserts(lacking));
+    assertEquals(List.of("slim curved right"), Kit.missingFromTray(lacking));
     assertEquals(List.of(), Kit.missingFromTray(SAMPLE));
   }
 

@@ -32,9 +32,13 @@ public final class SampleNotes {
             List.of(
                 new Caution.AsWritten("Diabetes: book a short morning visit after a meal."),
                 new Caution.UnknownAlert(Alert.PACEMAKER),
+                new Caution.AntibioticCovers(Alert.ENDOCARDITIS_RISK, 3),
                 new Caution.OfWork(new WorkNote.Unprobed(TEETH, new Figure(5, "assumption"), true)),
-                new Caution.BlockMayFail(BLOCK),
+                new Caution.BlockMayFail(BLOCK, null),
+                new Caution.BlockMayFail(BLOCK, new Caution.Rescue("a", 1.5, false)),
+                new Caution.StrongSolutionInBlock(BLOCK, "articaine-4-100"),
                 new Caution.DidNotTake(LOCAL, 2, DAY),
+                new Caution.LeftOpen(List.of(AreaRef.of("LR posterior 47-46"))),
                 new Caution.SleeveBroke(Tooth.ofIso(36), 1, DAY)));
     Stream.of(WorkNote.Kind.values())
         .map(kind -> new Caution.OfWork(new WorkNote.Of(kind, TEETH)))

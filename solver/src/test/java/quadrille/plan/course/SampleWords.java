@@ -31,6 +31,11 @@ public final class SampleWords implements PlanWords {
   }
 
   @Override
+  public String stopQuestion(StopQuestion question) {
+    return "a question";
+  }
+
+  @Override
   public String assumption(Assumption assumption) {
     return "an assumption";
   }
@@ -38,6 +43,16 @@ public final class SampleWords implements PlanWords {
   @Override
   public String cutShort() {
     return "cut short";
+  }
+
+  @Override
+  public String why(WhyVisit why) {
+    return "a reason for a visit";
+  }
+
+  @Override
+  public String oneVisitFewer(OneVisitFewer fewer) {
+    return "what one visit fewer would need";
   }
 
   @Override

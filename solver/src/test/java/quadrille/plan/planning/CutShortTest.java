@@ -82,9 +82,10 @@ final class CutShortTest {
             .course();
     assertFalse(course.cutShort());
     stop.ask();
-    assertEquals(
-        course,
+    Course stopped =
         assertInstanceOf(Planned.class, plan(chart, VisitRange.exactly(1), Progress.UNHEARD))
-            .course());
+            .course();
+    assertFalse(stopped.cutShort());
+    assertEquals(course.visits(), stopped.visits());
   }
 }

@@ -109,7 +109,7 @@ final class ComparerTest {
 
   @Test
   void saysWhichInsertWouldBeMissing() throws Exception {
-    WhatIf without = new WhatIf(null, List.of("sleeved implant"), null, null, false, false);
+    WhatIf without = new WhatIf(null, List.of("sleeved for implants"), null, null, false, false);
     Comparison comparison = compare(demo("implants-both-sides"), new VisitRange(2, 3), 2, without);
     assertTrue(comparison.groups().get(0).choices().stream().allMatch(Choice::feasible));
     for (Choice choice : comparison.groups().get(1).choices()) {

@@ -111,7 +111,9 @@ final class CommitmentsTest {
                   .inVisits(2));
       assertTrue(staged.feasible());
       VisitTimeline second = staged.layouts().get(1);
-      assertArrayEquals(new int[] {side == NumbSide.LEFT ? 1 : 0}, second.order());
+      List<Integer> taken = Arrays.stream(second.order()).boxed().toList();
+      assertTrue(taken.contains(side == NumbSide.LEFT ? 1 : 0), "of its side");
+      assertFalse(taken.contains(side == NumbSide.LEFT ? 0 : 1), "not of the other");
       assertTrue(second.bookedMinutes(staged.staging()) <= 50);
     }
     Staged never =

@@ -55,8 +55,8 @@ final class ExhaustiveTest {
         Named.of(
             "onset filled with work that needs none",
             Mouth.of(
-                fine("LR posterior", FACIAL, 400).with("slim left-curved").numb("46 pulp"),
-                fine("LR posterior", LINGUAL, 300).with("slim right-curved").numb("46 pulp"),
+                fine("LR posterior", FACIAL, 400).with("slim curved left").numb("46 pulp"),
+                fine("LR posterior", LINGUAL, 300).with("slim curved right").numb("46 pulp"),
                 fine("LR anterior", FACIAL, 350),
                 fine("UR anterior", LINGUAL, 250),
                 gross("UR anterior", FACIAL, 120),

@@ -20,6 +20,7 @@ import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import quadrille.constraints.OfConstraint;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Power;
 import quadrille.plan.course.NumbSide;
@@ -514,7 +515,7 @@ final class StagingRulesTest {
               gross("UR posterior", FACIAL, 100),
               fine("UR posterior", FACIAL, 100),
               fine("UR posterior", LINGUAL, 100),
-              fine("UR posterior", LINGUAL, 100).with("slim left-curved"),
+              fine("UR posterior", LINGUAL, 100).with("slim curved left"),
               fine("UR anterior", FACIAL, 100))
           .inVisits(3);
     }
@@ -577,7 +578,7 @@ final class StagingRulesTest {
           Mouth.of(
                   implant("UR posterior", 100).with("slim straight"),
                   implant("UL posterior", 100).at(Power.MEDIUM),
-                  fine("LL posterior", FACIAL, 100).with("sleeved implant"),
+                  fine("LL posterior", FACIAL, 100).with("sleeved for implants"),
                   implant("LR posterior", 100),
                   fine("LR posterior", FACIAL, 100))
               .inVisits(2);
@@ -947,6 +948,13 @@ final class StagingRulesTest {
     }
 
     @Test
+    void costsMoreForEachBlockWhereInfiltrationsAreLiked() {
+      // Two blocks, one infiltration.
+      Mouth mouth = needles().patient(adult(75.0, Alert.WARFARIN));
+      given(course(mouth.inVisits(2), steps(0), steps(1, 2))).penalizesBy(3 * 60 + 2 * 600);
+    }
+
+    @Test
     void costsNothingWithoutInjections() {
       given(course(needles().inVisits(2), steps(2), steps())).hasNoImpact();
     }
@@ -956,6 +964,27 @@ final class StagingRulesTest {
           fine("LR posterior", FACIAL, 100).numb("46 pulp", "46 facial"),
           fine("UR anterior", FACIAL, 100).numb("11 facial"),
           fine("UR posterior", FACIAL, 100).withGel());
+    }
+  }
+
+  @Nested
+  final class PricedVisits extends OfRule {
+
+    @Test
+    void costsHalfAnHourForEachVisitOfAPatientAtRiskOfEndocarditis() {
+      given(course(some(adult(75.0, Alert.ENDOCARDITIS_RISK)), steps(0), steps(1)))
+          .penalizesBy(2 * 1800);
+    }
+
+    @Test
+    void costsNothingWhereNoAlertPricesIt() {
+      given(course(some(adult(75.0)), steps(0), steps(1))).hasNoImpact();
+    }
+
+    private static StagingCase some(Patient patient) {
+      return Mouth.of(fine("UR posterior", FACIAL, 100), fine("UL posterior", FACIAL, 100))
+          .patient(patient)
+          .inVisits(2);
     }
   }
 

@@ -10,7 +10,9 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Function;
 import java.util.function.IntPredicate;
+import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.apache.commons.statistics.distribution.LogNormalDistribution;
@@ -29,6 +31,7 @@ import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Technique;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
 import quadrille.plan.work.Target;
@@ -82,9 +85,10 @@ public final class Enumeration {
    * @param order what its order costs beside that: returns to a quadrant, and where it begins
    * @param agent its name; of two, both
    */
-  public record Done(int chair, int order, int injections, int cartridges, @Nullable String agent) {
-    static final Done NEVER = new Done(-1, 0, 0, 0, null);
-    static final Done TOO_LONG = new Done(-2, 0, 0, 0, null);
+  public record Done(
+      int chair, int order, int injections, int blocks, int cartridges, @Nullable String agent) {
+    static final Done NEVER = new Done(-1, 0, 0, 0, 0, null);
+    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, null);
 
     boolean legal() {
       return chair >= 0;
@@ -214,8 +218,10 @@ public final class Enumeration {
         + late
         + Math.round(
             practice.weights().injection().value()
-                * factor
-                * course.stream().mapToInt(Done::injections).sum())
+                    * factor
+                    * course.stream().mapToInt(Done::injections).sum()
+                + most(AlertRule::blockPriceSeconds) * course.stream().mapToInt(Done::blocks).sum())
+        + Math.round(most(AlertRule::visitPriceSeconds) * course.size())
         + Math.round(
             practice.weights().cartridge().value()
                 * course.stream().mapToInt(Done::cartridges).sum());
@@ -346,7 +352,7 @@ public final class Enumeration {
     int set = visit.set;
     int working = indexes(set).stream().mapToInt(i -> steps.get(i).seconds()).sum();
     Orders orders = new Orders(set, groups);
-    orders.seek(around(visit), chair -> fits(chair - working, working));
+    orders.seek(around(visit), chair -> fits(chair - working, working, groups));
     if (orders.chair < 0) {
       return orders.lasting ? Done.TOO_LONG : Done.NEVER;
     }
@@ -359,6 +365,11 @@ public final class Enumeration {
         orders.chair,
         orders.price,
         groups.stream().mapToInt(List::size).sum(),
+        (int)
+            groups.stream()
+                .flatMap(List::stream)
+                .filter(shot -> shot.kind.technique() == Technique.BLOCK)
+                .count(),
         cartridges,
         amounts.isEmpty()
             ? null
@@ -366,7 +377,7 @@ public final class Enumeration {
   }
 
   /** Whether the longest bookable length ends in time often enough. */
-  private boolean fits(int fixed, int working) {
+  private boolean fits(int fixed, int working, List<List<Shot>> groups) {
     double longest = practice.appointments().longestVisitMinutes().value();
     if (patient.longestVisitMinutes() != null) {
       longest = Math.min(longest, patient.longestVisitMinutes());
@@ -378,14 +389,28 @@ public final class Enumeration {
     }
     double unit = practice.appointments().unitMinutes().value();
     double left = 60 * unit * Math.floor(longest / unit) - fixed;
+    // At most one injection fails, and is repeated and waited for.
+    double none = 1;
+    double chance = 0;
+    for (Shot shot : groups.stream().flatMap(List::stream).toList()) {
+      if (shot.kind.failureShare() != null) {
+        double share = shot.kind.failureShare().value();
+        none -= share;
+        chance += share * inTime(left - seconds(shot) - longestOnset(shot), working);
+      }
+    }
+    return chance + none * inTime(left, working) >= practice.appointments().certainty().value();
+  }
+
+  private double inTime(double left, int working) {
     double sigma = practice.minutes().spreadSigma().value();
     if (working == 0 || sigma == 0) {
-      return left >= working;
+      return left >= working ? 1 : 0;
     }
-    return left > 0
-        && LogNormalDistribution.of(Math.log(working) - sigma * sigma / 2, sigma)
-                .cumulativeProbability(left)
-            >= practice.appointments().certainty().value();
+    return left <= 0
+        ? 0
+        : LogNormalDistribution.of(Math.log(working) - sigma * sigma / 2, sigma)
+            .cumulativeProbability(left);
   }
 
   private boolean allowed(Agent agent) {
@@ -521,6 +546,25 @@ public final class Enumeration {
       Set<Target> needs, Agent agent, @Nullable Agent second, double leastCap) {
     List<Ranked> upper = covers(Jaw.UPPER, needs, agent, second, leastCap);
     List<Ranked> lower = covers(Jaw.LOWER, needs, agent, second, leastCap);
+    boolean bothSides =
+        needs.stream().map(target -> target.tooth().quadrant().side()).distinct().count() > 1;
+    if (bothSides && practice.appointments().oneNumbSide()) {
+      // Front teeth of both sides and nothing else: infiltrations, and no block.
+      List<Shot> front = cheapestOf(upper, lower, this::binds);
+      if (front != null) {
+        return placed(front, needs);
+      }
+    }
+    List<Shot> best = cheapestOf(upper, lower, shot -> false);
+    return best == null ? null : placed(best, needs);
+  }
+
+  private boolean binds(Shot shot) {
+    return !shot.kind.bothSides() && !shot.across(practice);
+  }
+
+  private @Nullable List<Shot> cheapestOf(
+      List<Ranked> upper, List<Ranked> lower, Predicate<Shot> barred) {
     List<Shot> best = null;
     double[] bestRank = null;
     for (Ranked one : upper) {
@@ -534,13 +578,15 @@ public final class Enumeration {
         }
         List<Shot> all = new ArrayList<>(one.shots);
         all.addAll(other.shots);
-        if (legalSides(all) && (by < 0 || Arrays.compare(numbers(all), numbers(best)) < 0)) {
+        if (all.stream().noneMatch(barred)
+            && legalSides(all)
+            && (by < 0 || Arrays.compare(numbers(all), numbers(best)) < 0)) {
           best = all;
           bestRank = rank;
         }
       }
     }
-    return best == null ? null : placed(best, needs);
+    return best;
   }
 
   private static int[] numbers(List<Shot> shots) {
@@ -620,6 +666,9 @@ public final class Enumeration {
           Math.round(
               seconds(shot)
                   + practice.weights().injection().value() * factor
+                  + (shot.kind.technique() == Technique.BLOCK
+                      ? most(AlertRule::blockPriceSeconds)
+                      : 0)
                   + practice.weights().cartridge().value() * shot.ml() / 1.8);
     }
     Set<Long> sets = new TreeSet<>();
@@ -943,5 +992,15 @@ public final class Enumeration {
           ? seconds
           : seconds + minutes.repositionAspectSeconds().asInt();
     }
+  }
+
+  /** The most that an alert sets; 0 where none does. */
+  private double most(Function<AlertRule, @Nullable Figure> of) {
+    return alerts.stream()
+        .map(of)
+        .filter(figure -> figure != null)
+        .mapToDouble(Figure::value)
+        .max()
+        .orElse(0);
   }
 }

@@ -106,6 +106,8 @@ public final class RandomMouths {
         switch (random.nextInt(6)) {
           case 0 -> Set.of(Alert.HEART_DISEASE);
           case 1 -> Set.of(Alert.NEEDLE_AVERSE);
+          case 2 -> Set.of(Alert.ENDOCARDITIS_RISK);
+          case 3 -> Set.of(Alert.ANTICOAGULANT);
           default -> Set.of();
         };
     return new Patient(
@@ -136,8 +138,8 @@ public final class RandomMouths {
   private List<Sweep> block(String area, Pass pass) {
     int seconds = 40 + random.nextInt(30) * 20;
     return switch (pass) {
-      case GROSS -> aspects(Sweep.gross(area, StepAspect.FACIAL, seconds), "standard double-bend");
-      case FINE -> aspects(Sweep.fine(area, StepAspect.FACIAL, seconds), "slim right-curved");
+      case GROSS -> aspects(Sweep.gross(area, StepAspect.FACIAL, seconds), "standard bent");
+      case FINE -> aspects(Sweep.fine(area, StepAspect.FACIAL, seconds), "slim curved right");
       case FINISHING -> List.of(numbed(Sweep.finishing(area, seconds)));
       case IMPLANT_CARE -> List.of(Sweep.implant(area, seconds));
     };

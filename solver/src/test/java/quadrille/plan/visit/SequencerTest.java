@@ -142,8 +142,8 @@ final class SequencerTest {
   @Test
   void goesBackAndForthWhereTheVisitWouldElseBeTooLong() {
     StagingCase free = backAndForth("\"weights\": {\"returnToQuadrant\": 60}");
-    int needed = new VisitEvaluator(free).layout(0, 1, 2, 3, 4, 5).set().workSeconds();
-    int fits = free.neededSeconds(2815 - needed, needed);
+    VisitTimeline any = new VisitEvaluator(free).layout(0, 1, 2, 3, 4, 5);
+    int fits = 2815 - any.set().workSeconds() + any.dosing().neededWorkSeconds();
     StagingCase staging =
         backAndForth(
             "\"weights\": {\"returnToQuadrant\": 60}, \"appointments\": {\"unitMinutes\": 1,"

@@ -34,11 +34,11 @@ public record Sweep(
   }
 
   public static Sweep finishing(String area, int seconds) {
-    return of(area, Pass.FINISHING, StepAspect.BOTH, "ultra-thin straight", seconds);
+    return of(area, Pass.FINISHING, StepAspect.BOTH, "finest straight", seconds);
   }
 
   public static Sweep implant(String area, int seconds) {
-    return of(area, Pass.IMPLANT_CARE, StepAspect.BOTH, "sleeved implant", seconds);
+    return of(area, Pass.IMPLANT_CARE, StepAspect.BOTH, "sleeved for implants", seconds);
   }
 
   private static Sweep of(String area, Pass pass, StepAspect aspect, String insert, int seconds) {

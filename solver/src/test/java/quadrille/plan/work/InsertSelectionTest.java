@@ -128,7 +128,7 @@ final class InsertSelectionTest {
   void theSleeveMeetsImplantsOnlyAndAtLowPower() {
     for (Combination one : combinations()) {
       boolean implant = one.pass() == Pass.IMPLANT_CARE;
-      assertEquals(implant, one.choice().insert().insertClass() == InsertClass.SLEEVED_IMPLANT);
+      assertEquals(implant, one.choice().insert().insertClass() == InsertClass.SLEEVED);
       if (implant) {
         assertEquals(Power.LOW, one.choice().rule().power());
       }
@@ -145,8 +145,8 @@ final class InsertSelectionTest {
             assertTrue(
                 chosen == InsertClass.STANDARD || chosen == InsertClass.BROAD, one::toString);
         case FINE -> assertEquals(InsertClass.SLIM, chosen, one::toString);
-        case FINISHING -> assertEquals(InsertClass.ULTRA_THIN, chosen, one::toString);
-        case IMPLANT_CARE -> assertEquals(InsertClass.SLEEVED_IMPLANT, chosen, one::toString);
+        case FINISHING -> assertEquals(InsertClass.FINEST, chosen, one::toString);
+        case IMPLANT_CARE -> assertEquals(InsertClass.SLEEVED, chosen, one::toString);
       }
     }
   }
@@ -177,7 +177,7 @@ final class InsertSelectionTest {
         Shank facial = shank(selection, area, StepAspect.FACIAL, tooth);
         Shank lingual = shank(selection, area, StepAspect.LINGUAL, tooth);
         assertEquals(
-            EnumSet.of(Shank.RIGHT_CURVED, Shank.LEFT_CURVED), EnumSet.of(facial, lingual));
+            EnumSet.of(Shank.CURVED_RIGHT, Shank.CURVED_LEFT), EnumSet.of(facial, lingual));
       }
       ToothChart shallow = Teeth.even(area.teeth().get(0).iso(), Deposit.LIGHT, 4);
       assertEquals(Shank.STRAIGHT, shank(selection, area, StepAspect.FACIAL, shallow));
@@ -227,7 +227,7 @@ final class InsertSelectionTest {
     List<InsertSelection.Choice> facial =
         selection.choose(area, Pass.FINE, StepAspect.FACIAL, List.of(shallow, deep)).choices();
     assertEquals(1, facial.size());
-    assertEquals("slim right-curved", facial.get(0).insert().name());
+    assertEquals("slim curved right", facial.get(0).insert().name());
     assertEquals("fine, deep, posterior, facial of UR and LL", facial.get(0).rule().name());
     assertEquals(2, facial.get(0).teeth().size());
     assertEquals(
@@ -255,21 +255,21 @@ final class InsertSelectionTest {
 
   @Test
   void theNextNameOfARowServesWhereTheFirstIsNotOwned() throws InvalidDocumentException {
-    Practice practice = without("standard triple-bend");
+    Practice practice = without("standard bent for line angles");
     ToothChart heavy = Teeth.even(16, Deposit.HEAVY, 3);
     InsertSelection.Choice choice =
         new InsertSelection(practice)
             .choose(area(Quadrant.UR, true), Pass.GROSS, StepAspect.FACIAL, List.of(heavy))
             .choices()
             .get(0);
-    assertEquals("standard double-bend", choice.insert().name());
+    assertEquals("standard bent", choice.insert().name());
     assertEquals("gross, heavy, posterior", choice.rule().name());
   }
 
   @Test
   void withoutAnInsertThereIsNoSilentSubstitute() throws InvalidDocumentException {
     InsertSelection.Selection chosen =
-        new InsertSelection(without("slim left-curved"))
+        new InsertSelection(without("slim curved left"))
             .choose(
                 area(Quadrant.UR, true),
                 Pass.FINE,
@@ -281,7 +281,7 @@ final class InsertSelectionTest {
     Unworkable.NoInsert why = assertInstanceOf(Unworkable.NoInsert.class, one.why());
     assertEquals("fine, deep, posterior, lingual of UR and LL", why.rule().name());
     assertEquals(
-        List.of(new Unworkable.Unusable("slim left-curved", Obstacle.NOT_OWNED)), why.unusable());
+        List.of(new Unworkable.Unusable("slim curved left", Obstacle.NOT_OWNED)), why.unusable());
     assertFalse(why.powerTooHigh());
   }
 
@@ -319,11 +319,10 @@ final class InsertSelectionTest {
     Unworkable.NoInsert metal = forced("metal", InsertClass.SLIM, Pass.IMPLANT_CARE, Power.LOW);
     assertEquals(List.of(new Unworkable.Unusable("metal", Obstacle.BARE_METAL)), metal.unusable());
     Unworkable.NoInsert power =
-        forced("sleeve", InsertClass.SLEEVED_IMPLANT, Pass.IMPLANT_CARE, Power.MEDIUM);
+        forced("sleeve", InsertClass.SLEEVED, Pass.IMPLANT_CARE, Power.MEDIUM);
     assertTrue(power.powerTooHigh());
     assertEquals(List.of(), power.unusable());
-    Unworkable.NoInsert sleeve =
-        forced("sleeve", InsertClass.SLEEVED_IMPLANT, Pass.FINISHING, Power.LOW);
+    Unworkable.NoInsert sleeve = forced("sleeve", InsertClass.SLEEVED, Pass.FINISHING, Power.LOW);
     assertEquals(
         List.of(new Unworkable.Unusable("sleeve", Obstacle.FOR_IMPLANTS_ONLY)), sleeve.unusable());
   }

@@ -55,12 +55,12 @@ final class WorkPlannerTest {
     assertEquals(
         List.of(
             // 45 s x 1.5 / 2
-            "UR posterior, gross, facial (16), standard double-bend, medium, 34 s",
-            "UR posterior, gross, lingual (16), standard double-bend, medium, 34 s",
+            "UR posterior, gross, facial (16), standard bent, medium, 34 s",
+            "UR posterior, gross, lingual (16), standard bent, medium, 34 s",
             // 3 x 32.3 s x 433/222 + 3 x 4 s x 220/222
-            "UR posterior, fine, facial (15 16), slim right-curved, low, 201 s",
-            "UR posterior, fine, lingual (15 16), slim left-curved, low, 201 s",
-            "UR posterior, implant-care, both (14), sleeved implant, low, 120 s",
+            "UR posterior, fine, facial (15 16), slim curved right, low, 201 s",
+            "UR posterior, fine, lingual (15 16), slim curved left, low, 201 s",
+            "UR posterior, implant-care, both (14), sleeved for implants, low, 120 s",
             // 2 x 90 s / 2
             "LR anterior, gross, facial (41 42), standard straight, medium, 90 s",
             "LR anterior, gross, lingual (42), standard straight, medium, 45 s",
@@ -68,7 +68,7 @@ final class WorkPlannerTest {
             // 3 x 32.3 s x 154/195.4 + 3 x 4 s x 168/195.4
             "LR anterior, fine, facial (41 42), slim straight, low, 87 s",
             "LR anterior, fine, lingual (41 42), slim straight, low, 87 s",
-            "LR anterior, finishing, both (41), ultra-thin straight, low, 30 s"),
+            "LR anterior, finishing, both (41), finest straight, low, 30 s"),
         words(work));
     for (int i = 0; i < work.steps().size(); i++) {
       assertEquals(i, work.steps().get(i).id());
@@ -105,7 +105,7 @@ final class WorkPlannerTest {
     Practice practice =
         PracticeReader.read(
             "practice.json",
-            "{ \"schema\": \"quadrille/practice/1\", \"inserts\": { \"sleeved implant\": null } }");
+            "{ \"schema\": \"quadrille/practice/1\", \"inserts\": { \"sleeved for implants\": null } }");
     Chart chart =
         Teeth.chart(
             Teeth.implant(14, Deposit.LIGHT, 3, 3),
@@ -156,8 +156,8 @@ final class WorkPlannerTest {
             .subList(0, 2);
     assertEquals(
         List.of(
-            "UR posterior, gross, facial (15), standard double-bend, low, 27 s",
-            "UR posterior, gross, facial (14), standard double-bend, medium, 27 s"),
+            "UR posterior, gross, facial (15), standard bent, low, 27 s",
+            "UR posterior, gross, facial (14), standard bent, medium, 27 s"),
         facial);
   }
 

@@ -46,8 +46,9 @@ final class HeldOutForecastTest {
         assertTrue(off.calibrated() < 1.25 * off.file(), said);
       } else {
         assertTrue(off.calibrated() < off.file(), said);
-        // Before five visits not much further from the promise, some two standard errors.
-        double allowed = visits < 5 ? 0.03 : 0;
+        // Before five visits not much further from the promise: two standard errors of a share of
+        // 0.73 among 600 visits.
+        double allowed = visits < 5 ? 0.036 : 0;
         assertTrue(Math.abs(off.within() - 0.8) < Math.abs(off.withinFile() - 0.8) + allowed, said);
       }
       if (visits >= 20) {

@@ -143,7 +143,11 @@ final class SimulatedVisits {
   }
 
   static Truth truth(Task task, Known known, double speed) {
-    double setUp = known.of(PracticeTime.Kind.SET_UP_AND_CLOSE, 0) * 900;
+    double setUp =
+        known.of(PracticeTime.Kind.SET_UP_AND_CLOSE, 0)
+            * 60
+            * (DEFAULTS.minutes().setUpMinutes().value()
+                + DEFAULTS.minutes().closeMinutes().value());
     double handling =
         known.of(PracticeTime.Kind.INJECTION_HANDLING, 0)
             * DEFAULTS.numbing().handlingSeconds().value();

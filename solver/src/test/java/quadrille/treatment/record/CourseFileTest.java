@@ -85,6 +85,15 @@ final class CourseFileTest {
   }
 
   @Test
+  void aFileOfAnotherKindIsNotReadToItsEnd() throws Exception {
+    Files.writeString(file, "{\"number\":1}\n".repeat(2000));
+    InvalidDocumentException invalid =
+        assertThrows(InvalidDocumentException.class, () -> CourseFile.read(file));
+    assertEquals(1001, invalid.faults().size());
+    assertEquals("so many faults; it was read no further", invalid.faults().get(1000).found());
+  }
+
+  @Test
   void theNextWriterRemovesWhatWasCutOffAndIsTold() throws Exception {
     byte[] before = Files.readAllBytes(file);
     append(SampleLogs.done(1));

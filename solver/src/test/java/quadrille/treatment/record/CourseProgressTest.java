@@ -52,7 +52,7 @@ final class CourseProgressTest {
         Pass.FINE,
         StepAspect.FACIAL,
         List.of(Tooth.ofIso(tooth)),
-        "slim right-curved",
+        "slim curved right",
         share);
   }
 

@@ -76,12 +76,12 @@ final class SampleLogs {
                 AreaRef.of("UR posterior"),
                 StepAspect.FACIAL,
                 Pass.FINE,
-                "slim right-curved",
+                "slim curved right",
                 Power.LOW,
                 false,
                 List.of(Tooth.ofIso(16))),
             new Entry.Close(700, 300)),
-        List.of("slim right-curved"),
+        List.of("slim curved right"),
         List.of(),
         List.of());
   }
@@ -117,7 +117,7 @@ final class SampleLogs {
                 Pass.FINE,
                 StepAspect.FACIAL,
                 List.of(Tooth.ofIso(16)),
-                "slim right-curved",
+                "slim curved right",
                 0.4)),
         List.of(
             new Given("posterior superior alveolar", Quadrant.UR, null, "articaine-4-200", 1.35),

@@ -3,6 +3,7 @@ package quadrille.cli.render.page;
 import java.util.List;
 import quadrille.cli.render.CostText;
 import quadrille.cli.render.MindWords;
+import quadrille.cli.render.ReasonWords;
 import quadrille.cli.render.WholeMinutes;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
@@ -20,18 +21,23 @@ import quadrille.plan.course.Visit;
  * @param held work left out
  * @param glance the visits in a table
  * @param assumptions what the numbers rest on
+ * @param why why these visits, a line each
+ * @param fewer what one visit fewer would need, a line each
  * @param distance how far from the best there can be; empty where nothing is planned
  */
 public record ChairsidePage(
     Heading heading,
     String summary,
     String alerts,
+    List<String> stops,
     List<HeldWork> held,
     MouthMap map,
     List<Glance> glance,
     Totals totals,
     List<String> cautions,
     List<String> assumptions,
+    List<String> why,
+    List<String> fewer,
     String distance,
     List<InsertMarks.Mark> marks,
     List<VisitSheet> visits) {
@@ -62,6 +68,7 @@ public record ChairsidePage(
         Heading.of(course, chart, practice),
         summary(course),
         VisitSheet.alerts(chart),
+        MindWords.stopQuestions(course),
         HeldWork.of(course, chart),
         MouthMap.of(course, chart),
         course.visits().stream().map(visit -> glance(visit, chart)).toList(),
@@ -73,6 +80,8 @@ public record ChairsidePage(
             course.tipChanges()),
         MindWords.cautions(course.cautions(), chart.numbering()),
         MindWords.assumptions(course),
+        ReasonWords.why(course),
+        ReasonWords.needs(course),
         course.visits().isEmpty() ? "" : CostText.distance(course),
         marks.all(),
         VisitSheet.of(course, chart, practice, marks));
@@ -88,7 +97,8 @@ public record ChairsidePage(
   /** Whether much besides the map has to find a place on the first sheet. */
   public boolean crowded() {
     int held = held().stream().mapToInt(work -> 2 + (work.lines().size() + 1) / 2).sum();
-    return 2 * glance.size() + held + TypeSize.lines(cautions, 110) > FEW_LINES;
+    return 2 * glance.size() + held + TypeSize.lines(stops, 110) + TypeSize.lines(cautions, 110)
+        > FEW_LINES;
   }
 
   private static Glance glance(Visit visit, Chart chart) {

@@ -26,12 +26,14 @@ import quadrille.treatment.record.Event;
  * @param reevaluation when to book the re-evaluation
  * @param supplies what each visit takes, inserts first
  * @param sterilising what follows for sterilising
+ * @param stops what a person answers at each visit before anything is touched
  * @param settle what a clinician has to settle before the desk books
  * @param codes the hint on codes; null where the practice did not switch it on
  */
 public record DeskPage(
     Heading heading,
     String alerts,
+    List<String> stops,
     List<Booking> bookings,
     int bookedMinutes,
     String gap,
@@ -73,6 +75,7 @@ public record DeskPage(
     return new DeskPage(
         Heading.of(course, chart, practice),
         VisitSheet.alerts(chart),
+        MindWords.stopQuestions(course),
         course.visits().stream()
             .map(visit -> booking(visit, course, booked.get(visit.number())))
             .toList(),

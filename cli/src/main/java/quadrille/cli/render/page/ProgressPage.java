@@ -601,7 +601,11 @@ public record ProgressPage(
 
     private List<String> cautions() {
       List<String> cautions =
-          new ArrayList<>(MindWords.cautions(state.course().cautions(), chart.numbering()));
+          new ArrayList<>(
+              MindWords.stopQuestions(state.course()).stream()
+                  .map(stop -> "At every visit, before anything is touched: " + stop)
+                  .toList());
+      cautions.addAll(MindWords.cautions(state.course().cautions(), chart.numbering()));
       for (Visit visit : state.toCome()) {
         MindWords.cautions(visit.cautions(), chart.numbering())
             .forEach(caution -> cautions.add("Visit " + visit.number() + ": " + caution));

@@ -27,6 +27,7 @@ import quadrille.plan.course.Visit;
  * @param expected whole minutes
  * @param risk of running over, a percentage
  * @param alerts the patient's, in words
+ * @param stops what a person answers before anything is touched
  * @param ring the areas worked on
  * @param type the style class of its type's size
  * @param tray the inserts to lay out
@@ -43,6 +44,7 @@ public record VisitSheet(
     String expected,
     String risk,
     String alerts,
+    List<String> stops,
     TodayRing ring,
     String type,
     VisitStrip strip,
@@ -84,6 +86,7 @@ public record VisitSheet(
             .map(site -> PlanFileWords.ENGLISH.watch(site, chart.numbering()))
             .toList();
     List<String> cautions = MindWords.cautions(visit.cautions(), chart.numbering());
+    List<String> stops = MindWords.stopQuestions(visit);
     double left = rows.size() + (depths.size() + 1) / 2;
     double right =
         11
@@ -99,8 +102,9 @@ public record VisitSheet(
         Words.minutes(visit.expectedSeconds()),
         Words.percent(visit.overrunRisk()),
         alerts(chart),
+        stops,
         TodayRing.of(visit, chart),
-        TypeSize.of(Math.max(left, right)),
+        TypeSize.of(Math.max(left, right) + TypeSize.lines(stops, 100)),
         strip,
         rows,
         visit.tray().stream().map(marks::of).toList(),

@@ -1,0 +1,542 @@
+package quadrille.plan.planning;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Objects;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.stream.Stream;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.AspectReading;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.History;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.chart.ToothStatus;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Objection;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.facts.practice.Technique;
+import quadrille.plan.course.Caution;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.CourseTerm;
+import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.StopQuestion;
+import quadrille.plan.course.Visit;
+import quadrille.plan.staging.Effort;
+
+/**
+ * What a careful clinician would look for, a row each: a mouth in a few teeth, the rule or the
+ * publication that it rests on, and what the plan must do or must not. Every plan shown has passed
+ * the audit, or planning would have thrown.
+ */
+final class ClinicalCasesTest {
+
+  private static final Patient ADULT = new Patient(50, 70.0, null, Set.of(), null, false);
+
+  /** Two deep molars of one side: numb, two blocks in the lower jaw. */
+  private static final List<ToothChart> RIGHT_MOLARS = List.of(deep(16), deep(46));
+
+  private static final List<ToothChart> UPPER_MOLAR = List.of(deep(16));
+
+  /** So much of both sides that it takes several visits. */
+  private static final List<ToothChart> BOTH_SIDES =
+      List.of(deep(15), deep(16), deep(46), deep(47), deep(25), deep(26), deep(36), deep(37));
+
+  /**
+   * One row.
+   *
+   * @param restsOn the rule of the trade or the publication
+   * @param practice members of a practice file
+   * @param holds looks at the plan
+   */
+  private record Case(
+      String name,
+      String restsOn,
+      Patient patient,
+      String practice,
+      List<ToothChart> teeth,
+      Consumer<Planned> holds) {
+
+    @Override
+    public String toString() {
+      return name + " (" + restsOn + ")";
+    }
+  }
+
+  /** A plan beside what it was made of. */
+  private record Planned(Course course, Practice practice) {
+
+    List<Visit> visits() {
+      return course.visits();
+    }
+
+    List<Agent> agents() {
+      return visits().stream()
+          .flatMap(visit -> visit.injections().stream())
+          .map(given -> Objects.requireNonNull(practice.agents().get(given.agent())))
+          .distinct()
+          .toList();
+    }
+
+    long blocks() {
+      return visits().stream()
+          .flatMap(visit -> visit.injections().stream())
+          .filter(
+              given ->
+                  Objects.requireNonNull(practice.injections().get(given.injection())).technique()
+                      == Technique.BLOCK)
+          .count();
+    }
+
+    boolean everyVisitAsks(String words) {
+      return visits().stream()
+          .allMatch(
+              visit ->
+                  visit.stopQuestions().stream()
+                      .anyMatch(
+                          one ->
+                              one instanceof StopQuestion.OfAlert of
+                                  && of.question().contains(words)));
+    }
+
+    boolean says(String words) {
+      return Stream.concat(
+              course.cautions().stream(),
+              visits().stream().flatMap(visit -> visit.cautions().stream()))
+          .anyMatch(
+              caution ->
+                  caution instanceof Caution.AsWritten written && written.text().contains(words));
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("alerts")
+  void alertsAct(Case one) throws Exception {
+    one.holds().accept(planned(one));
+  }
+
+  static Stream<Case> alerts() {
+    return Stream.of(
+        new Case(
+            "history unknown: nothing numbed, and every visit begins with the history",
+            "nothing is assumed about a patient",
+            ADULT.withHistory(History.UNKNOWN),
+            "",
+            List.of(deep(16), shallow(36)),
+            plan -> {
+              assertEquals(0, plan.course().injections());
+              assertEquals(new HeldBack.NoHistory(), plan.course().heldBack().get(0).reason());
+              assertEquals(Caution.Known.HISTORY_NOT_TAKEN, plan.course().cautions().get(0));
+              assertEquals(1, plan.visits().size());
+              assertEquals(
+                  StopQuestion.Known.TAKE_THE_HISTORY, plan.visits().get(0).stopQuestions().get(0));
+            }),
+        new Case(
+            "history unknown: no gel either",
+            "gel has contraindications too: methaemoglobinaemia, product label",
+            ADULT.withHistory(History.UNKNOWN),
+            "\"gel\": {\"owned\": true}",
+            List.of(tooth(16, Deposit.LIGHT, 5), shallow(36)),
+            plan -> {
+              assertFalse(plan.course().heldBack().isEmpty());
+              assertTrue(plan.visits().stream().allMatch(visit -> visit.gelCartridges() == 0));
+            }),
+        new Case(
+            "history taken and clean: the same mouth is numbed, and nothing stops a visit",
+            "an empty list is an answer",
+            ADULT,
+            "",
+            List.of(deep(16), shallow(36)),
+            plan -> {
+              assertTrue(plan.course().injections() > 0);
+              assertEquals(List.of(), plan.course().heldBack());
+              assertTrue(plan.visits().stream().allMatch(v -> v.stopQuestions().isEmpty()));
+            }),
+        new Case(
+            "heart disease: little epinephrine, no levonordefrin",
+            "0.04 mg a visit, weak",
+            with(Alert.HEART_DISEASE),
+            prefers("mepivacaine-2-levonordefrin-20", "lidocaine-2-100"),
+            RIGHT_MOLARS,
+            plan -> {
+              epinephrineAtMost(plan, 0.04);
+              assertTrue(
+                  plan.agents().stream()
+                      .noneMatch(agent -> agent.vasoconstrictor().equals("levonordefrin")));
+              assertTrue(plan.everyVisitAsks("physician"));
+            }),
+        new Case(
+            "heart attack lately: short visits, asked for how long ago",
+            "not within 30 days, CDHO 2014; conservative for 6 months, MSD manual 2024",
+            with(Alert.RECENT_HEART_ATTACK),
+            "",
+            BOTH_SIDES,
+            plan -> {
+              epinephrineAtMost(plan, 0.04);
+              bookedAtMost(plan, 60);
+              assertTrue(plan.everyVisitAsks("30 days"));
+            }),
+        new Case(
+            "stroke lately: short visits, asked for how long ago",
+            "not within 6 months without clearance, CDHO 2017",
+            with(Alert.RECENT_STROKE),
+            "",
+            BOTH_SIDES,
+            plan -> {
+              bookedAtMost(plan, 60);
+              assertTrue(plan.everyVisitAsks("6 months"));
+            }),
+        new Case(
+            "high blood pressure: a cap, and measured at each visit",
+            "160/100 and 180/110, Yarows 2020, JADA; the cap an assumption",
+            with(Alert.HIGH_BLOOD_PRESSURE),
+            "",
+            RIGHT_MOLARS,
+            plan -> {
+              epinephrineAtMost(plan, 0.04);
+              assertTrue(plan.everyVisitAsks("160/100"));
+            }),
+        new Case(
+            "endocarditis risk: 10 days apart, covers counted, each visit priced",
+            "one dose before every visit, AHA 2007 and 2021; the spacing from memory",
+            with(Alert.ENDOCARDITIS_RISK),
+            "",
+            List.of(deep(16), deep(26)),
+            plan -> {
+              assertEquals(2, plan.visits().size());
+              assertTrue(plan.course().gapMinDays() >= 10);
+              assertTrue(
+                  plan.course()
+                      .cautions()
+                      .contains(new Caution.AntibioticCovers(Alert.ENDOCARDITIS_RISK, 2)));
+              assertEquals(2 * 1800L, plan.course().cost().terms().get(CourseTerm.VISITS));
+              assertTrue(plan.everyVisitAsks("30 to 60 minutes"));
+            }),
+        new Case(
+            "healthy: blocks where they are cheaper",
+            "textbook coverage",
+            ADULT,
+            "",
+            List.of(deep(16), deep(17)),
+            plan -> assertTrue(plan.blocks() > 1)),
+        new Case(
+            "warfarin: infiltrations, where both would do",
+            "infiltration before block, SDCEP 2022",
+            with(Alert.WARFARIN),
+            "",
+            List.of(deep(16), deep(17)),
+            plan -> {
+              // The palate has no infiltration.
+              assertTrue(plan.blocks() <= 1);
+              assertTrue(plan.everyVisitAsks("INR"));
+            }),
+        new Case(
+            "direct oral anticoagulant: no dose missed, nothing about the INR",
+            "SDCEP 2022 and its companion page",
+            with(Alert.DIRECT_ORAL_ANTICOAGULANT),
+            "",
+            UPPER_MOLAR,
+            plan -> {
+              assertTrue(plan.everyVisitAsks("no dose missed"));
+              assertFalse(plan.everyVisitAsks("INR"));
+            }),
+        new Case(
+            "anticoagulant, not said which: the questions of both",
+            "the stricter of warfarin and the direct oral ones",
+            with(Alert.ANTICOAGULANT),
+            "",
+            List.of(deep(16), deep(17)),
+            plan -> {
+              assertTrue(plan.everyVisitAsks("Which anticoagulant"));
+              assertTrue(plan.everyVisitAsks("INR"));
+              assertTrue(plan.everyVisitAsks("no dose missed"));
+              assertTrue(plan.blocks() <= 1);
+            }),
+        new Case(
+            "bleeding disorder: infiltrations, and the haematologist asked",
+            "common practice, no source",
+            with(Alert.BLEEDING_DISORDER),
+            "",
+            List.of(deep(16), deep(17)),
+            plan -> {
+              assertTrue(plan.blocks() <= 1);
+              assertTrue(plan.everyVisitAsks("haematologist"));
+            }),
+        new Case(
+            "diabetes: an hour at most, and never all on one day",
+            "Graziani 2023, J Clin Periodontol 50:487; the hour an assumption",
+            with(Alert.DIABETES),
+            "\"appointments\": {\"gapMinDays\": 0}",
+            BOTH_SIDES,
+            plan -> {
+              bookedAtMost(plan, 60);
+              assertTrue(plan.course().gapMinDays() >= 1);
+              assertTrue(plan.everyVisitAsks("Eaten"));
+            }),
+        new Case(
+            "pregnancy: an hour at most",
+            "short visits late, trade guidance; the hour an assumption",
+            with(Alert.PREGNANCY),
+            "",
+            BOTH_SIDES,
+            plan -> bookedAtMost(plan, 60)),
+        new Case(
+            "anxious: an hour at most",
+            "common practice, no source; the hour an assumption",
+            with(Alert.ANXIOUS),
+            "",
+            BOTH_SIDES,
+            plan -> {
+              bookedAtMost(plan, 60);
+              assertTrue(plan.everyVisitAsks("go on today"));
+            }),
+        new Case(
+            "methaemoglobinaemia: no prilocaine, no gel, benzocaine named, articaine warned of",
+            "product labels; articaine's since 2018",
+            with(Alert.METHAEMOGLOBINAEMIA_RISK),
+            "\"gel\": {\"owned\": true}, " + prefers("prilocaine-4", "articaine-4-200"),
+            List.of(tooth(16, Deposit.LIGHT, 5)),
+            plan -> {
+              assertEquals(List.of("articaine"), plan.agents().stream().map(Agent::drug).toList());
+              assertTrue(plan.says("benzocaine"));
+              assertTrue(plan.says("Articaine with a risk of methaemoglobinaemia"));
+            }),
+        new Case(
+            "sulfite allergy: plain solutions only",
+            "solutions with a vasoconstrictor hold sulfite, labels",
+            with(Alert.SULFITE_ALLERGY),
+            "",
+            UPPER_MOLAR,
+            ClinicalCasesTest::plainOnly),
+        new Case(
+            "cocaine: nothing with a vasoconstrictor, and asked for the last 24 hours",
+            "Yagiela 1999, JADA; the 24 hours from memory",
+            with(Alert.COCAINE),
+            "",
+            UPPER_MOLAR,
+            plan -> {
+              plainOnly(plan);
+              assertTrue(plan.everyVisitAsks("24 hours"));
+            }),
+        new Case(
+            "amide allergy: no amide, no gel, and the work waits",
+            "labels; all agents of the default are amides",
+            with(Alert.AMIDE_ALLERGY),
+            "\"gel\": {\"owned\": true}",
+            List.of(tooth(16, Deposit.LIGHT, 5), shallow(36)),
+            plan -> {
+              assertEquals(0, plan.course().injections());
+              assertTrue(plan.visits().stream().allMatch(visit -> visit.gelCartridges() == 0));
+              HeldBack.NoAgent none =
+                  assertInstanceOf(
+                      HeldBack.NoAgent.class, plan.course().heldBack().get(0).reason());
+              assertTrue(
+                  none.agents().stream()
+                      .allMatch(
+                          one ->
+                              one.why()
+                                  .contains(
+                                      new Objection.Forbidden(
+                                          Alert.AMIDE_ALLERGY, Objection.Forbidden.AMIDES))));
+            }),
+        new Case(
+            "non-selective beta-blocker: little epinephrine",
+            "Yagiela 1999, JADA; 0.04 mg from memory",
+            with(Alert.BETA_BLOCKER),
+            "",
+            RIGHT_MOLARS,
+            plan -> epinephrineAtMost(plan, 0.04)),
+        new Case(
+            "tricyclic: no levonordefrin",
+            "Yagiela 1999, JADA; from memory",
+            with(Alert.TRICYCLIC),
+            prefers("mepivacaine-2-levonordefrin-20", "lidocaine-2-100"),
+            UPPER_MOLAR,
+            plan ->
+                assertEquals(
+                    List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList())),
+        new Case(
+            "hyperthyroid: little epinephrine, and asked whether it is controlled",
+            "from memory; the cap an assumption",
+            with(Alert.HYPERTHYROID),
+            "",
+            RIGHT_MOLARS,
+            plan -> {
+              epinephrineAtMost(plan, 0.04);
+              assertTrue(plan.everyVisitAsks("controlled"));
+            }),
+        new Case(
+            "liver disease: warned of articaine's dose where it is given",
+            "articaine's label",
+            with(Alert.LIVER_DISEASE),
+            prefers("articaine-4-200"),
+            UPPER_MOLAR,
+            plan -> assertTrue(plan.says("Articaine with liver disease"))),
+        new Case(
+            "liver disease: not warned of what is not given",
+            "articaine's label",
+            with(Alert.LIVER_DISEASE),
+            prefers("lidocaine-2-100"),
+            UPPER_MOLAR,
+            plan -> assertFalse(plan.says("Articaine with liver disease"))),
+        new Case(
+            "needle-averse: each injection weighs double, and gel would be liked",
+            "assumption",
+            with(Alert.NEEDLE_AVERSE),
+            "",
+            UPPER_MOLAR,
+            plan -> {
+              assertEquals(
+                  120L * plan.course().injections(),
+                  plan.course().cost().terms().get(CourseTerm.INJECTIONS));
+              assertTrue(plan.course().cautions().contains(Caution.Known.GEL_WOULD_BE_LIKED));
+            }),
+        new Case(
+            "needle-averse, where there is gel: no needle where it serves",
+            "Jeffcoat 2001, J Periodontol 72:895",
+            with(Alert.NEEDLE_AVERSE),
+            "\"gel\": {\"owned\": true}",
+            List.of(tooth(14, Deposit.LIGHT, 5)),
+            plan -> {
+              assertEquals(0, plan.course().injections());
+              assertFalse(plan.course().cautions().contains(Caution.Known.GEL_WOULD_BE_LIKED));
+            }),
+        new Case(
+            "pacemaker: the cardiologist asked before ultrasonic work",
+            "ADA topic page",
+            with(Alert.PACEMAKER),
+            "",
+            UPPER_MOLAR,
+            plan -> assertTrue(plan.everyVisitAsks("cardiologist"))),
+        new Case(
+            "immunosuppressed: the blood count asked for",
+            "AAPD, BC Cancer",
+            with(Alert.IMMUNOSUPPRESSED),
+            "",
+            UPPER_MOLAR,
+            plan -> assertTrue(plan.everyVisitAsks("1,000 neutrophils"))),
+        new Case(
+            "a child of 8: no bupivacaine, though the practice likes it best",
+            "not under 12, course text, weak",
+            ADULT.withAgeYears(8).withWeightKg(26.0),
+            prefers("bupivacaine-0.5-200", "lidocaine-2-100"),
+            UPPER_MOLAR,
+            plan -> {
+              assertEquals(List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList());
+              assertTrue(plan.course().cautions().contains(Caution.Known.CHILD));
+            }),
+        new Case(
+            "a child of 3: no articaine, and the work waits where there is nothing else",
+            "articaine from 4 years, label",
+            ADULT.withAgeYears(3).withWeightKg(15.0),
+            prefers("articaine-4-200"),
+            List.of(deep(16), shallow(36)),
+            plan -> {
+              HeldBack.NoAgent none =
+                  assertInstanceOf(
+                      HeldBack.NoAgent.class, plan.course().heldBack().get(0).reason());
+              assertEquals(List.of(new Objection.TooYoung(4, 3)), none.agents().get(0).why());
+            }),
+        new Case(
+            "a patient of 13: articaine may be had",
+            "articaine from 4 years, label",
+            ADULT.withAgeYears(13).withWeightKg(48.0),
+            prefers("articaine-4-200"),
+            UPPER_MOLAR,
+            plan ->
+                assertEquals(
+                    List.of("articaine"), plan.agents().stream().map(Agent::drug).toList())),
+        new Case(
+            "age not charted: no agent with an age limit",
+            "nothing is assumed about a patient",
+            ADULT.withAgeYears(null),
+            prefers("articaine-4-200", "lidocaine-2-100"),
+            UPPER_MOLAR,
+            plan -> {
+              assertEquals(List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList());
+              assertTrue(plan.course().cautions().contains(Caution.Known.AGE_NOT_CHARTED));
+            }),
+        new Case(
+            "very old and very light: the clinician is prompted",
+            "reduce for the old, articaine's label; the limits assumptions",
+            ADULT.withAgeYears(88).withWeightKg(41.0),
+            "",
+            UPPER_MOLAR,
+            plan ->
+                assertTrue(
+                    plan.course()
+                        .cautions()
+                        .containsAll(List.of(Caution.Known.VERY_OLD, Caution.Known.VERY_LIGHT)))));
+  }
+
+  private static Planned planned(Case one) throws Exception {
+    String members = one.practice().isEmpty() ? "" : ", " + one.practice();
+    Practice practice =
+        PracticeReader.read(
+            "practice.json", "{\"schema\": \"quadrille/practice/1\"" + members + "}");
+    Chart chart = new Chart("T-1", null, Numbering.ISO3950, one.patient(), one.teeth());
+    PlanOutcome outcome =
+        new CoursePlanner(Effort.QUICK).plan(chart, practice, new VisitRange(1, 4));
+    return new Planned(
+        assertInstanceOf(PlanOutcome.Planned.class, outcome, one.toString()).course(), practice);
+  }
+
+  private static Patient with(Alert... alerts) {
+    EnumSet<Alert> all = EnumSet.noneOf(Alert.class);
+    all.addAll(List.of(alerts));
+    return ADULT.withHistory(History.of(all));
+  }
+
+  private static String prefers(String... agents) {
+    List<String> quoted = new ArrayList<>();
+    for (String agent : agents) {
+      quoted.add('"' + agent + '"');
+    }
+    return "\"preferredAgents\": [" + String.join(", ", quoted) + "]";
+  }
+
+  private static ToothChart deep(int iso) {
+    return tooth(iso, Deposit.HEAVY, 7);
+  }
+
+  private static ToothChart shallow(int iso) {
+    return tooth(iso, Deposit.LIGHT, 3);
+  }
+
+  private static ToothChart tooth(int iso, Deposit deposit, int depthMm) {
+    AspectReading sites = AspectReading.even(depthMm);
+    return new ToothChart(
+        Tooth.ofIso(iso), ToothStatus.NATURAL, deposit, 0, 0, Set.of(), sites, sites);
+  }
+
+  private static void epinephrineAtMost(Planned plan, double mg) {
+    assertTrue(plan.course().injections() > 0);
+    for (Visit visit : plan.visits()) {
+      assertTrue(visit.epinephrineMg() <= mg + 1e-9, visit.epinephrineMg() + " mg");
+    }
+  }
+
+  private static void bookedAtMost(Planned plan, int minutes) {
+    for (Visit visit : plan.visits()) {
+      assertTrue(visit.bookedMinutes() <= minutes, visit.bookedMinutes() + " minutes");
+    }
+  }
+
+  private static void plainOnly(Planned plan) {
+    assertFalse(plan.agents().isEmpty());
+    plan.agents().forEach(agent -> assertEquals("none", agent.vasoconstrictor(), agent.name()));
+  }
+}
