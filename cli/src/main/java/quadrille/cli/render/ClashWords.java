@@ -8,9 +8,9 @@ import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.HardRule;
+import quadrille.plan.course.Remedy;
+import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.planning.Clash;
-import quadrille.plan.planning.PlanOutcome.Change;
-import quadrille.plan.planning.PlanOutcome.Remedy;
 import quadrille.plan.work.Unworkable;
 
 /** Why there is no plan and what would help, in words. */
@@ -122,21 +122,9 @@ public final class ClashWords {
 
   /** What to change. */
   static String change(Remedy remedy) {
-    Change change = remedy.change();
-    if (change instanceof Change.Visits visits) {
-      return "plan " + visits(visits.number());
-    }
-    if (change instanceof Change.AllowAgent agent) {
-      return "allow " + agent.agent().words();
-    }
-    if (change instanceof Change.PassesApart) {
-      return "let an area that is begun be finished in a later visit";
-    }
-    Change.LongerVisits longer = (Change.LongerVisits) change;
-    return "allow visits of "
-        + longer.minutes()
-        + " minutes instead of "
-        + longer.insteadOfMinutes();
+    return remedy.change() instanceof Change.Visits visits
+        ? "plan " + visits(visits.number())
+        : "allow " + ReasonWords.need(remedy.change());
   }
 
   /** What came of it. */

@@ -6,6 +6,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.OneVisitFewer;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.Comparison;
 import quadrille.plan.scenario.CourseFigures;
@@ -33,6 +34,13 @@ public final class CompareJson {
     ArrayNode rules = root.putArray("rulesOfThumb");
     for (Choice choice : comparison.rulesOfThumb()) {
       choice(rules.addObject().put("rule", ChoiceWords.name(choice)), choice, chart);
+    }
+    OneVisitFewer fewer = comparison.oneVisitFewer();
+    if (fewer != null) {
+      texts(
+          root.putObject("oneVisitFewer").put("visits", fewer.visits()),
+          "needs",
+          ReasonWords.needs(fewer));
     }
     texts(root, "notes", ChoiceWords.notes(comparison));
     return Json.write(root);

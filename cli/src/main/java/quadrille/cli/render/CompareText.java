@@ -5,6 +5,7 @@ import java.util.Map;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.OneVisitFewer;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.Comparison;
 import quadrille.plan.scenario.CourseFigures;
@@ -130,6 +131,14 @@ public final class CompareText {
   }
 
   private void end(Comparison comparison) {
+    OneVisitFewer fewer = comparison.oneVisitFewer();
+    if (fewer != null) {
+      page.heading(
+          "Fewer than "
+              + ClashWords.visits(fewer.visits() + 1)
+              + ", the practice as it is, would need");
+      page.items(ReasonWords.needs(fewer));
+    }
     List<String> notes = ChoiceWords.notes(comparison);
     if (!notes.isEmpty()) {
       page.heading("To mind");

@@ -3,9 +3,9 @@ package quadrille.cli.render;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import quadrille.facts.chart.Chart;
-import quadrille.plan.planning.PlanOutcome.Change;
+import quadrille.plan.course.Remedy;
+import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
-import quadrille.plan.planning.PlanOutcome.Remedy;
 
 /** That there is no plan, why, and what would help, as JSON. */
 public final class NoPlanJson {
@@ -38,8 +38,20 @@ public final class NoPlanJson {
       node.put("kind", "longer-visits")
           .put("minutes", longer.minutes())
           .put("insteadOfMinutes", longer.insteadOfMinutes());
+    } else if (change instanceof Change.LargerTray tray) {
+      node.put("kind", "larger-tray")
+          .put("inserts", tray.inserts())
+          .put("insteadOf", tray.insteadOf())
+          .put("source", tray.source());
     } else if (change instanceof Change.AllowAgent allow) {
-      node.put("kind", "allow-agent").put("agent", allow.agent().name());
+      node.put("kind", "allow-agent").put("agent", allow.agent());
+    } else if (change instanceof Change.LessCertainty less) {
+      node.put("kind", "less-certainty")
+          .put("certainty", less.certainty())
+          .put("insteadOf", less.insteadOf())
+          .put("source", less.source());
+    } else if (change instanceof Change.FrontAcrossMidline) {
+      node.put("kind", "front-across-midline");
     } else {
       node.put("kind", "passes-apart");
     }

@@ -1,7 +1,7 @@
 package quadrille.cli.render;
 
+import quadrille.plan.course.Remedy;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
-import quadrille.plan.planning.PlanOutcome.Remedy;
 
 /** That there is no plan, why, and what would help, as text. */
 public final class NoPlanText {

@@ -10,10 +10,12 @@ import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.OneVisitFewer;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.PlanWords;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.WatchSite;
+import quadrille.plan.course.WhyVisit;
 
 /** What a plan says in English, in its file and wherever else it is shown. */
 public final class PlanFileWords implements PlanWords {
@@ -139,6 +141,16 @@ public final class PlanFileWords implements PlanWords {
   @Override
   public String cutShort() {
     return MindWords.CUT_SHORT;
+  }
+
+  @Override
+  public String why(WhyVisit why) {
+    return ReasonWords.why(why);
+  }
+
+  @Override
+  public String oneVisitFewer(OneVisitFewer fewer) {
+    return ReasonWords.sentence(fewer);
   }
 
   @Override

@@ -22,6 +22,7 @@ import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.OneVisitFewer;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.StepAspect;
 
@@ -422,7 +423,19 @@ public final class PlanText {
     };
   }
 
+  private void reasons() {
+    List<String> why = ReasonWords.why(course);
+    if (!why.isEmpty()) {
+      page.heading("Why these visits").items(why);
+    }
+    OneVisitFewer fewer = course.reasons().oneVisitFewer();
+    if (fewer != null) {
+      page.heading(ReasonWords.FEWER).items(ReasonWords.needs(fewer));
+    }
+  }
+
   private void end() {
+    reasons();
     if (!course.cautions().isEmpty()) {
       page.heading("Cautions for the whole course")
           .items(

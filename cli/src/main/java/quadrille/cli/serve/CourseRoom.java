@@ -154,6 +154,9 @@ final class CourseRoom implements AutoCloseable {
   private Reply page(Request request, Mouth mouth, Question question) {
     Appointments appointments = question.practice().appointments();
     List<String> before = new ArrayList<>();
+    if (!question.chart().patient().history().taken()) {
+      before.add("No medical history is charted: take it before anything is touched.");
+    }
     if (question.chart().patient().weightKg() == null) {
       before.add("No weight is charted, so no injection can be planned.");
     }

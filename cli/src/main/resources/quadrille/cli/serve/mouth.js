@@ -645,5 +645,5 @@ const first = steps.findIndex(([iso, aspect, i]) =>
   teeth.get(iso).status !== "missing" && teeth.get(iso)[aspect][i].depth === OPEN);
 at = first < 0 ? skip(0) : first;
 draw();
-if (room.dataset.whole === "false") (field("case").value ? entry : field("case")).focus();
+if (!("whole" in room.dataset)) (field("case").value ? entry : field("case")).focus();
 look();

@@ -25,6 +25,7 @@ import quadrille.facts.practice.PassesTogether;
  * @param passesTogether by which rule the passes of an area were dealt to visits (H11); null where
  *     the plan was made before there was one
  * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
+ * @param reasons why it is as it is
  */
 @Withers
 public record Course(
@@ -40,7 +41,8 @@ public record Course(
     List<Caution> cautions,
     boolean cutShort,
     @Nullable PassesTogether passesTogether,
-    boolean grossFirst)
+    boolean grossFirst,
+    Reasons reasons)
     implements CourseBuilder.With {
 
   public Course {
@@ -75,7 +77,8 @@ public record Course(
         cautions,
         false,
         null,
-        false);
+        false,
+        Reasons.NONE);
   }
 
   /**

@@ -265,7 +265,7 @@ final class NoteReader {
     return fields;
   }
 
-  private static Enum<?> kind(Node node, Enum<?>[]... some) {
+  static Enum<?> kind(Node node, Enum<?>[]... some) {
     return node.word(Stream.of(some).flatMap(Stream::of).toList(), NoteWriter::word);
   }
 }

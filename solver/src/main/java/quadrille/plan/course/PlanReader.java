@@ -70,7 +70,7 @@ public final class PlanReader {
 
   /** Of a visit, in files of version 2 only. */
   private static final List<String> SECOND_KEYS =
-      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions");
+      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
 
   private final boolean first;
   private final Numbering numbering;
@@ -114,6 +114,7 @@ public final class PlanReader {
             "reevaluateWeeks",
             "totals",
             "cost",
+            "oneVisitFewer",
             "heldBack",
             "assumptions",
             "assumptionFacts",
@@ -137,8 +138,9 @@ public final class PlanReader {
     String caseName = root.required("case").text();
     List<Visit> visits = new ArrayList<>();
     List<PlanFile.VisitSums> sums = new ArrayList<>();
+    List<WhyVisit> why = new ArrayList<>();
     for (Node node : root.required("visits").items(0, MOST_VISITS)) {
-      visit(node, visits, sums);
+      visit(node, visits, sums, why);
     }
     // Follows from the rest.
     root.optional("finishWithin")
@@ -168,7 +170,8 @@ public final class PlanReader {
             cautions(root),
             assumptions.size() < assumed.size(),
             root.optional("passesTogether").map(PassesTogether::read).orElse(null),
-            root.optional("grossFirst").map(Node::truth).orElse(false));
+            root.optional("grossFirst").map(Node::truth).orElse(false),
+            new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)));
     return new PlanFile(
         course,
         first ? null : numbering,
@@ -204,7 +207,8 @@ public final class PlanReader {
     return node.items().stream().map(notes::change).toList();
   }
 
-  private void visit(Node node, List<Visit> visits, List<PlanFile.VisitSums> sums) {
+  private void visit(
+      Node node, List<Visit> visits, List<PlanFile.VisitSums> sums, List<WhyVisit> why) {
     List<String> keys =
         List.of(
             "visit",
@@ -228,7 +232,8 @@ public final class PlanReader {
             "watch",
             "watchSites",
             "cautions",
-            "cautionFacts");
+            "cautionFacts",
+            "why");
     Fields fields =
         node.object(keys.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
     int number = fields.required("visit").whole(1, MOST_VISITS);
@@ -294,6 +299,11 @@ public final class PlanReader {
             .map(teeth -> teeth(teeth, 0, 12))
             .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
     sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
+    if (fields.has("why")) {
+      for (Node one : fields.required("why").items()) {
+        why.add(ReasonReader.why(one, number));
+      }
+    }
   }
 
   GivenInjection injection(Node node) {

@@ -29,6 +29,12 @@ public interface PlanWords {
   /** That the search was asked to end early: a clause without a full stop. */
   String cutShort();
 
+  /** Why a visit is one of its own: a sentence. */
+  String why(WhyVisit why);
+
+  /** What one visit fewer would need: a sentence, or several. */
+  String oneVisitFewer(OneVisitFewer fewer);
+
   /** What changed against the plan before: a sentence. */
   String what(PlanChange change, Numbering numbering);
 

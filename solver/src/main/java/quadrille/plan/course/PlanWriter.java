@@ -42,6 +42,7 @@ public final class PlanWriter {
   private final Numbering numbering;
   private final @Nullable PlanWords words;
   private final NoteWriter notes = new NoteWriter(this);
+  private final ReasonWriter reasons = new ReasonWriter(this);
 
   private PlanWriter(Numbering numbering, @Nullable PlanWords words) {
     this.numbering = numbering;
@@ -87,7 +88,12 @@ public final class PlanWriter {
     Course course = plan.course();
     List<Object> visits = new ArrayList<>();
     for (int i = 0; i < course.visits().size(); i++) {
-      visits.add(visit(course.visits().get(i), plan.visits().get(i)));
+      Map<String, Object> visit = visit(course.visits().get(i), plan.visits().get(i));
+      List<WhyVisit> why = course.reasons().of(course.visits().get(i).number());
+      if (!why.isEmpty()) {
+        visit.put("why", why.stream().map(reasons::why).toList());
+      }
+      visits.add(visit);
     }
     Map<String, Object> root = new LinkedHashMap<>();
     root.put("schema", SCHEMA);
@@ -110,6 +116,10 @@ public final class PlanWriter {
         range("from", course.reevaluateFromWeeks(), "to", course.reevaluateToWeeks()));
     root.put("totals", totals(plan.totals()));
     root.put("cost", cost(course.cost()));
+    OneVisitFewer fewer = course.reasons().oneVisitFewer();
+    if (fewer != null) {
+      root.put("oneVisitFewer", reasons.fewer(fewer));
+    }
     root.put("heldBack", course.heldBack().stream().map(this::heldBack).toList());
     putAssumptions(root, course);
     put(root, course.cautions());

@@ -1,7 +1,9 @@
 package quadrille.plan.exact;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.function.BooleanSupplier;
 import java.util.stream.Stream;
@@ -56,14 +58,44 @@ public final class ExactCourses {
    * @param stop once it says so, what is known is answered
    */
   public ExactCourses(StagingCase staging, int longestMinutes, BooleanSupplier stop) {
+    this(staging, longestMinutes, stop, null, null);
+  }
+
+  private ExactCourses(
+      StagingCase staging,
+      int longestMinutes,
+      BooleanSupplier stop,
+      @Nullable List<VisitPrice> knownFirst,
+      @Nullable List<VisitPrice> knownOthers) {
     this.evaluator = new CaseEvaluator(staging);
     this.units = staging.freeUnits();
     this.stop = stop;
     int longest = staging.bookable(longestMinutes);
     boolean fits = canAnswer(staging);
-    this.others = fits ? VisitPrices.of(evaluator.visits(), longest) : null;
+    this.others = fits ? VisitPrices.of(evaluator.visits(), longest, byUnits(knownOthers)) : null;
     boolean same = !staging.standing().anythingGiven();
-    this.first = others == null || same ? others : VisitPrices.of(evaluator.unframed(1), longest);
+    this.first =
+        others == null || same
+            ? others
+            : VisitPrices.of(evaluator.unframed(1), longest, byUnits(knownFirst));
+  }
+
+  private static Map<Integer, VisitPrice> byUnits(@Nullable List<VisitPrice> prices) {
+    Map<Integer, VisitPrice> byUnits = new HashMap<>();
+    if (prices != null) {
+      prices.forEach(price -> byUnits.put(price.units(), price));
+    }
+    return byUnits;
+  }
+
+  /**
+   * The same mouth where longer visits or larger trays let in more sets of areas: what has been
+   * priced is taken over, and only what is new is priced.
+   *
+   * @param looser the same steps under a longer longest visit or a larger tray, all else equal
+   */
+  public synchronized ExactCourses loosened(StagingCase looser) {
+    return new ExactCourses(looser, looser.longestMinutes(), stop, first, others);
   }
 
   /** Whether nothing but the balance ties the visits of a case together, and areas are whole. */
@@ -94,6 +126,21 @@ public final class ExactCourses {
    * @throws IllegalStateException if it cannot be {@link #answers() answered}
    */
   public synchronized Answer best(StagingCase staging) {
+    return answer(staging, false);
+  }
+
+  /**
+   * Whether there is a course that keeps the rules, whatever it costs; false also where that is not
+   * known.
+   *
+   * @param staging the same mouth, in so many visits as are wanted
+   * @throws IllegalStateException if it cannot be {@link #answers() answered}
+   */
+  public synchronized boolean feasible(StagingCase staging) {
+    return !answer(staging, true).visits().isEmpty();
+  }
+
+  private Answer answer(StagingCase staging, boolean any) {
     int full = (1 << units.size()) - 1;
     List<CourseChoice.Position> positions = positions(staging);
     while (true) {
@@ -104,7 +151,7 @@ public final class ExactCourses {
       CourseChoice.Chosen known = CourseChoice.best(staging, full, positions, false);
       List<VisitPrice> open = low.visits().stream().filter(VisitPrice::refinable).toList();
       boolean proven = known != null && known.seconds() <= low.seconds() + 1e-6;
-      if (proven || open.isEmpty() || stop.getAsBoolean()) {
+      if (proven || (any && known != null) || open.isEmpty() || stop.getAsBoolean()) {
         return new Answer(known == null ? List.of() : visits(staging, known), bound(staging, low));
       }
       open.forEach(VisitPrice::refine);
@@ -185,7 +232,9 @@ public final class ExactCourses {
   /** Whether a set may be this visit's, as far as what stands and the complaint go. */
   private boolean mayBe(StagingCase staging, VisitPrice price, int visit) {
     Commitments.Slot slot = staging.standing().slot(visit);
-    return fitsSide(staging, price, slot.side())
+    int tray = staging.practice().appointments().kitHolds().asInt();
+    return price.set().distinctInserts() <= tray
+        && fitsSide(staging, price, slot.side())
         && inTime(staging, price, visit)
         && (visit > 0 || startsRight(staging, price))
         && inOrder(staging, price, visit);

@@ -2,6 +2,7 @@ package quadrille.plan.exact;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Side;
 import quadrille.plan.visit.OrderProblem;
@@ -39,9 +40,12 @@ final class VisitPrices {
   private final int[] working;
   private final long[] inserts;
   private final int[] sides;
+  private final Map<Integer, VisitPrice> known;
   private boolean tooMany;
 
-  private VisitPrices(VisitEvaluator evaluator, int longestSeconds) {
+  private VisitPrices(
+      VisitEvaluator evaluator, int longestSeconds, Map<Integer, VisitPrice> known) {
+    this.known = known;
     this.evaluator = evaluator;
     this.staging = evaluator.staging();
     this.units = staging.freeUnits();
@@ -69,9 +73,11 @@ final class VisitPrices {
    * All legal sets, in a fixed order; null where they are too many.
    *
    * @param longestSeconds the longest visit on offer, in seconds that may be booked
+   * @param known sets of the same units that are priced already, by their units
    */
-  static @Nullable List<VisitPrice> of(VisitEvaluator evaluator, int longestSeconds) {
-    VisitPrices prices = new VisitPrices(evaluator, longestSeconds);
+  static @Nullable List<VisitPrice> of(
+      VisitEvaluator evaluator, int longestSeconds, Map<Integer, VisitPrice> known) {
+    VisitPrices prices = new VisitPrices(evaluator, longestSeconds, known);
     if (prices.units.size() > MOST_UNITS) {
       return null;
     }
@@ -100,6 +106,12 @@ final class VisitPrices {
   }
 
   private void add(int held, StepSet steps) {
+    VisitPrice before = known.get(held);
+    if (before != null) {
+      tooMany |= prices.size() == MOST_SETS;
+      prices.add(before);
+      return;
+    }
     SetEvaluation set = evaluator.set(steps);
     if (set.hopeless(staging)
         || set.wrongInsert() > 0

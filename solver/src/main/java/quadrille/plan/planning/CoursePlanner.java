@@ -21,6 +21,7 @@ import quadrille.plan.bound.LowerBound;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.Reasons;
 import quadrille.plan.course.Visit;
 import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
@@ -90,7 +91,7 @@ public final class CoursePlanner {
     }
     search.run(visits, false, null);
     if (search.best != null) {
-      return search.planned(true);
+      return search.planned(visits);
     }
     return search.cutShort
         ? new NoPlan(Remedies.clashes(visits, search.nearest), List.of(), true)
@@ -156,8 +157,8 @@ public final class CoursePlanner {
   /** What is to be staged: the work with its areas, and what of it waits. */
   private record Task(WorkList work, DeferredWork holding) {}
 
-  /** A course found, and what it stages. */
-  private record Found(Task task, Staged staged) {}
+  /** A course found, what it stages, and the exact method for it. */
+  private record Found(Task task, Staged staged, ExactCourses exact) {}
 
   /** One search over a range of visits. */
   private final class Search {
@@ -199,7 +200,7 @@ public final class CoursePlanner {
       run(visits, grossFirst, exact);
       return best == null
           ? new NoPlan(Remedies.obstacles(visits, nearest), List.of(), cutShort)
-          : planned(false);
+          : planned(null);
     }
 
     private Task task(WorkList work) {
@@ -257,13 +258,13 @@ public final class CoursePlanner {
           return;
         }
         SideBySide.map(open, one -> told(telling, stager.stage(one, exact)), threads)
-            .forEach(staged -> staged.ifPresent(this::take));
+            .forEach(found -> found.ifPresent(staged -> take(staged, exact)));
       }
       if (exact.answers()) {
         spareAVisit(visits);
       }
       if (best == null && nearest == null) {
-        take(stager.nearest(cases.get(cases.size() - 1).staging()));
+        take(stager.nearest(cases.get(cases.size() - 1).staging()), exact);
       }
     }
 
@@ -285,7 +286,7 @@ public final class CoursePlanner {
         ExactCourses exact = stager.exact(staging);
         Staged staged = exact.answers() ? stager.stage(staging, exact) : null;
         if (staged != null && staged.feasible()) {
-          take(cut, staged);
+          take(cut, staged, exact);
         }
       }
     }
@@ -307,26 +308,30 @@ public final class CoursePlanner {
       return best == null || bound.seconds() < best.staged().seconds();
     }
 
-    private void take(Staged staged) {
+    private void take(Staged staged, ExactCourses exact) {
       cutShort |= staged.cutShort();
       if (staged.feasible()) {
         fewest = Math.min(fewest, staged.layouts().size());
-        take(task, staged);
+        take(task, staged, exact);
       } else if (nearest == null || staged.hard() > nearest.hard()) {
         nearest = staged;
       }
     }
 
-    private void take(Task some, Staged staged) {
+    private void take(Task some, Staged staged, ExactCourses exact) {
       if (best == null || staged.seconds() < best.staged().seconds()) {
-        best = new Found(some, staged);
+        best = new Found(some, staged, exact);
       }
     }
 
-    PlanOutcome planned(boolean explained) {
+    /**
+     * @param explained the visits asked for, where the course is to be explained; null where not
+     */
+    PlanOutcome planned(@Nullable VisitRange explained) {
       Found found = Objects.requireNonNull(best);
       Staged staged = found.staged();
-      Course whole = course(chart, practice, found.task().work(), found.task().holding(), staged);
+      Course bare = course(chart, practice, found.task().work(), found.task().holding(), staged);
+      Course whole = explained == null ? bare : bare.withReasons(reasons(found, explained));
       Course course = cutShort ? whole.withCutShort(true) : whole;
       List<Finding> findings = Audit.audit(course, chart, practice);
       if (!findings.isEmpty()) {
@@ -334,9 +339,14 @@ public final class CoursePlanner {
       }
       return new Planned(
           course,
-          explained
+          explained != null
               ? Explanation.later(() -> new Explainer(stager).explain(staged))
               : Explanation.none());
+    }
+
+    private Reasons reasons(Found found, VisitRange visits) {
+      Map<AreaRef, Double> burdens = burdens(chart, practice, found.task().work().areas());
+      return new VisitReasons(found.staged(), burdens, found.exact(), stop).reasons(visits);
     }
   }
 
@@ -408,6 +418,7 @@ public final class CoursePlanner {
         Cautions.ofCourse(chart, practice, visits.size(), notes),
         false,
         practice.appointments().passesTogether(),
-        grossFirst);
+        grossFirst,
+        Reasons.NONE);
   }
 }

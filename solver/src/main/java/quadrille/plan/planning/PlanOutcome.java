@@ -1,8 +1,8 @@
 package quadrille.plan.planning;
 
 import java.util.List;
-import quadrille.facts.practice.Agent;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.Remedy;
 
 /** What planning came to. */
 public sealed interface PlanOutcome {
@@ -33,29 +33,5 @@ public sealed interface PlanOutcome {
     NoPlan(List<Clash> clashes, List<Remedy> remedies) {
       this(clashes, remedies, false);
     }
-  }
-
-  /**
-   * A change that would help, and what came of it when it was tried.
-   *
-   * @param visits of the course found
-   * @param longestMinutes booked for its longest visit
-   */
-  record Remedy(Change change, int visits, int longestMinutes) {}
-
-  /** What to change. */
-  sealed interface Change {
-
-    /** Another number of visits. */
-    record Visits(int number) implements Change {}
-
-    /** Longer visits, for the practice and for the patient. */
-    record LongerVisits(int minutes, int insteadOfMinutes) implements Change {}
-
-    /** An agent of the practice's table that it does not prefer. */
-    record AllowAgent(Agent agent) implements Change {}
-
-    /** Passes of an area in different visits, which the practice does not allow (H11). */
-    record PassesApart() implements Change {}
   }
 }

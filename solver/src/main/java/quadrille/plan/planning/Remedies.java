@@ -7,14 +7,13 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Agent;
-import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.HardRule;
-import quadrille.plan.planning.PlanOutcome.Change;
+import quadrille.plan.course.Remedy;
+import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
-import quadrille.plan.planning.PlanOutcome.Remedy;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
@@ -53,6 +52,7 @@ public final class Remedies {
     addIfAny(remedies, moreVisits(visits));
     addIfAny(remedies, fewerVisits(visits, nearest));
     addIfAny(remedies, longerVisit(visits));
+    addIfAny(remedies, largerTray(visits));
     if (nearest != null && nearest.brokenRules().stream().anyMatch(HardRule::hangsOnTheAgent)) {
       addIfAny(remedies, otherAgents(visits));
     }
@@ -154,16 +154,40 @@ public final class Remedies {
     }
     return best == null
         ? null
-        : remedy(new Change.LongerVisits(from + enough * unit, longest), best);
+        : remedy(
+            new Change.LongerVisits(
+                from + enough * unit,
+                longest,
+                LengthLimits.below(from + enough * unit, practice, chart.patient())),
+            best);
   }
 
   private @Nullable Staged triedWithin(int minutes, int visits) throws UnworkableException {
-    Chart patient = withLongest(minutes);
-    Practice longer = withLongestVisit(minutes);
-    // Where an alert keeps visits short, that is not for the desk to change.
-    return PatientRules.of(longer, patient.patient()).longestVisitMinutes() < minutes
-        ? null
-        : tried(patient, longer, visits);
+    return tried(
+        chart.withPatient(LengthLimits.patient(minutes, chart.patient())),
+        LengthLimits.practice(minutes, practice),
+        visits);
+  }
+
+  /** A tray that holds every insert tells whether any larger one helps. */
+  private @Nullable Remedy largerTray(VisitRange visits) throws UnworkableException {
+    Figure holds = practice.appointments().kitHolds();
+    int all = practice.inserts().size();
+    if (all <= holds.asInt() || tried(chart, withTray(all), visits.most()) == null) {
+      return null;
+    }
+    for (int inserts = holds.asInt() + 1; inserts <= all; inserts++) {
+      Staged staged = tried(chart, withTray(inserts), visits.most());
+      if (staged != null) {
+        return remedy(new Change.LargerTray(inserts, holds.asInt(), holds.source()), staged);
+      }
+    }
+    return null;
+  }
+
+  private Practice withTray(int inserts) {
+    return practice.withAppointments(
+        practice.appointments().withKitHolds(new Figure(inserts, Figure.OWN)));
   }
 
   private @Nullable Remedy passesApart(VisitRange visits) throws UnworkableException {
@@ -179,10 +203,10 @@ public final class Remedies {
       if (practice.preferredAgents().contains(agent.name())) {
         continue;
       }
-      Practice with = withAgent(agent.name());
+      Practice with = withAgent(practice, agent.name());
       Staged staged = tried(chart, with, visits.most());
       if (staged != null) {
-        return remedy(new Change.AllowAgent(agent), staged);
+        return remedy(new Change.AllowAgent(agent.name()), staged);
       }
     }
     return null;
@@ -210,23 +234,10 @@ public final class Remedies {
   }
 
   private static Remedy remedy(Change change, Staged staged) {
-    return new Remedy(change, staged.layouts().size(), staged.longestBookedMinutes());
+    return VisitReasons.remedy(change, staged);
   }
 
-  private Chart withLongest(int minutes) {
-    Integer own = chart.patient().longestVisitMinutes();
-    return own == null
-        ? chart
-        : chart.withPatient(chart.patient().withLongestVisitMinutes(Math.max(own, minutes)));
-  }
-
-  private Practice withLongestVisit(int minutes) {
-    Appointments old = practice.appointments();
-    double longest = Math.max(minutes, old.longestVisitMinutes().value());
-    return practice.withAppointments(old.withLongestVisitMinutes(new Figure(longest, Figure.OWN)));
-  }
-
-  private Practice withAgent(String agent) {
+  static Practice withAgent(Practice practice, String agent) {
     List<String> preferred = new ArrayList<>(practice.preferredAgents());
     preferred.add(agent);
     return practice.withPreferredAgents(preferred);

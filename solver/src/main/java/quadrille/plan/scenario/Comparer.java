@@ -25,6 +25,7 @@ import quadrille.plan.audit.Rule;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.OneVisitFewer;
 import quadrille.plan.course.Visit;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.GivenCourse;
@@ -134,10 +135,29 @@ public final class Comparer {
           rules.add(choice(RuleOfThumb.values()[i], given.get(), chart, practice));
         }
       }
-      return new Comparison(groups, rules, cutShort, List.copyOf(waiting)).marked();
+      return new Comparison(
+              groups,
+              rules,
+              cutShort,
+              List.copyOf(waiting),
+              oneVisitFewer(chart, practice, groups.get(0).choices()))
+          .marked();
     } finally {
       pool.shutdownNow();
     }
+  }
+
+  /** What one visit fewer would need than the fewest that will do. */
+  private @Nullable OneVisitFewer oneVisitFewer(
+      Chart chart, Practice practice, List<Choice> choices) throws UnworkableException {
+    int fewest = choices.stream().filter(Choice::feasible).mapToInt(Choice::visits).min().orElse(0);
+    if (fewest <= 1 || stop.asked()) {
+      return null;
+    }
+    PlanOutcome outcome =
+        new CoursePlanner(effort, 1, stop, Progress.UNHEARD)
+            .plan(chart, practice, VisitRange.exactly(fewest));
+    return outcome instanceof Planned planned ? planned.course().reasons().oneVisitFewer() : null;
   }
 
   private static Thread daemon(Runnable task) {

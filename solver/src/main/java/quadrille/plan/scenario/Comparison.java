@@ -3,7 +3,9 @@ package quadrille.plan.scenario;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.OneVisitFewer;
 
 /**
  * Courses of one mouth side by side.
@@ -14,17 +16,29 @@ import quadrille.plan.course.HeldBack;
  * @param cutShort whether a search was asked to end before it was done, so that with more time rows
  *     may cost less, and rows without a course have one
  * @param waiting why some work is held back and in no row; each reason once
+ * @param oneVisitFewer what one visit fewer than the fewest here would need, under the practice as
+ *     it is; null where that was not sought
  */
 public record Comparison(
     List<Group> groups,
     List<Choice> rulesOfThumb,
     boolean cutShort,
-    List<HeldBack.Reason> waiting) {
+    List<HeldBack.Reason> waiting,
+    @Nullable OneVisitFewer oneVisitFewer) {
 
   public Comparison {
     groups = List.copyOf(groups);
     rulesOfThumb = List.copyOf(rulesOfThumb);
     waiting = List.copyOf(waiting);
+  }
+
+  /** A comparison in which what one visit fewer would need was not sought. */
+  public Comparison(
+      List<Group> groups,
+      List<Choice> rulesOfThumb,
+      boolean cutShort,
+      List<HeldBack.Reason> waiting) {
+    this(groups, rulesOfThumb, cutShort, waiting, null);
   }
 
   /**
@@ -66,6 +80,7 @@ public record Comparison(
             .toList(),
         rulesOfThumb.stream().map(choice -> choice.marked(all)).toList(),
         cutShort,
-        waiting);
+        waiting,
+        oneVisitFewer);
   }
 }

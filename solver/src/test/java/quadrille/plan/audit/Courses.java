@@ -26,20 +26,7 @@ final class Courses {
   }
 
   static Course with(Course c, List<Visit> visits, Cost cost, List<HeldBack> heldBack) {
-    return new Course(
-        c.caseName(),
-        visits,
-        c.gapMinDays(),
-        c.gapMaxDays(),
-        c.reevaluateFromWeeks(),
-        c.reevaluateToWeeks(),
-        cost,
-        heldBack,
-        c.assumptions(),
-        c.cautions(),
-        c.cutShort(),
-        c.passesTogether(),
-        c.grossFirst());
+    return c.withVisits(visits).withCost(cost).withHeldBack(heldBack);
   }
 
   static Course cost(Course course, UnaryOperator<Cost> change) {
@@ -47,20 +34,7 @@ final class Courses {
   }
 
   static Course gap(Course c, int min, int max) {
-    return new Course(
-        c.caseName(),
-        c.visits(),
-        min,
-        max,
-        c.reevaluateFromWeeks(),
-        c.reevaluateToWeeks(),
-        c.cost(),
-        c.heldBack(),
-        c.assumptions(),
-        c.cautions(),
-        c.cutShort(),
-        c.passesTogether(),
-        c.grossFirst());
+    return c.withGapMinDays(min).withGapMaxDays(max);
   }
 
   /** A visit whose parts can be set. */

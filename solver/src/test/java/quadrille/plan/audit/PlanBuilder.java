@@ -26,6 +26,7 @@ import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.NumbSide;
+import quadrille.plan.course.Reasons;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
@@ -114,7 +115,8 @@ final class PlanBuilder {
         List.of(new Caution.AsWritten("a clinician checks this plan")),
         false,
         practice.appointments().passesTogether(),
-        false);
+        false,
+        Reasons.NONE);
   }
 
   private Cost cost(List<Visit> built) {

@@ -46,6 +46,16 @@ public final class SampleWords implements PlanWords {
   }
 
   @Override
+  public String why(WhyVisit why) {
+    return "a reason for a visit";
+  }
+
+  @Override
+  public String oneVisitFewer(OneVisitFewer fewer) {
+    return "what one visit fewer would need";
+  }
+
+  @Override
   public String what(PlanChange change, Numbering numbering) {
     return "a change";
   }

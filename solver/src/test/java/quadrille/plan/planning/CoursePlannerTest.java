@@ -30,11 +30,11 @@ import quadrille.plan.course.Entry;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.PlanWriter;
+import quadrille.plan.course.Remedy;
+import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.course.Visit;
-import quadrille.plan.planning.PlanOutcome.Change;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
-import quadrille.plan.planning.PlanOutcome.Remedy;
 import quadrille.plan.staging.Effort;
 
 @Tag("slow")

@@ -146,7 +146,8 @@ final class SimulatedVisits {
     double setUp =
         known.of(PracticeTime.Kind.SET_UP_AND_CLOSE, 0)
             * 60
-            * (DEFAULTS.minutes().setUpMinutes().value() + DEFAULTS.minutes().closeMinutes().value());
+            * (DEFAULTS.minutes().setUpMinutes().value()
+                + DEFAULTS.minutes().closeMinutes().value());
     double handling =
         known.of(PracticeTime.Kind.INJECTION_HANDLING, 0)
             * DEFAULTS.numbing().handlingSeconds().value();

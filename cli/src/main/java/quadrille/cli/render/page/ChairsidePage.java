@@ -3,6 +3,7 @@ package quadrille.cli.render.page;
 import java.util.List;
 import quadrille.cli.render.CostText;
 import quadrille.cli.render.MindWords;
+import quadrille.cli.render.ReasonWords;
 import quadrille.cli.render.WholeMinutes;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
@@ -20,6 +21,8 @@ import quadrille.plan.course.Visit;
  * @param held work left out
  * @param glance the visits in a table
  * @param assumptions what the numbers rest on
+ * @param why why these visits, a line each
+ * @param fewer what one visit fewer would need, a line each
  * @param distance how far from the best there can be; empty where nothing is planned
  */
 public record ChairsidePage(
@@ -33,6 +36,8 @@ public record ChairsidePage(
     Totals totals,
     List<String> cautions,
     List<String> assumptions,
+    List<String> why,
+    List<String> fewer,
     String distance,
     List<InsertMarks.Mark> marks,
     List<VisitSheet> visits) {
@@ -75,6 +80,8 @@ public record ChairsidePage(
             course.tipChanges()),
         MindWords.cautions(course.cautions(), chart.numbering()),
         MindWords.assumptions(course),
+        ReasonWords.why(course),
+        ReasonWords.needs(course),
         course.visits().isEmpty() ? "" : CostText.distance(course),
         marks.all(),
         VisitSheet.of(course, chart, practice, marks));

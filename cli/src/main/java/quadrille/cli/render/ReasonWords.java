@@ -1,0 +1,180 @@
+package quadrille.cli.render;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.stream.Collectors;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.LengthLimit;
+import quadrille.plan.course.OneVisitFewer;
+import quadrille.plan.course.Remedy.Change;
+import quadrille.plan.course.Visit;
+import quadrille.plan.course.WhyVisit;
+
+/** Why a course has the visits that it has, and what would save one, in words. */
+public final class ReasonWords {
+  /** Heads what would save a visit. */
+  public static final String FEWER = "One visit fewer would need";
+
+  private static final String ASSUMED = "assumption";
+
+  private ReasonWords() {}
+
+  /** A line for each visit that has a reason, beginning with its number. */
+  public static List<String> why(Course course) {
+    List<String> lines = new ArrayList<>();
+    for (Visit visit : course.visits()) {
+      List<WhyVisit> why = course.reasons().of(visit.number());
+      if (!why.isEmpty()) {
+        lines.add(
+            "Visit "
+                + visit.number()
+                + ": "
+                + why.stream().map(ReasonWords::why).collect(Collectors.joining(" ")));
+      }
+    }
+    return lines;
+  }
+
+  /** Why a visit is one of its own: a sentence. */
+  static String why(WhyVisit why) {
+    String others = visits(why.others());
+    boolean one = why.others().size() == 1;
+    if (why.because() instanceof WhyVisit.TooLong tooLong) {
+      return "Together with "
+          + others
+          + " it would have to be booked for "
+          + tooLong.minutes()
+          + " minutes, and no visit may be longer than "
+          + tooLong.longestMinutes()
+          + limits(tooLong.limits())
+          + ".";
+    }
+    if (why.because() instanceof WhyVisit.Tray tray) {
+      return "Together with "
+          + others
+          + " it would use "
+          + tray.inserts()
+          + " inserts, and a tray holds "
+          + tray.holds()
+          + assumed(tray.source())
+          + ".";
+    }
+    return switch ((WhyVisit.Known) why.because()) {
+      case NUMB_SIDE ->
+          "One visit numbs one side only, and "
+              + others
+              + (one ? " numbs" : " numb")
+              + " the other.";
+      case DOUBLE_BLOCK ->
+          "Together with "
+              + others
+              + " it would block both sides of the lower jaw, which is never done in one visit.";
+      case DOSE -> "Together with " + others + " it would take more anaesthetic than may be given.";
+      case NUMBNESS_ENDS -> "Together with " + others + " numbness would end before the work does.";
+      case BEGUN_IS_FINISHED ->
+          "An area that is begun is finished in the same visit, and that takes a visit more.";
+      case COSTS_LESS ->
+          "Its work could be done in "
+              + others
+              + ", but two visits cost less by the practice's weights.";
+      case ASKED_FOR ->
+          "Its work could be done in " + others + ", but so many visits were asked for.";
+    };
+  }
+
+  private static String visits(List<Integer> numbers) {
+    String all = numbers.stream().map(String::valueOf).collect(Collectors.joining(", "));
+    int last = all.lastIndexOf(", ");
+    return numbers.size() < 2
+        ? "visit " + all
+        : "visits " + all.substring(0, last) + " and " + all.substring(last + 2);
+  }
+
+  /** The same of a course; none where it was not sought. */
+  public static List<String> needs(Course course) {
+    OneVisitFewer fewer = course.reasons().oneVisitFewer();
+    return fewer == null ? List.of() : needs(fewer);
+  }
+
+  /** What one visit fewer would need, a line each; one line where nothing that was tried would. */
+  public static List<String> needs(OneVisitFewer fewer) {
+    return fewer.remedies().isEmpty()
+        ? List.of("no single change that was tried would do")
+        : fewer.remedies().stream().map(one -> need(one.change())).toList();
+  }
+
+  static String sentence(OneVisitFewer fewer) {
+    return fewer.remedies().isEmpty()
+        ? "One visit fewer: no single change that was tried would do."
+        : FEWER + " " + String.join("; or ", needs(fewer)) + ".";
+  }
+
+  /** What is needed: a noun. */
+  static String need(Change change) {
+    if (change instanceof Change.Visits visits) {
+      return "only to be asked for: "
+          + Words.count(visits.number(), "visit")
+          + " can hold the work, at a higher cost by the practice's weights";
+    }
+    if (change instanceof Change.LongerVisits longer) {
+      return "visits of up to "
+          + longer.minutes()
+          + " minutes instead of "
+          + longer.insteadOfMinutes()
+          + limits(longer.limits());
+    }
+    if (change instanceof Change.LargerTray tray) {
+      int more = tray.inserts() - tray.insteadOf();
+      return (more == 1 ? "one more insert" : more + " more inserts")
+          + " on the tray, "
+          + tray.inserts()
+          + " instead of "
+          + tray.insteadOf()
+          + assumed(tray.source());
+    }
+    if (change instanceof Change.LessCertainty less) {
+      return "visits that end inside their booked time in "
+          + Words.percent(less.certainty())
+          + " of cases instead of "
+          + Words.percent(less.insteadOf())
+          + assumed(less.source());
+    }
+    if (change instanceof Change.AllowAgent agent) {
+      return agent.agent() + " as an agent";
+    }
+    if (change instanceof Change.FrontAcrossMidline) {
+      return "the front teeth across the midline to be numbed in the same visit, by infiltrations";
+    }
+    return "an area that is begun to be finished in a later visit";
+  }
+
+  private static String limits(List<LengthLimit> limits) {
+    List<String> words = limits.stream().map(ReasonWords::limit).filter(w -> !w.isEmpty()).toList();
+    return words.isEmpty() ? "" : " (" + String.join("; ", words) + ")";
+  }
+
+  private static String limit(LengthLimit limit) {
+    String assumed = isAssumed(limit.source()) ? "an assumption of the practice file" : "";
+    return switch (limit.whose()) {
+      case PRACTICE -> assumed.isEmpty() ? "the practice's longest visit" : assumed;
+      case PATIENT -> "as long as the patient can sit";
+      case ALERT ->
+          "for a clinician to judge: "
+              + Objects.requireNonNull(limit.alert()).word().replace('-', ' ')
+              + " caps a visit at "
+              + limit.minutes()
+              + " minutes"
+              + (assumed.isEmpty() ? "" : ", " + assumed);
+    };
+  }
+
+  private static String assumed(String source) {
+    return isAssumed(source) ? " (an assumption of the practice file)" : "";
+  }
+
+  private static boolean isAssumed(String source) {
+    return source.toLowerCase(Locale.ROOT).startsWith(ASSUMED);
+  }
+}

@@ -1,0 +1,117 @@
+package quadrille.plan.course;
+
+import java.math.BigDecimal;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import quadrille.plan.course.Remedy.Change;
+import quadrille.plan.course.WhyVisit.Because;
+
+/** Writes why a course is as it is as objects with typed keys. */
+final class ReasonWriter {
+  private final PlanWriter plan;
+
+  ReasonWriter(PlanWriter plan) {
+    this.plan = plan;
+  }
+
+  Map<String, Object> why(WhyVisit why) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    Because because = why.because();
+    if (because instanceof WhyVisit.TooLong tooLong) {
+      fields.put("because", NoteWriter.word(BecauseKind.LONGEST_VISIT));
+      fields.put("visits", why.others());
+      fields.put("minutes", tooLong.minutes());
+      fields.put("longestMinutes", tooLong.longestMinutes());
+      fields.put("limits", tooLong.limits().stream().map(ReasonWriter::limit).toList());
+    } else if (because instanceof WhyVisit.Tray tray) {
+      fields.put("because", NoteWriter.word(BecauseKind.TRAY));
+      fields.put("visits", why.others());
+      fields.put("inserts", tray.inserts());
+      fields.put("holds", tray.holds());
+      fields.put("source", tray.source());
+    } else {
+      fields.put("because", NoteWriter.word((WhyVisit.Known) because));
+      fields.put("visits", why.others());
+    }
+    plan.say(fields, "words", said -> said.why(why));
+    return fields;
+  }
+
+  Map<String, Object> fewer(OneVisitFewer fewer) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("visits", fewer.visits());
+    fields.put("remedies", fewer.remedies().stream().map(this::remedy).toList());
+    plan.say(fields, "words", said -> said.oneVisitFewer(fewer));
+    return fields;
+  }
+
+  private Map<String, Object> remedy(Remedy remedy) {
+    Map<String, Object> fields = change(remedy.change());
+    fields.put("visits", remedy.visits());
+    fields.put("longestMinutes", remedy.longestMinutes());
+    return fields;
+  }
+
+  private static Map<String, Object> change(Change change) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (change instanceof Change.Visits visits) {
+      fields.put("kind", NoteWriter.word(RemedyKind.VISITS));
+      fields.put("number", visits.number());
+    } else if (change instanceof Change.LongerVisits longer) {
+      fields.put("kind", NoteWriter.word(RemedyKind.LONGER_VISITS));
+      fields.put("minutes", longer.minutes());
+      fields.put("insteadOfMinutes", longer.insteadOfMinutes());
+      fields.put("limits", longer.limits().stream().map(ReasonWriter::limit).toList());
+    } else if (change instanceof Change.LargerTray tray) {
+      fields.put("kind", NoteWriter.word(RemedyKind.LARGER_TRAY));
+      fields.put("inserts", tray.inserts());
+      fields.put("insteadOf", tray.insteadOf());
+      fields.put("source", tray.source());
+    } else if (change instanceof Change.LessCertainty less) {
+      fields.put("kind", NoteWriter.word(RemedyKind.LESS_CERTAINTY));
+      fields.put("certainty", number(less.certainty()));
+      fields.put("insteadOf", number(less.insteadOf()));
+      fields.put("source", less.source());
+    } else if (change instanceof Change.AllowAgent allow) {
+      fields.put("kind", NoteWriter.word(RemedyKind.ALLOW_AGENT));
+      fields.put("agent", allow.agent());
+    } else if (change instanceof Change.FrontAcrossMidline) {
+      fields.put("kind", NoteWriter.word(RemedyKind.FRONT_ACROSS_MIDLINE));
+    } else {
+      fields.put("kind", NoteWriter.word(RemedyKind.PASSES_APART));
+    }
+    return fields;
+  }
+
+  private static Map<String, Object> limit(LengthLimit limit) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("whose", NoteWriter.word(limit.whose()));
+    if (limit.alert() != null) {
+      fields.put("alert", limit.alert().word());
+    }
+    fields.put("minutes", limit.minutes());
+    fields.put("source", limit.source());
+    return fields;
+  }
+
+  private static BigDecimal number(double value) {
+    return BigDecimal.valueOf(value);
+  }
+
+  /** Reasons with figures of their own. */
+  enum BecauseKind {
+    LONGEST_VISIT,
+    TRAY
+  }
+
+  /** Kinds of change that would help. */
+  enum RemedyKind {
+    VISITS,
+    LONGER_VISITS,
+    LARGER_TRAY,
+    LESS_CERTAINTY,
+    ALLOW_AGENT,
+    FRONT_ACROSS_MIDLINE,
+    PASSES_APART
+  }
+}
