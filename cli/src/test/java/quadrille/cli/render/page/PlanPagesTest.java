@@ -139,7 +139,7 @@ final class PlanPagesTest {
     Course gelOnly =
         new Course(
             kept.caseName(),
-            List.of(kept.visits().get(2)),
+            List.of(kept.visits().get(1)),
             7,
             14,
             6,
@@ -170,7 +170,7 @@ final class PlanPagesTest {
     assertEquals(2, rows.stream().filter(row -> row.cells().get(3).equals("for the gel")).count());
     assertEquals(0, rows.stream().filter(row -> row.cells().get(2).equals("Inject")).count());
     assertTrue(
-        page.one("//section[@id='chairside']").text().contains("Gel into LR posterior lingual"));
+        page.one("//section[@id='chairside']").text().contains("Gel into LL posterior lingual"));
   }
 
   @Test
