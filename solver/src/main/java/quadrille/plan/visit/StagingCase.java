@@ -401,7 +401,7 @@ public final class StagingCase {
 
   /** Whether the whole course is done on one day. */
   public boolean oneDay() {
-    return practice.appointments().gapMinDays().asInt() == 0;
+    return rules.minGapDays() == 0;
   }
 
   /** Whether all passes of an area lie in one visit (H11). */

@@ -1064,8 +1064,8 @@ class AuditTest {
     List<String> findings = audit(plan());
     assertEquals(
         List.of(
-            "REPORT report: The plan states as cost term injections 120 s; worked out again: 140 s.",
-            "REPORT report: The plan states as cost term visits nothing; worked out again: 200 s."),
+            "REPORT true report: The plan states as cost term injections 120 s; worked out again: 140 s.",
+            "REPORT true report: The plan states as cost term visits nothing; worked out again: 200 s."),
         findings);
   }
 
