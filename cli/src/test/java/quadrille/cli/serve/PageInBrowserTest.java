@@ -18,6 +18,7 @@ import java.util.Objects;
 import java.util.concurrent.locks.LockSupport;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
@@ -29,6 +30,7 @@ import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
 import quadrille.document.FileStore;
+import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
@@ -220,7 +222,11 @@ final class PageInBrowserTest {
     Chart typical = ChartReader.read(Path.of("../demo-data/typical.json"));
     driver.findElement(By.cssSelector(".begin button")).click();
     until("document.activeElement.name === 'case'");
-    List<String> patient = List.of("DEMO-typed", "2026-03-02", "54", "78", "90", "diabetes");
+    String alerts =
+        typical.patient().history().alerts().stream()
+            .map(Alert::word)
+            .collect(Collectors.joining(" "));
+    List<String> patient = List.of("DEMO-typed", "2026-03-02", "54", "78", "90", alerts);
     int fields = 0;
     for (String value : patient) {
       driver.switchTo().activeElement().sendKeys(value);
