@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -97,10 +98,13 @@ final class ManyChartsTest {
         Run.withInput(mild("K-1") + "\n", "plan", "--many", "-", "--visits=2", "--effort=quick");
     assertEquals(Status.DONE, run.status());
     String chart = Files.writeString(folder.resolve("chart.json"), mild("K-1")).toString();
-    assertEquals(
+    JsonNode alone =
         JSON.readTree(
-            Run.of("plan", chart, "--visits=2", "--effort=quick", "--format=json").done()),
-        results(run.out()).get(0).get("plan"));
+            Run.of("plan", chart, "--visits=2", "--effort=quick", "--format=json").done());
+    // Why there are so many visits is asked of one chart at a time.
+    ((ObjectNode) alone).remove("oneVisitFewer");
+    alone.get("visits").forEach(visit -> ((ObjectNode) visit).remove("why"));
+    assertEquals(alone, results(run.out()).get(0).get("plan"));
     assertEquals(1, run.out().lines().count());
   }
 

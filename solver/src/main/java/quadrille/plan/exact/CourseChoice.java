@@ -62,10 +62,9 @@ final class CourseChoice {
       List<VisitPrice> sets = new ArrayList<>();
       for (VisitPrice any : position.sets()) {
         VisitPrice price = any.within(position.longest() - position.frame());
-        boolean stays = price.units() == 0;
-        if (stays
-            || (chair(price) < VisitPrice.NEVER
-                && needed(price) + position.frame() <= position.longest())) {
+        // A visit that stays as it is must fit too: another practice's minutes may be longer.
+        if (chair(price) < VisitPrice.NEVER
+            && needed(price) + position.frame() <= position.longest()) {
           sets.add(price);
         }
       }
