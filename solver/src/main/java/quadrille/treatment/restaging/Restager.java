@@ -49,11 +49,13 @@ import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
 import quadrille.plan.work.WorkPlanner;
+import quadrille.treatment.record.Corrected;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.record.LogEntry;
 import quadrille.treatment.record.TeethInDoubt;
+import quadrille.treatment.record.VisitDone;
 
 /**
  * Stages again what a course under way has left. What is done is not planned again; what is planned
@@ -174,6 +176,7 @@ public final class Restager {
     private Telling telling = new Telling(progress, 1);
     private final Practice practiceBefore;
     private final List<Area> areas;
+    private final boolean stagedSinceLastVisit;
 
     Run(CourseLog log, Practice practice, @Nullable LocalDate day) throws UnworkableException {
       this.state = CourseState.of(log);
@@ -183,13 +186,18 @@ public final class Restager {
       this.before = state.before(day);
       this.patient = patientUnderWay();
       List<Course> plans = new ArrayList<>();
+      boolean sinceLastVisit = false;
       for (LogEntry entry : log.entries()) {
         if (entry.event() instanceof Event.Planned planned) {
           plans.add(0, planned.course());
         } else if (entry.event() instanceof Event.Replanned replanned) {
           plans.add(0, replanned.course());
+          sinceLastVisit = true;
+        } else if (entry.event() instanceof VisitDone || entry.event() instanceof Corrected) {
+          sinceLastVisit = false;
         }
       }
+      this.stagedSinceLastVisit = sinceLastVisit;
       plans.forEach(plan -> plan.visits().forEach(visit -> usedNumbers.add(visit.number())));
       this.areas = NamedAreas.of(chart, plans);
       this.work = WorkPlanner.plan(chart, practice, areas, state.done());
@@ -218,7 +226,8 @@ public final class Restager {
       }
       findHomes();
       telling = new Telling(progress, most());
-      Attempt found = null;
+      // What was staged since the last visit stands while it can: planned again, nothing changes.
+      Attempt found = stagedSinceLastVisit ? asPlanned() : null;
       // As early as may be, but no visit more for it.
       int latest = begun().isEmpty() ? 1 : kept.size();
       for (int last = 1; found == null && last <= latest; last++) {
