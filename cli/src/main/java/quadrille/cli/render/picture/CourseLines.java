@@ -10,8 +10,12 @@ import quadrille.plan.course.Visit;
 /**
  * The visits of several courses, one course under the other, all to one scale: each visit as long
  * as it is booked, with what fills it.
+ *
+ * @param markMinutes what the mark of the scale stands for
+ * @param mark its length
  */
-public record CourseLines(List<Line> lines, String hour, double unitsPerMinute) {
+public record CourseLines(
+    List<Line> lines, int markMinutes, String mark, double unitsPerMinute) {
 
   public static final int WIDTH = 1000;
 
@@ -19,6 +23,9 @@ public record CourseLines(List<Line> lines, String hour, double unitsPerMinute) 
   public static final int MARGIN = 14;
 
   private static final double APART = 10;
+
+  /** The mark of the scale, minutes; a shorter one where no course is so long. */
+  private static final int HOUR = 60;
 
   public CourseLines {
     lines = List.copyOf(lines);
@@ -53,8 +60,12 @@ public record CourseLines(List<Line> lines, String hour, double unitsPerMinute) 
       most = Math.max(most, named.course().visits().size());
     }
     double scale = (WIDTH - 2 * MARGIN - APART * (most - 1)) / longest;
+    int mark = longest >= HOUR ? HOUR : 10;
     return new CourseLines(
-        courses.stream().map(named -> line(named, scale)).toList(), Svg.number(60 * scale), scale);
+        courses.stream().map(named -> line(named, scale)).toList(),
+        mark,
+        Svg.number(mark * scale),
+        scale);
   }
 
   private static Line line(Named named, double scale) {
