@@ -260,7 +260,7 @@ public final class CoursePlanner {
             .forEach(staged -> staged.ifPresent(this::take));
       }
       if (exact.answers()) {
-        spareAVisit(visits);
+        spareAVisit(visits, exact);
       }
       if (best == null && nearest == null) {
         take(stager.nearest(cases.get(cases.size() - 1).staging()));
@@ -271,22 +271,30 @@ public final class CoursePlanner {
      * Where an area that is begun must be finished (H11), that can cost a visit. Tries to spare it
      * by cutting an area between two teeth, each part of which is then finished in its visit.
      */
-    private void spareAVisit(VisitRange visits) {
+    private void spareAVisit(VisitRange visits, ExactCourses exact) {
       int number = Math.min(visits.most() + 1, fewest) - 1;
       if (number < visits.fewest() || staging(task, number, false).provablyInfeasible()) {
         return;
       }
-      for (List<Area> areas : AreaCutter.cutOnce(task.work())) {
-        Task cut = task(again(areas));
-        if (stop.asked() || cut.holding().planned().size() > StepSet.CAPACITY) {
-          return;
-        }
-        StagingCase staging = staging(cut, number, false);
-        ExactCourses exact = stager.exact(staging);
-        Staged staged = exact.answers() ? stager.stage(staging, exact) : null;
-        if (staged != null && staged.feasible()) {
-          take(cut, staged);
-        }
+      AreaCutter.cutOnce(task.work())
+          .forEach(
+              (area, ways) -> {
+                if (exact.mayFitWithout(staging(task, number, false), area)) {
+                  ways.forEach(areas -> tryCut(areas, number));
+                }
+              });
+    }
+
+    private void tryCut(List<Area> areas, int number) {
+      Task cut = task(again(areas));
+      if (stop.asked() || cut.holding().planned().size() > StepSet.CAPACITY) {
+        return;
+      }
+      StagingCase staging = staging(cut, number, false);
+      ExactCourses ofCut = stager.exact(staging);
+      Staged staged = ofCut.answers() ? stager.stage(staging, ofCut) : null;
+      if (staged != null && staged.feasible()) {
+        take(cut, staged);
       }
     }
 
