@@ -40,6 +40,9 @@ import quadrille.plan.work.WorkNote;
 public final class CoursePlanner {
   private static final int AT_ONCE = 2;
 
+  /** After so many cuts no other area is tried: each takes a table of its own. */
+  private static final int MOST_CUTS = 8;
+
   private final Stager stager;
   private final int threads;
   private final SearchStop stop;
@@ -276,13 +279,17 @@ public final class CoursePlanner {
       if (number < visits.fewest() || staging(task, number, false).provablyInfeasible()) {
         return;
       }
-      AreaCutter.cutOnce(task.work())
-          .forEach(
-              (area, ways) -> {
-                if (exact.mayFitWithout(staging(task, number, false), area)) {
-                  ways.forEach(areas -> tryCut(areas, number));
-                }
-              });
+      int tried = 0;
+      for (Map.Entry<Area, List<List<Area>>> cut : AreaCutter.cutOnce(task.work()).entrySet()) {
+        boolean spared = best != null && !best.task().equals(task);
+        if (spared || tried >= MOST_CUTS) {
+          return;
+        }
+        if (exact.mayFitWithout(staging(task, number, false), cut.getKey())) {
+          cut.getValue().forEach(areas -> tryCut(areas, number));
+          tried += cut.getValue().size();
+        }
+      }
     }
 
     private void tryCut(List<Area> areas, int number) {
