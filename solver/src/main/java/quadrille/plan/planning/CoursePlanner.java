@@ -40,7 +40,10 @@ import quadrille.plan.work.WorkNote;
 public final class CoursePlanner {
   private static final int AT_ONCE = 2;
 
-  /** After so many cuts no other area is tried: each takes a table of its own. */
+  /**
+   * After so many cuts no other area is tried where there is a course without: each takes a table
+   * of its own.
+   */
   private static final int MOST_CUTS = 8;
 
   private final Stager stager;
@@ -282,7 +285,7 @@ public final class CoursePlanner {
       int tried = 0;
       for (Map.Entry<Area, List<List<Area>>> cut : AreaCutter.cutOnce(task.work()).entrySet()) {
         boolean spared = best != null && !best.task().equals(task);
-        if (spared || tried >= MOST_CUTS) {
+        if (spared || (best != null && tried >= MOST_CUTS)) {
           return;
         }
         if (exact.mayFitWithout(staging(task, number, false), cut.getKey())) {
