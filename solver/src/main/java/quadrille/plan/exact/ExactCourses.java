@@ -1,6 +1,7 @@
 package quadrille.plan.exact;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -8,6 +9,7 @@ import java.util.Objects;
 import java.util.function.BooleanSupplier;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.course.NumbSide;
@@ -165,6 +167,45 @@ public final class ExactCourses {
       visits.add(visit.withFrame(staging.frameSeconds(visits.size())));
     }
     return visits;
+  }
+
+  /**
+   * Whether so many visits might do if one area's work could be poured into whatever time the
+   * others leave. Told from what visits take at the least: where this says no, cutting the area
+   * between two teeth is of no use either.
+   */
+  public synchronized boolean mayFitWithout(StagingCase staging, Area area) {
+    StepSet steps = staging.stepsOf(area::equals);
+    int unit = units.indexOf(steps);
+    if (unit < 0 || staging.startWith() == area.quadrant()) {
+      return true;
+    }
+    int others = (1 << units.size()) - 1 & ~(1 << unit);
+    int room = -staging.neededSeconds(0, evaluator.visits().set(steps).workSeconds());
+    int[] least = new int[1 << units.size()];
+    Arrays.fill(least, VisitPrice.NEVER);
+    least[0] = 0;
+    for (CourseChoice.Position position : positions(staging)) {
+      room += position.longest() - position.frame();
+      int[] next = new int[least.length];
+      for (int done = 0; done < next.length; done++) {
+        // A visit may hold nothing but some of the area.
+        next[done] = least[done] + staging.setUp() + staging.close();
+      }
+      for (VisitPrice price : position.sets()) {
+        int needed = price.leastNeeded();
+        boolean open =
+            (price.units() & ~others) == 0 && needed + position.frame() <= position.longest();
+        int before = others & ~price.units();
+        for (int done = before; open; done = (done - 1) & before) {
+          int all = done | price.units();
+          next[all] = Math.min(next[all], least[done] + needed);
+          open = done != 0;
+        }
+      }
+      least = next;
+    }
+    return least[others] <= room;
   }
 
   /** Whole seconds, rounded term by term as the cost is. */

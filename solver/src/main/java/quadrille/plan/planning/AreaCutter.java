@@ -3,6 +3,7 @@ package quadrille.plan.planning;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
@@ -94,22 +95,26 @@ public final class AreaCutter {
   }
 
   /**
-   * The areas with one more of them cut between two teeth, so that its parts may lie in different
-   * visits, in every way; the areas with most work first, and those ways that part it in halves.
+   * By area that has work, all areas with that one cut between two teeth, so that its parts may lie
+   * in different visits, in every way; the area with most work first, and the way that parts it in
+   * halves.
    */
-  static List<List<Area>> cutOnce(WorkList work) {
+  static Map<Area, List<List<Area>>> cutOnce(WorkList work) {
     List<Area> byWork = new ArrayList<>(work.areas());
+    byWork.removeIf(area -> stepsOf(work, area).isEmpty());
     byWork.sort(
         Comparator.comparingInt(
             area -> -stepsOf(work, area).stream().mapToInt(Step::seconds).sum()));
-    List<List<Area>> cut = new ArrayList<>();
+    Map<Area, List<List<Area>>> cut = new LinkedHashMap<>();
     for (Area area : byWork) {
-      for (int after : stepsOf(work, area).isEmpty() ? List.<Integer>of() : cuts(work, area)) {
+      List<List<Area>> ways = new ArrayList<>();
+      for (int after : cuts(work, area)) {
         List<Area> areas = new ArrayList<>();
         work.areas()
             .forEach(one -> areas.addAll(one.equals(area) ? one.cutAfter(after) : List.of(one)));
-        cut.add(List.copyOf(areas));
+        ways.add(areas);
       }
+      cut.put(area, ways);
     }
     return cut;
   }

@@ -41,6 +41,12 @@ import quadrille.plan.work.WorkNote;
 public final class CoursePlanner {
   private static final int AT_ONCE = 2;
 
+  /**
+   * After so many cuts no other area is tried where there is a course without: each takes a table
+   * of its own.
+   */
+  private static final int MOST_CUTS = 8;
+
   private final Stager stager;
   private final int threads;
   private final SearchStop stop;
@@ -261,7 +267,7 @@ public final class CoursePlanner {
             .forEach(found -> found.ifPresent(staged -> take(staged, exact)));
       }
       if (exact.answers()) {
-        spareAVisit(visits);
+        spareAVisit(visits, exact);
       }
       if (best == null && nearest == null) {
         take(stager.nearest(cases.get(cases.size() - 1).staging()), exact);
@@ -272,22 +278,34 @@ public final class CoursePlanner {
      * Where an area that is begun must be finished (H11), that can cost a visit. Tries to spare it
      * by cutting an area between two teeth, each part of which is then finished in its visit.
      */
-    private void spareAVisit(VisitRange visits) {
+    private void spareAVisit(VisitRange visits, ExactCourses exact) {
       int number = Math.min(visits.most() + 1, fewest) - 1;
       if (number < visits.fewest() || staging(task, number, false).provablyInfeasible()) {
         return;
       }
-      for (List<Area> areas : AreaCutter.cutOnce(task.work())) {
-        Task cut = task(again(areas));
-        if (stop.asked() || cut.holding().planned().size() > StepSet.CAPACITY) {
+      int tried = 0;
+      for (Map.Entry<Area, List<List<Area>>> cut : AreaCutter.cutOnce(task.work()).entrySet()) {
+        boolean spared = best != null && !best.task().equals(task);
+        if (spared || (best != null && tried >= MOST_CUTS)) {
           return;
         }
-        StagingCase staging = staging(cut, number, false);
-        ExactCourses exact = stager.exact(staging);
-        Staged staged = exact.answers() ? stager.stage(staging, exact) : null;
-        if (staged != null && staged.feasible()) {
-          take(cut, staged, exact);
+        if (exact.mayFitWithout(staging(task, number, false), cut.getKey())) {
+          cut.getValue().forEach(areas -> tryCut(areas, number));
+          tried += cut.getValue().size();
         }
+      }
+    }
+
+    private void tryCut(List<Area> areas, int number) {
+      Task cut = task(again(areas));
+      if (stop.asked() || cut.holding().planned().size() > StepSet.CAPACITY) {
+        return;
+      }
+      StagingCase staging = staging(cut, number, false);
+      ExactCourses ofCut = stager.exact(staging);
+      Staged staged = ofCut.answers() ? stager.stage(staging, ofCut) : null;
+      if (staged != null && staged.feasible()) {
+        take(cut, staged, ofCut);
       }
     }
 
