@@ -86,7 +86,10 @@ final class ManyChartsTest {
         texts(results, "source"));
     JsonNode fault = results.get(2).at("/faults/0");
     assertTrue(
-        fault.get("place").asText().matches("standard input:4 /teeth/\\d+/\\w+/depthMm/0 \\(tooth .*, facial, distal\\)"),
+        fault
+            .get("place")
+            .asText()
+            .matches("standard input:4 /teeth/\\d+/\\w+/depthMm/0 \\(tooth .*, facial, distal\\)"),
         fault.toString());
     assertEquals("99", fault.get("found").asText());
     assertTrue(results.get(3).get("faults").size() > 1, "every fault of the chart");
@@ -332,7 +335,8 @@ final class ManyChartsTest {
   void folderWithoutChartsAndMissingFileAreSaid() {
     Run empty = Run.of("plan", "--many", folder.toString(), "--effort=quick");
     assertEquals(Status.FILE, empty.status());
-    assertEquals(folder + ": holds no file that ends in .json, .yaml, .yml, .csv, .teeth.\n", empty.err());
+    assertEquals(
+        folder + ": holds no file that ends in .json, .yaml, .yml, .csv, .teeth.\n", empty.err());
     String none = folder.resolve("none.ndjson").toString();
     Run missing = Run.of("plan", "--many", none);
     assertEquals(Status.FILE, missing.status());

@@ -81,8 +81,7 @@ final class PlanCommandTest {
   @Test
   void takesTheGrossPassOfTheWholeMouthFirstWhereThatIsAskedFor() throws IOException {
     String typical = Golden.demo("typical.json");
-    Run made =
-        Run.of("plan", typical, "--gross-first", "--effort=quick", "-o", path("first.json"));
+    Run made = Run.of("plan", typical, "--gross-first", "--effort=quick", "-o", path("first.json"));
     assertEquals(Status.DONE, made.status(), made.err());
     String audited =
         Run.of("audit", path("first.json"), "--chart", typical).done().replaceAll("\\s+", " ");

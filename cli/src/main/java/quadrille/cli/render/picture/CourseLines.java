@@ -14,8 +14,7 @@ import quadrille.plan.course.Visit;
  * @param markMinutes what the mark of the scale stands for
  * @param mark its length
  */
-public record CourseLines(
-    List<Line> lines, int markMinutes, String mark, double unitsPerMinute) {
+public record CourseLines(List<Line> lines, int markMinutes, String mark, double unitsPerMinute) {
 
   public static final int WIDTH = 1000;
 
