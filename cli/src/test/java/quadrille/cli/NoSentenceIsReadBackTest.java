@@ -54,7 +54,23 @@ final class NoSentenceIsReadBackTest {
     files.put("quadrille/treatment/record/LogLine.java", "the check at a log line's end");
     files.put("quadrille/diary/book/DiaryReader.java", "names of time zones");
     files.put("quadrille/diary/exchange/FhirBundle.java", "characters that another format forbids");
+    files.put("quadrille/facts/chart/ChartCsvWriter.java", "quotes that a table asks for");
+    files.put("quadrille/facts/chart/ToothLinesWriter.java", "quotes that tooth lines ask for");
+    files.put("quadrille/plan/planning/LengthLimits.java", "a map's replaceAll");
+    files.put(
+        "quadrille/cli/render/ReasonWords.java",
+        "the word by which a practice file marks an assumption; where a list has its last comma");
     String asked = "what a person typed";
+    files.put("quadrille/facts/chart/ChartDraft.java", asked);
+    files.put("quadrille/facts/chart/ToothLines.java", asked);
+    files.put("quadrille/cli/ChartCommand.java", "endings of file names");
+    files.put("quadrille/cli/serve/CourseRoom.java", "what a browser sent");
+    files.put("quadrille/cli/serve/Guard.java", "what a browser sent");
+    files.put("quadrille/cli/serve/HomeRoom.java", asked);
+    files.put("quadrille/cli/serve/MouthRoom.java", asked);
+    files.put("quadrille/cli/serve/PracticeFolder.java", "names of files");
+    files.put("quadrille/cli/serve/PracticeRoom.java", "keys of a practice file");
+    files.put("quadrille/cli/serve/Request.java", "what a browser sent");
     files.put("quadrille/cli/ChartLines.java", "the place of a fault in one line of many");
     files.put("quadrille/cli/Days.java", asked);
     files.put(

@@ -284,7 +284,7 @@ public final class PlanText {
     String word = visit.numbSide().word();
     return visit.injections().isEmpty()
         ? "nothing numbed by injection"
-        : Words.numb(visit).replaceFirst("^" + word, word.toUpperCase(Locale.ROOT)) + " numb";
+        : word.toUpperCase(Locale.ROOT) + Words.numb(visit).substring(word.length()) + " numb";
   }
 
   private static String sleeves(Visit visit) {
