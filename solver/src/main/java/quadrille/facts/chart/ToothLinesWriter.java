@@ -31,10 +31,15 @@ final class ToothLinesWriter {
     lines.addAll(
         teeth(
             chart.teeth().stream()
-                .sorted(Comparator.comparingInt(tooth -> tooth.tooth().universal()))
+                .sorted(Comparator.comparingInt(tooth -> place(tooth.tooth())))
                 .map(tooth -> cells(tooth, chart.numbering()))
                 .toList()));
     return String.join("\n", lines) + "\n";
+  }
+
+  /** Around the mouth, from the upper right to the lower right. */
+  private static int place(Tooth tooth) {
+    return Integer.parseInt(Numbering.UNIVERSAL.name(tooth));
   }
 
   /** Of a mouth that nobody has charted yet; read, it is at fault wherever it was not filled in. */

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Patient;
 
 /**
  * What stands around the work of a visit, beside set-up and close: the history taken, the blood
@@ -104,16 +105,19 @@ public record Frame(Map<Task, Part> parts) {
   /**
    * What is done before the work of a visit.
    *
+   * @param without rinses that must not be used
    * @param first whether it is the first visit of its course
    * @param last whether it is the last
    */
-  public List<Task> before(PatientRules rules, boolean first, boolean last) {
-    return parts(rules, first, last, false);
+  public List<Task> before(
+      Patient patient, Set<String> without, boolean first, boolean last) {
+    return parts(patient, without, first, last, false);
   }
 
   /** What is done after the work of a visit. */
-  public List<Task> after(PatientRules rules, boolean first, boolean last) {
-    return parts(rules, first, last, true);
+  public List<Task> after(
+      Patient patient, Set<String> without, boolean first, boolean last) {
+    return parts(patient, without, first, last, true);
   }
 
   /** Minutes of what everybody has in every visit. */
@@ -136,19 +140,16 @@ public record Frame(Map<Task, Part> parts) {
     return part == null ? 0 : part.seconds();
   }
 
-  private static boolean forbidden(PatientRules rules, @Nullable String rinse) {
-    return rinse != null && rules.forbidsRinses().contains(rinse);
-  }
-
-  private List<Task> parts(PatientRules rules, boolean first, boolean last, boolean afterWork) {
+  private List<Task> parts(
+      Patient patient, Set<String> without, boolean first, boolean last, boolean afterWork) {
     return parts.entrySet().stream()
         .filter(one -> one.getValue().afterWork(one.getKey()) == afterWork)
         .filter(one -> one.getValue().seconds() > 0)
-        .filter(one -> !forbidden(rules, one.getValue().agent()))
+        .filter(one -> one.getValue().agent() == null || !without.contains(one.getValue().agent()))
         .filter(
             one ->
                 one.getValue().visits().hold(first, last)
-                    || one.getValue().alerts().stream().anyMatch(rules.patient()::has))
+                    || one.getValue().alerts().stream().anyMatch(patient::has))
         .map(Map.Entry::getKey)
         .toList();
   }

@@ -176,10 +176,10 @@ public final class StagingCase {
     this.rules = PatientRules.of(practice, patient);
     this.setUp =
         seconds(practice.minutes().setUpMinutes())
-            + seconds(practice.frame().before(rules, false, false));
+            + seconds(practice.frame().before(rules.patient(), rules.forbidsRinses(), false, false));
     this.close =
         seconds(practice.minutes().closeMinutes())
-            + seconds(practice.frame().after(rules, false, false));
+            + seconds(practice.frame().after(rules.patient(), rules.forbidsRinses(), false, false));
     this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
     double sigma = practice.minutes().spreadSigma().value();
     double z =
@@ -251,12 +251,12 @@ public final class StagingCase {
 
   /** The frame of a visit before its work, by its place, 0, 1, 2 … */
   public List<Frame.Task> before(int visit) {
-    return practice.frame().before(rules, isFirst(visit), visit == visits - 1);
+    return practice.frame().before(rules.patient(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
   }
 
   /** The frame of a visit after its work. */
   public List<Frame.Task> after(int visit) {
-    return practice.frame().after(rules, isFirst(visit), visit == visits - 1);
+    return practice.frame().after(rules.patient(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
   }
 
   private boolean isFirst(int visit) {
@@ -267,8 +267,8 @@ public final class StagingCase {
   public int frameSeconds(int visit) {
     return seconds(before(visit))
         + seconds(after(visit))
-        - seconds(practice.frame().before(rules, false, false))
-        - seconds(practice.frame().after(rules, false, false));
+        - seconds(practice.frame().before(rules.patient(), rules.forbidsRinses(), false, false))
+        - seconds(practice.frame().after(rules.patient(), rules.forbidsRinses(), false, false));
   }
 
   /** The same, of all visits. */

@@ -26,22 +26,22 @@ final class FrameTest {
   @Test
   void noRinseWhereAnAlertForbidsWhatItHolds() {
     PatientRules rules = with(Alert.CHLORHEXIDINE_ALLERGY);
-    assertEquals(List.of(HISTORY), FRAME.before(rules, false, false));
+    assertEquals(List.of(HISTORY), before(FRAME, rules, false, false));
   }
 
   @Test
   void theFirstVisitAsksForConsentAndMeasures() {
     assertEquals(
-        List.of(HISTORY, BLOOD_PRESSURE, CONSENT, RINSE), FRAME.before(with(), true, false));
-    assertEquals(List.of(HISTORY, RINSE), FRAME.before(with(), false, false));
-    assertEquals(List.of(INSTRUCTION), FRAME.after(with(), false, true));
+        List.of(HISTORY, BLOOD_PRESSURE, CONSENT, RINSE), before(FRAME, with(), true, false));
+    assertEquals(List.of(HISTORY, RINSE), before(FRAME, with(), false, false));
+    assertEquals(List.of(INSTRUCTION), after(FRAME, with(), false, true));
   }
 
   @Test
   void highBloodPressureIsMeasuredInEveryVisit() {
     assertEquals(
         List.of(HISTORY, BLOOD_PRESSURE, RINSE),
-        FRAME.before(with(Alert.HIGH_BLOOD_PRESSURE), false, false));
+        before(FRAME, with(Alert.HIGH_BLOOD_PRESSURE), false, false));
   }
 
   /** Ten minutes before the work and five after, as before there was a frame. */
@@ -49,8 +49,8 @@ final class FrameTest {
   void theDefaultOfALaterVisitIsStillFifteenMinutes() {
     Minutes minutes = PracticeReader.defaults().minutes();
     double before =
-        FRAME.before(with(), false, false).stream().mapToInt(FRAME::seconds).sum() / 60.0;
-    double after = FRAME.after(with(), false, false).stream().mapToInt(FRAME::seconds).sum() / 60.0;
+        before(FRAME, with(), false, false).stream().mapToInt(FRAME::seconds).sum() / 60.0;
+    double after = after(FRAME, with(), false, false).stream().mapToInt(FRAME::seconds).sum() / 60.0;
     assertEquals(10, minutes.setUpMinutes().value() + before);
     assertEquals(5, minutes.closeMinutes().value() + after);
   }
@@ -63,8 +63,18 @@ final class FrameTest {
                 "{\"schema\": \"quadrille/practice/1\","
                     + " \"frame\": {\"charting\": {\"visits\": \"last\"}}}")
             .frame();
-    assertEquals(List.of(CHARTING, INSTRUCTION), last.after(with(), false, true));
-    assertEquals(List.of(INSTRUCTION), last.after(with(), false, false));
-    assertEquals(List.of(HISTORY, RINSE), last.before(with(), false, true));
+    assertEquals(List.of(CHARTING, INSTRUCTION), after(last, with(), false, true));
+    assertEquals(List.of(INSTRUCTION), after(last, with(), false, false));
+    assertEquals(List.of(HISTORY, RINSE), before(last, with(), false, true));
+  }
+
+  private static List<Frame.Task> before(
+      Frame frame, PatientRules rules, boolean first, boolean last) {
+    return frame.before(rules.patient(), rules.forbidsRinses(), first, last);
+  }
+
+  private static List<Frame.Task> after(
+      Frame frame, PatientRules rules, boolean first, boolean last) {
+    return frame.after(rules.patient(), rules.forbidsRinses(), first, last);
   }
 }
