@@ -834,8 +834,8 @@ class AuditTest {
     practice.kitHolds = 2;
     assertOne(
         plan(),
-        "H9 kits, visit 2: The visit uses 3 inserts (slim straight, finest straight, sleeved "
-            + "implant), but a kit holds 2.");
+        "H9 kits, visit 2: The visit uses 3 inserts (slim straight, finest straight, sleeved for "
+            + "implants), but a kit holds 2.");
   }
 
   @Test

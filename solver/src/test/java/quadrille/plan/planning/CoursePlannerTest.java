@@ -204,7 +204,7 @@ class CoursePlannerTest {
   void anAreaThatFitsNoVisitIsCutBetweenTeeth() throws Exception {
     Chart severe = MouthGenerator.mouth(3, Profile.SEVERE);
     Patient old = severe.patient();
-    Patient restless = new Patient(old.ageYears(), 70.0, 50, Set.of(), null, false);
+    Patient restless = new Patient(old.ageYears(), 70.0, 60, Set.of(), null, false);
     Chart chart =
         new Chart(
             severe.caseName(), severe.charted(), severe.numbering(), restless, severe.teeth());
@@ -214,7 +214,7 @@ class CoursePlannerTest {
     Set<AreaRef> whole = new HashSet<>();
     Area.of(chart).forEach(area -> whole.add(area.ref()));
     assertTrue(names.stream().anyMatch(name -> !whole.contains(name)), names.toString());
-    assertTrue(course.visits().stream().allMatch(visit -> visit.bookedMinutes() <= 50));
+    assertTrue(course.visits().stream().allMatch(visit -> visit.bookedMinutes() <= 60));
   }
 
   private static <T> T only(Class<T> kind, List<?> all) {
