@@ -206,7 +206,12 @@ final class PageServerTest {
 
   @Test
   void aLargeBodyIsRefusedAndASmallOneServedAfterIt() throws Exception {
-    assertEquals(413, send("POST", "/read", "x".repeat(10 << 20), "").statusCode());
+    // Some clients are still sending when they are refused, and find the line closed.
+    try {
+      assertEquals(413, send("POST", "/read", "x".repeat(10 << 20), "").statusCode());
+    } catch (IOException closed) {
+      assertEquals(200, get("/").statusCode());
+    }
     assertEquals(413, send("POST", "/read", "x".repeat((1 << 20) + 1), "").statusCode());
     assertEquals(200, get("/").statusCode());
   }

@@ -191,8 +191,7 @@ final class PageNumbersTest {
           blocks
               .get(i)
               .attribute("class")
-              .startsWith(
-                  "block " + entry.get("do").asText().replace("apply-gel", "inject") + " "));
+              .startsWith("block " + drawn(entry.get("do").asText()) + " "));
       // The file rounds to hundredths of a minute, the picture to thousandths of a unit.
       assertEquals(entry.get("minutes").asDouble(), paper.number("width") / scale, 0.0101);
       assertEquals(entry.get("startMinute").asDouble(), (paper.number("x") - 14) / scale, 0.0051);
@@ -544,13 +543,24 @@ final class PageNumbersTest {
     return "Your " + side + " side" + (gel ? ", and some gum with a gel" : "");
   }
 
+  /** Gel is drawn like an injection, the frame like set-up, a look like waiting. */
+  private static String drawn(String what) {
+    return switch (what) {
+      case "apply-gel" -> "inject";
+      case "history", "blood-pressure", "consent", "rinse", "charting", "instruct" -> "setup";
+      case "look" -> "wait";
+      default -> what;
+    };
+  }
+
   private static String side(JsonNode visit) {
     String side = visit.get("numbSide").asText();
     boolean gel = visit.get("gelCartridges").asDouble() > 0;
     if (side.equals("none")) {
       return gel ? "gel only" : "nothing numb";
     }
-    return side + " side numb" + (gel ? ", and gel" : "");
+    String front = visit.get("numbFront").isEmpty() ? "" : ", and the front across the midline,";
+    return side + " side" + front + " numb" + (gel ? ", and gel" : "");
   }
 
   private static double shares(JsonNode visit) {
