@@ -109,14 +109,12 @@ public record Frame(Map<Task, Part> parts) {
    * @param first whether it is the first visit of its course
    * @param last whether it is the last
    */
-  public List<Task> before(
-      Patient patient, Set<String> without, boolean first, boolean last) {
+  public List<Task> before(Patient patient, Set<String> without, boolean first, boolean last) {
     return parts(patient, without, first, last, false);
   }
 
   /** What is done after the work of a visit. */
-  public List<Task> after(
-      Patient patient, Set<String> without, boolean first, boolean last) {
+  public List<Task> after(Patient patient, Set<String> without, boolean first, boolean last) {
     return parts(patient, without, first, last, true);
   }
 

@@ -176,7 +176,8 @@ public final class StagingCase {
     this.rules = PatientRules.of(practice, patient);
     this.setUp =
         seconds(practice.minutes().setUpMinutes())
-            + seconds(practice.frame().before(rules.patient(), rules.forbidsRinses(), false, false));
+            + seconds(
+                practice.frame().before(rules.patient(), rules.forbidsRinses(), false, false));
     this.close =
         seconds(practice.minutes().closeMinutes())
             + seconds(practice.frame().after(rules.patient(), rules.forbidsRinses(), false, false));
@@ -251,12 +252,16 @@ public final class StagingCase {
 
   /** The frame of a visit before its work, by its place, 0, 1, 2 … */
   public List<Frame.Task> before(int visit) {
-    return practice.frame().before(rules.patient(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
+    return practice
+        .frame()
+        .before(rules.patient(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
   }
 
   /** The frame of a visit after its work. */
   public List<Frame.Task> after(int visit) {
-    return practice.frame().after(rules.patient(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
+    return practice
+        .frame()
+        .after(rules.patient(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
   }
 
   private boolean isFirst(int visit) {

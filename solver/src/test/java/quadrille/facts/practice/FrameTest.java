@@ -50,7 +50,8 @@ final class FrameTest {
     Minutes minutes = PracticeReader.defaults().minutes();
     double before =
         before(FRAME, with(), false, false).stream().mapToInt(FRAME::seconds).sum() / 60.0;
-    double after = after(FRAME, with(), false, false).stream().mapToInt(FRAME::seconds).sum() / 60.0;
+    double after =
+        after(FRAME, with(), false, false).stream().mapToInt(FRAME::seconds).sum() / 60.0;
     assertEquals(10, minutes.setUpMinutes().value() + before);
     assertEquals(5, minutes.closeMinutes().value() + after);
   }
