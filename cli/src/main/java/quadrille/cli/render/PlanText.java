@@ -97,8 +97,8 @@ public final class PlanText {
     if (!chart.patient().history().taken()) {
       page.heading("PROVISIONAL: NOBODY HAS TAKEN THE MEDICAL HISTORY");
       page.paragraph(
-          "No anaesthetic is planned, visits are held and not promised, and all of this is planned"
-              + " again when the history is taken.");
+          "No anaesthetic is planned. Hold these visits, promise none: all of this is planned again"
+              + " when the history is taken.");
     }
     if (chart.patient().notes() != null) {
       page.paragraph("Notes on the chart, not read by the plan: " + chart.patient().notes());
@@ -143,9 +143,7 @@ public final class PlanText {
           Integer.toString(visit.number()),
           visit.numbFront().isEmpty()
               ? visit.numbSide().word()
-              : visit.numbSide() == NumbSide.NONE
-                  ? "front"
-                  : visit.numbSide().word().charAt(0) + "+fr",
+              : visit.numbSide() == NumbSide.NONE ? "front" : visit.numbSide().word() + "*",
           visit.bookedMinutes() + " min",
           Words.percent(visit.overrunRisk()),
           Integer.toString(visit.injections().size()),
@@ -167,7 +165,10 @@ public final class PlanText {
     page.blank();
     page.paragraph(
         "Risk: of running over the booked time. Cart.: cartridges opened. Dose: share of the"
-            + " maximum dose. Tips: changes of insert. post, ant: posterior, anterior.");
+            + " maximum dose. Tips: changes of insert. post, ant: posterior, anterior."
+            + (course.visits().stream().anyMatch(PlanText::acrossTheMidline)
+                ? " *: and front teeth across the midline, by infiltration."
+                : ""));
     page.blank();
     page.paragraph(
         Words.count(course.visits().size(), "visit")
@@ -178,6 +179,10 @@ public final class PlanText {
             + ". Re-evaluation "
             + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
             + " weeks after the last visit.");
+  }
+
+  private static boolean acrossTheMidline(Visit visit) {
+    return visit.numbSide() != NumbSide.NONE && !visit.numbFront().isEmpty();
   }
 
   private String gap() {
@@ -199,8 +204,8 @@ public final class PlanText {
     page.hang(
         Page.padLeft(visit, 5)
             + "  "
-            + Page.pad(numb, 5)
-            + Page.padLeft(booked, 9)
+            + Page.pad(numb, 6)
+            + Page.padLeft(booked, 8)
             + Page.padLeft(risk, 6)
             + Page.padLeft(injections, 6)
             + Page.padLeft(cartridges, 7)
@@ -281,10 +286,9 @@ public final class PlanText {
   }
 
   private static String numb(Visit visit) {
-    String word = visit.numbSide().word();
     return visit.injections().isEmpty()
         ? "nothing numbed by injection"
-        : word.toUpperCase(Locale.ROOT) + Words.numb(visit).substring(word.length()) + " numb";
+        : Words.numb(visit, visit.numbSide().word().toUpperCase(Locale.ROOT)) + " numb";
   }
 
   private static String sleeves(Visit visit) {

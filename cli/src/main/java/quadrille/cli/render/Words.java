@@ -85,10 +85,18 @@ public final class Words {
    * What a visit's injections numb, such as {@code right side, and the front across the midline}.
    */
   public static String numb(Visit visit) {
+    return numb(visit, visit.numbSide().word());
+  }
+
+  /**
+   * The same with a word of one's own for the side, where there is one.
+   *
+   * @param side such as {@code RIGHT}
+   */
+  static String numb(Visit visit, String side) {
     boolean front = !visit.numbFront().isEmpty();
     return switch (visit.numbSide()) {
-      case RIGHT, LEFT ->
-          visit.numbSide().word() + " side" + (front ? ", and the front across the midline," : "");
+      case RIGHT, LEFT -> side + " side" + (front ? ", and the front across the midline," : "");
       case BOTH -> "both sides";
       case NONE -> front ? "the front across the midline" : "the front palate";
     };

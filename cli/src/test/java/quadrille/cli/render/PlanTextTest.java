@@ -18,6 +18,7 @@ import quadrille.plan.course.Caution;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 import quadrille.plan.course.WatchSite;
 import quadrille.plan.work.StepAspect;
@@ -104,6 +105,21 @@ final class PlanTextTest {
         there can be.
         """,
         text(Numbering.ISO3950, SampleCourse.course(List.of())));
+  }
+
+  @Test
+  void frontTeethAcrossTheMidlineAreNoSide() {
+    Course course = SampleCourse.course(List.of());
+    Visit first = course.visits().get(0);
+    Course left = course.withVisits(List.of(first.withNumbSide(NumbSide.LEFT)));
+    String side = text(Numbering.ISO3950, left);
+    assertTrue(side.contains(" - LEFT side, and the front across the midline, numb - "), side);
+    assertTrue(side.contains("    1  left*   60 min"), side);
+    assertTrue(side.contains("and front teeth across the midline, by infiltration."), side);
+    Course none = course.withVisits(List.of(first.withNumbSide(NumbSide.NONE)));
+    String front = text(Numbering.ISO3950, none);
+    assertTrue(front.contains(" - the front across the midline numb - "), front);
+    assertTrue(front.contains("    1  front   60 min"), front);
   }
 
   @Test
