@@ -71,6 +71,11 @@ final class PracticeRoom {
             part -> {
               Map<String, Said> rows = new LinkedHashMap<>();
               walk("", part.getValue(), rows);
+              // A section that is one value has its own name before it.
+              Said only = rows.remove("");
+              if (only != null) {
+                rows.put(part.getKey(), only);
+              }
               sections.put(part.getKey(), rows);
             });
     return sections;

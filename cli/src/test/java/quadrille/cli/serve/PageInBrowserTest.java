@@ -268,11 +268,27 @@ final class PageInBrowserTest {
 
   @Test
   void aCleanMouthTakesFewKeys() throws Exception {
+    driver.findElement(By.cssSelector(".begin button")).click();
+    until("document.activeElement.name === 'case'");
+    for (String value : List.of("DEMO-clean", "2026-03-02", "30", "70", "60", "none")) {
+      driver.switchTo().activeElement().sendKeys(value);
+      driver.switchTo().activeElement().sendKeys(Keys.ENTER);
+    }
     StringBuilder keys = new StringBuilder();
     Tooth.values().stream()
-        .filter(tooth -> tooth.position() < 8)
-        .forEach(tooth -> keys.append("n323").append("222"));
+        .sorted(java.util.Comparator.comparingInt(Tooth::universal))
+        .forEach(tooth -> keys.append(tooth.position() == 8 ? "x" : "n323222"));
     assertTrue(keys.length() <= 200, keys.length() + " keys");
+    driver.findElement(By.id("entry")).sendKeys(keys);
+    until("document.querySelector('#kept').textContent === 'kept as a draft'");
+    driver.findElement(By.id("entry")).sendKeys(Keys.chord(Keys.CONTROL, Keys.ENTER));
+    until("location.pathname.endsWith('/readback')");
+    Chart read = ChartReader.read(root.resolve("charts/DEMO-clean.teeth"));
+    assertEquals(28, read.worked().size());
+    assertTrue(
+        read.worked().stream()
+            .flatMap(tooth -> tooth.sites().stream())
+            .allMatch(site -> site.depthMm() != null && site.depthMm() <= 3));
   }
 
   @Test

@@ -182,6 +182,7 @@ final class NumbCheck {
 
   private void checkUnknown() {
     for (Shot shot : visit.shots()) {
+      Tooth tooth = shot.given().tooth();
       if (shot.kind() == null) {
         findings.visit(
             Rule.WORK,
@@ -190,7 +191,7 @@ final class NumbCheck {
                 + shot.given().injection()
                 + " that can be given in "
                 + shot.given().quadrant()
-                + (shot.given().tooth() == null ? "" : " at tooth " + shot.given().tooth())
+                + (tooth == null ? "" : " at tooth " + Say.tooth(tooth))
                 + ".");
       }
     }
