@@ -30,7 +30,7 @@ final class OrderOfAVisitTest {
 
   private static Course plan(int seed, Practice practice, Alert... alerts) throws Exception {
     Chart chart = MouthGenerator.mouth(seed, Profile.TREATMENT);
-    Patient patient = new Patient(54, 72.0, null, Set.of(alerts), null, false);
+    Patient patient = new Patient(54, 72.0, 60, Set.of(alerts), null, false);
     PlanOutcome outcome =
         new CoursePlanner(Effort.QUICK, 1)
             .planOnly(chart.withPatient(patient), practice, new VisitRange(1, 6), false);
