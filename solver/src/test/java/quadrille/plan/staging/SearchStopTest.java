@@ -75,7 +75,7 @@ final class SearchStopTest {
     stop.ask();
     Staged staged = new Stager(Effort.THOROUGH, stop).stage(staging());
     assertTrue(staged.cutShort());
-    assertTrue(new Stager(Effort.QUICK).stage(staging()).seconds() <= staged.seconds());
+    assertFalse(staged.betterThan(new Stager(Effort.QUICK).stage(staging())));
   }
 
   /** A thorough search of such a mouth takes far longer than the asking does. */
