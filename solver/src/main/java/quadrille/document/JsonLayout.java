@@ -60,7 +60,10 @@ public final class JsonLayout {
     return new JsonLayout(Style.ROWS).laidOut(root);
   }
 
-  /** The same on one line without spaces or a line end; {@link Document}s keep theirs. */
+  /**
+   * The same on one line without spaces or a line end; {@link Document}s keep theirs, and decimals
+   * their places.
+   */
   public static String line(Map<String, ? extends @Nullable Object> root) {
     StringBuilder out = new StringBuilder();
     line(out, root, "");
@@ -177,7 +180,7 @@ public final class JsonLayout {
     } else if (value instanceof String text) {
       out.append('"').append(JsonStringEncoder.getInstance().quoteAsString(text)).append('"');
     } else if (value instanceof BigDecimal number) {
-      out.append(number(number));
+      out.append(gap.isEmpty() ? number.toPlainString() : number(number));
     } else if (value instanceof Double number) {
       out.append(number(number));
     } else {
