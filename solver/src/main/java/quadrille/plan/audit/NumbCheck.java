@@ -146,7 +146,8 @@ final class NumbCheck {
       if (shot.kind() != null
           && !shot.bindsNoSide(facts.practice().appointments())
           && needs.stream().anyMatch(shot::numbs)) {
-        bound.putIfAbsent(shot.given().quadrant().side(), findings.say().injection(shot.given().ref()));
+        bound.putIfAbsent(
+            shot.given().quadrant().side(), findings.say().injection(shot.given().ref()));
       }
     }
     if (bound.size() > 1) {
@@ -259,7 +260,8 @@ final class NumbCheck {
     GelUse gel = visit.gel(done);
     String problem = gel == null ? injectionProblem(done) : gelProblem(done, gel);
     if (problem != null) {
-      findings.visit(Rule.H8, visit.place(), "The step " + done.words(findings.say()) + " " + problem + ".");
+      findings.visit(
+          Rule.H8, visit.place(), "The step " + done.words(findings.say()) + " " + problem + ".");
     }
   }
 
@@ -291,18 +293,22 @@ final class NumbCheck {
         problem = targetProblem(done.entry(), target, shots);
       }
     }
-    return bare.isEmpty() ? problem : "has no injection that numbs the " + findings.say().targets(bare);
+    return bare.isEmpty()
+        ? problem
+        : "has no injection that numbs the " + findings.say().targets(bare);
   }
 
   /** One injection must have taken before the step and last beyond it. */
-  private @Nullable String targetProblem(
-      Entry.Debride entry, Target target, List<Shot> shots) {
+  private @Nullable String targetProblem(Entry.Debride entry, Target target, List<Shot> shots) {
     String problem = null;
     for (Shot shot : shots) {
       problem =
           time(
               entry,
-              findings.say().targets(List.of(target)) + ", by " + findings.say().injection(shot.given().ref()) + ",",
+              findings.say().targets(List.of(target))
+                  + ", by "
+                  + findings.say().injection(shot.given().ref())
+                  + ",",
               shot.readySecond(target),
               shot.expirySecond(target));
       if (problem == null) {

@@ -102,7 +102,10 @@ final class OpeningCheck {
     for (Done done : visit.done()) {
       Quadrant quadrant = done.entry().area().quadrant();
       if (!numbed.isEmpty() && !numbed.contains(quadrant)) {
-        finding("The visit begins with the step " + done.words(findings.say()) + ", before anything is numb.");
+        finding(
+            "The visit begins with the step "
+                + done.words(findings.say())
+                + ", before anything is numb.");
         return;
       }
       for (Target target : visit.needsIn(quadrant)) {

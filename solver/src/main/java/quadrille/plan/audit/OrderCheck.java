@@ -118,7 +118,9 @@ final class OrderCheck {
     boolean split = first != last;
     if (days == 0 && heldBack.stream().anyMatch(step -> step.area().ref().equals(area))) {
       findings.visit(
-          Rule.H11, first, "Work begins in " + findings.say().area(area) + ", of which a part is held back.");
+          Rule.H11,
+          first,
+          "Work begins in " + findings.say().area(area) + ", of which a part is held back.");
     } else if (split && days == 0) {
       findings.course(
           Rule.H11,

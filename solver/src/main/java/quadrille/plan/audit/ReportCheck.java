@@ -175,7 +175,9 @@ final class ReportCheck {
       if (shot.entry() != null) {
         if (shot.entry().startSecond() < before && soundClock(reading)) {
           List<String> words =
-              reading.visit().injections().stream().map(one -> findings.say().injection(one.ref())).toList();
+              reading.visit().injections().stream()
+                  .map(one -> findings.say().injection(one.ref()))
+                  .toList();
           differs(reading.place(), "order of the injections", Say.list(words), "the clock's order");
           return;
         }

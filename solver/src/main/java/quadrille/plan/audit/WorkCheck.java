@@ -215,7 +215,8 @@ final class WorkCheck {
                   + " is held back, but nothing that it waits for is missing.");
         } else if (!holds(held.reason())) {
           findings.course(
-              Rule.REPORT, "The step " + findings.say().step(step) + " is held back for another reason.");
+              Rule.REPORT,
+              "The step " + findings.say().step(step) + " is held back for another reason.");
         }
       } else {
         boolean known = work.stream().anyMatch(s -> same(held, s));
@@ -289,7 +290,8 @@ final class WorkCheck {
     for (Step step : open) {
       missing.add(step);
       findings.course(
-          Rule.WORK, "The step " + findings.say().step(step) + ", " + step.insert().name() + ", is missing.");
+          Rule.WORK,
+          "The step " + findings.say().step(step) + ", " + step.insert().name() + ", is missing.");
     }
   }
 }

@@ -41,8 +41,7 @@ final class ReasonReader {
             visit,
             others(fields),
             new WhyVisit.Tray(
-                inserts(fields, "inserts"),
-                figure(inserts(fields, "holds"), fields)));
+                inserts(fields, "inserts"), figure(inserts(fields, "holds"), fields)));
       }
     };
   }

@@ -123,8 +123,7 @@ final class LogLine {
       fields.put("by", confirmed.by());
     } else if (event instanceof Event.Replanned replanned) {
       put(fields, replanned.course(), replanned.chart());
-      fields.put(
-          "changes", PlanWriter.changes(replanned.changes(), replanned.chart().numbering()));
+      fields.put("changes", PlanWriter.changes(replanned.changes(), replanned.chart().numbering()));
       Practice practice = replanned.practice();
       if (practice != null) {
         fields.put("practice", new JsonLayout.Document(PracticeWriter.text(practice)));

@@ -52,7 +52,9 @@ class VisitReasonsTest {
     WhyVisit.Because tray = new WhyVisit.Tray(9, Figure.written(8, "assumption"));
     assertTrue(course.reasons().of(1).contains(new WhyVisit(1, List.of(2), tray)), say(course));
     assertTrue(course.reasons().of(2).contains(new WhyVisit(2, List.of(1), tray)), say(course));
-    assertTrue(changes(course).contains(new Change.LargerTray(9, Figure.written(8, "assumption"))), say(course));
+    assertTrue(
+        changes(course).contains(new Change.LargerTray(9, Figure.written(8, "assumption"))),
+        say(course));
     assertEquals(1, planned(chart, tray(9), VisitRange.USUAL).visits().size());
   }
 
@@ -92,7 +94,8 @@ class VisitReasonsTest {
     Practice capped = capped(Alert.ANXIOUS, tooShort);
     Course course = planned(chart(", \"alerts\": [\"anxious\"]", RIGHT), capped, VisitRange.USUAL);
     LengthLimit cap =
-        new LengthLimit(LengthLimit.Whose.ALERT, Alert.ANXIOUS, Figure.written(tooShort, "assumption"));
+        new LengthLimit(
+            LengthLimit.Whose.ALERT, Alert.ANXIOUS, Figure.written(tooShort, "assumption"));
     assertTrue(longer(course).limits().contains(cap), say(course));
     assertTrue(
         course.reasons().visits().stream()
