@@ -64,7 +64,7 @@ final class CalibrateCommandTest {
     List<StepDone> steps = new ArrayList<>();
     for (Entry.Debride step : visit.steps()) {
       steps.add(
-          new StepDone(step.area(), step.pass(), step.aspect(), step.teeth(), step.insert(), 1));
+          StepDone.of(step, 1));
     }
     return new VisitDone(
         visit.number(),
@@ -72,9 +72,7 @@ final class CalibrateCommandTest {
         course % 2 == 0 ? "C1" : "C2",
         steps,
         visit.injections().stream()
-            .map(
-                one ->
-                    new Given(one.injection(), one.quadrant(), one.tooth(), one.agent(), one.ml()))
+            .map(Given::of)
             .toList(),
         Collections.emptySortedMap(),
         (double) Math.round(1.5 * visit.expectedSeconds() / 60) + course % 3,

@@ -142,9 +142,7 @@ final class OneMouthTwoNumberingsTest {
 
     Map<String, String> all() throws Exception {
       String chart = write("chart.json", marked(ChartWriter.json(mouth)));
-      String diary = own.resolve("diary.json").toString();
-      Files.copy(Path.of(Golden.demo("diary.json")), Path.of(diary));
-      Files.copy(Path.of(Golden.demo("hanna.ics")), own.resolve("hanna.ics"));
+      String diary = AtTheDesk.copyDiary(own).toString();
       String plan = own.resolve("plan.json").toString();
       String course = own.resolve("course.ndjson").toString();
 

@@ -50,21 +50,10 @@ final class VisitWorkTest {
             LocalDate.of(2026, 3, 2),
             "a",
             visit.steps().stream()
-                .map(
-                    step ->
-                        new StepDone(
-                            step.area(),
-                            step.pass(),
-                            step.aspect(),
-                            step.teeth(),
-                            step.insert(),
-                            share))
+                .map(step -> StepDone.of(step, share))
                 .toList(),
             visit.injections().stream()
-                .map(
-                    one ->
-                        new Given(
-                            one.injection(), one.quadrant(), one.tooth(), one.agent(), one.ml()))
+                .map(Given::of)
                 .toList(),
             new TreeMap<>(),
             minutes,

@@ -57,25 +57,10 @@ final class Records {
         DAY.plusDays(day),
         "clinician-a",
         steps.stream()
-            .map(
-                step ->
-                    new StepDone(
-                        step.area(),
-                        step.pass(),
-                        step.aspect(),
-                        step.teeth(),
-                        step.insert(),
-                        share.applyAsDouble(step)))
+            .map(step -> StepDone.of(step, share.applyAsDouble(step)))
             .toList(),
         visit.injections().stream()
-            .map(
-                given ->
-                    new Given(
-                        given.injection(),
-                        given.quadrant(),
-                        given.tooth(),
-                        given.agent(),
-                        given.ml()))
+            .map(Given::of)
             .toList(),
         new TreeMap<>(),
         50.0,
