@@ -262,6 +262,9 @@ final class BookCommand extends BaseCommand {
     asked
         .calledOff()
         .forEach(off -> message(BookWords.calledOff(off, asked.read().diary(), taking)));
+    asked
+        .restated()
+        .forEach(one -> message(BookWords.restated(one, asked.read().diary(), taking)));
   }
 
   private int show(BookingAnswer.Offered offered, @Nullable Integer taken) throws StopException {

@@ -41,7 +41,8 @@ public final class MindWords {
         .toList();
   }
 
-  static String of(StopQuestion question) {
+  /** What is asked, in words. */
+  public static String of(StopQuestion question) {
     if (question instanceof StopQuestion.OfAlert one) {
       return one.question();
     }

@@ -91,6 +91,14 @@ public record PatientRules(
         Collections.unmodifiableSet(rinses));
   }
 
+  /**
+   * Days between two visits that no deadline goes below: those of an alert, and 1 where visits lie
+   * on several days. The practice's own shortest gap gives way.
+   */
+  public int leastGapDays() {
+    return (int) Math.round(most(alerts, AlertRule::minGapDays, Math.min(1, minGapDays)));
+  }
+
   /** The rules of the patient's alerts, and of those that they include. */
   private static List<AlertRule> alerts(Practice practice, Patient patient) {
     Set<Alert> all = EnumSet.noneOf(Alert.class);

@@ -44,7 +44,7 @@ final class OrderCheck {
           checkTogether(area, steps, findings);
           sound &= checkOrder(area, steps, heldBack, findings);
           if (sound && finish) {
-            checkFinished(course.gapMinDays(), area, steps, heldBack, appointments, findings);
+            checkFinished(course.gapLeastDays(), area, steps, heldBack, appointments, findings);
           }
         });
   }
