@@ -7,8 +7,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Stream;
 import quadrille.facts.chart.Chart;
 import quadrille.plan.course.HardRule;
+import quadrille.plan.course.StopQuestion;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.Comparison;
 import quadrille.plan.scenario.Hint;
@@ -20,6 +22,17 @@ import quadrille.plan.scenario.WhatIf;
 public final class ChoiceWords {
 
   private ChoiceWords() {}
+
+  /** What is asked at the head of every visit of the courses compared, each question once. */
+  public static List<StopQuestion> asked(Comparison comparison) {
+    return Stream.concat(
+            comparison.groups().stream().flatMap(group -> group.choices().stream()),
+            comparison.rulesOfThumb().stream())
+        .flatMap(choice -> Stream.ofNullable(choice.course()))
+        .flatMap(course -> MindWords.asked(course.visits()).stream())
+        .distinct()
+        .toList();
+  }
 
   /** What a choice is, such as {@code 3 visits} or {@code half a mouth a visit}. */
   public static String name(Choice choice) {

@@ -23,6 +23,7 @@ public final class CompareJson {
     root.put("schema", "quadrille/comparison/1");
     root.put("case", chart.caseName());
     root.put("practice", practice.name());
+    Json.stopQuestions(root, ChoiceWords.asked(comparison));
     ArrayNode groups = root.putArray("groups");
     for (Comparison.Group group : comparison.groups()) {
       ObjectNode node = groups.addObject();
