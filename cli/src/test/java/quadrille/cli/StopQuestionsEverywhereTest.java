@@ -46,7 +46,7 @@ final class StopQuestionsEverywhereTest {
   private String chart = "";
 
   @ParameterizedTest
-  @ValueSource(longs = {1, 2, 4, 5, 6, 8})
+  @ValueSource(longs = {1, 4, 6})
   void everySheetOfThePracticeAsksAndNothingOfThePatientsDoes(long seed) throws IOException {
     String plan = path("plan.json");
     long next = seed;
