@@ -45,13 +45,35 @@ abstract class BaseCommand implements Callable<Integer> {
 
   @Override
   public final Integer call() throws InvalidDocumentException, StopException {
-    if (format == Format.HTML && !drawsPages()) {
-      throw StopException.usage("--format html: is not for this command; text and json are.");
+    OutputOption output = output();
+    Format named = output == null ? null : output.named();
+    if (format != null) {
+      checkOwn("--format " + format, format);
+      if (named != null && asWritten(named) != asWritten(format)) {
+        throw StopException.usage(
+            "--format " + format + ": contradicts the ending of " + output.name() + ".");
+      }
+    } else if (named != null) {
+      checkOwn("-o " + output.name(), named);
     }
-    if ((format == Format.LINES || format == Format.CSV) && !writesCharts()) {
-      throw StopException.usage("--format " + format + ": is for the command chart.");
+    if (output != null && output.toFile() && output.name().endsWith(".ics")) {
+      throw StopException.usage("-o " + output.name() + ": the answer is no calendar.");
     }
     return run();
+  }
+
+  private void checkOwn(String asked, Format format) throws StopException {
+    if (format == Format.HTML && !drawsPages()) {
+      throw StopException.usage(asked + ": is not for this command; text and json are.");
+    }
+    if ((format == Format.LINES || format == Format.CSV) && !writesCharts()) {
+      throw StopException.usage(asked + ": is for the command chart.");
+    }
+  }
+
+  /** A chart as text is its tooth lines. */
+  private Format asWritten(Format format) {
+    return format == Format.TEXT && writesCharts() ? Format.LINES : format;
   }
 
   /**
@@ -73,6 +95,13 @@ abstract class BaseCommand implements Callable<Integer> {
     return false;
   }
 
+  /**
+   * The file whose ending may name the answer's format; null where the command's answer has none.
+   */
+  @Nullable OutputOption output() {
+    return null;
+  }
+
   final Streams streams() {
     return streams;
   }
@@ -82,7 +111,7 @@ abstract class BaseCommand implements Callable<Integer> {
   }
 
   /** Writes a result to standard output. */
-  final void answer(String text) throws StopException {
+  void answer(String text) throws StopException {
     documents.write(Documents.STANDARD, text, Expected.NOTHING);
   }
 
@@ -91,9 +120,14 @@ abstract class BaseCommand implements Callable<Integer> {
     documents.tell(text);
   }
 
-  /** The format asked for, or the one that a command answers in where none was. */
+  /**
+   * The format asked for, by its name or by the ending of the answer's file, or the one that a
+   * command answers in where none was.
+   */
   final Format format(Format unasked) {
-    return format == null ? unasked : format;
+    OutputOption output = output();
+    Format named = output == null ? null : output.named();
+    return asWritten(format != null ? format : named != null ? named : unasked);
   }
 
   final boolean debug() {
