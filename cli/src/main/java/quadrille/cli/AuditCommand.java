@@ -40,8 +40,7 @@ final class AuditCommand extends AnswerCommand {
     checkOutput(planFile, practiceOption.name());
     checkOutput(against.names());
     PlanAgainst.Audited audited =
-        against.audited(
-            () -> PlanAgainst.read(planFile, documents()), practiceOption, this);
+        against.audited(() -> PlanAgainst.read(planFile, documents()), practiceOption, this);
     answer(
         format(Format.TEXT) == Format.JSON
             ? AuditJson.of(audited.plan().course(), audited.findings())

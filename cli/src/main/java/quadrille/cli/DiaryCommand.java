@@ -79,8 +79,7 @@ final class DiaryCommand extends AnswerCommand {
    *
    * @param week null for the week of the first visit that is held or promised
    */
-  static int show(
-      String file, @Nullable LocalDate week, Showing showing, AnswerCommand command)
+  static int show(String file, @Nullable LocalDate week, Showing showing, AnswerCommand command)
       throws InvalidDocumentException, StopException {
     LoadedDiary loaded = DiaryFiles.read(file, command.streams().files());
     LocalDate day = week == null ? DiaryWeek.first(loaded.diary()).orElse(null) : week;

@@ -64,7 +64,8 @@ final class PageCommand extends AnswerCommand {
 
   @Parameters(
       paramLabel = "FILE",
-      description = "A plan, course, comparison or diary; - is standard input, for a plan or comparison.")
+      description =
+          "A plan, course, comparison or diary; - is standard input, for a plan or comparison.")
   private String file = "";
 
   @ArgGroup @Nullable private PlanAgainst against;
@@ -140,16 +141,13 @@ final class PageCommand extends AnswerCommand {
       throw StopException.usage("page: a plan needs --chart, or --course where it carries one on.");
     }
     PlanAgainst.Audited audited =
-        with.audited(
-            () -> PlanReader.read(Documents.name(file), text), practiceOption, this);
+        with.audited(() -> PlanReader.read(Documents.name(file), text), practiceOption, this);
     check(audited.findings());
-    return draw(
-        audited.chart(), audited.practice(), audited.plan().course(), audited.booked());
+    return draw(audited.chart(), audited.practice(), audited.plan().course(), audited.booked());
   }
 
   private int course() throws InvalidDocumentException, StopException {
-    refuse(
-        "a course", "--week", week != null, "--chart, --course and --practice", beside());
+    refuse("a course", "--week", week != null, "--chart, --course and --practice", beside());
     CourseLog log = CourseFiles.read(file, this);
     if (pages.contains(PROGRESS)) {
       Set<ProgressKind> kinds = EnumSet.noneOf(ProgressKind.class);
@@ -171,8 +169,7 @@ final class PageCommand extends AnswerCommand {
       throw StopException.usage("page: a comparison needs --chart.");
     }
     Gathering gathering = new Gathering();
-    Gathering.Read<Chart> chart =
-        gathering.read(() -> ChartFile.readOnly(chartFile, documents()));
+    Gathering.Read<Chart> chart = gathering.read(() -> ChartFile.readOnly(chartFile, documents()));
     Gathering.Read<Practice> practice = gathering.read(() -> practiceOption.read(documents()));
     gathering.check();
     ComparisonReader.Reading reading =
@@ -184,11 +181,7 @@ final class PageCommand extends AnswerCommand {
 
   private int diary() throws InvalidDocumentException, StopException {
     refuse("a diary", "--page and --language", pagesAsked(), "--chart and --practice", beside());
-    return DiaryCommand.show(
-        file,
-        week,
-        DiaryPages::of,
-        this);
+    return DiaryCommand.show(file, week, DiaryPages::of, this);
   }
 
   private int draw(

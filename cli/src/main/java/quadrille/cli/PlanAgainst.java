@@ -99,8 +99,7 @@ final class PlanAgainst {
         gathering.read(() -> ChartFile.readOnly(name, command.documents()));
     Gathering.Read<Practice> figures = gathering.read(() -> practice.read(command.documents()));
     gathering.check();
-    return audited(
-        planRead.get(), Before.NOTHING, false, chart.get(), figures.get(), Map.of());
+    return audited(planRead.get(), Before.NOTHING, false, chart.get(), figures.get(), Map.of());
   }
 
   /** Reads a plan file by its name. */
@@ -117,9 +116,7 @@ final class PlanAgainst {
       Practice practice,
       Map<Integer, Event.Appointment> booked) {
     List<Finding> findings =
-        carriesOn
-            ? Audit.audit(plan, before, chart, practice)
-            : Audit.audit(plan, chart, practice);
+        carriesOn ? Audit.audit(plan, before, chart, practice) : Audit.audit(plan, chart, practice);
     return new Audited(plan, chart, practice, booked, findings);
   }
 }

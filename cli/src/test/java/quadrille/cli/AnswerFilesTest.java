@@ -24,7 +24,8 @@ final class AnswerFilesTest {
 
   private List<String> command(String name) throws IOException {
     String plan = Files.writeString(folder.resolve("plan.json"), SamplePlan.text()).toString();
-    String diary = Files.copy(Path.of(Golden.demo("diary.json")), folder.resolve("diary.json")).toString();
+    String diary =
+        Files.copy(Path.of(Golden.demo("diary.json")), folder.resolve("diary.json")).toString();
     Files.copy(Path.of(Golden.demo("hanna.ics")), folder.resolve("hanna.ics"));
     return switch (name) {
       case "check", "chart" -> List.of(name, TYPICAL);

@@ -80,8 +80,14 @@ final class PageCommandTest {
         Run.of("record", course, "--show", "--format=html", "--page=progress").done(),
         Run.of("page", course, "--page=progress").done());
     Run.of(
-        "record", course, "--visit=1", "--date=2026-03-09", "--clinician=C", "--minutes=62",
-        "--not-done", "UR posterior fine");
+        "record",
+        course,
+        "--visit=1",
+        "--date=2026-03-09",
+        "--clinician=C",
+        "--minutes=62",
+        "--not-done",
+        "UR posterior fine");
     assertEquals(
         Status.DONE,
         Run.of("plan", "--course", course, "--effort=quick", "--adopt", "-o", path("on.json"))
@@ -106,7 +112,12 @@ final class PageCommandTest {
     assertRefused(
         Status.REFUSED,
         "changed.json: does not pass its audit, so no page is drawn.",
-        "page", changed.toString(), "--chart", TYPICAL, "-o", path("x.html"));
+        "page",
+        changed.toString(),
+        "--chart",
+        TYPICAL,
+        "-o",
+        path("x.html"));
     assertFalse(Files.exists(folder.resolve("x.html")));
     Path saved = folder.resolve("comparison.json");
     Run.of("compare", MILD, "--visits=1", "--effort=quick", "-o", saved.toString());
@@ -114,7 +125,9 @@ final class PageCommandTest {
         saved, Files.readString(saved).replaceFirst("\"tipChanges\": \\d+", "\"tipChanges\": 0"));
     assertEquals(Status.DONE, Run.of("page", saved.toString(), "--chart", MILD).status());
     Files.writeString(
-        saved, Files.readString(saved).replaceFirst("\"bookedMinutes\": \\d+,\\s+\"over", "\"bookedMinutes\": 10, \"over"));
+        saved,
+        Files.readString(saved)
+            .replaceFirst("\"bookedMinutes\": \\d+,\\s+\"over", "\"bookedMinutes\": 10, \"over"));
     assertRefused(
         Status.REFUSED, "does not pass its audit", "page", saved.toString(), "--chart", MILD);
   }
@@ -125,11 +138,29 @@ final class PageCommandTest {
     String none = Files.writeString(folder.resolve("none.json"), "{}").toString();
     assertRefused(Status.USAGE, "a plan needs --chart", "page", plan);
     assertRefused(
-        Status.USAGE, "--week: is not for a plan", "page", plan, "--chart", TYPICAL, "--week=2026-03-02");
+        Status.USAGE,
+        "--week: is not for a plan",
+        "page",
+        plan,
+        "--chart",
+        TYPICAL,
+        "--week=2026-03-02");
     assertRefused(
-        Status.USAGE, "progress: is not for a plan", "page", plan, "--chart", TYPICAL, "--page=progress");
+        Status.USAGE,
+        "progress: is not for a plan",
+        "page",
+        plan,
+        "--chart",
+        TYPICAL,
+        "--page=progress");
     assertRefused(
-        Status.USAGE, "--page: \"desc\" is neither", "page", plan, "--chart", TYPICAL, "--page=desc");
+        Status.USAGE,
+        "--page: \"desc\" is neither",
+        "page",
+        plan,
+        "--chart",
+        TYPICAL,
+        "--page=desc");
     assertRefused(Status.USAGE, "--page and --language: is not", "page", diary, "--page=desk");
     assertRefused(Status.USAGE, "is its only format", "page", diary, "--format=json");
     assertRefused(Status.USAGE, "is its only format", "page", diary, "-o", path("x.json"));

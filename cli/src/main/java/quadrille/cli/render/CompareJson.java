@@ -85,8 +85,7 @@ public final class CompareJson {
     Course course = choice.course();
     if (course != null) {
       node.set(
-          "plan",
-          Json.tree(PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH)));
+          "plan", Json.tree(PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH)));
     }
   }
 

@@ -16,7 +16,8 @@ import java.math.RoundingMode;
 /** JSON the same on every machine: two spaces, line feeds, keys in the order they are put. */
 final class Json {
 
-  private static final ObjectMapper MAPPER = JsonMapper.builder()
+  private static final ObjectMapper MAPPER =
+      JsonMapper.builder()
           .enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS)
           .nodeFactory(JsonNodeFactory.withExactBigDecimals(true))
           .build();

@@ -99,8 +99,7 @@ public final class ComparisonReader {
     boolean cutShort = root.required("cutShort").truth();
     faults.check();
     checks.forEach(one -> findings.addAll(Audit.audit(one.plan(), chart, one.practice())));
-    return new Reading(
-        new Comparison(groups, rules, cutShort, waiting(groups)).marked(), findings);
+    return new Reading(new Comparison(groups, rules, cutShort, waiting(groups)).marked(), findings);
   }
 
   private static List<HeldBack.Reason> waiting(List<Comparison.Group> groups) {

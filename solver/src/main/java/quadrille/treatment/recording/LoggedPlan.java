@@ -64,8 +64,6 @@ public record LoggedPlan(
     LocalDate last = state.lastDay();
     return findings.isEmpty() || last == null
         ? findings
-        : Audit.audit(course, state.before(last), chart, practice).isEmpty()
-            ? List.of()
-            : findings;
+        : Audit.audit(course, state.before(last), chart, practice).isEmpty() ? List.of() : findings;
   }
 }
