@@ -45,21 +45,29 @@ abstract class BaseCommand implements Callable<Integer> {
 
   @Override
   public final Integer call() throws InvalidDocumentException, StopException {
-    OutputOption output = output();
-    Format named = output == null ? null : output.named();
     if (format != null) {
       checkOwn("--format " + format, format);
-      if (named != null && asWritten(named) != asWritten(format)) {
-        throw StopException.usage(
-            "--format " + format + ": contradicts the ending of " + output.name() + ".");
-      }
-    } else if (named != null) {
-      checkOwn("-o " + output.name(), named);
     }
-    if (output != null && output.toFile() && output.name().endsWith(".ics")) {
-      throw StopException.usage("-o " + output.name() + ": the answer is no calendar.");
+    OutputOption output = output();
+    if (output != null && output.toFile()) {
+      checkEnding(output.name(), output.named());
     }
     return run();
+  }
+
+  /** Checks that a file's ending says what will be in it. */
+  private void checkEnding(String file, @Nullable Format named) throws StopException {
+    if (file.endsWith(".ics")) {
+      throw StopException.usage("-o " + file + ": the answer is no calendar.");
+    }
+    if (named == null) {
+      return;
+    }
+    if (format == null) {
+      checkOwn("-o " + file, named);
+    } else if (asWritten(named) != asWritten(format)) {
+      throw StopException.usage("--format " + format + ": contradicts the ending of " + file + ".");
+    }
   }
 
   private void checkOwn(String asked, Format format) throws StopException {
