@@ -391,6 +391,9 @@ public final class PlanText {
     } else if (entry instanceof Entry.AsWritten written) {
       verb = verb(written.kind());
       what = written.text();
+    } else if (entry instanceof Entry.Probe) {
+      verb = "Chart";
+      what = PlanFileWords.ENGLISH.entry(entry, chart.numbering());
     } else if (entry instanceof Entry.Look) {
       verb = "Look";
       what = "at the bleeding before going on";

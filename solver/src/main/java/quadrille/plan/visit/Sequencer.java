@@ -100,8 +100,7 @@ public final class Sequencer {
       int[] members, SetEvaluation set, SetEvaluation.Dosing dosing, int frameSeconds) {
     OrderSearch.Found found = found(members, dosing, true, width);
     int latest =
-        staging.latestWorkEnd(
-                set.workSeconds(), dosing.neededWorkSeconds(), staging.longestSeconds())
+        staging.latestWorkEnd(set, dosing, staging.longestSeconds())
             - frameSeconds;
     if (found.order() == null || found.end() <= latest || found.soonest() > latest) {
       return found;

@@ -202,6 +202,7 @@ public final class Mouth {
         area.teeth(),
         sweep.needs(),
         sweep.gel(),
+        0,
         "a test");
   }
 
