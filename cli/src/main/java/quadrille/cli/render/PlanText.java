@@ -176,9 +176,11 @@ public final class PlanText {
             + Words.minutes(course.chairSeconds())
             + " of chair time expected"
             + (course.visits().size() < 2 ? "" : ", " + gap())
-            + ". Re-evaluation "
-            + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-            + " weeks after the last visit.");
+            + (course.chartsFirst()
+                ? ". They make the mouth chartable; the rest is planned again from the new chart."
+                : ". Re-evaluation "
+                    + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+                    + " weeks after the last visit."));
   }
 
   private static boolean acrossTheMidline(Visit visit) {

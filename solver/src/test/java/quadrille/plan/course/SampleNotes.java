@@ -34,6 +34,8 @@ public final class SampleNotes {
                 new Caution.UnknownAlert(Alert.PACEMAKER),
                 new Caution.AntibioticCovers(Alert.ENDOCARDITIS_RISK, 3),
                 new Caution.OfWork(new WorkNote.Unprobed(TEETH, new Figure(5, "assumption"), true)),
+                new Caution.OfWork(
+                    new WorkNote.ChartFirst(TEETH, 61, 162, new Figure(0.25, "assumption"), 4200)),
                 new Caution.BlockMayFail(BLOCK, null),
                 new Caution.BlockMayFail(BLOCK, new Caution.Rescue("a", 1.5, false)),
                 new Caution.StrongSolutionInBlock(BLOCK, "articaine-4-100"),
