@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.IntStream;
@@ -24,6 +23,8 @@ import quadrille.facts.chart.ToothStatus;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.plan.audit.Audit;
+import quadrille.plan.audit.Finding;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
@@ -152,6 +153,26 @@ final class ChartingCasesTest {
         List.of(new Clash.EverythingWaits(new HeldBack.AwaitsChart())), none.clashes());
   }
 
+  /** Courses made by another practice's rule, read by this one's. */
+  @Test
+  void auditFindsWhatIsNotChartedAndWhatDidNotWait() throws Exception {
+    add(16, Deposit.HEAVY, 5, 0);
+    String neverAgain = "\"minutes\": {\"chartToothSeconds\": 0}";
+    String withAll = "\"passes\": {\"chartFirstShare\": 1}";
+    Course waits = planned();
+    Course uncharted = planned(withAll + ", " + neverAgain);
+    assertFinding(waits, withAll, "is held back, but nothing that it waits for is missing");
+    assertFinding(uncharted, withAll, "The charting before the step");
+    assertFinding(uncharted, neverAgain, "is planned, though too much is unprobed");
+    assertFinding(waits, neverAgain, "The charting after the last step takes 11 s, but 0 s are due");
+  }
+
+  private void assertFinding(Course course, String members, String words) throws Exception {
+    List<String> found =
+        Audit.audit(course, chart(), practice(members)).stream().map(Finding::line).toList();
+    assertTrue(found.stream().anyMatch(line -> line.contains(words)), found::toString);
+  }
+
   private static List<AreaRef> leftAfter(Course course, Visit visit) {
     return IntStream.range(0, course.visits().indexOf(visit) + 1)
         .boxed()
@@ -178,7 +199,7 @@ final class ChartingCasesTest {
             deposit,
             0,
             0,
-            EnumSet.noneOf(quadrille.facts.chart.Feature.class),
+            Set.of(),
             reading(facialMm),
             reading(lingualMm)));
   }
@@ -192,14 +213,19 @@ final class ChartingCasesTest {
   }
 
   private Course planned(String members) throws Exception {
-    Practice practice =
-        PracticeReader.read(
-            "practice.json", "{\"schema\": \"quadrille/practice/1\", " + members + "}");
-    return assertInstanceOf(PlanOutcome.Planned.class, outcome(practice)).course();
+    return assertInstanceOf(PlanOutcome.Planned.class, outcome(practice(members))).course();
+  }
+
+  private static Practice practice(String members) throws Exception {
+    return PracticeReader.read(
+        "practice.json", "{\"schema\": \"quadrille/practice/1\", " + members + "}");
+  }
+
+  private Chart chart() {
+    return new Chart("T-1", null, Numbering.ISO3950, ADULT, teeth);
   }
 
   private PlanOutcome outcome(Practice practice) throws Exception {
-    Chart chart = new Chart("T-1", null, Numbering.ISO3950, ADULT, teeth);
-    return new CoursePlanner(Effort.QUICK).plan(chart, practice, new VisitRange(1, 4));
+    return new CoursePlanner(Effort.QUICK).plan(chart(), practice, new VisitRange(1, 4));
   }
 }
