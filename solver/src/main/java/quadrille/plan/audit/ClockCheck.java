@@ -30,14 +30,17 @@ final class ClockCheck {
   private final Practice practice;
   private final List<Frame.Task> frame;
   private final boolean numbFirst;
+  private final Say say;
   private final List<String> faults = new ArrayList<>();
 
-  private ClockCheck(VisitParts visit, Facts facts, List<Frame.Task> frame, boolean numbFirst) {
+  private ClockCheck(
+      VisitParts visit, Facts facts, List<Frame.Task> frame, boolean numbFirst, Say say) {
     this.visit = visit;
     this.facts = facts;
     this.practice = facts.practice();
     this.frame = frame;
     this.numbFirst = numbFirst;
+    this.say = say;
   }
 
   /**
@@ -52,7 +55,7 @@ final class ClockCheck {
       List<Frame.Task> frame,
       boolean numbFirst,
       Findings findings) {
-    ClockCheck check = new ClockCheck(visit, facts, frame, numbFirst);
+    ClockCheck check = new ClockCheck(visit, facts, frame, numbFirst, findings.say());
     check.checkEnds();
     check.checkFrame();
     check.checkLengths();
@@ -137,7 +140,7 @@ final class ClockCheck {
     for (Shot shot : visit.shots()) {
       Entry.Inject entry = shot.entry();
       if (entry != null) {
-        checkLength("The injection " + Say.injection(shot.given().ref()), entry, giveSeconds(shot));
+        checkLength("The injection " + say.injection(shot.given().ref()), entry, giveSeconds(shot));
       }
     }
     for (Entry entry : sequence()) {
@@ -146,12 +149,12 @@ final class ClockCheck {
       }
     }
     for (GelUse use : visit.gels()) {
-      checkLength(use.words(), use.entry(), practice.gel().applySeconds().asInt());
+      checkLength(use.words(say), use.entry(), practice.gel().applySeconds().asInt());
     }
     for (Done done : visit.done()) {
       Step step = done.step();
       if (step != null) {
-        checkLength("The step " + done.words(), done.entry(), step.seconds());
+        checkLength("The step " + done.words(say), done.entry(), step.seconds());
       }
     }
   }
@@ -207,7 +210,7 @@ final class ClockCheck {
         checkProbe(probe, after);
       }
     }
-    String where = after == null ? "after the last step" : "before the step " + after.words();
+    String where = after == null ? "after the last step" : "before the step " + after.words(say);
     checkCount("tip change", tips, dueTips(before, after), where);
     checkCount("charting", probes, Set.of(dueCharting(after)), where);
     checkCount("repositioning", moves, dueMoves(before, after), where);
@@ -330,11 +333,11 @@ final class ClockCheck {
           "The charting at minute "
               + Say.minutes(probe.startSecond())
               + " is of "
-              + Say.list(probe.areas().stream().map(Say::area).toList())
+              + Say.list(probe.areas().stream().map(say::area).toList())
               + " "
               + probe.aspect().word()
               + ", but due is "
-              + Say.list(due.stream().map(Say::area).toList())
+              + Say.list(due.stream().map(say::area).toList())
               + " "
               + aspect.word()
               + ".");
@@ -349,11 +352,11 @@ final class ClockCheck {
           "The move at minute "
               + Say.minutes(move.startSecond())
               + " is to "
-              + Say.area(move.area())
+              + say.area(move.area())
               + " "
               + move.aspect().word()
               + ", but the step after it is "
-              + after.words()
+              + after.words(say)
               + ".");
     }
   }
@@ -408,7 +411,7 @@ final class ClockCheck {
           "The wait at minute "
               + Say.minutes(entry.startSecond())
               + " is for something else than what the step "
-              + after.words()
+              + after.words(say)
               + " waits for.");
     }
   }

@@ -79,7 +79,7 @@ final class NoteReader {
       case UNPROBED -> {
         Fields fields = fields(node, "teeth", "takenAsMm", "source", "afterGross");
         Figure takenAs =
-            new Figure(
+            Figure.written(
                 fields.required("takenAsMm").number(0, 20),
                 fields.required("source").text(SENTENCE));
         yield new Caution.OfWork(
@@ -93,7 +93,7 @@ final class NoteReader {
                 teeth(fields),
                 fields.required("unprobed").whole(1, MOST_SITES),
                 fields.required("sites").whole(1, MOST_SITES),
-                new Figure(
+                Figure.written(
                     fields.required("mostShare").number(0, 1),
                     fields.required("source").text(SENTENCE)),
                 fields.required("seconds").whole(0, MOST_SECONDS)));
