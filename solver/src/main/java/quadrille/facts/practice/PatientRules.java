@@ -103,7 +103,9 @@ public record PatientRules(
   }
 
   private static List<AlertRule> alerts(Practice practice, Patient patient) {
-    return standing(practice, patient).stream().flatMap(alert -> practice.alertRule(alert).stream()).toList();
+    return standing(practice, patient).stream()
+        .flatMap(alert -> practice.alertRule(alert).stream())
+        .toList();
   }
 
   private static void include(Alert alert, Practice practice, Set<Alert> all) {

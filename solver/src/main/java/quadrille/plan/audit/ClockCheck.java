@@ -50,11 +50,7 @@ final class ClockCheck {
    * @param numbFirst whether nothing is touched before it is numb
    */
   static boolean holds(
-      VisitParts visit,
-      Facts facts,
-      List<Frame.Task> frame,
-      boolean numbFirst,
-      Findings findings) {
+      VisitParts visit, Facts facts, List<Frame.Task> frame, boolean numbFirst, Findings findings) {
     ClockCheck check = new ClockCheck(visit, facts, frame, numbFirst, findings.say());
     check.checkEnds();
     check.checkFrame();

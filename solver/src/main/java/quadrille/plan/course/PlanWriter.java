@@ -229,7 +229,8 @@ public final class PlanWriter {
     fields.put("minutes", end.subtract(start));
     fields.put("do", entry.kind().word());
     switch (entry.kind()) {
-      case INJECT, APPLY_GEL, WAIT, PROBE -> say(fields, "what", said -> said.entry(entry, numbering));
+      case INJECT, APPLY_GEL, WAIT, PROBE ->
+          say(fields, "what", said -> said.entry(entry, numbering));
       case REPOSITION -> say(fields, "to", said -> said.entry(entry, numbering));
       case SET_UP,
           HISTORY,

@@ -229,7 +229,8 @@ final class VisitPrice {
   }
 
   private long rank() {
-    return OrderSearch.rank(mostCost() - set.closeSeconds(staging), most() - set.closeSeconds(staging));
+    return OrderSearch.rank(
+        mostCost() - set.closeSeconds(staging), most() - set.closeSeconds(staging));
   }
 
   /** Takes an order if the clock likes it better; answers whether it is with that agent. */

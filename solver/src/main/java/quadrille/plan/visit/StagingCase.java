@@ -180,7 +180,8 @@ public final class StagingCase {
                 practice.frame().before(rules.standing(), rules.forbidsRinses(), false, false));
     this.close =
         seconds(practice.minutes().closeMinutes())
-            + seconds(practice.frame().after(rules.standing(), rules.forbidsRinses(), false, false));
+            + seconds(
+                practice.frame().after(rules.standing(), rules.forbidsRinses(), false, false));
     this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
     double sigma = practice.minutes().spreadSigma().value();
     double z =
@@ -650,8 +651,7 @@ public final class StagingCase {
    *
    * @param longestSeconds the most that may be booked
    */
-  public int latestWorkEnd(
-      SetEvaluation set, SetEvaluation.Dosing dosing, int longestSeconds) {
+  public int latestWorkEnd(SetEvaluation set, SetEvaluation.Dosing dosing, int longestSeconds) {
     return longestSeconds - dosing.neededWorkSeconds() + set.workSeconds() - set.closeSeconds(this);
   }
 

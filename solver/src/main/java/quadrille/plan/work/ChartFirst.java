@@ -87,7 +87,8 @@ public record ChartFirst(int unprobed, int sites, Figure mostShare) {
                     aspects.stream()
                         .filter(
                             aspect ->
-                                tooth.sites(aspect).stream().anyMatch(site -> site.depthMm() == null))
+                                tooth.sites(aspect).stream()
+                                    .anyMatch(site -> site.depthMm() == null))
                         .count())
             .sum();
     return (int)

@@ -37,7 +37,9 @@ public final class DuePasses {
       return Collections.unmodifiableSet(due);
     }
     boolean deepOrBleeding =
-        ChartFirst.unprobed(tooth) || bleeds(tooth) || deepest(tooth) >= rules.fineDepthMm().value();
+        ChartFirst.unprobed(tooth)
+            || bleeds(tooth)
+            || deepest(tooth) >= rules.fineDepthMm().value();
     if (tooth.implant()) {
       if (deepOrBleeding || tooth.deposit() != Deposit.NONE) {
         due.add(Pass.IMPLANT_CARE);

@@ -128,8 +128,7 @@ public final class WorkPlanner {
         steps.set(
             i,
             step.withChartSeconds(
-                ChartFirst.seconds(
-                    area.teeth(), List.of(Aspect.values()), chart, practice)));
+                ChartFirst.seconds(area.teeth(), List.of(Aspect.values()), chart, practice)));
         return;
       }
     }

@@ -52,9 +52,9 @@ final class FrameTest {
             "a test",
             "{\"schema\": \"quadrille/practice/1\","
                 + " \"frame\": {\"blood-pressure\": {\"alerts\": [\"warfarin\"]}}}");
-    PatientRules rules = PatientRules.of(
-            practice,
-            new Patient(50, 75.0, null, Set.of(Alert.ANTICOAGULANT), null, false));
+    PatientRules rules =
+        PatientRules.of(
+            practice, new Patient(50, 75.0, null, Set.of(Alert.ANTICOAGULANT), null, false));
     assertEquals(
         List.of(HISTORY, BLOOD_PRESSURE, RINSE), before(practice.frame(), rules, false, false));
   }

@@ -100,7 +100,8 @@ final class ChartSummaryTest {
     for (int position = 1; position <= 8; position++) {
       teeth.add(natural(10 + position, position <= 2 ? 4 : 3));
     }
-    AspectReading half = new AspectReading(Site.ofDepth(3), new Site(null, 0, false), Site.ofDepth(3));
+    AspectReading half =
+        new AspectReading(Site.ofDepth(3), new Site(null, 0, false), Site.ofDepth(3));
     teeth.add(natural(21, 3));
     teeth.add(
         new ToothChart(iso(22), ToothStatus.NATURAL, Deposit.HEAVY, 0, 0, Set.of(), half, half));

@@ -106,7 +106,10 @@ final class ChartingCasesTest {
     assertTrue(course.heldBack().stream().allMatch(held -> held.pass() == Pass.FINE));
     WorkNote.ChartFirst note =
         course.cautions().stream()
-            .filter(one -> one instanceof Caution.OfWork work && work.note() instanceof WorkNote.ChartFirst)
+            .filter(
+                one ->
+                    one instanceof Caution.OfWork work
+                        && work.note() instanceof WorkNote.ChartFirst)
             .map(one -> (WorkNote.ChartFirst) ((Caution.OfWork) one).note())
             .findFirst()
             .orElseThrow();
@@ -149,8 +152,7 @@ final class ChartingCasesTest {
     add(16, Deposit.LIGHT, 0, 0);
     PlanOutcome.NoPlan none =
         assertInstanceOf(PlanOutcome.NoPlan.class, outcome(PracticeReader.defaults()));
-    assertEquals(
-        List.of(new Clash.EverythingWaits(new HeldBack.AwaitsChart())), none.clashes());
+    assertEquals(List.of(new Clash.EverythingWaits(new HeldBack.AwaitsChart())), none.clashes());
   }
 
   /** Courses made by another practice's rule, read by this one's. */
@@ -164,7 +166,8 @@ final class ChartingCasesTest {
     assertFinding(waits, withAll, "is held back, but nothing that it waits for is missing");
     assertFinding(uncharted, withAll, "The charting before the step");
     assertFinding(uncharted, neverAgain, "is planned, though too much is unprobed");
-    assertFinding(waits, neverAgain, "The charting after the last step takes 11 s, but 0 s are due");
+    assertFinding(
+        waits, neverAgain, "The charting after the last step takes 11 s, but 0 s are due");
   }
 
   private void assertFinding(Course course, String members, String words) throws Exception {
