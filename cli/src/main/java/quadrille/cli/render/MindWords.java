@@ -142,6 +142,11 @@ public final class MindWords {
       case NEW_SLEEVE -> "fit a new sleeve; no bare metal on the implant, low power only";
       case NUMB_AFTERWARDS ->
           "numb lip, cheek or tongue afterwards: no chewing until feeling is back";
+      case PROVISIONAL_MINUTES ->
+          "sites not probed so far are charted first: the minutes of the fine pass there are"
+              + " provisional";
+      case ENDS_WITH_CHARTING ->
+          "ends with charting: plan again from the new chart before any fine pass";
       case DELICATE_SURFACES -> "keep the tip off restoration margins and demineralised enamel";
     };
   }
@@ -184,6 +189,7 @@ public final class MindWords {
           case CONSENT -> "consent, " + value + " min";
           case RINSE -> "rinse, " + value + " min each time";
           case CHARTING -> "charting, " + value + " min each time";
+          case CHARTING_ANEW -> "charting of teeth not probed, " + value + " s each";
           case INSTRUCTION -> "instruction, " + value + " min each time";
           case CLOSE -> "close, " + value + " min a visit";
           case INJECTING -> "injecting, " + value + " mL a minute";

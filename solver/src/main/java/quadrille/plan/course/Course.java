@@ -121,6 +121,11 @@ public record Course(
     return deadlines;
   }
 
+  /** Whether its visits only make the mouth chartable, and the rest is planned from a new chart. */
+  public boolean chartsFirst() {
+    return heldBack.stream().anyMatch(held -> held.reason() instanceof HeldBack.AwaitsChart);
+  }
+
   /** Expected chair time of all visits, in seconds. */
   public int chairSeconds() {
     return visits.stream().mapToInt(Visit::expectedSeconds).sum();

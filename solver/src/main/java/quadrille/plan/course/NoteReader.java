@@ -27,6 +27,8 @@ import quadrille.plan.work.WorkNote;
 final class NoteReader {
   private static final int SENTENCE = 2000;
   private static final int MOST_VISITS = 100;
+  private static final int MOST_SITES = 192;
+  private static final int MOST_SECONDS = 8_640_000;
   private static final int DAY_MINUTES = 24 * 60;
 
   private final PlanReader plan;
@@ -70,6 +72,19 @@ final class NoteReader {
                 fields.required("source").text(SENTENCE));
         yield new Caution.OfWork(
             new WorkNote.Unprobed(teeth(fields), takenAs, fields.required("afterGross").truth()));
+      }
+      case CHART_FIRST -> {
+        Fields fields =
+            fields(node, "teeth", "unprobed", "sites", "mostShare", "source", "seconds");
+        yield new Caution.OfWork(
+            new WorkNote.ChartFirst(
+                teeth(fields),
+                fields.required("unprobed").whole(1, MOST_SITES),
+                fields.required("sites").whole(1, MOST_SITES),
+                Figure.written(
+                    fields.required("mostShare").number(0, 1),
+                    fields.required("source").text(SENTENCE)),
+                fields.required("seconds").whole(0, MOST_SECONDS)));
       }
       case BLOCK_MAY_FAIL -> {
         Fields fields =

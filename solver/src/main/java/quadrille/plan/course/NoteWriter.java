@@ -83,6 +83,13 @@ final class NoteWriter {
       fields.put("takenAsMm", number(unprobed.takenAsMm().value()));
       fields.put("source", unprobed.takenAsMm().source());
       fields.put("afterGross", unprobed.afterGross());
+    } else if (note instanceof WorkNote.ChartFirst first) {
+      fields.put("caution", word(CautionKind.CHART_FIRST));
+      fields.put("unprobed", first.unprobed());
+      fields.put("sites", first.sites());
+      fields.put("mostShare", number(first.mostShare().value()));
+      fields.put("source", first.mostShare().source());
+      fields.put("seconds", first.seconds());
     } else {
       fields.put("caution", word(((WorkNote.Of) note).kind()));
     }
@@ -207,6 +214,7 @@ final class NoteWriter {
     UNKNOWN_ALERT,
     ANTIBIOTIC_COVERS,
     UNPROBED,
+    CHART_FIRST,
     BLOCK_MAY_FAIL,
     STRONG_SOLUTION_IN_BLOCK,
     DID_NOT_TAKE,

@@ -61,6 +61,7 @@ public final class PlanReader {
           Entry.Kind.CONSENT,
           Entry.Kind.RINSE,
           Entry.Kind.CHARTING,
+          Entry.Kind.PROBE,
           Entry.Kind.LOOK,
           Entry.Kind.INSTRUCT);
 
@@ -363,7 +364,7 @@ public final class PlanReader {
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
               List.of("area", "aspect", "pass", "insert", "power", "needsNumb", "tooth", "teeth");
-          case INJECT, APPLY_GEL, WAIT -> List.of("what");
+          case INJECT, APPLY_GEL, WAIT, PROBE -> List.of("what");
           case REPOSITION -> List.of("to");
         });
     if (!first) {
@@ -384,6 +385,7 @@ public final class PlanReader {
             case INJECT -> List.of("injection", "side", "quadrant", "tooth");
             case APPLY_GEL -> List.of("gel", "areaRef", "aspect");
             case WAIT -> List.of("gel", "numbness");
+            case PROBE -> List.of("areas", "aspect");
             case REPOSITION -> List.of("areaRef", "aspect");
           });
     }
@@ -432,6 +434,12 @@ public final class PlanReader {
       case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
       case RINSE -> new Entry.OfFrame(start, seconds, Frame.Task.RINSE);
       case CHARTING -> new Entry.OfFrame(start, seconds, Frame.Task.CHARTING);
+      case PROBE ->
+          new Entry.Probe(
+              start,
+              seconds,
+              fields.required("areas").items().stream().map(this::areaRef).toList(),
+              aspect(fields));
       case LOOK -> new Entry.Look(start, seconds);
       case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
       case CLOSE -> new Entry.Close(start, seconds);
@@ -635,6 +643,10 @@ public final class PlanReader {
       case NO_WEIGHT -> {
         node.object("why");
         yield new HeldBack.NoWeight();
+      }
+      case AWAITS_CHART -> {
+        node.object("why");
+        yield new HeldBack.AwaitsChart();
       }
       case NO_AGENT -> {
         List<HeldBack.Refused> agents = new ArrayList<>();

@@ -125,8 +125,10 @@ public record ChairsidePage(
     }
     return Words.count(course.visits().size(), "visit")
         + (course.visits().size() < 2 ? "" : ", " + BookingWords.gap(course))
-        + "; re-evaluation "
-        + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-        + " weeks after the last visit.";
+        + (course.chartsFirst()
+            ? "; planned again from the new chart."
+            : "; re-evaluation "
+                + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+                + " weeks after the last visit.");
   }
 }

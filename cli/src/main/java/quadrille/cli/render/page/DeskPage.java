@@ -83,8 +83,10 @@ public record DeskPage(
             .toList(),
         course.bookedMinutes(),
         course.visits().size() < 2 ? "" : BookingWords.gap(course),
-        Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-            + " weeks after the last visit",
+        course.chartsFirst()
+            ? "none yet: the rest is planned again from the new chart"
+            : Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+                + " weeks after the last visit",
         supplies(course, practice),
         sterilising(course),
         settle(course, chart.numbering()),
