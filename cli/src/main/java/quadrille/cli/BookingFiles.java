@@ -138,7 +138,8 @@ final class BookingFiles {
   void prepare(SideFiles files, Diary after, List<Booking> fresh, String caseName, Instant now)
       throws StopException {
     if (practiceCalendar != null) {
-      files.prepare(practiceCalendar, BookingCalendars.forPractice(after, fresh, MindWords::of, now));
+      files.prepare(
+          practiceCalendar, BookingCalendars.forPractice(after, fresh, MindWords::of, now));
     }
     if (patient != null) {
       files.prepare(patient.calendar, forPatient(after, fresh, practice, now));

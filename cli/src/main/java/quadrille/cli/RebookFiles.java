@@ -135,7 +135,8 @@ final class RebookFiles {
   void prepare(SideFiles files, Diary after, List<Booking> changed, Instant now)
       throws StopException {
     if (practiceCalendar != null) {
-      files.prepare(practiceCalendar, BookingCalendars.forPractice(after, changed, MindWords::of, now));
+      files.prepare(
+          practiceCalendar, BookingCalendars.forPractice(after, changed, MindWords::of, now));
     }
     for (Map.Entry<String, String> one : patients.calendars.entrySet()) {
       files.prepare(

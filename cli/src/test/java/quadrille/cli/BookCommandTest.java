@@ -109,12 +109,9 @@ final class BookCommandTest {
     Course sample = PlanReader.read("plan.json", SamplePlan.text()).course();
     Course course =
         sample.withVisits(
-                sample.visits().stream()
-                    .map(
-                        visit ->
-                            visit.withStopQuestions(
-                                List.of(StopQuestion.Known.TAKE_THE_HISTORY)))
-                    .toList());
+            sample.visits().stream()
+                .map(visit -> visit.withStopQuestions(List.of(StopQuestion.Known.TAKE_THE_HISTORY)))
+                .toList());
     write(course.withCautions(List.of(Caution.Known.HISTORY_NOT_TAKEN)));
     String offers = book().done();
     assertTrue(offers.replaceAll("\\s+", " ").contains("Held only, not to be promised"), offers);
@@ -124,13 +121,13 @@ final class BookCommandTest {
     Path fhir = folder.resolve("course.json");
     book(
         "--take",
-            "1",
-            "--ics-practice",
-            ours.toString(),
-            "--ics-patient",
-            theirs.toString(),
-            "--fhir",
-            fhir.toString());
+        "1",
+        "--ics-practice",
+        ours.toString(),
+        "--ics-patient",
+        theirs.toString(),
+        "--fhir",
+        fhir.toString());
     assertEquals(Set.of(BookingStatus.HELD), statuses());
     String practice = Files.readString(ours).replace("\r\n ", "");
     assertTrue(

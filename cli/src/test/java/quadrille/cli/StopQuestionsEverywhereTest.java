@@ -94,7 +94,9 @@ final class StopQuestionsEverywhereTest {
   private static Set<Alert> included(Set<Alert> alerts) {
     Set<Alert> all = new TreeSet<>(alerts);
     for (Alert alert : alerts) {
-      PRACTICE.alertRule(alert).ifPresent(rule -> all.addAll(included(Set.copyOf(rule.includes()))));
+      PRACTICE
+          .alertRule(alert)
+          .ifPresent(rule -> all.addAll(included(Set.copyOf(rule.includes()))));
     }
     return all;
   }

@@ -35,10 +35,7 @@ public final class BookingCalendars {
    * @param stamp when they were booked or changed
    */
   public static String forPractice(
-      Diary diary,
-      List<Booking> bookings,
-      Function<StopQuestion, String> asked,
-      Instant stamp) {
+      Diary diary, List<Booking> bookings, Function<StopQuestion, String> asked, Instant stamp) {
     List<CalendarEntry> entries = new ArrayList<>();
     for (Booking booking : bookings) {
       String who = diary.clinician(booking.clinician()).map(Clinician::name).orElse("?");
@@ -134,7 +131,9 @@ public final class BookingCalendars {
         location,
         status,
         // Diaries of before changes were counted have none in what was called off.
-        status == CalendarEntry.Status.CANCELLED ? Math.max(1, booking.changes()) : booking.changes());
+        status == CalendarEntry.Status.CANCELLED
+            ? Math.max(1, booking.changes())
+            : booking.changes());
   }
 
   private static String ofAll(Diary diary, Booking booking) {

@@ -176,8 +176,7 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
     for (CourseRequest.Deadline deadline : course.deadlines()) {
       @Nullable Booking begins = diary.standing(course.caseName(), deadline.from()).orElse(null);
       if (deadline.to() == visit.number() && begins != null) {
-        LocalDate by =
-            begins.start().atZone(diary.zone()).toLocalDate().plusDays(deadline.days());
+        LocalDate by = begins.start().atZone(diary.zone()).toLocalDate().plusDays(deadline.days());
         to = to == null || by.isBefore(to) ? by : to;
       }
     }

@@ -96,8 +96,7 @@ public final class BookingRemedies {
     for (int days = 1; days <= most; days++) {
       int fewer = days;
       if (helps(
-          diary,
-          visits(visit -> visit.withGapMinDays(Math.max(0, visit.gapMinDays() - fewer))))) {
+          diary, visits(visit -> visit.withGapMinDays(Math.max(0, visit.gapMinDays() - fewer))))) {
         remedies.add(new Remedy.ShorterGaps(days));
         break;
       }

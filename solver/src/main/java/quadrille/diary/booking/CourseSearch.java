@@ -242,8 +242,7 @@ final class CourseSearch {
 
   /** Whether a deadline counts from a visit to another than the next. */
   private boolean far(int place) {
-    return course.deadlines().stream()
-        .anyMatch(one -> one.from() == place && one.to() > place + 1);
+    return course.deadlines().stream().anyMatch(one -> one.from() == place && one.to() > place + 1);
   }
 
   /** Whether each deadline can still be kept; a visit that stands fixed is not narrowed. */

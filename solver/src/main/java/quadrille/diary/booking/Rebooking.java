@@ -16,11 +16,7 @@ import quadrille.diary.book.Diary;
  * @param broken deadlines that were kept before and are not any more
  */
 public record Rebooking(
-    Diary diary,
-    List<Move> moves,
-    List<Lost> left,
-    List<OfferedVisit> freed,
-    List<Broken> broken) {
+    Diary diary, List<Move> moves, List<Lost> left, List<OfferedVisit> freed, List<Broken> broken) {
 
   public Rebooking {
     moves = List.copyOf(moves);

@@ -53,7 +53,10 @@ public final class CalendarWriter {
       if (location != null) {
         line(out, "LOCATION:" + text(location));
       }
-      line(out, "TRANSP:" + (entry.status() == CalendarEntry.Status.CANCELLED ? "TRANSPARENT" : "OPAQUE"));
+      line(
+          out,
+          "TRANSP:"
+              + (entry.status() == CalendarEntry.Status.CANCELLED ? "TRANSPARENT" : "OPAQUE"));
       line(out, "END:VEVENT");
     }
     line(out, "END:VCALENDAR");

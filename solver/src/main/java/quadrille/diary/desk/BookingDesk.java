@@ -110,7 +110,8 @@ public final class BookingDesk {
     for (CourseRequest request : requests) {
       whole = Taking.asking(whole, request);
     }
-    return sought(new Asked(order, read, own, whole, requests, calledOff, restated, patient.notes()));
+    return sought(
+        new Asked(order, read, own, whole, requests, calledOff, restated, patient.notes()));
   }
 
   private static BookingAnswer sought(Asked asked)

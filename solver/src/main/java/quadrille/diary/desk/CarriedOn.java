@@ -21,8 +21,7 @@ import quadrille.plan.course.Course;
  * @param calledOff bookings that hold no visit of the new plan any more
  * @param restated bookings that stay where they are, but are promised now, or held only
  */
-public record CarriedOn(
-    CourseRequest request, List<CalledOff> calledOff, List<Restated> restated) {
+public record CarriedOn(CourseRequest request, List<CalledOff> calledOff, List<Restated> restated) {
 
   public CarriedOn {
     calledOff = List.copyOf(calledOff);
@@ -93,8 +92,7 @@ public record CarriedOn(
               ? visit.withGapMinDays(least).withGapMaxDays(plan.gapMaxDays())
               : visit);
     }
-    CourseRequest request =
-        asked.withVisits(visits).withDeadlines(deadlines);
+    CourseRequest request = asked.withVisits(visits).withDeadlines(deadlines);
     boolean wasProvisional = known.map(CourseRequest::provisional).orElse(false);
     List<CalledOff> calledOff = new ArrayList<>();
     List<Restated> restated = new ArrayList<>();
@@ -119,8 +117,7 @@ public record CarriedOn(
   private static List<CourseRequest.Deadline> deadlines(
       Optional<CourseRequest> known, CourseRequest asked, int first) {
     List<CourseRequest.Deadline> deadlines = new ArrayList<>();
-    for (CourseRequest.Deadline one :
-        known.map(CourseRequest::deadlines).orElse(List.of())) {
+    for (CourseRequest.Deadline one : known.map(CourseRequest::deadlines).orElse(List.of())) {
       if (one.from() < first && one.to() >= first && asked.visit(one.to()).isPresent()) {
         deadlines.add(one);
       }

@@ -326,8 +326,7 @@ final class DiaryAuditTest {
   @Test
   void whatIsBegunIsFinishedTooLate() {
     CourseRequest.Deadline near = new CourseRequest.Deadline(1, 3, 14);
-    assertEquals(
-        List.of(), DiaryAudit.read(withCourse(course("A").withDeadlines(List.of(near)))));
+    assertEquals(List.of(), DiaryAudit.read(withCourse(course("A").withDeadlines(List.of(near)))));
     finds(
         DiaryRule.FINISH_WITHIN,
         "A/3: 14 days after visit 1, of which it ends what was begun; allowed: 13",

@@ -83,8 +83,8 @@ final class BookingCalendarsTest {
                 List.of("kit"),
                 List.of(Capability.INJECT),
                 i % 9 == 0
-                  ? BookingStatus.CANCELLED
-                  : i % 9 == 4 ? BookingStatus.HELD : BookingStatus.PROMISED));
+                    ? BookingStatus.CANCELLED
+                    : i % 9 == 4 ? BookingStatus.HELD : BookingStatus.PROMISED));
       }
     }
     return bookings;

@@ -98,9 +98,7 @@ final class CourseSearchTest {
     RandomDiary random = new RandomDiary(1);
     Diary diary = random.diary(3, 2, 15, 28, 0.1);
     CourseRequest course =
-        random
-            .course("P-1", 3, diary)
-            .withDeadlines(List.of(new CourseRequest.Deadline(1, 3, 13)));
+        random.course("P-1", 3, diary).withDeadlines(List.of(new CourseRequest.Deadline(1, 3, 13)));
     LocalDate last = FIRST.plusDays(27);
     assertTrue(best(diary, course, last).isEmpty());
     assertEquals(

@@ -171,16 +171,13 @@ final class RebookerTest {
   void whatIsBookedAgainOfAProvisionalCourseIsHeld() {
     List<Booking> bookings = new ArrayList<>();
     for (Booking booking : diary.bookings()) {
-      bookings.add(
-          booking.caseName().equals("P-3") ? booking.with(BookingStatus.HELD) : booking);
+      bookings.add(booking.caseName().equals("P-3") ? booking.with(BookingStatus.HELD) : booking);
     }
     diary =
         Taking.asking(
-            diary.withBookings(bookings),
-            diary.course("P-3").orElseThrow().withProvisional(true));
+            diary.withBookings(bookings), diary.course("P-3").orElseThrow().withProvisional(true));
     Rebooking rebooking = after(new DiaryChange.Cancelled("P-3/3"));
-    assertEquals(
-        BookingStatus.HELD, rebooking.diary().standing("P-3", 3).orElseThrow().status());
+    assertEquals(BookingStatus.HELD, rebooking.diary().standing("P-3", 3).orElseThrow().status());
   }
 
   @Test

@@ -30,16 +30,7 @@ final class CarriedOnTest {
 
   private static final Course PLAN =
       new Course(
-          "A",
-          List.of(),
-          7,
-          14,
-          6,
-          12,
-          new Cost(0, 0, Map.of()),
-          List.of(),
-          List.of(),
-          List.of());
+          "A", List.of(), 7, 14, 6, 12, new Cost(0, 0, Map.of()), List.of(), List.of(), List.of());
 
   private static CarriedOn planned(VisitRequest... visits) {
     CourseRequest request = course("A").withVisits(List.of(visits));
@@ -106,8 +97,7 @@ final class CarriedOnTest {
     CourseRequest.Deadline over = new CourseRequest.Deadline(1, 3, 20);
     Diary asked =
         Taking.asking(
-            DIARY,
-            course("A").withDeadlines(List.of(new CourseRequest.Deadline(1, 2, 5), over)));
+            DIARY, course("A").withDeadlines(List.of(new CourseRequest.Deadline(1, 2, 5), over)));
     CourseRequest later = course("A").withVisits(List.of(visit(3, 60, 0, 0), visit(4, 60, 7, 14)));
     assertEquals(List.of(over), CarriedOn.of(asked, PLAN, later).request().deadlines());
   }

@@ -65,7 +65,8 @@ public final class CourseCase {
                         request.place(one.from()), request.place(one.to()), one.days()))
             .filter(one -> one.from() >= 0 && one.to() >= 0)
             .filter(
-                one -> visits.get(one.from()).fixed() == null || visits.get(one.to()).fixed() == null)
+                one ->
+                    visits.get(one.from()).fixed() == null || visits.get(one.to()).fixed() == null)
             .toList();
   }
 
