@@ -207,7 +207,7 @@ final class BookingFilesTest extends AtTheDesk {
         "--practice",
         file);
     assertWrong(
-        "--force: is for --ics-practice, --ics-patient and --fhir; the diary needs none.",
+        "--force: is for -o, --ics-practice, --ics-patient and --fhir; the diary needs none.",
         "--take",
         "1",
         "--force");

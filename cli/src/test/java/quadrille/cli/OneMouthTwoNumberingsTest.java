@@ -95,7 +95,7 @@ final class OneMouthTwoNumberingsTest {
   }
 
   /** A small mouth; the same for the same seed, whatever the numbering. */
-  private static Chart mouth(long seed, Numbering numbering) {
+  static Chart mouth(long seed, Numbering numbering) {
     Random random = new Random(seed);
     List<ToothChart> teeth = new ArrayList<>();
     for (Tooth tooth : Tooth.values()) {

@@ -7,9 +7,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
 import quadrille.plan.course.HardRule;
+import quadrille.plan.course.StopQuestion;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.Comparison;
 import quadrille.plan.scenario.CourseFigures;
@@ -22,6 +24,17 @@ import quadrille.plan.scenario.WhatIf;
 public final class ChoiceWords {
 
   private ChoiceWords() {}
+
+  /** What is asked at the head of every visit of the courses compared, each question once. */
+  public static List<StopQuestion> asked(Comparison comparison) {
+    return Stream.concat(
+            comparison.groups().stream().flatMap(group -> group.choices().stream()),
+            comparison.rulesOfThumb().stream())
+        .flatMap(choice -> Stream.ofNullable(choice.course()))
+        .flatMap(course -> MindWords.asked(course.visits()).stream())
+        .distinct()
+        .toList();
+  }
 
   /** What a choice is, such as {@code 3 visits} or {@code half a mouth a visit}. */
   public static String name(Choice choice) {
@@ -48,7 +61,7 @@ public final class ChoiceWords {
             Integer.toString(figures.injections()),
             Integer.toString(figures.cartridges()),
             Words.percent(figures.largestDoseShare()),
-            Words.percent(figures.overrunRisk()),
+            Words.risk(figures.overrunRisk()),
             Integer.toString(figures.spanDays()),
             Long.toString(Math.round(figures.costSeconds() / 60.0)));
   }
@@ -103,6 +116,9 @@ public final class ChoiceWords {
   private static String of(Obstacle obstacle, Chart chart) {
     if (obstacle instanceof Obstacle.NoCourse none) {
       return ClashWords.of(none.clash());
+    }
+    if (obstacle instanceof Obstacle.AsWritten written) {
+      return written.words();
     }
     if (obstacle instanceof Obstacle.NoInsert none) {
       return ClashWords.unworkable(none.work(), chart);

@@ -7,6 +7,7 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.OneVisitFewer;
+import quadrille.plan.course.StopQuestion;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.Comparison;
 import quadrille.plan.scenario.CourseFigures;
@@ -34,6 +35,7 @@ public final class CompareText {
   public static String of(Chart chart, Practice practice, Comparison comparison, boolean styled) {
     CompareText text = new CompareText(chart, styled);
     text.top(practice);
+    text.stops(comparison);
     comparison.groups().forEach(text::group);
     text.rulesOfThumb(comparison.rulesOfThumb());
     text.end(comparison);
@@ -52,6 +54,14 @@ public final class CompareText {
             + ". Maximum doses: "
             + practice.ruleSet().word()
             + " rule set.");
+  }
+
+  private void stops(Comparison comparison) {
+    List<StopQuestion> asked = ChoiceWords.asked(comparison);
+    if (!asked.isEmpty()) {
+      page.heading("STOP at every visit, answered before anything is touched");
+      page.items(asked.stream().map(MindWords::of).toList());
+    }
   }
 
   private void group(Comparison.Group group) {

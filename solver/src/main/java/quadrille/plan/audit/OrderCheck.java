@@ -20,10 +20,14 @@ final class OrderCheck {
 
   private OrderCheck() {}
 
+  /**
+   * @param awaitingChart of what is held back, what may be left open in an area that is begun
+   */
   static void check(
       Course course,
       List<Done> done,
       List<Step> heldBack,
+      List<Step> awaitingChart,
       Appointments appointments,
       Findings findings) {
     checkRule(course, appointments, findings);
@@ -44,7 +48,9 @@ final class OrderCheck {
           checkTogether(area, steps, findings);
           sound &= checkOrder(area, steps, heldBack, findings);
           if (sound && finish) {
-            checkFinished(course.gapMinDays(), area, steps, heldBack, appointments, findings);
+            List<Step> held = new ArrayList<>(heldBack);
+            held.removeAll(awaitingChart);
+            checkFinished(course.gapLeastDays(), area, steps, held, appointments, findings);
           }
         });
   }

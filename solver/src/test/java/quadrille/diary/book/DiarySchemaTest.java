@@ -41,6 +41,8 @@ final class DiarySchemaTest {
           "; allowed: a time after ",
           "; allowed: the offset that ",
           "; allowed: a number above ",
+          "; allowed: a visit after visit ",
+          "/alert: found \"",
           "; allowed: the first day, ",
           "; allowed: a case of /courses",
           "; allowed: a visit of its course",
