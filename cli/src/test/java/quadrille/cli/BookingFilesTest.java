@@ -31,6 +31,7 @@ final class BookingFilesTest extends AtTheDesk {
   void keep() throws IOException {
     before = Files.readString(diary);
   }
+
   private String path(String name) {
     return folder.resolve(name).toString();
   }

@@ -205,7 +205,9 @@ final class OneMouthTwoNumberingsTest {
     }
 
     private static String wrongLines(String lines) throws IOException {
-      return Files.readString(Path.of(lines)).replaceFirst("\\| (\\d)", "| 4$1").replace("light", "lihgt");
+      return Files.readString(Path.of(lines))
+          .replaceFirst("\\| (\\d)", "| 4$1")
+          .replace("light", "lihgt");
     }
 
     /** What the page's server shows of the mouth, and says while it is typed. */
@@ -220,9 +222,12 @@ final class OneMouthTwoNumberingsTest {
         String lines = program.run("chart", chart).out();
         keep("taken in", page.post("/read", text));
         keep("typed", page.post(at + "/look", lines));
-        keep("typed wrong", page.post(at + "/look", wrongLines(own.resolve("mouth.teeth").toString())));
+        keep(
+            "typed wrong",
+            page.post(at + "/look", wrongLines(own.resolve("mouth.teeth").toString())));
         keep("typed deep", page.post(at + "/look", lines.replaceFirst("\\| \\db? ", "| 14 ")));
-        for (String part : List.of("", "/readback", "/course", "/course/2", "/course/2/ring", "/course/2/print")) {
+        for (String part :
+            List.of("", "/readback", "/course", "/course/2", "/course/2/ring", "/course/2/print")) {
           keep("page" + part, page.get(at + part + (part.startsWith("/c") ? "?effort=quick" : "")));
         }
       }

@@ -92,8 +92,10 @@ public final class CompareText {
   }
 
   private void table(List<Choice> choices, String no) {
-    row(List.of("", "", "Chair", "Booked", "Longest", "Tips", "Inj", "Cart", "Dose", "Risk", "Days",
-        "Cost"));
+    row(
+        List.of(
+            "", "", "Chair", "Booked", "Longest", "Tips", "Inj", "Cart", "Dose", "Risk", "Days",
+            "Cost"));
     String before = "";
     for (Choice choice : choices) {
       CourseFigures figures = choice.figures();
@@ -118,7 +120,8 @@ public final class CompareText {
     int[] widths = {2, NAME - 2, 6, 7, 8, 5, 4, 5, 6, 6, 5, 6};
     StringBuilder line = new StringBuilder();
     for (int i = 0; i < widths.length; i++) {
-      line.append(i < 2 ? Page.pad(cells.get(i), widths[i]) : Page.padLeft(cells.get(i), widths[i]));
+      line.append(
+          i < 2 ? Page.pad(cells.get(i), widths[i]) : Page.padLeft(cells.get(i), widths[i]));
     }
     page.line(line.toString());
   }

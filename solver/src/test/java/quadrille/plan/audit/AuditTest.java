@@ -34,8 +34,8 @@ import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
-import quadrille.plan.course.Awaited;
 import quadrille.plan.course.AtAnotherTime;
+import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Cost;
@@ -1097,7 +1097,9 @@ class AuditTest {
     int last = course.visits().get(1).sequence().size() - 1;
     assertOne(
         Courses.parts(
-            course, 2, v -> v.sequence.set(last, AtAnotherTime.entry(v.sequence.get(last), 1131, 300))),
+            course,
+            2,
+            v -> v.sequence.set(last, AtAnotherTime.entry(v.sequence.get(last), 1131, 300))),
         "CLOCK minutes, visit 2: The close entry starts at minute 18.85, but the one before it ends "
             + "at minute 18.75.");
   }

@@ -139,7 +139,8 @@ class CoursePlannerTest {
         assertInstanceOf(
                 Planned.class,
                 new CoursePlanner(Effort.QUICK)
-                    .planOnly(DemoMouths.chart("typical.json"), within, VisitRange.exactly(4), false))
+                    .planOnly(
+                        DemoMouths.chart("typical.json"), within, VisitRange.exactly(4), false))
             .course();
     // A course that keeps within 14 days of 7 each may leave an area for two visits at the most.
     for (Course.FinishWithin deadline : course.finishWithin()) {
@@ -157,7 +158,8 @@ class CoursePlannerTest {
         assertInstanceOf(
                 Planned.class,
                 new CoursePlanner(Effort.QUICK)
-                    .planOnly(DemoMouths.chart("typical.json"), PRACTICE, VisitRange.exactly(3), true))
+                    .planOnly(
+                        DemoMouths.chart("typical.json"), PRACTICE, VisitRange.exactly(3), true))
             .course();
     assertTrue(
         free.visits().get(0).cautions().stream().anyMatch(Caution.LeftOpen.class::isInstance));

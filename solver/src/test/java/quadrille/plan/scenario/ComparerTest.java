@@ -98,7 +98,8 @@ final class ComparerTest {
   /** Graziani et al. 2015, J Clin Periodontol 42:843, as quoted in the hint. */
   @Test
   void hintsAtTheAcuteLoadOfAMouthWithin24Hours() throws Exception {
-    Comparison comparison = compare(DemoMouths.chart("moderate.json"), new VisitRange(2, 4), 2, ONE_DAY);
+    Comparison comparison =
+        compare(DemoMouths.chart("moderate.json"), new VisitRange(2, 4), 2, ONE_DAY);
     Choice day = comparison.groups().get(1).choices().get(2);
     assertTrue(day.feasible());
     assertTrue(day.hints().stream().anyMatch(Hint.MuchWithin24Hours.class::isInstance), "one day");
@@ -110,7 +111,8 @@ final class ComparerTest {
   @Test
   void saysWhichInsertWouldBeMissing() throws Exception {
     WhatIf without = new WhatIf(null, List.of("sleeved for implants"), null, null, false, false);
-    Comparison comparison = compare(DemoMouths.chart("implants-both-sides.json"), new VisitRange(2, 3), 2, without);
+    Comparison comparison =
+        compare(DemoMouths.chart("implants-both-sides.json"), new VisitRange(2, 3), 2, without);
     assertTrue(comparison.groups().get(0).choices().stream().allMatch(Choice::feasible));
     for (Choice choice : comparison.groups().get(1).choices()) {
       assertFalse(choice.feasible());
@@ -122,12 +124,17 @@ final class ComparerTest {
         UnworkableException.class,
         () ->
             new Comparer(Effort.QUICK, 1)
-                .compare(DemoMouths.chart("implants-both-sides.json"), bare, VisitRange.USUAL, List.of()));
+                .compare(
+                    DemoMouths.chart("implants-both-sides.json"),
+                    bare,
+                    VisitRange.USUAL,
+                    List.of()));
   }
 
   @Test
   void saysWhatWaits() throws Exception {
-    Comparison comparison = compare(DemoMouths.chart("weight-missing.json"), new VisitRange(1, 2), 1);
+    Comparison comparison =
+        compare(DemoMouths.chart("weight-missing.json"), new VisitRange(1, 2), 1);
     assertTrue(
         comparison.waiting().contains(new HeldBack.NoWeight()), comparison.waiting().toString());
     assertNotNull(comparison.groups().get(0).choices().get(0).figures());

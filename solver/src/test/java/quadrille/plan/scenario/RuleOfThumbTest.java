@@ -63,7 +63,8 @@ final class RuleOfThumbTest {
 
   @Test
   void leavesOutAQuadrantWithoutWork() throws Exception {
-    Course course = course(RuleOfThumb.QUADRANT, DemoMouths.chart("edentulous-upper.json")).course();
+    Course course =
+        course(RuleOfThumb.QUADRANT, DemoMouths.chart("edentulous-upper.json")).course();
     assertEquals(List.of(List.of("LR"), List.of("LL")), quadrants(course));
   }
 

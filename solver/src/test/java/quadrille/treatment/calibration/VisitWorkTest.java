@@ -49,12 +49,8 @@ final class VisitWorkTest {
             visit.number(),
             LocalDate.of(2026, 3, 2),
             "a",
-            visit.steps().stream()
-                .map(step -> StepDone.of(step, share))
-                .toList(),
-            visit.injections().stream()
-                .map(Given::of)
-                .toList(),
+            visit.steps().stream().map(step -> StepDone.of(step, share)).toList(),
+            visit.injections().stream().map(Given::of).toList(),
             new TreeMap<>(),
             minutes,
             parts,

@@ -56,12 +56,8 @@ final class Records {
         visit.number(),
         DAY.plusDays(day),
         "clinician-a",
-        steps.stream()
-            .map(step -> StepDone.of(step, share.applyAsDouble(step)))
-            .toList(),
-        visit.injections().stream()
-            .map(Given::of)
-            .toList(),
+        steps.stream().map(step -> StepDone.of(step, share.applyAsDouble(step))).toList(),
+        visit.injections().stream().map(Given::of).toList(),
         new TreeMap<>(),
         50.0,
         List.of(),
