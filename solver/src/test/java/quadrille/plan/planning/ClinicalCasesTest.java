@@ -10,6 +10,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -26,12 +27,15 @@ import quadrille.facts.chart.ToothChart;
 import quadrille.facts.chart.ToothStatus;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Objection;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.Technique;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
+import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
@@ -99,6 +103,10 @@ final class ClinicalCasesTest {
                   Objects.requireNonNull(practice.injections().get(given.injection())).technique()
                       == Technique.BLOCK)
           .count();
+    }
+
+    Stream<Entry.Debride> steps() {
+      return visits().stream().flatMap(visit -> visit.steps().stream());
     }
 
     boolean everyVisitAsks(String words) {
@@ -422,6 +430,38 @@ final class ClinicalCasesTest {
             UPPER_MOLAR,
             plan -> assertTrue(plan.everyVisitAsks("cardiologist"))),
         new Case(
+            "difficulty swallowing: by hand, which takes longer, no tip changed, and the tray says so",
+            "1 / 0.634, Tunkel 2002; that the unit is not used, an assumption",
+            with(Alert.SWALLOWING_DIFFICULTY),
+            "",
+            List.of(deep(15), implant(16)),
+            plan -> {
+              assertEquals(
+                  Set.of("hand instruments", "hand instruments for implants"),
+                  new TreeSet<>(plan.visits().get(0).tray()));
+              assertEquals(0, plan.course().tipChanges());
+              assertEquals(0, plan.visits().get(0).sleeves());
+              assertTrue(plan.steps().allMatch(step -> step.power() == Power.NONE));
+              // 45 s a side for heavy deposit, crown factor 1.2; 120 s an implant.
+              assertEquals(
+                  List.of(85, 85, 189),
+                  plan.steps()
+                      .filter(step -> step.pass() == Pass.GROSS || step.pass() == Pass.IMPLANT_CARE)
+                      .map(Entry.Debride::seconds)
+                      .sorted()
+                      .toList());
+            }),
+        new Case(
+            "respiratory infection: no aerosol is planned",
+            "from memory; by hand an assumption",
+            with(Alert.RESPIRATORY_INFECTION),
+            "",
+            UPPER_MOLAR,
+            plan -> {
+              assertEquals(List.of("hand instruments"), plan.visits().get(0).tray());
+              assertTrue(plan.everyVisitAsks("visit waits"));
+            }),
+        new Case(
             "immunosuppressed: the blood count asked for",
             "AAPD, BC Cancer",
             with(Alert.IMMUNOSUPPRESSED),
@@ -514,6 +554,12 @@ final class ClinicalCasesTest {
 
   private static ToothChart shallow(int iso) {
     return tooth(iso, Deposit.LIGHT, 3);
+  }
+
+  private static ToothChart implant(int iso) {
+    AspectReading sites = AspectReading.even(4);
+    return new ToothChart(
+        Tooth.ofIso(iso), ToothStatus.IMPLANT, Deposit.LIGHT, 0, 0, Set.of(), sites, sites);
   }
 
   private static ToothChart tooth(int iso, Deposit deposit, int depthMm) {
