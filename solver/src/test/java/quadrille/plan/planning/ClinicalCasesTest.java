@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import quadrille.facts.chart.Alert;
@@ -32,6 +33,7 @@ import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.Technique;
+import quadrille.plan.audit.Audit;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -522,16 +524,42 @@ final class ClinicalCasesTest {
                         .containsAll(List.of(Caution.Known.VERY_OLD, Caution.Known.VERY_LIGHT)))));
   }
 
+  /** A plan by hand is none where no alert asks for it, and the other way round. */
+  @Test
+  void auditTellsWorkByHandFromWorkWithTheUnit() throws Exception {
+    Chart byHand = chart(with(Alert.SWALLOWING_DIFFICULTY), UPPER_MOLAR);
+    Practice unit =
+        practice("\"alerts\": {\"swallowing-difficulty\": {\"byHand\": false}}");
+    Course course = planned(byHand, practice(""), "by hand");
+    assertEquals(List.of(), Audit.audit(course, byHand, practice("")));
+    assertTrue(
+        Audit.audit(course, byHand, unit).stream()
+            .anyMatch(found -> found.line().contains("by hand, which no alert asks for")));
+    assertTrue(
+        Audit.audit(planned(byHand, unit, "with the unit"), byHand, practice("")).stream()
+            .anyMatch(found -> found.line().contains("though an alert asks for work by hand")));
+  }
+
   private static Planned planned(Case one) throws Exception {
-    String members = one.practice().isEmpty() ? "" : ", " + one.practice();
-    Practice practice =
-        PracticeReader.read(
-            "practice.json", "{\"schema\": \"quadrille/practice/1\"" + members + "}");
-    Chart chart = new Chart("T-1", null, Numbering.ISO3950, one.patient(), one.teeth());
+    Practice practice = practice(one.practice());
+    return new Planned(
+        planned(chart(one.patient(), one.teeth()), practice, one.toString()), practice);
+  }
+
+  private static Practice practice(String some) throws Exception {
+    String members = some.isEmpty() ? "" : ", " + some;
+    return PracticeReader.read(
+        "practice.json", "{\"schema\": \"quadrille/practice/1\"" + members + "}");
+  }
+
+  private static Chart chart(Patient patient, List<ToothChart> teeth) {
+    return new Chart("T-1", null, Numbering.ISO3950, patient, teeth);
+  }
+
+  private static Course planned(Chart chart, Practice practice, String which) throws Exception {
     PlanOutcome outcome =
         new CoursePlanner(Effort.QUICK).plan(chart, practice, new VisitRange(1, 4));
-    return new Planned(
-        assertInstanceOf(PlanOutcome.Planned.class, outcome, one.toString()).course(), practice);
+    return assertInstanceOf(PlanOutcome.Planned.class, outcome, which).course();
   }
 
   private static Patient with(Alert... alerts) {
