@@ -94,6 +94,14 @@ public record PatientRules(
         Collections.unmodifiableSet(rinses));
   }
 
+  /**
+   * Days between two visits that no deadline goes below: those of an alert, and 1 where visits lie
+   * on several days. The practice's own shortest gap gives way.
+   */
+  public int leastGapDays() {
+    return (int) Math.round(most(alerts, AlertRule::minGapDays, Math.min(1, minGapDays)));
+  }
+
   /** The patient's alerts, and those that they include. */
   public Set<Alert> standing() {
     return standing(practice, patient);
@@ -105,6 +113,7 @@ public record PatientRules(
     return Collections.unmodifiableSet(all);
   }
 
+  /** The rules of those alerts. */
   private static List<AlertRule> alerts(Practice practice, Patient patient) {
     return standing(practice, patient).stream()
         .flatMap(alert -> practice.alertRule(alert).stream())

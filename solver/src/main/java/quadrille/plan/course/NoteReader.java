@@ -37,18 +37,6 @@ final class NoteReader {
     this.plan = plan;
   }
 
-  StopQuestion stopQuestion(Node node) {
-    if (node.map().has("alert")) {
-      Fields fields = node.object("alert", "question");
-      return new StopQuestion.OfAlert(
-          fields.required("alert").word(List.of(Alert.values()), Alert::word),
-          fields.required("question").text(SENTENCE));
-    }
-    Fields fields = node.object("ask", "question");
-    fields.optional("question").ifPresent(words -> words.text(SENTENCE));
-    return fields.required("ask").word(List.of(StopQuestion.Known.values()), NoteWriter::word);
-  }
-
   Caution caution(Node node) {
     if (asWritten(node)) {
       return new Caution.AsWritten(text(node));

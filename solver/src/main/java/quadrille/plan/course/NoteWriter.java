@@ -70,12 +70,8 @@ final class NoteWriter {
   }
 
   Map<String, Object> stopQuestion(StopQuestion question) {
-    Map<String, Object> fields = new LinkedHashMap<>();
-    if (question instanceof StopQuestion.OfAlert one) {
-      fields.put("alert", one.alert().word());
-      fields.put("question", one.question());
-    } else {
-      fields.put("ask", word((StopQuestion.Known) question));
+    Map<String, Object> fields = StopQuestions.fields(question);
+    if (question instanceof StopQuestion.Known) {
       plan.say(fields, "question", said -> said.stopQuestion(question));
     }
     return fields;

@@ -146,8 +146,11 @@ public final class PlanReader {
     // Follows from the rest.
     root.optional("finishWithin")
         .ifPresent(node -> node.items().forEach(one -> one.object("from", "to", "days")));
-    int[] gap = range(root.required("gapDays"), "min", "max", 365);
-    int[] reevaluate = range(root.required("reevaluateWeeks"), "from", "to", 104);
+    List<String> days = first ? List.of("min", "max") : List.of("min", "max", "least");
+    Fields gapDays = root.required("gapDays").object(days);
+    int[] gap = range(gapDays, "min", "max", 365);
+    int[] reevaluate =
+        range(root.required("reevaluateWeeks").object("from", "to"), "from", "to", 104);
     PlanFile.Totals totals = totals(root.required("totals"));
     Cost cost = cost(root.required("cost"));
     List<HeldBack> heldBack = new ArrayList<>();
@@ -172,7 +175,8 @@ public final class PlanReader {
             assumptions.size() < assumed.size(),
             root.optional("passesTogether").map(PassesTogether::read).orElse(null),
             root.optional("grossFirst").map(Node::truth).orElse(false),
-            new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)));
+            new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)),
+            gapDays.optional("least").map(least -> least.whole(0, gap[0])).orElse(gap[0]));
     return new PlanFile(
         course,
         first ? null : numbering,
@@ -292,7 +296,7 @@ public final class PlanReader {
             // The first files of version 2 asked nothing.
             fields
                 .optional("stopQuestions")
-                .map(some -> some.items().stream().map(notes::stopQuestion).toList())
+                .map(some -> some.items().stream().map(StopQuestions::read).toList())
                 .orElse(List.of())));
     List<Tooth> front =
         fields
@@ -689,8 +693,7 @@ public final class PlanReader {
         fields.optional("ageYears").map(age -> age.whole(0, 120)).orElse(null));
   }
 
-  private static int[] range(Node node, String low, String high, int most) {
-    Fields fields = node.object(low, high);
+  private static int[] range(Fields fields, String low, String high, int most) {
     int from = fields.required(low).whole(0, most);
     Node to = fields.required(high);
     int until = to.whole(0, most);

@@ -100,7 +100,11 @@ public final class PlanWriter {
     root.put("case", course.caseName());
     root.put("numbering", numbering.word());
     root.put("visits", visits);
-    root.put("gapDays", range("min", course.gapMinDays(), "max", course.gapMaxDays()));
+    Map<String, Object> gap = range("min", course.gapMinDays(), "max", course.gapMaxDays());
+    if (course.gapLeastDays() != course.gapMinDays()) {
+      gap.put("least", course.gapLeastDays());
+    }
+    root.put("gapDays", gap);
     PassesTogether together = course.passesTogether();
     if (together != null) {
       root.put("passesTogether", together.word());

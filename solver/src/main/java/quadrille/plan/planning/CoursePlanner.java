@@ -437,6 +437,9 @@ public final class CoursePlanner {
         false,
         practice.appointments().passesTogether(),
         grossFirst,
-        Reasons.NONE);
+        Reasons.NONE,
+        practice.appointments().passesTogether().deadline()
+            ? rules.leastGapDays()
+            : rules.minGapDays());
   }
 }

@@ -427,7 +427,7 @@ public final class StagingCase {
    */
   public int visitsToFinish() {
     Integer days = practice.appointments().passesTogether().days();
-    int gap = rules.minGapDays();
+    int gap = rules.leastGapDays();
     return days == null || (gap == 0 && days > 0) ? visits : days == 0 ? 0 : days / gap;
   }
 
