@@ -96,7 +96,9 @@ final class InsertReading {
     if (wrongPower) {
       FigureReading.blamed(powersNode, classNode)
           .fault(
-              String.join(", ", words(powers, Power::word)) + " for the class " + insertClass.word(),
+              String.join(", ", words(powers, Power::word))
+                  + " for the class "
+                  + insertClass.word(),
               only == null
                   ? "low, medium or high; none is for the classes hand and hand-implant"
                   : only.word() + " alone");
@@ -189,8 +191,7 @@ final class InsertReading {
   private static final SelectionRule.When ALWAYS =
       new SelectionRule.When(Set.of(), null, Set.of(), Set.of(), null, null, null, Set.of());
 
-  private static List<String> use(
-      Node node, Pass pass, Power power, Map<String, Insert> named) {
+  private static List<String> use(Node node, Pass pass, Power power, Map<String, Insert> named) {
     List<String> words = List.copyOf(named.keySet());
     List<String> use = new ArrayList<>();
     for (Node written : node.items(1, 50)) {
@@ -207,8 +208,7 @@ final class InsertReading {
             insert.hand()
                 ? "an insert of the unit, since the row is at " + power.word() + " power"
                 : "hand instruments, since the row is at no power");
-      } else if (FigureReading.isOwn(item)
-          && insert.forImplants() != (pass == Pass.IMPLANT_CARE)) {
+      } else if (FigureReading.isOwn(item) && insert.forImplants() != (pass == Pass.IMPLANT_CARE)) {
         item.fault(
             insert.forImplants()
                 ? "an insert without a sleeve, since the row is for the " + pass.word() + " pass"

@@ -179,7 +179,8 @@ public final class InsertSelection {
         unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_AT_THE_POWER));
       }
     }
-    return new Unworkable.NoInsert(rule, unusable, implant && rule.power().compareTo(Power.LOW) > 0);
+    return new Unworkable.NoInsert(
+        rule, unusable, implant && rule.power().compareTo(Power.LOW) > 0);
   }
 
   private static Unworkable unworkable(

@@ -734,7 +734,8 @@ class AuditTest {
 
   @Test
   void implantsTakeTheSleevedInsertAtLowPowerOnly() {
-    String only = "; only a sleeved insert at low power may, or hand instruments made for implants.";
+    String only =
+        "; only a sleeved insert at low power may, or hand instruments made for implants.";
     assertOne(
         step(plan(), UL, BOTH, step -> tool(step, "finest straight", Power.LOW)),
         "H7 implants, visit 2: The step UL posterior, implant-care, both (26) touches an implant "

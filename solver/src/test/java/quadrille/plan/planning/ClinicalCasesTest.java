@@ -528,8 +528,7 @@ final class ClinicalCasesTest {
   @Test
   void auditTellsWorkByHandFromWorkWithTheUnit() throws Exception {
     Chart byHand = chart(with(Alert.SWALLOWING_DIFFICULTY), UPPER_MOLAR);
-    Practice unit =
-        practice("\"alerts\": {\"swallowing-difficulty\": {\"byHand\": false}}");
+    Practice unit = practice("\"alerts\": {\"swallowing-difficulty\": {\"byHand\": false}}");
     Course course = planned(byHand, practice(""), "by hand");
     assertEquals(List.of(), Audit.audit(course, byHand, practice("")));
     assertTrue(

@@ -24,9 +24,9 @@ import quadrille.facts.practice.Power;
 import quadrille.plan.visit.Enumeration;
 import quadrille.plan.visit.Mouth;
 import quadrille.plan.visit.RandomMouths;
-import quadrille.plan.visit.Sweep;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.Sweep;
 import quadrille.plan.visit.VisitTimeline;
 
 /**
