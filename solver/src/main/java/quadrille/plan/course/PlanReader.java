@@ -73,29 +73,29 @@ public final class PlanReader {
   /** Of a visit, in files of version 2 only. */
   private static final List<String> VISIT_KEYS =
       List.of(
-            "visit",
-            "stopQuestions",
-            "numbSide",
-            "numbFront",
-            "expectedMinutes",
-            "bookedMinutes",
-            "overrunRisk",
-            "areas",
-            "areaRefs",
-            "tipChanges",
-            "injections",
-            "doses",
-            "epinephrineMg",
-            "cartridges",
-            "gelCartridges",
-            "sleeves",
-            "sequence",
-            "tray",
-            "watch",
-            "watchSites",
-            "cautions",
-            "cautionFacts",
-            "why");
+          "visit",
+          "stopQuestions",
+          "numbSide",
+          "numbFront",
+          "expectedMinutes",
+          "bookedMinutes",
+          "overrunRisk",
+          "areas",
+          "areaRefs",
+          "tipChanges",
+          "injections",
+          "doses",
+          "epinephrineMg",
+          "cartridges",
+          "gelCartridges",
+          "sleeves",
+          "sequence",
+          "tray",
+          "watch",
+          "watchSites",
+          "cautions",
+          "cautionFacts",
+          "why");
 
   private static final List<String> SECOND_KEYS =
       List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
@@ -242,7 +242,8 @@ public final class PlanReader {
   private void visit(
       Node node, List<Visit> visits, List<PlanFile.VisitSums> sums, List<WhyVisit> why) {
     Fields fields =
-        node.object(VISIT_KEYS.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
+        node.object(
+            VISIT_KEYS.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
     int number = fields.required("visit").whole(1, MOST_VISITS);
     NumbSide numbSide =
         fields.required("numbSide").word(List.of(NumbSide.values()), NumbSide::word);
