@@ -83,7 +83,7 @@ final class CourseRoom implements AutoCloseable {
     if (!mouth.chart()) {
       return Optional.empty();
     }
-    boolean reading = request.is("GET") || request.is("HEAD");
+    boolean reading = request.reading();
     Question question = question(request, mouth);
     List<String> faults = question.whatIf().faults(question.practice());
     if (!faults.isEmpty()) {

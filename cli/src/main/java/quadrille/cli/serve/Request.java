@@ -57,6 +57,11 @@ record Request(
     return at < path.size() ? path.get(at) : "";
   }
 
+  /** Whether it asks for something without changing anything. */
+  boolean reading() {
+    return method.equals("GET") || method.equals("HEAD");
+  }
+
   boolean is(String method) {
     return this.method.equals(method);
   }
