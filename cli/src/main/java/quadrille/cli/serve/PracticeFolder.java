@@ -52,6 +52,7 @@ public final class PracticeFolder {
   private static final List<String> ENDINGS = List.of(".teeth", ".json", ".csv", ".yaml", ".yml");
 
   private static final String DRAFT = ".draft";
+  private static final String PRACTICE = "practice.json";
   private static final Pattern SAFE = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._-]{0,59}");
 
   /** Names that some systems keep for devices. */
@@ -112,10 +113,20 @@ public final class PracticeFolder {
   // ---- practice
 
   Practice practice() throws IOException, InvalidDocumentException {
-    Path file = root.resolve("practice.json");
-    return Files.exists(file)
-        ? PracticeReader.read("practice.json", TextFiles.decode("practice.json", files.bytes(file)))
+    Optional<Text> text = practiceText();
+    return text.isPresent()
+        ? PracticeReader.read(PRACTICE, text.get().text())
         : PracticeReader.defaults();
+  }
+
+  /** The practice file; empty where there is none. */
+  Optional<Text> practiceText() throws IOException, InvalidDocumentException {
+    return text(root.resolve(PRACTICE));
+  }
+
+  /** Replaces the practice file, where it still is the one that was read. */
+  void writePractice(String text, Expected expected) throws IOException {
+    files.write(root.resolve(PRACTICE), text, expected);
   }
 
   // ---- diary and courses

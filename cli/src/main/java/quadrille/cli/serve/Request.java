@@ -1,6 +1,7 @@
 package quadrille.cli.serve;
 
 import java.net.URLDecoder;
+import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -46,6 +47,10 @@ record Request(
     } catch (IllegalArgumentException broken) {
       return "";
     }
+  }
+
+  static String encoded(String plain) {
+    return URLEncoder.encode(plain, StandardCharsets.UTF_8);
   }
 
   static List<String> parts(String path) {

@@ -37,7 +37,7 @@ final class Rooms implements AutoCloseable {
     this.home = new HomeRoom(folder);
     this.mouth = new MouthRoom(folder);
     this.course = new CourseRoom(folder, clock);
-    this.practice = new PracticeRoom(folder);
+    this.practice = new PracticeRoom(folder, clock);
   }
 
   Reply answer(Request request) {
@@ -61,6 +61,9 @@ final class Rooms implements AutoCloseable {
     if (request.path().isEmpty() && reading) {
       return today.show(request);
     }
+    if (first.equals("practice") && request.path().size() <= 2) {
+      return practice.answer(request);
+    }
     if (first.equals("log")) {
       return log.answer(request);
     }
@@ -73,9 +76,6 @@ final class Rooms implements AutoCloseable {
       }
       if (first.equals("read") && request.is("POST")) {
         return Optional.of(mouth.takeIn(request));
-      }
-      if (first.equals("practice") && reading) {
-        return Optional.of(practice.show());
       }
     }
     if (first.equals("mouth") && request.path().size() >= 2) {

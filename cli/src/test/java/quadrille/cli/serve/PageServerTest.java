@@ -434,7 +434,72 @@ final class PageServerTest {
         folder.resolve("practice.json"),
         "{\"schema\": \"quadrille/practice/1\", \"minutes\": {\"finishingSeconds\": 33}}");
     String page = get("/practice").body();
-    assertTrue(page.contains("finishing seconds") && page.contains("your own"), page);
-    assertEquals(2, page.split("your own").length, page);
+    assertTrue(page.contains("finishing seconds") && page.contains("1 of your own"), page);
+    assertEquals(3, page.split("your own").length, page);
+  }
+
+  private static String hidden(HttpResponse<String> page, String name) {
+    return page.body().split("name=\"" + name + "\" value=\"")[1].split("\"")[0];
+  }
+
+  @Test
+  void aSettingIsTriedOnAMouthBeforeItIsKept() throws Exception {
+    Files.copy(Path.of("../demo-data/mild-one-visit.json"), folder.resolve("charts/mild.json"));
+    String setting = "/practice/setting?setting=%2Fappointments%2FlongestVisitMinutes";
+    HttpResponse<String> form = get(setting);
+    String mouth = form.body().split("<option value=\"")[2].split("\"")[0];
+    String typed =
+        "setting=%2Fappointments%2FlongestVisitMinutes&source=our+chairs&by=Ines&mouth="
+            + mouth
+            + "&revision="
+            + hidden(form, "revision")
+            + "&value=";
+    HttpResponse<String> tried = send("POST", "/practice/try", typed + "40", "");
+    assertEquals(200, tried.statusCode(), tried.body());
+    assertTrue(tried.body().contains("90 becomes 40."), tried.body());
+    assertTrue(tried.body().contains("With the change"), tried.body());
+    assertFalse(tried.body().contains("stays as it is"), tried.body());
+    assertFalse(Files.exists(folder.resolve("practice.json")));
+    for (String wrong : List.of("forty", "9000", "1%2C5", "")) {
+      HttpResponse<String> refused = send("POST", "/practice/keep", typed + wrong, "");
+      assertEquals(422, refused.statusCode(), wrong);
+    }
+    assertEquals(
+        422, send("POST", "/practice/keep", typed.replace("by=Ines", "by=+") + "40", "").statusCode());
+    assertFalse(Files.exists(folder.resolve("practice.json")));
+    assertEquals(303, send("POST", "/practice/keep", typed + "40", "").statusCode());
+    String page = get("/practice?kept=%2Fappointments%2FlongestVisitMinutes").body();
+    assertTrue(page.contains("Kept: <bdi>appointments · longest visit minutes</bdi>"), page);
+    assertTrue(page.contains("our chairs") && page.contains("Ines, 2\u00a0Mar\u00a02026"), page);
+    assertTrue(get(setting).body().contains("90 → 40"));
+  }
+
+  @Test
+  void aStalePracticeIsRefusedAndBothAreShown() throws Exception {
+    Path file = folder.resolve("practice.json");
+    HttpResponse<String> form = get("/practice/setting?setting=%2Fminutes%2FfinishingSeconds");
+    String theirs =
+        "{\"schema\": \"quadrille/practice/1\", \"minutes\": {\"finishingSeconds\": 33}}";
+    Files.writeString(file, theirs);
+    String typed =
+        "setting=%2Fminutes%2FfinishingSeconds&by=Ines&value=44&revision="
+            + hidden(form, "revision");
+    for (String way : List.of("try", "keep")) {
+      HttpResponse<String> stale = send("POST", "/practice/" + way, typed, "");
+      assertEquals(412, stale.statusCode());
+      assertTrue(stale.body().contains("Somebody else has changed the practice file"), stale.body());
+      assertTrue(stale.body().contains("33") && stale.body().contains("value=\"44\""), stale.body());
+    }
+    assertEquals(theirs, Files.readString(file));
+  }
+
+  @Test
+  void aSettingThatIsNoneLeadsNowhere() throws Exception {
+    for (String setting : List.of("", "%2Fnothing", "%2F..%2Fcharts", "%3Cscript%3E")) {
+      assertEquals(404, get("/practice/setting?setting=" + setting).statusCode(), setting);
+      assertEquals(404, send("POST", "/practice/keep", "setting=" + setting, "").statusCode());
+    }
+    assertEquals(200, get("/practice?kept=%3Cscript%3E").statusCode());
+    assertFalse(get("/practice?kept=%3Cscript%3E").body().contains("<script>"));
   }
 }
