@@ -267,7 +267,7 @@ final class CourseRoom implements AutoCloseable {
   }
 
   static CourseCard none(int visits, List<String> obstacles) {
-    return new CourseCard(visits, 0, "", 0, "", 0, List.of(), obstacles, List.of());
+    return new CourseCard(visits, 0, "", 0, "", 0, List.of(), List.of(), obstacles, List.of());
   }
 
   static CourseCard card(Course course, Chart chart, int visits) {
@@ -279,6 +279,7 @@ final class CourseRoom implements AutoCloseable {
         course.injections(),
         dose == 0 ? "none" : Words.percent(dose),
         course.tipChanges(),
+        MindWords.stopQuestions(course),
         course.visits().stream().map(visit -> line(visit, chart)).toList(),
         course.visits().isEmpty() ? List.of("Nothing is due.") : List.of(),
         MindWords.cautions(course.cautions(), chart.numbering()));

@@ -120,6 +120,7 @@ final class InsertReading {
             "fineDepthMm",
             "finishingDepthMm",
             "finishingFeatures",
+            "chartFirstShare",
             "source");
     return new PassRules(
         deposit(fields.required("grossFrom")),
@@ -128,6 +129,7 @@ final class InsertReading {
         FigureReading.number(fields.required("fineDepthMm"), 0, 20),
         FigureReading.number(fields.required("finishingDepthMm"), 0, 20),
         features(fields.required("finishingFeatures")),
+        FigureReading.number(fields.required("chartFirstShare"), 0, 1),
         FigureReading.source(
             fields, "grossFrom", "grossFeatures", "fineFrom", "finishingFeatures"));
   }

@@ -91,11 +91,30 @@ public record PatientRules(
         Collections.unmodifiableSet(rinses));
   }
 
-  /** The rules of the patient's alerts, and of those that they include. */
-  private static List<AlertRule> alerts(Practice practice, Patient patient) {
+  /**
+   * Days between two visits that no deadline goes below: those of an alert, and 1 where visits lie
+   * on several days. The practice's own shortest gap gives way.
+   */
+  public int leastGapDays() {
+    return (int) Math.round(most(alerts, AlertRule::minGapDays, Math.min(1, minGapDays)));
+  }
+
+  /** The patient's alerts, and those that they include. */
+  public Set<Alert> standing() {
+    return standing(practice, patient);
+  }
+
+  private static Set<Alert> standing(Practice practice, Patient patient) {
     Set<Alert> all = EnumSet.noneOf(Alert.class);
     patient.history().alerts().forEach(alert -> include(alert, practice, all));
-    return all.stream().flatMap(alert -> practice.alertRule(alert).stream()).toList();
+    return Collections.unmodifiableSet(all);
+  }
+
+  /** The rules of those alerts. */
+  private static List<AlertRule> alerts(Practice practice, Patient patient) {
+    return standing(practice, patient).stream()
+        .flatMap(alert -> practice.alertRule(alert).stream())
+        .toList();
   }
 
   private static void include(Alert alert, Practice practice, Set<Alert> all) {

@@ -197,6 +197,7 @@ public final class PracticeWriter {
     map.put("fineDepthMm", figure(rules.fineDepthMm()));
     map.put("finishingDepthMm", figure(rules.finishingDepthMm()));
     map.put("finishingFeatures", words(rules.finishingFeatures(), Feature::word));
+    map.put("chartFirstShare", figure(rules.chartFirstShare()));
     map.put("source", rules.source());
     return map;
   }
@@ -249,6 +250,7 @@ public final class PracticeWriter {
     map.put("tipChangeSeconds", figure(minutes.tipChangeSeconds()));
     map.put("repositionAreaSeconds", figure(minutes.repositionAreaSeconds()));
     map.put("repositionAspectSeconds", figure(minutes.repositionAspectSeconds()));
+    map.put("chartToothSeconds", figure(minutes.chartToothSeconds()));
     map.put("lookMinutes", figure(minutes.lookMinutes()));
     map.put("setUpMinutes", figure(minutes.setUpMinutes()));
     map.put("closeMinutes", figure(minutes.closeMinutes()));

@@ -80,7 +80,7 @@ public final class LowerBound {
     long seconds =
         (long) staging.visits() * (staging.setUp() + staging.close()) + staging.frameSeconds();
     for (StepFact fact : staging.steps()) {
-      seconds += fact.step().seconds() + (fact.step().gel() ? staging.gelSeconds() : 0);
+      seconds += fact.step().seconds() + staging.besideSeconds(fact);
     }
     return seconds;
   }

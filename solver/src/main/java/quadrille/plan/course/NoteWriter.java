@@ -70,12 +70,8 @@ final class NoteWriter {
   }
 
   Map<String, Object> stopQuestion(StopQuestion question) {
-    Map<String, Object> fields = new LinkedHashMap<>();
-    if (question instanceof StopQuestion.OfAlert one) {
-      fields.put("alert", one.alert().word());
-      fields.put("question", one.question());
-    } else {
-      fields.put("ask", word((StopQuestion.Known) question));
+    Map<String, Object> fields = StopQuestions.fields(question);
+    if (question instanceof StopQuestion.Known) {
       plan.say(fields, "question", said -> said.stopQuestion(question));
     }
     return fields;
@@ -87,6 +83,13 @@ final class NoteWriter {
       fields.put("takenAsMm", number(unprobed.takenAsMm().value()));
       fields.put("source", unprobed.takenAsMm().source());
       fields.put("afterGross", unprobed.afterGross());
+    } else if (note instanceof WorkNote.ChartFirst first) {
+      fields.put("caution", word(CautionKind.CHART_FIRST));
+      fields.put("unprobed", first.unprobed());
+      fields.put("sites", first.sites());
+      fields.put("mostShare", number(first.mostShare().value()));
+      fields.put("source", first.mostShare().source());
+      fields.put("seconds", first.seconds());
     } else {
       fields.put("caution", word(((WorkNote.Of) note).kind()));
     }
@@ -211,6 +214,7 @@ final class NoteWriter {
     UNKNOWN_ALERT,
     ANTIBIOTIC_COVERS,
     UNPROBED,
+    CHART_FIRST,
     BLOCK_MAY_FAIL,
     STRONG_SOLUTION_IN_BLOCK,
     DID_NOT_TAKE,

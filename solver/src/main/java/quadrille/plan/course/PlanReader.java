@@ -61,6 +61,7 @@ public final class PlanReader {
           Entry.Kind.CONSENT,
           Entry.Kind.RINSE,
           Entry.Kind.CHARTING,
+          Entry.Kind.PROBE,
           Entry.Kind.LOOK,
           Entry.Kind.INSTRUCT);
 
@@ -145,8 +146,11 @@ public final class PlanReader {
     // Follows from the rest.
     root.optional("finishWithin")
         .ifPresent(node -> node.items().forEach(one -> one.object("from", "to", "days")));
-    int[] gap = range(root.required("gapDays"), "min", "max", 365);
-    int[] reevaluate = range(root.required("reevaluateWeeks"), "from", "to", 104);
+    List<String> days = first ? List.of("min", "max") : List.of("min", "max", "least");
+    Fields gapDays = root.required("gapDays").object(days);
+    int[] gap = range(gapDays, "min", "max", 365);
+    int[] reevaluate =
+        range(root.required("reevaluateWeeks").object("from", "to"), "from", "to", 104);
     PlanFile.Totals totals = totals(root.required("totals"));
     Cost cost = cost(root.required("cost"));
     List<HeldBack> heldBack = new ArrayList<>();
@@ -171,7 +175,8 @@ public final class PlanReader {
             assumptions.size() < assumed.size(),
             root.optional("passesTogether").map(PassesTogether::read).orElse(null),
             root.optional("grossFirst").map(Node::truth).orElse(false),
-            new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)));
+            new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)),
+            gapDays.optional("least").map(least -> least.whole(0, gap[0])).orElse(gap[0]));
     return new PlanFile(
         course,
         first ? null : numbering,
@@ -291,7 +296,7 @@ public final class PlanReader {
             // The first files of version 2 asked nothing.
             fields
                 .optional("stopQuestions")
-                .map(some -> some.items().stream().map(notes::stopQuestion).toList())
+                .map(some -> some.items().stream().map(StopQuestions::read).toList())
                 .orElse(List.of())));
     List<Tooth> front =
         fields
@@ -359,7 +364,7 @@ public final class PlanReader {
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
               List.of("area", "aspect", "pass", "insert", "power", "needsNumb", "tooth", "teeth");
-          case INJECT, APPLY_GEL, WAIT -> List.of("what");
+          case INJECT, APPLY_GEL, WAIT, PROBE -> List.of("what");
           case REPOSITION -> List.of("to");
         });
     if (!first) {
@@ -380,6 +385,7 @@ public final class PlanReader {
             case INJECT -> List.of("injection", "side", "quadrant", "tooth");
             case APPLY_GEL -> List.of("gel", "areaRef", "aspect");
             case WAIT -> List.of("gel", "numbness");
+            case PROBE -> List.of("areas", "aspect");
             case REPOSITION -> List.of("areaRef", "aspect");
           });
     }
@@ -428,6 +434,12 @@ public final class PlanReader {
       case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
       case RINSE -> new Entry.OfFrame(start, seconds, Frame.Task.RINSE);
       case CHARTING -> new Entry.OfFrame(start, seconds, Frame.Task.CHARTING);
+      case PROBE ->
+          new Entry.Probe(
+              start,
+              seconds,
+              fields.required("areas").items().stream().map(this::areaRef).toList(),
+              aspect(fields));
       case LOOK -> new Entry.Look(start, seconds);
       case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
       case CLOSE -> new Entry.Close(start, seconds);
@@ -632,6 +644,10 @@ public final class PlanReader {
         node.object("why");
         yield new HeldBack.NoWeight();
       }
+      case AWAITS_CHART -> {
+        node.object("why");
+        yield new HeldBack.AwaitsChart();
+      }
       case NO_AGENT -> {
         List<HeldBack.Refused> agents = new ArrayList<>();
         for (Node one : node.object("why", "agents").required("agents").items()) {
@@ -677,8 +693,7 @@ public final class PlanReader {
         fields.optional("ageYears").map(age -> age.whole(0, 120)).orElse(null));
   }
 
-  private static int[] range(Node node, String low, String high, int most) {
-    Fields fields = node.object(low, high);
+  private static int[] range(Fields fields, String low, String high, int most) {
     int from = fields.required(low).whole(0, most);
     Node to = fields.required(high);
     int until = to.whole(0, most);

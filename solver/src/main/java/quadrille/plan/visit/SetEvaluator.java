@@ -69,6 +69,7 @@ final class SetEvaluator {
   private SetEvaluation reckon(StepSet members) {
     int work = 0;
     int gel = 0;
+    int chart = 0;
     int wrongInsert = 0;
     long inserts = 0;
     long fineQuadrants = 0;
@@ -81,6 +82,7 @@ final class SetEvaluator {
       Step step = fact.step();
       work += step.seconds();
       gel += step.gel() ? aspects(step) : 0;
+      chart += step.chartSecondsAfter();
       wrongInsert += rightInsert(step) ? 0 : 1;
       inserts |= 1L << staging.insertIndex(fact);
       needs.addAll(step.needs());
@@ -98,6 +100,7 @@ final class SetEvaluator {
         members.size(),
         work,
         gel,
+        chart,
         blocks,
         areas,
         areasByPass,

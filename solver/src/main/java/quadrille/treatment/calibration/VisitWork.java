@@ -138,7 +138,8 @@ final class VisitWork {
       boolean fixed =
           entry.kind() == Entry.Kind.WAIT
               || entry instanceof Entry.OfFrame
-              || entry instanceof Entry.Look;
+              || entry instanceof Entry.Look
+              || entry instanceof Entry.Probe;
       known += fixed ? entry.seconds() : 0;
     }
     return known + planned.gelEntries().stream().mapToInt(Entry::seconds).sum();

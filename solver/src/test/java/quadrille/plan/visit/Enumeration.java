@@ -269,10 +269,17 @@ public final class Enumeration {
           part.visits() == Frame.Visits.EVERY
               || (part.visits() == Frame.Visits.FIRST && visit.first)
               || (part.visits() == Frame.Visits.LAST && visit.last)
-              || part.alerts().stream().anyMatch(patient::has);
+              || part.alerts().stream()
+                  .anyMatch(one -> alerts.stream().anyMatch(rule -> rule.alert() == one));
       minutes += due ? part.minutes().value() : 0;
     }
-    return (int) Math.round(60 * minutes);
+    int charting =
+        indexes(visit.set).stream()
+            .map(steps::get)
+            .filter(step -> step.pass() == Pass.GROSS)
+            .mapToInt(Step::chartSeconds)
+            .sum();
+    return (int) Math.round(60 * minutes) + charting;
   }
 
   private Done bestVisit(Visit visit) {
@@ -827,7 +834,8 @@ public final class Enumeration {
             step.seconds()
                 + (step.gel()
                     ? practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt()
-                    : 0);
+                    : 0)
+                + (step.pass() == Pass.FINE ? step.chartSeconds() : 0);
         quadrant[i] = step.area().quadrant();
         double share = worst == 0 ? 1 : burden(mine.get(i)) / worst;
         first[i] = (int) Math.round(practice.weights().worstFirst().value() * (1 - share));
