@@ -22,8 +22,8 @@ import quadrille.document.JsonDocument;
 import quadrille.document.JsonLayout;
 
 /**
- * The settings of a practice one by one, and a practice file with one of them changed. What else the
- * file says stays as it is; what comes to be as the default has it is left out of the file.
+ * The settings of a practice one by one, and a practice file with one of them changed. What else
+ * the file says stays as it is; what comes to be as the default has it is left out of the file.
  *
  * <pre>{@code
  * Setting setting = PracticeSettings.of(practice).get(0);
@@ -94,8 +94,7 @@ public final class PracticeSettings {
    *
    * @param file null where the practice has none
    */
-  public static List<SettingChange> changes(@Nullable String file)
-      throws InvalidDocumentException {
+  public static List<SettingChange> changes(@Nullable String file) throws InvalidDocumentException {
     if (file == null) {
       return List.of();
     }
@@ -139,7 +138,10 @@ public final class PracticeSettings {
     }
     put(own, PracticeWriter.tree(before), setting.path(), now);
     prune(own, PracticeWriter.tree(PracticeReader.defaults()), setting.path());
-    String to = now instanceof Map<?, ?> figure ? Setting.written(figure.get("value")) : Setting.written(now);
+    String to =
+        now instanceof Map<?, ?> figure
+            ? Setting.written(figure.get("value"))
+            : Setting.written(now);
     List<@Nullable Object> changes =
         new ArrayList<>(own.get("changes") instanceof List<?> list ? list : List.of());
     changes.add(new SettingChange(setting.pointer(), setting.value(), to, by.strip(), at).tree());

@@ -9,8 +9,8 @@ import quadrille.document.Fields;
 import quadrille.document.Node;
 
 /**
- * That a setting was changed. A practice file keeps its changes, oldest first, so that a setting and
- * the word of who changed it are written at once.
+ * That a setting was changed. A practice file keeps its changes, oldest first, so that a setting
+ * and the word of who changed it are written at once.
  *
  * @param setting which, as a JSON pointer (RFC 6901)
  * @param from what it was

@@ -176,7 +176,8 @@ public record PracticeDay(
       Optional<UnderWay> course = course(courses, visit.caseName());
       if (course.isPresent()
           && visit.end().isBefore(now)
-          && course.get().state().toCome().stream().anyMatch(one -> one.number() == visit.visit())) {
+          && course.get().state().toCome().stream()
+              .anyMatch(one -> one.number() == visit.visit())) {
         waiting.add(
             new Waiting.ToRecord(visit.caseName(), visit.visit(), visit.start().toLocalDate()));
       }

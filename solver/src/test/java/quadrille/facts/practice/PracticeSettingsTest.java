@@ -34,8 +34,7 @@ final class PracticeSettingsTest {
   @Test
   void everySettingIsThereOnceWithItsSource() {
     List<Setting> settings = PracticeSettings.of(PracticeReader.defaults());
-    assertEquals(
-        settings.size(), settings.stream().map(Setting::pointer).distinct().count());
+    assertEquals(settings.size(), settings.stream().map(Setting::pointer).distinct().count());
     assertTrue(settings.size() > 500, settings.size() + "");
     assertTrue(
         settings.stream()
@@ -47,19 +46,14 @@ final class PracticeSettingsTest {
 
   @Test
   void aFigureIsChangedAndEverythingElseStays() throws Exception {
-    String own =
-        "{\"schema\": \"quadrille/practice/1\", \"minutes\": {\"finishingSeconds\": 33}}";
+    String own = "{\"schema\": \"quadrille/practice/1\", \"minutes\": {\"finishingSeconds\": 33}}";
     String text = changed(own, "/appointments/longestVisitMinutes", "70", "our chairs");
     Practice after = PracticeReader.read("practice.json", text);
+    assertEquals(new Figure(70, "our chairs"), after.appointments().longestVisitMinutes());
     assertEquals(
-        new Figure(70, "our chairs"), after.appointments().longestVisitMinutes());
+        PracticeReader.read("practice.json", own).withAppointments(after.appointments()), after);
     assertEquals(
-        PracticeReader.read("practice.json", own)
-            .withAppointments(after.appointments()),
-        after);
-    assertEquals(
-        List.of(
-            new SettingChange("/appointments/longestVisitMinutes", "90", "70", "Ines", DAY)),
+        List.of(new SettingChange("/appointments/longestVisitMinutes", "90", "70", "Ines", DAY)),
         PracticeSettings.changes(text));
   }
 
@@ -91,11 +85,13 @@ final class PracticeSettingsTest {
   void anyKindCanBeChanged() throws Exception {
     assertEquals(
         "false",
-        value(changed(null, "/appointments/midlineInfiltration", "false", ""),
+        value(
+            changed(null, "/appointments/midlineInfiltration", "false", ""),
             "/appointments/midlineInfiltration"));
     assertEquals(
         "5",
-        value(changed(null, "/inserts/broad flat/sterileSets", "5", ""),
+        value(
+            changed(null, "/inserts/broad flat/sterileSets", "5", ""),
             "/inserts/broad flat/sterileSets"));
     List<String> agents = new ArrayList<>(PracticeReader.defaults().preferredAgents());
     java.util.Collections.reverse(agents);
@@ -122,8 +118,7 @@ final class PracticeSettingsTest {
 
   private static void assertRefused(String pointer, String value, String why) {
     InvalidDocumentException refused =
-        assertThrows(
-            InvalidDocumentException.class, () -> changed(null, pointer, value, ""));
+        assertThrows(InvalidDocumentException.class, () -> changed(null, pointer, value, ""));
     assertTrue(refused.faults().toString().contains(why), refused.faults().toString());
   }
 }

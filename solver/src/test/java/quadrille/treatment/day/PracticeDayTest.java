@@ -169,8 +169,7 @@ final class PracticeDayTest {
     assertEquals(1, day(diary(), log).coming().size());
     assertEquals(
         List.of(),
-        day(
-                diary(Diaries.booking("A", 1, "2026-03-02T10:00").with(BookingStatus.MISSED)), log)
+        day(diary(Diaries.booking("A", 1, "2026-03-02T10:00").with(BookingStatus.MISSED)), log)
             .coming());
   }
 
@@ -193,9 +192,7 @@ final class PracticeDayTest {
     assertEquals(
         List.of(new Waiting.ToRecord("A", 1, LocalDate.of(2026, 2, 27))),
         day(diary, log("A")).waiting());
-    assertEquals(
-        List.of(),
-        day(diary, log("A", done(1, LocalDate.of(2026, 2, 27), 1))).waiting());
+    assertEquals(List.of(), day(diary, log("A", done(1, LocalDate.of(2026, 2, 27), 1))).waiting());
   }
 
   @Test
