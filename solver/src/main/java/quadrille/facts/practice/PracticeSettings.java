@@ -227,7 +227,6 @@ public final class PracticeSettings {
   }
 
   /** Puts a value in its place; a list of the default comes into the file whole. */
-  @SuppressWarnings("unchecked")
   private static void put(
       Map<String, @Nullable Object> own,
       @Nullable Object practice,
@@ -235,20 +234,21 @@ public final class PracticeSettings {
       Object value) {
     Object into = own;
     @Nullable Object there = practice;
-    for (int i = 0; i < path.size() - 1; i++) {
-      String key = path.get(i);
+    for (String key : path.subList(0, path.size() - 1)) {
       there = child(there, key);
-      Object next = child(into, key);
-      if (there instanceof List<?> list && !(next instanceof List)) {
-        next = copy(list);
-        set(into, key, next);
-      } else if (!(next instanceof Map) && !(next instanceof List)) {
-        next = new LinkedHashMap<String, @Nullable Object>();
-        set(into, key, next);
-      }
+      Object next = inner(child(into, key), there);
+      set(into, key, next);
       into = next;
     }
     set(into, path.get(path.size() - 1), value);
+  }
+
+  /** What the file has there, if it can hold anything; else a list as it is, or an empty object. */
+  private static Object inner(@Nullable Object own, @Nullable Object practice) {
+    if (own instanceof List || own instanceof Map && !(practice instanceof List)) {
+      return own;
+    }
+    return practice instanceof List<?> list ? copied(list) : new LinkedHashMap<>();
   }
 
   @SuppressWarnings("unchecked")
@@ -266,12 +266,13 @@ public final class PracticeSettings {
       map.forEach((key, value) -> copy.put(String.valueOf(key), copy(value)));
       return copy;
     }
-    if (tree instanceof List<?> list) {
-      List<@Nullable Object> copy = new ArrayList<>();
-      list.forEach(value -> copy.add(copy(value)));
-      return copy;
-    }
-    return tree;
+    return tree instanceof List<?> list ? copied(list) : tree;
+  }
+
+  private static List<@Nullable Object> copied(List<?> list) {
+    List<@Nullable Object> copy = new ArrayList<>();
+    list.forEach(value -> copy.add(copy(value)));
+    return copy;
   }
 
   /** Takes out what is as the default has it, and what is empty then, from the inside out. */
