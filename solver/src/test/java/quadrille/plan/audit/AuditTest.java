@@ -734,7 +734,8 @@ class AuditTest {
 
   @Test
   void implantsTakeTheSleevedInsertAtLowPowerOnly() {
-    String only = "; only a sleeved insert at low power may.";
+    String only =
+        "; only a sleeved insert at low power may, or hand instruments made for implants.";
     assertOne(
         step(plan(), UL, BOTH, step -> tool(step, "finest straight", Power.LOW)),
         "H7 implants, visit 2: The step UL posterior, implant-care, both (26) touches an implant "
@@ -757,7 +758,7 @@ class AuditTest {
     assertOne(
         step(plan.course(), UL, FACIAL, step -> teeth(step, 25, 26)),
         "H7 implants, visit 2: The step UL posterior, fine, facial (25 26) touches an implant "
-            + "with slim straight at low power; only a sleeved insert at low power may.");
+            + "with slim straight at low power; only a sleeved insert at low power may, or hand instruments made for implants.");
   }
 
   // ---- H8
