@@ -131,7 +131,9 @@ public final class DemoPractice {
         new Diary(
             zone instanceof ZoneOffset ? ZoneId.of("UTC") : zone,
             10,
-            List.of(clinician("hanna", "Hanna Example", hours), clinician("ines", "Ines Example", hours)),
+            List.of(
+                clinician("hanna", "Hanna Example", hours),
+                clinician("ines", "Ines Example", hours)),
             List.of(new Chair("1", "Chair 1", List.of()), new Chair("2", "Chair 2", List.of())),
             List.of(),
             STOCK,

@@ -7,8 +7,7 @@ import java.util.List;
  *
  * @param kept what has just been changed; empty where nothing has
  */
-public record PracticePage(
-    boolean demo, String name, String kept, List<Section> sections) {
+public record PracticePage(boolean demo, String name, String kept, List<Section> sections) {
 
   /**
    * A part of the practice file.

@@ -240,7 +240,8 @@ final class PracticeRoom {
       folder
           .diary()
           .ifPresent(
-              loaded -> loaded.diary().clinicians().stream().map(Clinician::name).forEach(people::add));
+              loaded ->
+                  loaded.diary().clinicians().stream().map(Clinician::name).forEach(people::add));
     } catch (InvalidDocumentException invalid) {
       // The day says so.
     }

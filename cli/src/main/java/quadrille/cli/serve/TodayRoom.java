@@ -76,11 +76,7 @@ final class TodayRoom {
     Map<String, Log> logs = logs(unread);
     PracticeDay day =
         PracticeDay.of(
-            date,
-            now,
-            diary,
-            logs.values().stream().map(Log::log).toList(),
-            folder.lastCharted());
+            date, now, diary, logs.values().stream().map(Log::log).toList(), folder.lastCharted());
     List<Visit> planned =
         day.coming().stream().flatMap(one -> Stream.ofNullable(one.planned())).toList();
     LocalDate next = day.next();
@@ -166,14 +162,11 @@ final class TodayRoom {
     facts.add(coming.minutes() + " min");
     Visit planned = coming.planned();
     if (planned != null) {
-      facts.add(
-          planned.injections().isEmpty() ? "nothing numb" : Words.numb(planned) + " numb");
+      facts.add(planned.injections().isEmpty() ? "nothing numb" : Words.numb(planned) + " numb");
     }
     if (coming.clinician() != null) {
       facts.add(
-          diary == null
-              ? coming.clinician()
-              : DiaryWords.clinician(diary, coming.clinician()));
+          diary == null ? coming.clinician() : DiaryWords.clinician(diary, coming.clinician()));
     }
     if (coming.chair() != null && diary != null) {
       facts.add(DiaryWords.chair(diary, coming.chair()));
@@ -200,8 +193,7 @@ final class TodayRoom {
   private static List<String> tray(Kit kit) {
     List<String> lines = new ArrayList<>(kit.inserts().keySet());
     kit.cartridges()
-        .forEach(
-            (agent, number) -> lines.add(Words.count(number, "cartridge") + " of " + agent));
+        .forEach((agent, number) -> lines.add(Words.count(number, "cartridge") + " of " + agent));
     if (kit.gelCartridges() > 0) {
       lines.add(Words.count(kit.gelCartridges(), "cartridge") + " of pocket gel");
     }

@@ -406,7 +406,8 @@ final class PageServerTest {
     HttpResponse<String> today = get("/");
     assertEquals(200, today.statusCode());
     assertTrue(today.body().contains("Cannot be read"), today.body());
-    assertTrue(today.body().contains("<bdi>K-1.ndjson") && today.body().contains("<bdi>diary.json"));
+    assertTrue(
+        today.body().contains("<bdi>K-1.ndjson") && today.body().contains("<bdi>diary.json"));
   }
 
   // ---- its course, and the practice
@@ -465,7 +466,8 @@ final class PageServerTest {
       assertEquals(422, refused.statusCode(), wrong);
     }
     assertEquals(
-        422, send("POST", "/practice/keep", typed.replace("by=Ines", "by=+") + "40", "").statusCode());
+        422,
+        send("POST", "/practice/keep", typed.replace("by=Ines", "by=+") + "40", "").statusCode());
     assertFalse(Files.exists(folder.resolve("practice.json")));
     assertEquals(303, send("POST", "/practice/keep", typed + "40", "").statusCode());
     String page = get("/practice?kept=%2Fappointments%2FlongestVisitMinutes").body();
@@ -487,8 +489,10 @@ final class PageServerTest {
     for (String way : List.of("try", "keep")) {
       HttpResponse<String> stale = send("POST", "/practice/" + way, typed, "");
       assertEquals(412, stale.statusCode());
-      assertTrue(stale.body().contains("Somebody else has changed the practice file"), stale.body());
-      assertTrue(stale.body().contains("33") && stale.body().contains("value=\"44\""), stale.body());
+      assertTrue(
+          stale.body().contains("Somebody else has changed the practice file"), stale.body());
+      assertTrue(
+          stale.body().contains("33") && stale.body().contains("value=\"44\""), stale.body());
     }
     assertEquals(theirs, Files.readString(file));
   }
