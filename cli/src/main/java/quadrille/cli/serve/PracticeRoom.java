@@ -70,6 +70,7 @@ final class PracticeRoom {
 
   private Reply show(String kept) throws IOException, InvalidDocumentException {
     Practice practice = folder.practice();
+    @Nullable Setting just = byPointer(practice).get(kept);
     Map<String, Setting> usual = byPointer(PracticeReader.defaults());
     Map<String, SettingChange> changes = lastChanges();
     Map<String, List<PracticePage.Row>> sections = new LinkedHashMap<>();
@@ -87,7 +88,7 @@ final class PracticeRoom {
             new PracticePage(
                 folder.demo(),
                 practice.name(),
-                byPointer(practice).containsKey(kept) ? name(kept) : "",
+                just == null ? "" : words(just.path()),
                 sections.entrySet().stream()
                     .map(
                         section ->
@@ -143,10 +144,6 @@ final class PracticeRoom {
 
   private static String words(List<String> path) {
     return path.stream().map(PracticeRoom::words).collect(Collectors.joining(" · "));
-  }
-
-  private String name(String pointer) throws IOException, InvalidDocumentException {
-    return words(byPointer(folder.practice()).get(pointer).path());
   }
 
   // ---- one setting
