@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.io.JsonStringEncoder;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import quadrille.document.JsonLayout;
@@ -27,6 +28,15 @@ public final class ChartWriter {
     }
     lines.add(member("numbering", quoted(chart.numbering().word())));
     lines.add(member("patient", patient(chart.patient())));
+    List<Wish> wishes = chart.patient().wishes();
+    if (!wishes.isEmpty()) {
+      lines.add(
+          member(
+              "wishes",
+              wishes.stream()
+                  .map(wish -> "    " + value(WishFields.members(wish, chart.numbering())))
+                  .collect(Collectors.joining(",\n", "[\n", "\n  ]"))));
+    }
     lines.add(
         member(
             "teeth",
@@ -158,6 +168,20 @@ public final class ChartWriter {
       members.add(member("bleeding", array(sites, site -> Boolean.toString(site.bleeding()))));
     }
     return object(members);
+  }
+
+  /** Objects, lists, texts and plain values, on one line. */
+  private static String value(Object value) {
+    if (value instanceof Map<?, ?> map) {
+      return object(
+          map.entrySet().stream()
+              .map(one -> member(String.valueOf(one.getKey()), value(one.getValue())))
+              .toList());
+    }
+    if (value instanceof List<?> list) {
+      return array(list, one -> value(one));
+    }
+    return value instanceof String text ? quoted(text) : String.valueOf(value);
   }
 
   private static String member(String key, String value) {

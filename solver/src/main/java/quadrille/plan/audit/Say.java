@@ -8,6 +8,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.plan.course.InjectionRef;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.Target;
@@ -42,6 +43,10 @@ final class Say {
       return half;
     }
     return half + " " + tooth(from) + (from.equals(to) ? "" : "-" + tooth(to));
+  }
+
+  static String wish(Wish wish) {
+    return wish.words(Say::tooth);
   }
 
   static String injection(InjectionRef ref) {

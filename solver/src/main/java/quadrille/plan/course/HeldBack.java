@@ -36,6 +36,9 @@ public record HeldBack(
     }
   }
 
+  /** No injection is wished there, and pocket gel may not serve. */
+  public record NoInjectionWished() implements Reason {}
+
   /** It must come after work that waits. */
   public record Follows(Reason waiting) implements Reason {}
 

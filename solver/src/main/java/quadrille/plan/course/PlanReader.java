@@ -24,6 +24,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.FormerNames;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Objection;
@@ -115,6 +116,7 @@ public final class PlanReader {
             "totals",
             "cost",
             "oneVisitFewer",
+            "wishes",
             "heldBack",
             "assumptions",
             "assumptionFacts",
@@ -171,6 +173,12 @@ public final class PlanReader {
             assumptions.size() < assumed.size(),
             root.optional("passesTogether").map(PassesTogether::read).orElse(null),
             root.optional("grossFirst").map(Node::truth).orElse(false),
+            root.optional("wishes")
+                .map(node -> node.items(0, Wish.MOST))
+                .orElse(List.of())
+                .stream()
+                .map(node -> ReasonReader.wish(node, numbering))
+                .toList(),
             new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)));
     return new PlanFile(
         course,
@@ -631,6 +639,10 @@ public final class PlanReader {
       case NO_WEIGHT -> {
         node.object("why");
         yield new HeldBack.NoWeight();
+      }
+      case NO_INJECTION_WISHED -> {
+        node.object("why");
+        yield new HeldBack.NoInjectionWished();
       }
       case NO_AGENT -> {
         List<HeldBack.Refused> agents = new ArrayList<>();

@@ -38,6 +38,14 @@ public record Step(
     needs = Collections.unmodifiableSortedSet(new TreeSet<>(needs));
   }
 
+  /** The same with another number. */
+  Step numbered(int other) {
+    return other == id
+        ? this
+        : new Step(
+            other, area, pass, aspect, insert, power, seconds, teeth, needs, gel, rule);
+  }
+
   /** Whether an injection must have taken before this step. */
   public boolean needsInjection() {
     return !needs.isEmpty();

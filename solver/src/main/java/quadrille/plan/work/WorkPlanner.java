@@ -18,6 +18,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.chart.ToothStatus;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
@@ -42,7 +43,7 @@ public final class WorkPlanner {
     this.chart = chart;
     this.practice = practice;
     this.due = new DuePasses(practice);
-    this.selection = new InsertSelection(practice);
+    this.selection = new InsertSelection(practice, chart.patient());
     this.minutes = new WorkMinutes(practice.minutes());
     this.numbing = new NumbingNeeds(practice, chart.patient());
   }
@@ -95,7 +96,7 @@ public final class WorkPlanner {
     List<Step> steps = new ArrayList<>();
     List<Unworkable> unworkable = new ArrayList<>();
     Map<Quadrant, Double> gelCartridges = new EnumMap<>(Quadrant.class);
-    for (Area area : areas) {
+    for (Area area : gelFirst(areas)) {
       for (Pass pass : Pass.values()) {
         for (StepAspect aspect : aspects(pass)) {
           for (List<ToothChart> sweep : sweeps(area, pass)) {
@@ -112,7 +113,28 @@ public final class WorkPlanner {
     if (!unworkable.isEmpty()) {
       throw new UnworkableException(unworkable);
     }
-    return new WorkList(areas, steps, notes(areas));
+    return new WorkList(areas, inOrder(steps, areas), notes(areas));
+  }
+
+  /** Where no injection is wished, areas have the first call on the gel that there is. */
+  private List<Area> gelFirst(List<Area> areas) {
+    List<Area> sorted = new ArrayList<>(areas);
+    sorted.sort(Comparator.comparing(area -> !noInjectionWished(area)));
+    return sorted;
+  }
+
+  private boolean noInjectionWished(Area area) {
+    return chart.patient().wishes().stream()
+        .anyMatch(wish -> wish.ask() instanceof Wish.NoInjection && wish.about(area));
+  }
+
+  private static List<Step> inOrder(List<Step> steps, List<Area> areas) {
+    List<Step> sorted = new ArrayList<>(steps);
+    sorted.sort(Comparator.comparingInt(step -> areas.indexOf(step.area())));
+    for (int i = 0; i < sorted.size(); i++) {
+      sorted.set(i, sorted.get(i).numbered(i));
+    }
+    return sorted;
   }
 
   private static List<StepAspect> aspects(Pass pass) {

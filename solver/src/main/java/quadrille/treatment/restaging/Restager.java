@@ -386,7 +386,7 @@ public final class Restager {
 
     private List<Integer> goodOrder(List<Integer> set) {
       List<Step> some = set.stream().map(steps::get).toList();
-      StagingCase alone = new StagingCase(patient, practice, some, Map.of(), 1);
+      StagingCase alone = new StagingCase(patient.withWishes(List.of()), practice, some, Map.of(), 1);
       int[] order = stager.stage(alone).layouts().get(0).order();
       return Arrays.stream(order).mapToObj(set::get).toList();
     }

@@ -1,5 +1,6 @@
 package quadrille.plan.audit;
 
+import java.util.List;
 import java.util.EnumSet;
 import java.util.Set;
 import java.util.TreeMap;
@@ -79,7 +80,7 @@ final class SmallChart {
         "T-1",
         null,
         Numbering.ISO3950,
-        new Patient(ageYears, weightKg, longestVisitMinutes, history, startWith, false, null),
+        new Patient(ageYears, weightKg, longestVisitMinutes, history, startWith, false, List.of(), null),
         java.util.List.copyOf(teeth.values()));
   }
 }
