@@ -107,7 +107,8 @@ final class WishCheck {
       for (Done done : visit.done()) {
         insert |=
             wish.ask() instanceof Wish.NotInsert not && done.entry().insert().equals(not.insert());
-        injected |= done.entry().needsNumb() && isIn(wish, done.entry().area());
+        injected |=
+            !done.needs().isEmpty() && visit.gel(done) == null && isIn(wish, done.entry().area());
       }
     }
     boolean kept;
