@@ -1,7 +1,6 @@
 package quadrille.facts.chart;
 
 import java.util.List;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
@@ -91,23 +90,7 @@ public record Wish(boolean must, Ask ask) {
 
     /** Its name, such as {@code UR}, {@code UR posterior} or {@code UR posterior 17-16}. */
     public String name(Numbering numbering) {
-      return name(numbering::name);
-    }
-
-    String name(Function<Tooth, String> tooth) {
-      if (area == null) {
-        return quadrant.name();
-      }
-      Tooth from = area.from();
-      Tooth to = area.to();
-      String whole = quadrant + " " + area.half().word();
-      if (from == null || to == null) {
-        return whole;
-      }
-      return whole
-          + " "
-          + tooth.apply(from)
-          + (from.equals(to) ? "" : "-" + tooth.apply(to));
+      return area == null ? quadrant.name() : area.name(numbering);
     }
   }
 
@@ -152,14 +135,9 @@ public record Wish(boolean must, Ask ask) {
    * @param numbering how to name teeth
    */
   public String words(Numbering numbering) {
-    return words(numbering::name);
-  }
-
-  /** The same, each tooth named by a function. */
-  public String words(Function<Tooth, String> tooth) {
     String places =
         ask.regions().stream()
-            .map(region -> region.name(tooth))
+            .map(region -> region.name(numbering))
             .collect(Collectors.joining(" and "));
     String asked;
     if (ask instanceof InVisit in) {

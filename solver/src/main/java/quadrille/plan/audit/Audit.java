@@ -88,7 +88,7 @@ public final class Audit {
       work = WorkPlanner.plan(wished, practice, areas, before.work()).steps();
     } catch (UnworkableException unworkable) {
       for (Unworkable one : unworkable.work()) {
-        findings.course(Rule.WORK, unworkable(one));
+        findings.course(Rule.WORK, unworkable(one, findings.say()));
       }
       return findings.list();
     }
@@ -107,7 +107,7 @@ public final class Audit {
       boolean sound =
           ClockCheck.holds(
               reading,
-              practice,
+              facts,
               FrameCheck.due(facts, opens, i == course.visits().size() - 1),
               OpeningCheck.numbFirst(facts),
               findings);
@@ -117,7 +117,10 @@ public final class Audit {
       OpeningCheck.check(reading, facts, sound, findings);
       NumbCheck.check(reading, facts, sound, steps.missing(), findings);
     }
-    OrderCheck.check(course, done, steps.heldBack(), practice.appointments(), findings);
+    List<Step> awaitingChart =
+        steps.heldBack().stream().filter(step -> facts.waitsForChart(step, work)).toList();
+    OrderCheck.check(
+        course, done, steps.heldBack(), awaitingChart, practice.appointments(), findings);
     ToolCheck.check(course, visits, before, facts, findings);
     DoneCheck.check(visits, before, carriesOn, findings);
     DoseCheck.check(course, visits, before, facts, findings);
@@ -138,14 +141,14 @@ public final class Audit {
     return findings.list();
   }
 
-  private static String unworkable(Unworkable work) {
-    return Say.area(work.area().ref())
+  private static String unworkable(Unworkable work, Say say) {
+    return say.area(work.area().ref())
         + ", "
         + work.pass().word()
         + ", "
         + work.aspect().word()
         + " ("
-        + Say.teeth(work.teeth())
+        + say.teeth(work.teeth())
         + "): the practice owns no insert that may be used.";
   }
 

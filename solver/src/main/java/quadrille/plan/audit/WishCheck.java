@@ -36,11 +36,11 @@ final class WishCheck {
     for (Wish wish : asked) {
       boolean dropped = carriesOn && wish.ask() instanceof Wish.InVisit;
       if (!known.contains(wish) && !dropped) {
-        findings.course(Rule.WISH, "The plan does not know a wish: " + Say.wish(wish) + ".");
+        findings.course(Rule.WISH, "The plan does not know a wish: " + findings.say().wish(wish) + ".");
       }
     }
     for (WishOutcome outcome : course.wishes()) {
-      String what = Say.wish(outcome.wish());
+      String what = findings.say().wish(outcome.wish());
       int breaches = check.breaches(outcome);
       boolean asStated =
           switch (outcome.state()) {

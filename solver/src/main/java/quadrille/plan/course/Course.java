@@ -27,6 +27,8 @@ import quadrille.facts.practice.PassesTogether;
  * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
  * @param wishes what became of what was wished, in the order of the wishes
  * @param reasons why it is as it is
+ * @param gapLeastDays days between two visits that no deadline goes below: what an alert asks, or 1
+ *     where visits lie on several days
  */
 @Withers
 public record Course(
@@ -44,7 +46,8 @@ public record Course(
     @Nullable PassesTogether passesTogether,
     boolean grossFirst,
     List<WishOutcome> wishes,
-    Reasons reasons)
+    Reasons reasons,
+    int gapLeastDays)
     implements CourseBuilder.With {
 
   public Course {
@@ -82,7 +85,16 @@ public record Course(
         null,
         false,
         List.of(),
-        Reasons.NONE);
+        Reasons.NONE,
+        gapMinDays);
+  }
+
+  /**
+   * Whether it stands under a reserve: nobody has taken the medical history, so its visits are held
+   * and never promised.
+   */
+  public boolean provisional() {
+    return cautions.contains(Caution.Known.HISTORY_NOT_TAKEN);
   }
 
   /**
@@ -111,6 +123,11 @@ public record Course(
       }
     }
     return deadlines;
+  }
+
+  /** Whether its visits only make the mouth chartable, and the rest is planned from a new chart. */
+  public boolean chartsFirst() {
+    return heldBack.stream().anyMatch(held -> held.reason() instanceof HeldBack.AwaitsChart);
   }
 
   /** Expected chair time of all visits, in seconds. */

@@ -7,6 +7,7 @@ import quadrille.document.Node;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.WishFields;
+import quadrille.facts.practice.Figure;
 import quadrille.plan.course.ReasonWriter.BecauseKind;
 import quadrille.plan.course.ReasonWriter.RemedyKind;
 import quadrille.plan.course.Remedy.Change;
@@ -42,7 +43,7 @@ final class ReasonReader {
             visit,
             others(fields),
             new WhyVisit.Tray(
-                inserts(fields, "inserts"), inserts(fields, "holds"), source(fields)));
+                inserts(fields, "inserts"), figure(inserts(fields, "holds"), fields)));
       }
     };
   }
@@ -117,12 +118,11 @@ final class ReasonReader {
                   minutes(fields, "minutes"), minutes(fields, "insteadOfMinutes"), limits(fields));
           case LARGER_TRAY ->
               new Change.LargerTray(
-                  inserts(fields, "inserts"), inserts(fields, "insteadOf"), source(fields));
+                  inserts(fields, "inserts"), figure(inserts(fields, "insteadOf"), fields));
           case LESS_CERTAINTY ->
               new Change.LessCertainty(
                   fields.required("certainty").number(0, 1),
-                  fields.required("insteadOf").number(0, 1),
-                  source(fields));
+                  figure(fields.required("insteadOf").number(0, 1), fields));
           case ALLOW_AGENT -> new Change.AllowAgent(fields.required("agent").text());
           case FRONT_ACROSS_MIDLINE -> new Change.FrontAcrossMidline();
           case PASSES_APART -> new Change.PassesApart();
@@ -137,12 +137,11 @@ final class ReasonReader {
       Fields limit = one.object("whose", "alert", "minutes", "source");
       limits.add(
           new LengthLimit(
-              limit.required("whose").word(List.of(LengthLimit.Whose.values()), NoteWriter::word),
+              limit.required("whose").word(List.of(LengthLimit.Whose.values()), FileWords::of),
               limit.has("alert")
                   ? limit.required("alert").word(List.of(Alert.values()), Alert::word)
                   : null,
-              minutes(limit, "minutes"),
-              source(limit)));
+              figure(minutes(limit, "minutes"), limit)));
     }
     return limits;
   }
@@ -163,8 +162,8 @@ final class ReasonReader {
     return fields.required(key).whole(1, MOST_INSERTS);
   }
 
-  private static String source(Fields fields) {
-    return fields.required("source").text(SENTENCE);
+  private static Figure figure(double value, Fields fields) {
+    return Figure.written(value, fields.required("source").text(SENTENCE));
   }
 
   private static Fields fields(Node node, String... keys) {

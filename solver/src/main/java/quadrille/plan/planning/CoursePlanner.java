@@ -298,7 +298,7 @@ public final class CoursePlanner {
     }
 
     private Task task(WorkList work) {
-      return new Task(work, DeferredWork.of(work.steps(), practice, chart.patient()));
+      return new Task(work, DeferredWork.of(work.steps(), practice, chart, chart.patient()));
     }
 
     private StagingCase staging(Task some, int visits, boolean grossFirst) {
@@ -578,7 +578,7 @@ public final class CoursePlanner {
               .withCautions(Cautions.ofVisit(visit, day, chart, practice))
               .withStopQuestions(Cautions.stopQuestions(chart, practice)));
     }
-    Cautions.addLeftOpen(visits);
+    Cautions.addLeftOpen(visits, holding.held());
     boolean grossFirst = staged.staging().grossFirst();
     return course(
         chart,
@@ -616,6 +616,9 @@ public final class CoursePlanner {
         practice.appointments().passesTogether(),
         grossFirst,
         wishes,
-        Reasons.NONE);
+        Reasons.NONE,
+        practice.appointments().passesTogether().deadline()
+            ? rules.leastGapDays()
+            : rules.minGapDays());
   }
 }

@@ -184,7 +184,6 @@ public final class Restager {
   }
 
   private final class Run {
-    private final List<Wish> wishes;
     private final List<WishOutcome> dropped;
     private final CourseState state;
     private final Practice practice;
@@ -215,7 +214,7 @@ public final class Restager {
         throws UnworkableException {
       List<WishOutcome> all = wishes(log);
       List<WishOutcome> held = all.stream().filter(one -> wished && stays(one)).toList();
-      this.wishes = held.stream().map(WishOutcome::wish).toList();
+
       this.dropped =
           all.stream()
               .filter(one -> !held.contains(one))
@@ -225,7 +224,7 @@ public final class Restager {
       this.practice = practice;
       this.practiceBefore = log.practice();
       Chart now = state.chart();
-      this.asked = now.withPatient(now.patient().withWishes(wishes));
+      this.asked = now.withPatient(now.patient().withWishes(held.stream().map(WishOutcome::wish).toList()));
       this.chart =
           now.withPatient(
               now.patient().withWishes(held.stream().map(WishOutcome::asKept).toList()));
@@ -247,7 +246,7 @@ public final class Restager {
       plans.forEach(plan -> plan.visits().forEach(visit -> usedNumbers.add(visit.number())));
       this.areas = NamedAreas.of(chart, plans);
       this.work = WorkPlanner.plan(chart, practice, areas, state.done());
-      this.holding = DeferredWork.of(work.steps(), practice, patient);
+      this.holding = DeferredWork.of(work.steps(), practice, chart, patient);
       this.steps = holding.planned();
     }
 
@@ -379,7 +378,7 @@ public final class Restager {
     /** Bookings or not; areas that are too long for any visit are cut again. */
     private @Nullable Attempt free() throws UnworkableException {
       work = new AreaCutter(chart, practice, stager, state.done()).work(areas);
-      holding = DeferredWork.of(work.steps(), practice, patient);
+      holding = DeferredWork.of(work.steps(), practice, chart, patient);
       steps = holding.planned();
       Attempt best = null;
       int most = mostVisits();

@@ -117,7 +117,8 @@ final class PlanBuilder {
         practice.appointments().passesTogether(),
         false,
         List.of(),
-        Reasons.NONE);
+        Reasons.NONE,
+        gap);
   }
 
   private Cost cost(List<Visit> built) {
