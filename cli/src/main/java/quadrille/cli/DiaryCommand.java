@@ -66,7 +66,7 @@ final class DiaryCommand extends BaseCommand {
     Interval days = LoadedDiary.days(loaded.diary(), monday, monday.plusDays(6));
     Diary diary = loaded.over(days);
     DiaryWeek shown = DiaryWeek.of(diary, day);
-    List<String> notes = loaded.notes(days);
+    List<String> notes = loaded.notes();
     answer(
         switch (format(Format.TEXT)) {
           case JSON -> DiaryJson.of(diary, shown, notes);

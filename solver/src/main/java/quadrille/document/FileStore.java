@@ -107,6 +107,11 @@ public final class FileStore {
         + " sets that";
   }
 
+  /** Reads files that are all wanted for one answer. */
+  public FilesTogether together() {
+    return new FilesTogether(rules);
+  }
+
   /**
    * A file that a document names, from that document's folder.
    *
