@@ -125,6 +125,11 @@ final class PlanCommand extends BaseCommand {
   }
 
   @Override
+  OutputOption output() {
+    return output;
+  }
+
+  @Override
   boolean drawsPages() {
     return true;
   }

@@ -241,7 +241,7 @@ final class BookingFilesTest {
         "--practice",
         file);
     assertWrong(
-        "--force: is for --ics-practice, --ics-patient and --fhir; the diary needs none.",
+        "--force: is for -o, --ics-practice, --ics-patient and --fhir; the diary needs none.",
         "--take",
         "1",
         "--force");

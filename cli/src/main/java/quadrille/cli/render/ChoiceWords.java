@@ -85,6 +85,9 @@ public final class ChoiceWords {
     if (obstacle instanceof Obstacle.NoCourse none) {
       return ClashWords.of(none.clash());
     }
+    if (obstacle instanceof Obstacle.AsWritten written) {
+      return written.words();
+    }
     if (obstacle instanceof Obstacle.NoInsert none) {
       return ClashWords.unworkable(none.work(), chart);
     }

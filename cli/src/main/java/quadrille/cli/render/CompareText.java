@@ -106,7 +106,7 @@ public final class CompareText {
           Integer.toString(figures.injections()),
           Integer.toString(figures.cartridges()),
           Words.percent(figures.largestDoseShare()),
-          Words.percent(figures.overrunRisk()),
+          Words.risk(figures.overrunRisk()),
           Integer.toString(figures.spanDays()),
           Long.toString(Math.round(figures.costSeconds() / 60.0)));
     }

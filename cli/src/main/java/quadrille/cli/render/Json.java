@@ -4,8 +4,10 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.core.util.Separators;
+import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.ObjectWriter;
+import com.fasterxml.jackson.databind.cfg.JsonNodeFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -15,7 +17,11 @@ import java.math.RoundingMode;
 /** JSON the same on every machine: two spaces, line feeds, keys in the order they are put. */
 final class Json {
 
-  private static final ObjectMapper MAPPER = JsonMapper.builder().build();
+  private static final ObjectMapper MAPPER =
+      JsonMapper.builder()
+          .enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS)
+          .disable(JsonNodeFeature.STRIP_TRAILING_BIGDECIMAL_ZEROES)
+          .build();
   private static final ObjectWriter WRITER = MAPPER.writer(printer());
 
   private Json() {}
@@ -39,6 +45,15 @@ final class Json {
       return MAPPER.writeValueAsString(node);
     } catch (JsonProcessingException impossible) {
       throw new IllegalStateException("A tree in memory could not be written.", impossible);
+    }
+  }
+
+  /** A document that we wrote ourselves, as a tree; its numbers stay as they are written. */
+  static ObjectNode tree(String written) {
+    try {
+      return MAPPER.readValue(written, ObjectNode.class);
+    } catch (JsonProcessingException impossible) {
+      throw new IllegalStateException("What was written is no JSON.", impossible);
     }
   }
 

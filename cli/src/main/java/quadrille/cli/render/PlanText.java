@@ -145,7 +145,7 @@ public final class PlanText {
               ? visit.numbSide().word()
               : visit.numbSide() == NumbSide.NONE ? "front" : visit.numbSide().word() + "*",
           visit.bookedMinutes() + " min",
-          Words.percent(visit.overrunRisk()),
+          Words.risk(visit.overrunRisk()),
           Integer.toString(visit.injections().size()),
           Integer.toString(visit.cartridges()),
           visit.doses().isEmpty() ? "-" : Words.percent(visit.doseShare()),
@@ -245,7 +245,7 @@ public final class PlanText {
         "Expected "
             + Words.minutes(visit.expectedSeconds())
             + ", "
-            + Words.percent(visit.overrunRisk())
+            + Words.risk(visit.overrunRisk())
             + " risk of running over.");
     labels("STOP", MindWords.stopQuestions(visit));
     page.blank();

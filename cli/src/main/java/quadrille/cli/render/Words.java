@@ -29,6 +29,14 @@ public final class Words {
     return percent == 0 && share > 0 ? "<1\u00a0%" : percent + "\u00a0%";
   }
 
+  /**
+   * The chance to run over as a whole percentage. It is never none, though a saved plan, which
+   * keeps four decimals of it, may say so.
+   */
+  public static String risk(double chance) {
+    return percent(Math.max(chance, Double.MIN_VALUE));
+  }
+
   /** A number with at most so many decimals and no idle zeros. */
   public static String number(double value, int decimals) {
     String text = String.format(Locale.ROOT, "%." + decimals + "f", value);

@@ -290,7 +290,7 @@ final class CourseRoom implements AutoCloseable {
         VisitColour.styleClass(visit.number()),
         visit.numbSide().word(),
         visit.bookedMinutes(),
-        Words.percent(visit.overrunRisk()),
+        Words.risk(visit.overrunRisk()),
         String.join(", ", visit.areas().stream().map(area -> Words.area(area, chart)).toList()),
         visit.sequence().stream().map(CourseRoom::block).toList());
   }

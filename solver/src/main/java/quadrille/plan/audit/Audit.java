@@ -84,7 +84,7 @@ public final class Audit {
       work = WorkPlanner.plan(chart, practice, areas, before.work()).steps();
     } catch (UnworkableException unworkable) {
       for (Unworkable one : unworkable.work()) {
-        findings.course(Rule.WORK, unworkable(one));
+        findings.course(Rule.WORK, unworkable(one, findings.say()));
       }
       return findings.list();
     }
@@ -133,14 +133,14 @@ public final class Audit {
     return findings.list();
   }
 
-  private static String unworkable(Unworkable work) {
-    return Say.area(work.area().ref())
+  private static String unworkable(Unworkable work, Say say) {
+    return say.area(work.area().ref())
         + ", "
         + work.pass().word()
         + ", "
         + work.aspect().word()
         + " ("
-        + Say.teeth(work.teeth())
+        + say.teeth(work.teeth())
         + "): the practice owns no insert that may be used.";
   }
 

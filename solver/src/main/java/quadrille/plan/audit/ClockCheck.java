@@ -26,14 +26,16 @@ final class ClockCheck {
   private final Practice practice;
   private final List<Frame.Task> frame;
   private final boolean numbFirst;
+  private final Say say;
   private final List<String> faults = new ArrayList<>();
 
   private ClockCheck(
-      VisitParts visit, Practice practice, List<Frame.Task> frame, boolean numbFirst) {
+      VisitParts visit, Practice practice, List<Frame.Task> frame, boolean numbFirst, Say say) {
     this.visit = visit;
     this.practice = practice;
     this.frame = frame;
     this.numbFirst = numbFirst;
+    this.say = say;
   }
 
   /**
@@ -48,7 +50,7 @@ final class ClockCheck {
       List<Frame.Task> frame,
       boolean numbFirst,
       Findings findings) {
-    ClockCheck check = new ClockCheck(visit, practice, frame, numbFirst);
+    ClockCheck check = new ClockCheck(visit, practice, frame, numbFirst, findings.say());
     check.checkEnds();
     check.checkFrame();
     check.checkLengths();
@@ -133,7 +135,7 @@ final class ClockCheck {
     for (Shot shot : visit.shots()) {
       Entry.Inject entry = shot.entry();
       if (entry != null) {
-        checkLength("The injection " + Say.injection(shot.given().ref()), entry, giveSeconds(shot));
+        checkLength("The injection " + say.injection(shot.given().ref()), entry, giveSeconds(shot));
       }
     }
     for (Entry entry : sequence()) {
@@ -142,12 +144,12 @@ final class ClockCheck {
       }
     }
     for (GelUse use : visit.gels()) {
-      checkLength(use.words(), use.entry(), practice.gel().applySeconds().asInt());
+      checkLength(use.words(say), use.entry(), practice.gel().applySeconds().asInt());
     }
     for (Done done : visit.done()) {
       Step step = done.step();
       if (step != null) {
-        checkLength("The step " + done.words(), done.entry(), step.seconds());
+        checkLength("The step " + done.words(say), done.entry(), step.seconds());
       }
     }
   }
@@ -199,7 +201,7 @@ final class ClockCheck {
         checkWait(entry, after);
       }
     }
-    String where = after == null ? "after the last step" : "before the step " + after.words();
+    String where = after == null ? "after the last step" : "before the step " + after.words(say);
     checkCount("tip change", tips, dueTips(before, after), where);
     checkCount("repositioning", moves, dueMoves(before, after), where);
   }
@@ -284,11 +286,11 @@ final class ClockCheck {
           "The move at minute "
               + Say.minutes(move.startSecond())
               + " is to "
-              + Say.area(move.area())
+              + say.area(move.area())
               + " "
               + move.aspect().word()
               + ", but the step after it is "
-              + after.words()
+              + after.words(say)
               + ".");
     }
   }
@@ -343,7 +345,7 @@ final class ClockCheck {
           "The wait at minute "
               + Say.minutes(entry.startSecond())
               + " is for something else than what the step "
-              + after.words()
+              + after.words(say)
               + " waits for.");
     }
   }

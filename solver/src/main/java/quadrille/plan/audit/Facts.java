@@ -30,6 +30,10 @@ import quadrille.plan.work.Target;
 /** What chart and practice say, read without the planning of work: needs, gel, alerts. */
 record Facts(Chart chart, Practice practice) {
 
+  Say say() {
+    return new Say(chart.numbering());
+  }
+
   Patient patient() {
     return chart.patient();
   }
@@ -159,7 +163,7 @@ record Facts(Chart chart, Practice practice) {
           Integer depth = site.depthMm();
           if (depth == null || depth > gel.deepestMm().value()) {
             return "a site of "
-                + Say.tooth(tooth)
+                + say().tooth(tooth)
                 + (depth == null ? " was not probed" : " is " + depth + " mm deep");
           }
         }

@@ -87,7 +87,7 @@ final class OpeningCheck {
     } else if (!unfinished.isEmpty()) {
       finding(
           "The look at the bleeding comes before all is done at "
-              + Say.teeth(List.copyOf(unfinished))
+              + findings.say().teeth(List.copyOf(unfinished))
               + ".");
     }
   }
@@ -102,18 +102,21 @@ final class OpeningCheck {
     for (Done done : visit.done()) {
       Quadrant quadrant = done.entry().area().quadrant();
       if (!numbed.isEmpty() && !numbed.contains(quadrant)) {
-        finding("The visit begins with the step " + done.words() + ", before anything is numb.");
+        finding(
+            "The visit begins with the step "
+                + done.words(findings.say())
+                + ", before anything is numb.");
         return;
       }
       for (Target target : visit.needsIn(quadrant)) {
         if (clockHolds && !numbBy(done.entry().startSecond(), target)) {
           finding(
               "The step "
-                  + done.words()
+                  + done.words(findings.say())
                   + " starts at minute "
                   + Say.minutes(done.entry().startSecond())
                   + ", before the "
-                  + Say.targets(List.of(target))
+                  + findings.say().targets(List.of(target))
                   + " is numb.");
           return;
         }

@@ -93,7 +93,7 @@ final class OrderCheck {
             "The "
                 + pass.word()
                 + " pass of "
-                + Say.area(area)
+                + findings.say().area(area)
                 + " is split over the visits "
                 + Say.list(visits.stream().map(String::valueOf).toList())
                 + ".");
@@ -118,12 +118,14 @@ final class OrderCheck {
     boolean split = first != last;
     if (days == 0 && heldBack.stream().anyMatch(step -> step.area().ref().equals(area))) {
       findings.visit(
-          Rule.H11, first, "Work begins in " + Say.area(area) + ", of which a part is held back.");
+          Rule.H11,
+          first,
+          "Work begins in " + findings.say().area(area) + ", of which a part is held back.");
     } else if (split && days == 0) {
       findings.course(
           Rule.H11,
           "The passes of "
-              + Say.area(area)
+              + findings.say().area(area)
               + " lie in the visits "
               + first
               + " to "
@@ -133,7 +135,7 @@ final class OrderCheck {
       findings.course(
           Rule.H11,
           "The passes of "
-              + Say.area(area)
+              + findings.say().area(area)
               + " lie in the visits "
               + first
               + " to "
@@ -170,7 +172,7 @@ final class OrderCheck {
               Rule.H5,
               first.place(),
               "In "
-                  + Say.area(area)
+                  + findings.say().area(area)
                   + " the "
                   + ORDER.get(late).word()
                   + " pass starts before the "

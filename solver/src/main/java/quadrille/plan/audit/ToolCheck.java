@@ -36,7 +36,7 @@ final class ToolCheck {
             Rule.H7,
             visit.place(),
             "The step "
-                + done.words()
+                + done.words(findings.say())
                 + " touches an implant with "
                 + done.entry().insert()
                 + " at "

@@ -126,7 +126,7 @@ final class WorkCheck {
         most = alike;
       }
     }
-    String where = "The step " + Done.words(entry) + ", " + entry.insert();
+    String where = "The step " + Done.words(entry, findings.say()) + ", " + entry.insert();
     if (best != null) {
       open.remove(best);
       report(slot, where + " should be " + differences(entry, best) + ".");
@@ -167,7 +167,7 @@ final class WorkCheck {
         + (entry.power() == step.power() ? 1 : 0);
   }
 
-  private static String differences(Entry.Debride entry, Step step) {
+  private String differences(Entry.Debride entry, Step step) {
     List<String> due = new ArrayList<>();
     if (!entry.area().equals(step.area().ref())) {
       due.add("in " + step.area().ref());
@@ -179,7 +179,7 @@ final class WorkCheck {
       due.add("aspect " + step.aspect().word());
     }
     if (!Done.sorted(entry).equals(step.teeth())) {
-      due.add("on " + Say.teeth(step.teeth()));
+      due.add("on " + findings.say().teeth(step.teeth()));
     }
     if (!entry.insert().equals(step.insert().name())) {
       due.add("with " + step.insert().name());
@@ -195,7 +195,7 @@ final class WorkCheck {
       String status =
           facts.chart().tooth(tooth).map(charted -> charted.status().word()).orElse("not listed");
       if (facts.chart().tooth(tooth).filter(ToothChart::worked).isEmpty()) {
-        return ": tooth " + Say.tooth(tooth) + " is " + status;
+        return ": tooth " + findings.say().tooth(tooth) + " is " + status;
       }
     }
     return "";
@@ -211,24 +211,25 @@ final class WorkCheck {
           findings.course(
               Rule.WORK,
               "The step "
-                  + Say.step(step)
+                  + findings.say().step(step)
                   + " is held back, but nothing that it waits for is missing.");
         } else if (!holds(held.reason())) {
           findings.course(
-              Rule.REPORT, "The step " + Say.step(step) + " is held back for another reason.");
+              Rule.REPORT,
+              "The step " + findings.say().step(step) + " is held back for another reason.");
         }
       } else {
         boolean known = work.stream().anyMatch(s -> same(held, s));
         findings.course(
             Rule.WORK,
             "The work held back ("
-                + Say.area(held.area())
+                + findings.say().area(held.area())
                 + ", "
                 + held.pass().word()
                 + ", "
                 + held.aspect().word()
                 + ", "
-                + Say.teeth(held.teeth())
+                + findings.say().teeth(held.teeth())
                 + ") "
                 + (known ? "is done or held back elsewhere too." : "is not in the work."));
       }
@@ -289,7 +290,8 @@ final class WorkCheck {
     for (Step step : open) {
       missing.add(step);
       findings.course(
-          Rule.WORK, "The step " + Say.step(step) + ", " + step.insert().name() + ", is missing.");
+          Rule.WORK,
+          "The step " + findings.say().step(step) + ", " + step.insert().name() + ", is missing.");
     }
   }
 }

@@ -77,7 +77,7 @@ final class NoteReader {
       case UNPROBED -> {
         Fields fields = fields(node, "teeth", "takenAsMm", "source", "afterGross");
         Figure takenAs =
-            new Figure(
+            Figure.written(
                 fields.required("takenAsMm").number(0, 20),
                 fields.required("source").text(SENTENCE));
         yield new Caution.OfWork(

@@ -5,6 +5,7 @@ import java.util.List;
 import quadrille.document.Fields;
 import quadrille.document.Node;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.practice.Figure;
 import quadrille.plan.course.ReasonWriter.BecauseKind;
 import quadrille.plan.course.ReasonWriter.RemedyKind;
 import quadrille.plan.course.Remedy.Change;
@@ -40,7 +41,7 @@ final class ReasonReader {
             visit,
             others(fields),
             new WhyVisit.Tray(
-                inserts(fields, "inserts"), inserts(fields, "holds"), source(fields)));
+                inserts(fields, "inserts"), figure(inserts(fields, "holds"), fields)));
       }
     };
   }
@@ -76,12 +77,11 @@ final class ReasonReader {
                   minutes(fields, "minutes"), minutes(fields, "insteadOfMinutes"), limits(fields));
           case LARGER_TRAY ->
               new Change.LargerTray(
-                  inserts(fields, "inserts"), inserts(fields, "insteadOf"), source(fields));
+                  inserts(fields, "inserts"), figure(inserts(fields, "insteadOf"), fields));
           case LESS_CERTAINTY ->
               new Change.LessCertainty(
                   fields.required("certainty").number(0, 1),
-                  fields.required("insteadOf").number(0, 1),
-                  source(fields));
+                  figure(fields.required("insteadOf").number(0, 1), fields));
           case ALLOW_AGENT -> new Change.AllowAgent(fields.required("agent").text());
           case FRONT_ACROSS_MIDLINE -> new Change.FrontAcrossMidline();
           case PASSES_APART -> new Change.PassesApart();
@@ -100,8 +100,7 @@ final class ReasonReader {
               limit.has("alert")
                   ? limit.required("alert").word(List.of(Alert.values()), Alert::word)
                   : null,
-              minutes(limit, "minutes"),
-              source(limit)));
+              figure(minutes(limit, "minutes"), limit)));
     }
     return limits;
   }
@@ -122,8 +121,8 @@ final class ReasonReader {
     return fields.required(key).whole(1, MOST_INSERTS);
   }
 
-  private static String source(Fields fields) {
-    return fields.required("source").text(SENTENCE);
+  private static Figure figure(double value, Fields fields) {
+    return Figure.written(value, fields.required("source").text(SENTENCE));
   }
 
   private static Fields fields(Node node, String... keys) {

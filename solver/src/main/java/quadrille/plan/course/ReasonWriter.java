@@ -27,8 +27,8 @@ final class ReasonWriter {
       fields.put("because", NoteWriter.word(BecauseKind.TRAY));
       fields.put("visits", why.others());
       fields.put("inserts", tray.inserts());
-      fields.put("holds", tray.holds());
-      fields.put("source", tray.source());
+      fields.put("holds", tray.holds().asInt());
+      fields.put("source", tray.holds().source());
     } else {
       fields.put("because", NoteWriter.word((WhyVisit.Known) because));
       fields.put("visits", why.others());
@@ -65,13 +65,13 @@ final class ReasonWriter {
     } else if (change instanceof Change.LargerTray tray) {
       fields.put("kind", NoteWriter.word(RemedyKind.LARGER_TRAY));
       fields.put("inserts", tray.inserts());
-      fields.put("insteadOf", tray.insteadOf());
-      fields.put("source", tray.source());
+      fields.put("insteadOf", tray.insteadOf().asInt());
+      fields.put("source", tray.insteadOf().source());
     } else if (change instanceof Change.LessCertainty less) {
       fields.put("kind", NoteWriter.word(RemedyKind.LESS_CERTAINTY));
       fields.put("certainty", number(less.certainty()));
-      fields.put("insteadOf", number(less.insteadOf()));
-      fields.put("source", less.source());
+      fields.put("insteadOf", number(less.insteadOf().value()));
+      fields.put("source", less.insteadOf().source());
     } else if (change instanceof Change.AllowAgent allow) {
       fields.put("kind", NoteWriter.word(RemedyKind.ALLOW_AGENT));
       fields.put("agent", allow.agent());
@@ -89,8 +89,8 @@ final class ReasonWriter {
     if (limit.alert() != null) {
       fields.put("alert", limit.alert().word());
     }
-    fields.put("minutes", limit.minutes());
-    fields.put("source", limit.source());
+    fields.put("minutes", limit.minutes().asInt());
+    fields.put("source", limit.minutes().source());
     return fields;
   }
 

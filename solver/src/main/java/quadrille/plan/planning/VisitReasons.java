@@ -154,12 +154,12 @@ final class VisitReasons {
               minutes,
               staging.longestMinutes(),
               LengthLimits.below(minutes, practice, patient).stream()
-                  .filter(limit -> limit.minutes() == staging.longestMinutes())
+                  .filter(limit -> limit.minutes().asInt() == staging.longestMinutes())
                   .toList()));
     }
     Figure tray = practice.appointments().kitHolds();
     if (set.distinctInserts() > tray.asInt()) {
-      against.add(new WhyVisit.Tray(set.distinctInserts(), tray.asInt(), tray.source()));
+      against.add(new WhyVisit.Tray(set.distinctInserts(), tray));
     }
     if (layout.dosing().excess() > 0) {
       against.add(Known.DOSE);
@@ -227,7 +227,7 @@ final class VisitReasons {
     int more = least(MORE_INSERTS, by, loosened);
     if (more > 0) {
       int inserts = holds.asInt() + more;
-      Change change = new Change.LargerTray(inserts, holds.asInt(), holds.source());
+      Change change = new Change.LargerTray(inserts, holds);
       add(remedies, change, by.apply(more), loosened);
     }
   }
@@ -238,7 +238,7 @@ final class VisitReasons {
     for (int i = 1; i <= LESS_CERTAIN; i++) {
       double less = Math.round(100 * (certainty.value() - i * CERTAINTY_STEP)) / 100.0;
       StagingCase looser = staging(patient, with(old -> old.withCertainty(own(less))));
-      Change change = new Change.LessCertainty(less, certainty.value(), certainty.source());
+      Change change = new Change.LessCertainty(less, certainty);
       if (less < LEAST_CERTAINTY
           || (!looser.provablyInfeasible()
               && add(remedies, change, looser, stager.exact(looser)))) {

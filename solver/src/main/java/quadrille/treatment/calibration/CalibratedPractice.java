@@ -89,7 +89,10 @@ final class CalibratedPractice {
         String from = source.apply(k);
         return from == null
             ? figure
-            : new Figure(Math.round(PLACES * multipliers[k] * figure.value()) / PLACES, from, true);
+            : new Figure(
+                Math.round(PLACES * multipliers[k] * figure.value()) / PLACES,
+                from,
+                Figure.Basis.CALIBRATED);
       }
     }
     return figure;

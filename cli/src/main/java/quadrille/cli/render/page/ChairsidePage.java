@@ -107,7 +107,7 @@ public record ChairsidePage(
         VisitSheet.numb(visit),
         visit.bookedMinutes(),
         Words.minutes(visit.expectedSeconds()),
-        Words.percent(visit.overrunRisk()),
+        Words.risk(visit.overrunRisk()),
         visit.injections().size(),
         visit.cartridges(),
         visit.doses().isEmpty() ? "–" : Words.percent(visit.doseShare()),
