@@ -311,9 +311,9 @@ final class FileStoreTest {
         "with the calendars before it, it has more than the 640 bytes that are taken;"
             + " QUADRILLE_MOST_MEGABYTES sets that",
         assertThrows(FileSystemException.class, () -> together.bytes(file("half"))).getReason());
-    Files.writeString(file("ten"), "a\r\nb\nc\rd,e,f\\,g,h,i,j,k");
-    assertEquals(23, store.together().bytes(file("ten")).length);
-    Files.writeString(file("eleven"), "a\r\nb\nc\rd,e,f\\,g,h,i,j,k,");
+    Files.writeString(file("ten"), "a\r\nb\nc\rd,e,f\\,g,h,i,j,k,l");
+    assertEquals(25, store.together().bytes(file("ten")).length);
+    Files.writeString(file("eleven"), "a\r\nb\nc\rd,e,f\\,g,h,i,j,k,l,");
     assertEquals(
         "with the calendars before it, it has more than the 10 lines and entries of lists that are"
             + " taken; QUADRILLE_MOST_MEGABYTES sets that",

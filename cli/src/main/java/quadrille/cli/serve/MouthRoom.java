@@ -90,7 +90,7 @@ final class MouthRoom {
           case "PUT draft" -> Optional.of(keep(request, mouth));
           case "POST look" -> Optional.of(Reply.json(said(request.text(), mouth)));
           case "POST save" -> Optional.of(save(request, mouth));
-          case "POST discard" -> Optional.of(discard(mouth));
+          case "POST discard" -> Optional.of(discard(request, mouth));
           default -> Optional.empty();
         };
   }
@@ -281,7 +281,7 @@ final class MouthRoom {
     String of = of(draft.get().text()).orElse("nothing");
     Expected known = of.equals("nothing") ? Expected.NOTHING : new Expected(false, of);
     try {
-      Mouth saved = folder.save(mouth, chart, known);
+      Mouth saved = folder.save(mouth, chart, known, draft.get().revision());
       return Reply.json(Map.of("to", "/mouth/" + saved.id() + "/readback"));
     } catch (ChangedFileException | FileAlreadyExistsException other) {
       return both(mouth, chart);
@@ -319,8 +319,16 @@ final class MouthRoom {
     }
   }
 
-  private Reply discard(Mouth mouth) throws IOException {
-    folder.dropDraft(mouth);
+  private Reply discard(Request request, Mouth mouth) throws IOException {
+    Optional<Expected> expected = request.expected();
+    if (expected.isEmpty()) {
+      return Reply.json(428, Map.of("text", "What was read before is not said."));
+    }
+    try {
+      folder.dropDraft(mouth, expected.get());
+    } catch (ChangedFileException other) {
+      return Reply.json(412, Map.of("text", "The draft is another one by now."));
+    }
     return Reply.to("/");
   }
 }

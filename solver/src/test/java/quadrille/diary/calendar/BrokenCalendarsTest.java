@@ -50,10 +50,9 @@ final class BrokenCalendarsTest {
   @Test
   void moreRulesThanAreRead() {
     byte[] many =
-        Ics.calendar(
-                "BEGIN:VEVENT\nUID:1\nDTSTART:20160302T090000Z\n"
-                    + "RRULE:FREQ=DAILY;UNTIL=20160303\n".repeat(40_001)
-                    + "END:VEVENT")
+        ("BEGIN:VCALENDAR\nBEGIN:VEVENT\nUID:1\nDTSTART:20160302T090000Z\n"
+                + "RRULE:FREQ=DAILY;UNTIL=20160303\n".repeat(40_001)
+                + "END:VEVENT\nEND:VCALENDAR\n")
             .getBytes(StandardCharsets.UTF_8);
     InvalidDocumentException invalid =
         assertThrows(
