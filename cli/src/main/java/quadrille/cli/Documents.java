@@ -218,6 +218,9 @@ final class Documents {
    * @throws StopException where it is none
    */
   static Path path(String file) throws StopException {
+    if (file.isEmpty()) {
+      throw StopException.usage("\"\": is no file name: it is empty.");
+    }
     try {
       return Path.of(file);
     } catch (InvalidPathException e) {

@@ -239,6 +239,7 @@ final class KilledCommandsIT {
     List<Case> cases = new ArrayList<>();
     for (String what : List.of("begin", "keep", "keep over", "save", "accept")) {
       Case one = new Case(folder, "serve " + what);
+      Files.delete(Path.of(one.work.path("practice.json")));
       Path charts = Files.createDirectory(one.folder.resolve("charts"));
       Files.copy(Path.of(Golden.demo("mild-one-visit.json")), charts.resolve("mild.json"));
       new PracticeFolder(one.folder, FileStore.USUAL, false).prepare();

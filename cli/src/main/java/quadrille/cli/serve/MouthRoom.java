@@ -183,7 +183,7 @@ final class MouthRoom {
       throws IOException, InvalidDocumentException {
     ChartDraft draft = ChartDraft.of("Line", text);
     Numbering numbering = draft.numbering().orElse(Numbering.ISO3950);
-    Map<AreaRef, Integer> seconds = seconds(draft, folder.practice());
+    Map<AreaRef, Integer> seconds = seconds(draft);
     List<Map<String, Object>> areas = new ArrayList<>();
     for (Quadrant quadrant : Quadrant.values()) {
       for (Half half : Half.values()) {
@@ -223,7 +223,7 @@ final class MouthRoom {
   }
 
   /** Working seconds of each area, of the teeth that are whole. */
-  private static Map<AreaRef, Integer> seconds(ChartDraft draft, Practice practice) {
+  private Map<AreaRef, Integer> seconds(ChartDraft draft) throws IOException {
     Map<AreaRef, Integer> seconds = new TreeMap<>();
     Chart soFar =
         draft.chart() != null
@@ -231,14 +231,15 @@ final class MouthRoom {
             : new Chart(
                 "draft", null, draft.numbering().orElse(Numbering.ISO3950), NOBODY, draft.teeth());
     try {
+      Practice practice = folder.practice();
       for (Step step : WorkPlanner.plan(soFar, practice, Area.of(soFar)).steps()) {
         seconds.merge(
             AreaRef.whole(step.area().ref().quadrant(), step.area().ref().half()),
             step.seconds(),
             Integer::sum);
       }
-    } catch (UnworkableException lacksInsert) {
-      // The course says so; without an insert there are no minutes.
+    } catch (UnworkableException | InvalidDocumentException practiceLacks) {
+      // The course says so; what is typed is kept all the same, without minutes.
       return Map.of();
     }
     return seconds;

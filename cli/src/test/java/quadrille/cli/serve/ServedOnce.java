@@ -7,10 +7,15 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
 import java.net.http.HttpResponse.BodyHandlers;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import quadrille.document.Expected;
@@ -64,6 +69,31 @@ public final class ServedOnce {
         default -> throw new IllegalArgumentException(what);
       }
     }
+  }
+
+  /** What is served of a practice's folder beneath another, by its address. */
+  public static Map<String, String> pages(Path folder) throws IOException, InterruptedException {
+    Path served = folder.resolve("served");
+    PracticeFolder practice = new PracticeFolder(served, FileStore.USUAL, false);
+    practice.prepare();
+    Files.copy(
+        folder.resolve("mild-one-visit.json"),
+        served.resolve("charts").resolve("mild.json"),
+        StandardCopyOption.REPLACE_EXISTING);
+    Map<String, String> pages = new TreeMap<>();
+    try (PageServer server = PageServer.open(practice, 0, Clock.systemUTC(), ServedOnce::fault)) {
+      ServedOnce browser = new ServedOnce(server.address());
+      String home = browser.send("GET", "/", "", "", 200);
+      String mouth = find(MOUTH, home);
+      pages.put("served /", home.replace(mouth, "/mouth"));
+      for (String page :
+          List.of("", "/readback", "/course", "/course/1?effort=quick", "/course/1/print?effort=quick")) {
+        String text = browser.send("GET", mouth + page, "", "", 200);
+        pages.put("served " + page, text.replace(mouth, "/mouth"));
+      }
+      pages.put("served practice", browser.send("GET", "/practice", "", "", 200));
+    }
+    return pages;
   }
 
   private static void fault(String said) {
