@@ -263,6 +263,7 @@ final class BookCommand extends AnswerCommand {
     asked
         .calledOff()
         .forEach(off -> message(BookWords.calledOff(off, asked.read().diary(), taking)));
+    asked.restated().forEach(one -> message(BookWords.restated(one, asked.read().diary(), taking)));
   }
 
   private int show(BookingAnswer.Offered offered, @Nullable Integer taken) throws StopException {

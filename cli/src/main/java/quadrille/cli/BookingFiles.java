@@ -9,6 +9,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Option;
+import quadrille.cli.render.MindWords;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingCalendars;
 import quadrille.diary.book.Diary;
@@ -137,7 +138,8 @@ final class BookingFiles {
   void prepare(SideFiles files, Diary after, List<Booking> fresh, String caseName, Instant now)
       throws StopException {
     if (practiceCalendar != null) {
-      files.prepare(practiceCalendar, BookingCalendars.forPractice(after, fresh, now));
+      files.prepare(
+          practiceCalendar, BookingCalendars.forPractice(after, fresh, MindWords::of, now));
     }
     if (patient != null) {
       files.prepare(patient.calendar, forPatient(after, fresh, practice, now));

@@ -8,6 +8,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Option;
+import quadrille.cli.render.MindWords;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingCalendars;
 import quadrille.diary.book.Diary;
@@ -134,7 +135,8 @@ final class RebookFiles {
   void prepare(SideFiles files, Diary after, List<Booking> changed, Instant now)
       throws StopException {
     if (practiceCalendar != null) {
-      files.prepare(practiceCalendar, BookingCalendars.forPractice(after, changed, now));
+      files.prepare(
+          practiceCalendar, BookingCalendars.forPractice(after, changed, MindWords::of, now));
     }
     for (Map.Entry<String, String> one : patients.calendars.entrySet()) {
       files.prepare(

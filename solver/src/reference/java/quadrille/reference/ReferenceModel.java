@@ -127,6 +127,9 @@ public final class ReferenceModel {
               + " balance no more than the number of visits.");
     }
     for (Step step : steps) {
+      if (step.chartSecondsAfter() > 0) {
+        throw new IllegalArgumentException("Charting at the end of a visit is not known here.");
+      }
       // H7.
       boolean sleeve = step.insert().sleeved();
       if (step.implant() != sleeve || (sleeve && step.power() != Power.LOW)) {
@@ -153,9 +156,10 @@ public final class ReferenceModel {
     return steps.get(step).seconds();
   }
 
-  /** Work, and the gel before it. */
+  /** Work, and the gel or charting before it. */
   private int length(int step) {
     return work(step)
+        + steps.get(step).chartSecondsBefore()
         + (steps.get(step).gel()
             ? practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt()
             : 0);

@@ -30,6 +30,7 @@ public final class CompareJson {
     root.put("schema", ComparisonReader.SCHEMA);
     root.put("case", chart.caseName());
     root.put("practice", practice.name());
+    Json.stopQuestions(root, ChoiceWords.asked(comparison));
     ArrayNode groups = root.putArray("groups");
     for (Comparison.Group group : comparison.groups()) {
       ObjectNode node = groups.addObject();

@@ -9,10 +9,14 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.ObjectWriter;
 import com.fasterxml.jackson.databind.cfg.JsonNodeFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.List;
+import quadrille.plan.course.StopQuestion;
+import quadrille.plan.course.StopQuestions;
 
 /** JSON the same on every machine: two spaces, line feeds, keys in the order they are put. */
 final class Json {
@@ -62,6 +66,16 @@ final class Json {
     BigDecimal rounded =
         BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP).stripTrailingZeros();
     return rounded.scale() < 0 ? rounded.setScale(0, RoundingMode.UNNECESSARY) : rounded;
+  }
+
+  /** What is asked at the head of a visit: as in a plan file, the words beside the facts. */
+  static void stopQuestions(ObjectNode node, List<StopQuestion> questions) {
+    ArrayNode array = node.putArray("stopQuestions");
+    for (StopQuestion question : questions) {
+      ObjectNode one = array.addObject();
+      StopQuestions.fields(question).forEach((key, value) -> one.put(key, value.toString()));
+      one.put("question", MindWords.of(question));
+    }
   }
 
   private static DefaultPrettyPrinter printer() {

@@ -176,9 +176,11 @@ public final class PlanText {
             + Words.minutes(course.chairSeconds())
             + " of chair time expected"
             + (course.visits().size() < 2 ? "" : ", " + gap())
-            + ". Re-evaluation "
-            + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-            + " weeks after the last visit.");
+            + (course.chartsFirst()
+                ? ". They make the mouth chartable; the rest is planned again from the new chart."
+                : ". Re-evaluation "
+                    + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+                    + " weeks after the last visit."));
   }
 
   private static boolean acrossTheMidline(Visit visit) {
@@ -368,8 +370,7 @@ public final class PlanText {
               + Words.teeth(step.teeth(), chart.numbering())
               + "), "
               + (step.insert().equals(tip) ? "" : step.insert() + ", ")
-              + step.power().word()
-              + "\u00a0power"
+              + Words.power(step.power())
               + (step.needsNumb() ? ", NUMB" : "");
     } else if (entry instanceof Entry.Inject inject) {
       verb = "Inject";
@@ -391,6 +392,9 @@ public final class PlanText {
     } else if (entry instanceof Entry.AsWritten written) {
       verb = verb(written.kind());
       what = written.text();
+    } else if (entry instanceof Entry.Probe) {
+      verb = "Chart";
+      what = PlanFileWords.ENGLISH.entry(entry, chart.numbering());
     } else if (entry instanceof Entry.Look) {
       verb = "Look";
       what = "at the bleeding before going on";

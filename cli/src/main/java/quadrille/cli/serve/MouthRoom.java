@@ -330,6 +330,6 @@ final class MouthRoom {
     } catch (ChangedFileException other) {
       return Reply.json(412, Map.of("text", "The draft is another one by now."));
     }
-    return Reply.to("/");
+    return Reply.to("/mouths");
   }
 }

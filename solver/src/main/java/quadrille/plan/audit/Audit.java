@@ -103,7 +103,7 @@ public final class Audit {
       boolean sound =
           ClockCheck.holds(
               reading,
-              practice,
+              facts,
               FrameCheck.due(facts, opens, i == course.visits().size() - 1),
               OpeningCheck.numbFirst(facts),
               findings);
@@ -113,7 +113,10 @@ public final class Audit {
       OpeningCheck.check(reading, facts, sound, findings);
       NumbCheck.check(reading, facts, sound, steps.missing(), findings);
     }
-    OrderCheck.check(course, done, steps.heldBack(), practice.appointments(), findings);
+    List<Step> awaitingChart =
+        steps.heldBack().stream().filter(step -> facts.waitsForChart(step, work)).toList();
+    OrderCheck.check(
+        course, done, steps.heldBack(), awaitingChart, practice.appointments(), findings);
     ToolCheck.check(course, visits, before, facts, findings);
     DoneCheck.check(visits, before, carriesOn, findings);
     DoseCheck.check(course, visits, before, facts, findings);

@@ -20,10 +20,14 @@ final class OrderCheck {
 
   private OrderCheck() {}
 
+  /**
+   * @param awaitingChart of what is held back, what may be left open in an area that is begun
+   */
   static void check(
       Course course,
       List<Done> done,
       List<Step> heldBack,
+      List<Step> awaitingChart,
       Appointments appointments,
       Findings findings) {
     checkRule(course, appointments, findings);
@@ -44,7 +48,9 @@ final class OrderCheck {
           checkTogether(area, steps, findings);
           sound &= checkOrder(area, steps, heldBack, findings);
           if (sound && finish) {
-            checkFinished(course.gapMinDays(), area, steps, heldBack, appointments, findings);
+            List<Step> held = new ArrayList<>(heldBack);
+            held.removeAll(awaitingChart);
+            checkFinished(course.gapLeastDays(), area, steps, held, appointments, findings);
           }
         });
   }
@@ -121,7 +127,7 @@ final class OrderCheck {
           Rule.H11,
           first,
           "Work begins in " + findings.say().area(area) + ", of which a part is held back.");
-    } else if (split && days == 0) {
+    } else if (split && (days == 0 || (last - first) * gap > days)) {
       findings.course(
           Rule.H11,
           "The passes of "
@@ -130,19 +136,7 @@ final class OrderCheck {
               + first
               + " to "
               + last
-              + ", not in one.");
-    } else if (split && (last - first) * gap > days) {
-      findings.course(
-          Rule.H11,
-          "The passes of "
-              + findings.say().area(area)
-              + " lie in the visits "
-              + first
-              + " to "
-              + last
-              + ", which take more than "
-              + days
-              + " days.");
+              + (days == 0 ? ", not in one." : ", which take more than " + days + " days."));
     }
   }
 

@@ -94,6 +94,19 @@ final class WorkCheck {
               : facts.needs(step.pass(), step.aspect(), step.teeth());
       done.get(slot.visit()).add(new Done(slot.visit() + 1, slot.index(), entry, step, needs));
     }
+    for (List<Done> some : done) {
+      for (Done one : some) {
+        Step step = one.step();
+        if (step != null && facts.waitsForChart(step, work)) {
+          findings.visit(
+              Rule.WORK,
+              one.place(),
+              "The step "
+                  + findings.say().step(step)
+                  + " is planned, though too much is unprobed and it waits for a new chart.");
+        }
+      }
+    }
     for (int i = 0; i < done.size(); i++) {
       if (done.get(i).isEmpty()) {
         findings.visit(Rule.WORK, i + 1, "The visit has no step of work.");
@@ -145,13 +158,21 @@ final class WorkCheck {
     }
   }
 
-  /** Whether an insert other than a sleeved one at low power works on an implant. */
+  /**
+   * Whether anything but a sleeved insert at low power, or hand instruments made for implants,
+   * works on an implant.
+   */
   static boolean touchesImplantBadly(Entry.Debride entry, Facts facts) {
     if (entry.teeth().stream().noneMatch(facts::implant)) {
       return false;
     }
     Insert insert = facts.practice().inserts().get(entry.insert());
-    return insert == null || !insert.sleeved() || entry.power() != Power.LOW;
+    return insert == null
+        || switch (insert.insertClass()) {
+          case SLEEVED -> entry.power() != Power.LOW;
+          case HAND_IMPLANT -> entry.power() != Power.NONE;
+          case STANDARD, BROAD, SLIM, FINEST, HAND -> true;
+        };
   }
 
   private static int alike(Entry.Debride entry, Step step) {
@@ -207,13 +228,16 @@ final class WorkCheck {
       if (step != null) {
         open.remove(step);
         heldBack.add(step);
-        if (!mayBeHeldBack(step, work)) {
+        boolean waits = facts.waitsForChart(step, work);
+        if (!waits && !mayBeHeldBack(step, work)) {
           findings.course(
               Rule.WORK,
               "The step "
                   + findings.say().step(step)
                   + " is held back, but nothing that it waits for is missing.");
-        } else if (!holds(held.reason())) {
+        } else if (waits
+            ? !(held.reason() instanceof HeldBack.AwaitsChart)
+            : !holds(held.reason())) {
           findings.course(
               Rule.REPORT,
               "The step " + findings.say().step(step) + " is held back for another reason.");
@@ -254,6 +278,7 @@ final class WorkCheck {
             || !facts.anyAgent())
         && work.stream()
             .filter(other -> other.area().equals(step.area()))
+            .filter(other -> !facts.waitsForChart(other, work))
             .filter(
                 other ->
                     facts.practice().appointments().passesTogether().sameVisit()
@@ -278,7 +303,8 @@ final class WorkCheck {
       List<String> agents = none.agents().stream().map(HeldBack.Refused::agent).toList();
       return taken && weighed && agents.equals(facts.practice().preferredAgents());
     }
-    return reason instanceof HeldBack.AsWritten || (taken && !weighed);
+    return reason instanceof HeldBack.AsWritten
+        || (reason instanceof HeldBack.NoWeight && taken && !weighed);
   }
 
   private static boolean goesWithOrBefore(Pass other, Pass pass) {

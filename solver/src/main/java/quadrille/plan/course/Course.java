@@ -26,6 +26,8 @@ import quadrille.facts.practice.PassesTogether;
  *     the plan was made before there was one
  * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
  * @param reasons why it is as it is
+ * @param gapLeastDays days between two visits that no deadline goes below: what an alert asks, or 1
+ *     where visits lie on several days
  */
 @Withers
 public record Course(
@@ -42,7 +44,8 @@ public record Course(
     boolean cutShort,
     @Nullable PassesTogether passesTogether,
     boolean grossFirst,
-    Reasons reasons)
+    Reasons reasons,
+    int gapLeastDays)
     implements CourseBuilder.With {
 
   public Course {
@@ -78,7 +81,16 @@ public record Course(
         false,
         null,
         false,
-        Reasons.NONE);
+        Reasons.NONE,
+        gapMinDays);
+  }
+
+  /**
+   * Whether it stands under a reserve: nobody has taken the medical history, so its visits are held
+   * and never promised.
+   */
+  public boolean provisional() {
+    return cautions.contains(Caution.Known.HISTORY_NOT_TAKEN);
   }
 
   /**
@@ -107,6 +119,11 @@ public record Course(
       }
     }
     return deadlines;
+  }
+
+  /** Whether its visits only make the mouth chartable, and the rest is planned from a new chart. */
+  public boolean chartsFirst() {
+    return heldBack.stream().anyMatch(held -> held.reason() instanceof HeldBack.AwaitsChart);
   }
 
   /** Expected chair time of all visits, in seconds. */

@@ -36,6 +36,9 @@ public record HeldBack(
     }
   }
 
+  /** So much of the mouth is unprobed that this is planned again from a new chart. */
+  public record AwaitsChart() implements Reason {}
+
   /** It must come after work that waits. */
   public record Follows(Reason waiting) implements Reason {}
 

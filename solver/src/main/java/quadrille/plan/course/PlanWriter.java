@@ -100,7 +100,11 @@ public final class PlanWriter {
     root.put("case", course.caseName());
     root.put("numbering", numbering.word());
     root.put("visits", visits);
-    root.put("gapDays", range("min", course.gapMinDays(), "max", course.gapMaxDays()));
+    Map<String, Object> gap = range("min", course.gapMinDays(), "max", course.gapMaxDays());
+    if (course.gapLeastDays() != course.gapMinDays()) {
+      gap.put("least", course.gapLeastDays());
+    }
+    root.put("gapDays", gap);
     PassesTogether together = course.passesTogether();
     if (together != null) {
       root.put("passesTogether", together.word());
@@ -229,7 +233,8 @@ public final class PlanWriter {
     fields.put("minutes", end.subtract(start));
     fields.put("do", entry.kind().word());
     switch (entry.kind()) {
-      case INJECT, APPLY_GEL, WAIT -> say(fields, "what", said -> said.entry(entry, numbering));
+      case INJECT, APPLY_GEL, WAIT, PROBE ->
+          say(fields, "what", said -> said.entry(entry, numbering));
       case REPOSITION -> say(fields, "to", said -> said.entry(entry, numbering));
       case SET_UP,
           HISTORY,
@@ -262,6 +267,9 @@ public final class PlanWriter {
     } else if (entry instanceof Entry.Reposition move) {
       fields.put("areaRef", area(move.area()));
       fields.put("aspect", move.aspect().word());
+    } else if (entry instanceof Entry.Probe probe) {
+      fields.put("areas", probe.areas().stream().map(this::area).toList());
+      fields.put("aspect", probe.aspect().word());
     } else if (entry instanceof Entry.Debride step) {
       put(fields, step.area());
       fields.put("aspect", step.aspect().word());
@@ -395,6 +403,8 @@ public final class PlanWriter {
       fields.put("text", written.text());
     } else if (reason instanceof HeldBack.NoHistory) {
       fields.put("why", Because.NO_HISTORY.word());
+    } else if (reason instanceof HeldBack.AwaitsChart) {
+      fields.put("why", Because.AWAITS_CHART.word());
     } else {
       fields.put("why", Because.NO_WEIGHT.word());
     }
@@ -430,6 +440,7 @@ public final class PlanWriter {
     NO_HISTORY("no-history"),
     NO_WEIGHT("no-weight"),
     NO_AGENT("no-agent"),
+    AWAITS_CHART("awaits-chart"),
     FOLLOWS("follows"),
     WHOLE_AREA("whole-area"),
     AS_WRITTEN("as-written");

@@ -210,7 +210,7 @@ public final class CoursePlanner {
     }
 
     private Task task(WorkList work) {
-      return new Task(work, DeferredWork.of(work.steps(), practice, chart.patient()));
+      return new Task(work, DeferredWork.of(work.steps(), practice, chart, chart.patient()));
     }
 
     private StagingCase staging(Task some, int visits, boolean grossFirst) {
@@ -409,7 +409,7 @@ public final class CoursePlanner {
               .withCautions(Cautions.ofVisit(visit, day, chart, practice))
               .withStopQuestions(Cautions.stopQuestions(chart, practice)));
     }
-    Cautions.addLeftOpen(visits);
+    Cautions.addLeftOpen(visits, holding.held());
     boolean grossFirst = staged.staging().grossFirst();
     return course(chart, practice, visits, staged.cost(), holding, work.notes(), grossFirst);
   }
@@ -437,6 +437,9 @@ public final class CoursePlanner {
         false,
         practice.appointments().passesTogether(),
         grossFirst,
-        Reasons.NONE);
+        Reasons.NONE,
+        practice.appointments().passesTogether().deadline()
+            ? rules.leastGapDays()
+            : rules.minGapDays());
   }
 }

@@ -218,7 +218,7 @@ public final class Remedies {
       return null;
     }
     List<Step> steps = new AreaCutter(patient, changed, stager).work().steps();
-    List<Step> planned = DeferredWork.of(steps, changed, patient.patient()).planned();
+    List<Step> planned = DeferredWork.of(steps, changed, patient, patient.patient()).planned();
     if (planned.isEmpty() || planned.size() > StepSet.CAPACITY) {
       return null;
     }

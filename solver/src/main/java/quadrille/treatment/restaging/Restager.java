@@ -201,7 +201,7 @@ public final class Restager {
       plans.forEach(plan -> plan.visits().forEach(visit -> usedNumbers.add(visit.number())));
       this.areas = NamedAreas.of(chart, plans);
       this.work = WorkPlanner.plan(chart, practice, areas, state.done());
-      this.holding = DeferredWork.of(work.steps(), practice, patient);
+      this.holding = DeferredWork.of(work.steps(), practice, chart, patient);
       this.steps = holding.planned();
     }
 
@@ -333,7 +333,7 @@ public final class Restager {
     /** Bookings or not; areas that are too long for any visit are cut again. */
     private @Nullable Attempt free() throws UnworkableException {
       work = new AreaCutter(chart, practice, stager, state.done()).work(areas);
-      holding = DeferredWork.of(work.steps(), practice, patient);
+      holding = DeferredWork.of(work.steps(), practice, chart, patient);
       steps = holding.planned();
       Attempt best = null;
       int most = mostVisits();

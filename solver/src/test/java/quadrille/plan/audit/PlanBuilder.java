@@ -116,7 +116,8 @@ final class PlanBuilder {
         false,
         practice.appointments().passesTogether(),
         false,
-        Reasons.NONE);
+        Reasons.NONE,
+        gap);
   }
 
   private Cost cost(List<Visit> built) {

@@ -89,6 +89,7 @@ final class SmallPractice {
             figure(4),
             figure(7),
             EnumSet.of(Feature.CROWDED),
+            figure(0.25),
             MADE_UP),
         List.of(
             row(Pass.GROSS, "standard straight", Power.MEDIUM),
@@ -215,6 +216,8 @@ final class SmallPractice {
         figure(60),
         figure(30),
         figure(15),
+        figure(20),
+        figure(1.5),
         figure(1),
         figure(10),
         figure(5),

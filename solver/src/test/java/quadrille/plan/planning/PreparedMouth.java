@@ -26,7 +26,7 @@ public final class PreparedMouth {
     this.chart = chart;
     this.practice = practice;
     this.work = new AreaCutter(chart, practice, new Stager(Effort.QUICK)).work();
-    this.holding = DeferredWork.of(work.steps(), practice, chart.patient());
+    this.holding = DeferredWork.of(work.steps(), practice, chart, chart.patient());
   }
 
   public List<Step> steps() {

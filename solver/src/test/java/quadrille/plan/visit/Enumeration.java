@@ -28,8 +28,10 @@ import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.Technique;
 import quadrille.plan.work.Step;
@@ -269,10 +271,17 @@ public final class Enumeration {
           part.visits() == Frame.Visits.EVERY
               || (part.visits() == Frame.Visits.FIRST && visit.first)
               || (part.visits() == Frame.Visits.LAST && visit.last)
-              || part.alerts().stream().anyMatch(patient::has);
+              || part.alerts().stream()
+                  .anyMatch(one -> alerts.stream().anyMatch(rule -> rule.alert() == one));
       minutes += due ? part.minutes().value() : 0;
     }
-    return (int) Math.round(60 * minutes);
+    int charting =
+        indexes(visit.set).stream()
+            .map(steps::get)
+            .filter(step -> step.pass() == Pass.GROSS)
+            .mapToInt(Step::chartSeconds)
+            .sum();
+    return (int) Math.round(60 * minutes) + charting;
   }
 
   private Done bestVisit(Visit visit) {
@@ -284,7 +293,8 @@ public final class Enumeration {
     }
     for (Step step : mine) {
       boolean sleeve = step.insert().sleeved();
-      if (step.implant() != sleeve || (sleeve && step.power().ordinal() > 0)) {
+      boolean forImplants = sleeve || step.insert().insertClass() == InsertClass.HAND_IMPLANT;
+      if (step.implant() != forImplants || (sleeve && step.power() != Power.LOW)) {
         return Done.NEVER;
       }
     }
@@ -827,7 +837,8 @@ public final class Enumeration {
             step.seconds()
                 + (step.gel()
                     ? practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt()
-                    : 0);
+                    : 0)
+                + (step.pass() == Pass.FINE ? step.chartSeconds() : 0);
         quadrant[i] = step.area().quadrant();
         double share = worst == 0 ? 1 : burden(mine.get(i)) / worst;
         first[i] = (int) Math.round(practice.weights().worstFirst().value() * (1 - share));
@@ -983,6 +994,7 @@ public final class Enumeration {
       Minutes minutes = practice.minutes();
       int seconds =
           one.insert().name().equals(other.insert().name())
+                  || (one.power() == Power.NONE && other.power() == Power.NONE)
               ? 0
               : minutes.tipChangeSeconds().asInt();
       if (!one.area().ref().equals(other.area().ref())) {

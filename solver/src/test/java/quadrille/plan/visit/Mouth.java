@@ -1,6 +1,7 @@
 package quadrille.plan.visit;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -17,6 +18,7 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -25,6 +27,7 @@ import quadrille.plan.work.Step;
 
 /** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
 public final class Mouth {
+  private final Map<Pass, Integer> chartSeconds = new EnumMap<>(Pass.class);
   private final List<Sweep> sweeps;
   private final Map<AreaRef, Double> burdens = new LinkedHashMap<>();
   private Practice practice = PracticeReader.defaults();
@@ -146,6 +149,12 @@ public final class Mouth {
     return this;
   }
 
+  /** Each step of a pass brings so many seconds of charting. */
+  public Mouth charting(Pass pass, int seconds) {
+    chartSeconds.put(pass, seconds);
+    return this;
+  }
+
   public Mouth grossFirst() {
     grossFirst = true;
     return this;
@@ -202,6 +211,7 @@ public final class Mouth {
         area.teeth(),
         sweep.needs(),
         sweep.gel(),
+        Objects.requireNonNull(chartSeconds.getOrDefault(sweep.pass(), 0)),
         "a test");
   }
 
