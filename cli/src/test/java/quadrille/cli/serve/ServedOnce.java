@@ -56,7 +56,7 @@ public final class ServedOnce {
         browser.send("POST", "/mouths", "teeth=28&numbering=iso3950", "", 303);
         return;
       }
-      String mouth = find(MOUTH, browser.send("GET", "/", "", "", 200));
+      String mouth = find(MOUTH, browser.send("GET", "/mouths", "", "", 200));
       String draft = find(DRAFT, browser.send("GET", mouth, "", "", 200));
       switch (what) {
         case "keep" -> {
@@ -81,17 +81,25 @@ public final class ServedOnce {
         served.resolve("charts").resolve("mild.json"),
         StandardCopyOption.REPLACE_EXISTING);
     Map<String, String> pages = new TreeMap<>();
-    try (PageServer server = PageServer.open(practice, 0, Clock.systemUTC(), ServedOnce::fault)) {
+    Clock clock = Clock.fixed(Instant.parse("2026-03-02T08:00:00Z"), ZoneOffset.UTC);
+    try (PageServer server = PageServer.open(practice, 0, clock, ServedOnce::fault)) {
       ServedOnce browser = new ServedOnce(server.address());
-      String home = browser.send("GET", "/", "", "", 200);
-      String mouth = find(MOUTH, home);
-      pages.put("served /", home.replace(mouth, "/mouth"));
+      String mouth = find(MOUTH, browser.send("GET", "/mouths", "", "", 200));
       for (String page :
-          List.of("", "/readback", "/course", "/course/1?effort=quick", "/course/1/print?effort=quick")) {
-        String text = browser.send("GET", mouth + page, "", "", 200);
-        pages.put("served " + page, text.replace(mouth, "/mouth"));
+          List.of(
+              "/",
+              "/mouths",
+              "/practice",
+              mouth,
+              mouth + "/readback",
+              mouth + "/course",
+              mouth + "/course/1?effort=quick",
+              mouth + "/course/1/print?effort=quick")) {
+        // Mouths are called otherwise each time.
+        pages.put(
+            "served " + page.replace(mouth, "mouth"),
+            browser.send("GET", page, "", "", 200).replace(mouth, "mouth"));
       }
-      pages.put("served practice", browser.send("GET", "/practice", "", "", 200));
     }
     return pages;
   }
