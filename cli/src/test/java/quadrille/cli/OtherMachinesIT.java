@@ -173,7 +173,8 @@ final class OtherMachinesIT {
     bodies.put("each minute, often", minutely.repeat(most / 6));
     bodies.put("each day", event("RRULE:FREQ=DAILY").repeat(most / 6));
     bodies.put("rules", event("RRULE:FREQ=DAILY;UNTIL=20260104\r\n".repeat(most - 8).strip()));
-    bodies.put("dates", event("RDATE:" + "20260302T100000Z,".repeat(most - 9) + "20260302T110000Z"));
+    bodies.put(
+        "dates", event("RDATE:" + "20260302T100000Z,".repeat(most - 9) + "20260302T110000Z"));
     bodies.put("days left out", minutely.replace("END:V", days(most) + "END:V"));
     bodies.put("one line", event("SUMMARY:" + "x".repeat((32 << 20) - 400)));
     bodies.put("parameters", event("SUMMARY" + ";X=1".repeat((8 << 20) - 100) + ":x"));

@@ -122,7 +122,8 @@ final class WorkFolder {
     for (String name : before.keySet()) {
       // What is taken away goes last, once all the rest is as it is to be.
       assertTrue(
-          now.containsKey(name) || !after.containsKey(name) && now.keySet().containsAll(after.keySet()),
+          now.containsKey(name)
+              || !after.containsKey(name) && now.keySet().containsAll(after.keySet()),
           when + " lost " + name);
     }
     for (Path inside : folders()) {

@@ -51,8 +51,7 @@ public final class FilesTogether {
     byte before = 0;
     for (byte one : read) {
       // A backslash makes a comma one of a text.
-      boolean ends =
-          one == '\r' || one == '\n' && before != '\r' || one == ',' && before != '\\';
+      boolean ends = one == '\r' || one == '\n' && before != '\r' || one == ',' && before != '\\';
       lines += ends ? 1 : 0;
       before = one;
     }

@@ -147,8 +147,7 @@ final class PageServerTest {
   @Test
   void whatWasSavedByAProgramThatEndedIsSaved() throws Exception {
     String mouth = begin();
-    String now =
-        field(send("PUT", mouth + "/draft", MOUTH, revision(mouth)).body(), "revision");
+    String now = field(send("PUT", mouth + "/draft", MOUTH, revision(mouth)).body(), "revision");
     Path draft = folder.resolve("drafts").resolve(files("drafts").get(0));
     assertEquals(200, send("POST", mouth + "/save", "", now).statusCode());
     Files.writeString(draft, MOUTH);

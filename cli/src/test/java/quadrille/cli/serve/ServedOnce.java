@@ -61,7 +61,8 @@ public final class ServedOnce {
       switch (what) {
         case "keep" -> {
           String of = Expected.of(folder.resolve("charts").resolve(chart)).revision();
-          String lines = "case K-1\nage 54 weight 70 longest 90\nalerts none\n16 light | 323 | 323\n";
+          String lines =
+              "case K-1\nage 54 weight 70 longest 90\nalerts none\n16 light | 323 | 323\n";
           browser.send("PUT", mouth + "/draft", "# of " + of + "\n" + lines, draft, 200);
         }
         case "save" -> browser.send("POST", mouth + "/save", "", draft, 200);

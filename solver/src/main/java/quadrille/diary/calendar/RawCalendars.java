@@ -35,9 +35,25 @@ final class RawCalendars implements ContentHandler {
   /** What is kept: nothing else says anything of time. */
   private static final Set<String> KEPT =
       Set.of(
-          "CALSCALE", "DTEND", "DTSTART", "DURATION", "EXDATE", "EXRULE", "FREEBUSY", "METHOD",
-          "RDATE", "RECURRENCE-ID", "RRULE", "SEQUENCE", "STATUS", "TRANSP", "TZID",
-          "TZOFFSETFROM", "TZOFFSETTO", "UID", "VERSION");
+          "CALSCALE",
+          "DTEND",
+          "DTSTART",
+          "DURATION",
+          "EXDATE",
+          "EXRULE",
+          "FREEBUSY",
+          "METHOD",
+          "RDATE",
+          "RECURRENCE-ID",
+          "RRULE",
+          "SEQUENCE",
+          "STATUS",
+          "TRANSP",
+          "TZID",
+          "TZOFFSETFROM",
+          "TZOFFSETTO",
+          "UID",
+          "VERSION");
 
   private static final Set<String> KEPT_PARAMETERS = Set.of("FBTYPE", "RANGE", "TZID");
 

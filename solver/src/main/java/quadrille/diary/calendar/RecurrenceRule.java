@@ -160,8 +160,8 @@ final class RecurrenceRule {
     }
     List<LocalDateTime> times =
         recur.getDates(start, from, end).stream()
-        .filter(time -> !time.isBefore(from) && !time.isAfter(end))
-        .toList();
+            .filter(time -> !time.isBefore(from) && !time.isAfter(end))
+            .toList();
     returns.find(times.size());
     return times;
   }

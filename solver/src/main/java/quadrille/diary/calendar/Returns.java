@@ -3,8 +3,8 @@ package quadrille.diary.calendar;
 import java.io.Serial;
 
 /**
- * How far the rules of calendars may still be followed in one reading of them all. It is more than a
- * practice's calendars ever need, and is found to be used up within seconds.
+ * How far the rules of calendars may still be followed in one reading of them all. It is more than
+ * a practice's calendars ever need, and is found to be used up within seconds.
  */
 public final class Returns {
 

@@ -87,8 +87,7 @@ public final class DiaryFile {
         throw new ChangedDiaryException(file.toString());
       }
       List<DiaryFinding> findings =
-          audit(
-              new LoadedDiary(diary, revision, readers(diary, calendars(file, diary, store))));
+          audit(new LoadedDiary(diary, revision, readers(diary, calendars(file, diary, store))));
       if (!findings.isEmpty()) {
         throw new RefusedDiaryException(findings);
       }
