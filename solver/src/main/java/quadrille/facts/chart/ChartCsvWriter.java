@@ -47,8 +47,7 @@ final class ChartCsvWriter {
 
   /** As sentences with semicolons between. */
   static String wishes(Patient patient, Numbering numbering) {
-    return String.join(
-        "; ", patient.wishes().stream().map(wish -> wish.words(numbering)).toList());
+    return String.join("; ", patient.wishes().stream().map(wish -> wish.words(numbering)).toList());
   }
 
   static String empty(Numbering numbering, List<Tooth> teeth) {

@@ -170,11 +170,9 @@ public final class ChartReader {
     numbering = named.is(stated.word()) ? stated : null;
     Patient patient = patient(top.required("patient").object(PATIENT_FACTS));
     List<ToothChart> teeth = teeth(top.required("teeth"));
-    List<Wish> wishes =
-        top.optional("wishes").map(node -> wishes(node, teeth)).orElse(List.of());
+    List<Wish> wishes = top.optional("wishes").map(node -> wishes(node, teeth)).orElse(List.of());
     faults.check();
-    return new Chart(
-        caseName, charted.orElse(null), stated, patient.withWishes(wishes), teeth);
+    return new Chart(caseName, charted.orElse(null), stated, patient.withWishes(wishes), teeth);
   }
 
   /** A list of objects or, where a document holds texts only, sentences with semicolons between. */
@@ -208,7 +206,8 @@ public final class ChartReader {
                             "a wish for " + region.name(by),
                             "places where a natural tooth or an implant stands")));
     wishes.addAll(said.keySet());
-    WishSentences.fault(wishes, by).ifPresent(fault -> node.fault(fault, "wishes that go together"));
+    WishSentences.fault(wishes, by)
+        .ifPresent(fault -> node.fault(fault, "wishes that go together"));
     return wishes;
   }
 

@@ -63,8 +63,7 @@ public final class WishFields {
     }
     List<Region> regions = placed ? regions(fields.required("areas"), kind, numbering) : List.of();
     WishSentences.overlap(regions)
-        .ifPresent(
-            both -> fields.node().fault(both.name(numbering), "places that do not overlap"));
+        .ifPresent(both -> fields.node().fault(both.name(numbering), "places that do not overlap"));
     Wish.Ask ask =
         switch (kind) {
           case IN_VISIT -> {
@@ -120,10 +119,7 @@ public final class WishFields {
   private static @Nullable Tooth tooth(Fields fields, String key, Numbering numbering) {
     return fields
         .optional(key)
-        .map(
-            node ->
-                node.word(
-                    Tooth.values().stream().toList(), tooth -> numbering.name(tooth)))
+        .map(node -> node.word(Tooth.values().stream().toList(), tooth -> numbering.name(tooth)))
         .orElse(null);
   }
 

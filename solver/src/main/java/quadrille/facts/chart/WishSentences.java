@@ -258,7 +258,9 @@ public final class WishSentences {
     regions.add(new Region(one.quadrant(), AreaRef.part(sorted)));
   }
 
-  /** The first place of a wish in which nothing stands to be worked on; empty where there is none. */
+  /**
+   * The first place of a wish in which nothing stands to be worked on; empty where there is none.
+   */
   static Optional<Region> nowhere(Wish wish, List<ToothChart> teeth) {
     return wish.ask().regions().stream()
         .filter(
@@ -310,10 +312,14 @@ public final class WishSentences {
     }
     List<Wish> numbered =
         wishes.stream()
-            .filter(wish -> wish.must() && wish.ask() instanceof Wish.InVisit in && in.ofVisits() != null)
+            .filter(
+                wish ->
+                    wish.must() && wish.ask() instanceof Wish.InVisit in && in.ofVisits() != null)
             .toList();
     for (Wish wish : numbered) {
-      if (!numbered.get(0).holdsAt(Objects.requireNonNull(((Wish.InVisit) wish.ask()).ofVisits()))) {
+      if (!numbered
+          .get(0)
+          .holdsAt(Objects.requireNonNull(((Wish.InVisit) wish.ask()).ofVisits()))) {
         return Optional.of(
             FaultWords.quote(wish.words(numbering))
                 + ": another number of visits than "

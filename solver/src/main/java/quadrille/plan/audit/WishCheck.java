@@ -36,7 +36,8 @@ final class WishCheck {
     for (Wish wish : asked) {
       boolean dropped = carriesOn && wish.ask() instanceof Wish.InVisit;
       if (!known.contains(wish) && !dropped) {
-        findings.course(Rule.WISH, "The plan does not know a wish: " + findings.say().wish(wish) + ".");
+        findings.course(
+            Rule.WISH, "The plan does not know a wish: " + findings.say().wish(wish) + ".");
       }
     }
     for (WishOutcome outcome : course.wishes()) {
@@ -120,9 +121,7 @@ final class WishCheck {
       return meetings;
     } else if (wish.ask() instanceof Wish.First) {
       kept =
-          there.isEmpty()
-              || elsewhere.isEmpty()
-              || there.get(there.size() - 1) <= elsewhere.get(0);
+          there.isEmpty() || elsewhere.isEmpty() || there.get(there.size() - 1) <= elsewhere.get(0);
     } else if (wish.ask() instanceof Wish.NoInjection) {
       kept = !injected;
     } else if (wish.ask() instanceof Wish.NotInsert) {

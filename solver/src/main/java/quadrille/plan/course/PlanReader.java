@@ -204,10 +204,7 @@ public final class PlanReader {
             assumptions.size() < assumed.size(),
             root.optional("passesTogether").map(PassesTogether::read).orElse(null),
             root.optional("grossFirst").map(Node::truth).orElse(false),
-            root.optional("wishes")
-                .map(node -> node.items(0, Wish.MOST))
-                .orElse(List.of())
-                .stream()
+            root.optional("wishes").map(node -> node.items(0, Wish.MOST)).orElse(List.of()).stream()
                 .map(node -> ReasonReader.wish(node, numbering))
                 .toList(),
             new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)),

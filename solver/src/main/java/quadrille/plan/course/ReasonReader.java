@@ -82,7 +82,8 @@ final class ReasonReader {
     }
     if (fields.has("wouldCostSeconds")) {
       return outcome.refused(
-          new WishOutcome.CostsMore(fields.required("wouldCostSeconds").whole(0, Integer.MAX_VALUE)));
+          new WishOutcome.CostsMore(
+              fields.required("wouldCostSeconds").whole(0, Integer.MAX_VALUE)));
     }
     if (fields.has("noOtherInsert") && fields.required("noOtherInsert").truth()) {
       return outcome.refused(new WishOutcome.NoOtherInsert());

@@ -74,7 +74,9 @@ public record WishOutcome(
     return new WishOutcome(wish, state, price, known);
   }
 
-  /** The wish as work is planned and read by it: one that is kept is as good as one that must be. */
+  /**
+   * The wish as work is planned and read by it: one that is kept is as good as one that must be.
+   */
   public Wish asKept() {
     boolean chosen = wish.ask() instanceof Wish.NotInsert || wish.ask() instanceof Wish.NumbFirst;
     return chosen && state == State.KEPT ? wish.asMust() : wish;

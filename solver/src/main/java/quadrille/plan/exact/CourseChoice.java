@@ -59,8 +59,7 @@ final class CourseChoice {
     this.balance = positions.size() > 1 ? weights.balance().value() : 0;
     this.full = full;
     this.atLeast = atLeast;
-    this.unitAreas =
-        staging.freeUnits().stream().mapToLong(staging::areasOf).toArray();
+    this.unitAreas = staging.freeUnits().stream().mapToLong(staging::areasOf).toArray();
     for (Position position : positions) {
       List<VisitPrice> sets = new ArrayList<>();
       for (VisitPrice any : position.sets()) {

@@ -463,8 +463,7 @@ public final class CoursePlanner {
             @Override
             public @Nullable Staged seek(Chart other, Practice same, VisitRange some) {
               VisitRange range = Wished.range(other, some);
-              List<Search> others =
-                  range == null ? List.of() : quiet.others(other, same, tables);
+              List<Search> others = range == null ? List.of() : quiet.others(other, same, tables);
               Found found = others.isEmpty() ? null : best(others, range, false).best;
               return found == null ? null : found.staged();
             }

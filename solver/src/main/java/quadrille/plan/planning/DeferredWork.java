@@ -45,8 +45,7 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
   private static DeferredWork parted(
       List<Step> steps, List<HeldBack> held, Practice practice, Patient patient) {
     boolean noAgent = Agents.allowed(practice, patient).isEmpty();
-    HeldBack.Reason reason =
-        noAgent ? reason(practice, patient) : new HeldBack.NoInjectionWished();
+    HeldBack.Reason reason = noAgent ? reason(practice, patient) : new HeldBack.NoInjectionWished();
     Map<Area, Set<Pass>> waiting = new HashMap<>();
     for (Step step : steps) {
       if (step.needsInjection() && (noAgent || noInjectionWished(step.area(), patient))) {

@@ -152,8 +152,7 @@ final class Wished {
   }
 
   private static boolean overlaps(Wish.Region region, AreaRef area) {
-    return Tooth.values().stream()
-        .anyMatch(tooth -> region.holds(tooth) && area.holds(tooth));
+    return Tooth.values().stream().anyMatch(tooth -> region.holds(tooth) && area.holds(tooth));
   }
 
   /** The same with prices, and with what stands against those not kept. */
@@ -242,8 +241,7 @@ final class Wished {
       against.add(HardRule.START_WITH_THE_COMPLAINT);
     }
     if (visits.most() < VisitRange.LIMIT
-        && seeker.possible(
-            wished, practice, new VisitRange(visits.most() + 1, VisitRange.LIMIT))) {
+        && seeker.possible(wished, practice, new VisitRange(visits.most() + 1, VisitRange.LIMIT))) {
       against.add(HardRule.NO_EMPTY_VISIT);
     }
     return against;
@@ -274,8 +272,7 @@ final class Wished {
       Staged without = all.get(i).must() ? seeker.seek(without(i), practice, visits) : null;
       if (without != null) {
         remedies.add(
-            VisitReasons.remedy(
-                new Change.WithoutWish(all.get(i), chart.numbering()), without));
+            VisitReasons.remedy(new Change.WithoutWish(all.get(i), chart.numbering()), without));
       }
     }
     if (clashes.isEmpty()) {
@@ -283,7 +280,8 @@ final class Wished {
     }
     if (remedies.isEmpty()) {
       remedies.add(
-          VisitReasons.remedy(new Change.WithoutWish(null, chart.numbering()), Objects.requireNonNull(free)));
+          VisitReasons.remedy(
+              new Change.WithoutWish(null, chart.numbering()), Objects.requireNonNull(free)));
     }
     return new NoPlan(clashes, remedies);
   }

@@ -105,7 +105,13 @@ public final class AreaWishes {
    *
    * @param numbFirst whether nothing is touched before it is numb
    */
-  AreaWishes(List<Wish> wishes, Practice practice, List<Area> areas, List<StepFact> steps, int visits, boolean numbFirst) {
+  AreaWishes(
+      List<Wish> wishes,
+      Practice practice,
+      List<Area> areas,
+      List<StepFact> steps,
+      int visits,
+      boolean numbFirst) {
     this.price = Math.round(practice.weights().wish().value());
     long unkept = 0;
     boolean never = false;

@@ -217,8 +217,7 @@ public final class StagingCase {
         patient.wishes().stream()
             .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.NumbFirst);
     this.numbFirst = rules.numbFirst() || practice.numbing().numbFirst() || wished;
-    this.wishes =
-        new AreaWishes(patient.wishes(), practice, areas, this.steps, visits, numbFirst);
+    this.wishes = new AreaWishes(patient.wishes(), practice, areas, this.steps, visits, numbFirst);
     this.freeOfSide = freeOfSide(practice);
     this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {

@@ -224,7 +224,8 @@ public final class Restager {
       this.practice = practice;
       this.practiceBefore = log.practice();
       Chart now = state.chart();
-      this.asked = now.withPatient(now.patient().withWishes(held.stream().map(WishOutcome::wish).toList()));
+      this.asked =
+          now.withPatient(now.patient().withWishes(held.stream().map(WishOutcome::wish).toList()));
       this.chart =
           now.withPatient(
               now.patient().withWishes(held.stream().map(WishOutcome::asKept).toList()));
@@ -431,7 +432,8 @@ public final class Restager {
 
     private List<Integer> goodOrder(List<Integer> set) {
       List<Step> some = set.stream().map(steps::get).toList();
-      StagingCase alone = new StagingCase(patient.withWishes(List.of()), practice, some, Map.of(), 1);
+      StagingCase alone =
+          new StagingCase(patient.withWishes(List.of()), practice, some, Map.of(), 1);
       int[] order = stager.stage(alone).layouts().get(0).order();
       return Arrays.stream(order).mapToObj(set::get).toList();
     }

@@ -33,7 +33,8 @@ final class ChartArbitraries {
               List<Wish> wishes =
                   seed == null
                       ? List.of()
-                      : SampleWishes.of(worked, List.of("slim straight", "sleeved implant"), new Random(seed));
+                      : SampleWishes.of(
+                          worked, List.of("slim straight", "sleeved implant"), new Random(seed));
               return new Chart(
                   name,
                   charted,

@@ -137,7 +137,13 @@ final class ChartSchemaTest {
     String here = "\"areas\": [{\"quadrant\": \"UR\", \"half\": \"posterior\"}]";
     for (String wish :
         List.of(
-            "in-visit", "together", "apart", "first", "no-injection", "not-insert", "numb-first",
+            "in-visit",
+            "together",
+            "apart",
+            "first",
+            "no-injection",
+            "not-insert",
+            "numb-first",
             "soon")) {
       for (String must : List.of("true", "false", "1")) {
         for (String more :
@@ -157,7 +163,9 @@ final class ChartSchemaTest {
                 ", " + here + ", \"visit\": 2, \"other\": 3")) {
           String one = "{\"wish\": \"" + wish + "\", \"must\": " + must + more + "}";
           allowed +=
-              judge(filled(Map.of()).replaceFirst("\"teeth\"", "\"wishes\": [" + one + "], \"teeth\""))
+              judge(
+                      filled(Map.of())
+                          .replaceFirst("\"teeth\"", "\"wishes\": [" + one + "], \"teeth\""))
                   ? 1
                   : 0;
         }
@@ -222,8 +230,7 @@ final class ChartSchemaTest {
             chart.teeth().subList(0, Math.min(chart.teeth().size(), 1 + random.nextInt(3))));
     JsonNode root = JSON.readTree(ChartWriter.json(few));
     JsonNode donor =
-        JSON.readTree(
-            ChartWriter.json(other.withPatient(other.patient().withWishes(List.of()))));
+        JSON.readTree(ChartWriter.json(other.withPatient(other.patient().withWishes(List.of()))));
     for (int change = random.nextInt(6) / 2; change >= 0; change--) {
       JsonChanges.change(root, donor, KEYS, value(random), random);
     }

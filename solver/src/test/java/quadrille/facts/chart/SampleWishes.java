@@ -33,8 +33,7 @@ public final class SampleWishes {
           case 0 ->
               new Wish.InVisit(
                   some.subList(0, 1), visit, random.nextInt(3) == 0 ? visit + 1 : null);
-          case 1 ->
-              some.size() > 1 ? new Wish.Apart(some) : new Wish.First(some);
+          case 1 -> some.size() > 1 ? new Wish.Apart(some) : new Wish.First(some);
           case 2 -> new Wish.Together(some);
           case 3 -> new Wish.First(some.subList(0, 1));
           case 4 -> new Wish.NoInjection(some);

@@ -14,13 +14,16 @@ class WishSentencesTest {
 
   private static List<String> faults(String sentence, Numbering numbering) {
     List<String> faults = new ArrayList<>();
-    WishSentences.read(sentence, numbering, (found, allowed) -> faults.add(found + " | " + allowed));
+    WishSentences.read(
+        sentence, numbering, (found, allowed) -> faults.add(found + " | " + allowed));
     return faults;
   }
 
   private static Wish wish(String sentence, Numbering numbering) {
     return WishSentences.read(
-            sentence, numbering, (found, allowed) -> {
+            sentence,
+            numbering,
+            (found, allowed) -> {
               throw new AssertionError(sentence + ": " + found + "; " + allowed);
             })
         .orElseThrow();
@@ -86,8 +89,7 @@ class WishSentencesTest {
     assertEquals(
         List.of("\"14-12\", which is more than one area | teeth of one area"),
         faults("must 14-12 first", Numbering.ISO3950));
-    assertEquals(
-        List.of("\"49\" | " + places), faults("must 49 first", Numbering.ISO3950));
+    assertEquals(List.of("\"49\" | " + places), faults("must 49 first", Numbering.ISO3950));
     assertEquals(
         List.of("nothing after \"not\" | the name of an insert of the practice"),
         faults("must not", Numbering.ISO3950));

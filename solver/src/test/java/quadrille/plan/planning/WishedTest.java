@@ -182,8 +182,7 @@ class WishedTest {
     assertEquals(
         List.of(State.OTHER_NUMBER, State.KEPT),
         each.stream().map(one -> ((Planned) one).course().wishes().get(0).state()).toList());
-    assertInstanceOf(
-        NoPlan.class, PLANNER.plan(chart, PRACTICE, new VisitRange(1, 2)));
+    assertInstanceOf(NoPlan.class, PLANNER.plan(chart, PRACTICE, new VisitRange(1, 2)));
   }
 
   /** Without gel, what needs an injection there waits, and nothing is injected. */
@@ -248,8 +247,7 @@ class WishedTest {
     }
     Course rather = planned(chart(BOTH_SIDES, "rather numb first"));
     long free = planned(chart(BOTH_SIDES)).cost().seconds();
-    assertEquals(
-        Math.min(course.cost().seconds(), free + 600), rather.cost().seconds());
+    assertEquals(Math.min(course.cost().seconds(), free + 600), rather.cost().seconds());
   }
 
   @Test
