@@ -463,7 +463,10 @@ public final class CoursePlanner {
             @Override
             public @Nullable Staged seek(Chart other, Practice same, VisitRange some) {
               VisitRange range = Wished.range(other, some);
-              List<Search> others = range == null ? List.of() : quiet.others(other, same, tables);
+              if (range == null) {
+                return null;
+              }
+              List<Search> others = quiet.others(other, same, tables);
               Found found = others.isEmpty() ? null : best(others, range, false).best;
               return found == null ? null : found.staged();
             }
@@ -471,9 +474,11 @@ public final class CoursePlanner {
             @Override
             public boolean possible(Chart other, Practice changed, VisitRange some) {
               VisitRange range = Wished.range(other, some);
-              return range != null
-                  && quiet.others(other, changed, new ConcurrentHashMap<>()).stream()
-                      .anyMatch(search -> search.feasible(range));
+              if (range == null) {
+                return false;
+              }
+              return quiet.others(other, changed, new ConcurrentHashMap<>()).stream()
+                  .anyMatch(search -> search.feasible(range));
             }
           });
     }
