@@ -17,8 +17,8 @@ import quadrille.plan.course.PlanWords;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.WatchSite;
 import quadrille.plan.course.WhyVisit;
-import quadrille.plan.work.StepAspect;
 import quadrille.plan.course.WishOutcome;
+import quadrille.plan.work.StepAspect;
 
 /** What a plan says in English, in its file and wherever else it is shown. */
 public final class PlanFileWords implements PlanWords {
