@@ -50,7 +50,10 @@ final class Rooms implements AutoCloseable {
           invalid.faults().stream().map(Fault::message).toList());
     } catch (IOException unreadable) {
       return Views.message(
-          500, folder.demo(), "A file cannot be read or written", List.of(PracticeFolder.reason(unreadable)));
+          500,
+          folder.demo(),
+          "A file cannot be read or written",
+          List.of(PracticeFolder.reason(unreadable)));
     }
   }
 
