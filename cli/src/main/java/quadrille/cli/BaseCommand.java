@@ -45,13 +45,43 @@ abstract class BaseCommand implements Callable<Integer> {
 
   @Override
   public final Integer call() throws InvalidDocumentException, StopException {
-    if (format == Format.HTML && !drawsPages()) {
-      throw StopException.usage("--format html: is not for this command; text and json are.");
+    if (format != null) {
+      checkOwn("--format " + format, format);
     }
-    if ((format == Format.LINES || format == Format.CSV) && !writesCharts()) {
-      throw StopException.usage("--format " + format + ": is for the command chart.");
+    OutputOption output = output();
+    if (output != null && output.toFile()) {
+      checkEnding(output.name(), output.named());
     }
     return run();
+  }
+
+  /** Checks that a file's ending says what will be in it. */
+  private void checkEnding(String file, @Nullable Format named) throws StopException {
+    if (file.endsWith(".ics")) {
+      throw StopException.usage("-o " + file + ": the answer is no calendar.");
+    }
+    if (named == null) {
+      return;
+    }
+    if (format == null) {
+      checkOwn("-o " + file, named);
+    } else if (asWritten(named) != asWritten(format)) {
+      throw StopException.usage("--format " + format + ": contradicts the ending of " + file + ".");
+    }
+  }
+
+  private void checkOwn(String asked, Format format) throws StopException {
+    if (format == Format.HTML && !drawsPages()) {
+      throw StopException.usage(asked + ": is not for this command; text and json are.");
+    }
+    if ((format == Format.LINES || format == Format.CSV) && !writesCharts()) {
+      throw StopException.usage(asked + ": is for the command chart.");
+    }
+  }
+
+  /** A chart as text is its tooth lines. */
+  private Format asWritten(Format format) {
+    return format == Format.TEXT && writesCharts() ? Format.LINES : format;
   }
 
   /**
@@ -73,6 +103,13 @@ abstract class BaseCommand implements Callable<Integer> {
     return false;
   }
 
+  /**
+   * The file whose ending may name the answer's format; null where the command's answer has none.
+   */
+  @Nullable OutputOption output() {
+    return null;
+  }
+
   final Streams streams() {
     return streams;
   }
@@ -82,7 +119,7 @@ abstract class BaseCommand implements Callable<Integer> {
   }
 
   /** Writes a result to standard output. */
-  final void answer(String text) throws StopException {
+  void answer(String text) throws StopException {
     documents.write(Documents.STANDARD, text, Expected.NOTHING);
   }
 
@@ -91,9 +128,14 @@ abstract class BaseCommand implements Callable<Integer> {
     documents.tell(text);
   }
 
-  /** The format asked for, or the one that a command answers in where none was. */
+  /**
+   * The format asked for, by its name or by the ending of the answer's file, or the one that a
+   * command answers in where none was.
+   */
   final Format format(Format unasked) {
-    return format == null ? unasked : format;
+    OutputOption output = output();
+    Format named = output == null ? null : output.named();
+    return asWritten(format != null ? format : named != null ? named : unasked);
   }
 
   final boolean debug() {

@@ -37,7 +37,7 @@ import quadrille.plan.course.PlanReader;
       "one offer for all of them together. Plan files are taken at their word here;",
       "audit checks them. Files asked for beside the diary are written only with it."
     })
-final class BookCommand extends BaseCommand {
+final class BookCommand extends AnswerCommand {
 
   private static final int USUAL_DAYS = 56;
 
@@ -136,7 +136,8 @@ final class BookCommand extends BaseCommand {
       throw StopException.usage("--offers: is " + most + "; 1 to 9 are allowed.");
     }
     BookingFiles files = taking == null ? new BookingFiles() : taking.files;
-    files.check(planFiles.size() == 1 && !waiting, inputs(files));
+    files.check(planFiles.size() == 1 && !waiting, output(), inputs(files));
+    checkOutput(inputs(files).toArray(String[]::new));
     Gathering gathering = new Gathering();
     List<Gathering.Read<PlanFile>> plans = new ArrayList<>();
     for (String file : planFiles) {
@@ -262,13 +263,14 @@ final class BookCommand extends BaseCommand {
     asked
         .calledOff()
         .forEach(off -> message(BookWords.calledOff(off, asked.read().diary(), taking)));
+    asked.restated().forEach(one -> message(BookWords.restated(one, asked.read().diary(), taking)));
   }
 
   private int show(BookingAnswer.Offered offered, @Nullable Integer taken) throws StopException {
     answer(
         format(Format.TEXT) == Format.JSON
             ? BookJson.of(offered, taken)
-            : BookText.of(offered, taken, streams().styled()));
+            : BookText.of(offered, taken, styled()));
     return offered.left().isEmpty() ? Status.DONE : Status.REFUSED;
   }
 }

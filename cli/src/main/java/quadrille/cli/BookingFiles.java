@@ -1,6 +1,7 @@
 package quadrille.cli;
 
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -8,6 +9,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Option;
+import quadrille.cli.render.MindWords;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingCalendars;
 import quadrille.diary.book.Diary;
@@ -42,9 +44,6 @@ final class BookingFiles {
   @Nullable
   private String fhir;
 
-  @Option(names = "--force", order = 43, description = "Overwrite existing files of these three.")
-  private boolean force;
-
   /** The patient's own file, and whose name it has. */
   private static final class PatientFile {
 
@@ -70,25 +69,32 @@ final class BookingFiles {
   private Gathering.@Nullable Read<Practice> practice;
 
   private Map<String, Expected> expected = Map.of();
+  private boolean force;
 
   /**
    * Checks what was asked for.
    *
    * @param onePatient whether all bookings are of one patient
+   * @param answer where the answer goes; its file must be none of these
    * @param inputs the files that the command reads
    */
-  void check(boolean onePatient, List<String> inputs) throws StopException {
+  void check(boolean onePatient, OutputOption answer, List<String> inputs) throws StopException {
     List<String> files = files();
+    force = answer.force();
     if (!onePatient && (patient != null || fhir != null)) {
       throw StopException.usage(
           "--ics-patient and --fhir: are for one plan at a time; no patient's file tells of"
               + " another.");
     }
-    if (force && files.isEmpty()) {
+    if (answer.force() && files.isEmpty() && !answer.toFile()) {
       throw StopException.usage(
-          "--force: is for --ics-practice, --ics-patient and --fhir; the diary needs none.");
+          "--force: is for -o, --ics-practice, --ics-patient and --fhir; the diary needs none.");
     }
-    expected = SideFiles.check(files, force, inputs);
+    List<String> all = new ArrayList<>(files);
+    if (answer.toFile()) {
+      all.add(answer.name());
+    }
+    expected = SideFiles.check(all, force, inputs);
   }
 
   /** Checks that no calendar that the diary names is written over. */
@@ -132,7 +138,8 @@ final class BookingFiles {
   void prepare(SideFiles files, Diary after, List<Booking> fresh, String caseName, Instant now)
       throws StopException {
     if (practiceCalendar != null) {
-      files.prepare(practiceCalendar, BookingCalendars.forPractice(after, fresh, now));
+      files.prepare(
+          practiceCalendar, BookingCalendars.forPractice(after, fresh, MindWords::of, now));
     }
     if (patient != null) {
       files.prepare(patient.calendar, forPatient(after, fresh, practice, now));

@@ -61,6 +61,7 @@ final class CalibrateCommand extends BaseCommand {
   @Override
   int run() throws InvalidDocumentException, StopException {
     output.checkBesideReport();
+    output.checkJson();
     if (clinician != null && !output.toFile()) {
       throw StopException.usage("--clinician: is about the file to write; name it with -o.");
     }

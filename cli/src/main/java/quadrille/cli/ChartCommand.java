@@ -1,7 +1,6 @@
 package quadrille.cli;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
@@ -59,13 +58,18 @@ final class ChartCommand extends BaseCommand {
   }
 
   @Override
+  OutputOption output() {
+    return output;
+  }
+
+  @Override
   boolean writesCharts() {
     return true;
   }
 
   @Override
   int run() throws InvalidDocumentException, StopException {
-    Format form = form();
+    Format form = format(Format.LINES);
     if (of.empty) {
       output.check();
       output.write(documents(), empty(form));
@@ -85,22 +89,6 @@ final class ChartCommand extends BaseCommand {
           default -> ChartWriter.lines(chart);
         });
     return Status.DONE;
-  }
-
-  /** The form asked for, or the one that the file's ending names; both must agree. */
-  private Format form() throws StopException {
-    String name = output.toFile() ? output.name().toLowerCase(Locale.ROOT) : "";
-    Format named =
-        name.endsWith(".json")
-            ? Format.JSON
-            : name.endsWith(".csv") ? Format.CSV : name.endsWith(".teeth") ? Format.LINES : null;
-    Format asked = format(named == null ? Format.LINES : named);
-    Format form = asked == Format.TEXT ? Format.LINES : asked;
-    if (named != null && form != named) {
-      throw StopException.usage(
-          "--format " + asked + ": contradicts the ending of " + output.name() + ".");
-    }
-    return form;
   }
 
   private String empty(Format form) throws StopException {

@@ -29,9 +29,15 @@ final class ChartFile {
   /** Reads a chart file by its name; says what in it is worth a second look. */
   static Chart read(String file, Documents documents)
       throws InvalidDocumentException, StopException {
-    Chart chart = ChartReader.read(Documents.name(file), documents.read(file));
+    Chart chart = readOnly(file, documents);
     doubts(Documents.name(file), chart).forEach(documents::tell);
     return chart;
+  }
+
+  /** Reads a chart file by its name, and says nothing of it. */
+  static Chart readOnly(String file, Documents documents)
+      throws InvalidDocumentException, StopException {
+    return ChartReader.read(Documents.name(file), documents.read(file));
   }
 
   /**

@@ -22,7 +22,7 @@ import quadrille.plan.work.WorkPlanner;
       "Sites, depths, deposit and extent; the minutes and the numbing that each",
       "area needs; and where each number comes from."
     })
-final class CheckCommand extends BaseCommand {
+final class CheckCommand extends AnswerCommand {
 
   @Mixin private ChartFile chartFile = new ChartFile();
 
@@ -34,6 +34,7 @@ final class CheckCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
+    checkOutput(chartFile.name(), practiceOption.name());
     Gathering gathering = new Gathering();
     Gathering.Read<Chart> chartRead = gathering.read(() -> chartFile.read(documents()));
     Gathering.Read<Practice> practiceRead = gathering.read(() -> practiceOption.read(documents()));
@@ -49,7 +50,7 @@ final class CheckCommand extends BaseCommand {
     answer(
         format(Format.TEXT) == Format.JSON
             ? CheckJson.of(chart, summary)
-            : CheckText.of(chart, summary, streams().styled()));
+            : CheckText.of(chart, summary, styled()));
     return Status.DONE;
   }
 }

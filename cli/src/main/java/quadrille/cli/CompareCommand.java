@@ -34,7 +34,7 @@ import quadrille.plan.work.UnworkableException;
       "Ctrl-C, like a deadline, ends the search and keeps the best so far; the",
       "answer then says so. A second Ctrl-C ends at once."
     })
-final class CompareCommand extends BaseCommand {
+final class CompareCommand extends AnswerCommand {
 
   @Mixin private ChartFile chartFile = new ChartFile();
 
@@ -48,6 +48,8 @@ final class CompareCommand extends BaseCommand {
   private VisitRange visits = VisitRange.USUAL;
 
   @Mixin private SearchOptions search = new SearchOptions();
+
+  @Mixin private WishOption wishes = new WishOption();
 
   @Option(
       names = "--longest",
@@ -101,12 +103,13 @@ final class CompareCommand extends BaseCommand {
   @Override
   int run() throws InvalidDocumentException, StopException {
     search.check();
+    checkOutput(chartFile.name(), practiceOption.name());
     Gathering gathering = new Gathering();
     Gathering.Read<Chart> chartRead = gathering.read(() -> chartFile.read(documents()));
     Gathering.Read<Practice> practiceRead = gathering.read(() -> practiceOption.read(documents()));
     gathering.check();
-    Chart chart = chartRead.get();
     Practice practice = practiceRead.get();
+    Chart chart = wishes.added(chartRead.get(), practice);
     List<String> inserts = withoutInserts.stream().map(FormerNames::insert).toList();
     WhatIf whatIf = new WhatIf(longest, inserts, agent, certainty, grossFirst, oneDay);
     List<String> faults = whatIf.faults(practice);
@@ -119,7 +122,7 @@ final class CompareCommand extends BaseCommand {
         switch (format(Format.TEXT)) {
           case JSON -> CompareJson.of(chart, practice, comparison);
           case HTML -> ComparePages.of(chart, practice, comparison);
-          default -> CompareText.of(chart, practice, comparison, streams().styled());
+          default -> CompareText.of(chart, practice, comparison, styled());
         });
     return comparison.feasible() || comparison.nothingDue() ? Status.DONE : Status.REFUSED;
   }

@@ -30,7 +30,7 @@ import quadrille.document.InvalidDocumentException;
       "",
       "With --format html, a page to look at and print."
     })
-final class DiaryCommand extends BaseCommand {
+final class DiaryCommand extends AnswerCommand {
 
   @Parameters(paramLabel = "DIARY", description = "A diary file.")
   private String diaryFile = "";
@@ -56,7 +56,32 @@ final class DiaryCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
-    LoadedDiary loaded = DiaryFiles.read(diaryFile, streams().files());
+    checkOutput(diaryFile);
+    return show(
+        diaryFile,
+        week,
+        (diary, shown, notes) ->
+            switch (format(Format.TEXT)) {
+              case JSON -> DiaryJson.of(diary, shown, notes);
+              case HTML -> DiaryPages.of(diary, shown, notes);
+              default -> DiaryText.of(diary, shown, notes, styled());
+            },
+        this);
+  }
+
+  /** How a week is shown. */
+  interface Showing {
+    String of(Diary diary, DiaryWeek week, List<String> notes);
+  }
+
+  /**
+   * Shows a week of a diary; what its audit finds is told.
+   *
+   * @param week null for the week of the first visit that is held or promised
+   */
+  static int show(String file, @Nullable LocalDate week, Showing showing, AnswerCommand command)
+      throws InvalidDocumentException, StopException {
+    LoadedDiary loaded = DiaryFiles.read(file, command.streams().files());
     LocalDate day = week == null ? DiaryWeek.first(loaded.diary()).orElse(null) : week;
     if (day == null) {
       throw StopException.usage("--week: is needed, since nothing is in the diary yet.");
@@ -65,15 +90,8 @@ final class DiaryCommand extends BaseCommand {
     LocalDate monday = DiaryWeek.monday(day);
     Interval days = LoadedDiary.days(loaded.diary(), monday, monday.plusDays(6));
     Diary diary = loaded.over(days);
-    DiaryWeek shown = DiaryWeek.of(diary, day);
-    List<String> notes = loaded.notes(days);
-    answer(
-        switch (format(Format.TEXT)) {
-          case JSON -> DiaryJson.of(diary, shown, notes);
-          case HTML -> DiaryPages.of(diary, shown, notes);
-          default -> DiaryText.of(diary, shown, notes, streams().styled());
-        });
-    findings.forEach(finding -> message(finding.line()));
+    command.answer(showing.of(diary, DiaryWeek.of(diary, day), loaded.notes()));
+    findings.forEach(finding -> command.message(finding.line()));
     return findings.isEmpty() ? Status.DONE : Status.REFUSED;
   }
 }

@@ -2,21 +2,37 @@ package quadrille.cli;
 
 import java.util.Locale;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.TypeConversionException;
 import quadrille.facts.chart.Numbering;
 
 /** How a command answers. */
 enum Format {
   /** For a person. */
-  TEXT,
+  TEXT(".txt"),
   /** For a program. */
-  JSON,
+  JSON(".json"),
   /** Pages to look at and print; not every command has them. */
-  HTML,
+  HTML(".html"),
   /** A chart as tooth lines. */
-  LINES,
+  LINES(".teeth"),
   /** A chart as a table. */
-  CSV;
+  CSV(".csv");
+
+  private final String ending;
+
+  Format(String ending) {
+    this.ending = ending;
+  }
+
+  /** The format that a file's ending names; null where it names none. */
+  static @Nullable Format ofEnding(String file) {
+    String lower = file.toLowerCase(Locale.ROOT);
+    return Stream.of(values())
+        .filter(format -> lower.endsWith(format.ending))
+        .findFirst()
+        .orElse(null);
+  }
 
   /** Reads the word for a chart's numbering. */
   static Numbering numbering(String word) {

@@ -32,7 +32,7 @@ import quadrille.plan.course.Visit;
       "together. For one day, name the plans and with --visit which visit of each.",
       "Plan files are taken at their word here; audit checks them."
     })
-final class KitCommand extends BaseCommand {
+final class KitCommand extends AnswerCommand {
 
   @Parameters(paramLabel = "PLAN", arity = "1..*", description = "Plan files; - is standard input.")
   private List<String> planFiles = List.of();
@@ -70,6 +70,11 @@ final class KitCommand extends BaseCommand {
               + (planFiles.size() == 1 ? " plan" : " plans")
               + "; give one number, or one for each plan.");
     }
+    List<String> inputs = new ArrayList<>(planFiles);
+    if (practiceFile != null) {
+      inputs.add(practiceFile);
+    }
+    checkOutput(inputs.toArray(String[]::new));
     Gathering gathering = new Gathering();
     List<Gathering.Read<PlanFile>> plans = new ArrayList<>();
     for (String file : planFiles) {
@@ -109,7 +114,7 @@ final class KitCommand extends BaseCommand {
     answer(
         format(Format.TEXT) == Format.JSON
             ? KitJson.of(visits, stock)
-            : KitText.of(visits, stock, streams().styled()));
+            : KitText.of(visits, stock, styled()));
     return Status.DONE;
   }
 

@@ -105,6 +105,7 @@ public final class Main {
             .addSubcommand(withHelp(new CommandLine(new RebookCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new CalibrateCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new DiaryCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new PageCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new RecordCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new ReassessCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new PracticeCommand(streams))))

@@ -11,7 +11,9 @@ final class OutputOption {
       names = {"-o", "--output"},
       order = 80,
       paramLabel = "FILE",
-      description = "Write to a file, whole or not at all; - is standard output.")
+      description =
+          "Write to a file, whole or not at all; - is standard output. An ending such as .json"
+              + " names the format where --format does not.")
   @Nullable
   private String file;
 
@@ -38,6 +40,28 @@ final class OutputOption {
   void checkBesideReport() throws StopException {
     if (Documents.STANDARD.equals(file)) {
       throw StopException.usage("-o: standard output carries the report; name a file.");
+    }
+  }
+
+  /** Whether what is there may be overwritten. */
+  boolean force() {
+    return force;
+  }
+
+  /** The format that the file's ending names; null where it names none, or there is no file. */
+  @Nullable Format named() {
+    return toFile() ? Format.ofEnding(name()) : null;
+  }
+
+  /**
+   * Checks that a file that can only be JSON is not called by another format's ending.
+   *
+   * @throws StopException where it is
+   */
+  void checkJson() throws StopException {
+    Format named = named();
+    if (named != null && named != Format.JSON || name().endsWith(".ics")) {
+      throw StopException.usage("-o " + name() + ": the file is JSON, and must not end so.");
     }
   }
 

@@ -27,6 +27,7 @@ final class PracticeCommand extends BaseCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
+    output.checkJson();
     output.check(practice.name());
     // The file is JSON and made for people: both formats are one.
     output.write(documents(), practice.text(documents()));

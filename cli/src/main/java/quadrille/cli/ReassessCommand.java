@@ -46,6 +46,7 @@ final class ReassessCommand extends BaseCommand {
   @Override
   int run() throws InvalidDocumentException, StopException {
     output.checkBesideReport();
+    output.checkJson();
     output.check(beforeFile, afterFile, practiceOption.name());
     Gathering gathering = new Gathering();
     Gathering.Read<Chart> before = gathering.read(() -> ChartFile.read(beforeFile, documents()));

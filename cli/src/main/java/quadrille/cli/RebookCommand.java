@@ -32,7 +32,7 @@ import quadrille.document.InvalidDocumentException;
       "Visits promised to patients move only if they must; each move is listed with",
       "its reason. Nothing is written without --write."
     })
-final class RebookCommand extends BaseCommand {
+final class RebookCommand extends AnswerCommand {
 
   private static final int USUAL_DAYS = 56;
 
@@ -140,7 +140,8 @@ final class RebookCommand extends BaseCommand {
           "rebook: say what has changed: --cancelled, --missed, --away or --closed.");
     }
     RebookFiles files = writing == null ? new RebookFiles() : writing.files;
-    files.check(diaryFile);
+    files.check(diaryFile, output());
+    checkOutput(diaryFile);
     Gathering gathering = new Gathering();
     Gathering.Read<LoadedDiary> diary =
         gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
@@ -173,7 +174,7 @@ final class RebookCommand extends BaseCommand {
     answer(
         format(Format.TEXT) == Format.JSON
             ? RebookJson.of(rebooking, written)
-            : RebookText.of(rebooking, first, written, streams().styled()));
+            : RebookText.of(rebooking, first, written, styled()));
   }
 
   private void write(RebookingAnswer.Rebooked rebooked, LocalDate first, RebookFiles files)

@@ -8,6 +8,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Option;
+import quadrille.cli.render.MindWords;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingCalendars;
 import quadrille.diary.book.Diary;
@@ -41,9 +42,6 @@ final class RebookFiles {
               + " repeated.")
   private Map<String, String> fhir = new LinkedHashMap<>();
 
-  @Option(names = "--force", order = 43, description = "Overwrite existing files of these.")
-  private boolean force;
-
   /** The patients' own files, and whose name they have. */
   private static final class PatientFiles {
 
@@ -70,6 +68,7 @@ final class RebookFiles {
   private Gathering.@Nullable Read<Practice> practice;
 
   private Map<String, Expected> expected = Map.of();
+  private boolean force;
 
   /** What stood under each file's name when the command began. */
   Map<String, Expected> expected() {
@@ -80,18 +79,24 @@ final class RebookFiles {
    * Checks what was asked for.
    *
    * @param diaryFile which is read
+   * @param answer where the answer goes; its file must be none of these
    */
-  void check(String diaryFile) throws StopException {
+  void check(String diaryFile, OutputOption answer) throws StopException {
     List<String> files = files();
-    if (force && files.isEmpty()) {
+    force = answer.force();
+    if (answer.force() && files.isEmpty() && !answer.toFile()) {
       throw StopException.usage(
-          "--force: is for --ics-practice, --ics-patient and --fhir; the diary needs none.");
+          "--force: is for -o, --ics-practice, --ics-patient and --fhir; the diary needs none.");
     }
     List<String> inputs = new ArrayList<>(List.of(diaryFile));
     if (patients.practice != null) {
       inputs.add(patients.practice);
     }
-    expected = SideFiles.check(files, force, inputs);
+    List<String> all = new ArrayList<>(files);
+    if (answer.toFile()) {
+      all.add(answer.name());
+    }
+    expected = SideFiles.check(all, force, inputs);
   }
 
   /** Checks that no calendar that the diary names is written over. */
@@ -130,7 +135,8 @@ final class RebookFiles {
   void prepare(SideFiles files, Diary after, List<Booking> changed, Instant now)
       throws StopException {
     if (practiceCalendar != null) {
-      files.prepare(practiceCalendar, BookingCalendars.forPractice(after, changed, now));
+      files.prepare(
+          practiceCalendar, BookingCalendars.forPractice(after, changed, MindWords::of, now));
     }
     for (Map.Entry<String, String> one : patients.calendars.entrySet()) {
       files.prepare(

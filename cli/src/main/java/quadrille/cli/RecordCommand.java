@@ -192,6 +192,11 @@ final class RecordCommand extends BaseCommand {
   }
 
   @Override
+  OutputOption output() {
+    return showing.output();
+  }
+
+  @Override
   boolean drawsPages() {
     return true;
   }

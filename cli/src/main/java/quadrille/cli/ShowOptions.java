@@ -34,6 +34,10 @@ final class ShowOptions {
 
   @Mixin private OutputOption output = new OutputOption();
 
+  OutputOption output() {
+    return output;
+  }
+
   /**
    * Checks, before anything is recorded, that what is asked for can be shown.
    *

@@ -7,49 +7,31 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.junit.jupiter.api.BeforeEach;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import quadrille.cli.render.SamplePlan;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.file.DiaryFile;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Numbering;
+import quadrille.plan.course.Caution;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.PlanReader;
+import quadrille.plan.course.PlanWriter;
+import quadrille.plan.course.StopQuestion;
 
 /** Offers from the demo diary for the sample plan, and taking one. */
-final class BookCommandTest {
+final class BookCommandTest extends AtTheDesk {
 
-  private static final Path DEMO = Path.of("..", "demo-data");
   private static final Pattern CODE = Pattern.compile("--seen ([0-9a-f]{8})");
-
-  @TempDir private Path folder;
-
-  private String plan = "";
-  private Path diary = Path.of("");
-
-  @BeforeEach
-  void copyTheDiary() throws IOException {
-    plan = Files.writeString(folder.resolve("plan.json"), SamplePlan.text()).toString();
-    diary = folder.resolve("diary.json");
-    Files.copy(DEMO.resolve("diary.json"), diary);
-    Files.copy(DEMO.resolve("hanna.ics"), folder.resolve("hanna.ics"));
-  }
-
-  private Run book(String... more) {
-    List<String> args =
-        new ArrayList<>(List.of("book", plan, "--diary", diary.toString(), "--from", "2026-03-02"));
-    args.addAll(List.of(more));
-    return Run.of(args.toArray(String[]::new));
-  }
-
-  private Diary read() throws IOException, InvalidDocumentException {
-    return DiaryFile.read(diary).diary();
-  }
 
   private static String code(String answer) {
     Matcher code = CODE.matcher(answer);
@@ -90,6 +72,70 @@ final class BookCommandTest {
     Run again = book();
     assertEquals(Status.REFUSED, again.status());
     assertEquals("K-1042: all its visits are booked.\n", again.err());
+  }
+
+  /** Planned while nobody had taken the history: held, said so everywhere; then promised. */
+  @Test
+  void whatIsBookedOfAProvisionalPlanIsHeldUntilItIsPlannedAgain()
+      throws IOException, InvalidDocumentException {
+    Course sample = PlanReader.read("plan.json", SamplePlan.text()).course();
+    Course course =
+        sample.withVisits(
+            sample.visits().stream()
+                .map(visit -> visit.withStopQuestions(List.of(StopQuestion.Known.TAKE_THE_HISTORY)))
+                .toList());
+    write(course.withCautions(List.of(Caution.Known.HISTORY_NOT_TAKEN)));
+    String offers = book().done();
+    assertTrue(offers.replaceAll("\\s+", " ").contains("Held only, not to be promised"), offers);
+    assertTrue(book("--format", "json").done().contains("\"status\": \"held\""));
+    Path ours = folder.resolve("ours.ics");
+    Path theirs = folder.resolve("theirs.ics");
+    Path fhir = folder.resolve("course.json");
+    book(
+        "--take",
+        "1",
+        "--ics-practice",
+        ours.toString(),
+        "--ics-patient",
+        theirs.toString(),
+        "--fhir",
+        fhir.toString());
+    assertEquals(Set.of(BookingStatus.HELD), statuses());
+    String practice = Files.readString(ours).replace("\r\n ", "");
+    assertTrue(
+        practice.contains("DESCRIPTION:STOP: Take the medical history before anything is touched."),
+        practice);
+    assertEquals(2, practice.split("STATUS:TENTATIVE", -1).length - 1, practice);
+    String patient = Files.readString(theirs).replace("\r\n ", "");
+    assertFalse(patient.contains("history"), patient);
+    assertTrue(patient.contains("STATUS:TENTATIVE"), patient);
+    assertTrue(Files.readString(fhir).contains("\"status\": \"pending\""));
+    assertFalse(Files.readString(fhir).contains("history"));
+    assertTrue(Run.of("diary", diary.toString(), "--week", "2026-03-02").out().contains(", held"));
+
+    // Still provisional: nothing to do. Once the history is taken the same times are promised.
+    assertEquals(Status.REFUSED, book().status());
+    write(course.withCautions(List.of()));
+    Run again = book();
+    assertTrue(again.out().contains("Every visit keeps its time."), again.out());
+    assertTrue(again.err().contains(" will be promised: its plan is not provisional"), again.err());
+    Run taken = book("--take", "1", "--ics-practice", ours.toString(), "--force");
+    assertTrue(taken.err().contains(" is promised: its plan is not provisional"), taken.err());
+    assertEquals(Set.of(BookingStatus.PROMISED), statuses());
+    assertTrue(Files.readString(ours).contains("STATUS:CONFIRMED"), Files.readString(ours));
+    assertTrue(Files.readString(ours).contains("SEQUENCE:1"), Files.readString(ours));
+    assertEquals(List.of(), DiaryFile.audit(DiaryFile.read(diary)));
+  }
+
+  private void write(Course course) throws IOException {
+    Files.writeString(Path.of(plan), PlanWriter.writeFacts(course, Numbering.ISO3950));
+  }
+
+  private Set<BookingStatus> statuses() throws IOException, InvalidDocumentException {
+    return read().bookings().stream()
+        .filter(booking -> booking.caseName().equals("K-1042"))
+        .map(Booking::status)
+        .collect(Collectors.toSet());
   }
 
   @Test

@@ -45,7 +45,7 @@ final class NoSentenceIsReadBackTest {
     String file = "what a file holds";
     files.put("quadrille/facts/chart/AreaRef.java", "names of areas in files of version 1");
     files.put("quadrille/facts/chart/ChartCsv.java", file);
-    files.put("quadrille/facts/practice/FigureReading.java", "how version 0.1.0 marked a number");
+    files.put("quadrille/facts/practice/Figure.java", "how a file marks a number by its source");
     files.put("quadrille/facts/practice/PassesTogether.java", file);
     files.put("quadrille/facts/chart/ChartReader.java", "file names, and which format a chart has");
     files.put(
@@ -57,9 +57,6 @@ final class NoSentenceIsReadBackTest {
     files.put("quadrille/facts/chart/ChartCsvWriter.java", "quotes that a table asks for");
     files.put("quadrille/facts/chart/ToothLinesWriter.java", "quotes that tooth lines ask for");
     files.put("quadrille/plan/planning/LengthLimits.java", "a map's replaceAll");
-    files.put(
-        "quadrille/cli/render/ReasonWords.java",
-        "the word by which a practice file marks an assumption; where a list has its last comma");
     String asked = "what a person typed";
     files.put("quadrille/facts/chart/ChartDraft.java", asked);
     files.put("quadrille/facts/chart/ToothLines.java", asked);

@@ -104,7 +104,7 @@ public record Problem(
                 case LAST -> visit == visits - 1;
                 case NONE -> false;
               }
-              || part.alerts().stream().anyMatch(patient::has);
+              || rules().anyMatch(rule -> part.alerts().contains(rule.alert()));
       minutes += due ? part.minutes().value() : 0;
     }
     return (int) Math.round(60 * minutes);

@@ -21,6 +21,7 @@ import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
@@ -35,8 +36,8 @@ import quadrille.plan.work.Target;
  * wants it, and then what CP-SAT found its order to cost.
  *
  * <p>Practices must finish an area where it is begun, numb one side only, see a patient on several
- * days, and have whole weights, that of balance no more than the number of visits; others are
- * refused.
+ * days, and have whole weights, that of balance no more than the number of visits, and nobody may wish
+ * anything; others are refused.
  */
 public final class ReferenceModel {
   private static final double ONE_ORDER = 20;
@@ -73,6 +74,11 @@ public final class ReferenceModel {
         }
       }
       return null;
+    }
+
+    /** Seconds of the visit's frame, charting at its end included. */
+    int around(int visit) {
+      return problem.around(visit) + choices.get(0).chartSeconds();
     }
 
     int leastSeconds() {
@@ -135,17 +141,19 @@ public final class ReferenceModel {
             && practice.appointments().oneNumbSide()
             && practice.appointments().gapMinDays().value() > 0
             && practice.weights().balance().value() <= visits
+            && problem.patient().wishes().isEmpty()
             && areas.size() <= 20;
     if (!plain) {
       throw new IllegalArgumentException(
           "The practice must finish an area where it is begun, numb one side in a visit, see"
               + " patients on several days, and weigh balance no more than the number of visits;"
-              + " the mouth must not have more than 20 areas.");
+              + " the mouth must not have more than 20 areas, and nobody must wish anything.");
     }
     for (Step step : problem.steps()) {
       // H7.
       boolean sleeve = step.insert().sleeved();
-      if (step.implant() != sleeve || (sleeve && step.power() != Power.LOW)) {
+      boolean forImplants = sleeve || step.insert().insertClass() == InsertClass.HAND_IMPLANT;
+      if (step.implant() != forImplants || (sleeve && step.power() != Power.LOW)) {
         throw new IllegalArgumentException("A wrong insert: " + step.words());
       }
     }
@@ -219,8 +227,8 @@ public final class ReferenceModel {
     boolean open = false;
     for (int v = 0; v < visits; v++) {
       VisitSet set = course.sets.get(v);
-      if (set.priced(problem.around(v)) == null) {
-        set.price(problem.around(v));
+      if (set.priced(set.around(v)) == null) {
+        set.price(set.around(v));
         open = true;
       }
     }
@@ -229,7 +237,7 @@ public final class ReferenceModel {
 
   private List<List<Integer>> orders(Dealt course) {
     return IntStream.range(0, visits)
-        .mapToObj(v -> course.sets.get(v).priced(problem.around(v)))
+        .mapToObj(v -> course.sets.get(v).priced(course.sets.get(v).around(v)))
         .map(priced -> Objects.requireNonNull(priced).found.order())
         .toList();
   }
@@ -303,9 +311,9 @@ public final class ReferenceModel {
     }
 
     private Map<VisitSet, BoolVar> visit(int v) {
-      int around = problem.around(v);
       Map<VisitSet, BoolVar> visit = new LinkedHashMap<>();
       for (VisitSet set : sets) {
+        int around = set.around(v);
         Priced priced = set.priced(around);
         boolean known = priced != null && !priced.found.order().isEmpty();
         boolean open = low ? set.mayFit(around) : known;

@@ -17,6 +17,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
@@ -66,9 +67,10 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
     return steps.size();
   }
 
-  /** Work, and the gel before it. */
+  /** Work, and the gel or charting before it. */
   int length(int i) {
     return step(i).seconds()
+        + step(i).chartSecondsBefore()
         + (step(i).gel()
             ? practice().gel().applySeconds().asInt() + practice().gel().onsetSeconds().asInt()
             : 0);
@@ -82,12 +84,21 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
     Step one = step(from);
     Step other = step(to);
     Minutes minutes = practice().minutes();
-    boolean sameInsert = one.insert().name().equals(other.insert().name());
-    int tip = sameInsert ? 0 : minutes.tipChangeSeconds().asInt();
+    int tip = tip(from).equals(tip(to)) ? 0 : minutes.tipChangeSeconds().asInt();
     if (!one.area().ref().equals(other.area().ref())) {
       return tip + minutes.repositionAreaSeconds().asInt();
     }
     return one.aspect() == other.aspect() ? tip : tip + minutes.repositionAspectSeconds().asInt();
+  }
+
+  /** What is on the unit; hand instruments need no change of it. */
+  private String tip(int i) {
+    return step(i).power() == Power.NONE ? "" : step(i).insert().name();
+  }
+
+  /** Charting at the end of the visit. */
+  int chartSeconds() {
+    return IntStream.range(0, count()).map(i -> step(i).chartSecondsAfter()).sum();
   }
 
   /** Gross before fine before finishing, in an area (H5). */
@@ -193,19 +204,19 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
     return (int) Math.floor(problem.longestSeconds() + working - needed + 1e-4);
   }
 
-  /** Work, gel, injections, and the changeovers that must come: each insert, each place once. */
+  /** Work, gel, injections, and the changeovers that must come: each tip, each place once. */
   int leastSeconds() {
     Minutes minutes = practice().minutes();
     int tip = minutes.tipChangeSeconds().asInt();
     int move = Math.min(tip, minutes.repositionAreaSeconds().asInt());
-    int inserts = inserts();
+    int tips = (int) IntStream.range(0, count()).mapToObj(this::tip).distinct().count();
     int places =
         (int)
             IntStream.range(0, count())
-                .mapToObj(i -> step(i).area().ref() + " " + step(i).insert().name())
+                .mapToObj(i -> step(i).area().ref() + " " + tip(i))
                 .distinct()
                 .count();
-    int changes = inserts * (tip - move) + places * move - tip;
+    int changes = tips * (tip - move) + places * move - tip;
     return IntStream.range(0, count()).map(this::length).sum()
         + IntStream.range(0, groups.size()).map(this::groupSeconds).sum()
         + Math.max(0, changes)

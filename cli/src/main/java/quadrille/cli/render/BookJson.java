@@ -10,7 +10,9 @@ import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.booking.Offer;
 import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.booking.Remedy;
+import quadrille.diary.booking.Taking;
 import quadrille.diary.desk.BookingAnswer;
+import quadrille.diary.desk.CarriedOn;
 
 /** Offers, as JSON. */
 public final class BookJson {
@@ -49,7 +51,8 @@ public final class BookJson {
             .put("end", DiaryWriter.moment(visit.end(), diary.zone()))
             .put("minutes", visit.minutes())
             .put("clinician", visit.clinician())
-            .put("chair", visit.chair());
+            .put("chair", visit.chair())
+            .put("status", Taking.status(diary.course(visit.caseName()).orElse(null)).word());
       }
       if (!offer.because().isEmpty()) {
         node.putObject("reevaluate")
@@ -57,6 +60,12 @@ public final class BookJson {
             .put("to", offer.reevaluateTo().toString());
         ObjectNode points = node.putObject("points");
         offer.points().forEach((term, cost) -> points.put(BookWords.term(term), cost));
+      }
+    }
+    if (!offered.asked().restated().isEmpty()) {
+      ArrayNode restated = root.putArray("restated");
+      for (CarriedOn.Restated one : offered.asked().restated()) {
+        restated.addObject().put("id", one.booking().id()).put("status", one.now().word());
       }
     }
     ArrayNode without = root.putArray("withoutPlace");
@@ -84,6 +93,8 @@ public final class BookJson {
       node.put("kind", "later-end").put("until", later.until().toString());
     } else if (remedy instanceof Remedy.LongerGaps longer) {
       node.put("kind", "longer-gaps").put("days", longer.days());
+    } else if (remedy instanceof Remedy.LongerDeadlines longer) {
+      node.put("kind", "longer-deadlines").put("days", longer.days());
     } else if (remedy instanceof Remedy.ShorterGaps shorter) {
       node.put("kind", "shorter-gaps").put("days", shorter.days());
     } else if (remedy instanceof Remedy.PatientComes comes) {

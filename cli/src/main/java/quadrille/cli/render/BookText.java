@@ -66,8 +66,10 @@ public final class BookText {
         offers.get(0).visits().stream().map(OfferedVisit::caseName).distinct().toList();
     boolean together = cases.size() > 1 || offers.get(0).because().isEmpty();
     text.page.heading(
-        (taken == null ? "Offers for " : "Booked for ")
-            + (together ? Words.count(cases.size(), "course") : cases.get(0)));
+        cases.isEmpty()
+            ? "Booked already"
+            : (taken == null ? "Offers for " : "Booked for ")
+                + (together ? Words.count(cases.size(), "course") : cases.get(0)));
     for (int i = 0; i < offers.size(); i++) {
       if (together) {
         text.courses(offers.get(i));
@@ -78,6 +80,14 @@ public final class BookText {
     if (!left.isEmpty()) {
       text.page.blank();
       text.page.paragraph("Without a place: " + String.join(", ", left) + ".");
+    }
+    List<String> held =
+        cases.stream()
+            .filter(name -> diary.course(name).map(CourseRequest::provisional).orElse(false))
+            .toList();
+    if (!held.isEmpty()) {
+      text.page.blank();
+      text.page.paragraph(BookWords.held(held));
     }
     text.page.blank();
     text.page.paragraph(
@@ -119,6 +129,10 @@ public final class BookText {
 
   /** When and why on the first line, who and where on the second; too long ones run on. */
   private void offer(int number, Offer offer) {
+    if (offer.visits().isEmpty()) {
+      page.hang(Integer.toString(number), INDENT, "Every visit keeps its time.");
+      return;
+    }
     boolean throughout = offer.because().contains(Merit.SAME_CLINICIAN);
     List<String> merits =
         offer.because().stream()

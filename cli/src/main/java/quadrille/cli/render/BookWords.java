@@ -2,10 +2,13 @@ package quadrille.cli.render;
 
 import java.time.ZoneId;
 import java.util.List;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Diary;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.Merit;
 import quadrille.diary.booking.Reason;
+import quadrille.diary.booking.Rebooking;
 import quadrille.diary.booking.Remedy;
 import quadrille.diary.booking.problem.CostTerm;
 import quadrille.diary.desk.BookingAnswer;
@@ -25,6 +28,7 @@ public final class BookWords {
       case SAME_CLINICIAN -> "same clinician";
       case AS_PREFERRED -> "as preferred";
       case BEST_BALANCE -> "best balance";
+      case KEEPS_TIMES -> "keeps its times";
       case OTHER_TIMES -> "other times";
     };
   }
@@ -34,7 +38,7 @@ public final class BookWords {
     return switch (merit) {
       case FINISHES_FIRST -> "earliest";
       case BEST_BALANCE -> "best overall";
-      case SAME_CLINICIAN, AS_PREFERRED, OTHER_TIMES -> merit(merit);
+      case SAME_CLINICIAN, AS_PREFERRED, KEEPS_TIMES, OTHER_TIMES -> merit(merit);
     };
   }
 
@@ -63,6 +67,10 @@ public final class BookWords {
     }
     if (remedy instanceof Remedy.LongerGaps longer) {
       return new Help("at most so many days between visits", longer.days() + " days more");
+    }
+    if (remedy instanceof Remedy.LongerDeadlines longer) {
+      return new Help(
+          "at most so many days until what is begun is finished", longer.days() + " days more");
     }
     if (remedy instanceof Remedy.ShorterGaps shorter) {
       return new Help("at least so many days between visits", shorter.days() + " days fewer");
@@ -134,13 +142,46 @@ public final class BookWords {
         + ".";
   }
 
+  /** A booking that is promised from now on, or only held, with what is taken. */
+  public static String restated(CarriedOn.Restated one, Diary diary, boolean taking) {
+    return named(one.booking(), diary)
+        + (taking ? " is " : " will be ")
+        + (one.now() == BookingStatus.PROMISED
+            ? "promised: its plan is not provisional any more."
+            : "held only: its plan is provisional.");
+  }
+
+  /** That bookings are only held, of courses whose plans are provisional. */
+  static String held(List<String> cases) {
+    return "Held only, not to be promised: nobody has taken the medical history of "
+        + String.join(", ", cases)
+        + ", so the plan is provisional. Take the history, plan again and book that plan.";
+  }
+
+  /** What a visit began and another does not end in time. */
+  static String broken(Rebooking.Broken broken) {
+    return broken.caseName()
+        + ": visit "
+        + broken.deadline().from()
+        + " leaves areas begun, to be finished in visit "
+        + broken.deadline().to()
+        + " within "
+        + Words.count(broken.deadline().days(), "day")
+        + ", by "
+        + DiaryWords.day(broken.by())
+        + "; that is not kept. An abscess may form where deposit is left: book it sooner, or ask the"
+        + " clinician.";
+  }
+
   private static String named(CarriedOn.CalledOff off, Diary diary) {
-    return off.booking().id()
+    return named(off.booking(), diary);
+  }
+
+  private static String named(Booking booking, Diary diary) {
+    return booking.id()
         + ", "
         + DiaryWords.when(
-            off.booking().start(),
-            diary.zone(),
-            off.booking().start().atZone(diary.zone()).getYear())
+            booking.start(), diary.zone(), booking.start().atZone(diary.zone()).getYear())
         + ",";
   }
 

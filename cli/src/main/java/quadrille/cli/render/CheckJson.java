@@ -38,6 +38,7 @@ public final class CheckJson {
     ObjectNode extent = root.putObject("extent");
     extent.put("fromMm", summary.extent().fromMm());
     extent.put("teeth", summary.extent().teeth());
+    extent.put("notProbed", summary.extent().unknown());
     extent.put("of", summary.extent().of());
     extent.put("share", Json.round(summary.extent().share(), 3));
     extent.put("extent", Words.word(summary.extent().spread()));
@@ -72,6 +73,7 @@ public final class CheckJson {
     sites.put("charted", summary.sites());
     sites.put("notProbed", summary.unprobed());
     sites.put("bleeding", summary.bleeding());
+    sites.put("bleedingOf", summary.bleedingOf());
     sites.put("deepestMm", summary.deepestMm());
     ArrayNode bands = sites.putArray("depths");
     for (DepthBand band : summary.depths()) {
@@ -101,6 +103,7 @@ public final class CheckJson {
       node.put("words", plain(words.get(i)));
     }
     teeth(prompts, "notProbedAtEverySite", signs.unprobedTeeth(), numbering);
+    teeth(prompts, "implantsNotProbedAtEverySite", signs.unprobedImplants(), numbering);
     ArrayNode lacks = prompts.putArray("lacks");
     PromptText.lacks().forEach(lacks::add);
     ArrayNode implants = prompts.putArray("deepBleedingImplants");

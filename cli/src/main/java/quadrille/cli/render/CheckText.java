@@ -140,9 +140,10 @@ public final class CheckText {
             + " probed"
             + (summary.unprobed() == 0
                 ? ""
-                : " and " + summary.unprobed() + " that the deposit kept from being probed")
+                : " and " + summary.unprobed() + " that were not probed")
             + "; "
-            + ofAll(summary.bleeding(), summary.sites())
+            + ofAll(summary.bleeding(), summary.bleedingOf())
+            + (summary.bleedingOf() == summary.sites() ? "" : " of those known")
             + " bled");
     int probed = summary.sites() - summary.unprobed();
     if (probed > 0) {
@@ -187,8 +188,14 @@ public final class CheckText {
             + extent.of()
             + " natural teeth ("
             + Words.percent(extent.share())
-            + "): "
-            + Words.word(extent.spread())
+            + ")"
+            + (extent.unknown() == 0
+                ? ""
+                : ", and " + extent.unknown() + " more are not probed at every site")
+            + ": "
+            + (extent.spread() == ChartSummary.Spread.UNKNOWN
+                ? "not known until they are"
+                : Words.word(extent.spread()))
             + ". Generalised from "
             + Words.percent(ChartSummary.GENERALISED.value())
             + " of teeth: "

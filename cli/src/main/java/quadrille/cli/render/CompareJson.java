@@ -6,13 +6,20 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
 import quadrille.plan.course.OneVisitFewer;
+import quadrille.plan.course.PlanWriter;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.Comparison;
+import quadrille.plan.scenario.ComparisonReader;
 import quadrille.plan.scenario.CourseFigures;
+import quadrille.plan.scenario.RuleOfThumb;
 import quadrille.plan.scenario.WhatIf;
 
-/** Courses of one mouth side by side, as JSON. */
+/**
+ * Courses of one mouth side by side, as JSON, each with its plan, so that whoever has the file can
+ * audit them and draw their page.
+ */
 public final class CompareJson {
 
   private CompareJson() {}
@@ -20,9 +27,10 @@ public final class CompareJson {
   /** Renders a comparison; minutes have two decimals, shares and risks four. */
   public static String of(Chart chart, Practice practice, Comparison comparison) {
     ObjectNode root = Json.object();
-    root.put("schema", "quadrille/comparison/1");
+    root.put("schema", ComparisonReader.SCHEMA);
     root.put("case", chart.caseName());
     root.put("practice", practice.name());
+    Json.stopQuestions(root, ChoiceWords.asked(comparison));
     ArrayNode groups = root.putArray("groups");
     for (Comparison.Group group : comparison.groups()) {
       ObjectNode node = groups.addObject();
@@ -33,7 +41,12 @@ public final class CompareJson {
     }
     ArrayNode rules = root.putArray("rulesOfThumb");
     for (Choice choice : comparison.rulesOfThumb()) {
-      choice(rules.addObject().put("rule", ChoiceWords.name(choice)), choice, chart);
+      ObjectNode node = rules.addObject().put("rule", ChoiceWords.name(choice));
+      RuleOfThumb rule = choice.rule();
+      if (rule != null) {
+        node.put("ruleOfThumb", rule.word());
+      }
+      choice(node, choice, chart);
     }
     OneVisitFewer fewer = comparison.oneVisitFewer();
     if (fewer != null) {
@@ -42,6 +55,7 @@ public final class CompareJson {
           "needs",
           ReasonWords.needs(fewer));
     }
+    root.put("cutShort", comparison.cutShort());
     texts(root, "notes", ChoiceWords.notes(comparison));
     return Json.write(root);
   }
@@ -69,6 +83,11 @@ public final class CompareJson {
     figures(node, choice.figures());
     texts(node, "obstacles", ChoiceWords.obstacles(choice, chart));
     texts(node, "hints", ChoiceWords.hints(choice));
+    Course course = choice.course();
+    if (course != null) {
+      node.set(
+          "plan", Json.tree(PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH)));
+    }
   }
 
   private static void figures(ObjectNode node, @Nullable CourseFigures figures) {

@@ -40,7 +40,7 @@ public final class DiaryJson {
         spans(one.putArray("free"), person.free(), zone);
       }
       ArrayNode bookings = node.putArray("bookings");
-      day.bookings().forEach(booking -> booking(bookings.addObject(), booking, zone));
+      day.bookings().forEach(booking -> booking(bookings.addObject(), diary, booking));
     }
     ArrayNode courses = root.putArray("courses");
     for (DiaryWeek.Next next : week.courses()) {
@@ -48,7 +48,7 @@ public final class DiaryJson {
       node.put("case", next.course().caseName());
       Booking booked = next.booked();
       if (booked != null) {
-        booking(node.putObject("booked"), booked, zone);
+        booking(node.putObject("booked"), diary, booked);
       }
       VisitRequest visit = next.visit();
       if (visit != null) {
@@ -77,10 +77,12 @@ public final class DiaryJson {
     }
   }
 
-  private static void booking(ObjectNode node, Booking booking, ZoneId zone) {
+  private static void booking(ObjectNode node, Diary diary, Booking booking) {
+    ZoneId zone = diary.zone();
     node.put("id", booking.id());
     node.put("case", booking.caseName());
     node.put("visit", booking.visit());
+    Json.stopQuestions(node, DiaryWords.asked(diary, booking));
     node.put("start", DiaryWriter.moment(booking.start(), zone));
     node.put("end", DiaryWriter.moment(booking.end(), zone));
     node.put("clinician", booking.clinician());

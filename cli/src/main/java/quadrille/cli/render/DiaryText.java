@@ -105,6 +105,8 @@ public final class DiaryText {
           "  " + DiaryWords.span(booking.time(), zone),
           NAME,
           DiaryWords.booking(diary, booking) + ".");
+      DiaryWords.asked(diary, booking)
+          .forEach(question -> page.hang("    STOP", NAME, MindWords.of(question)));
     }
     for (DiaryWeek.Person person : day.people()) {
       if (!person.free().isEmpty()) {

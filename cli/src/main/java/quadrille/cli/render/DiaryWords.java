@@ -17,6 +17,7 @@ import quadrille.diary.book.DiaryWeek;
 import quadrille.diary.book.VisitRequest;
 import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.calendar.Interval;
+import quadrille.plan.course.StopQuestion;
 
 /** How days, times and bookings of a diary are said. */
 public final class DiaryWords {
@@ -144,6 +145,15 @@ public final class DiaryWords {
         clinician(diary, booking.clinician()),
         chair(diary, booking.chair()),
         booking.status().word());
+  }
+
+  /** What is asked at the head of a booked visit. */
+  public static List<StopQuestion> asked(Diary diary, Booking booking) {
+    return diary
+        .course(booking.caseName())
+        .flatMap(course -> course.visit(booking.visit()))
+        .map(VisitRequest::stopQuestions)
+        .orElse(List.of());
   }
 
   private static int last(CourseRequest course) {

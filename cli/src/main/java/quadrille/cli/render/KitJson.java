@@ -26,6 +26,7 @@ public final class KitJson {
       ObjectNode node = each.addObject();
       node.put("case", one.caseName());
       node.put("visit", one.visit().number());
+      Json.stopQuestions(node, one.visit().stopQuestions());
       kit(node, Kit.of(List.of(one.visit())), null);
     }
     kit(root.putObject("together"), Kit.of(visits.stream().map(KitVisit::visit).toList()), stock);

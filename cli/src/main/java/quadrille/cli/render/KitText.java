@@ -49,6 +49,7 @@ public final class KitText {
             + visit.bookedMinutes()
             + "\u00a0min booked, "
             + (visit.injections().isEmpty() ? "no injection" : Words.numb(visit) + " numb"));
+    MindWords.stopQuestions(visit).forEach(question -> page.hang("Stop", INDENT, question));
     page.hang("Inserts", INDENT, String.join("; ", kit.inserts().keySet()));
     if (kit.sleeves() > 0) {
       page.hang("Sleeves", INDENT, Words.count(kit.sleeves(), "new implant sleeve"));

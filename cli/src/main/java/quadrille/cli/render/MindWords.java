@@ -28,6 +28,17 @@ public final class MindWords {
     return cautions.stream().map(caution -> of(caution, numbering)).toList();
   }
 
+  /** The areas that visits leave with deposit, one line a visit that does. */
+  public static List<String> leftOpen(Course course, Numbering numbering) {
+    return course.visits().stream()
+        .flatMap(
+            visit ->
+                visit.cautions().stream()
+                    .filter(Caution.LeftOpen.class::isInstance)
+                    .map(caution -> "visit " + visit.number() + ": " + of(caution, numbering)))
+        .toList();
+  }
+
   /** What is asked at the head of a visit, one line each. */
   public static List<String> stopQuestions(Visit visit) {
     return visit.stopQuestions().stream().map(MindWords::of).toList();
@@ -35,13 +46,16 @@ public final class MindWords {
 
   /** What is asked at the head of the visits of a course, each question once. */
   public static List<String> stopQuestions(Course course) {
-    return course.visits().stream()
-        .flatMap(visit -> stopQuestions(visit).stream())
-        .distinct()
-        .toList();
+    return asked(course.visits()).stream().map(MindWords::of).toList();
   }
 
-  static String of(StopQuestion question) {
+  /** What is asked at the head of visits, each question once. */
+  public static List<StopQuestion> asked(List<Visit> visits) {
+    return visits.stream().flatMap(visit -> visit.stopQuestions().stream()).distinct().toList();
+  }
+
+  /** What is asked, in words. */
+  public static String of(StopQuestion question) {
     if (question instanceof StopQuestion.OfAlert one) {
       return one.question();
     }
@@ -128,6 +142,11 @@ public final class MindWords {
       case NEW_SLEEVE -> "fit a new sleeve; no bare metal on the implant, low power only";
       case NUMB_AFTERWARDS ->
           "numb lip, cheek or tongue afterwards: no chewing until feeling is back";
+      case PROVISIONAL_MINUTES ->
+          "sites not probed so far are charted first: the minutes of the fine pass there are"
+              + " provisional";
+      case ENDS_WITH_CHARTING ->
+          "ends with charting: plan again from the new chart before any fine pass";
       case DELICATE_SURFACES -> "keep the tip off restoration margins and demineralised enamel";
     };
   }
@@ -170,6 +189,7 @@ public final class MindWords {
           case CONSENT -> "consent, " + value + " min";
           case RINSE -> "rinse, " + value + " min each time";
           case CHARTING -> "charting, " + value + " min each time";
+          case CHARTING_ANEW -> "charting of teeth not probed, " + value + " s each";
           case INSTRUCTION -> "instruction, " + value + " min each time";
           case CLOSE -> "close, " + value + " min a visit";
           case INJECTING -> "injecting, " + value + " mL a minute";

@@ -41,15 +41,20 @@ public final class NoPlanJson {
     } else if (change instanceof Change.LargerTray tray) {
       node.put("kind", "larger-tray")
           .put("inserts", tray.inserts())
-          .put("insteadOf", tray.insteadOf())
-          .put("source", tray.source());
+          .put("insteadOf", tray.insteadOf().asInt())
+          .put("source", tray.insteadOf().source());
     } else if (change instanceof Change.AllowAgent allow) {
       node.put("kind", "allow-agent").put("agent", allow.agent());
     } else if (change instanceof Change.LessCertainty less) {
       node.put("kind", "less-certainty")
           .put("certainty", less.certainty())
-          .put("insteadOf", less.insteadOf())
-          .put("source", less.source());
+          .put("insteadOf", less.insteadOf().value())
+          .put("source", less.insteadOf().source());
+    } else if (change instanceof Change.WithoutWish without) {
+      node.put("kind", "without-wish");
+      if (without.wish() != null) {
+        node.put("wish", without.wish().words(without.numbering()));
+      }
     } else if (change instanceof Change.FrontAcrossMidline) {
       node.put("kind", "front-across-midline");
     } else {

@@ -2,6 +2,7 @@ package quadrille.cli.render;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
@@ -16,6 +17,8 @@ import quadrille.plan.course.PlanWords;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.WatchSite;
 import quadrille.plan.course.WhyVisit;
+import quadrille.plan.course.WishOutcome;
+import quadrille.plan.work.StepAspect;
 
 /** What a plan says in English, in its file and wherever else it is shown. */
 public final class PlanFileWords implements PlanWords {
@@ -40,6 +43,13 @@ public final class PlanFileWords implements PlanWords {
     }
     if (entry instanceof Entry.Reposition move) {
       return Words.place(move.area(), move.aspect(), numbering);
+    }
+    if (entry instanceof Entry.Probe probe) {
+      return probe.areas().stream()
+              .map(area -> area.name(numbering))
+              .collect(Collectors.joining(", "))
+          + (probe.aspect() == StepAspect.BOTH ? "" : " " + probe.aspect().word())
+          + ", what was not probed so far";
     }
     return entry instanceof Entry.AsWritten written ? written.text() : "";
   }
@@ -117,6 +127,13 @@ public final class PlanFileWords implements PlanWords {
       return "no agent of the practice may be given: "
           + String.join("; ", none.agents().stream().map(PlanFileWords::refused).toList());
     }
+    if (reason instanceof HeldBack.NoInjectionWished) {
+      return "no injection is wished there, and pocket gel does not serve";
+    }
+    if (reason instanceof HeldBack.AwaitsChart) {
+      return "too much of the mouth was not probed: this is provisional, and planned again from the"
+          + " new chart";
+    }
     if (reason instanceof HeldBack.NoHistory) {
       return "nobody has taken the medical history, so no anaesthetic is planned";
     }
@@ -151,6 +168,11 @@ public final class PlanFileWords implements PlanWords {
   @Override
   public String oneVisitFewer(OneVisitFewer fewer) {
     return ReasonWords.sentence(fewer);
+  }
+
+  @Override
+  public String wish(WishOutcome outcome, Numbering numbering) {
+    return WishWords.of(outcome, numbering);
   }
 
   @Override

@@ -145,7 +145,7 @@ public final class PlanText {
               ? visit.numbSide().word()
               : visit.numbSide() == NumbSide.NONE ? "front" : visit.numbSide().word() + "*",
           visit.bookedMinutes() + " min",
-          Words.percent(visit.overrunRisk()),
+          Words.risk(visit.overrunRisk()),
           Integer.toString(visit.injections().size()),
           Integer.toString(visit.cartridges()),
           visit.doses().isEmpty() ? "-" : Words.percent(visit.doseShare()),
@@ -176,9 +176,11 @@ public final class PlanText {
             + Words.minutes(course.chairSeconds())
             + " of chair time expected"
             + (course.visits().size() < 2 ? "" : ", " + gap())
-            + ". Re-evaluation "
-            + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-            + " weeks after the last visit.");
+            + (course.chartsFirst()
+                ? ". They make the mouth chartable; the rest is planned again from the new chart."
+                : ". Re-evaluation "
+                    + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+                    + " weeks after the last visit."));
   }
 
   private static boolean acrossTheMidline(Visit visit) {
@@ -245,7 +247,7 @@ public final class PlanText {
         "Expected "
             + Words.minutes(visit.expectedSeconds())
             + ", "
-            + Words.percent(visit.overrunRisk())
+            + Words.risk(visit.overrunRisk())
             + " risk of running over.");
     labels("STOP", MindWords.stopQuestions(visit));
     page.blank();
@@ -368,8 +370,7 @@ public final class PlanText {
               + Words.teeth(step.teeth(), chart.numbering())
               + "), "
               + (step.insert().equals(tip) ? "" : step.insert() + ", ")
-              + step.power().word()
-              + "\u00a0power"
+              + Words.power(step.power())
               + (step.needsNumb() ? ", NUMB" : "");
     } else if (entry instanceof Entry.Inject inject) {
       verb = "Inject";
@@ -391,6 +392,9 @@ public final class PlanText {
     } else if (entry instanceof Entry.AsWritten written) {
       verb = verb(written.kind());
       what = written.text();
+    } else if (entry instanceof Entry.Probe) {
+      verb = "Chart";
+      what = PlanFileWords.ENGLISH.entry(entry, chart.numbering());
     } else if (entry instanceof Entry.Look) {
       verb = "Look";
       what = "at the bleeding before going on";
@@ -440,6 +444,9 @@ public final class PlanText {
 
   private void end() {
     reasons();
+    if (!course.wishes().isEmpty()) {
+      page.heading("Wishes").items(WishWords.of(course, chart.numbering()));
+    }
     if (!course.cautions().isEmpty()) {
       page.heading("Cautions for the whole course")
           .items(

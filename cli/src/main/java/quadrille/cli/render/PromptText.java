@@ -137,6 +137,12 @@ final class PromptText {
   /** Implants, referral and extractions, a prompt each. */
   static List<String> lookInto(ChartSigns signs, Chart chart) {
     List<String> prompts = new ArrayList<>();
+    if (!signs.unprobedImplants().isEmpty()) {
+      prompts.add(
+          "Implants not probed at every site, so that one may be deep: "
+              + teeth(signs.unprobedImplants(), chart)
+              + ".");
+    }
     for (ChartSigns.DeepImplant implant : signs.implants()) {
       prompts.add(
           "Implant "

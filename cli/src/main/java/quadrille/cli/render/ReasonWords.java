@@ -2,9 +2,9 @@ package quadrille.cli.render;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.stream.Collectors;
+import quadrille.facts.practice.Figure;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.LengthLimit;
 import quadrille.plan.course.OneVisitFewer;
@@ -16,8 +16,6 @@ import quadrille.plan.course.WhyVisit;
 public final class ReasonWords {
   /** Heads what would save a visit. */
   public static final String FEWER = "One visit fewer would need";
-
-  private static final String ASSUMED = "assumption";
 
   private ReasonWords() {}
 
@@ -57,8 +55,8 @@ public final class ReasonWords {
           + " it would use "
           + tray.inserts()
           + " inserts, and a tray holds "
-          + tray.holds()
-          + assumed(tray.source())
+          + tray.holds().asInt()
+          + assumed(tray.holds())
           + ".";
     }
     return switch ((WhyVisit.Known) why.because()) {
@@ -75,6 +73,7 @@ public final class ReasonWords {
       case NUMBNESS_ENDS -> "Together with " + others + " numbness would end before the work does.";
       case BEGUN_IS_FINISHED ->
           "An area that is begun is finished in the same visit, and that takes a visit more.";
+      case WISHED -> "A wish keeps its work out of " + others + ".";
       case COSTS_LESS ->
           "Its work could be done in "
               + others
@@ -85,11 +84,11 @@ public final class ReasonWords {
   }
 
   private static String visits(List<Integer> numbers) {
-    String all = numbers.stream().map(String::valueOf).collect(Collectors.joining(", "));
-    int last = all.lastIndexOf(", ");
-    return numbers.size() < 2
-        ? "visit " + all
-        : "visits " + all.substring(0, last) + " and " + all.substring(last + 2);
+    List<String> all = numbers.stream().map(String::valueOf).toList();
+    int last = all.size() - 1;
+    return all.size() < 2
+        ? "visit " + String.join("", all)
+        : "visits " + String.join(", ", all.subList(0, last)) + " and " + all.get(last);
   }
 
   /** The same of a course; none where it was not sought. */
@@ -126,20 +125,20 @@ public final class ReasonWords {
           + limits(longer.limits());
     }
     if (change instanceof Change.LargerTray tray) {
-      int more = tray.inserts() - tray.insteadOf();
+      int more = tray.inserts() - tray.insteadOf().asInt();
       return (more == 1 ? "one more insert" : more + " more inserts")
           + " on the tray, "
           + tray.inserts()
           + " instead of "
-          + tray.insteadOf()
-          + assumed(tray.source());
+          + tray.insteadOf().asInt()
+          + assumed(tray.insteadOf());
     }
     if (change instanceof Change.LessCertainty less) {
       return "visits that end inside their booked time in "
           + Words.percent(less.certainty())
           + " of cases instead of "
-          + Words.percent(less.insteadOf())
-          + assumed(less.source());
+          + Words.percent(less.insteadOf().value())
+          + assumed(less.insteadOf());
     }
     if (change instanceof Change.AllowAgent agent) {
       return agent.agent() + " as an agent";
@@ -156,7 +155,7 @@ public final class ReasonWords {
   }
 
   private static String limit(LengthLimit limit) {
-    String assumed = isAssumed(limit.source()) ? "an assumption of the practice file" : "";
+    String assumed = limit.minutes().assumed() ? "an assumption of the practice file" : "";
     return switch (limit.whose()) {
       case PRACTICE -> assumed.isEmpty() ? "the practice's longest visit" : assumed;
       case PATIENT -> "as long as the patient can sit";
@@ -164,17 +163,13 @@ public final class ReasonWords {
           "for a clinician to judge: "
               + Objects.requireNonNull(limit.alert()).word().replace('-', ' ')
               + " caps a visit at "
-              + limit.minutes()
+              + limit.minutes().asInt()
               + " minutes"
               + (assumed.isEmpty() ? "" : ", " + assumed);
     };
   }
 
-  private static String assumed(String source) {
-    return isAssumed(source) ? " (an assumption of the practice file)" : "";
-  }
-
-  private static boolean isAssumed(String source) {
-    return source.toLowerCase(Locale.ROOT).startsWith(ASSUMED);
+  private static String assumed(Figure figure) {
+    return figure.assumed() ? " (an assumption of the practice file)" : "";
   }
 }

@@ -37,6 +37,18 @@ public final class RebookJson {
       node.put("because", BookWords.because(lost.because(), rebooking.diary()));
       place(node.putObject("from"), lost.booking(), zone);
     }
+    if (!rebooking.broken().isEmpty()) {
+      ArrayNode broken = root.putArray("notFinishedInTime");
+      for (Rebooking.Broken one : rebooking.broken()) {
+        broken
+            .addObject()
+            .put("case", one.caseName())
+            .put("from", one.deadline().from())
+            .put("to", one.deadline().to())
+            .put("days", one.deadline().days())
+            .put("by", one.by().toString());
+      }
+    }
     ArrayNode freed = root.putArray("forThoseWhoWait");
     for (OfferedVisit visit : rebooking.freed()) {
       freed

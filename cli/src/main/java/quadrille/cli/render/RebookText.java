@@ -53,6 +53,10 @@ public final class RebookText {
           "What has no place is called off. Try a later --until, or ask the patient when else they"
               + " can come, and book it again.");
     }
+    if (!rebooking.broken().isEmpty()) {
+      text.page.heading("What is begun is not finished in time");
+      text.page.items(rebooking.broken().stream().map(BookWords::broken).toList());
+    }
     if (!rebooking.freed().isEmpty()) {
       text.page.heading("Time that is free now suits those who wait");
       text.freed(rebooking.freed());

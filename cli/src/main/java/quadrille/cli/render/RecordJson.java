@@ -44,6 +44,7 @@ public final class RecordJson {
     for (Visit visit : state.toCome()) {
       ObjectNode node = toCome.addObject();
       node.put("visit", visit.number());
+      Json.stopQuestions(node, visit.stopQuestions());
       node.put("plannedMinutes", Json.round(visit.expectedSeconds() / 60.0, 2));
       node.put("bookedMinutes", visit.bookedMinutes());
       ArrayNode areas = node.putArray("areas");

@@ -10,6 +10,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.Corrected;
 import quadrille.treatment.record.CourseLog;
@@ -66,6 +67,12 @@ public final class RecordText {
     }
     if (numbering == Numbering.UNIVERSAL) {
       page.paragraph("Teeth are numbered 1 to 32 from the upper right third molar.");
+      page.blank();
+    }
+    List<StopQuestion> asked = MindWords.asked(state.toCome());
+    if (!asked.isEmpty()) {
+      page.paragraph("STOP at every visit to come, answered before anything is touched:");
+      page.items(asked.stream().map(MindWords::of).toList());
       page.blank();
     }
     page.line(

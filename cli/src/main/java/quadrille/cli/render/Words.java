@@ -5,6 +5,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Power;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.StepAspect;
 
@@ -29,10 +30,23 @@ public final class Words {
     return percent == 0 && share > 0 ? "<1\u00a0%" : percent + "\u00a0%";
   }
 
+  /**
+   * The chance to run over as a whole percentage. It is never none, though a saved plan, which
+   * keeps four decimals of it, may say so.
+   */
+  public static String risk(double chance) {
+    return percent(Math.max(chance, Double.MIN_VALUE));
+  }
+
   /** A number with at most so many decimals and no idle zeros. */
   public static String number(double value, int decimals) {
     String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
     return text.contains(".") ? text.replaceAll("0+$", "").replaceAll("\\.$", "") : text;
+  }
+
+  /** A power level, such as {@code low power}, or that none is used. */
+  static String power(Power power) {
+    return power == Power.NONE ? "by\u00a0hand" : power.word() + "\u00a0power";
   }
 
   /** A number of things, such as {@code 1 visit} or {@code 3 visits}. */

@@ -30,6 +30,21 @@ final class WorkWords {
               ? "chart again after the gross pass."
               : "chart again before it.");
     }
+    if (note instanceof WorkNote.ChartFirst first) {
+      return first.unprobed()
+          + " of "
+          + first.sites()
+          + " sites could not be probed, more than "
+          + Math.round(100 * first.mostShare().value())
+          + " of 100 ("
+          + first.mostShare().source()
+          + "): these visits make the mouth chartable, and each ends with charting. What follows is"
+          + " provisional, some "
+          + Words.minutes(first.seconds())
+          + " of work, and is planned again from the new chart. Not probed: "
+          + teeth
+          + ".";
+    }
     String what =
         switch (((WorkNote.Of) note).kind()) {
           case PLANNED_EXTRACTION -> "Planned for extraction, so no work is planned: ";
@@ -82,6 +97,9 @@ final class WorkWords {
           + (by.positions().size() == 1 ? "position " : "positions ")
           + ranges(by.positions())
           + " from the midline";
+    }
+    if (what instanceof What.HandFactor hand) {
+      return "work by hand: times " + number(hand.factor());
     }
     if (what instanceof What.NumbFrom numb) {
       return "numb from " + mm(numb.mm());

@@ -6,6 +6,7 @@ import java.util.List;
  * One number of visits: the course, or what stands in the way.
  *
  * @param visits how many were asked for
+ * @param stops what is asked at every visit, before anything is touched
  * @param lines one a visit; empty where there is no course
  * @param obstacles why there is none
  */
@@ -16,6 +17,7 @@ public record CourseCard(
     int injections,
     String dose,
     int tipChanges,
+    List<String> stops,
     List<Line> lines,
     List<String> obstacles,
     List<String> cautions) {

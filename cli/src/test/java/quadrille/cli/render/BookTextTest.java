@@ -115,6 +115,7 @@ final class BookTextTest {
                     lost.at(Instant.parse("2026-12-29T11:00:00Z"), "ines", "2"),
                     new Reason.Cancelled())),
             List.of(new Rebooking.Lost(lost, new Reason.ClinicianAway("ines"))),
+            List.of(),
             List.of());
     String text = RebookText.of(rebooking, LocalDate.of(2026, 12, 28), false, false);
     assertTrue(

@@ -362,6 +362,31 @@ public final class DiaryAudit {
           booking,
           "comes before the earliest day, " + course.earliest().format(DAY));
     }
+    if (course.provisional() && booking.status() == BookingStatus.PROMISED) {
+      find(
+          DiaryRule.PROVISIONAL,
+          booking,
+          "is promised, though the plan is provisional: such a visit is only held");
+    }
+    for (CourseRequest.Deadline deadline : course.deadlines()) {
+      for (Booking begins : standing) {
+        if (deadline.to() == booking.visit()
+            && begins.caseName().equals(booking.caseName())
+            && begins.visit() == deadline.from()) {
+          long later = day.toEpochDay() - wall(begins.start()).toLocalDate().toEpochDay();
+          if (later > deadline.days()) {
+            find(
+                DiaryRule.FINISH_WITHIN,
+                booking,
+                later
+                    + " days after visit "
+                    + begins.visit()
+                    + ", of which it ends what was begun; allowed: "
+                    + deadline.days());
+          }
+        }
+      }
+    }
     int at = course.visits().indexOf(visit);
     if (at == 0) {
       return;
@@ -431,8 +456,11 @@ public final class DiaryAudit {
         }
       }
       for (Instant moment : moments) {
+        if (!out(booking.start(), end(booking), moment)) {
+          continue;
+        }
         int out = out(set.name(), moment, standing);
-        if (out > set.count() && out(booking.start(), end(booking), moment)) {
+        if (out > set.count()) {
           find(
               DiaryRule.SETS,
               booking,

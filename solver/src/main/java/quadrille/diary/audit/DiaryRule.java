@@ -24,6 +24,10 @@ public enum DiaryRule {
   ORDER("order"),
   /** The days between two visits of a course are as many as it allows. */
   GAP("gap"),
+  /** A visit that ends what another began follows it within the days asked for. */
+  FINISH_WITHIN("finish within"),
+  /** A visit of a provisional plan is held, never promised. */
+  PROVISIONAL("provisional"),
   /** The patient can come. */
   PATIENT("patient"),
   /** No more sterile sets are in use or being reprocessed than there are. */

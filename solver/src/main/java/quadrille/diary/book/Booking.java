@@ -73,9 +73,13 @@ public record Booking(
     return needs.contains(Capability.INJECT);
   }
 
-  /** The same booking with another status; it is a change where its time becomes free. */
+  /**
+   * The same booking with another status; it is a change where its time becomes free, and where it
+   * is promised or held only from now on.
+   */
   public Booking with(BookingStatus other) {
-    boolean freed = status.takesTime() && !other.takesTime();
+    boolean coming = other == BookingStatus.HELD || other == BookingStatus.PROMISED;
+    boolean told = status != other && (coming || status.takesTime() && !other.takesTime());
     return new Booking(
         id,
         caseName,
@@ -87,7 +91,7 @@ public record Booking(
         sets,
         needs,
         other,
-        freed ? oneMore() : changes);
+        told ? oneMore() : changes);
   }
 
   /** The same booking at another time and place, which is a change; itself where it stays. */

@@ -10,11 +10,13 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.calendar.CalendarEntry;
 import quadrille.diary.calendar.CalendarWriter;
 import quadrille.facts.practice.Contact;
+import quadrille.plan.course.StopQuestion;
 
 /**
  * Bookings as iCalendar files: one for the practice, one for the patient. They are made for other
@@ -25,17 +27,31 @@ public final class BookingCalendars {
   private BookingCalendars() {}
 
   /**
-   * What the practice's own calendar shows: case, visit, who, where, and what has to be ready.
+   * What the practice's own calendar shows: case, visit, who, where, and what has to be ready; in
+   * the description first of all what is asked before anything is touched.
    *
    * @param bookings of the diary
+   * @param asked a stop question in words
    * @param stamp when they were booked or changed
    */
-  public static String forPractice(Diary diary, List<Booking> bookings, Instant stamp) {
+  public static String forPractice(
+      Diary diary, List<Booking> bookings, Function<StopQuestion, String> asked, Instant stamp) {
     List<CalendarEntry> entries = new ArrayList<>();
     for (Booking booking : bookings) {
       String who = diary.clinician(booking.clinician()).map(Clinician::name).orElse("?");
       String where = diary.chair(booking.chair()).map(Chair::name).orElse("?");
       List<String> lines = new ArrayList<>();
+      diary
+          .course(booking.caseName())
+          .flatMap(course -> course.visit(booking.visit()))
+          .ifPresent(
+              visit ->
+                  visit
+                      .stopQuestions()
+                      .forEach(question -> lines.add("STOP: " + asked.apply(question))));
+      if (booking.status() == BookingStatus.HELD) {
+        lines.add("Held, not promised.");
+      }
       lines.add(booking.minutes() + " minutes with " + who + ".");
       if (booking.injections()) {
         lines.add("Injections: only someone who may inject.");
@@ -81,6 +97,7 @@ public final class BookingCalendars {
       List<String> lines =
           Stream.<@Nullable String>of(
                   practiceName,
+                  booking.status() == BookingStatus.HELD ? "Not yet confirmed." : null,
                   "With " + who + ", " + booking.minutes() + " minutes.",
                   contact.phone(),
                   contact.email())
@@ -100,16 +117,23 @@ public final class BookingCalendars {
 
   private static CalendarEntry entry(
       Booking booking, String reader, String title, String description, @Nullable String location) {
-    boolean cancelled = !booking.status().takesTime();
+    CalendarEntry.Status status =
+        switch (booking.status()) {
+          case HELD -> CalendarEntry.Status.TENTATIVE;
+          case PROMISED, DONE -> CalendarEntry.Status.CONFIRMED;
+          case CANCELLED, MISSED -> CalendarEntry.Status.CANCELLED;
+        };
     return new CalendarEntry(
         uid(booking.id(), reader),
         booking.time(),
         title,
         description,
         location,
-        cancelled,
+        status,
         // Diaries of before changes were counted have none in what was called off.
-        cancelled ? Math.max(1, booking.changes()) : booking.changes());
+        status == CalendarEntry.Status.CANCELLED
+            ? Math.max(1, booking.changes())
+            : booking.changes());
   }
 
   private static String ofAll(Diary diary, Booking booking) {

@@ -4,8 +4,10 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import quadrille.diary.calendar.Interval;
+import quadrille.document.FaultWords;
 import quadrille.document.Fields;
 import quadrille.document.Node;
+import quadrille.plan.course.StopQuestions;
 
 /** Reads what a course asks of the diary. */
 final class CourseReading {
@@ -19,7 +21,15 @@ final class CourseReading {
   CourseRequest course(Node node) {
     Fields fields =
         node.object(
-            "case", "asked", "earliest", "visits", "reevaluateWeeks", "available", "prefers");
+            "case",
+            "asked",
+            "earliest",
+            "provisional",
+            "visits",
+            "finishWithin",
+            "reevaluateWeeks",
+            "available",
+            "prefers");
     String caseName = fields.required("case").text();
     LocalDate asked = fields.required("asked").date();
     LocalDate earliest = fields.optional("earliest").map(Node::date).orElse(asked);
@@ -39,11 +49,42 @@ final class CourseReading {
     Preferences preferences =
         fields.optional("prefers").map(this::preferences).orElse(Preferences.NONE);
     return new CourseRequest(
-        caseName, asked, earliest, visits, from, to, availability, preferences);
+        caseName,
+        asked,
+        earliest,
+        visits,
+        from,
+        to,
+        availability,
+        preferences,
+        DiaryReader.each(fields, "finishWithin", item -> deadline(item, visits)),
+        fields.optional("provisional").map(Node::truth).orElse(false));
+  }
+
+  private static CourseRequest.Deadline deadline(Node node, List<VisitRequest> visits) {
+    Fields fields = node.object("from", "to", "days");
+    List<Integer> numbers = visits.stream().map(VisitRequest::number).toList();
+    Node toNode = fields.required("to");
+    int from = visitOf(fields.required("from"), numbers);
+    int to = visitOf(toNode, numbers);
+    if (to <= from && toNode.isNumber()) {
+      toNode.fault("a visit after visit " + from);
+    }
+    return new CourseRequest.Deadline(from, to, fields.required("days").whole(1, 365));
+  }
+
+  private static int visitOf(Node node, List<Integer> numbers) {
+    int number = node.whole(1, 99);
+    if (node.isNumber() && !numbers.contains(number)) {
+      node.fault(
+          "a visit of its course: "
+              + FaultWords.either(numbers.stream().map(String::valueOf).toList()));
+    }
+    return number;
   }
 
   private VisitRequest visit(Node node, List<VisitRequest> before) {
-    Fields fields = node.object("visit", "minutes", "needs", "sets", "gapDays");
+    Fields fields = node.object("visit", "minutes", "needs", "sets", "gapDays", "stopQuestions");
     Node numberNode = fields.required("visit");
     int number = numberNode.whole(1, 99);
     if (!before.isEmpty() && numberNode.isNumber()) {
@@ -74,7 +115,8 @@ final class CourseReading {
         DiaryReader.capabilities(fields, "needs"),
         known.sets(fields),
         least,
-        most);
+        most,
+        DiaryReader.each(fields, "stopQuestions", StopQuestions::read));
   }
 
   private Availability availability(Node node) {

@@ -18,6 +18,9 @@ import quadrille.plan.course.Visit;
  * @param visits in order, at least one; numbers rise
  * @param reevaluateFromWeeks earliest re-evaluation after the last visit
  * @param reevaluateToWeeks latest re-evaluation after the last visit
+ * @param deadlines how soon a visit that ends what another began must follow it
+ * @param provisional whether its plan stands under a reserve, so that its visits are held and never
+ *     promised
  */
 @Withers
 public record CourseRequest(
@@ -28,12 +31,47 @@ public record CourseRequest(
     int reevaluateFromWeeks,
     int reevaluateToWeeks,
     Availability availability,
-    Preferences preferences)
+    Preferences preferences,
+    List<Deadline> deadlines,
+    boolean provisional)
     implements CourseRequestBuilder.With {
 
   public CourseRequest {
     visits = List.copyOf(visits);
+    deadlines = List.copyOf(deadlines);
   }
+
+  /** A course without deadlines that may be promised. */
+  public CourseRequest(
+      String caseName,
+      LocalDate asked,
+      LocalDate earliest,
+      List<VisitRequest> visits,
+      int reevaluateFromWeeks,
+      int reevaluateToWeeks,
+      Availability availability,
+      Preferences preferences) {
+    this(
+        caseName,
+        asked,
+        earliest,
+        visits,
+        reevaluateFromWeeks,
+        reevaluateToWeeks,
+        availability,
+        preferences,
+        List.of(),
+        false);
+  }
+
+  /**
+   * A visit that ends what another began.
+   *
+   * @param from number of the visit that begins
+   * @param to number of the one that ends, a later one
+   * @param days of the calendar between them at the most, 1 to 365
+   */
+  public record Deadline(int from, int to, int days) {}
 
   /**
    * What a planned course asks for: each visit its booked minutes, a clinician who may inject where
@@ -59,8 +97,9 @@ public record CourseRequest(
               visit.bookedMinutes(),
               visit.injections().isEmpty() ? List.of() : List.of(Capability.INJECT),
               sets(visit, stock),
-              first ? 0 : course.gapMinDays(),
-              first ? 0 : gapMaxDays(course, visits.size())));
+              first ? 0 : gapMinDays(course, visits.size()),
+              first ? 0 : course.gapMaxDays(),
+              visit.stopQuestions()));
     }
     return new CourseRequest(
         course.caseName(),
@@ -70,24 +109,28 @@ public record CourseRequest(
         course.reevaluateFromWeeks(),
         course.reevaluateToWeeks(),
         availability,
-        preferences);
+        preferences,
+        course.finishWithin().stream()
+            .map(one -> new Deadline(one.from(), one.to(), one.days()))
+            .toList(),
+        course.provisional());
   }
 
   /**
-   * Most days before a visit, by its place. A deadline over several gaps is shared out among them
-   * evenly, which keeps it whatever days are taken.
+   * Fewest days before a visit, by its place. A deadline goes over the practice's shortest gap,
+   * shared out among its gaps evenly, and never over that of an alert.
    */
-  private static int gapMaxDays(Course course, int place) {
+  private static int gapMinDays(Course course, int place) {
     List<Integer> numbers = course.visits().stream().map(Visit::number).toList();
-    int most = course.gapMaxDays();
+    int fewest = course.gapMinDays();
     for (Course.FinishWithin deadline : course.finishWithin()) {
       int from = numbers.indexOf(deadline.from());
       int to = numbers.indexOf(deadline.to());
       if (from < place && place <= to) {
-        most = Math.min(most, deadline.days() / (to - from));
+        fewest = Math.min(fewest, deadline.days() / (to - from));
       }
     }
-    return Math.max(most, course.gapMinDays());
+    return Math.max(fewest, course.gapLeastDays());
   }
 
   private static List<String> sets(Visit visit, SterileStock stock) {
@@ -100,6 +143,16 @@ public record CourseRequest(
 
   public Optional<VisitRequest> visit(int number) {
     return visits.stream().filter(one -> one.number() == number).findFirst();
+  }
+
+  /** A visit's place among the visits, from 0; -1 where there is none of that number. */
+  public int place(int number) {
+    for (int i = 0; i < visits.size(); i++) {
+      if (visits.get(i).number() == number) {
+        return i;
+      }
+    }
+    return -1;
   }
 
   /** The number of the last visit. */

@@ -173,6 +173,13 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
             .filter(day -> day.isAfter(course.earliest()))
             .orElse(course.earliest());
     @Nullable LocalDate to = before.map(day -> day.plusDays(visit.gapMaxDays())).orElse(null);
+    for (CourseRequest.Deadline deadline : course.deadlines()) {
+      @Nullable Booking begins = diary.standing(course.caseName(), deadline.from()).orElse(null);
+      if (deadline.to() == visit.number() && begins != null) {
+        LocalDate by = begins.start().atZone(diary.zone()).toLocalDate().plusDays(deadline.days());
+        to = to == null || by.isBefore(to) ? by : to;
+      }
+    }
     return Optional.of(new Next(course, visit, from, to, booked));
   }
 }

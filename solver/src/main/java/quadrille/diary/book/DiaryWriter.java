@@ -11,6 +11,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.calendar.Interval;
 import quadrille.document.JsonLayout;
+import quadrille.plan.course.StopQuestions;
 
 /**
  * Writes a diary as the text of a diary file (JSON, docs/diary.schema.json). The same diary gives
@@ -157,11 +158,15 @@ public final class DiaryWriter {
     if (!course.earliest().equals(course.asked())) {
       fields.put("earliest", course.earliest().toString());
     }
+    if (course.provisional()) {
+      fields.put("provisional", true);
+    }
     fields.put(
         "visits",
         course.visits().stream()
             .map(visit -> visit(visit, visit.equals(course.visits().get(0))))
             .toList());
+    some(fields, "finishWithin", course.deadlines().stream().map(DiaryWriter::deadline).toList());
     Map<String, Object> weeks = new LinkedHashMap<>();
     weeks.put("from", course.reevaluateFromWeeks());
     weeks.put("to", course.reevaluateToWeeks());
@@ -184,6 +189,14 @@ public final class DiaryWriter {
     return fields;
   }
 
+  private static Map<String, Object> deadline(CourseRequest.Deadline deadline) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("from", deadline.from());
+    fields.put("to", deadline.to());
+    fields.put("days", deadline.days());
+    return fields;
+  }
+
   private Map<String, Object> visit(VisitRequest visit, boolean first) {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("visit", visit.number());
@@ -196,6 +209,10 @@ public final class DiaryWriter {
       gap.put("max", visit.gapMaxDays());
       fields.put("gapDays", gap);
     }
+    some(
+        fields,
+        "stopQuestions",
+        visit.stopQuestions().stream().map(StopQuestions::fields).toList());
     return fields;
   }
 

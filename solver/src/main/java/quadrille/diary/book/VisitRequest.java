@@ -1,6 +1,8 @@
 package quadrille.diary.book;
 
 import java.util.List;
+import quadrille.document.Withers;
+import quadrille.plan.course.StopQuestion;
 
 /**
  * What a visit of a course asks of the diary. Gaps count days of the calendar in the practice's
@@ -12,18 +14,35 @@ import java.util.List;
  * @param sets names of sterile sets that it uses, one of each; a name twice for two
  * @param gapMinDays fewest days after the visit before; 0 in the first visit
  * @param gapMaxDays most days after the visit before; 0 in the first visit, where it means nothing
+ * @param stopQuestions what a person answers before anything is touched, in the order in which it
+ *     is asked; for the practice alone, never for the patient's calendar
  */
+@Withers
 public record VisitRequest(
     int number,
     int minutes,
     List<Capability> needs,
     List<String> sets,
     int gapMinDays,
-    int gapMaxDays) {
+    int gapMaxDays,
+    List<StopQuestion> stopQuestions)
+    implements VisitRequestBuilder.With {
 
   public VisitRequest {
     needs = List.copyOf(needs);
     sets = List.copyOf(sets);
+    stopQuestions = List.copyOf(stopQuestions);
+  }
+
+  /** A visit before which nothing has to be asked. */
+  public VisitRequest(
+      int number,
+      int minutes,
+      List<Capability> needs,
+      List<String> sets,
+      int gapMinDays,
+      int gapMaxDays) {
+    this(number, minutes, needs, sets, gapMinDays, gapMaxDays, List.of());
   }
 
   public boolean injections() {

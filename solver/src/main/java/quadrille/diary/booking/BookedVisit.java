@@ -158,6 +158,14 @@ public class BookedVisit implements Commitment {
         0, Math.max(visit().request().gapMinDays() - days, days - visit().request().gapMaxDays()));
   }
 
+  /** Days by which it comes too late to end what another visit of its course began. */
+  int daysLateAfter(BookedVisit begins) {
+    return course().deadlines().stream()
+        .filter(one -> one.from() == begins.visitPlace() && one.to() == visitPlace())
+        .mapToInt(one -> Math.max(0, day() - begins.day() - one.days()))
+        .sum();
+  }
+
   /**
    * That a visit uses a counted set.
    *

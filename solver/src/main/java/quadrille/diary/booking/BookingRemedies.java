@@ -10,6 +10,7 @@ import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Chair;
 import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.CourseRequest.Deadline;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.SterileStock;
 import quadrille.diary.book.SterileStock.SterileSet;
@@ -55,6 +56,7 @@ public final class BookingRemedies {
     BookingRemedies remedies = new BookingRemedies(diary, request, weights, first, last);
     remedies.later();
     remedies.gaps();
+    remedies.deadlines();
     remedies.patient();
     remedies.capability();
     remedies.sets();
@@ -85,7 +87,7 @@ public final class BookingRemedies {
   private void gaps() {
     for (int days = 1; days <= OTHER_GAP_DAYS; days++) {
       int more = days;
-      if (helps(diary, gaps(visit -> gap(visit, visit.gapMinDays(), visit.gapMaxDays() + more)))) {
+      if (helps(diary, visits(visit -> visit.withGapMaxDays(visit.gapMaxDays() + more)))) {
         remedies.add(new Remedy.LongerGaps(days));
         break;
       }
@@ -94,20 +96,30 @@ public final class BookingRemedies {
     for (int days = 1; days <= most; days++) {
       int fewer = days;
       if (helps(
-          diary,
-          gaps(visit -> gap(visit, Math.max(0, visit.gapMinDays() - fewer), visit.gapMaxDays())))) {
+          diary, visits(visit -> visit.withGapMinDays(Math.max(0, visit.gapMinDays() - fewer))))) {
         remedies.add(new Remedy.ShorterGaps(days));
         break;
       }
     }
   }
 
-  private CourseRequest gaps(UnaryOperator<VisitRequest> change) {
-    return request.withVisits(request.visits().stream().map(change).toList());
+  private void deadlines() {
+    for (int days = 1; !request.deadlines().isEmpty() && days <= OTHER_GAP_DAYS; days++) {
+      int more = days;
+      if (helps(
+          diary,
+          request.withDeadlines(
+              request.deadlines().stream()
+                  .map(one -> new Deadline(one.from(), one.to(), one.days() + more))
+                  .toList()))) {
+        remedies.add(new Remedy.LongerDeadlines(days));
+        return;
+      }
+    }
   }
 
-  private static VisitRequest gap(VisitRequest visit, int min, int max) {
-    return new VisitRequest(visit.number(), visit.minutes(), visit.needs(), visit.sets(), min, max);
+  private CourseRequest visits(UnaryOperator<VisitRequest> change) {
+    return request.withVisits(request.visits().stream().map(change).toList());
   }
 
   private void patient() {
@@ -125,21 +137,7 @@ public final class BookingRemedies {
 
   private void capability() {
     boolean needed = request.visits().stream().anyMatch(visit -> !visit.needs().isEmpty());
-    if (needed
-        && helps(
-            diary,
-            request.withVisits(
-                request.visits().stream()
-                    .map(
-                        visit ->
-                            new VisitRequest(
-                                visit.number(),
-                                visit.minutes(),
-                                List.of(),
-                                visit.sets(),
-                                visit.gapMinDays(),
-                                visit.gapMaxDays()))
-                    .toList()))) {
+    if (needed && helps(diary, visits(visit -> visit.withNeeds(List.of())))) {
       remedies.add(new Remedy.AnotherInjector());
     }
   }

@@ -3,6 +3,7 @@ package quadrille.diary.booking;
 import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.toList;
 import static ai.timefold.solver.core.api.score.stream.Joiners.equal;
 import static ai.timefold.solver.core.api.score.stream.Joiners.filtering;
+import static ai.timefold.solver.core.api.score.stream.Joiners.lessThan;
 
 import ai.timefold.solver.core.api.score.buildin.hardmediumsoftlong.HardMediumSoftLongScore;
 import ai.timefold.solver.core.api.score.stream.Constraint;
@@ -36,6 +37,7 @@ public final class BookingRules implements ConstraintProvider {
       notTooEarly(factory),
       inOrder(factory),
       gapWindow(factory),
+      finishWithin(factory),
       patientCanCome(factory),
       setsInStock(factory),
       everyVisitBooked(factory),
@@ -123,6 +125,19 @@ public final class BookingRules implements ConstraintProvider {
         .filter((before, after) -> after.daysOffGap(before) > 0)
         .penalizeLong(BROKEN, (before, after) -> after.daysOffGap(before))
         .asConstraint("gap window");
+  }
+
+  /** What a visit began is ended within the days asked for. */
+  Constraint finishWithin(ConstraintFactory factory) {
+    return factory
+        .forEach(BookedVisit.class)
+        .join(
+            BookedVisit.class,
+            equal(BookedVisit::courseNumber),
+            lessThan(BookedVisit::visitPlace),
+            filtering((begins, ends) -> ends.daysLateAfter(begins) > 0))
+        .penalizeLong(BROKEN, (begins, ends) -> ends.daysLateAfter(begins))
+        .asConstraint("finish within");
   }
 
   /** Only when the patient can come. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.book.CourseRequest;
 import quadrille.diary.booking.problem.CourseCase;
 import quadrille.diary.booking.problem.MinuteSet;
 import quadrille.diary.booking.problem.Slot;
@@ -16,7 +17,8 @@ import quadrille.diary.booking.problem.VisitCase;
  * proven so. Where visits of the course cannot get into each other's way (they lie on different
  * days, and sets are back overnight), the graph's layers are the visits, its nodes days and
  * clinicians: of all starts of a visit on a day with a clinician only the cheapest matters. Where
- * they can, branch and bound over all starts.
+ * they can, branch and bound over all starts. A deadline between visits that do not follow each
+ * other is kept by trying each day of the one that it counts from.
  */
 final class CourseSearch {
 
@@ -127,15 +129,34 @@ final class CourseSearch {
       }
       from[i] = Math.max(0, course.earliest());
       to[i] = limit;
-      if (i > 0) {
+    }
+    return narrowed();
+  }
+
+  /** Narrows the days of visits by gaps and deadlines; whether each visit has any left. */
+  private boolean narrowed() {
+    int last = visits.size() - 1;
+    for (int i = 1; i <= last; i++) {
+      VisitCase visit = visits.get(i);
+      if (visit.fixed() == null) {
         from[i] = Math.max(from[i], from[i - 1] + visit.request().gapMinDays());
         to[i] = Math.min(to[i], to[i - 1] + visit.request().gapMaxDays());
+        for (CourseRequest.Deadline deadline : course.deadlines()) {
+          if (deadline.to() == i) {
+            to[i] = Math.min(to[i], to[deadline.from()] + deadline.days());
+          }
+        }
       }
     }
     for (int i = last - 1; i >= 0; i--) {
       if (visits.get(i).fixed() == null) {
         to[i] = Math.min(to[i], to[i + 1] - visits.get(i + 1).request().gapMinDays());
         from[i] = Math.max(from[i], from[i + 1] - visits.get(i + 1).request().gapMaxDays());
+        for (CourseRequest.Deadline deadline : course.deadlines()) {
+          if (deadline.from() == i) {
+            from[i] = Math.max(from[i], from[deadline.to()] - deadline.days());
+          }
+        }
       }
     }
     for (int i = 0; i <= last; i++) {
@@ -155,7 +176,7 @@ final class CourseSearch {
       descend(0, new ArrayList<>(), 0);
       return best;
     }
-    return programme();
+    return programme(0);
   }
 
   /** Whether visits of the course can get into each other's way. */
@@ -187,6 +208,49 @@ final class CourseSearch {
     }
   }
 
+  /**
+   * The best within the days, each day of the visits tried from which a deadline counts to another
+   * than the next.
+   *
+   * @param place from which on visits are looked at
+   */
+  private @Nullable Found programme(int place) {
+    int at = place;
+    while (at < visits.size() && !far(at)) {
+      at++;
+    }
+    if (at == visits.size()) {
+      return programme();
+    }
+    int[] fromWas = from.clone();
+    int[] toWas = to.clone();
+    Found least = null;
+    for (int day = fromWas[at]; day <= toWas[at]; day++) {
+      System.arraycopy(fromWas, 0, from, 0, from.length);
+      System.arraycopy(toWas, 0, to, 0, to.length);
+      from[at] = day;
+      to[at] = day;
+      Found found = narrowed() && inTime() ? programme(at + 1) : null;
+      if (found != null && (least == null || found.cost() < least.cost())) {
+        least = found;
+      }
+    }
+    System.arraycopy(fromWas, 0, from, 0, from.length);
+    System.arraycopy(toWas, 0, to, 0, to.length);
+    return least;
+  }
+
+  /** Whether a deadline counts from a visit to another than the next. */
+  private boolean far(int place) {
+    return course.deadlines().stream().anyMatch(one -> one.from() == place && one.to() > place + 1);
+  }
+
+  /** Whether each deadline can still be kept; a visit that stands fixed is not narrowed. */
+  private boolean inTime() {
+    return course.deadlines().stream()
+        .allMatch(one -> from[one.to()] - to[one.from()] <= one.days());
+  }
+
   private @Nullable Found programme() {
     List<Node> layer = List.of();
     for (VisitCase visit : visits) {
@@ -201,7 +265,7 @@ final class CourseSearch {
           continue;
         }
         boolean history = visit.fixed() != null && visits.get(visit.place() - 1).fixed() != null;
-        int least = node.day - visit.request().gapMaxDays();
+        int least = node.day - mostDays(visit);
         int most = node.day - visit.request().gapMinDays();
         while (!history && lowest < layer.size() && layer.get(lowest).day < least) {
           lowest++;
@@ -243,6 +307,17 @@ final class CourseSearch {
       slots.add(0, node.slot);
     }
     return new Found(slots, cost);
+  }
+
+  /** Most days after the visit before, by the gap and by a deadline that counts from there. */
+  private int mostDays(VisitCase visit) {
+    int most = visit.request().gapMaxDays();
+    for (CourseRequest.Deadline deadline : course.deadlines()) {
+      if (deadline.to() == visit.place() && deadline.from() == visit.place() - 1) {
+        most = Math.min(most, deadline.days());
+      }
+    }
+    return most;
   }
 
   /** What a visit can choose from, by day. */
@@ -424,7 +499,10 @@ final class CourseSearch {
     int days = day - time.day(slot.start());
     return slot.start() + before.minutes() <= start
         && days >= visit.request().gapMinDays()
-        && days <= visit.request().gapMaxDays();
+        && days <= visit.request().gapMaxDays()
+        && course.deadlines().stream()
+            .filter(one -> one.to() == visit.place())
+            .allMatch(one -> day - time.day(chosen.get(one.from()).start()) <= one.days());
   }
 
   /** What the way to the last visit chosen costs. */

@@ -10,6 +10,8 @@ public enum Merit {
   AS_PREFERRED,
   /** No way costs less when all terms are weighed. */
   BEST_BALANCE,
+  /** All visits are booked already, and stay. */
+  KEEPS_TIMES,
   /** It lies at other times than those before it. */
   OTHER_TIMES
 }

@@ -38,6 +38,28 @@ public final class Offers {
   }
 
   /**
+   * What there is to offer where all visits of a course are booked and only what is said of them
+   * changes.
+   *
+   * @throws IllegalArgumentException if the last visit does not stand in the diary
+   */
+  public static Offer standing(Diary diary, CourseRequest request) {
+    LocalDate end =
+        diary
+            .standing(request.caseName(), request.lastNumber())
+            .orElseThrow(() -> new IllegalArgumentException("The last visit is not booked."))
+            .start()
+            .atZone(diary.zone())
+            .toLocalDate();
+    return new Offer(
+        List.of(),
+        List.of(Merit.KEEPS_TIMES),
+        end.plusWeeks(request.reevaluateFromWeeks()),
+        end.plusWeeks(request.reevaluateToWeeks()),
+        Map.of());
+  }
+
+  /**
    * Up to so many offers for what a course still lacks in a diary; none if there is no legal way.
    *
    * @param first day on which something may be booked

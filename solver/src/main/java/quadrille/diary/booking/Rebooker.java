@@ -138,7 +138,7 @@ public final class Rebooker {
   }
 
   private boolean within(Booking booking, LocalDate from, LocalDate to) {
-    LocalDate day = booking.start().atZone(diary.zone()).toLocalDate();
+    LocalDate day = day(booking);
     return !day.isBefore(from) && !day.isAfter(to);
   }
 
@@ -178,7 +178,34 @@ public final class Rebooker {
         course(course, mine);
       }
     }
-    return new Rebooking(diary, moves, left, waiting(out));
+    return new Rebooking(diary, moves, left, waiting(out), broken());
+  }
+
+  /** Deadlines whose second visit stood in the diary before, and stands there in time no more. */
+  private List<Rebooking.Broken> broken() {
+    List<Rebooking.Broken> broken = new ArrayList<>();
+    for (CourseRequest course : before.courses()) {
+      for (CourseRequest.Deadline deadline : course.deadlines()) {
+        boolean stood = before.standing(course.caseName(), deadline.to()).isPresent();
+        Booking begins = diary.standing(course.caseName(), deadline.from()).orElse(null);
+        if (stood && begins != null) {
+          LocalDate by = day(begins).plusDays(deadline.days());
+          boolean kept =
+              diary
+                  .standing(course.caseName(), deadline.to())
+                  .map(ends -> !day(ends).isAfter(by))
+                  .orElse(false);
+          if (!kept) {
+            broken.add(new Rebooking.Broken(course.caseName(), deadline, by));
+          }
+        }
+      }
+    }
+    return broken;
+  }
+
+  private LocalDate day(Booking booking) {
+    return booking.start().atZone(diary.zone()).toLocalDate();
   }
 
   private void course(CourseRequest whole, List<Booking> out) {

@@ -1,7 +1,9 @@
 package quadrille.diary.booking;
 
+import java.time.LocalDate;
 import java.util.List;
 import quadrille.diary.book.Booking;
+import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 
 /**
@@ -11,14 +13,24 @@ import quadrille.diary.book.Diary;
  * @param moves in the order of their courses, each with its reason
  * @param left what found no other place; it is called off in the diary
  * @param freed what could be offered to those who wait
+ * @param broken deadlines that were kept before and are not any more
  */
-public record Rebooking(Diary diary, List<Move> moves, List<Lost> left, List<OfferedVisit> freed) {
+public record Rebooking(
+    Diary diary, List<Move> moves, List<Lost> left, List<OfferedVisit> freed, List<Broken> broken) {
 
   public Rebooking {
     moves = List.copyOf(moves);
     left = List.copyOf(left);
     freed = List.copyOf(freed);
+    broken = List.copyOf(broken);
   }
+
+  /**
+   * What a visit began is not ended in time.
+   *
+   * @param by the last day on which it would have been
+   */
+  public record Broken(String caseName, CourseRequest.Deadline deadline, LocalDate by) {}
 
   /**
    * A visit without a place.

@@ -23,6 +23,13 @@ public sealed interface Remedy {
   record LongerGaps(int days) implements Remedy {}
 
   /**
+   * More days to end what a visit began.
+   *
+   * @param days more, the fewest that help
+   */
+  record LongerDeadlines(int days) implements Remedy {}
+
+  /**
    * A shorter shortest gap between visits.
    *
    * @param days fewer, the fewest that help

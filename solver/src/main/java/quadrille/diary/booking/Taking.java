@@ -3,6 +3,7 @@ package quadrille.diary.booking;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.CourseRequest;
@@ -30,7 +31,8 @@ public final class Taking {
   }
 
   /**
-   * The diary with visits booked, promised to their patients.
+   * The diary with visits booked: promised to their patients, and only held where the course's plan
+   * is provisional.
    *
    * @param diary knows the courses
    * @throws IllegalArgumentException if it does not
@@ -38,10 +40,10 @@ public final class Taking {
   public static Diary booked(Diary diary, List<OfferedVisit> visits) {
     Diary booked = diary;
     for (OfferedVisit visit : visits) {
+      CourseRequest course = diary.course(visit.caseName()).orElse(null);
       VisitRequest request =
-          diary
-              .course(visit.caseName())
-              .flatMap(course -> course.visit(visit.visit()))
+          Optional.ofNullable(course)
+              .flatMap(asking -> asking.visit(visit.visit()))
               .orElseThrow(
                   () ->
                       new IllegalArgumentException(
@@ -62,9 +64,14 @@ public final class Taking {
               visit.chair(),
               request.sets(),
               request.needs(),
-              BookingStatus.PROMISED));
+              status(course)));
       booked = booked.withBookings(bookings);
     }
     return booked;
+  }
+
+  /** What a course's bookings are when they are made. */
+  public static BookingStatus status(@Nullable CourseRequest course) {
+    return course != null && course.provisional() ? BookingStatus.HELD : BookingStatus.PROMISED;
   }
 }

@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
  * @param title what a calendar shows at a glance, also to others who look at the screen
  * @param description may have several lines; null for none
  * @param location one line; null for none
- * @param cancelled whether it is called off
+ * @param status whether it takes place
  * @param sequence 0 at first, and higher after each change
  */
 public record CalendarEntry(
@@ -19,5 +19,16 @@ public record CalendarEntry(
     String title,
     @Nullable String description,
     @Nullable String location,
-    boolean cancelled,
-    int sequence) {}
+    Status status,
+    int sequence) {
+
+  /** As RFC 5545 section 3.8.1.11 names it. */
+  public enum Status {
+    /** Its time is taken; nobody has been promised it. */
+    TENTATIVE,
+    /** Takes place. */
+    CONFIRMED,
+    /** Called off; its time is free. */
+    CANCELLED
+  }
+}

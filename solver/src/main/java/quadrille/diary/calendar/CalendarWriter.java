@@ -43,7 +43,7 @@ public final class CalendarWriter {
       line(out, "DTSTART:" + UTC.format(entry.time().start()));
       line(out, "DTEND:" + UTC.format(entry.time().end()));
       line(out, "SEQUENCE:" + entry.sequence());
-      line(out, "STATUS:" + (entry.cancelled() ? "CANCELLED" : "CONFIRMED"));
+      line(out, "STATUS:" + entry.status().name());
       line(out, "SUMMARY:" + text(entry.title()));
       String description = entry.description();
       if (description != null) {
@@ -53,7 +53,10 @@ public final class CalendarWriter {
       if (location != null) {
         line(out, "LOCATION:" + text(location));
       }
-      line(out, "TRANSP:" + (entry.cancelled() ? "TRANSPARENT" : "OPAQUE"));
+      line(
+          out,
+          "TRANSP:"
+              + (entry.status() == CalendarEntry.Status.CANCELLED ? "TRANSPARENT" : "OPAQUE"));
       line(out, "END:VEVENT");
     }
     line(out, "END:VCALENDAR");

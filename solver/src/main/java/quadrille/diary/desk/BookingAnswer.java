@@ -21,6 +21,7 @@ public sealed interface BookingAnswer {
    * @param whole with what its calendars take, and with what the courses ask for
    * @param requests in the order of the plans, then those who wait; at least one
    * @param calledOff bookings that hold no visit of their course any more
+   * @param restated bookings that stay, but are promised now, or held only
    * @param notes what had to be taken for something in the patient's calendars
    */
   record Asked(
@@ -30,11 +31,13 @@ public sealed interface BookingAnswer {
       Diary whole,
       List<CourseRequest> requests,
       List<CarriedOn.CalledOff> calledOff,
+      List<CarriedOn.Restated> restated,
       List<PatientWishes.Note> notes) {
 
     public Asked {
       requests = List.copyOf(requests);
       calledOff = List.copyOf(calledOff);
+      restated = List.copyOf(restated);
       notes = List.copyOf(notes);
     }
   }
@@ -68,10 +71,10 @@ public sealed interface BookingAnswer {
       return BookingDesk.after(asked, offer(number));
     }
 
-    /** What an offer books. */
+    /** What an offer books, and the bookings that are called off or said otherwise with it. */
     public List<Booking> fresh(int number) {
       List<Booking> fresh = new ArrayList<>(after(number).bookings());
-      fresh.removeAll(asked.own().bookings());
+      fresh.removeAll(asked.read().diary().bookings());
       return fresh;
     }
   }

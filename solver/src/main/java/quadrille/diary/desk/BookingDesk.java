@@ -71,6 +71,7 @@ public final class BookingDesk {
     PatientWishes.Reading patient = order.patient().reading(own, known);
     List<CourseRequest> requests = new ArrayList<>();
     List<CarriedOn.CalledOff> calledOff = new ArrayList<>();
+    List<CarriedOn.Restated> restated = new ArrayList<>();
     Set<String> cases = new HashSet<>();
     for (Course plan : order.plans()) {
       if (plan.visits().isEmpty()) {
@@ -80,7 +81,7 @@ public final class BookingDesk {
           CarriedOn.of(own, plan, order.patient().request(own, plan, order.first()));
       Diary over = carried.over(own);
       CourseRequest request = carried.request();
-      if (over.unbooked(request).isEmpty()) {
+      if (over.unbooked(request).isEmpty() && carried.restated().isEmpty()) {
         return new BookingAnswer.AllBooked(plan.caseName(), carried.calledOff(), own);
       }
       if (!cases.add(plan.caseName())) {
@@ -88,6 +89,7 @@ public final class BookingDesk {
       }
       own = over;
       calledOff.addAll(carried.calledOff());
+      restated.addAll(carried.restated());
       requests.add(
           order.patient().calendars().isEmpty()
               ? request
@@ -108,7 +110,8 @@ public final class BookingDesk {
     for (CourseRequest request : requests) {
       whole = Taking.asking(whole, request);
     }
-    return sought(new Asked(order, read, own, whole, requests, calledOff, patient.notes()));
+    return sought(
+        new Asked(order, read, own, whole, requests, calledOff, restated, patient.notes()));
   }
 
   private static BookingAnswer sought(Asked asked)
@@ -116,15 +119,13 @@ public final class BookingDesk {
     BookingOrder order = asked.order();
     List<Offer> offers = new ArrayList<>();
     List<String> left = List.of();
-    if (asked.requests().size() == 1) {
+    CourseRequest one = asked.requests().get(0);
+    if (asked.requests().size() == 1 && asked.whole().unbooked(one).isEmpty()) {
+      offers.add(Offers.standing(asked.whole(), one));
+    } else if (asked.requests().size() == 1) {
       offers.addAll(
           Offers.of(
-              asked.whole(),
-              asked.requests().get(0),
-              order.weights(),
-              order.first(),
-              order.last(),
-              order.offers()));
+              asked.whole(), one, order.weights(), order.first(), order.last(), order.offers()));
     } else {
       BatchBooker.Booked booked =
           BatchBooker.book(
@@ -140,11 +141,7 @@ public final class BookingDesk {
           asked.requests().size() > 1
               ? List.of()
               : BookingRemedies.of(
-                  asked.whole(),
-                  asked.requests().get(0),
-                  order.weights(),
-                  order.first(),
-                  order.last()));
+                  asked.whole(), one, order.weights(), order.first(), order.last()));
     }
     for (Offer offer : offers) {
       audit(asked.read(), after(asked, offer));

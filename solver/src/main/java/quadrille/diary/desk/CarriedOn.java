@@ -10,6 +10,7 @@ import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.VisitRequest;
+import quadrille.diary.booking.Taking;
 import quadrille.plan.course.Course;
 
 /**
@@ -18,15 +19,26 @@ import quadrille.plan.course.Course;
  *
  * @param request what the course asks for now, with the visits before the new plan's first
  * @param calledOff bookings that hold no visit of the new plan any more
+ * @param restated bookings that stay where they are, but are promised now, or held only
  */
-public record CarriedOn(CourseRequest request, List<CalledOff> calledOff) {
+public record CarriedOn(CourseRequest request, List<CalledOff> calledOff, List<Restated> restated) {
 
   public CarriedOn {
     calledOff = List.copyOf(calledOff);
+    restated = List.copyOf(restated);
   }
 
   /** A booking that is called off. */
   public record CalledOff(Booking booking, Mismatch because) {}
+
+  /**
+   * A booking that has been held until now since its plan was provisional and is promised, or the
+   * other way round.
+   *
+   * @param booking as it was
+   * @param now held or promised
+   */
+  public record Restated(Booking booking, BookingStatus now) {}
 
   /** Why a booking does not hold its visit any more. */
   public sealed interface Mismatch {}
@@ -68,29 +80,50 @@ public record CarriedOn(CourseRequest request, List<CalledOff> calledOff) {
       }
     }
     boolean carriesOn = !visits.isEmpty();
+    List<CourseRequest.Deadline> deadlines = deadlines(known, asked, first);
+    int gap = plan.gapMinDays();
+    for (CourseRequest.Deadline deadline : deadlines) {
+      gap = deadline.to() == first ? Math.min(gap, deadline.days()) : gap;
+    }
+    int least = Math.max(gap, plan.gapLeastDays());
     for (VisitRequest visit : asked.visits()) {
       visits.add(
           carriesOn && visit.number() == first
-              ? new VisitRequest(
-                  visit.number(),
-                  visit.minutes(),
-                  visit.needs(),
-                  visit.sets(),
-                  plan.gapMinDays(),
-                  plan.gapMaxDays())
+              ? visit.withGapMinDays(least).withGapMaxDays(plan.gapMaxDays())
               : visit);
     }
-    CourseRequest request = asked.withVisits(visits);
+    CourseRequest request = asked.withVisits(visits).withDeadlines(deadlines);
+    boolean wasProvisional = known.map(CourseRequest::provisional).orElse(false);
     List<CalledOff> calledOff = new ArrayList<>();
+    List<Restated> restated = new ArrayList<>();
     for (Booking booking : diary.bookings()) {
       boolean open =
           booking.status() == BookingStatus.HELD || booking.status() == BookingStatus.PROMISED;
       if (open && booking.caseName().equals(asked.caseName())) {
-        because(booking, request.visit(booking.visit()))
-            .ifPresent(why -> calledOff.add(new CalledOff(booking, why)));
+        Optional<Mismatch> why = because(booking, request.visit(booking.visit()));
+        BookingStatus now =
+            wasProvisional || request.provisional() ? Taking.status(request) : booking.status();
+        if (why.isPresent()) {
+          calledOff.add(new CalledOff(booking, why.get()));
+        } else if (now != booking.status()) {
+          restated.add(new Restated(booking, now));
+        }
       }
     }
-    return new CarriedOn(request, calledOff);
+    return new CarriedOn(request, calledOff, restated);
+  }
+
+  /** Those of the new plan, and those that count from a visit that is done or booked before it. */
+  private static List<CourseRequest.Deadline> deadlines(
+      Optional<CourseRequest> known, CourseRequest asked, int first) {
+    List<CourseRequest.Deadline> deadlines = new ArrayList<>();
+    for (CourseRequest.Deadline one : known.map(CourseRequest::deadlines).orElse(List.of())) {
+      if (one.from() < first && one.to() >= first && asked.visit(one.to()).isPresent()) {
+        deadlines.add(one);
+      }
+    }
+    deadlines.addAll(asked.deadlines());
+    return deadlines;
   }
 
   private static Optional<Mismatch> because(Booking booking, Optional<VisitRequest> visit) {
@@ -112,11 +145,14 @@ public record CarriedOn(CourseRequest request, List<CalledOff> calledOff) {
     return Optional.empty();
   }
 
-  /** The diary without the bookings that are called off. */
+  /** The diary without the bookings that are called off, the others as they are now. */
   public Diary over(Diary diary) {
     List<Booking> bookings = new ArrayList<>(diary.bookings());
     for (CalledOff one : calledOff) {
       bookings.set(bookings.indexOf(one.booking()), one.booking().with(BookingStatus.CANCELLED));
+    }
+    for (Restated one : restated) {
+      bookings.set(bookings.indexOf(one.booking()), one.booking().with(one.now()));
     }
     return diary.withBookings(bookings);
   }

@@ -138,16 +138,19 @@ public final class FhirBundle {
                                 && booking.status() == BookingStatus.DONE));
   }
 
-  private static String gap(VisitRequest visit) {
-    String length = visit.minutes() + " minutes";
-    return visit.gapMaxDays() == 0
-        ? length
-        : length
-            + ", "
-            + visit.gapMinDays()
-            + " to "
-            + visit.gapMaxDays()
-            + " days after the visit before";
+  private String gap(VisitRequest visit) {
+    StringBuilder gap = new StringBuilder(visit.minutes() + " minutes");
+    if (visit.gapMaxDays() > 0) {
+      gap.append(", ").append(visit.gapMinDays()).append(" to ").append(visit.gapMaxDays());
+      gap.append(" days after the visit before");
+    }
+    for (CourseRequest.Deadline deadline : course.deadlines()) {
+      if (deadline.to() == visit.number()) {
+        gap.append(", at most ").append(deadline.days()).append(" days after visit ");
+        gap.append(deadline.from());
+      }
+    }
+    return gap.toString();
   }
 
   /** From the first standing booking to the last one, by the calendar of the practice. */
@@ -196,10 +199,10 @@ public final class FhirBundle {
     appointment.put("end", written(booking.end()));
     appointment.put("minutesDuration", booking.minutes());
     ArrayNode participants = appointment.putArray("participant");
-    String answer = booking.status() == BookingStatus.HELD ? "needs-action" : "accepted";
-    participant(participants, reference("Patient", course.caseName()), answer);
-    participant(participants, reference("Practitioner", booking.clinician()), answer);
-    participant(participants, reference("Location", booking.chair()), answer);
+    String patient = booking.status() == BookingStatus.HELD ? "needs-action" : "accepted";
+    participant(participants, reference("Patient", course.caseName()), patient);
+    participant(participants, reference("Practitioner", booking.clinician()), "accepted");
+    participant(participants, reference("Location", booking.chair()), "accepted");
   }
 
   private String title(int visit) {
@@ -213,9 +216,15 @@ public final class FhirBundle {
     participant.put("status", answer);
   }
 
+  /**
+   * By the definitions of R4's AppointmentStatus. What is held takes the time of clinician and
+   * chair, and only the patient has not been promised it: "some or all of the participants have not
+   * finalized their acceptance", which is pending. Of what is proposed, nobody has accepted and the
+   * time may be open; who is on the waitlist has an appointment and waits for an earlier one.
+   */
   private static String status(BookingStatus status) {
     return switch (status) {
-      case HELD -> "proposed";
+      case HELD -> "pending";
       case PROMISED -> "booked";
       case DONE -> "fulfilled";
       case CANCELLED -> "cancelled";

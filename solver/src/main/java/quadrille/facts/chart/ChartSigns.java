@@ -20,6 +20,7 @@ import java.util.function.ToIntFunction;
  *
  * @param stage signs of a stage, in the order of {@link Criterion}; without a natural tooth none
  * @param unprobedTeeth natural teeth with a site that was not probed, so that more may be true
+ * @param unprobedImplants implants with such a site
  * @param implants implants with a site of {@link #DEEP_MM} or more that bled
  * @param deepSites sites of natural teeth of {@link #DEEP_MM} or more
  * @param deepTeeth the teeth that they are of
@@ -28,6 +29,7 @@ import java.util.function.ToIntFunction;
 public record ChartSigns(
     List<Sign> stage,
     List<Tooth> unprobedTeeth,
+    List<Tooth> unprobedImplants,
     List<DeepImplant> implants,
     int deepSites,
     List<Tooth> deepTeeth,
@@ -42,6 +44,7 @@ public record ChartSigns(
   public ChartSigns {
     stage = List.copyOf(stage);
     unprobedTeeth = List.copyOf(unprobedTeeth);
+    unprobedImplants = List.copyOf(unprobedImplants);
     implants = List.copyOf(implants);
     deepTeeth = List.copyOf(deepTeeth);
     extractions = List.copyOf(extractions);
@@ -116,20 +119,30 @@ public record ChartSigns(
     }
     return new ChartSigns(
         natural.isEmpty() ? List.of() : stage(natural),
-        natural.stream()
-            .filter(tooth -> tooth.sites().stream().anyMatch(site -> site.depthMm() == null))
-            .map(ToothChart::tooth)
-            .toList(),
+        unprobed(natural),
+        unprobed(chart.worked().stream().filter(ToothChart::implant).toList()),
         implants(chart),
         deepSites,
         deepTeeth,
         extractions(chart));
   }
 
+  private static List<Tooth> unprobed(List<ToothChart> some) {
+    return some.stream()
+        .filter(tooth -> tooth.sites().stream().anyMatch(site -> site.depthMm() == null))
+        .map(ToothChart::tooth)
+        .toList();
+  }
+
   private static List<Sign> stage(List<ToothChart> natural) {
     List<Sign> signs = new ArrayList<>();
-    add(signs, natural, Criterion.ATTACHMENT_LOSS, ChartSigns::attachmentLoss);
-    add(signs, natural, Criterion.DEPTH, ChartSigns::deepest);
+    // Where nothing was probed, no loss and no depth is no sign of health.
+    if (natural.stream()
+        .flatMap(tooth -> tooth.sites().stream())
+        .anyMatch(site -> site.depthMm() != null)) {
+      add(signs, natural, Criterion.ATTACHMENT_LOSS, ChartSigns::attachmentLoss);
+      add(signs, natural, Criterion.DEPTH, ChartSigns::deepest);
+    }
     add(signs, natural, Criterion.FURCATION, ToothChart::furcation);
     add(signs, natural, Criterion.MOBILITY, ToothChart::mobility);
     signs.add(

@@ -1,11 +1,10 @@
 package quadrille.facts.chart;
 
-import com.fasterxml.jackson.core.io.JsonStringEncoder;
-import java.util.ArrayList;
-import java.util.Collection;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.function.Function;
-import java.util.stream.Collectors;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import quadrille.document.JsonLayout;
 
 /**
@@ -15,27 +14,30 @@ import quadrille.document.JsonLayout;
  */
 public final class ChartWriter {
 
+  /** What a form has where something is to be said. */
+  private static final String UNSAID = "?";
+
   private ChartWriter() {}
 
   /** The document, in the shape of {@code docs/chart.schema.json}. */
   public static String json(Chart chart) {
-    List<String> lines = new ArrayList<>();
-    lines.add(member("schema", quoted(ChartReader.SCHEMA)));
-    lines.add(member("case", quoted(chart.caseName())));
+    Map<String, Object> root = new LinkedHashMap<>();
+    root.put("schema", ChartReader.SCHEMA);
+    root.put("case", chart.caseName());
     if (chart.charted() != null) {
-      lines.add(member("charted", quoted(chart.charted().toString())));
+      root.put("charted", chart.charted().toString());
     }
-    lines.add(member("numbering", quoted(chart.numbering().word())));
-    lines.add(member("patient", patient(chart.patient())));
-    lines.add(
-        member(
-            "teeth",
-            chart.teeth().stream()
-                .map(tooth -> "    " + tooth(tooth, chart.numbering()))
-                .collect(Collectors.joining(",\n", "[\n", "\n  ]"))));
-    return lines.stream()
-        .map(line -> "  " + line)
-        .collect(Collectors.joining(",\n", "{\n", "\n}\n"));
+    root.put("numbering", chart.numbering().word());
+    root.put("patient", patient(chart.patient()));
+    if (!chart.patient().wishes().isEmpty()) {
+      root.put(
+          "wishes",
+          chart.patient().wishes().stream()
+              .map(wish -> WishFields.members(wish, chart.numbering()))
+              .toList());
+    }
+    root.put("teeth", chart.teeth().stream().map(one -> tooth(one, chart.numbering())).toList());
+    return JsonLayout.rows(root);
   }
 
   /** Tooth lines, in columns, from the upper right third molar around to the lower right one. */
@@ -63,116 +65,84 @@ public final class ChartWriter {
 
   /** As {@link #emptyLines}, as JSON. */
   public static String emptyJson(Numbering numbering, List<Tooth> teeth) {
-    String aspect = "{ \"depthMm\": [\"?\", \"?\", \"?\"], \"bleeding\": [\"?\", \"?\", \"?\"] }";
-    return teeth.stream()
-        .sorted()
-        .map(
-            tooth ->
-                "    { \"tooth\": \""
-                    + numbering.name(tooth)
-                    + "\", \"deposit\": \"?\",\n      \"facial\": "
-                    + aspect
-                    + ",\n      \"lingual\": "
-                    + aspect
-                    + " }")
-        .collect(
-            Collectors.joining(
-                ",\n",
-                "{\n  \"schema\": \""
-                    + ChartReader.SCHEMA
-                    + "\",\n  \"case\": \"?\",\n  \"charted\": \"?\",\n  \"numbering\": \""
-                    + numbering.word()
-                    + "\",\n  \"patient\": { \"ageYears\": \"?\", \"weightKg\": \"?\", "
-                    + "\"longestVisitMinutes\": \"?\", \"alerts\": [\"?\"] },\n  \"teeth\": [\n",
-                "\n  ]\n}\n"));
+    Map<String, Object> patient = new LinkedHashMap<>();
+    for (String key : List.of("ageYears", "weightKg", "longestVisitMinutes")) {
+      patient.put(key, UNSAID);
+    }
+    patient.put("alerts", List.of(UNSAID));
+    List<String> sites = Collections.nCopies(3, UNSAID);
+    Map<String, Object> aspect = new LinkedHashMap<>();
+    aspect.put("depthMm", sites);
+    aspect.put("bleeding", sites);
+    Map<String, Object> root = new LinkedHashMap<>();
+    root.put("schema", ChartReader.SCHEMA);
+    root.put("case", UNSAID);
+    root.put("charted", UNSAID);
+    root.put("numbering", numbering.word());
+    root.put("patient", patient);
+    root.put("teeth", teeth.stream().sorted().map(one -> empty(one, numbering, aspect)).toList());
+    return JsonLayout.rows(root);
   }
 
-  private static String patient(Patient patient) {
-    List<String> members = new ArrayList<>();
-    if (patient.ageYears() != null) {
-      members.add(member("ageYears", patient.ageYears().toString()));
-    }
-    if (patient.weightKg() != null) {
-      members.add(member("weightKg", JsonLayout.number(patient.weightKg())));
-    }
-    if (patient.longestVisitMinutes() != null) {
-      members.add(member("longestVisitMinutes", patient.longestVisitMinutes().toString()));
-    }
+  private static Map<String, Object> empty(
+      Tooth tooth, Numbering numbering, Map<String, Object> aspect) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("tooth", numbering.name(tooth));
+    fields.put("deposit", UNSAID);
+    fields.put("facial", aspect);
+    fields.put("lingual", aspect);
+    return fields;
+  }
+
+  private static Map<String, Object> patient(Patient patient) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    put(fields, "ageYears", patient.ageYears());
+    put(fields, "weightKg", patient.weightKg());
+    put(fields, "longestVisitMinutes", patient.longestVisitMinutes());
     if (patient.history().taken()) {
-      members.add(
-          member("alerts", array(patient.history().alerts(), alert -> quoted(alert.word()))));
+      fields.put("alerts", patient.history().alerts().stream().map(Alert::word).toList());
     }
-    if (patient.startWith() != null) {
-      members.add(member("startWith", quoted(patient.startWith().name())));
-    }
-    if (patient.wishesNumbness()) {
-      members.add(member("wishesNumbness", "true"));
-    }
-    if (patient.notes() != null) {
-      members.add(member("notes", quoted(patient.notes())));
-    }
-    return object(members);
+    put(fields, "startWith", patient.startWith() == null ? null : patient.startWith().name());
+    put(fields, "wishesNumbness", patient.wishesNumbness() ? true : null);
+    put(fields, "notes", patient.notes());
+    return fields;
   }
 
-  private static String tooth(ToothChart tooth, Numbering numbering) {
-    List<String> members = new ArrayList<>();
-    members.add(member("tooth", quoted(numbering.name(tooth.tooth()))));
+  private static Map<String, Object> tooth(ToothChart tooth, Numbering numbering) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("tooth", numbering.name(tooth.tooth()));
     if (tooth.status() != ToothStatus.NATURAL) {
-      members.add(member("status", quoted(tooth.status().word())));
+      fields.put("status", tooth.status().word());
     }
     if (tooth.worked() || tooth.deposit() != Deposit.NONE) {
-      members.add(member("deposit", quoted(tooth.deposit().word())));
+      fields.put("deposit", tooth.deposit().word());
     }
-    if (tooth.furcation() != 0) {
-      members.add(member("furcation", Integer.toString(tooth.furcation())));
-    }
-    if (tooth.mobility() != 0) {
-      members.add(member("mobility", Integer.toString(tooth.mobility())));
-    }
+    put(fields, "furcation", tooth.furcation() == 0 ? null : tooth.furcation());
+    put(fields, "mobility", tooth.mobility() == 0 ? null : tooth.mobility());
     if (!tooth.features().isEmpty()) {
-      members.add(member("features", array(tooth.features(), feature -> quoted(feature.word()))));
+      fields.put("features", tooth.features().stream().map(Feature::word).toList());
     }
-    List<String> readings = new ArrayList<>();
-    if (tooth.facial() != null) {
-      readings.add(member("facial", reading(tooth.facial())));
-    }
-    if (tooth.lingual() != null) {
-      readings.add(member("lingual", reading(tooth.lingual())));
-    }
-    // A line for the tooth and one for each aspect, as it is called out.
-    List<String> lines = new ArrayList<>();
-    lines.add(String.join(", ", members));
-    lines.addAll(readings);
-    return "{ " + String.join(",\n      ", lines) + " }";
+    put(fields, "facial", tooth.facial() == null ? null : reading(tooth.facial()));
+    put(fields, "lingual", tooth.lingual() == null ? null : reading(tooth.lingual()));
+    return fields;
   }
 
-  private static String reading(AspectReading reading) {
+  private static Map<String, Object> reading(AspectReading reading) {
     List<Site> sites = reading.sites();
-    List<String> members = new ArrayList<>();
-    members.add(member("depthMm", array(sites, site -> String.valueOf(site.depthMm()))));
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("depthMm", sites.stream().map(Site::depthMm).toList());
     if (sites.stream().anyMatch(site -> site.recessionMm() != 0)) {
-      members.add(
-          member("recessionMm", array(sites, site -> Integer.toString(site.recessionMm()))));
+      fields.put("recessionMm", sites.stream().map(Site::recessionMm).toList());
     }
     if (sites.stream().anyMatch(Site::bleeding)) {
-      members.add(member("bleeding", array(sites, site -> Boolean.toString(site.bleeding()))));
+      fields.put("bleeding", sites.stream().map(Site::bleeding).toList());
     }
-    return object(members);
+    return fields;
   }
 
-  private static String member(String key, String value) {
-    return quoted(key) + ": " + value;
-  }
-
-  private static String object(List<String> members) {
-    return members.isEmpty() ? "{}" : "{ " + String.join(", ", members) + " }";
-  }
-
-  private static <T> String array(Collection<T> values, Function<T, String> written) {
-    return values.stream().map(written).collect(Collectors.joining(", ", "[", "]"));
-  }
-
-  private static String quoted(String text) {
-    return '"' + new String(JsonStringEncoder.getInstance().quoteAsString(text)) + '"';
+  private static void put(Map<String, Object> fields, String key, @Nullable Object value) {
+    if (value != null) {
+      fields.put(key, value);
+    }
   }
 }

@@ -27,19 +27,14 @@ final class ToothLinesWriter {
       lines.add("charted " + chart.charted());
     }
     lines.add("numbering " + chart.numbering().word());
-    lines.addAll(patient(chart.patient()));
+    lines.addAll(patient(chart.patient(), chart.numbering()));
     lines.addAll(
         teeth(
             chart.teeth().stream()
-                .sorted(Comparator.comparingInt(tooth -> place(tooth.tooth())))
+                .sorted(Comparator.comparing(ToothChart::tooth, Tooth.AROUND))
                 .map(tooth -> cells(tooth, chart.numbering()))
                 .toList()));
     return String.join("\n", lines) + "\n";
-  }
-
-  /** Around the mouth, from the upper right to the lower right. */
-  private static int place(Tooth tooth) {
-    return Integer.parseInt(Numbering.UNIVERSAL.name(tooth));
   }
 
   /** Of a mouth that nobody has charted yet; read, it is at fault wherever it was not filled in. */
@@ -58,7 +53,7 @@ final class ToothLinesWriter {
     lines.addAll(
         teeth(
             teeth.stream()
-                .sorted(Comparator.comparingInt(Tooth::universal))
+                .sorted(Tooth.AROUND)
                 .map(tooth -> new Cells(numbering.name(tooth) + " " + open, sites, sites))
                 .toList()));
     return String.join("\n", lines) + "\n";
@@ -70,7 +65,7 @@ final class ToothLinesWriter {
         : '"' + name.replace("\\", "\\\\").replace("\"", "\\\"") + '"';
   }
 
-  private static List<String> patient(Patient patient) {
+  private static List<String> patient(Patient patient, Numbering numbering) {
     List<String> facts = new ArrayList<>();
     if (patient.ageYears() != null) {
       facts.add("age " + patient.ageYears());
@@ -93,6 +88,9 @@ final class ToothLinesWriter {
     }
     if (patient.history().taken()) {
       lines.add("alerts " + ChartCsvWriter.alerts(patient));
+    }
+    if (!patient.wishes().isEmpty()) {
+      lines.add("wishes " + restOfLine(ChartCsvWriter.wishes(patient, numbering)));
     }
     if (patient.notes() != null) {
       lines.add("notes " + restOfLine(patient.notes()));

@@ -22,9 +22,6 @@ final class FigureReading {
    */
   static final String DEFAULTS = "(default practice)";
 
-  /** How version 0.1.0 marked a calibrated number: by how its source began. */
-  private static final String CALIBRATED = "calibrated from ";
-
   private static final int SOURCE_LENGTH = 400;
 
   private FigureReading() {}
@@ -53,7 +50,9 @@ final class FigureReading {
             .orElse(Figure.OWN);
     boolean calibrated =
         given(fields, "calibrated").filter(FigureReading::isOwn).map(Node::truth).orElse(false);
-    return new Figure(read, source, calibrated || source.startsWith(CALIBRATED));
+    return calibrated
+        ? new Figure(read, source, Figure.Basis.CALIBRATED)
+        : Figure.written(read, source);
   }
 
   /**

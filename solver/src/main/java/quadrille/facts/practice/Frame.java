@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
-import quadrille.facts.chart.Patient;
 
 /**
  * What stands around the work of a visit, beside set-up and close: the history taken, the blood
@@ -105,17 +104,18 @@ public record Frame(Map<Task, Part> parts) {
   /**
    * What is done before the work of a visit.
    *
+   * @param alerts the patient's, and those that they include
    * @param without rinses that must not be used
    * @param first whether it is the first visit of its course
    * @param last whether it is the last
    */
-  public List<Task> before(Patient patient, Set<String> without, boolean first, boolean last) {
-    return parts(patient, without, first, last, false);
+  public List<Task> before(Set<Alert> alerts, Set<String> without, boolean first, boolean last) {
+    return parts(alerts, without, first, last, false);
   }
 
   /** What is done after the work of a visit. */
-  public List<Task> after(Patient patient, Set<String> without, boolean first, boolean last) {
-    return parts(patient, without, first, last, true);
+  public List<Task> after(Set<Alert> alerts, Set<String> without, boolean first, boolean last) {
+    return parts(alerts, without, first, last, true);
   }
 
   /** Minutes of what everybody has in every visit. */
@@ -139,7 +139,7 @@ public record Frame(Map<Task, Part> parts) {
   }
 
   private List<Task> parts(
-      Patient patient, Set<String> without, boolean first, boolean last, boolean afterWork) {
+      Set<Alert> alerts, Set<String> without, boolean first, boolean last, boolean afterWork) {
     return parts.entrySet().stream()
         .filter(one -> one.getValue().afterWork(one.getKey()) == afterWork)
         .filter(one -> one.getValue().seconds() > 0)
@@ -147,7 +147,7 @@ public record Frame(Map<Task, Part> parts) {
         .filter(
             one ->
                 one.getValue().visits().hold(first, last)
-                    || one.getValue().alerts().stream().anyMatch(patient::has))
+                    || one.getValue().alerts().stream().anyMatch(alerts::contains))
         .map(Map.Entry::getKey)
         .toList();
   }

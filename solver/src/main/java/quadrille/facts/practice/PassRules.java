@@ -14,6 +14,8 @@ import quadrille.facts.chart.Feature;
  * @param fineDepthMm the depth from which a tooth gets a fine pass
  * @param finishingDepthMm the depth from which a tooth gets a finishing pass
  * @param finishingFeatures features that ask for a finishing pass
+ * @param chartFirstShare where more than this share of the sites of natural teeth is not probed,
+ *     the mouth is made chartable first
  */
 public record PassRules(
     Deposit grossFrom,
@@ -22,4 +24,5 @@ public record PassRules(
     Figure fineDepthMm,
     Figure finishingDepthMm,
     Set<Feature> finishingFeatures,
+    Figure chartFirstShare,
     String source) {}

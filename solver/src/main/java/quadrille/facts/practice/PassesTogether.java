@@ -53,6 +53,11 @@ public record PassesTogether(@Nullable Integer days) {
     return days == null ? "free" : days == 0 ? "same-visit" : "within-days " + days;
   }
 
+  /** Whether a later pass has so many days. */
+  public boolean deadline() {
+    return days != null && days > 0;
+  }
+
   public boolean sameVisit() {
     return days != null && days == 0;
   }

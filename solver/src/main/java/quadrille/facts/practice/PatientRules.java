@@ -33,6 +33,7 @@ import quadrille.facts.chart.Patient;
  * @param teethBeforeLook so many teeth at most are worked on, all passes and both aspects, before
  *     somebody looks at the bleeding; null where nobody need
  * @param numbFirst whether nothing is touched before it is numb
+ * @param byHand whether the work is done by hand, without the ultrasonic unit
  * @param prefersGel whether pocket gel is to be had in place of injections where it serves
  * @param forbidsOneDay whether the course may not be done within 24 hours
  * @param forbidsRinses agents that no rinse may hold, sorted
@@ -51,6 +52,7 @@ public record PatientRules(
     double blockPriceSeconds,
     @Nullable Integer teethBeforeLook,
     boolean numbFirst,
+    boolean byHand,
     boolean prefersGel,
     boolean forbidsOneDay,
     Set<String> forbidsRinses) {
@@ -86,16 +88,36 @@ public record PatientRules(
         most(alerts, AlertRule::blockPriceSeconds, 0),
         look == Double.POSITIVE_INFINITY ? null : (int) Math.round(look),
         any(alerts, AlertRule::numbFirst),
+        any(alerts, AlertRule::byHand),
         any(alerts, AlertRule::prefersGel),
         severalDays,
         Collections.unmodifiableSet(rinses));
   }
 
-  /** The rules of the patient's alerts, and of those that they include. */
-  private static List<AlertRule> alerts(Practice practice, Patient patient) {
+  /**
+   * Days between two visits that no deadline goes below: those of an alert, and 1 where visits lie
+   * on several days. The practice's own shortest gap gives way.
+   */
+  public int leastGapDays() {
+    return (int) Math.round(most(alerts, AlertRule::minGapDays, Math.min(1, minGapDays)));
+  }
+
+  /** The patient's alerts, and those that they include. */
+  public Set<Alert> standing() {
+    return standing(practice, patient);
+  }
+
+  private static Set<Alert> standing(Practice practice, Patient patient) {
     Set<Alert> all = EnumSet.noneOf(Alert.class);
     patient.history().alerts().forEach(alert -> include(alert, practice, all));
-    return all.stream().flatMap(alert -> practice.alertRule(alert).stream()).toList();
+    return Collections.unmodifiableSet(all);
+  }
+
+  /** The rules of those alerts. */
+  private static List<AlertRule> alerts(Practice practice, Patient patient) {
+    return standing(practice, patient).stream()
+        .flatMap(alert -> practice.alertRule(alert).stream())
+        .toList();
   }
 
   private static void include(Alert alert, Practice practice, Set<Alert> all) {

@@ -197,6 +197,7 @@ public final class PracticeWriter {
     map.put("fineDepthMm", figure(rules.fineDepthMm()));
     map.put("finishingDepthMm", figure(rules.finishingDepthMm()));
     map.put("finishingFeatures", words(rules.finishingFeatures(), Feature::word));
+    map.put("chartFirstShare", figure(rules.chartFirstShare()));
     map.put("source", rules.source());
     return map;
   }
@@ -249,6 +250,8 @@ public final class PracticeWriter {
     map.put("tipChangeSeconds", figure(minutes.tipChangeSeconds()));
     map.put("repositionAreaSeconds", figure(minutes.repositionAreaSeconds()));
     map.put("repositionAspectSeconds", figure(minutes.repositionAspectSeconds()));
+    map.put("chartToothSeconds", figure(minutes.chartToothSeconds()));
+    map.put("handFactor", figure(minutes.handFactor()));
     map.put("lookMinutes", figure(minutes.lookMinutes()));
     map.put("setUpMinutes", figure(minutes.setUpMinutes()));
     map.put("closeMinutes", figure(minutes.closeMinutes()));
@@ -406,6 +409,7 @@ public final class PracticeWriter {
     putIfGiven(map, "blockPriceSeconds", rule.blockPriceSeconds());
     putIfTrue(map, "prefersGel", rule.prefersGel());
     putIfTrue(map, "numbFirst", rule.numbFirst());
+    putIfTrue(map, "byHand", rule.byHand());
     putIfTrue(map, "countsCovers", rule.countsCovers());
     if (!rule.warns().isEmpty()) {
       map.put("warns", new LinkedHashMap<String, @Nullable Object>(rule.warns()));
@@ -422,6 +426,7 @@ public final class PracticeWriter {
     map.put("worstLate", figure(weights.worstLate()));
     map.put("injection", figure(weights.injection()));
     map.put("cartridge", figure(weights.cartridge()));
+    map.put("wish", figure(weights.wish()));
     map.put("returnToQuadrant", figure(weights.returnToQuadrant()));
     map.put("worstFirst", figure(weights.worstFirst()));
     return map;

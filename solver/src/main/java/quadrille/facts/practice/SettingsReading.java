@@ -99,6 +99,8 @@ final class SettingsReading {
             "tipChangeSeconds",
             "repositionAreaSeconds",
             "repositionAspectSeconds",
+            "chartToothSeconds",
+            "handFactor",
             "lookMinutes",
             "setUpMinutes",
             "closeMinutes",
@@ -116,6 +118,8 @@ final class SettingsReading {
             FigureReading.number(fields.required("tipChangeSeconds"), 0, 3600),
             FigureReading.number(fields.required("repositionAreaSeconds"), 0, 3600),
             FigureReading.number(fields.required("repositionAspectSeconds"), 0, 3600),
+            FigureReading.number(fields.required("chartToothSeconds"), 0, 3600),
+            FigureReading.number(fields.required("handFactor"), 0.1, 10),
             FigureReading.number(fields.required("lookMinutes"), 0, 60),
             FigureReading.number(fields.required("setUpMinutes"), 0, 120),
             FigureReading.number(fields.required("closeMinutes"), 0, 120),
@@ -237,6 +241,7 @@ final class SettingsReading {
             "blockPriceSeconds",
             "prefersGel",
             "numbFirst",
+            "byHand",
             "countsCovers",
             "warns",
             "cautions",
@@ -267,6 +272,7 @@ final class SettingsReading {
             number(fields, "blockPriceSeconds", 36000),
             FigureReading.truth(fields, "prefersGel"),
             FigureReading.truth(fields, "numbFirst"),
+            FigureReading.truth(fields, "byHand"),
             FigureReading.truth(fields, "countsCovers"),
             warns(fields, forbiddable),
             texts(fields, "cautions"),
@@ -281,6 +287,7 @@ final class SettingsReading {
                 "forbidsOneDay",
                 "prefersGel",
                 "numbFirst",
+                "byHand",
                 "countsCovers",
                 "warns",
                 "cautions"));
@@ -336,6 +343,7 @@ final class SettingsReading {
             "worstLate",
             "injection",
             "cartridge",
+            "wish",
             "returnToQuadrant",
             "worstFirst");
     return new Weights(
@@ -344,6 +352,7 @@ final class SettingsReading {
         FigureReading.number(fields.required("worstLate"), 0, 36000),
         FigureReading.number(fields.required("injection"), 0, 36000),
         FigureReading.number(fields.required("cartridge"), 0, 36000),
+        FigureReading.number(fields.required("wish"), 0, 36000),
         FigureReading.number(fields.required("returnToQuadrant"), 0, 36000),
         FigureReading.number(fields.required("worstFirst"), 0, 36000));
   }

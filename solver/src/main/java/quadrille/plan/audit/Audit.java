@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Course;
@@ -16,6 +17,7 @@ import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WishOutcome;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.Unworkable;
 import quadrille.plan.work.UnworkableException;
@@ -77,14 +79,16 @@ public final class Audit {
       Chart chart,
       Practice practice) {
     Findings findings = new Findings(course, chart.numbering());
-    Facts facts = new Facts(chart, practice);
+    List<Wish> kept = course.wishes().stream().map(WishOutcome::asKept).toList();
+    Chart wished = chart.withPatient(chart.patient().withWishes(kept));
+    Facts facts = new Facts(wished, practice);
     List<Step> work;
     try {
       List<Area> areas = PlanAreas.of(chart, areas(course), findings);
-      work = WorkPlanner.plan(chart, practice, areas, before.work()).steps();
+      work = WorkPlanner.plan(wished, practice, areas, before.work()).steps();
     } catch (UnworkableException unworkable) {
       for (Unworkable one : unworkable.work()) {
-        findings.course(Rule.WORK, unworkable(one));
+        findings.course(Rule.WORK, unworkable(one, findings.say()));
       }
       return findings.list();
     }
@@ -103,7 +107,7 @@ public final class Audit {
       boolean sound =
           ClockCheck.holds(
               reading,
-              practice,
+              facts,
               FrameCheck.due(facts, opens, i == course.visits().size() - 1),
               OpeningCheck.numbFirst(facts),
               findings);
@@ -113,13 +117,17 @@ public final class Audit {
       OpeningCheck.check(reading, facts, sound, findings);
       NumbCheck.check(reading, facts, sound, steps.missing(), findings);
     }
-    OrderCheck.check(course, done, steps.heldBack(), practice.appointments(), findings);
+    List<Step> awaitingChart =
+        steps.heldBack().stream().filter(step -> facts.waitsForChart(step, work)).toList();
+    OrderCheck.check(
+        course, done, steps.heldBack(), awaitingChart, practice.appointments(), findings);
     ToolCheck.check(course, visits, before, facts, findings);
     DoneCheck.check(visits, before, carriesOn, findings);
     DoseCheck.check(course, visits, before, facts, findings);
     List<Step> due = new ArrayList<>(work);
     due.removeAll(steps.heldBack());
     CourseCheck.check(course, visits, due, before, facts, findings);
+    WishCheck.check(course, visits, chart.patient().wishes(), carriesOn, facts, findings);
     // A file of the first version had no place for what is asked.
     if (plan == null || plan.numbering() != null) {
       CourseCheck.checkStopQuestions(course, facts, findings);
@@ -133,14 +141,14 @@ public final class Audit {
     return findings.list();
   }
 
-  private static String unworkable(Unworkable work) {
-    return Say.area(work.area().ref())
+  private static String unworkable(Unworkable work, Say say) {
+    return say.area(work.area().ref())
         + ", "
         + work.pass().word()
         + ", "
         + work.aspect().word()
         + " ("
-        + Say.teeth(work.teeth())
+        + say.teeth(work.teeth())
         + "): the practice owns no insert that may be used.";
   }
 

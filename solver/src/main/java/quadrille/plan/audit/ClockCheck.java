@@ -3,15 +3,20 @@ package quadrille.plan.audit;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Minutes;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Entry;
@@ -23,17 +28,21 @@ import quadrille.plan.work.Target;
 final class ClockCheck {
 
   private final VisitParts visit;
+  private final Facts facts;
   private final Practice practice;
   private final List<Frame.Task> frame;
   private final boolean numbFirst;
+  private final Say say;
   private final List<String> faults = new ArrayList<>();
 
   private ClockCheck(
-      VisitParts visit, Practice practice, List<Frame.Task> frame, boolean numbFirst) {
+      VisitParts visit, Facts facts, List<Frame.Task> frame, boolean numbFirst, Say say) {
     this.visit = visit;
-    this.practice = practice;
+    this.facts = facts;
+    this.practice = facts.practice();
     this.frame = frame;
     this.numbFirst = numbFirst;
+    this.say = say;
   }
 
   /**
@@ -43,12 +52,8 @@ final class ClockCheck {
    * @param numbFirst whether nothing is touched before it is numb
    */
   static boolean holds(
-      VisitParts visit,
-      Practice practice,
-      List<Frame.Task> frame,
-      boolean numbFirst,
-      Findings findings) {
-    ClockCheck check = new ClockCheck(visit, practice, frame, numbFirst);
+      VisitParts visit, Facts facts, List<Frame.Task> frame, boolean numbFirst, Findings findings) {
+    ClockCheck check = new ClockCheck(visit, facts, frame, numbFirst, findings.say());
     check.checkEnds();
     check.checkFrame();
     check.checkLengths();
@@ -133,7 +138,7 @@ final class ClockCheck {
     for (Shot shot : visit.shots()) {
       Entry.Inject entry = shot.entry();
       if (entry != null) {
-        checkLength("The injection " + Say.injection(shot.given().ref()), entry, giveSeconds(shot));
+        checkLength("The injection " + say.injection(shot.given().ref()), entry, giveSeconds(shot));
       }
     }
     for (Entry entry : sequence()) {
@@ -142,12 +147,12 @@ final class ClockCheck {
       }
     }
     for (GelUse use : visit.gels()) {
-      checkLength(use.words(), use.entry(), practice.gel().applySeconds().asInt());
+      checkLength(use.words(say), use.entry(), practice.gel().applySeconds().asInt());
     }
     for (Done done : visit.done()) {
       Step step = done.step();
       if (step != null) {
-        checkLength("The step " + done.words(), done.entry(), step.seconds());
+        checkLength("The step " + done.words(say), done.entry(), step.seconds());
       }
     }
   }
@@ -188,6 +193,7 @@ final class ClockCheck {
   private void checkGap(@Nullable Done before, int from, @Nullable Done after, int to) {
     List<Entry> tips = new ArrayList<>();
     List<Entry> moves = new ArrayList<>();
+    List<Entry> probes = new ArrayList<>();
     for (Entry entry : sequence().subList(from, to)) {
       if (entry instanceof Entry.ChangeTip tip) {
         tips.add(tip);
@@ -197,10 +203,14 @@ final class ClockCheck {
         checkMove(entry, after);
       } else if (entry.kind() == Entry.Kind.WAIT) {
         checkWait(entry, after);
+      } else if (entry instanceof Entry.Probe probe) {
+        probes.add(probe);
+        checkProbe(probe, after);
       }
     }
-    String where = after == null ? "after the last step" : "before the step " + after.words();
+    String where = after == null ? "after the last step" : "before the step " + after.words(say);
     checkCount("tip change", tips, dueTips(before, after), where);
+    checkCount("charting", probes, Set.of(dueCharting(after)), where);
     checkCount("repositioning", moves, dueMoves(before, after), where);
   }
 
@@ -234,10 +244,17 @@ final class ClockCheck {
     int change = minutes().tipChangeSeconds().asInt();
     for (String one : insertsOf(before)) {
       for (String other : insertsOf(after)) {
-        due.add(one.equals(other) ? 0 : change);
+        due.add(one.equals(other) || (hand(one) && hand(other)) ? 0 : change);
       }
     }
     return due;
+  }
+
+  private boolean hand(String name) {
+    Insert insert = practice.inserts().get(name);
+    return insert != null
+        && (insert.insertClass() == InsertClass.HAND
+            || insert.insertClass() == InsertClass.HAND_IMPLANT);
   }
 
   private static List<String> insertsOf(Done done) {
@@ -276,6 +293,62 @@ final class ClockCheck {
     return due;
   }
 
+  /**
+   * What is charted before a step: its teeth with sites not probed, before a fine pass. At the end
+   * of a visit, where too much is unprobed: those of each area that had its gross pass.
+   */
+  private int dueCharting(@Nullable Done after) {
+    boolean first = facts.chartFirst();
+    if (after != null) {
+      Step step = after.step();
+      return first || step == null || step.pass() != Pass.FINE
+          ? 0
+          : facts.chartSeconds(facts.unprobedAspects(step.teeth(), step.aspect()));
+    }
+    return first
+        ? grossAreas().stream()
+            .mapToInt(
+                area -> facts.chartSeconds(facts.unprobedAspects(area.teeth(), StepAspect.BOTH)))
+            .sum()
+        : 0;
+  }
+
+  private List<Area> grossAreas() {
+    return visit.done().stream()
+        .map(Done::step)
+        .filter(step -> step != null && step.pass() == Pass.GROSS)
+        .map(step -> Objects.requireNonNull(step).area())
+        .distinct()
+        .sorted(Area.order())
+        .toList();
+  }
+
+  private void checkProbe(Entry.Probe probe, @Nullable Done after) {
+    List<AreaRef> due =
+        after == null
+            ? grossAreas().stream()
+                .filter(area -> facts.unprobedAspects(area.teeth(), StepAspect.BOTH) > 0)
+                .map(Area::ref)
+                .sorted()
+                .toList()
+            : List.of(after.entry().area());
+    StepAspect aspect = after == null ? StepAspect.BOTH : after.entry().aspect();
+    if (!probe.areas().equals(due) || probe.aspect() != aspect) {
+      faults.add(
+          "The charting at minute "
+              + Say.minutes(probe.startSecond())
+              + " is of "
+              + Say.list(probe.areas().stream().map(say::area).toList())
+              + " "
+              + probe.aspect().word()
+              + ", but due is "
+              + Say.list(due.stream().map(say::area).toList())
+              + " "
+              + aspect.word()
+              + ".");
+    }
+  }
+
   private void checkMove(Entry entry, @Nullable Done after) {
     if (entry instanceof Entry.Reposition move
         && after != null
@@ -284,11 +357,11 @@ final class ClockCheck {
           "The move at minute "
               + Say.minutes(move.startSecond())
               + " is to "
-              + Say.area(move.area())
+              + say.area(move.area())
               + " "
               + move.aspect().word()
               + ", but the step after it is "
-              + after.words()
+              + after.words(say)
               + ".");
     }
   }
@@ -343,7 +416,7 @@ final class ClockCheck {
           "The wait at minute "
               + Say.minutes(entry.startSecond())
               + " is for something else than what the step "
-              + after.words()
+              + after.words(say)
               + " waits for.");
     }
   }

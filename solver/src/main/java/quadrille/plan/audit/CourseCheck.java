@@ -178,11 +178,28 @@ final class CourseCheck {
                 + ".");
         return;
       }
+      if (least != null && course.gapLeastDays() < least.value()) {
+        findings.course(
+            Rule.H10,
+            "The alert "
+                + rule.alert().word()
+                + " asks for "
+                + Say.number(least.value(), 2)
+                + " days between visits; the plan lets a deadline bring them down to "
+                + course.gapLeastDays()
+                + ".");
+        return;
+      }
       if (rule.forbidsOneDay() && course.gapMinDays() == 0) {
         findings.course(
             Rule.H10, "The alert " + rule.alert().word() + " forbids all visits on one day.");
         return;
       }
+    }
+    if (course.gapMinDays() > 0 && course.gapLeastDays() == 0) {
+      findings.course(
+          Rule.REPORT, "The plan lets a deadline bring visits of several days to one day.");
+      return;
     }
     Appointments appointments = facts.practice().appointments();
     int least = appointments.gapMinDays().asInt();

@@ -38,18 +38,18 @@ record Done(
   }
 
   /** In words, such as {@code UR posterior, fine, facial (14 15)}. */
-  String words() {
-    return words(entry);
+  String words(Say say) {
+    return words(entry, say);
   }
 
-  static String words(Entry.Debride entry) {
-    return Say.area(entry.area())
+  static String words(Entry.Debride entry, Say say) {
+    return say.area(entry.area())
         + ", "
         + entry.pass().word()
         + ", "
         + entry.aspect().word()
         + " ("
-        + Say.teeth(entry.teeth())
+        + say.teeth(entry.teeth())
         + ")";
   }
 }

@@ -49,9 +49,9 @@ final class DoneCheck {
             Rule.WORK,
             reading.place(),
             "The step "
-                + Done.words(entry)
+                + Done.words(entry, findings.say())
                 + " was done at tooth "
-                + Say.tooth(tooth)
+                + findings.say().tooth(tooth)
                 + " before.");
       }
     }

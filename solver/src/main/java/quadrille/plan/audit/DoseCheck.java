@@ -67,7 +67,7 @@ final class DoseCheck {
               "The plan says that there is "
                   + (room ? "no room" : "room")
                   + " for a second "
-                  + Say.injection(block.injection())
+                  + findings.say().injection(block.injection())
                   + ", but there is "
                   + (room ? "some." : "none."));
         }

@@ -24,21 +24,23 @@ import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Numbing;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
 import quadrille.plan.work.Target;
 
 /** What chart and practice say, read without the planning of work: needs, gel, alerts. */
 record Facts(Chart chart, Practice practice) {
 
+  Say say() {
+    return new Say(chart.numbering());
+  }
+
   Patient patient() {
     return chart.patient();
   }
 
-  /**
-   * The rules of the patient's alerts and of those that they include, in the fixed order of the
-   * alerts.
-   */
-  List<AlertRule> alertRules() {
+  /** The patient's alerts and those that they include, in a fixed order. */
+  Set<Alert> alerts() {
     Set<Alert> alerts = new TreeSet<>(patient().history().alerts());
     boolean grown = true;
     while (grown) {
@@ -48,8 +50,13 @@ record Facts(Chart chart, Practice practice) {
       }
       grown = alerts.addAll(more);
     }
+    return alerts;
+  }
+
+  /** The rules of the patient's alerts and of those that they include, in the same order. */
+  List<AlertRule> alertRules() {
     List<AlertRule> rules = new ArrayList<>();
-    for (Alert alert : alerts) {
+    for (Alert alert : alerts()) {
       practice.alertRule(alert).ifPresent(rules::add);
     }
     return rules;
@@ -159,7 +166,7 @@ record Facts(Chart chart, Practice practice) {
           Integer depth = site.depthMm();
           if (depth == null || depth > gel.deepestMm().value()) {
             return "a site of "
-                + Say.tooth(tooth)
+                + say().tooth(tooth)
                 + (depth == null ? " was not probed" : " is " + depth + " mm deep");
           }
         }
@@ -180,6 +187,71 @@ record Facts(Chart chart, Practice practice) {
 
   private double deepest(ToothChart tooth, Aspect aspect) {
     return tooth.sites(aspect).stream().mapToDouble(this::depth).max().orElse(0);
+  }
+
+  /** Whether more sites of natural teeth are unprobed than the practice plans with. */
+  boolean chartFirst() {
+    int sites = 0;
+    int unprobed = 0;
+    for (ToothChart tooth : chart.teeth()) {
+      if (tooth.worked() && !tooth.implant()) {
+        for (Aspect aspect : Aspect.values()) {
+          sites += tooth.sites(aspect).size();
+          unprobed += unprobed(tooth, aspect);
+        }
+      }
+    }
+    return unprobed > practice.passes().chartFirstShare().value() * sites;
+  }
+
+  private static int unprobed(ToothChart tooth, Aspect aspect) {
+    int unprobed = 0;
+    for (Site site : tooth.sites(aspect)) {
+      unprobed += site.depthMm() == null ? 1 : 0;
+    }
+    return unprobed;
+  }
+
+  /** How many aspects of natural teeth have a site that was not probed. */
+  int unprobedAspects(List<Tooth> teeth, StepAspect swept) {
+    int aspects = 0;
+    for (Tooth tooth : teeth) {
+      ToothChart charted = chart.tooth(tooth).orElse(null);
+      if (charted != null && !charted.implant()) {
+        for (Aspect aspect : aspects(swept)) {
+          aspects += unprobed(charted, aspect) > 0 ? 1 : 0;
+        }
+      }
+    }
+    return aspects;
+  }
+
+  /** Whole seconds to chart so many aspects of teeth. */
+  int chartSeconds(int aspects) {
+    return (int) Math.round(practice.minutes().chartToothSeconds().value() * aspects / 2);
+  }
+
+  /**
+   * Whether a step waits for a new chart: where too much is unprobed, all on natural teeth but the
+   * gross pass of areas with sites not probed.
+   *
+   * @param work all that is left to do
+   */
+  boolean waitsForChart(Step step, List<Step> work) {
+    if (!chartFirst()) {
+      return false;
+    }
+    boolean gross = false;
+    boolean natural = false;
+    for (Step other : work) {
+      if (other.area().equals(step.area())) {
+        gross |= other.pass() == Pass.GROSS;
+        natural |= other.pass() != Pass.IMPLANT_CARE;
+      }
+    }
+    return gross && unprobedAspects(step.area().teeth(), StepAspect.BOTH) > 0
+        ? step.pass() == Pass.FINE || step.pass() == Pass.FINISHING
+        : natural;
   }
 
   boolean implant(Tooth tooth) {

@@ -15,7 +15,7 @@ final class Findings {
 
   private final Set<Finding> found = new LinkedHashSet<>();
   private final List<Integer> numbers;
-  private final Numbering numbering;
+  private final Say say;
 
   /**
    * @param course its visits are named by their numbers; by their places, where numbers do not rise
@@ -23,7 +23,7 @@ final class Findings {
    * @param numbering the chart's
    */
   Findings(Course course, Numbering numbering) {
-    this.numbering = numbering;
+    this.say = new Say(numbering);
     List<Integer> own = course.visits().stream().map(Visit::number).toList();
     boolean rising = true;
     List<Integer> places = new ArrayList<>();
@@ -34,12 +34,17 @@ final class Findings {
     this.numbers = rising ? own : places;
   }
 
+  /** How they put things into words. */
+  Say say() {
+    return say;
+  }
+
   void course(Rule rule, String message) {
-    found.add(new Finding(rule, null, Say.named(message, numbering)));
+    found.add(new Finding(rule, null, message));
   }
 
   void visit(Rule rule, int place, String message) {
-    found.add(new Finding(rule, numbers.get(place - 1), Say.named(message, numbering)));
+    found.add(new Finding(rule, numbers.get(place - 1), message));
   }
 
   /** By rule, then the whole course before its visits, then as found. */

@@ -29,7 +29,7 @@ final class FrameCheck {
       boolean forbidden =
           agent != null
               && facts.alertRules().stream().anyMatch(rule -> rule.forbidsRinses().contains(agent));
-      due |= part.alerts().stream().anyMatch(facts.patient()::has);
+      due |= part.alerts().stream().anyMatch(facts.alerts()::contains);
       if (due && !forbidden) {
         boolean atTheEnd =
             task == Frame.Task.INSTRUCTION

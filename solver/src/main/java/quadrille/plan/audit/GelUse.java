@@ -11,7 +11,7 @@ import quadrille.plan.course.Entry;
 record GelUse(Entry.ApplyGel entry, @Nullable Done step) {
 
   /** In words, such as {@code pocket gel UR posterior facial}. */
-  String words() {
-    return entry.gel() + " " + Say.area(entry.area()) + " " + entry.aspect().word();
+  String words(Say say) {
+    return entry.gel() + " " + say.area(entry.area()) + " " + entry.aspect().word();
   }
 }

@@ -126,7 +126,7 @@ final class NumbCheck {
       for (Target target : done.needs()) {
         if (visit.gel(done) == null
             && countsAsSide(visit, target, facts.practice().appointments())) {
-          steps.putIfAbsent(target.tooth().quadrant().side(), done.words());
+          steps.putIfAbsent(target.tooth().quadrant().side(), done.words(findings.say()));
         }
       }
     }
@@ -146,7 +146,8 @@ final class NumbCheck {
       if (shot.kind() != null
           && !shot.bindsNoSide(facts.practice().appointments())
           && needs.stream().anyMatch(shot::numbs)) {
-        bound.putIfAbsent(shot.given().quadrant().side(), Say.injection(shot.given().ref()));
+        bound.putIfAbsent(
+            shot.given().quadrant().side(), findings.say().injection(shot.given().ref()));
       }
     }
     if (bound.size() > 1) {
@@ -191,7 +192,7 @@ final class NumbCheck {
                 + shot.given().injection()
                 + " that can be given in "
                 + shot.given().quadrant()
-                + (tooth == null ? "" : " at tooth " + Say.tooth(tooth))
+                + (tooth == null ? "" : " at tooth " + findings.say().tooth(tooth))
                 + ".");
       }
     }
@@ -209,7 +210,7 @@ final class NumbCheck {
       if (kind == null) {
         continue;
       }
-      String words = Say.injection(shot.given().ref());
+      String words = findings.say().injection(shot.given().ref());
       boolean twice = !seen.add(words);
       if (!twice && needs.stream().anyMatch(shot::numbs)) {
         continue;
@@ -247,7 +248,7 @@ final class NumbCheck {
         findings.visit(
             Rule.WORK,
             visit.place(),
-            use.words() + " serves no step right after it that must be numb.");
+            use.words(findings.say()) + " serves no step right after it that must be numb.");
       }
     }
   }
@@ -259,7 +260,8 @@ final class NumbCheck {
     GelUse gel = visit.gel(done);
     String problem = gel == null ? injectionProblem(done) : gelProblem(done, gel);
     if (problem != null) {
-      findings.visit(Rule.H8, visit.place(), "The step " + done.words() + " " + problem + ".");
+      findings.visit(
+          Rule.H8, visit.place(), "The step " + done.words(findings.say()) + " " + problem + ".");
     }
   }
 
@@ -291,18 +293,22 @@ final class NumbCheck {
         problem = targetProblem(done.entry(), target, shots);
       }
     }
-    return bare.isEmpty() ? problem : "has no injection that numbs the " + Say.targets(bare);
+    return bare.isEmpty()
+        ? problem
+        : "has no injection that numbs the " + findings.say().targets(bare);
   }
 
   /** One injection must have taken before the step and last beyond it. */
-  private static @Nullable String targetProblem(
-      Entry.Debride entry, Target target, List<Shot> shots) {
+  private @Nullable String targetProblem(Entry.Debride entry, Target target, List<Shot> shots) {
     String problem = null;
     for (Shot shot : shots) {
       problem =
           time(
               entry,
-              Say.targets(List.of(target)) + ", by " + Say.injection(shot.given().ref()) + ",",
+              findings.say().targets(List.of(target))
+                  + ", by "
+                  + findings.say().injection(shot.given().ref())
+                  + ",",
               shot.readySecond(target),
               shot.expirySecond(target));
       if (problem == null) {

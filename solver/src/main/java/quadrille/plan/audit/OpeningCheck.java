@@ -7,6 +7,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
 import quadrille.plan.course.Entry;
@@ -27,7 +28,9 @@ final class OpeningCheck {
   /** Whether nothing is touched before it is numb. */
   static boolean numbFirst(Facts facts) {
     return facts.practice().numbing().numbFirst()
-        || facts.alertRules().stream().anyMatch(AlertRule::numbFirst);
+        || facts.alertRules().stream().anyMatch(AlertRule::numbFirst)
+        || facts.patient().wishes().stream()
+            .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.NumbFirst);
   }
 
   /**
@@ -87,7 +90,7 @@ final class OpeningCheck {
     } else if (!unfinished.isEmpty()) {
       finding(
           "The look at the bleeding comes before all is done at "
-              + Say.teeth(List.copyOf(unfinished))
+              + findings.say().teeth(List.copyOf(unfinished))
               + ".");
     }
   }
@@ -102,18 +105,21 @@ final class OpeningCheck {
     for (Done done : visit.done()) {
       Quadrant quadrant = done.entry().area().quadrant();
       if (!numbed.isEmpty() && !numbed.contains(quadrant)) {
-        finding("The visit begins with the step " + done.words() + ", before anything is numb.");
+        finding(
+            "The visit begins with the step "
+                + done.words(findings.say())
+                + ", before anything is numb.");
         return;
       }
       for (Target target : visit.needsIn(quadrant)) {
         if (clockHolds && !numbBy(done.entry().startSecond(), target)) {
           finding(
               "The step "
-                  + done.words()
+                  + done.words(findings.say())
                   + " starts at minute "
                   + Say.minutes(done.entry().startSecond())
                   + ", before the "
-                  + Say.targets(List.of(target))
+                  + findings.say().targets(List.of(target))
                   + " is numb.");
           return;
         }

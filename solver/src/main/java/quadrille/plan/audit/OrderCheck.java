@@ -20,10 +20,14 @@ final class OrderCheck {
 
   private OrderCheck() {}
 
+  /**
+   * @param awaitingChart of what is held back, what may be left open in an area that is begun
+   */
   static void check(
       Course course,
       List<Done> done,
       List<Step> heldBack,
+      List<Step> awaitingChart,
       Appointments appointments,
       Findings findings) {
     checkRule(course, appointments, findings);
@@ -44,7 +48,9 @@ final class OrderCheck {
           checkTogether(area, steps, findings);
           sound &= checkOrder(area, steps, heldBack, findings);
           if (sound && finish) {
-            checkFinished(course.gapMinDays(), area, steps, heldBack, appointments, findings);
+            List<Step> held = new ArrayList<>(heldBack);
+            held.removeAll(awaitingChart);
+            checkFinished(course.gapLeastDays(), area, steps, held, appointments, findings);
           }
         });
   }
@@ -93,7 +99,7 @@ final class OrderCheck {
             "The "
                 + pass.word()
                 + " pass of "
-                + Say.area(area)
+                + findings.say().area(area)
                 + " is split over the visits "
                 + Say.list(visits.stream().map(String::valueOf).toList())
                 + ".");
@@ -118,29 +124,19 @@ final class OrderCheck {
     boolean split = first != last;
     if (days == 0 && heldBack.stream().anyMatch(step -> step.area().ref().equals(area))) {
       findings.visit(
-          Rule.H11, first, "Work begins in " + Say.area(area) + ", of which a part is held back.");
-    } else if (split && days == 0) {
+          Rule.H11,
+          first,
+          "Work begins in " + findings.say().area(area) + ", of which a part is held back.");
+    } else if (split && (days == 0 || (last - first) * gap > days)) {
       findings.course(
           Rule.H11,
           "The passes of "
-              + Say.area(area)
+              + findings.say().area(area)
               + " lie in the visits "
               + first
               + " to "
               + last
-              + ", not in one.");
-    } else if (split && (last - first) * gap > days) {
-      findings.course(
-          Rule.H11,
-          "The passes of "
-              + Say.area(area)
-              + " lie in the visits "
-              + first
-              + " to "
-              + last
-              + ", which take more than "
-              + days
-              + " days.");
+              + (days == 0 ? ", not in one." : ", which take more than " + days + " days."));
     }
   }
 
@@ -170,7 +166,7 @@ final class OrderCheck {
               Rule.H5,
               first.place(),
               "In "
-                  + Say.area(area)
+                  + findings.say().area(area)
                   + " the "
                   + ORDER.get(late).word()
                   + " pass starts before the "

@@ -47,7 +47,11 @@ final class PlanAreas {
       if (other.teeth().stream().anyMatch(area.teeth()::contains)) {
         findings.course(
             Rule.WORK,
-            "The areas " + Say.area(other.ref()) + " and " + Say.area(area.ref()) + " overlap.");
+            "The areas "
+                + findings.say().area(other.ref())
+                + " and "
+                + findings.say().area(area.ref())
+                + " overlap.");
         return;
       }
     }

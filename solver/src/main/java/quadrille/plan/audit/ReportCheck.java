@@ -127,7 +127,7 @@ final class ReportCheck {
       if (done.agrees() && done.entry().needsNumb() == done.needs().isEmpty()) {
         differs(
             place,
-            "need of numbness of the step " + done.words(),
+            "need of numbness of the step " + done.words(findings.say()),
             done.entry().needsNumb() + "",
             !done.entry().needsNumb() + "");
       }
@@ -159,7 +159,7 @@ final class ReportCheck {
               .noneMatch(one -> Math.abs(one.ml().value() - shot.given().ml()) <= MYRIAD)) {
         differs(
             reading.place(),
-            "volume of the injection " + Say.injection(shot.given().ref()),
+            "volume of the injection " + findings.say().injection(shot.given().ref()),
             Say.number(shot.given().ml(), 4) + " mL",
             String.join(
                     " or ",
@@ -175,7 +175,9 @@ final class ReportCheck {
       if (shot.entry() != null) {
         if (shot.entry().startSecond() < before && soundClock(reading)) {
           List<String> words =
-              reading.visit().injections().stream().map(one -> Say.injection(one.ref())).toList();
+              reading.visit().injections().stream()
+                  .map(one -> findings.say().injection(one.ref()))
+                  .toList();
           differs(reading.place(), "order of the injections", Say.list(words), "the clock's order");
           return;
         }
@@ -271,8 +273,8 @@ final class ReportCheck {
     }
   }
 
-  private static List<String> words(Collection<AreaRef> areas) {
-    return areas.stream().map(Say::area).toList();
+  private List<String> words(Collection<AreaRef> areas) {
+    return areas.stream().map(findings.say()::area).toList();
   }
 
   private void checkCost() {
@@ -352,6 +354,9 @@ final class ReportCheck {
     terms.put(
         CourseTerm.INJECTIONS,
         Math.round(weights.injection().value() * factor * course.injections() + block * blocks));
+    if (!course.wishes().isEmpty()) {
+      terms.put(CourseTerm.WISHES, WishCheck.cost(course, visits, facts));
+    }
     terms.put(CourseTerm.VISITS, Math.round(each * visits.size()));
     int opened =
         visits.stream().mapToInt(visit -> DoseReading.of(visit, practice()).cartridges()).sum();
@@ -464,8 +469,8 @@ final class ReportCheck {
         differs(
             visit.place(),
             "front teeth numbed across the midline",
-            Say.list(stated.numbFront().stream().map(Say::tooth).toList()),
-            Say.list(front.stream().map(Say::tooth).toList()));
+            Say.list(stated.numbFront().stream().map(findings.say()::tooth).toList()),
+            Say.list(front.stream().map(findings.say()::tooth).toList()));
       }
       if (soundClock(visit)) {
         checkMinutes(

@@ -3,38 +3,30 @@ package quadrille.plan.audit;
 import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
-import java.util.regex.Pattern;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Numbering;
-import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.plan.course.InjectionRef;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.Target;
 
 /**
- * How findings put things into words. Teeth stand in them as values, between two code points that
- * no text may hold, until {@link Findings} names them by the chart's numbering.
+ * How findings put things into words.
+ *
+ * @param numbering the chart's, by which teeth are named
  */
-final class Say {
+record Say(Numbering numbering) {
 
-  /** Noncharacters, which Unicode keeps for use inside a program. */
-  private static final String OPEN = "\ufdd0";
-
-  private static final String CLOSE = "\ufdd1";
-  private static final Pattern TOOTH = Pattern.compile(OPEN + "(..)([1-8])" + CLOSE);
-
-  private Say() {}
-
-  static String tooth(Tooth tooth) {
-    return OPEN + tooth.quadrant() + tooth.position() + CLOSE;
+  String tooth(Tooth tooth) {
+    return numbering.name(tooth);
   }
 
-  static String teeth(Collection<Tooth> teeth) {
-    return String.join(" ", teeth.stream().map(Say::tooth).toList());
+  String teeth(Collection<Tooth> teeth) {
+    return String.join(" ", teeth.stream().map(this::tooth).toList());
   }
 
-  static String area(AreaRef area) {
+  String area(AreaRef area) {
     Tooth from = area.from();
     Tooth to = area.to();
     String half = area.quadrant() + " " + area.half().word();
@@ -44,23 +36,17 @@ final class Say {
     return half + " " + tooth(from) + (from.equals(to) ? "" : "-" + tooth(to));
   }
 
-  static String injection(InjectionRef ref) {
+  String wish(Wish wish) {
+    return wish.words(numbering);
+  }
+
+  String injection(InjectionRef ref) {
     Tooth tooth = ref.tooth();
     return ref.injection() + " " + (tooth == null ? ref.quadrant().side().word() : tooth(tooth));
   }
 
-  /** With the teeth named by a numbering. */
-  static String named(String message, Numbering numbering) {
-    return TOOTH
-        .matcher(message)
-        .replaceAll(
-            found ->
-                numbering.name(
-                    new Tooth(Quadrant.valueOf(found.group(1)), Integer.parseInt(found.group(2)))));
-  }
-
   /** In words, such as {@code UR posterior, fine, facial (14 15)}. */
-  static String step(Step step) {
+  String step(Step step) {
     return area(step.area().ref())
         + ", "
         + step.pass().word()
@@ -71,7 +57,7 @@ final class Say {
         + ")";
   }
 
-  static String targets(Collection<Target> targets) {
+  String targets(Collection<Target> targets) {
     List<String> words =
         targets.stream()
             .map(

@@ -54,13 +54,13 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
           new Shot(given, kind(given, practice), practice.agents().get(given.agent()), entry));
     }
     for (Entry entry : free) {
-      String words = words(entry);
+      String words = words(entry, findings.say());
       if (!untimed.isEmpty()) {
         findings.visit(
             Rule.CLOCK,
             place,
             "The visit lists the injection "
-                + Say.injection(untimed.remove(0).ref())
+                + findings.say().injection(untimed.remove(0).ref())
                 + ", but the clock gives "
                 + words
                 + ".");
@@ -73,7 +73,7 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
       findings.visit(
           Rule.CLOCK,
           place,
-          "The clock never gives the injection " + Say.injection(given.ref()) + ".");
+          "The clock never gives the injection " + findings.say().injection(given.ref()) + ".");
     }
     List<GelUse> gels = new ArrayList<>();
     for (Entry.ApplyGel entry : visit.gelEntries()) {
@@ -102,9 +102,9 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
     return there ? kind : null;
   }
 
-  private static String words(Entry entry) {
+  private static String words(Entry entry, Say say) {
     return entry instanceof Entry.Inject inject
-        ? Say.injection(inject.injection())
+        ? say.injection(inject.injection())
         : entry instanceof Entry.AsWritten written ? written.text() : entry.kind().word();
   }
 

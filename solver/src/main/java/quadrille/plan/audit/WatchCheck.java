@@ -36,14 +36,14 @@ final class WatchCheck {
         Rule.REPORT,
         reading.place(),
         "The sites to watch are not those of the chart: wrong are those of "
-            + Say.list(teeth(wrong))
+            + Say.list(teeth(wrong, findings.say()))
             + ", missing are those of "
-            + Say.list(teeth(missing))
+            + Say.list(teeth(missing, findings.say()))
             + ".");
   }
 
-  private static List<String> teeth(List<WatchSite> sites) {
-    return sites.stream().map(site -> Say.tooth(((WatchSite.OfTooth) site).tooth())).toList();
+  private static List<String> teeth(List<WatchSite> sites, Say say) {
+    return sites.stream().map(site -> say.tooth(((WatchSite.OfTooth) site).tooth())).toList();
   }
 
   /** What the teeth of a visit's steps have that deserves watching. */

@@ -6,6 +6,7 @@ import java.util.SortedSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
@@ -94,6 +95,19 @@ final class WorkCheck {
               : facts.needs(step.pass(), step.aspect(), step.teeth());
       done.get(slot.visit()).add(new Done(slot.visit() + 1, slot.index(), entry, step, needs));
     }
+    for (List<Done> some : done) {
+      for (Done one : some) {
+        Step step = one.step();
+        if (step != null && facts.waitsForChart(step, work)) {
+          findings.visit(
+              Rule.WORK,
+              one.place(),
+              "The step "
+                  + findings.say().step(step)
+                  + " is planned, though too much is unprobed and it waits for a new chart.");
+        }
+      }
+    }
     for (int i = 0; i < done.size(); i++) {
       if (done.get(i).isEmpty()) {
         findings.visit(Rule.WORK, i + 1, "The visit has no step of work.");
@@ -126,7 +140,7 @@ final class WorkCheck {
         most = alike;
       }
     }
-    String where = "The step " + Done.words(entry) + ", " + entry.insert();
+    String where = "The step " + Done.words(entry, findings.say()) + ", " + entry.insert();
     if (best != null) {
       open.remove(best);
       report(slot, where + " should be " + differences(entry, best) + ".");
@@ -145,13 +159,21 @@ final class WorkCheck {
     }
   }
 
-  /** Whether an insert other than a sleeved one at low power works on an implant. */
+  /**
+   * Whether anything but a sleeved insert at low power, or hand instruments made for implants,
+   * works on an implant.
+   */
   static boolean touchesImplantBadly(Entry.Debride entry, Facts facts) {
     if (entry.teeth().stream().noneMatch(facts::implant)) {
       return false;
     }
     Insert insert = facts.practice().inserts().get(entry.insert());
-    return insert == null || !insert.sleeved() || entry.power() != Power.LOW;
+    return insert == null
+        || switch (insert.insertClass()) {
+          case SLEEVED -> entry.power() != Power.LOW;
+          case HAND_IMPLANT -> entry.power() != Power.NONE;
+          case STANDARD, BROAD, SLIM, FINEST, HAND -> true;
+        };
   }
 
   private static int alike(Entry.Debride entry, Step step) {
@@ -167,7 +189,7 @@ final class WorkCheck {
         + (entry.power() == step.power() ? 1 : 0);
   }
 
-  private static String differences(Entry.Debride entry, Step step) {
+  private String differences(Entry.Debride entry, Step step) {
     List<String> due = new ArrayList<>();
     if (!entry.area().equals(step.area().ref())) {
       due.add("in " + step.area().ref());
@@ -179,7 +201,7 @@ final class WorkCheck {
       due.add("aspect " + step.aspect().word());
     }
     if (!Done.sorted(entry).equals(step.teeth())) {
-      due.add("on " + Say.teeth(step.teeth()));
+      due.add("on " + findings.say().teeth(step.teeth()));
     }
     if (!entry.insert().equals(step.insert().name())) {
       due.add("with " + step.insert().name());
@@ -195,7 +217,7 @@ final class WorkCheck {
       String status =
           facts.chart().tooth(tooth).map(charted -> charted.status().word()).orElse("not listed");
       if (facts.chart().tooth(tooth).filter(ToothChart::worked).isEmpty()) {
-        return ": tooth " + Say.tooth(tooth) + " is " + status;
+        return ": tooth " + findings.say().tooth(tooth) + " is " + status;
       }
     }
     return "";
@@ -207,28 +229,32 @@ final class WorkCheck {
       if (step != null) {
         open.remove(step);
         heldBack.add(step);
-        if (!mayBeHeldBack(step, work)) {
+        boolean waits = facts.waitsForChart(step, work);
+        if (!waits && !mayBeHeldBack(step, work)) {
           findings.course(
               Rule.WORK,
               "The step "
-                  + Say.step(step)
+                  + findings.say().step(step)
                   + " is held back, but nothing that it waits for is missing.");
-        } else if (!holds(held.reason())) {
+        } else if (waits
+            ? !(held.reason() instanceof HeldBack.AwaitsChart)
+            : !holds(held.reason())) {
           findings.course(
-              Rule.REPORT, "The step " + Say.step(step) + " is held back for another reason.");
+              Rule.REPORT,
+              "The step " + findings.say().step(step) + " is held back for another reason.");
         }
       } else {
         boolean known = work.stream().anyMatch(s -> same(held, s));
         findings.course(
             Rule.WORK,
             "The work held back ("
-                + Say.area(held.area())
+                + findings.say().area(held.area())
                 + ", "
                 + held.pass().word()
                 + ", "
                 + held.aspect().word()
                 + ", "
-                + Say.teeth(held.teeth())
+                + findings.say().teeth(held.teeth())
                 + ") "
                 + (known ? "is done or held back elsewhere too." : "is not in the work."));
       }
@@ -248,16 +274,26 @@ final class WorkCheck {
    * must be numb can be done, nor what goes with it or must follow it in its area.
    */
   private boolean mayBeHeldBack(Step step, List<Step> work) {
-    return (!facts.patient().history().taken()
+    boolean noAgent =
+        !facts.patient().history().taken()
             || facts.patient().weightKg() == null
-            || !facts.anyAgent())
+            || !facts.anyAgent();
+    return (noAgent || noInjectionWished(step))
         && work.stream()
             .filter(other -> other.area().equals(step.area()))
+            .filter(other -> !facts.waitsForChart(other, work))
             .filter(
                 other ->
                     facts.practice().appointments().passesTogether().sameVisit()
                         || goesWithOrBefore(other.pass(), step.pass()))
             .anyMatch(other -> !facts.needs(other.pass(), other.aspect(), other.teeth()).isEmpty());
+  }
+
+  private boolean noInjectionWished(Step step) {
+    return facts.patient().wishes().stream()
+        .anyMatch(
+            wish ->
+                wish.must() && wish.ask() instanceof Wish.NoInjection && wish.about(step.area()));
   }
 
   /** Whether a stated reason is the true one; words alone cannot be judged. */
@@ -270,6 +306,9 @@ final class WorkCheck {
       return holds(whole.waiting());
     }
     boolean taken = facts.patient().history().taken();
+    if (reason instanceof HeldBack.NoInjectionWished) {
+      return taken && weighed && facts.anyAgent();
+    }
     if (reason instanceof HeldBack.NoHistory) {
       return !taken;
     }
@@ -277,7 +316,8 @@ final class WorkCheck {
       List<String> agents = none.agents().stream().map(HeldBack.Refused::agent).toList();
       return taken && weighed && agents.equals(facts.practice().preferredAgents());
     }
-    return reason instanceof HeldBack.AsWritten || (taken && !weighed);
+    return reason instanceof HeldBack.AsWritten
+        || (reason instanceof HeldBack.NoWeight && taken && !weighed);
   }
 
   private static boolean goesWithOrBefore(Pass other, Pass pass) {
@@ -289,7 +329,8 @@ final class WorkCheck {
     for (Step step : open) {
       missing.add(step);
       findings.course(
-          Rule.WORK, "The step " + Say.step(step) + ", " + step.insert().name() + ", is missing.");
+          Rule.WORK,
+          "The step " + findings.say().step(step) + ", " + step.insert().name() + ", is missing.");
     }
   }
 }

@@ -173,7 +173,7 @@ final class QuadrantParts {
   }
 
   private int seconds(StepFact fact) {
-    return fact.step().seconds() + (fact.step().gel() ? staging.gelSeconds() : 0);
+    return fact.step().seconds() + staging.besideSeconds(fact);
   }
 
   /** By place, the aspects met. */

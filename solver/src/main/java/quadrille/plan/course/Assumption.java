@@ -50,6 +50,8 @@ public sealed interface Assumption {
     RINSE,
     /** Minutes, in the visits that have it. */
     CHARTING,
+    /** Seconds a tooth. */
+    CHARTING_ANEW,
     /** Minutes a visit. */
     INSTRUCTION,
     /** Minutes a visit. */

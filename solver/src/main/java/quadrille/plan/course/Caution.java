@@ -38,6 +38,10 @@ public sealed interface Caution {
     NEW_SLEEVE,
     /** Lip, cheek or tongue are numb when the visit ends. */
     NUMB_AFTERWARDS,
+    /** What is charted within the visit may change the minutes of its fine pass. */
+    PROVISIONAL_MINUTES,
+    /** The visit ends with charting, and what follows it is planned from the new chart. */
+    ENDS_WITH_CHARTING,
     /** Restoration margins or demineralised enamel are near. */
     DELICATE_SURFACES
   }

@@ -25,7 +25,10 @@ import quadrille.facts.practice.PassesTogether;
  * @param passesTogether by which rule the passes of an area were dealt to visits (H11); null where
  *     the plan was made before there was one
  * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
+ * @param wishes what became of what was wished, in the order of the wishes
  * @param reasons why it is as it is
+ * @param gapLeastDays days between two visits that no deadline goes below: what an alert asks, or 1
+ *     where visits lie on several days
  */
 @Withers
 public record Course(
@@ -42,7 +45,9 @@ public record Course(
     boolean cutShort,
     @Nullable PassesTogether passesTogether,
     boolean grossFirst,
-    Reasons reasons)
+    List<WishOutcome> wishes,
+    Reasons reasons,
+    int gapLeastDays)
     implements CourseBuilder.With {
 
   public Course {
@@ -50,6 +55,7 @@ public record Course(
     heldBack = List.copyOf(heldBack);
     assumptions = List.copyOf(assumptions);
     cautions = List.copyOf(cautions);
+    wishes = List.copyOf(wishes);
   }
 
   /** A course whose search was done, and which does not say how passes were dealt. */
@@ -78,7 +84,17 @@ public record Course(
         false,
         null,
         false,
-        Reasons.NONE);
+        List.of(),
+        Reasons.NONE,
+        gapMinDays);
+  }
+
+  /**
+   * Whether it stands under a reserve: nobody has taken the medical history, so its visits are held
+   * and never promised.
+   */
+  public boolean provisional() {
+    return cautions.contains(Caution.Known.HISTORY_NOT_TAKEN);
   }
 
   /**
@@ -107,6 +123,11 @@ public record Course(
       }
     }
     return deadlines;
+  }
+
+  /** Whether its visits only make the mouth chartable, and the rest is planned from a new chart. */
+  public boolean chartsFirst() {
+    return heldBack.stream().anyMatch(held -> held.reason() instanceof HeldBack.AwaitsChart);
   }
 
   /** Expected chair time of all visits, in seconds. */

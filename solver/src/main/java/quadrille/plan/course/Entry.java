@@ -38,6 +38,7 @@ public sealed interface Entry {
     CHANGE_TIP("change-tip"),
     REPOSITION("reposition"),
     DEBRIDE("debride"),
+    PROBE("probe"),
     LOOK("look"),
     INSTRUCT("instruct"),
     CLOSE("close");
@@ -147,6 +148,24 @@ public sealed interface Entry {
     @Override
     public Kind kind() {
       return Kind.DEBRIDE;
+    }
+  }
+
+  /**
+   * Teeth with sites that were not probed so far are charted: before a step of the fine pass its
+   * own, or at the end of a visit all of its areas'.
+   *
+   * @param areas where, in the order of the areas
+   */
+  record Probe(int startSecond, int seconds, List<AreaRef> areas, StepAspect aspect)
+      implements Entry {
+    public Probe {
+      areas = List.copyOf(areas);
+    }
+
+    @Override
+    public Kind kind() {
+      return Kind.PROBE;
     }
   }
 

@@ -27,24 +27,14 @@ import quadrille.plan.work.WorkNote;
 final class NoteReader {
   private static final int SENTENCE = 2000;
   private static final int MOST_VISITS = 100;
+  private static final int MOST_SITES = 192;
+  private static final int MOST_SECONDS = 8_640_000;
   private static final int DAY_MINUTES = 24 * 60;
 
   private final PlanReader plan;
 
   NoteReader(PlanReader plan) {
     this.plan = plan;
-  }
-
-  StopQuestion stopQuestion(Node node) {
-    if (node.map().has("alert")) {
-      Fields fields = node.object("alert", "question");
-      return new StopQuestion.OfAlert(
-          fields.required("alert").word(List.of(Alert.values()), Alert::word),
-          fields.required("question").text(SENTENCE));
-    }
-    Fields fields = node.object("ask", "question");
-    fields.optional("question").ifPresent(words -> words.text(SENTENCE));
-    return fields.required("ask").word(List.of(StopQuestion.Known.values()), NoteWriter::word);
   }
 
   Caution caution(Node node) {
@@ -77,11 +67,24 @@ final class NoteReader {
       case UNPROBED -> {
         Fields fields = fields(node, "teeth", "takenAsMm", "source", "afterGross");
         Figure takenAs =
-            new Figure(
+            Figure.written(
                 fields.required("takenAsMm").number(0, 20),
                 fields.required("source").text(SENTENCE));
         yield new Caution.OfWork(
             new WorkNote.Unprobed(teeth(fields), takenAs, fields.required("afterGross").truth()));
+      }
+      case CHART_FIRST -> {
+        Fields fields =
+            fields(node, "teeth", "unprobed", "sites", "mostShare", "source", "seconds");
+        yield new Caution.OfWork(
+            new WorkNote.ChartFirst(
+                teeth(fields),
+                fields.required("unprobed").whole(1, MOST_SITES),
+                fields.required("sites").whole(1, MOST_SITES),
+                Figure.written(
+                    fields.required("mostShare").number(0, 1),
+                    fields.required("source").text(SENTENCE)),
+                fields.required("seconds").whole(0, MOST_SECONDS)));
       }
       case BLOCK_MAY_FAIL -> {
         Fields fields =
@@ -266,6 +269,6 @@ final class NoteReader {
   }
 
   static Enum<?> kind(Node node, Enum<?>[]... some) {
-    return node.word(Stream.of(some).flatMap(Stream::of).toList(), NoteWriter::word);
+    return node.word(Stream.of(some).flatMap(Stream::of).toList(), FileWords::of);
   }
 }

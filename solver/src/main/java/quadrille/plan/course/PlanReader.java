@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Faults;
@@ -24,6 +25,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.FormerNames;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Objection;
@@ -61,6 +63,7 @@ public final class PlanReader {
           Entry.Kind.CONSENT,
           Entry.Kind.RINSE,
           Entry.Kind.CHARTING,
+          Entry.Kind.PROBE,
           Entry.Kind.LOOK,
           Entry.Kind.INSTRUCT);
 
@@ -69,6 +72,32 @@ public final class PlanReader {
       List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
+  private static final List<String> VISIT_KEYS =
+      List.of(
+          "visit",
+          "stopQuestions",
+          "numbSide",
+          "numbFront",
+          "expectedMinutes",
+          "bookedMinutes",
+          "overrunRisk",
+          "areas",
+          "areaRefs",
+          "tipChanges",
+          "injections",
+          "doses",
+          "epinephrineMg",
+          "cartridges",
+          "gelCartridges",
+          "sleeves",
+          "sequence",
+          "tray",
+          "watch",
+          "watchSites",
+          "cautions",
+          "cautionFacts",
+          "why");
+
   private static final List<String> SECOND_KEYS =
       List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
 
@@ -115,6 +144,7 @@ public final class PlanReader {
             "totals",
             "cost",
             "oneVisitFewer",
+            "wishes",
             "heldBack",
             "assumptions",
             "assumptionFacts",
@@ -145,8 +175,11 @@ public final class PlanReader {
     // Follows from the rest.
     root.optional("finishWithin")
         .ifPresent(node -> node.items().forEach(one -> one.object("from", "to", "days")));
-    int[] gap = range(root.required("gapDays"), "min", "max", 365);
-    int[] reevaluate = range(root.required("reevaluateWeeks"), "from", "to", 104);
+    List<String> days = first ? List.of("min", "max") : List.of("min", "max", "least");
+    Fields gapDays = root.required("gapDays").object(days);
+    int[] gap = range(gapDays, "min", "max", 365);
+    int[] reevaluate =
+        range(root.required("reevaluateWeeks").object("from", "to"), "from", "to", 104);
     PlanFile.Totals totals = totals(root.required("totals"));
     Cost cost = cost(root.required("cost"));
     List<HeldBack> heldBack = new ArrayList<>();
@@ -171,7 +204,11 @@ public final class PlanReader {
             assumptions.size() < assumed.size(),
             root.optional("passesTogether").map(PassesTogether::read).orElse(null),
             root.optional("grossFirst").map(Node::truth).orElse(false),
-            new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)));
+            root.optional("wishes").map(node -> node.items(0, Wish.MOST)).orElse(List.of()).stream()
+                .map(node -> ReasonReader.wish(node, numbering))
+                .toList(),
+            new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)),
+            gapDays.optional("least").map(least -> least.whole(0, gap[0])).orElse(gap[0]));
     return new PlanFile(
         course,
         first ? null : numbering,
@@ -209,33 +246,9 @@ public final class PlanReader {
 
   private void visit(
       Node node, List<Visit> visits, List<PlanFile.VisitSums> sums, List<WhyVisit> why) {
-    List<String> keys =
-        List.of(
-            "visit",
-            "stopQuestions",
-            "numbSide",
-            "numbFront",
-            "expectedMinutes",
-            "bookedMinutes",
-            "overrunRisk",
-            "areas",
-            "areaRefs",
-            "tipChanges",
-            "injections",
-            "doses",
-            "epinephrineMg",
-            "cartridges",
-            "gelCartridges",
-            "sleeves",
-            "sequence",
-            "tray",
-            "watch",
-            "watchSites",
-            "cautions",
-            "cautionFacts",
-            "why");
     Fields fields =
-        node.object(keys.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
+        node.object(
+            VISIT_KEYS.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
     int number = fields.required("visit").whole(1, MOST_VISITS);
     NumbSide numbSide =
         fields.required("numbSide").word(List.of(NumbSide.values()), NumbSide::word);
@@ -246,19 +259,11 @@ public final class PlanReader {
       fields.optional("areas").ifPresent(words -> texts(words, NAME));
       fields.optional("watch").ifPresent(words -> texts(words, SENTENCE));
     }
-    List<AreaRef> areas = new ArrayList<>();
-    for (Node one : fields.required(first ? "areas" : "areaRefs").items()) {
-      areas.add(first ? named(one) : areaRef(one));
-    }
+    List<AreaRef> areas =
+        all(fields, first ? "areas" : "areaRefs", one -> first ? named(one) : areaRef(one));
     int tipChanges = fields.required("tipChanges").whole(0, MOST_ENTRIES);
-    List<GivenInjection> injections = new ArrayList<>();
-    for (Node one : fields.required("injections").items()) {
-      injections.add(injection(one));
-    }
-    List<Dose> doses = new ArrayList<>();
-    for (Node one : fields.required("doses").items()) {
-      doses.add(dose(one));
-    }
+    List<GivenInjection> injections = all(fields, "injections", this::injection);
+    List<Dose> doses = all(fields, "doses", PlanReader::dose);
     double epinephrine = fields.required("epinephrineMg").number(0, 1000);
     int cartridges = fields.required("cartridges").whole(0, 1000);
     double gelCartridges = fields.required("gelCartridges").number(0, 1000);
@@ -267,10 +272,11 @@ public final class PlanReader {
     for (Node one : fields.required("sequence").items(0, MOST_ENTRIES)) {
       sequence.add(entry(one, injections, sequence));
     }
-    List<WatchSite> watch = new ArrayList<>();
-    for (Node one : fields.required(first ? "watch" : "watchSites").items()) {
-      watch.add(first ? new WatchSite.AsWritten(one.text(SENTENCE)) : watch(one));
-    }
+    List<WatchSite> watch =
+        all(
+            fields,
+            first ? "watch" : "watchSites",
+            one -> first ? new WatchSite.AsWritten(one.text(SENTENCE)) : watch(one));
     visits.add(
         new Visit(
             number,
@@ -291,7 +297,7 @@ public final class PlanReader {
             // The first files of version 2 asked nothing.
             fields
                 .optional("stopQuestions")
-                .map(some -> some.items().stream().map(notes::stopQuestion).toList())
+                .map(some -> some.items().stream().map(StopQuestions::read).toList())
                 .orElse(List.of())));
     List<Tooth> front =
         fields
@@ -300,10 +306,12 @@ public final class PlanReader {
             .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
     sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
     if (fields.has("why")) {
-      for (Node one : fields.required("why").items()) {
-        why.add(ReasonReader.why(one, number));
-      }
+      why.addAll(all(fields, "why", one -> ReasonReader.why(one, number)));
     }
+  }
+
+  private static <T> List<T> all(Fields fields, String key, Function<Node, T> read) {
+    return fields.required(key).items().stream().map(read).toList();
   }
 
   GivenInjection injection(Node node) {
@@ -359,7 +367,7 @@ public final class PlanReader {
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
               List.of("area", "aspect", "pass", "insert", "power", "needsNumb", "tooth", "teeth");
-          case INJECT, APPLY_GEL, WAIT -> List.of("what");
+          case INJECT, APPLY_GEL, WAIT, PROBE -> List.of("what");
           case REPOSITION -> List.of("to");
         });
     if (!first) {
@@ -380,6 +388,7 @@ public final class PlanReader {
             case INJECT -> List.of("injection", "side", "quadrant", "tooth");
             case APPLY_GEL -> List.of("gel", "areaRef", "aspect");
             case WAIT -> List.of("gel", "numbness");
+            case PROBE -> List.of("areas", "aspect");
             case REPOSITION -> List.of("areaRef", "aspect");
           });
     }
@@ -428,6 +437,12 @@ public final class PlanReader {
       case CONSENT -> new Entry.OfFrame(start, seconds, Frame.Task.CONSENT);
       case RINSE -> new Entry.OfFrame(start, seconds, Frame.Task.RINSE);
       case CHARTING -> new Entry.OfFrame(start, seconds, Frame.Task.CHARTING);
+      case PROBE ->
+          new Entry.Probe(
+              start,
+              seconds,
+              fields.required("areas").items().stream().map(this::areaRef).toList(),
+              aspect(fields));
       case LOOK -> new Entry.Look(start, seconds);
       case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
       case CLOSE -> new Entry.Close(start, seconds);
@@ -632,6 +647,14 @@ public final class PlanReader {
         node.object("why");
         yield new HeldBack.NoWeight();
       }
+      case NO_INJECTION_WISHED -> {
+        node.object("why");
+        yield new HeldBack.NoInjectionWished();
+      }
+      case AWAITS_CHART -> {
+        node.object("why");
+        yield new HeldBack.AwaitsChart();
+      }
       case NO_AGENT -> {
         List<HeldBack.Refused> agents = new ArrayList<>();
         for (Node one : node.object("why", "agents").required("agents").items()) {
@@ -677,8 +700,7 @@ public final class PlanReader {
         fields.optional("ageYears").map(age -> age.whole(0, 120)).orElse(null));
   }
 
-  private static int[] range(Node node, String low, String high, int most) {
-    Fields fields = node.object(low, high);
+  private static int[] range(Fields fields, String low, String high, int most) {
     int from = fields.required(low).whole(0, most);
     Node to = fields.required(high);
     int until = to.whole(0, most);

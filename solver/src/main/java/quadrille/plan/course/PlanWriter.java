@@ -100,7 +100,11 @@ public final class PlanWriter {
     root.put("case", course.caseName());
     root.put("numbering", numbering.word());
     root.put("visits", visits);
-    root.put("gapDays", range("min", course.gapMinDays(), "max", course.gapMaxDays()));
+    Map<String, Object> gap = range("min", course.gapMinDays(), "max", course.gapMaxDays());
+    if (course.gapLeastDays() != course.gapMinDays()) {
+      gap.put("least", course.gapLeastDays());
+    }
+    root.put("gapDays", gap);
     PassesTogether together = course.passesTogether();
     if (together != null) {
       root.put("passesTogether", together.word());
@@ -119,6 +123,9 @@ public final class PlanWriter {
     OneVisitFewer fewer = course.reasons().oneVisitFewer();
     if (fewer != null) {
       root.put("oneVisitFewer", reasons.fewer(fewer));
+    }
+    if (!course.wishes().isEmpty()) {
+      root.put("wishes", course.wishes().stream().map(reasons::wish).toList());
     }
     root.put("heldBack", course.heldBack().stream().map(this::heldBack).toList());
     putAssumptions(root, course);
@@ -229,7 +236,8 @@ public final class PlanWriter {
     fields.put("minutes", end.subtract(start));
     fields.put("do", entry.kind().word());
     switch (entry.kind()) {
-      case INJECT, APPLY_GEL, WAIT -> say(fields, "what", said -> said.entry(entry, numbering));
+      case INJECT, APPLY_GEL, WAIT, PROBE ->
+          say(fields, "what", said -> said.entry(entry, numbering));
       case REPOSITION -> say(fields, "to", said -> said.entry(entry, numbering));
       case SET_UP,
           HISTORY,
@@ -262,6 +270,9 @@ public final class PlanWriter {
     } else if (entry instanceof Entry.Reposition move) {
       fields.put("areaRef", area(move.area()));
       fields.put("aspect", move.aspect().word());
+    } else if (entry instanceof Entry.Probe probe) {
+      fields.put("areas", probe.areas().stream().map(this::area).toList());
+      fields.put("aspect", probe.aspect().word());
     } else if (entry instanceof Entry.Debride step) {
       put(fields, step.area());
       fields.put("aspect", step.aspect().word());
@@ -393,8 +404,12 @@ public final class PlanWriter {
     } else if (reason instanceof HeldBack.AsWritten written) {
       fields.put("why", Because.AS_WRITTEN.word());
       fields.put("text", written.text());
+    } else if (reason instanceof HeldBack.NoInjectionWished) {
+      fields.put("why", Because.NO_INJECTION_WISHED.word());
     } else if (reason instanceof HeldBack.NoHistory) {
       fields.put("why", Because.NO_HISTORY.word());
+    } else if (reason instanceof HeldBack.AwaitsChart) {
+      fields.put("why", Because.AWAITS_CHART.word());
     } else {
       fields.put("why", Because.NO_WEIGHT.word());
     }
@@ -430,6 +445,8 @@ public final class PlanWriter {
     NO_HISTORY("no-history"),
     NO_WEIGHT("no-weight"),
     NO_AGENT("no-agent"),
+    NO_INJECTION_WISHED("no-injection-wished"),
+    AWAITS_CHART("awaits-chart"),
     FOLLOWS("follows"),
     WHOLE_AREA("whole-area"),
     AS_WRITTEN("as-written");

@@ -5,6 +5,9 @@ import java.util.List;
 import quadrille.document.Fields;
 import quadrille.document.Node;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.WishFields;
+import quadrille.facts.practice.Figure;
 import quadrille.plan.course.ReasonWriter.BecauseKind;
 import quadrille.plan.course.ReasonWriter.RemedyKind;
 import quadrille.plan.course.Remedy.Change;
@@ -40,7 +43,7 @@ final class ReasonReader {
             visit,
             others(fields),
             new WhyVisit.Tray(
-                inserts(fields, "inserts"), inserts(fields, "holds"), source(fields)));
+                inserts(fields, "inserts"), figure(inserts(fields, "holds"), fields)));
       }
     };
   }
@@ -52,6 +55,46 @@ final class ReasonReader {
       remedies.add(remedy(one));
     }
     return new OneVisitFewer(fields.required("visits").whole(1, MOST_VISITS), remedies);
+  }
+
+  static WishOutcome wish(Node node, Numbering numbering) {
+    List<String> keys = new ArrayList<>(WishFields.KEYS);
+    keys.addAll(
+        List.of(
+            "state",
+            "priceSeconds",
+            "priceBookedMinutes",
+            "priceVisits",
+            "wouldCostSeconds",
+            "noOtherInsert",
+            "against"));
+    Fields fields = fields(node, keys.toArray(String[]::new));
+    WishOutcome.State state =
+        (WishOutcome.State) NoteReader.kind(fields.required("state"), WishOutcome.State.values());
+    WishOutcome outcome = new WishOutcome(WishFields.read(fields, numbering), state);
+    if (fields.has("priceSeconds")) {
+      outcome =
+          outcome.priced(
+              new WishOutcome.Price(
+                  fields.required("priceSeconds").whole(0, Integer.MAX_VALUE),
+                  fields.required("priceBookedMinutes").whole(-10_000, 10_000),
+                  fields.required("priceVisits").whole(-MOST_VISITS, MOST_VISITS)));
+    }
+    if (fields.has("wouldCostSeconds")) {
+      return outcome.refused(
+          new WishOutcome.CostsMore(
+              fields.required("wouldCostSeconds").whole(0, Integer.MAX_VALUE)));
+    }
+    if (fields.has("noOtherInsert") && fields.required("noOtherInsert").truth()) {
+      return outcome.refused(new WishOutcome.NoOtherInsert());
+    }
+    return fields.has("against")
+        ? outcome.refused(
+            new WishOutcome.Rules(
+                fields.required("against").items().stream()
+                    .map(one -> (HardRule) NoteReader.kind(one, HardRule.values()))
+                    .toList()))
+        : outcome;
   }
 
   private static Remedy remedy(Node node) {
@@ -76,12 +119,11 @@ final class ReasonReader {
                   minutes(fields, "minutes"), minutes(fields, "insteadOfMinutes"), limits(fields));
           case LARGER_TRAY ->
               new Change.LargerTray(
-                  inserts(fields, "inserts"), inserts(fields, "insteadOf"), source(fields));
+                  inserts(fields, "inserts"), figure(inserts(fields, "insteadOf"), fields));
           case LESS_CERTAINTY ->
               new Change.LessCertainty(
                   fields.required("certainty").number(0, 1),
-                  fields.required("insteadOf").number(0, 1),
-                  source(fields));
+                  figure(fields.required("insteadOf").number(0, 1), fields));
           case ALLOW_AGENT -> new Change.AllowAgent(fields.required("agent").text());
           case FRONT_ACROSS_MIDLINE -> new Change.FrontAcrossMidline();
           case PASSES_APART -> new Change.PassesApart();
@@ -96,12 +138,11 @@ final class ReasonReader {
       Fields limit = one.object("whose", "alert", "minutes", "source");
       limits.add(
           new LengthLimit(
-              limit.required("whose").word(List.of(LengthLimit.Whose.values()), NoteWriter::word),
+              limit.required("whose").word(List.of(LengthLimit.Whose.values()), FileWords::of),
               limit.has("alert")
                   ? limit.required("alert").word(List.of(Alert.values()), Alert::word)
                   : null,
-              minutes(limit, "minutes"),
-              source(limit)));
+              figure(minutes(limit, "minutes"), limit)));
     }
     return limits;
   }
@@ -122,8 +163,8 @@ final class ReasonReader {
     return fields.required(key).whole(1, MOST_INSERTS);
   }
 
-  private static String source(Fields fields) {
-    return fields.required("source").text(SENTENCE);
+  private static Figure figure(double value, Fields fields) {
+    return Figure.written(value, fields.required("source").text(SENTENCE));
   }
 
   private static Fields fields(Node node, String... keys) {

@@ -1,6 +1,10 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Wish;
+import quadrille.facts.practice.Figure;
 
 /**
  * A change that would help, and what came of it when it was tried.
@@ -28,26 +32,30 @@ public record Remedy(Change change, int visits, int longestMinutes) {
       }
     }
 
-    /**
-     * More inserts on a tray.
-     *
-     * @param source how it is known what a tray holds
-     */
-    record LargerTray(int inserts, int insteadOf, String source) implements Change {}
+    /** More inserts on a tray. */
+    record LargerTray(int inserts, Figure insteadOf) implements Change {}
 
     /**
      * Visits that end inside their booked time less often.
      *
      * @param certainty share of visits that do, 0 to 1
-     * @param source how the one in force is known
+     * @param insteadOf the one in force
      */
-    record LessCertainty(double certainty, double insteadOf, String source) implements Change {}
+    record LessCertainty(double certainty, Figure insteadOf) implements Change {}
 
     /** An agent of the practice's table that it does not prefer, by its name there. */
     record AllowAgent(String agent) implements Change {}
 
     /** Front teeth numbed across the midline by infiltrations, which the practice does not do. */
     record FrontAcrossMidline() implements Change {}
+
+    /**
+     * A wish left out.
+     *
+     * @param wish null for all of them
+     * @param numbering how it names teeth
+     */
+    record WithoutWish(@Nullable Wish wish, Numbering numbering) implements Change {}
 
     /** Passes of an area in different visits, which the practice does not allow (H11). */
     record PassesApart() implements Change {}

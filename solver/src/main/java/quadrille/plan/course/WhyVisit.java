@@ -1,6 +1,7 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import quadrille.facts.practice.Figure;
 
 /**
  * Why a visit is one of its own: what stands against taking its work in with other visits.
@@ -30,6 +31,8 @@ public record WhyVisit(int visit, List<Integer> others, Because because) {
     NUMBNESS_ENDS,
     /** An area that is begun is finished in one visit; the course takes a visit more for it. */
     BEGUN_IS_FINISHED,
+    /** A wish. */
+    WISHED,
     /** Nothing; two visits cost less by the practice's weights. */
     COSTS_LESS,
     /** Nothing; so many visits were asked for. */
@@ -50,10 +53,6 @@ public record WhyVisit(int visit, List<Integer> others, Because because) {
     }
   }
 
-  /**
-   * Together they would use more inserts than a tray holds.
-   *
-   * @param source how it is known what a tray holds
-   */
-  public record Tray(int inserts, int holds, String source) implements Because {}
+  /** Together they would use more inserts than a tray holds. */
+  public record Tray(int inserts, Figure holds) implements Because {}
 }

@@ -57,7 +57,7 @@ final class VisitPrice {
     int[] members = set.steps().members();
     for (SetEvaluation.Dosing dosing : dosings) {
       int end = OrderSearch.bound(OrderProblem.of(staging, members, dosing));
-      least = Math.min(least, end + staging.close());
+      least = Math.min(least, end + set.closeSeconds(staging));
       fewestCartridges = Math.min(fewestCartridges, dosing.cartridges());
       leastInjections = Math.min(leastInjections, staging.injectionPrice(dosing));
     }
@@ -186,7 +186,7 @@ final class VisitPrice {
   private int latestEnd(SetEvaluation.Dosing dosing) {
     return longestSeconds == Integer.MAX_VALUE
         ? longestSeconds
-        : staging.latestWorkEnd(set.workSeconds(), dosing.neededWorkSeconds(), longestSeconds);
+        : staging.latestWorkEnd(set, dosing, longestSeconds);
   }
 
   /**
@@ -212,8 +212,8 @@ final class VisitPrice {
         lasts |= take(members, found.order(), dosing);
       }
       if (found.bound() < NEVER) {
-        soonest = Math.min(soonest, Math.min(found.soonest(), NEVER) + staging.close());
-        cheapest = Math.min(cheapest, found.bound() + staging.close());
+        soonest = Math.min(soonest, Math.min(found.soonest(), NEVER) + set.closeSeconds(staging));
+        cheapest = Math.min(cheapest, found.bound() + set.closeSeconds(staging));
         cartridges = Math.min(cartridges, dosing.cartridges());
         injections = Math.min(injections, staging.injectionPrice(dosing));
       }
@@ -229,7 +229,8 @@ final class VisitPrice {
   }
 
   private long rank() {
-    return OrderSearch.rank(mostCost() - staging.close(), most() - staging.close());
+    return OrderSearch.rank(
+        mostCost() - set.closeSeconds(staging), most() - set.closeSeconds(staging));
   }
 
   /** Takes an order if the clock likes it better; answers whether it is with that agent. */

@@ -59,7 +59,7 @@ final class VisitPrices {
     for (int u = 0; u < n; u++) {
       for (int index : units.get(u).members()) {
         StepFact fact = staging.steps().get(index);
-        fixed[u] += fact.step().gel() ? staging.gelSeconds() : 0;
+        fixed[u] += staging.besideSeconds(fact);
         working[u] += fact.step().seconds();
         inserts[u] |= 1L << staging.insertIndex(fact);
         if (staging.bindsSide(fact)) {

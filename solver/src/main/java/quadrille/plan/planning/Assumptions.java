@@ -38,6 +38,7 @@ final class Assumptions {
         .frame()
         .parts()
         .forEach((task, part) -> all.add(use(task), seconds(visits, task), part.minutes()));
+    all.add(Use.CHARTING_ANEW, entries(visits, Entry.Probe.class), minutes.chartToothSeconds());
     all.add(Use.CLOSE, entries(visits, Entry.Close.class), minutes.closeMinutes());
     all.add(Use.INJECTING, entries(visits, Entry.Inject.class), practice.numbing().mlPerMinute());
     List<Assumption> assumptions = new ArrayList<>(all.times);

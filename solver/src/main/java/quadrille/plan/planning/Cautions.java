@@ -23,8 +23,10 @@ import quadrille.facts.practice.Technique;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
+import quadrille.plan.work.ChartFirst;
 import quadrille.plan.work.WorkNote;
 
 /** What the clinician is asked to mind. Prompts, never clearances. */
@@ -148,6 +150,12 @@ final class Cautions {
                 }
               });
     }
+    if (visit.sequence().stream().anyMatch(Entry.Probe.class::isInstance)) {
+      cautions.add(
+          ChartFirst.of(chart, practice).holds()
+              ? Caution.Known.ENDS_WITH_CHARTING
+              : Caution.Known.PROVISIONAL_MINUTES);
+    }
     if (!visit.injections().isEmpty()) {
       cautions.add(Caution.Known.NUMB_AFTERWARDS);
     }
@@ -164,11 +172,21 @@ final class Cautions {
     return List.copyOf(cautions);
   }
 
-  /** Says in each visit which areas it leaves with deposit for a later one. */
-  static void addLeftOpen(List<Visit> visits) {
+  /**
+   * Says in each visit which areas it leaves with deposit for a later one.
+   *
+   * @param held what is left for after the course, of which only a new chart is awaited
+   */
+  static void addLeftOpen(List<Visit> visits, List<HeldBack> held) {
+    SortedSet<AreaRef> afterwards = new TreeSet<>();
+    held.stream()
+        .filter(one -> one.reason() instanceof HeldBack.AwaitsChart)
+        .forEach(one -> afterwards.add(one.area()));
     for (int i = 0; i < visits.size(); i++) {
       SortedSet<AreaRef> begun = areas(visits.subList(0, i + 1));
-      begun.retainAll(areas(visits.subList(i + 1, visits.size())));
+      SortedSet<AreaRef> later = areas(visits.subList(i + 1, visits.size()));
+      later.addAll(afterwards);
+      begun.retainAll(later);
       if (!begun.isEmpty()) {
         List<Caution> cautions = new ArrayList<>(visits.get(i).cautions());
         cautions.add(new Caution.LeftOpen(List.copyOf(begun)));

@@ -41,6 +41,7 @@ import quadrille.plan.work.WorkNote;
  * @param sites charted sites, six for each tooth and implant
  * @param unprobed sites among them that the deposit kept from being probed
  * @param bleeding sites among them that bled
+ * @param bleedingOf sites of which that is known: those that were probed, or bled all the same
  * @param depths how many probed sites lie in each band, shallowest first
  * @param deepestMm the deepest probed site; 0 where none was probed
  * @param extent how much of the mouth has pockets
@@ -61,6 +62,7 @@ public record ChartSummary(
     int sites,
     int unprobed,
     int bleeding,
+    int bleedingOf,
     List<DepthBand> depths,
     int deepestMm,
     Extent extent,
@@ -114,20 +116,23 @@ public record ChartSummary(
    *
    * @param fromMm what counts as a pocket: a probed site at or above this depth
    * @param teeth natural teeth with at least one
+   * @param unknown natural teeth without one that were not probed at every site
    * @param of natural teeth
    */
-  public record Extent(int fromMm, int teeth, int of) {
+  public record Extent(int fromMm, int teeth, int unknown, int of) {
 
     /** Share of natural teeth with a pocket, 0 to 1; 0 where there is no natural tooth. */
     public double share() {
       return of == 0 ? 0 : teeth / (double) of;
     }
 
-    /** Generalised from 30 % of teeth (Tonetti et al. 2018). */
+    /** Generalised from 30 % of teeth (Tonetti et al. 2018); what is not probed is not healthy. */
     public Spread spread() {
-      return teeth == 0
-          ? Spread.NONE
-          : share() >= GENERALISED.value() ? Spread.GENERALISED : Spread.LOCALISED;
+      if (share() >= GENERALISED.value()) {
+        return Spread.GENERALISED;
+      }
+      boolean open = unknown > 0 && (teeth == 0 || teeth + unknown >= GENERALISED.value() * of);
+      return open ? Spread.UNKNOWN : teeth == 0 ? Spread.NONE : Spread.LOCALISED;
     }
   }
 
@@ -135,7 +140,9 @@ public record ChartSummary(
   public enum Spread {
     NONE,
     LOCALISED,
-    GENERALISED
+    GENERALISED,
+    /** It hangs on sites that were not probed. */
+    UNKNOWN
   }
 
   /**
@@ -194,6 +201,7 @@ public record ChartSummary(
         sites.size(),
         sites.size() - probed.size(),
         (int) sites.stream().filter(Site::bleeding).count(),
+        (int) sites.stream().filter(site -> site.bleeding() || site.depthMm() != null).count(),
         depths(probed),
         probed.stream().mapToInt(Integer::intValue).max().orElse(0),
         extent(worked, practice.passes().fineDepthMm().asInt()),
@@ -223,15 +231,18 @@ public record ChartSummary(
 
   private static Extent extent(List<ToothChart> worked, int fromMm) {
     List<ToothChart> natural = worked.stream().filter(tooth -> !tooth.implant()).toList();
-    long pocketed =
-        natural.stream()
-            .filter(
-                tooth ->
-                    tooth.sites().stream()
-                        .map(Site::depthMm)
-                        .anyMatch(depth -> depth != null && depth >= fromMm))
-            .count();
-    return new Extent(fromMm, (int) pocketed, natural.size());
+    int pocketed = 0;
+    int unknown = 0;
+    for (ToothChart tooth : natural) {
+      List<Integer> depths =
+          tooth.sites().stream().map(Site::depthMm).filter(Objects::nonNull).toList();
+      if (depths.stream().anyMatch(depth -> depth >= fromMm)) {
+        pocketed++;
+      } else if (depths.size() < tooth.sites().size()) {
+        unknown++;
+      }
+    }
+    return new Extent(fromMm, pocketed, unknown, natural.size());
   }
 
   private static Map<Deposit, Integer> deposits(List<ToothChart> worked) {

@@ -59,7 +59,7 @@ public record GivenCourse(Course course, Staged staged, List<Finding> findings) 
   public static Optional<GivenCourse> of(Chart chart, Practice practice, Arrangement arrangement)
       throws UnworkableException {
     WorkList work = WorkPlanner.plan(chart, practice, Area.of(chart));
-    DeferredWork holding = DeferredWork.of(work.steps(), practice, chart.patient());
+    DeferredWork holding = DeferredWork.of(work.steps(), practice, chart, chart.patient());
     List<Step> steps = holding.planned();
     if (steps.isEmpty()) {
       return Optional.empty();
@@ -68,7 +68,9 @@ public record GivenCourse(Course course, Staged staged, List<Finding> findings) 
         arrangement.arrange(
             steps,
             some -> {
-              StagingCase alone = new StagingCase(chart.patient(), practice, some, Map.of(), 1);
+              StagingCase alone =
+                  new StagingCase(
+                      chart.patient().withWishes(List.of()), practice, some, Map.of(), 1);
               return Stager.laidOut(alone, indexes(some, List.of(some))).fits();
             });
     StagingCase staging =

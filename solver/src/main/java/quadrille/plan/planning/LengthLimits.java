@@ -25,23 +25,19 @@ final class LengthLimits {
     List<LengthLimit> limits = new ArrayList<>();
     Figure longest = practice.appointments().longestVisitMinutes();
     if (longest.value() < minutes) {
-      limits.add(new LengthLimit(Whose.PRACTICE, null, floor(longest), longest.source()));
+      limits.add(new LengthLimit(Whose.PRACTICE, null, longest.floor()));
     }
     Integer own = patient.longestVisitMinutes();
     if (own != null && own < minutes) {
-      limits.add(new LengthLimit(Whose.PATIENT, null, own, CHART));
+      limits.add(new LengthLimit(Whose.PATIENT, null, new Figure(own, CHART)));
     }
     for (AlertRule rule : PatientRules.of(practice, patient).alerts()) {
       Figure cap = rule.longestVisitMinutes();
       if (cap != null && cap.value() < minutes) {
-        limits.add(new LengthLimit(Whose.ALERT, rule.alert(), floor(cap), cap.source()));
+        limits.add(new LengthLimit(Whose.ALERT, rule.alert(), cap.floor()));
       }
     }
     return limits;
-  }
-
-  private static int floor(Figure figure) {
-    return (int) Math.floor(figure.value());
   }
 
   /** The practice where none of its limits, and no alert's, is below so many minutes. */

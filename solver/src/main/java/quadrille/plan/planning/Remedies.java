@@ -179,7 +179,7 @@ public final class Remedies {
     for (int inserts = holds.asInt() + 1; inserts <= all; inserts++) {
       Staged staged = tried(chart, withTray(inserts), visits.most());
       if (staged != null) {
-        return remedy(new Change.LargerTray(inserts, holds.asInt(), holds.source()), staged);
+        return remedy(new Change.LargerTray(inserts, holds), staged);
       }
     }
     return null;
@@ -218,7 +218,7 @@ public final class Remedies {
       return null;
     }
     List<Step> steps = new AreaCutter(patient, changed, stager).work().steps();
-    List<Step> planned = DeferredWork.of(steps, changed, patient.patient()).planned();
+    List<Step> planned = DeferredWork.of(steps, changed, patient, patient.patient()).planned();
     if (planned.isEmpty() || planned.size() > StepSet.CAPACITY) {
       return null;
     }

@@ -154,19 +154,21 @@ final class VisitReasons {
               minutes,
               staging.longestMinutes(),
               LengthLimits.below(minutes, practice, patient).stream()
-                  .filter(limit -> limit.minutes() == staging.longestMinutes())
+                  .filter(limit -> limit.minutes().asInt() == staging.longestMinutes())
                   .toList()));
     }
     Figure tray = practice.appointments().kitHolds();
     if (set.distinctInserts() > tray.asInt()) {
-      against.add(new WhyVisit.Tray(set.distinctInserts(), tray.asInt(), tray.source()));
+      against.add(new WhyVisit.Tray(set.distinctInserts(), tray));
     }
     if (layout.dosing().excess() > 0) {
       against.add(Known.DOSE);
     } else if (layout.wornOffSeconds() > 0) {
       against.add(Known.NUMBNESS_ENDS);
     }
-    if (against.isEmpty()) {
+    if (against.isEmpty() && !staging.wishes().mayBe(number - 1, set.areas())) {
+      against.add(Known.WISHED);
+    } else if (against.isEmpty()) {
       against.add(visits.fewest() < staging.visits() ? Known.COSTS_LESS : Known.ASKED_FOR);
     }
     return against;
@@ -227,7 +229,7 @@ final class VisitReasons {
     int more = least(MORE_INSERTS, by, loosened);
     if (more > 0) {
       int inserts = holds.asInt() + more;
-      Change change = new Change.LargerTray(inserts, holds.asInt(), holds.source());
+      Change change = new Change.LargerTray(inserts, holds);
       add(remedies, change, by.apply(more), loosened);
     }
   }
@@ -238,7 +240,7 @@ final class VisitReasons {
     for (int i = 1; i <= LESS_CERTAIN; i++) {
       double less = Math.round(100 * (certainty.value() - i * CERTAINTY_STEP)) / 100.0;
       StagingCase looser = staging(patient, with(old -> old.withCertainty(own(less))));
-      Change change = new Change.LessCertainty(less, certainty.value(), certainty.source());
+      Change change = new Change.LessCertainty(less, certainty);
       if (less < LEAST_CERTAINTY
           || (!looser.provablyInfeasible()
               && add(remedies, change, looser, stager.exact(looser)))) {

@@ -32,6 +32,9 @@ public sealed interface Obstacle {
    */
   record DaysAskedFor(Alert alert, int days) implements Obstacle {}
 
+  /** Why, as a saved comparison has it in words. */
+  record AsWritten(String words) implements Obstacle {}
+
   /** The search was asked to end before it was done, so that there may be a course after all. */
   record CutShort() implements Obstacle {}
 }

@@ -3,6 +3,7 @@ package quadrille.plan.scenario;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
@@ -74,6 +75,11 @@ public enum RuleOfThumb {
       return visits;
     }
   };
+
+  /** As written in files. */
+  public String word() {
+    return name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
 
   private static final List<Quadrant> USUAL_ORDER =
       List.of(Quadrant.UR, Quadrant.LR, Quadrant.UL, Quadrant.LL);

@@ -1,12 +1,14 @@
 package quadrille.plan.staging;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Figure;
@@ -26,6 +28,7 @@ import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepFact;
 import quadrille.plan.visit.VisitTimeline;
 import quadrille.plan.work.Step;
+import quadrille.plan.work.StepAspect;
 
 /** Turns laid-out visits into the visits of a finished course. */
 final class CourseAssembly {
@@ -57,7 +60,7 @@ final class CourseAssembly {
         epinephrineMg(layout),
         layout.dosing().cartridges(),
         layout.set().gelAspects() * practice.gel().cartridgesAspect().value(),
-        steps.stream().anyMatch(Step::implant) ? 1 : 0,
+        steps.stream().anyMatch(step -> step.insert().sleeved()) ? 1 : 0,
         sequence(number - 1, layout),
         distinct(steps.stream().map(step -> step.insert().name()).toList()),
         List.of(),
@@ -145,6 +148,10 @@ final class CourseAssembly {
       }
       waitFor(layout, fact.index(), start, tape);
       tape.add(
+          step.chartSecondsBefore(),
+          (from, length) ->
+              new Entry.Probe(from, length, List.of(step.area().ref()), step.aspect()));
+      tape.add(
           step.seconds(),
           (from, length) ->
               new Entry.Debride(
@@ -159,6 +166,9 @@ final class CourseAssembly {
                   step.teeth()));
       before = fact;
     }
+    tape.add(
+        layout.set().chartSeconds(),
+        (from, length) -> new Entry.Probe(from, length, charted(layout), StepAspect.BOTH));
     frame(staging.after(place), tape);
     tape.add(seconds(practice.minutes().closeMinutes()), Entry.Close::new);
     if (tape.now != layout.chairSeconds()) {
@@ -166,6 +176,16 @@ final class CourseAssembly {
           "The clock of a visit shows " + tape.now + " s, not " + layout.chairSeconds() + " s.");
     }
     return List.copyOf(tape.entries);
+  }
+
+  /** The areas that are charted at the end of a visit. */
+  private List<AreaRef> charted(VisitTimeline layout) {
+    return Arrays.stream(layout.order())
+        .mapToObj(index -> staging.steps().get(index).step())
+        .filter(step -> step.chartSecondsAfter() > 0)
+        .map(step -> step.area().ref())
+        .sorted()
+        .toList();
   }
 
   private static int seconds(Figure minutes) {

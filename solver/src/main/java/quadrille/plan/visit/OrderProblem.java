@@ -156,7 +156,7 @@ public record OrderProblem(
     int[][] needs = new int[n][];
     for (int i = 0; i < n; i++) {
       StepFact step = staging.steps().get(members[i]);
-      duration[i] = step.step().seconds() + (step.step().gel() ? staging.gelSeconds() : 0);
+      duration[i] = step.step().seconds() + staging.secondsBefore(step);
       for (int j = 0; j < n; j++) {
         change[i][j] = staging.change(members[i], members[j]);
         if (staging.mustPrecede(staging.steps().get(members[j]), step)) {

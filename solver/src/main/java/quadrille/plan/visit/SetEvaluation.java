@@ -12,6 +12,7 @@ import quadrille.plan.anaesthesia.Doses;
  *
  * @param workSeconds working seconds of the steps
  * @param gelAspects how many steps have pocket gel put in
+ * @param chartSeconds charting at the end of the visit
  * @param areas which areas are worked on, as bits
  * @param areasByPass for gross, fine and finishing: which areas have that pass here, as bits
  * @param inserts which inserts it uses, as bits by the case's index
@@ -25,6 +26,7 @@ public record SetEvaluation(
     int count,
     int workSeconds,
     int gelAspects,
+    int chartSeconds,
     StepSet blocks,
     long areas,
     long[] areasByPass,
@@ -93,6 +95,11 @@ public record SetEvaluation(
     Dosing first = dosings.get(0);
     return first.doubleBlocks() > 0
         || (staging.practice().appointments().oneNumbSide() && first.secondSide() > 0);
+  }
+
+  /** Seconds after the work of such a visit. */
+  public int closeSeconds(StagingCase staging) {
+    return chartSeconds + staging.close();
   }
 
   public int distinctInserts() {

@@ -69,6 +69,7 @@ final class SetEvaluator {
   private SetEvaluation reckon(StepSet members) {
     int work = 0;
     int gel = 0;
+    int chart = 0;
     int wrongInsert = 0;
     long inserts = 0;
     long fineQuadrants = 0;
@@ -81,6 +82,7 @@ final class SetEvaluator {
       Step step = fact.step();
       work += step.seconds();
       gel += step.gel() ? aspects(step) : 0;
+      chart += step.chartSecondsAfter();
       wrongInsert += rightInsert(step) ? 0 : 1;
       inserts |= 1L << staging.insertIndex(fact);
       needs.addAll(step.needs());
@@ -98,6 +100,7 @@ final class SetEvaluator {
         members.size(),
         work,
         gel,
+        chart,
         blocks,
         areas,
         areasByPass,
@@ -107,11 +110,13 @@ final class SetEvaluator {
         dosings(members, needs));
   }
 
-  /** H7: an implant meets only a sleeved insert at low power, and a sleeve meets only implants. */
+  /**
+   * H7: an implant meets only a sleeved insert at low power, or hand instruments made for implants,
+   * and these meet only implants.
+   */
   private static boolean rightInsert(Step step) {
-    return step.implant()
-        ? step.insert().sleeved() && step.power() == Power.LOW
-        : !step.insert().sleeved();
+    return step.implant() == step.insert().forImplants()
+        && (!step.insert().sleeved() || step.power() == Power.LOW);
   }
 
   private int secondSide(Cover cover) {

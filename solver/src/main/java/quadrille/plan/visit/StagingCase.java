@@ -19,6 +19,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
@@ -64,6 +65,7 @@ public final class StagingCase {
   private final boolean numbFirst;
   private final int teethBeforeLook;
   private final Set<Target> freeOfSide;
+  private final AreaWishes wishes;
 
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
@@ -177,10 +179,11 @@ public final class StagingCase {
     this.setUp =
         seconds(practice.minutes().setUpMinutes())
             + seconds(
-                practice.frame().before(rules.patient(), rules.forbidsRinses(), false, false));
+                practice.frame().before(rules.standing(), rules.forbidsRinses(), false, false));
     this.close =
         seconds(practice.minutes().closeMinutes())
-            + seconds(practice.frame().after(rules.patient(), rules.forbidsRinses(), false, false));
+            + seconds(
+                practice.frame().after(rules.standing(), rules.forbidsRinses(), false, false));
     this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
     double sigma = practice.minutes().spreadSigma().value();
     double z =
@@ -210,7 +213,11 @@ public final class StagingCase {
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
     Integer teeth = rules.teethBeforeLook();
     this.teethBeforeLook = teeth == null ? Integer.MAX_VALUE : teeth;
-    this.numbFirst = rules.numbFirst() || practice.numbing().numbFirst();
+    boolean wished =
+        patient.wishes().stream()
+            .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.NumbFirst);
+    this.numbFirst = rules.numbFirst() || practice.numbing().numbFirst() || wished;
+    this.wishes = new AreaWishes(patient.wishes(), practice, areas, this.steps, visits, numbFirst);
     this.freeOfSide = freeOfSide(practice);
     this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
@@ -254,14 +261,14 @@ public final class StagingCase {
   public List<Frame.Task> before(int visit) {
     return practice
         .frame()
-        .before(rules.patient(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
+        .before(rules.standing(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
   }
 
   /** The frame of a visit after its work. */
   public List<Frame.Task> after(int visit) {
     return practice
         .frame()
-        .after(rules.patient(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
+        .after(rules.standing(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
   }
 
   private boolean isFirst(int visit) {
@@ -272,8 +279,8 @@ public final class StagingCase {
   public int frameSeconds(int visit) {
     return seconds(before(visit))
         + seconds(after(visit))
-        - seconds(practice.frame().before(rules.patient(), rules.forbidsRinses(), false, false))
-        - seconds(practice.frame().after(rules.patient(), rules.forbidsRinses(), false, false));
+        - seconds(practice.frame().before(rules.standing(), rules.forbidsRinses(), false, false))
+        - seconds(practice.frame().after(rules.standing(), rules.forbidsRinses(), false, false));
   }
 
   /** The same, of all visits. */
@@ -296,7 +303,13 @@ public final class StagingCase {
   }
 
   private static int tipChange(StepFact from, StepFact to, int tip) {
-    return from.step().insert().name().equals(to.step().insert().name()) ? 0 : tip;
+    return sameTool(from, to) ? 0 : tip;
+  }
+
+  /** Between hand instruments no tip is changed. */
+  private static boolean sameTool(StepFact from, StepFact to) {
+    return from.step().insert().name().equals(to.step().insert().name())
+        || (from.step().insert().hand() && to.step().insert().hand());
   }
 
   private static int reposition(StepFact from, StepFact to, int area, int aspect) {
@@ -342,6 +355,9 @@ public final class StagingCase {
    * injections than there are visits, or all that must be done fills more than all visits.
    */
   public boolean provablyInfeasible() {
+    if (wishes.impossible()) {
+      return true;
+    }
     long sides =
         steps.stream()
             .filter(this::bindsSide)
@@ -354,7 +370,7 @@ public final class StagingCase {
     int fixed = visits * (setUp + close) + frameSeconds();
     int working = 0;
     for (StepFact fact : steps) {
-      fixed += fact.step().gel() ? gelSeconds : 0;
+      fixed += besideSeconds(fact);
       working += fact.step().seconds();
     }
     return neededSeconds(fixed, working) > (long) visits * longestSeconds();
@@ -420,7 +436,7 @@ public final class StagingCase {
    */
   public int visitsToFinish() {
     Integer days = practice.appointments().passesTogether().days();
-    int gap = rules.minGapDays();
+    int gap = rules.leastGapDays();
     return days == null || (gap == 0 && days > 0) ? visits : days == 0 ? 0 : days / gap;
   }
 
@@ -433,6 +449,15 @@ public final class StagingCase {
             .filter(steps -> !steps.isEmpty())
             .toList()
         : freeBlocks().stream().map(Block::steps).toList();
+  }
+
+  /** The areas of some steps, as bits. */
+  public long areasOf(StepSet some) {
+    long bits = 0;
+    for (int index : some.members()) {
+      bits |= 1L << steps.get(index).areaIndex();
+    }
+    return bits;
   }
 
   /** How many visits can have work: as many as there are areas, or passes of areas. */
@@ -477,8 +502,14 @@ public final class StagingCase {
     return close;
   }
 
-  public int gelSeconds() {
-    return gelSeconds;
+  /** Seconds that a step brings beside its work: pocket gel before it, and charting. */
+  public int besideSeconds(StepFact fact) {
+    return secondsBefore(fact) + fact.step().chartSecondsAfter();
+  }
+
+  /** Those of them that come just before it. */
+  int secondsBefore(StepFact fact) {
+    return (fact.step().gel() ? gelSeconds : 0) + fact.step().chartSecondsBefore();
   }
 
   /**
@@ -642,12 +673,10 @@ public final class StagingCase {
   /**
    * The second at which a visit's last step must have ended, so that what is booked for it fits.
    *
-   * @param workSeconds working seconds of its steps
-   * @param neededWorkSeconds what must be booked for them
    * @param longestSeconds the most that may be booked
    */
-  public int latestWorkEnd(int workSeconds, int neededWorkSeconds, int longestSeconds) {
-    return longestSeconds - neededWorkSeconds + workSeconds - close;
+  public int latestWorkEnd(SetEvaluation set, SetEvaluation.Dosing dosing, int longestSeconds) {
+    return longestSeconds - dosing.neededWorkSeconds() + set.workSeconds() - set.closeSeconds(this);
   }
 
   /** Whether nothing is touched before it is numb. */
@@ -715,6 +744,11 @@ public final class StagingCase {
     return places;
   }
 
+  /** What is wished of areas and visits. */
+  public AreaWishes wishes() {
+    return wishes;
+  }
+
   public @Nullable Quadrant startWith() {
     return startWith;
   }
@@ -772,6 +806,15 @@ public final class StagingCase {
 
   public long cartridgeCost(int number) {
     return Math.round(practice.weights().cartridge().value() * number);
+  }
+
+  /** By the case's index, where all hand instruments are one: what a tip change is between. */
+  public int tipIndex(StepFact step) {
+    return steps.stream()
+        .filter(other -> sameTool(other, step))
+        .findFirst()
+        .map(this::insertIndex)
+        .orElseGet(() -> insertIndex(step));
   }
 
   public int insertIndex(StepFact step) {

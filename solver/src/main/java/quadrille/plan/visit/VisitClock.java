@@ -1,7 +1,5 @@
 package quadrille.plan.visit;
 
-import quadrille.plan.work.Step;
-
 /**
  * Runs one order through the clock, and seeks where to give the groups: before each step some of
  * those not yet given may be given. Later is tried first, and what cannot end in time any more is
@@ -68,7 +66,7 @@ final class VisitClock {
     this.firstNeed = new int[groups];
     this.firstReady = new int[groups];
     this.restFrom = new int[order.length + 1];
-    restFrom[order.length] = staging.close();
+    restFrom[order.length] = set.closeSeconds(staging);
     for (int i = order.length - 1; i >= 0; i--) {
       restFrom[i] = restFrom[i + 1] + workAt(i) + changeBefore(i);
       int[] needs = dosing.needs()[order[i]];
@@ -82,8 +80,8 @@ final class VisitClock {
   }
 
   private int workAt(int position) {
-    Step step = staging.steps().get(order[position]).step();
-    return step.seconds() + (step.gel() ? staging.gelSeconds() : 0);
+    StepFact fact = staging.steps().get(order[position]);
+    return fact.step().seconds() + staging.secondsBefore(fact);
   }
 
   private int changeBefore(int position) {
@@ -248,7 +246,7 @@ final class VisitClock {
   }
 
   private void finish(int now, int wait, int wornOff) {
-    int end = now + staging.close();
+    int end = now + set.closeSeconds(staging);
     placed = true;
     ended = true;
     bestWornOff = wornOff;

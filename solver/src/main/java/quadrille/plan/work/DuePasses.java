@@ -37,7 +37,9 @@ public final class DuePasses {
       return Collections.unmodifiableSet(due);
     }
     boolean deepOrBleeding =
-        unprobed(tooth) || bleeds(tooth) || deepest(tooth) >= rules.fineDepthMm().value();
+        ChartFirst.unprobed(tooth)
+            || bleeds(tooth)
+            || deepest(tooth) >= rules.fineDepthMm().value();
     if (tooth.implant()) {
       if (deepOrBleeding || tooth.deposit() != Deposit.NONE) {
         due.add(Pass.IMPLANT_CARE);
@@ -56,10 +58,6 @@ public final class DuePasses {
       due.add(Pass.FINISHING);
     }
     return Collections.unmodifiableSet(due);
-  }
-
-  private static boolean unprobed(ToothChart tooth) {
-    return tooth.sites().stream().anyMatch(site -> site.depthMm() == null);
   }
 
   private static boolean bleeds(ToothChart tooth) {

@@ -5,10 +5,13 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.ToothChart;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
@@ -26,14 +29,48 @@ import quadrille.plan.work.Unworkable.Obstacle;
  * and allowed for the pass and at the row's power.
  *
  * <p>Two things hold whatever the table says: an implant is touched by a sleeved insert at low
- * power only, and a natural tooth never by a sleeved insert.
+ * power only, or by hand instruments made for implants, and a natural tooth never by these.
  */
 public final class InsertSelection {
 
   private final Practice practice;
+  private final boolean byHand;
+  private final Set<String> notWished;
 
+  /** Without wishes. */
   public InsertSelection(Practice practice) {
+    this(practice, false, Set.of());
+  }
+
+  /**
+   * @param byHand whether the rows for work by hand are read, or the others
+   * @param patient whose wishes may leave out inserts
+   */
+  InsertSelection(Practice practice, boolean byHand, Patient patient) {
+    this(practice, byHand, notWished(patient));
+  }
+
+  /**
+   * @param byHand whether the rows for work by hand are read, or the others
+   */
+  public InsertSelection(Practice practice, boolean byHand) {
+    this(practice, byHand, Set.of());
+  }
+
+  private InsertSelection(Practice practice, boolean byHand, Set<String> notWished) {
     this.practice = practice;
+    this.byHand = byHand;
+    this.notWished = notWished;
+  }
+
+  private static Set<String> notWished(Patient patient) {
+    Set<String> names = new TreeSet<>();
+    for (Wish wish : patient.wishes()) {
+      if (wish.must() && wish.ask() instanceof Wish.NotInsert not) {
+        names.add(not.insert());
+      }
+    }
+    return names;
   }
 
   /**
@@ -95,7 +132,7 @@ public final class InsertSelection {
 
   private List<ToothChart> taken(
       SelectionRule rule, Area area, Pass pass, StepAspect aspect, List<ToothChart> left) {
-    if (rule.pass() != pass || !placeHolds(rule.when(), area, aspect)) {
+    if (rule.pass() != pass || rule.byHand() != byHand || !placeHolds(rule.when(), area, aspect)) {
       return List.of();
     }
     if (rule.scope() == Scope.AREA) {
@@ -139,6 +176,7 @@ public final class InsertSelection {
   private Optional<Insert> usable(SelectionRule rule, Pass pass) {
     return rule.use().stream()
         .filter(practice.inserts()::containsKey)
+        .filter(name -> !notWished.contains(name))
         .map(practice.inserts()::get)
         .filter(insert -> mayBeUsed(insert, pass, rule.power()))
         .findFirst();
@@ -148,8 +186,9 @@ public final class InsertSelection {
     boolean implant = pass == Pass.IMPLANT_CARE;
     return insert.passes().contains(pass)
         && insert.powers().contains(power)
-        && insert.sleeved() == implant
-        && (!implant || power == Power.LOW);
+        && insert.forImplants() == implant
+        && insert.hand() == (power == Power.NONE)
+        && (!implant || power.compareTo(Power.LOW) <= 0);
   }
 
   private Unworkable.NoInsert noInsert(SelectionRule rule, Pass pass) {
@@ -159,7 +198,7 @@ public final class InsertSelection {
       Insert insert = practice.inserts().get(name);
       if (insert == null) {
         unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_OWNED));
-      } else if (insert.sleeved() != implant) {
+      } else if (insert.forImplants() != implant) {
         unusable.add(
             new Unworkable.Unusable(
                 name, implant ? Obstacle.BARE_METAL : Obstacle.FOR_IMPLANTS_ONLY));
@@ -167,9 +206,12 @@ public final class InsertSelection {
         unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_FOR_THE_PASS));
       } else if (!insert.powers().contains(rule.power())) {
         unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_AT_THE_POWER));
+      } else if (notWished.contains(name)) {
+        unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_WISHED));
       }
     }
-    return new Unworkable.NoInsert(rule, unusable, implant && rule.power() != Power.LOW);
+    return new Unworkable.NoInsert(
+        rule, unusable, implant && rule.power().compareTo(Power.LOW) > 0);
   }
 
   private static Unworkable unworkable(

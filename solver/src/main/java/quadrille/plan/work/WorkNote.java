@@ -22,6 +22,23 @@ public sealed interface WorkNote {
     }
   }
 
+  /**
+   * So much was not probed that the mouth is made chartable first, and all that follows is
+   * provisional.
+   *
+   * @param teeth those with sites not probed
+   * @param unprobed sites of natural teeth that were not probed
+   * @param sites all sites of natural teeth that are worked on
+   * @param mostShare of them that may be unprobed
+   * @param seconds of work that waits, where a site not probed counts as the provisional depth
+   */
+  record ChartFirst(List<Tooth> teeth, int unprobed, int sites, Figure mostShare, int seconds)
+      implements WorkNote {
+    public ChartFirst {
+      teeth = List.copyOf(teeth);
+    }
+  }
+
   /** Something that holds for some teeth. */
   record Of(Kind kind, List<Tooth> teeth) implements WorkNote {
     public Of {

@@ -18,8 +18,10 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.chart.ToothStatus;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 
@@ -32,17 +34,21 @@ public final class WorkPlanner {
   private final Chart chart;
   private final Practice practice;
   private final DuePasses due;
+  private final boolean byHand;
   private final InsertSelection selection;
   private final WorkMinutes minutes;
   private final NumbingNeeds numbing;
   private final DoneWork done;
+  private final ChartFirst chartFirst;
 
   private WorkPlanner(Chart chart, Practice practice, DoneWork done) {
     this.done = done;
+    this.chartFirst = ChartFirst.of(chart, practice);
     this.chart = chart;
     this.practice = practice;
     this.due = new DuePasses(practice);
-    this.selection = new InsertSelection(practice);
+    this.byHand = PatientRules.of(practice, chart.patient()).byHand();
+    this.selection = new InsertSelection(practice, byHand, chart.patient());
     this.minutes = new WorkMinutes(practice.minutes());
     this.numbing = new NumbingNeeds(practice, chart.patient());
   }
@@ -95,7 +101,7 @@ public final class WorkPlanner {
     List<Step> steps = new ArrayList<>();
     List<Unworkable> unworkable = new ArrayList<>();
     Map<Quadrant, Double> gelCartridges = new EnumMap<>(Quadrant.class);
-    for (Area area : areas) {
+    for (Area area : gelFirst(areas)) {
       for (Pass pass : Pass.values()) {
         for (StepAspect aspect : aspects(pass)) {
           for (List<ToothChart> sweep : sweeps(area, pass)) {
@@ -112,7 +118,52 @@ public final class WorkPlanner {
     if (!unworkable.isEmpty()) {
       throw new UnworkableException(unworkable);
     }
-    return new WorkList(areas, steps, notes(areas));
+    if (chartFirst.holds()) {
+      areas.forEach(area -> chartAfterGross(area, steps));
+    }
+    return new WorkList(areas, inOrder(steps, areas), notes(areas, steps));
+  }
+
+  /** Where no injection is wished, areas have the first call on the gel that there is. */
+  private List<Area> gelFirst(List<Area> areas) {
+    List<Area> sorted = new ArrayList<>(areas);
+    sorted.sort(Comparator.comparing(area -> !noInjectionWished(area)));
+    return sorted;
+  }
+
+  private boolean noInjectionWished(Area area) {
+    return chart.patient().wishes().stream()
+        .anyMatch(wish -> wish.ask() instanceof Wish.NoInjection && wish.about(area));
+  }
+
+  private static List<Step> inOrder(List<Step> steps, List<Area> areas) {
+    List<Step> sorted = new ArrayList<>(steps);
+    sorted.sort(Comparator.comparingInt(step -> areas.indexOf(step.area())));
+    for (int i = 0; i < sorted.size(); i++) {
+      sorted.set(i, sorted.get(i).withId(i));
+    }
+    return sorted;
+  }
+
+  /** Its gross pass lies in one visit, so that any step of it may bring the charting. */
+  private void chartAfterGross(Area area, List<Step> steps) {
+    for (int i = 0; i < steps.size(); i++) {
+      Step step = steps.get(i);
+      if (step.area().equals(area) && step.pass() == Pass.GROSS) {
+        steps.set(
+            i,
+            step.withChartSeconds(
+                ChartFirst.seconds(area.teeth(), List.of(Aspect.values()), chart, practice)));
+        return;
+      }
+    }
+  }
+
+  /** Seconds of charting before a step: what was not probed is probed before its fine pass. */
+  private int chartBefore(Pass pass, StepAspect aspect, List<Tooth> teeth) {
+    return pass == Pass.FINE && !chartFirst.holds()
+        ? ChartFirst.seconds(teeth, aspect.aspects(), chart, practice)
+        : 0;
   }
 
   private static List<StepAspect> aspects(Pass pass) {
@@ -176,7 +227,7 @@ public final class WorkPlanner {
     double sum = 0;
     SortedSet<Target> needs = new TreeSet<>();
     for (ToothChart tooth : sweep.teeth()) {
-      sum += minutes.seconds(tooth, pass, aspect);
+      sum += methodFactor() * minutes.seconds(tooth, pass, aspect);
       needs.addAll(numbing.of(tooth, pass, aspect));
     }
     int seconds = (int) Math.max(1, Math.round(sum));
@@ -198,7 +249,12 @@ public final class WorkPlanner {
         sweep.teeth().stream().map(ToothChart::tooth).toList(),
         needs,
         gel,
+        0,
         String.join("; ", sweep.rules()));
+  }
+
+  private double methodFactor() {
+    return byHand ? practice.minutes().handFactor().value() : 1;
   }
 
   /** What is left of a step; empty where nothing is. */
@@ -213,7 +269,8 @@ public final class WorkPlanner {
       teeth.add(tooth.tooth());
       for (Aspect side : whole.aspect().aspects()) {
         sum +=
-            minutes.seconds(tooth, whole.pass(), side)
+            methodFactor()
+                * minutes.seconds(tooth, whole.pass(), side)
                 * done.left(tooth.tooth(), whole.pass(), side);
       }
       if (!whole.gel()) {
@@ -235,6 +292,7 @@ public final class WorkPlanner {
             teeth,
             needs,
             whole.gel(),
+            chartBefore(whole.pass(), whole.aspect(), teeth),
             whole.rule()));
   }
 
@@ -254,10 +312,20 @@ public final class WorkPlanner {
     return true;
   }
 
-  private List<WorkNote> notes(List<Area> areas) {
+  private List<WorkNote> notes(List<Area> areas, List<Step> steps) {
     List<WorkNote> notes = new ArrayList<>();
-    noteUnprobed(areas, true, notes);
-    noteUnprobed(areas, false, notes);
+    if (chartFirst.holds()) {
+      notes.add(
+          new WorkNote.ChartFirst(
+              teeth(WorkPlanner::unprobed),
+              chartFirst.unprobed(),
+              chartFirst.sites(),
+              chartFirst.mostShare(),
+              chartFirst.waiting(steps, chart).stream().mapToInt(Step::seconds).sum()));
+    } else {
+      noteUnprobed(areas, true, notes);
+      noteUnprobed(areas, false, notes);
+    }
     for (WorkNote.Kind kind : WorkNote.Kind.values()) {
       List<Tooth> teeth =
           switch (kind) {
@@ -281,6 +349,10 @@ public final class WorkPlanner {
     return notes;
   }
 
+  private static boolean unprobed(ToothChart tooth) {
+    return tooth.worked() && !tooth.implant() && ChartFirst.unprobed(tooth);
+  }
+
   /** One note for all areas alike: a page of the same sentence hides what it says. */
   private void noteUnprobed(List<Area> areas, boolean gross, List<WorkNote> notes) {
     List<Tooth> unprobed =
@@ -290,7 +362,7 @@ public final class WorkPlanner {
                 teeth ->
                     teeth.stream().anyMatch(tooth -> due.of(tooth).contains(Pass.GROSS)) == gross)
             .flatMap(List::stream)
-            .filter(tooth -> tooth.sites().stream().anyMatch(site -> site.depthMm() == null))
+            .filter(ChartFirst::unprobed)
             .map(ToothChart::tooth)
             .sorted()
             .toList();

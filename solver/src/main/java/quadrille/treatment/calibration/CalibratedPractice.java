@@ -65,6 +65,8 @@ final class CalibratedPractice {
                 now(Kind.TIP_CHANGE, 0, minutes.tipChangeSeconds()),
                 now(Kind.REPOSITION_AREA, 0, minutes.repositionAreaSeconds()),
                 now(Kind.REPOSITION_ASPECT, 0, minutes.repositionAspectSeconds()),
+                minutes.chartToothSeconds(),
+                minutes.handFactor(),
                 minutes.lookMinutes(),
                 now(Kind.SET_UP_AND_CLOSE, 0, minutes.setUpMinutes()),
                 now(Kind.SET_UP_AND_CLOSE, 0, minutes.closeMinutes()),
@@ -89,7 +91,10 @@ final class CalibratedPractice {
         String from = source.apply(k);
         return from == null
             ? figure
-            : new Figure(Math.round(PLACES * multipliers[k] * figure.value()) / PLACES, from, true);
+            : new Figure(
+                Math.round(PLACES * multipliers[k] * figure.value()) / PLACES,
+                from,
+                Figure.Basis.CALIBRATED);
       }
     }
     return figure;

@@ -109,7 +109,7 @@ public record Calibration(
         new Figure(
             Math.round(1000 * Math.min(2, spread.value())) / 1000.0,
             source(visits, interval(spread, 3) + " in place of " + number(old.value(), 3), old),
-            true);
+            Figure.Basis.CALIBRATED);
     return CalibratedPractice.of(
         base, multipliers, sigma, k -> source(times.get(k), multipliers[k], clinician));
   }

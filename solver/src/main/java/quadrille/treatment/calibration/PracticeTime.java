@@ -92,7 +92,7 @@ public record PracticeTime(Kind kind, int index, @Nullable Depths depths, Figure
         setUp.source().equals(close.source())
             ? setUp.source()
             : "set-up: " + setUp.source() + "; close: " + close.source(),
-        setUp.calibrated() || close.calibrated());
+        setUp.calibrated() || close.calibrated() ? Figure.Basis.CALIBRATED : Figure.Basis.STATED);
   }
 
   private static PracticeTime flat(Kind kind, Figure seconds) {

@@ -13,6 +13,7 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Entry;
@@ -138,7 +139,8 @@ final class VisitWork {
       boolean fixed =
           entry.kind() == Entry.Kind.WAIT
               || entry instanceof Entry.OfFrame
-              || entry instanceof Entry.Look;
+              || entry instanceof Entry.Look
+              || entry instanceof Entry.Probe;
       known += fixed ? entry.seconds() : 0;
     }
     return known + planned.gelEntries().stream().mapToInt(Entry::seconds).sum();
@@ -194,7 +196,7 @@ final class VisitWork {
   }
 
   private void addChange(StepDone from, StepDone to, double[] expected) {
-    if (!from.insert().equals(to.insert())) {
+    if (!from.insert().equals(to.insert()) && !(hand(from) && hand(to))) {
       add(expected, PracticeTime.Kind.TIP_CHANGE, 0, 1);
     }
     if (!from.area().equals(to.area())) {
@@ -211,7 +213,8 @@ final class VisitWork {
         continue;
       }
       for (Aspect aspect : step.aspect().aspects()) {
-        double seconds = step.share() * minutes.seconds(tooth, step.pass(), aspect);
+        double seconds =
+            step.share() * methodFactor(step) * minutes.seconds(tooth, step.pass(), aspect);
         switch (step.pass()) {
           case FINE -> addFine(tooth, aspect, seconds, expected);
           case GROSS ->
@@ -221,6 +224,15 @@ final class VisitWork {
         }
       }
     }
+  }
+
+  private double methodFactor(StepDone step) {
+    return hand(step) ? practice.minutes().handFactor().value() : 1;
+  }
+
+  private boolean hand(StepDone step) {
+    Insert insert = practice.inserts().get(step.insert());
+    return insert != null && insert.hand();
   }
 
   /** Splits a tooth's seconds over the bands of its sites. */

@@ -2,28 +2,23 @@ package quadrille.treatment.record;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
-import java.io.IOException;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
-import java.math.BigDecimal;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Collectors;
 import java.util.zip.CRC32C;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Faults;
 import quadrille.document.Fields;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.JsonDocument;
+import quadrille.document.JsonLayout;
 import quadrille.document.Node;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartReader;
@@ -49,7 +44,6 @@ final class LogLine {
   /** The first format, whose entries did not say how they name teeth. */
   static final String FIRST_SCHEMA = "quadrille/course/1";
 
-  private static final JsonFactory JSON = new JsonFactory();
   private static final Pattern CHECKED = Pattern.compile("(.*),\"check\":\"([0-9a-f]{8})\"\\}");
 
   private enum Kind {
@@ -89,25 +83,18 @@ final class LogLine {
 
   /** The line, without a line end. */
   static String of(LogEntry entry) {
-    StringWriter out = new StringWriter();
-    try (JsonGenerator json = JSON.createGenerator(out)) {
-      json.writeStartObject();
-      if (entry.number() == 1) {
-        json.writeStringField("schema", entry.numbering() == null ? FIRST_SCHEMA : SCHEMA);
-      }
-      json.writeNumberField("entry", entry.number());
-      json.writeStringField("at", DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(entry.at()));
-      json.writeStringField("kind", entry.event().word());
-      if (entry.numbering() != null) {
-        json.writeStringField("numbering", entry.numbering().word());
-      }
-      write(json, entry.event(), named(entry.numbering()));
-      json.writeEndObject();
-    } catch (IOException impossible) {
-      // It is written to memory.
-      throw new UncheckedIOException(impossible);
+    Map<String, Object> fields = new LinkedHashMap<>();
+    if (entry.number() == 1) {
+      fields.put("schema", entry.numbering() == null ? FIRST_SCHEMA : SCHEMA);
     }
-    String body = out.toString();
+    fields.put("entry", entry.number());
+    fields.put("at", DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(entry.at()));
+    fields.put("kind", entry.event().word());
+    if (entry.numbering() != null) {
+      fields.put("numbering", entry.numbering().word());
+    }
+    put(fields, entry.event(), named(entry.numbering()));
+    String body = JsonLayout.line(fields);
     body = body.substring(0, body.length() - 1);
     return body + ",\"check\":\"" + check(body) + "\"}";
   }
@@ -116,84 +103,49 @@ final class LogLine {
     return numbering == null ? Numbering.ISO3950 : numbering;
   }
 
-  private static void write(JsonGenerator json, Event event, Numbering numbering)
-      throws IOException {
+  private static void put(Map<String, Object> fields, Event event, Numbering numbering) {
     VisitDoneJson records = new VisitDoneJson(numbering);
     if (event instanceof Event.Planned planned) {
-      raw(json, "plan", PlanWriter.writeFacts(planned.course(), planned.chart().numbering()));
-      raw(json, "chart", ChartWriter.json(planned.chart()));
-      raw(json, "practice", PracticeWriter.text(planned.practice()));
+      put(fields, planned.course(), planned.chart());
+      fields.put("practice", new JsonLayout.Document(PracticeWriter.text(planned.practice())));
     } else if (event instanceof VisitDone done) {
-      json.writeFieldName("record");
-      value(json, records.tree(done));
+      fields.put("record", records.tree(done));
     } else if (event instanceof Corrected corrected) {
-      json.writeNumberField("corrects", corrected.entry());
-      json.writeFieldName("record");
-      value(json, records.tree(corrected.instead()));
+      fields.put("corrects", corrected.entry());
+      fields.put("record", records.tree(corrected.instead()));
       if (!corrected.why().isEmpty()) {
-        json.writeStringField("why", corrected.why());
+        fields.put("why", corrected.why());
       }
     } else if (event instanceof Event.Booked booked) {
-      json.writeArrayFieldStart("visits");
-      for (Event.Appointment visit : booked.visits()) {
-        json.writeStartObject();
-        json.writeNumberField("visit", visit.visit());
-        json.writeStringField("start", visit.start().toString());
-        json.writeNumberField("minutes", visit.minutes());
-        if (visit.clinician() != null) {
-          json.writeStringField("clinician", visit.clinician());
-        }
-        json.writeEndObject();
-      }
-      json.writeEndArray();
+      fields.put("visits", booked.visits().stream().map(LogLine::appointment).toList());
     } else if (event instanceof Event.TeethConfirmed confirmed) {
-      json.writeFieldName("teeth");
-      value(json, confirmed.teeth().stream().map(numbering::name).toList());
-      json.writeStringField("by", confirmed.by());
+      fields.put("teeth", confirmed.teeth().stream().map(numbering::name).toList());
+      fields.put("by", confirmed.by());
     } else if (event instanceof Event.Replanned replanned) {
-      raw(json, "plan", PlanWriter.writeFacts(replanned.course(), replanned.chart().numbering()));
-      raw(json, "chart", ChartWriter.json(replanned.chart()));
-      json.writeFieldName("changes");
-      value(json, PlanWriter.changes(replanned.changes(), replanned.chart().numbering()));
+      put(fields, replanned.course(), replanned.chart());
+      fields.put("changes", PlanWriter.changes(replanned.changes(), replanned.chart().numbering()));
       Practice practice = replanned.practice();
       if (practice != null) {
-        raw(json, "practice", PracticeWriter.text(practice));
+        fields.put("practice", new JsonLayout.Document(PracticeWriter.text(practice)));
       }
     }
   }
 
-  /** A document in one line; its line ends stand between its values only. */
-  private static void raw(JsonGenerator json, String key, String document) throws IOException {
-    json.writeFieldName(key);
-    json.writeRawValue(document.lines().map(String::strip).collect(Collectors.joining(" ")));
+  private static void put(Map<String, Object> fields, Course course, Chart chart) {
+    String plan = PlanWriter.writeFacts(course, chart.numbering());
+    fields.put("plan", new JsonLayout.Document(plan));
+    fields.put("chart", new JsonLayout.Document(ChartWriter.json(chart)));
   }
 
-  private static void value(JsonGenerator json, Object value) throws IOException {
-    if (value instanceof Map<?, ?> map) {
-      json.writeStartObject();
-      for (Map.Entry<?, ?> field : map.entrySet()) {
-        json.writeFieldName(field.getKey().toString());
-        value(json, field.getValue());
-      }
-      json.writeEndObject();
-    } else if (value instanceof List<?> list) {
-      json.writeStartArray();
-      for (Object one : list) {
-        value(json, one);
-      }
-      json.writeEndArray();
-    } else if (value instanceof Double number) {
-      BigDecimal plain = BigDecimal.valueOf(number).stripTrailingZeros();
-      json.writeNumber(plain.signum() == 0 ? "0" : plain.toPlainString());
-    } else if (value instanceof BigDecimal number) {
-      json.writeNumber(number.toPlainString());
-    } else if (value instanceof Integer number) {
-      json.writeNumber(number);
-    } else if (value instanceof Boolean truth) {
-      json.writeBoolean(truth);
-    } else {
-      json.writeString(value.toString());
+  private static Map<String, Object> appointment(Event.Appointment visit) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("visit", visit.visit());
+    fields.put("start", visit.start().toString());
+    fields.put("minutes", visit.minutes());
+    if (visit.clinician() != null) {
+      fields.put("clinician", visit.clinician());
     }
+    return fields;
   }
 
   private static String check(String body) {

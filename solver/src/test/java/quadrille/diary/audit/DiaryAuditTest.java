@@ -324,6 +324,33 @@ final class DiaryAuditTest {
   }
 
   @Test
+  void whatIsBegunIsFinishedTooLate() {
+    CourseRequest.Deadline near = new CourseRequest.Deadline(1, 3, 14);
+    assertEquals(List.of(), DiaryAudit.read(withCourse(course("A").withDeadlines(List.of(near)))));
+    finds(
+        DiaryRule.FINISH_WITHIN,
+        "A/3: 14 days after visit 1, of which it ends what was begun; allowed: 13",
+        withCourse(course("A").withDeadlines(List.of(new CourseRequest.Deadline(1, 3, 13)))));
+  }
+
+  @Test
+  void promisedThoughThePlanIsProvisional() {
+    CourseRequest provisional = course("A").withProvisional(true);
+    Diary held =
+        withCourse(provisional)
+            .withBookings(
+                List.of(
+                    A1.with(BookingStatus.DONE),
+                    A2.with(BookingStatus.HELD),
+                    A3.with(BookingStatus.HELD)));
+    assertEquals(List.of(), DiaryAudit.read(held));
+    finds(
+        DiaryRule.PROVISIONAL,
+        "A/2: is promised, though the plan is provisional: such a visit is only held",
+        held.withBookings(List.of(A1.with(BookingStatus.DONE), A2, A3.with(BookingStatus.HELD))));
+  }
+
+  @Test
   void visitsOfOneDayKeepTheirOrder() {
     CourseRequest oneDay =
         course("A").withVisits(List.of(Diaries.visit(1, 60, 0, 0), Diaries.visit(2, 60, 0, 1)));

@@ -16,13 +16,16 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.function.Function;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.diary.calendar.CalendarReader;
 import quadrille.diary.calendar.Interval;
+import quadrille.facts.chart.Alert;
 import quadrille.facts.practice.Contact;
+import quadrille.plan.course.StopQuestion;
 
 /**
  * What is written is read back by parsers written apart: vobject and icalendar, both from Debian
@@ -47,6 +50,16 @@ final class BookingCalendarsTest {
           "\u00e9\u00e8\u4e2d\u6587 \u05d0\u05d1 \ud83e\uddb7".repeat(12),
           "BEGIN:VEVENT END:VEVENT");
 
+  /** What is asked before the first visit of each course; with all that needs escapes. */
+  private static final List<StopQuestion> STOPS =
+      List.of(
+          new StopQuestion.OfAlert(Alert.PACEMAKER, "Which device; shielded, or not\\?"),
+          StopQuestion.Known.TAKE_THE_HISTORY);
+
+  private static final Function<StopQuestion, String> ASKED =
+      question ->
+          question instanceof StopQuestion.OfAlert one ? one.question() : "Take the history.";
+
   @TempDir private Path folder;
 
   /** Every half hour of the days around both changes of clock in each of the zones. */
@@ -69,14 +82,23 @@ final class BookingCalendarsTest {
                 "one",
                 List.of("kit"),
                 List.of(Capability.INJECT),
-                i % 9 == 0 ? BookingStatus.CANCELLED : BookingStatus.PROMISED));
+                i % 9 == 0
+                    ? BookingStatus.CANCELLED
+                    : i % 9 == 4 ? BookingStatus.HELD : BookingStatus.PROMISED));
       }
     }
     return bookings;
   }
 
   private static Diary diary() {
-    return Diaries.small().withCourses(NAMES.stream().map(Diaries::course).toList());
+    return Diaries.small()
+        .withCourses(NAMES.stream().map(Diaries::course).map(BookingCalendarsTest::asked).toList());
+  }
+
+  private static CourseRequest asked(CourseRequest course) {
+    List<VisitRequest> visits = new ArrayList<>(course.visits());
+    visits.set(0, visits.get(0).withStopQuestions(STOPS));
+    return course.withVisits(visits);
   }
 
   private List<List<String>> readBy(String parser, String calendar) throws Exception {
@@ -114,7 +136,7 @@ final class BookingCalendarsTest {
   void anotherParserReadsThePracticesFileTheSame(String parser) throws Exception {
     assume(parser);
     List<Booking> bookings = bookings();
-    String calendar = BookingCalendars.forPractice(diary(), bookings, STAMP);
+    String calendar = BookingCalendars.forPractice(diary(), bookings, ASKED, STAMP);
     List<List<String>> events = readBy(parser, calendar);
     assertEquals(bookings.size(), events.size());
     for (int i = 0; i < bookings.size(); i++) {
@@ -124,7 +146,9 @@ final class BookingCalendarsTest {
       expected.add("Chair one");
       expected.add(
           python(
-              booking.minutes()
+              "STOP: Which device; shielded, or not\\?\nSTOP: Take the history.\n"
+                  + (booking.status() == BookingStatus.HELD ? "Held, not promised.\n" : "")
+                  + booking.minutes()
                   + " minutes with Invented ada.\n"
                   + "Injections: only someone who may inject.\nSterile sets: kit."));
       addStatusAndTimes(booking, expected);
@@ -151,6 +175,7 @@ final class BookingCalendarsTest {
       expected.add(
           python(
               name
+                  + (booking.status() == BookingStatus.HELD ? "\nNot yet confirmed." : "")
                   + "\nWith Invented ada, "
                   + booking.minutes()
                   + " minutes.\n000-1\ndesk@invented.example"));
@@ -161,7 +186,12 @@ final class BookingCalendarsTest {
   }
 
   private static void addStatusAndTimes(Booking booking, List<String> expected) {
-    expected.add(booking.status() == BookingStatus.CANCELLED ? "CANCELLED" : "CONFIRMED");
+    expected.add(
+        switch (booking.status()) {
+          case HELD -> "TENTATIVE";
+          case PROMISED, DONE -> "CONFIRMED";
+          case CANCELLED, MISSED -> "CANCELLED";
+        });
     for (String zone : ZONES) {
       for (Instant moment : List.of(booking.start(), booking.end())) {
         expected.add(moment.atZone(ZoneId.of(zone)).format(WALL));
@@ -196,7 +226,7 @@ final class BookingCalendarsTest {
   void ourOwnReaderReadsTheSame() throws Exception {
     List<Booking> kept =
         bookings().stream().filter(one -> one.status() != BookingStatus.CANCELLED).toList();
-    String calendar = BookingCalendars.forPractice(diary(), bookings(), STAMP);
+    String calendar = BookingCalendars.forPractice(diary(), bookings(), ASKED, STAMP);
     List<Interval> read =
         CalendarReader.read(
                 "bookings.ics",
@@ -210,7 +240,7 @@ final class BookingCalendarsTest {
 
   @Test
   void noLineIsLongerThanTheStandardAllows() {
-    String calendar = BookingCalendars.forPractice(diary(), bookings(), STAMP);
+    String calendar = BookingCalendars.forPractice(diary(), bookings(), ASKED, STAMP);
     for (String line : calendar.split("\r\n", -1)) {
       assertTrue(line.getBytes(StandardCharsets.UTF_8).length <= 75, line);
       assertFalse(line.contains("\n") || line.contains("\r"), line);
@@ -219,7 +249,9 @@ final class BookingCalendarsTest {
 
   @Test
   void thePatientsFileTellsNothingOfTheirHealth() throws Exception {
-    Diary diary = Diaries.with(Diaries.booking("K-1042", 1, "2026-03-03T09:00"));
+    Diary diary =
+        Diaries.with(Diaries.booking("K-1042", 1, "2026-03-03T09:00"))
+            .withCourses(List.of(asked(Diaries.course("K-1042"))));
     String calendar =
         BookingCalendars.forPatient(diary, diary.bookings(), "Invented Practice", CONTACT, STAMP);
     assertEquals(
@@ -245,8 +277,9 @@ final class BookingCalendarsTest {
         END:VCALENDAR
         """,
         calendar.replace("\r\n", "\n").replaceFirst("UID:[0-9a-f]{32}@quadrille", "UID:UID"));
-    String practice = BookingCalendars.forPractice(diary, diary.bookings(), STAMP);
+    String practice = BookingCalendars.forPractice(diary, diary.bookings(), ASKED, STAMP);
     assertTrue(practice.contains("SUMMARY:K-1042 visit 1"), practice);
+    assertTrue(practice.contains("DESCRIPTION:STOP: Which device\\; shielded\\, or not"), practice);
     assertFalse(calendar.contains("K-1042"), calendar);
   }
 }

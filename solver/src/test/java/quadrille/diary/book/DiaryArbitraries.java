@@ -11,12 +11,20 @@ import java.util.Random;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import quadrille.diary.calendar.Interval;
+import quadrille.facts.chart.Alert;
+import quadrille.plan.course.StopQuestion;
 
 /** Diaries that a file can hold, whether they make sense or not. */
 final class DiaryArbitraries {
 
   private static final List<String> ZONES =
       List.of("Europe/Rome", "America/New_York", "Australia/Lord_Howe", "Asia/Kathmandu", "UTC");
+
+  private static final List<StopQuestion> STOPS =
+      List.of(
+          new StopQuestion.OfAlert(Alert.ANTICOAGULANT, "Is the reading of today \u00e9?"),
+          StopQuestion.Known.TAKE_THE_HISTORY,
+          StopQuestion.Known.ASK_ABOUT_ALERTS);
 
   private DiaryArbitraries() {}
 
@@ -59,7 +67,8 @@ final class DiaryArbitraries {
                 random.nextBoolean() ? List.of(Capability.INJECT) : List.of(),
                 random.nextBoolean() ? List.of("kit", "slim") : List.of(),
                 least,
-                number == 1 ? 0 : least + random.nextInt(9)));
+                number == 1 ? 0 : least + random.nextInt(9),
+                random.nextBoolean() ? List.of() : STOPS));
         bookings.add(
             new Booking(
                 "b" + i + "/" + number,
@@ -88,7 +97,12 @@ final class DiaryArbitraries {
                       weekly(random, false), off(random), List.of(Interval.of(moment(random), 30))),
               random.nextBoolean()
                   ? Preferences.NONE
-                  : new Preferences(weekly(random, false), random.nextBoolean() ? "c0" : null)));
+                  : new Preferences(weekly(random, false), random.nextBoolean() ? "c0" : null),
+              visits.size() < 2 || random.nextBoolean()
+                  ? List.of()
+                  : List.of(
+                      new CourseRequest.Deadline(2, 2 * visits.size(), 1 + random.nextInt(365))),
+              random.nextBoolean()));
     }
     return new Diary(
         ZoneId.of(ZONES.get(random.nextInt(ZONES.size()))),

@@ -340,6 +340,34 @@ final class BookingRulesTest {
   }
 
   @Nested
+  final class FinishWithin extends OfRule {
+    private final Visits visits =
+        new Visits(
+            0,
+            diary(),
+            course("A", 3).withDeadlines(List.of(new CourseRequest.Deadline(1, 3, 20))));
+
+    @Test
+    void penalisesDaysBeyondADeadlineOverSeveralVisits() {
+      given(
+              visits.at(0, 0, "09:00", 0, 0),
+              visits.at(1, 11, "09:00", 0, 0),
+              visits.at(2, 22, "09:00", 0, 0))
+          .penalizesBy(2);
+    }
+
+    @Test
+    void leavesAloneTheLastDayAndOtherVisits() {
+      given(
+              visits.at(0, 0, "09:00", 0, 0),
+              visits.at(1, 25, "09:00", 0, 0),
+              visits.at(2, 20, "16:00", 0, 0),
+              one().at(2, 25, "09:00", 1, 1))
+          .hasNoImpact();
+    }
+  }
+
+  @Nested
   final class PatientCanCome extends OfRule {
     private final Visits visits =
         new Visits(

@@ -8,6 +8,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -50,6 +52,60 @@ final class CourseSearchTest {
     if (found.isPresent()) {
       assertEquals(expected.getAsLong(), found.get().cost());
     }
+  }
+
+  /**
+   * Deadlines to the next visit and over several, among them one that only days that are dearer
+   * keep; against CP-SAT, which has them as differences of days.
+   */
+  @ParameterizedTest
+  @ValueSource(longs = {1, 2, 3, 4, 5, 6})
+  void keepsDeadlinesAtTheLeastThatCpSatFinds(long seed) {
+    RandomDiary random = new RandomDiary(seed);
+    LocalDate last = FIRST.plusDays(34);
+    Diary diary = random.diary(2, 2, 30, 35, 0.6);
+    CourseRequest course = random.course("P-1", 4, diary, FIRST, 5, 12);
+    List<CourseRequest.Deadline> deadlines =
+        List.of(
+            new CourseRequest.Deadline(1, 2, 6),
+            new CourseRequest.Deadline(1, 3, 12),
+            new CourseRequest.Deadline(2, 4, 11));
+    int dearer = 0;
+    for (int least = 0; least < deadlines.size(); least++) {
+      CourseRequest asked = course.withDeadlines(deadlines.subList(least, deadlines.size()));
+      OptionalLong expected =
+          new Reference(diary, asked, BookingWeights.defaults()).optimum(FIRST, last);
+      Optional<CourseSearch.Found> found = best(diary, asked, last);
+      assertEquals(expected.isPresent(), found.isPresent());
+      if (found.isPresent()) {
+        assertEquals(expected.getAsLong(), found.get().cost());
+        long free = best(diary, course, last).orElseThrow().cost();
+        dearer += free < found.get().cost() ? 1 : 0;
+      }
+    }
+    DEARER.addAndGet(dearer);
+  }
+
+  private static final AtomicInteger DEARER = new AtomicInteger();
+
+  @AfterAll
+  static void someDeadlinesCostSomething() {
+    assertTrue(DEARER.get() > 0, "no deadline ever mattered");
+  }
+
+  @Test
+  void aDeadlineThatNoDayKeepsLeavesNoWay() {
+    RandomDiary random = new RandomDiary(1);
+    Diary diary = random.diary(3, 2, 15, 28, 0.1);
+    CourseRequest course =
+        random.course("P-1", 3, diary).withDeadlines(List.of(new CourseRequest.Deadline(1, 3, 13)));
+    LocalDate last = FIRST.plusDays(27);
+    assertTrue(best(diary, course, last).isEmpty());
+    assertEquals(
+        List.of(new Remedy.LongerDeadlines(1)),
+        BookingRemedies.of(diary, course, BookingWeights.defaults(), FIRST, last).stream()
+            .filter(Remedy.LongerDeadlines.class::isInstance)
+            .toList());
   }
 
   @Test

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -137,6 +138,46 @@ final class RebookerTest {
       assertEquals(1, booking.changes());
     }
     assertEquals(List.of(), DiaryAudit.read(rebooking.diary()));
+  }
+
+  @Test
+  void aDeadlineIsKeptByWhatIsBookedAgainOrSaidToBeBroken() {
+    CourseRequest course = diary.course("P-3").orElseThrow();
+    LocalDate first = day("P-3", 1);
+    int days = (int) ChronoUnit.DAYS.between(first, day("P-3", 3));
+    CourseRequest.Deadline deadline = new CourseRequest.Deadline(1, 3, days + 3);
+    diary = Taking.asking(diary, course.withDeadlines(List.of(deadline)));
+    Rebooking again = after(new DiaryChange.Cancelled("P-3/3"));
+    assertEquals(List.of(), again.broken());
+    Booking now = again.diary().standing("P-3", 3).orElseThrow();
+    LocalDate by = first.plusDays(days + 3);
+    assertTrue(!now.start().atZone(diary.zone()).toLocalDate().isAfter(by), now.toString());
+
+    // Closed from the day after the first visit until the deadline; later there is room enough.
+    Rebooking broken =
+        Rebooker.of(
+            diary, List.of(new DiaryChange.Closed(first.plusDays(1), by)), WEIGHTS, FIRST, LAST);
+    assertEquals(
+        List.of(new Rebooking.Broken("P-3", deadline, by)),
+        broken.broken().stream().filter(one -> one.caseName().equals("P-3")).toList());
+    assertEquals(List.of(), DiaryAudit.read(broken.diary()));
+  }
+
+  private LocalDate day(String caseName, int visit) {
+    return diary.standing(caseName, visit).orElseThrow().start().atZone(diary.zone()).toLocalDate();
+  }
+
+  @Test
+  void whatIsBookedAgainOfAProvisionalCourseIsHeld() {
+    List<Booking> bookings = new ArrayList<>();
+    for (Booking booking : diary.bookings()) {
+      bookings.add(booking.caseName().equals("P-3") ? booking.with(BookingStatus.HELD) : booking);
+    }
+    diary =
+        Taking.asking(
+            diary.withBookings(bookings), diary.course("P-3").orElseThrow().withProvisional(true));
+    Rebooking rebooking = after(new DiaryChange.Cancelled("P-3/3"));
+    assertEquals(BookingStatus.HELD, rebooking.diary().standing("P-3", 3).orElseThrow().status());
   }
 
   @Test

@@ -99,6 +99,13 @@ final class Reference {
           model.addLessOrEqual(broken, 0);
         }
       }
+      for (CourseRequest.Deadline deadline : course.deadlines()) {
+        if (deadline.to() == course.visits().get(i).number()) {
+          model.addLessOrEqual(
+              LinearExpr.newBuilder().add(day).addTerm(days.get(deadline.from() - 1).build(), -1),
+              deadline.days());
+        }
+      }
       days.add(day);
       with.add(clinicians);
     }

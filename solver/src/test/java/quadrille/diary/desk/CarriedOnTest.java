@@ -28,21 +28,13 @@ final class CarriedOnTest {
           booking("A", 2, "2026-03-09T09:00"),
           booking("A", 3, "2026-03-16T09:00"));
 
+  private static final Course PLAN =
+      new Course(
+          "A", List.of(), 7, 14, 6, 12, new Cost(0, 0, Map.of()), List.of(), List.of(), List.of());
+
   private static CarriedOn planned(VisitRequest... visits) {
     CourseRequest request = course("A").withVisits(List.of(visits));
-    Course plan =
-        new Course(
-            "A",
-            List.of(),
-            7,
-            14,
-            6,
-            12,
-            new Cost(0, 0, Map.of()),
-            List.of(),
-            List.of(),
-            List.of());
-    return CarriedOn.of(DIARY, plan, request);
+    return CarriedOn.of(DIARY, PLAN, request);
   }
 
   private static Map<String, CarriedOn.Mismatch> calledOff(CarriedOn carried) {
@@ -80,22 +72,40 @@ final class CarriedOnTest {
         after(carried).unbooked(carried.request()).stream().map(VisitRequest::number).toList());
   }
 
+  /** Held while the history was not known, promised once it is, and held again. */
+  @Test
+  void whatStaysIsSaidByWhetherThePlanIsProvisional() {
+    CourseRequest held = course("A").withProvisional(true);
+    CarriedOn demoted = CarriedOn.of(DIARY, PLAN, held);
+    assertEquals(3, demoted.restated().size());
+    Diary holding = Taking.asking(demoted.over(DIARY), demoted.request());
+    assertEquals(List.of(), DiaryAudit.read(holding));
+    assertTrue(
+        holding.bookings().stream()
+            .allMatch(one -> one.status() == BookingStatus.HELD && one.changes() == 1));
+    CarriedOn promoted = CarriedOn.of(holding, PLAN, course("A"));
+    assertTrue(
+        promoted.over(holding).bookings().stream()
+            .allMatch(one -> one.status() == BookingStatus.PROMISED && one.changes() == 2));
+    // What somebody else holds for another reason stays held.
+    Diary byHand = DIARY.withBookings(List.of(DIARY.bookings().get(0).with(BookingStatus.HELD)));
+    assertEquals(List.of(), CarriedOn.of(byHand, PLAN, course("A")).restated());
+  }
+
+  @Test
+  void aDeadlineFromAVisitThatTookPlaceStays() {
+    CourseRequest.Deadline over = new CourseRequest.Deadline(1, 3, 20);
+    Diary asked =
+        Taking.asking(
+            DIARY, course("A").withDeadlines(List.of(new CourseRequest.Deadline(1, 2, 5), over)));
+    CourseRequest later = course("A").withVisits(List.of(visit(3, 60, 0, 0), visit(4, 60, 7, 14)));
+    assertEquals(List.of(over), CarriedOn.of(asked, PLAN, later).request().deadlines());
+  }
+
   @Test
   void anotherCoursesBookingsAreLeftAlone() {
     Diary both = with(booking("A", 1, "2026-03-02T09:00"), booking("B", 1, "2026-03-03T09:00"));
     CourseRequest alone = course("A").withVisits(List.of(visit(2, 60, 0, 0)));
-    Course plan =
-        new Course(
-            "A",
-            List.of(),
-            7,
-            14,
-            6,
-            12,
-            new Cost(0, 0, Map.of()),
-            List.of(),
-            List.of(),
-            List.of());
-    assertTrue(CarriedOn.of(both, plan, alone).calledOff().isEmpty());
+    assertTrue(CarriedOn.of(both, PLAN, alone).calledOff().isEmpty());
   }
 }

@@ -147,6 +147,27 @@ class FhirBundleTest {
     assertEquals(1, all(parsed(json), Appointment.class).size());
   }
 
+  /** Clinician and chair are taken; only the patient has not been promised it. */
+  @Test
+  void whatIsHeldIsPending() {
+    Bundle bundle =
+        parsed(
+            FhirBundle.of(
+                diary(
+                    "Europe/Berlin",
+                    "Ada",
+                    List.of(booking(1, "2026-03-24T08:00:00Z", BookingStatus.HELD))),
+                "K-1"));
+    Appointment held = all(bundle, Appointment.class).get(0);
+    assertEquals(Appointment.AppointmentStatus.PENDING, held.getStatus());
+    assertEquals(
+        List.of(
+            Appointment.ParticipationStatus.NEEDSACTION,
+            Appointment.ParticipationStatus.ACCEPTED,
+            Appointment.ParticipationStatus.ACCEPTED),
+        held.getParticipant().stream().map(one -> one.getStatus()).toList());
+  }
+
   @ParameterizedTest
   @ValueSource(strings = {"Europe/Berlin", "America/New_York", "Australia/Lord_Howe"})
   void timesAreThoseOfTheDiaryOverBothChangesOfClock(String zone) {

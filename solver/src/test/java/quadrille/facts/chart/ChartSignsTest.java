@@ -108,6 +108,15 @@ final class ChartSignsTest {
     assertEquals(teeth(17), sign(signs, Criterion.DEPTH).teeth());
   }
 
+  @Test
+  void mouthThatNobodyProbedHasNoDepthToSpeakOf() throws Exception {
+    ChartSigns signs = signs("16 heavy | - - - | - - -", "46 implant none | - 3 3 | 3 3 3");
+    assertEquals(
+        List.of(Criterion.FURCATION, Criterion.MOBILITY, Criterion.TEETH),
+        signs.stage().stream().map(ChartSigns.Sign::criterion).toList());
+    assertEquals(teeth(46), signs.unprobedImplants());
+  }
+
   /** Peri-implantitis without an earlier record: 6 mm or more that bleeds (Berglundh 2018). */
   @Test
   void implantThatIsDeepAndBleedsIsLookedInto() throws Exception {

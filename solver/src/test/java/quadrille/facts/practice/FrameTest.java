@@ -44,6 +44,21 @@ final class FrameTest {
         before(FRAME, with(Alert.HIGH_BLOOD_PRESSURE), false, false));
   }
 
+  /** An anticoagulant that nobody named has what the two that it may be have. */
+  @Test
+  void anAlertHasWhatThoseThatItIncludesHave() throws Exception {
+    Practice practice =
+        PracticeReader.read(
+            "a test",
+            "{\"schema\": \"quadrille/practice/1\","
+                + " \"frame\": {\"blood-pressure\": {\"alerts\": [\"warfarin\"]}}}");
+    PatientRules rules =
+        PatientRules.of(
+            practice, new Patient(50, 75.0, null, Set.of(Alert.ANTICOAGULANT), null, false));
+    assertEquals(
+        List.of(HISTORY, BLOOD_PRESSURE, RINSE), before(practice.frame(), rules, false, false));
+  }
+
   /** Ten minutes before the work and five after, as before there was a frame. */
   @Test
   void theDefaultOfALaterVisitIsStillFifteenMinutes() {
@@ -71,11 +86,11 @@ final class FrameTest {
 
   private static List<Frame.Task> before(
       Frame frame, PatientRules rules, boolean first, boolean last) {
-    return frame.before(rules.patient(), rules.forbidsRinses(), first, last);
+    return frame.before(rules.standing(), rules.forbidsRinses(), first, last);
   }
 
   private static List<Frame.Task> after(
       Frame frame, PatientRules rules, boolean first, boolean last) {
-    return frame.after(rules.patient(), rules.forbidsRinses(), first, last);
+    return frame.after(rules.standing(), rules.forbidsRinses(), first, last);
   }
 }

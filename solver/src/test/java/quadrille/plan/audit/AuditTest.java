@@ -2,6 +2,7 @@ package quadrille.plan.audit;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 import static quadrille.facts.practice.Pass.FINE;
 import static quadrille.facts.practice.Pass.FINISHING;
 import static quadrille.facts.practice.Pass.GROSS;
@@ -23,17 +24,21 @@ import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.History;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
+import quadrille.facts.chart.WishSentences;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.AtAnotherTime;
 import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Caution;
@@ -48,6 +53,7 @@ import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WishOutcome;
 import quadrille.plan.work.DoneWork;
 import quadrille.plan.work.StepAspect;
 
@@ -650,6 +656,98 @@ class AuditTest {
         plan.course(), "H6 together: The fine pass of UR anterior is split over the visits 1, 2.");
   }
 
+  // ---- wishes
+
+  private static Course stated(Course course, String wish, WishOutcome.State state) {
+    return course.withWishes(List.of(new WishOutcome(wish(wish), state)));
+  }
+
+  private static Wish wish(String sentence) {
+    return WishSentences.read(sentence, Numbering.ISO3950, (found, allowed) -> {}).orElseThrow();
+  }
+
+  private static Course costing(Course course, long wishes) {
+    Map<CourseTerm, Long> terms = new LinkedHashMap<>(course.cost().terms());
+    terms.put(CourseTerm.WISHES, wishes);
+    return course.withCost(
+        new Cost(course.cost().seconds() + wishes, course.cost().lowerBoundSeconds(), terms));
+  }
+
+  /** LR lies in the first visit, all else in the second. */
+  @Test
+  void eachWishThatMustBeKeptIsHeld() {
+    for (String kept :
+        List.of(
+            "must LR posterior in visit 1",
+            "must 36 and 11 together",
+            "must LR and LL apart",
+            "must LR first",
+            "must no injection in LL",
+            "must not finest right-curved")) {
+      assertClean(stated(plan(), kept, WishOutcome.State.KEPT));
+    }
+    for (String broken :
+        List.of(
+            "must LR posterior in visit 2",
+            "must LR and LL together",
+            "must UR and LL apart",
+            "must UL first",
+            "must no injection in LR posterior 46")) {
+      List<String> findings = audit(stated(plan(), broken, WishOutcome.State.KEPT));
+      assertTrue(
+          findings.contains(
+              "WISH wishes: A wish that must be kept is not: "
+                  + wish(broken).words(Numbering.ISO3950)
+                  + "."),
+          findings::toString);
+      assertTrue(
+          audit(stated(plan(), broken, WishOutcome.State.NOT_KEPT)).toString().contains("WISH"));
+    }
+  }
+
+  @Test
+  void whatIsNotKeptCostsAndIsSaid() {
+    String second = "rather LR in visit 2";
+    assertClean(costing(stated(plan(), second, WishOutcome.State.NOT_KEPT), 600));
+    assertOne(
+        stated(plan(), second, WishOutcome.State.NOT_KEPT),
+        "REPORT true report: The plan states as cost term wishes nothing; worked out again: 600"
+            + " s.");
+    assertOne(
+        stated(plan(), second, WishOutcome.State.KEPT),
+        "REPORT true report: The plan states of the wish (rather LR in visit 2) that it is kept,"
+            + " which is not so.");
+    assertOne(
+        stated(plan(), "rather LR in visit 1", WishOutcome.State.NOT_KEPT),
+        "REPORT true report: The plan states of the wish (rather LR in visit 1) that it is not"
+            + " kept, which is not so.");
+    assertOne(
+        stated(plan(), second, WishOutcome.State.DROPPED),
+        "REPORT true report: The plan states of the wish (rather LR in visit 2) that it is"
+            + " dropped, which is not so.");
+    assertOne(
+        stated(plan(), second, WishOutcome.State.OTHER_NUMBER),
+        "REPORT true report: The plan states of the wish (rather LR in visit 2) that it is other"
+            + " number, which is not so.");
+    assertOne(
+        stated(plan(), second, WishOutcome.State.NOTHING_THERE),
+        "REPORT true report: The plan states of the wish (rather LR in visit 2) that it is nothing"
+            + " there, which is not so.");
+    assertClean(stated(plan(), "must LR in visit 2 of 3", WishOutcome.State.OTHER_NUMBER));
+    assertClean(stated(plan(), "must UR posterior in visit 1", WishOutcome.State.NOTHING_THERE));
+  }
+
+  @Test
+  void aWishOfTheChartThatThePlanDoesNotKnowIsFound() {
+    Chart asked =
+        chart
+            .build()
+            .withPatient(chart.build().patient().withWishes(List.of(wish("must LR in visit 2"))));
+    assertEquals(
+        List.of("WISH wishes: The plan does not know a wish: must LR in visit 2."),
+        Audit.audit(plan(), asked, practice.build()).stream().map(Finding::line).toList());
+  }
+
   // ---- H11
 
   private Course finishedLater() {
@@ -733,7 +831,8 @@ class AuditTest {
 
   @Test
   void implantsTakeTheSleevedInsertAtLowPowerOnly() {
-    String only = "; only a sleeved insert at low power may.";
+    String only =
+        "; only a sleeved insert at low power may, or hand instruments made for implants.";
     assertOne(
         step(plan(), UL, BOTH, step -> tool(step, "finest straight", Power.LOW)),
         "H7 implants, visit 2: The step UL posterior, implant-care, both (26) touches an implant "
@@ -756,7 +855,7 @@ class AuditTest {
     assertOne(
         step(plan.course(), UL, FACIAL, step -> teeth(step, 25, 26)),
         "H7 implants, visit 2: The step UL posterior, fine, facial (25 26) touches an implant "
-            + "with slim straight at low power; only a sleeved insert at low power may.");
+            + "with slim straight at low power; only a sleeved insert at low power may, or hand instruments made for implants.");
   }
 
   // ---- H8
@@ -1096,7 +1195,9 @@ class AuditTest {
     int last = course.visits().get(1).sequence().size() - 1;
     assertOne(
         Courses.parts(
-            course, 2, v -> v.sequence.set(last, Courses.at(v.sequence.get(last), 1131, 300))),
+            course,
+            2,
+            v -> v.sequence.set(last, AtAnotherTime.entry(v.sequence.get(last), 1131, 300))),
         "CLOCK minutes, visit 2: The close entry starts at minute 18.85, but the one before it ends "
             + "at minute 18.75.");
   }
@@ -1144,7 +1245,7 @@ class AuditTest {
               int last =
                   sequence.lastIndexOf(
                       new Entry.Wait(1183, 137, new Awaited.Numbness(List.of(Quadrant.LR))));
-              sequence.set(last, Courses.at(sequence.get(last), 0, 157));
+              sequence.set(last, AtAnotherTime.entry(sequence.get(last), 0, 157));
               return sequence;
             }),
         "CLOCK minutes, visit 1: The wait at minute 19.72 goes on until minute 22.33, but all is "
@@ -1654,7 +1755,7 @@ class AuditTest {
   private static List<Entry> lengthen(
       List<Entry> sequence, Class<? extends Entry> type, int seconds) {
     Entry entry = first(sequence, type);
-    sequence.set(sequence.indexOf(entry), Courses.at(entry, 0, entry.seconds() + seconds));
+    sequence.set(sequence.indexOf(entry), AtAnotherTime.entry(entry, 0, entry.seconds() + seconds));
     return sequence;
   }
 
@@ -1668,7 +1769,7 @@ class AuditTest {
           List<Entry> laid = new ArrayList<>();
           int now = 0;
           for (Entry entry : changed) {
-            laid.add(Courses.at(entry, now, entry.seconds()));
+            laid.add(AtAnotherTime.entry(entry, now, entry.seconds()));
             now += entry.seconds();
           }
           parts.sequence = laid;

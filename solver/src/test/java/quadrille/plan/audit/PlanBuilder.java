@@ -116,7 +116,9 @@ final class PlanBuilder {
         false,
         practice.appointments().passesTogether(),
         false,
-        Reasons.NONE);
+        List.of(),
+        Reasons.NONE,
+        gap);
   }
 
   private Cost cost(List<Visit> built) {

@@ -89,6 +89,7 @@ final class SmallPractice {
             figure(4),
             figure(7),
             EnumSet.of(Feature.CROWDED),
+            figure(0.25),
             MADE_UP),
         List.of(
             row(Pass.GROSS, "standard straight", Power.MEDIUM),
@@ -129,6 +130,7 @@ final class SmallPractice {
             figure(120),
             figure(60),
             figure(20),
+            figure(600),
             figure(back),
             figure(worstFirst)),
         new CodeHint(false, figure(4), figure(2)));
@@ -215,6 +217,8 @@ final class SmallPractice {
         figure(60),
         figure(30),
         figure(15),
+        figure(20),
+        figure(1.5),
         figure(1),
         figure(10),
         figure(5),

@@ -33,7 +33,11 @@ public final class SampleNotes {
                 new Caution.AsWritten("Diabetes: book a short morning visit after a meal."),
                 new Caution.UnknownAlert(Alert.PACEMAKER),
                 new Caution.AntibioticCovers(Alert.ENDOCARDITIS_RISK, 3),
-                new Caution.OfWork(new WorkNote.Unprobed(TEETH, new Figure(5, "assumption"), true)),
+                new Caution.OfWork(
+                    new WorkNote.Unprobed(TEETH, Figure.written(5, "assumption"), true)),
+                new Caution.OfWork(
+                    new WorkNote.ChartFirst(
+                        TEETH, 61, 162, Figure.written(0.25, "assumption"), 4200)),
                 new Caution.BlockMayFail(BLOCK, null),
                 new Caution.BlockMayFail(BLOCK, new Caution.Rescue("a", 1.5, false)),
                 new Caution.StrongSolutionInBlock(BLOCK, "articaine-4-100"),

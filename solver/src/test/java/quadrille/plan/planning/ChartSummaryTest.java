@@ -86,12 +86,32 @@ final class ChartSummaryTest {
     teeth.add(natural(21, 3));
     teeth.add(natural(22, 3));
     teeth.add(tooth(36, ToothStatus.IMPLANT, 6));
-    assertEquals(new ChartSummary.Extent(4, 3, 10), summary().extent());
+    assertEquals(new ChartSummary.Extent(4, 3, 0, 10), summary().extent());
     assertEquals(ChartSummary.Spread.GENERALISED, summary().extent().spread());
     teeth.add(natural(23, 3));
     assertEquals(ChartSummary.Spread.LOCALISED, summary().extent().spread());
     teeth.removeIf(tooth -> tooth.sites().get(0).equals(Site.ofDepth(4)));
     assertEquals(ChartSummary.Spread.NONE, summary().extent().spread());
+  }
+
+  /** A tooth that was not probed at every site may have a pocket: unknown, never healthy. */
+  @Test
+  void extentIsNotKnownWhereItHangsOnSitesNotProbed() throws UnworkableException {
+    for (int position = 1; position <= 8; position++) {
+      teeth.add(natural(10 + position, position <= 2 ? 4 : 3));
+    }
+    AspectReading half =
+        new AspectReading(Site.ofDepth(3), new Site(null, 0, false), Site.ofDepth(3));
+    teeth.add(natural(21, 3));
+    teeth.add(
+        new ToothChart(iso(22), ToothStatus.NATURAL, Deposit.HEAVY, 0, 0, Set.of(), half, half));
+    assertEquals(new ChartSummary.Extent(4, 2, 1, 10), summary().extent());
+    assertEquals(ChartSummary.Spread.UNKNOWN, summary().extent().spread());
+    assertEquals(60 - 2, summary().bleedingOf());
+    teeth.add(natural(23, 3));
+    assertEquals(ChartSummary.Spread.LOCALISED, summary().extent().spread(), "3 of 11 at the most");
+    teeth.removeIf(tooth -> tooth.sites().get(0).equals(Site.ofDepth(4)));
+    assertEquals(ChartSummary.Spread.UNKNOWN, summary().extent().spread());
   }
 
   @Test

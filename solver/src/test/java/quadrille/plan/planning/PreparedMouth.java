@@ -34,7 +34,7 @@ public final class PreparedMouth {
     this.chart = chart;
     this.practice = practice;
     this.work = work;
-    this.holding = DeferredWork.of(work.steps(), practice, chart.patient());
+    this.holding = DeferredWork.of(work.steps(), practice, chart, chart.patient());
   }
 
   /** The same mouth, its areas cut as in a course of it. */

@@ -49,10 +49,12 @@ class VisitReasonsTest {
     Chart chart = chart("", NINE_INSERTS);
     Course course = planned(chart, PRACTICE, VisitRange.USUAL);
     assertEquals(2, course.visits().size());
-    WhyVisit.Because tray = new WhyVisit.Tray(9, 8, "assumption");
+    WhyVisit.Because tray = new WhyVisit.Tray(9, Figure.written(8, "assumption"));
     assertTrue(course.reasons().of(1).contains(new WhyVisit(1, List.of(2), tray)), say(course));
     assertTrue(course.reasons().of(2).contains(new WhyVisit(2, List.of(1), tray)), say(course));
-    assertTrue(changes(course).contains(new Change.LargerTray(9, 8, "assumption")), say(course));
+    assertTrue(
+        changes(course).contains(new Change.LargerTray(9, Figure.written(8, "assumption"))),
+        say(course));
     assertEquals(1, planned(chart, tray(9), VisitRange.USUAL).visits().size());
   }
 
@@ -92,7 +94,8 @@ class VisitReasonsTest {
     Practice capped = capped(Alert.ANXIOUS, tooShort);
     Course course = planned(chart(", \"alerts\": [\"anxious\"]", RIGHT), capped, VisitRange.USUAL);
     LengthLimit cap =
-        new LengthLimit(LengthLimit.Whose.ALERT, Alert.ANXIOUS, tooShort, "assumption");
+        new LengthLimit(
+            LengthLimit.Whose.ALERT, Alert.ANXIOUS, Figure.written(tooShort, "assumption"));
     assertTrue(longer(course).limits().contains(cap), say(course));
     assertTrue(
         course.reasons().visits().stream()
@@ -172,7 +175,7 @@ class VisitReasonsTest {
                     one ->
                         one.getKey() == alert
                             ? one.getValue()
-                                .withLongestVisitMinutes(new Figure(minutes, "assumption"))
+                                .withLongestVisitMinutes(Figure.written(minutes, "assumption"))
                             : one.getValue())));
   }
 

@@ -23,13 +23,16 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.Technique;
 import quadrille.plan.work.Step;
@@ -75,7 +78,10 @@ public final class Enumeration {
             .distinct()
             .toList();
     this.numbFirst =
-        practice.numbing().numbFirst() || alerts.stream().anyMatch(AlertRule::numbFirst);
+        practice.numbing().numbFirst()
+            || alerts.stream().anyMatch(AlertRule::numbFirst)
+            || patient.wishes().stream()
+                .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.NumbFirst);
   }
 
   /**
@@ -157,7 +163,56 @@ public final class Enumeration {
       }
       course.add(done);
     }
-    return startsRight(sets[0]) ? cost(course, visitOf) : -1;
+    long unkept = unkept(visitOf);
+    return startsRight(sets[0]) && unkept >= 0 ? cost(course, visitOf) + unkept : -1;
+  }
+
+  /** Seconds for the wishes that are not kept; -1 where one must be. */
+  private long unkept(int[] visitOf) {
+    long seconds = 0;
+    for (Wish wish : patient.wishes()) {
+      int breaches = breaches(wish.ask(), visitOf);
+      if (breaches > 0 && wish.must()) {
+        return -1;
+      }
+      seconds += breaches * Math.round(practice.weights().wish().value());
+    }
+    return seconds;
+  }
+
+  private int breaches(Wish.Ask ask, int[] visitOf) {
+    Set<Integer> there = new TreeSet<>();
+    Set<Integer> elsewhere = new TreeSet<>();
+    int met = 0;
+    for (int visit = 0; visit < visits; visit++) {
+      Set<Wish.Region> places = new HashSet<>();
+      for (int i = 0; i < visitOf.length; i++) {
+        List<Tooth> teeth = steps.get(i).area().teeth();
+        List<Wish.Region> in =
+            ask.regions().stream().filter(one -> teeth.stream().anyMatch(one::holds)).toList();
+        if (visitOf[i] == visit) {
+          places.addAll(in);
+          (in.isEmpty() ? elsewhere : there).add(visit + 1);
+        }
+      }
+      met += places.size() > 1 ? 1 : 0;
+    }
+    if (ask instanceof Wish.InVisit in) {
+      boolean holds = in.ofVisits() == null || in.ofVisits() == visits;
+      return holds && there.stream().anyMatch(visit -> visit != in.visit()) ? 1 : 0;
+    }
+    if (ask instanceof Wish.Together) {
+      return there.size() > 1 ? 1 : 0;
+    }
+    if (ask instanceof Wish.Apart) {
+      return met;
+    }
+    if (ask instanceof Wish.First) {
+      return there.stream().anyMatch(one -> elsewhere.stream().anyMatch(other -> other < one))
+          ? 1
+          : 0;
+    }
+    return ask instanceof Wish.NumbFirst && !numbFirst ? 1 : 0;
   }
 
   /** Whether so many visits between two passes of an area are too many (H11). */
@@ -269,10 +324,17 @@ public final class Enumeration {
           part.visits() == Frame.Visits.EVERY
               || (part.visits() == Frame.Visits.FIRST && visit.first)
               || (part.visits() == Frame.Visits.LAST && visit.last)
-              || part.alerts().stream().anyMatch(patient::has);
+              || part.alerts().stream()
+                  .anyMatch(one -> alerts.stream().anyMatch(rule -> rule.alert() == one));
       minutes += due ? part.minutes().value() : 0;
     }
-    return (int) Math.round(60 * minutes);
+    int charting =
+        indexes(visit.set).stream()
+            .map(steps::get)
+            .filter(step -> step.pass() == Pass.GROSS)
+            .mapToInt(Step::chartSeconds)
+            .sum();
+    return (int) Math.round(60 * minutes) + charting;
   }
 
   private Done bestVisit(Visit visit) {
@@ -284,7 +346,8 @@ public final class Enumeration {
     }
     for (Step step : mine) {
       boolean sleeve = step.insert().sleeved();
-      if (step.implant() != sleeve || (sleeve && step.power().ordinal() > 0)) {
+      boolean forImplants = sleeve || step.insert().insertClass() == InsertClass.HAND_IMPLANT;
+      if (step.implant() != forImplants || (sleeve && step.power() != Power.LOW)) {
         return Done.NEVER;
       }
     }
@@ -827,7 +890,8 @@ public final class Enumeration {
             step.seconds()
                 + (step.gel()
                     ? practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt()
-                    : 0);
+                    : 0)
+                + (step.pass() == Pass.FINE ? step.chartSeconds() : 0);
         quadrant[i] = step.area().quadrant();
         double share = worst == 0 ? 1 : burden(mine.get(i)) / worst;
         first[i] = (int) Math.round(practice.weights().worstFirst().value() * (1 - share));
@@ -983,6 +1047,7 @@ public final class Enumeration {
       Minutes minutes = practice.minutes();
       int seconds =
           one.insert().name().equals(other.insert().name())
+                  || (one.power() == Power.NONE && other.power() == Power.NONE)
               ? 0
               : minutes.tipChangeSeconds().asInt();
       if (!one.area().ref().equals(other.area().ref())) {

@@ -1,11 +1,13 @@
 package quadrille.plan.visit;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
@@ -13,10 +15,15 @@ import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.SampleWishes;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
+import quadrille.facts.chart.WishSentences;
 import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -25,6 +32,7 @@ import quadrille.plan.work.Step;
 
 /** A hand-made staging problem: a patient, a practice, some steps. Methods change it in place. */
 public final class Mouth {
+  private final Map<Pass, Integer> chartSeconds = new EnumMap<>(Pass.class);
   private final List<Sweep> sweeps;
   private final Map<AreaRef, Double> burdens = new LinkedHashMap<>();
   private Practice practice = PracticeReader.defaults();
@@ -68,6 +76,34 @@ public final class Mouth {
   public Mouth patient(Patient other) {
     patient = other;
     return this;
+  }
+
+  /** Wishes for the places where there are steps; by chance, the same for the same seed. */
+  public Mouth wishing(long seed) {
+    List<Tooth> teeth = new ArrayList<>();
+    steps().forEach(step -> teeth.addAll(step.teeth()));
+    return wishing(SampleWishes.of(teeth, List.of(), new Random(seed)));
+  }
+
+  public Mouth wishing(List<Wish> wishes) {
+    patient = patient.withWishes(wishes);
+    return this;
+  }
+
+  /** Wishes as they are said. */
+  public Mouth wishing(String... sentences) {
+    List<Wish> wishes = new ArrayList<>();
+    for (String sentence : sentences) {
+      wishes.add(
+          WishSentences.read(
+                  sentence,
+                  Numbering.ISO3950,
+                  (found, allowed) -> {
+                    throw new IllegalArgumentException(found + ": " + allowed);
+                  })
+              .orElseThrow());
+    }
+    return wishing(wishes);
   }
 
   /**
@@ -146,6 +182,12 @@ public final class Mouth {
     return this;
   }
 
+  /** Each step of a pass brings so many seconds of charting. */
+  public Mouth charting(Pass pass, int seconds) {
+    chartSeconds.put(pass, seconds);
+    return this;
+  }
+
   public Mouth grossFirst() {
     grossFirst = true;
     return this;
@@ -202,6 +244,7 @@ public final class Mouth {
         area.teeth(),
         sweep.needs(),
         sweep.gel(),
+        Objects.requireNonNull(chartSeconds.getOrDefault(sweep.pass(), 0)),
         "a test");
   }
 

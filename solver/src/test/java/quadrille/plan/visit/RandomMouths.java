@@ -42,7 +42,12 @@ public final class RandomMouths {
   }
 
   public static Mouth of(long seed, int mostSteps) {
-    return new RandomMouths(seed).mouth(mostSteps);
+    Mouth mouth = new RandomMouths(seed).mouth(mostSteps);
+    return switch ((int) (seed % 5)) {
+      case 3 -> mouth.charting(Pass.FINE, 45);
+      case 4 -> mouth.charting(Pass.GROSS, 70);
+      default -> mouth;
+    };
   }
 
   /** All on one side of the mouth and for one visit, which may be as long as it likes. */

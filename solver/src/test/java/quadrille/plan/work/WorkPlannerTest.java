@@ -137,8 +137,8 @@ final class WorkPlannerTest {
     Chart chart = new Chart("T-2", null, Numbering.UNIVERSAL, Teeth.ADULT, teeth);
     assertEquals(
         List.of(
-            new WorkNote.Unprobed(teeth(16, 17), new Figure(5, "assumption"), true),
-            new WorkNote.Unprobed(teeth(21), new Figure(5, "assumption"), false),
+            new WorkNote.Unprobed(teeth(16, 17), Figure.written(5, "assumption"), true),
+            new WorkNote.Unprobed(teeth(21), Figure.written(5, "assumption"), false),
             new WorkNote.Of(WorkNote.Kind.PLANNED_EXTRACTION, teeth(27)),
             new WorkNote.Of(WorkNote.Kind.UNLISTED, teeth(18, 28, 38, 48)),
             new WorkNote.Of(WorkNote.Kind.NOTHING_DUE, teeth(11)),

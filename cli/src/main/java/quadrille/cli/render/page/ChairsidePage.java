@@ -1,6 +1,7 @@
 package quadrille.cli.render.page;
 
 import java.util.List;
+import java.util.stream.Stream;
 import quadrille.cli.render.CostText;
 import quadrille.cli.render.MindWords;
 import quadrille.cli.render.ReasonWords;
@@ -78,7 +79,10 @@ public record ChairsidePage(
             course.injections(),
             course.cartridges(),
             course.tipChanges()),
-        MindWords.cautions(course.cautions(), chart.numbering()),
+        Stream.concat(
+                MindWords.cautions(course.cautions(), chart.numbering()).stream(),
+                MindWords.leftOpen(course, chart.numbering()).stream())
+            .toList(),
         MindWords.assumptions(course),
         ReasonWords.why(course),
         ReasonWords.needs(course),
@@ -107,7 +111,7 @@ public record ChairsidePage(
         VisitSheet.numb(visit),
         visit.bookedMinutes(),
         Words.minutes(visit.expectedSeconds()),
-        Words.percent(visit.overrunRisk()),
+        Words.risk(visit.overrunRisk()),
         visit.injections().size(),
         visit.cartridges(),
         visit.doses().isEmpty() ? "–" : Words.percent(visit.doseShare()),
@@ -121,8 +125,10 @@ public record ChairsidePage(
     }
     return Words.count(course.visits().size(), "visit")
         + (course.visits().size() < 2 ? "" : ", " + BookingWords.gap(course))
-        + "; re-evaluation "
-        + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-        + " weeks after the last visit.";
+        + (course.chartsFirst()
+            ? "; planned again from the new chart."
+            : "; re-evaluation "
+                + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+                + " weeks after the last visit.");
   }
 }

@@ -6,6 +6,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.ChoiceWords;
 import quadrille.cli.render.ExtraVisits;
+import quadrille.cli.render.MindWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.CourseLines;
 import quadrille.cli.render.picture.FrontChart;
@@ -21,6 +22,7 @@ import quadrille.plan.scenario.CourseFigures;
 /**
  * A comparison to be looked at: tables, and the same in pictures.
  *
+ * @param stops what is asked at every visit
  * @param tables one for each set of conditions, then the rules of thumb
  * @param front all choices in one picture
  * @param lines the courses one under the other
@@ -29,6 +31,7 @@ import quadrille.plan.scenario.CourseFigures;
 public record ComparePage(
     Heading heading,
     boolean nothingDue,
+    List<String> stops,
     List<Table> tables,
     FrontChart front,
     CourseLines lines,
@@ -115,6 +118,7 @@ public record ComparePage(
     return new ComparePage(
         Heading.of(chart.caseName(), chart, practice),
         comparison.nothingDue(),
+        ChoiceWords.asked(comparison).stream().map(MindWords::of).toList(),
         tables,
         FrontChart.of(points),
         CourseLines.of(courses),
@@ -153,26 +157,10 @@ public record ComparePage(
               keys.get(i),
               ChoiceWords.name(choice),
               choice.unbeaten(),
-              cells(choice.figures()),
+              ChoiceWords.cells(choice.figures()),
               ChoiceWords.obstacles(choice, chart)));
     }
     return List.copyOf(rows);
-  }
-
-  private static List<String> cells(@Nullable CourseFigures figures) {
-    return figures == null
-        ? List.of()
-        : List.of(
-            Long.toString(Math.round(figures.chairSeconds() / 60.0)),
-            Integer.toString(figures.bookedMinutes()),
-            Integer.toString(figures.longestMinutes()),
-            Integer.toString(figures.tipChanges()),
-            Integer.toString(figures.injections()),
-            Integer.toString(figures.cartridges()),
-            Words.percent(figures.largestDoseShare()),
-            Words.percent(figures.overrunRisk()),
-            Integer.toString(figures.spanDays()),
-            Long.toString(Math.round(figures.costSeconds() / 60.0)));
   }
 
   /** Each hint once, with the rows that it is about. */

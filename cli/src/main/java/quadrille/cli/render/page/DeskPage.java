@@ -5,11 +5,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.MindWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
@@ -81,11 +83,13 @@ public record DeskPage(
             .toList(),
         course.bookedMinutes(),
         course.visits().size() < 2 ? "" : BookingWords.gap(course),
-        Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-            + " weeks after the last visit",
+        course.chartsFirst()
+            ? "none yet: the rest is planned again from the new chart"
+            : Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+                + " weeks after the last visit",
         supplies(course, practice),
         sterilising(course),
-        MindWords.cautions(course.cautions(), chart.numbering()),
+        settle(course, chart.numbering()),
         HeldWork.of(course, chart),
         QuadrantHint.of(course, chart, practice),
         call(course, language),
@@ -106,15 +110,38 @@ public record DeskPage(
                 + (appointment.minutes() < visit.bookedMinutes() ? "; too short, book anew" : ""));
   }
 
+  /** Cautions of the course, and the areas that each visit leaves with deposit. */
+  private static List<String> settle(Course course, Numbering numbering) {
+    List<String> settle = new ArrayList<>();
+    if (course.provisional()) {
+      settle.add("the plan is provisional: hold these times and promise none");
+    }
+    settle.addAll(MindWords.cautions(course.cautions(), numbering));
+    settle.addAll(MindWords.leftOpen(course, numbering));
+    return settle;
+  }
+
   private static String when(Visit visit, Course course) {
     if (visit.number() == 1) {
       return "first";
     }
-    return course.gapMinDays() == 0
-        ? "the same day as visit 1"
-        : Words.range(course.gapMinDays(), course.gapMaxDays())
-            + " days after visit "
-            + (visit.number() - 1);
+    String gap =
+        course.gapMinDays() == 0
+            ? "the same day as visit 1"
+            : Words.range(course.gapMinDays(), course.gapMaxDays())
+                + " days after visit "
+                + (visit.number() - 1);
+    return gap
+        + course.finishWithin().stream()
+            .filter(deadline -> deadline.to() == visit.number())
+            .map(
+                deadline ->
+                    "; at most "
+                        + Words.count(deadline.days(), "day")
+                        + " after visit "
+                        + deadline.from()
+                        + ", whose areas it finishes")
+            .collect(Collectors.joining());
   }
 
   /** Who may inject, and who may treat, is for local rules to say; the plan knows what is given. */
@@ -208,6 +235,9 @@ public record DeskPage(
     List<String> call = new ArrayList<>();
     if (course.visits().isEmpty()) {
       return List.of(language.text("nothing"));
+    }
+    if (course.provisional()) {
+      call.add(language.text("desk.held"));
     }
     call.add(language.text("desk.visits", course.visits().size()));
     for (Visit visit : course.visits()) {

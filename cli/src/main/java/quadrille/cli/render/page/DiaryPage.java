@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import quadrille.cli.render.DiaryStrip;
 import quadrille.cli.render.DiaryWords;
+import quadrille.cli.render.MindWords;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWeek;
 
@@ -24,7 +25,14 @@ public record DiaryPage(
     List<String> notes) {
 
   /** One day. */
-  public record Day(String title, List<Row> rows, List<String> bookings) {}
+  public record Day(String title, List<Row> rows, List<Booked> bookings) {}
+
+  /**
+   * A visit of a course.
+   *
+   * @param stops what is asked before anything is touched
+   */
+  public record Booked(String words, List<String> stops) {}
 
   /**
    * One clinician's day.
@@ -64,9 +72,13 @@ public record DiaryPage(
               day.bookings().stream()
                   .map(
                       booking ->
-                          DiaryWords.span(booking.time(), zone)
-                              + " "
-                              + DiaryWords.booking(diary, booking))
+                          new Booked(
+                              DiaryWords.span(booking.time(), zone)
+                                  + " "
+                                  + DiaryWords.booking(diary, booking),
+                              DiaryWords.asked(diary, booking).stream()
+                                  .map(MindWords::of)
+                                  .toList()))
                   .toList()));
     }
     return new DiaryPage(

@@ -178,6 +178,9 @@ public record PatientPage(
   }
 
   private static String recheck(Course course, @Nullable LocalDate last, Language language) {
+    if (course.chartsFirst()) {
+      return language.text("recheck-chart");
+    }
     int from = course.reevaluateFromWeeks();
     int to = course.reevaluateToWeeks();
     if (last == null) {

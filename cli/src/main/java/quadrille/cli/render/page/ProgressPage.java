@@ -42,6 +42,7 @@ import quadrille.treatment.record.VisitDone;
  *
  * @param summary the course in sentences
  * @param torn what is missing at the log's end; empty where nothing is
+ * @param stops what is asked at every visit to come
  * @param doubts what in the log is worth a second look
  * @param leftOver work that has no visit, a line for each
  * @param times what was promised of the time and what happened
@@ -56,6 +57,7 @@ public record ProgressPage(
     Heading heading,
     List<String> summary,
     String torn,
+    List<String> stops,
     List<String> doubts,
     List<String> leftOver,
     MouthMap map,
@@ -133,6 +135,7 @@ public record ProgressPage(
           Heading.of(state.course(), chart, practice),
           summary(),
           log.torn() == null ? "" : RecordText.torn(log.torn()),
+          MindWords.asked(state.toCome()).stream().map(MindWords::of).toList(),
           Doubts.of(log).stream()
               .map(doubt -> Words.capital(DoubtWords.withEntry(doubt, chart.numbering())))
               .toList(),
@@ -601,11 +604,7 @@ public record ProgressPage(
 
     private List<String> cautions() {
       List<String> cautions =
-          new ArrayList<>(
-              MindWords.stopQuestions(state.course()).stream()
-                  .map(stop -> "At every visit, before anything is touched: " + stop)
-                  .toList());
-      cautions.addAll(MindWords.cautions(state.course().cautions(), chart.numbering()));
+          new ArrayList<>(MindWords.cautions(state.course().cautions(), chart.numbering()));
       for (Visit visit : state.toCome()) {
         MindWords.cautions(visit.cautions(), chart.numbering())
             .forEach(caution -> cautions.add("Visit " + visit.number() + ": " + caution));

@@ -100,7 +100,7 @@ public record VisitSheet(
         numb(visit),
         visit.bookedMinutes(),
         Words.minutes(visit.expectedSeconds()),
-        Words.percent(visit.overrunRisk()),
+        Words.risk(visit.overrunRisk()),
         alerts(chart),
         stops,
         TodayRing.of(visit, chart),

@@ -39,6 +39,9 @@ final class SequenceWords {
     if (entry.kind() == Entry.Kind.REPOSITION) {
       return "Move to " + words;
     }
+    if (entry instanceof Entry.Probe) {
+      return "Chart " + words;
+    }
     if (entry instanceof Entry.Look) {
       return "Look at the bleeding";
     }

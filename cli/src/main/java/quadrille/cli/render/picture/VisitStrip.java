@@ -80,8 +80,8 @@ public record VisitStrip(
   public record Stretch(String x, String width, String middle, String text) {}
 
   /**
-   * How an entry is drawn: gel like an injection, the frame like set-up, a look like waiting; its
-   * words tell them apart.
+   * How an entry is drawn: gel like an injection, the frame and charting like set-up, a look like
+   * waiting; its words tell them apart.
    */
   static String style(Entry entry) {
     Entry.Kind kind =
@@ -90,6 +90,7 @@ public record VisitStrip(
             : switch (entry.kind()) {
               case APPLY_GEL -> Entry.Kind.INJECT;
               case LOOK -> Entry.Kind.WAIT;
+              case PROBE -> Entry.Kind.SET_UP;
               default -> entry.kind();
             };
     return kind.word();

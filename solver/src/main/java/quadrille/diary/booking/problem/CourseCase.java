@@ -28,6 +28,7 @@ public final class CourseCase {
   private final int preferredClinician;
   private final int asked;
   private final int earliest;
+  private final List<CourseRequest.Deadline> deadlines;
 
   private CourseCase(
       int number,
@@ -56,6 +57,17 @@ public final class CourseCase {
     this.preferredClinician = liked == null ? -1 : booking.clinician(liked);
     this.asked = time.number(request.asked());
     this.earliest = time.number(request.earliest());
+    this.deadlines =
+        request.deadlines().stream()
+            .map(
+                one ->
+                    new CourseRequest.Deadline(
+                        request.place(one.from()), request.place(one.to()), one.days()))
+            .filter(one -> one.from() >= 0 && one.to() >= 0)
+            .filter(
+                one ->
+                    visits.get(one.from()).fixed() == null || visits.get(one.to()).fixed() == null)
+            .toList();
   }
 
   /** A course whose visits stay where they stand in the diary. */
@@ -135,6 +147,14 @@ public final class CourseCase {
 
   public List<VisitCase> visits() {
     return visits;
+  }
+
+  /**
+   * Its deadlines, by places in place of numbers: those of which not both visits stand fixed
+   * already, which is history.
+   */
+  public List<CourseRequest.Deadline> deadlines() {
+    return deadlines;
   }
 
   /** Minutes in which the patient cannot come. */
