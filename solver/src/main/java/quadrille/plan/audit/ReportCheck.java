@@ -354,6 +354,9 @@ final class ReportCheck {
     terms.put(
         CourseTerm.INJECTIONS,
         Math.round(weights.injection().value() * factor * course.injections() + block * blocks));
+    if (!course.wishes().isEmpty()) {
+      terms.put(CourseTerm.WISHES, WishCheck.cost(course, visits, facts));
+    }
     terms.put(CourseTerm.VISITS, Math.round(each * visits.size()));
     int opened =
         visits.stream().mapToInt(visit -> DoseReading.of(visit, practice()).cartridges()).sum();

@@ -25,6 +25,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.FormerNames;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Objection;
@@ -143,6 +144,7 @@ public final class PlanReader {
             "totals",
             "cost",
             "oneVisitFewer",
+            "wishes",
             "heldBack",
             "assumptions",
             "assumptionFacts",
@@ -202,6 +204,9 @@ public final class PlanReader {
             assumptions.size() < assumed.size(),
             root.optional("passesTogether").map(PassesTogether::read).orElse(null),
             root.optional("grossFirst").map(Node::truth).orElse(false),
+            root.optional("wishes").map(node -> node.items(0, Wish.MOST)).orElse(List.of()).stream()
+                .map(node -> ReasonReader.wish(node, numbering))
+                .toList(),
             new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)),
             gapDays.optional("least").map(least -> least.whole(0, gap[0])).orElse(gap[0]));
     return new PlanFile(
@@ -641,6 +646,10 @@ public final class PlanReader {
       case NO_WEIGHT -> {
         node.object("why");
         yield new HeldBack.NoWeight();
+      }
+      case NO_INJECTION_WISHED -> {
+        node.object("why");
+        yield new HeldBack.NoInjectionWished();
       }
       case AWAITS_CHART -> {
         node.object("why");

@@ -130,6 +130,7 @@ final class SmallPractice {
             figure(120),
             figure(60),
             figure(20),
+            figure(600),
             figure(back),
             figure(worstFirst)),
         new CodeHint(false, figure(4), figure(2)));
