@@ -41,8 +41,8 @@ public final class ServedOnce {
   }
 
   /**
-   * Does it in a folder that has been prepared: what prepares it syncs a part of its own, and a call
-   * to be killed is told by its number in its thread.
+   * Does it in a folder that has been prepared: what prepares it syncs a part of its own, and a
+   * call to be killed is told by its number in its thread.
    *
    * @param chart the one chart of the folder
    * @param what {@code begin} a mouth, {@code keep} a draft of the chart, {@code save} it, {@code
