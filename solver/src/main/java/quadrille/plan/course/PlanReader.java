@@ -244,6 +244,11 @@ public final class PlanReader {
     return node.items().stream().map(notes::change).toList();
   }
 
+  /** What one visit fewer would need, as a plan file or a comparison holds it. */
+  public static OneVisitFewer oneVisitFewer(Node node) {
+    return ReasonReader.fewer(node);
+  }
+
   private void visit(
       Node node, List<Visit> visits, List<PlanFile.VisitSums> sums, List<WhyVisit> why) {
     Fields fields =

@@ -84,6 +84,11 @@ public final class PlanWriter {
     return changes.stream().map(notes::change).toList();
   }
 
+  /** What one visit fewer would need, without words. */
+  public static Map<String, Object> oneVisitFewer(OneVisitFewer fewer) {
+    return new PlanWriter(Numbering.ISO3950, null).reasons.fewer(fewer);
+  }
+
   private String text(PlanFile plan) {
     Course course = plan.course();
     List<Object> visits = new ArrayList<>();
