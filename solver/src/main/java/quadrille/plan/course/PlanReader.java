@@ -71,7 +71,7 @@ public final class PlanReader {
 
   /** Of a visit, in files of version 2 only. */
   private static final List<String> SECOND_KEYS =
-      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
+      List.of("numbFront", "rescue", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
 
   private final boolean first;
   private final Numbering numbering;
@@ -227,6 +227,7 @@ public final class PlanReader {
             "areaRefs",
             "tipChanges",
             "injections",
+            "rescue",
             "doses",
             "epinephrineMg",
             "cartridges",
@@ -303,7 +304,14 @@ public final class PlanReader {
             .optional("numbFront")
             .map(teeth -> teeth(teeth, 0, 12))
             .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
-    sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
+    Boolean rescue =
+        fields.has("rescue")
+            ? fields
+                .required("rescue")
+                .word(List.of(PlanWriter.ROOM, PlanWriter.NO_ROOM), word -> word)
+                .equals(PlanWriter.ROOM)
+            : null;
+    sums.add(new PlanFile.VisitSums(expected, tipChanges, front, rescue));
     if (fields.has("why")) {
       for (Node one : fields.required("why").items()) {
         why.add(ReasonReader.why(one, number));
