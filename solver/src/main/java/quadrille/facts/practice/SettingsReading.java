@@ -344,6 +344,7 @@ final class SettingsReading {
             "injection",
             "cartridge",
             "noRoomToRepeat",
+            "wish",
             "returnToQuadrant",
             "worstFirst");
     return new Weights(
@@ -353,6 +354,7 @@ final class SettingsReading {
         FigureReading.number(fields.required("injection"), 0, 36000),
         FigureReading.number(fields.required("cartridge"), 0, 36000),
         FigureReading.number(fields.required("noRoomToRepeat"), 0, 36000),
+        FigureReading.number(fields.required("wish"), 0, 36000),
         FigureReading.number(fields.required("returnToQuadrant"), 0, 36000),
         FigureReading.number(fields.required("worstFirst"), 0, 36000));
   }

@@ -358,6 +358,9 @@ final class ReportCheck {
     terms.put(
         CourseTerm.NO_ROOM_TO_REPEAT,
         Math.round(weights.noRoomToRepeat().value() * noRoomToRepeat()));
+    if (!course.wishes().isEmpty()) {
+      terms.put(CourseTerm.WISHES, WishCheck.cost(course, visits, facts));
+    }
     terms.put(CourseTerm.VISITS, Math.round(each * visits.size()));
     int opened =
         visits.stream().mapToInt(visit -> DoseReading.of(visit, practice()).cartridges()).sum();

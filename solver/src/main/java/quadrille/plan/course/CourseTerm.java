@@ -21,7 +21,9 @@ public enum CourseTerm {
   /** Each visit that begins elsewhere than in its worst area, by the area's burden. */
   WORST_FIRST("worst area first"),
   /** Each visit, where an alert prices it. */
-  VISITS("visits");
+  VISITS("visits"),
+  /** Each wish that is not kept, of those that need not be. */
+  WISHES("wishes");
 
   private final String key;
 

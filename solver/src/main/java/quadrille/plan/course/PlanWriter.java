@@ -124,6 +124,9 @@ public final class PlanWriter {
     if (fewer != null) {
       root.put("oneVisitFewer", reasons.fewer(fewer));
     }
+    if (!course.wishes().isEmpty()) {
+      root.put("wishes", course.wishes().stream().map(reasons::wish).toList());
+    }
     root.put("heldBack", course.heldBack().stream().map(this::heldBack).toList());
     putAssumptions(root, course);
     put(root, course.cautions());
@@ -405,6 +408,8 @@ public final class PlanWriter {
     } else if (reason instanceof HeldBack.AsWritten written) {
       fields.put("why", Because.AS_WRITTEN.word());
       fields.put("text", written.text());
+    } else if (reason instanceof HeldBack.NoInjectionWished) {
+      fields.put("why", Because.NO_INJECTION_WISHED.word());
     } else if (reason instanceof HeldBack.NoHistory) {
       fields.put("why", Because.NO_HISTORY.word());
     } else if (reason instanceof HeldBack.AwaitsChart) {
@@ -449,6 +454,7 @@ public final class PlanWriter {
     NO_HISTORY("no-history"),
     NO_WEIGHT("no-weight"),
     NO_AGENT("no-agent"),
+    NO_INJECTION_WISHED("no-injection-wished"),
     AWAITS_CHART("awaits-chart"),
     FOLLOWS("follows"),
     WHOLE_AREA("whole-area"),

@@ -55,6 +55,11 @@ final class CourseCost {
     terms.put(CourseTerm.RETURNS, returns);
     terms.put(CourseTerm.WORST_FIRST, order - returns);
     terms.put(CourseTerm.VISITS, staging.visitCost(visits.size()));
+    if (!staging.patient().wishes().isEmpty()) {
+      terms.put(
+          CourseTerm.WISHES,
+          staging.wishes().cost(visits.stream().mapToLong(v -> v.set().areas()).toArray()));
+    }
     return terms;
   }
 

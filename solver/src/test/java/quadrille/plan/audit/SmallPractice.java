@@ -132,6 +132,7 @@ final class SmallPractice {
             figure(60),
             figure(20),
             figure(noRoomToRepeat),
+            figure(600),
             figure(back),
             figure(worstFirst)),
         new CodeHint(false, figure(4), figure(2)));
