@@ -58,7 +58,10 @@ public record PlanFile(
     /** The sums that follow from a visit's sequence. */
     public static VisitSums of(Visit visit) {
       return new VisitSums(
-          minutes(visit.expectedSeconds()).doubleValue(), visit.tipChanges(), visit.numbFront(), visit.rescue());
+          minutes(visit.expectedSeconds()).doubleValue(),
+          visit.tipChanges(),
+          visit.numbFront(),
+          visit.rescue());
     }
   }
 

@@ -100,7 +100,8 @@ public final class PlanReader {
           "why");
 
   private static final List<String> SECOND_KEYS =
-      List.of("numbFront", "rescue", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
+      List.of(
+          "numbFront", "rescue", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
 
   private final boolean first;
   private final Numbering numbering;

@@ -126,8 +126,8 @@ public record Visit(
   }
 
   /**
-   * Whether the day's doses leave room to repeat every injection that may fail; null where none may,
-   * or nobody said.
+   * Whether the day's doses leave room to repeat every injection that may fail; null where none
+   * may, or nobody said.
    */
   public @Nullable Boolean rescue() {
     Boolean room = null;

@@ -125,8 +125,7 @@ final class ClinicalCasesTest {
     Visit visitOf(int iso) {
       return visits().stream()
           .filter(
-              visit ->
-                  visit.steps().stream().anyMatch(s -> s.teeth().contains(Tooth.ofIso(iso))))
+              visit -> visit.steps().stream().anyMatch(s -> s.teeth().contains(Tooth.ofIso(iso))))
           .findFirst()
           .orElseThrow();
     }
@@ -686,7 +685,8 @@ final class ClinicalCasesTest {
             "",
             List.of(tooth(16, Deposit.LIGHT, 5), tooth(12, Deposit.LIGHT, 9)),
             plan ->
-                assertEquals("UR anterior", plan.steps().findFirst().orElseThrow().area().toString())),
+                assertEquals(
+                    "UR anterior", plan.steps().findFirst().orElseThrow().area().toString())),
         new Case(
             "upper and lower of a side are two stretches, not back and forth",
             "upper and lower of one side together: common practice, no source",
@@ -702,8 +702,7 @@ final class ClinicalCasesTest {
             RIGHT_MOLARS,
             plan ->
                 assertTrue(
-                    plan.visits().stream()
-                        .allMatch(visit -> visit.steps().get(0).needsNumb()))),
+                    plan.visits().stream().allMatch(visit -> visit.steps().get(0).needsNumb()))),
         new Case(
             "no needle for a few minutes' work where a visit numbs that place already",
             "common practice, no source",
@@ -715,7 +714,8 @@ final class ClinicalCasesTest {
               assertEquals(right, plan.visitOf(13));
               assertTrue(
                   plan.visitOf(26).injections().stream()
-                      .noneMatch(given -> given.quadrant() == Quadrant.UR && given.tooth() != null));
+                      .noneMatch(
+                          given -> given.quadrant() == Quadrant.UR && given.tooth() != null));
             }),
         new Case(
             "a block that fails: room for one more, and nothing is paid",
@@ -775,7 +775,8 @@ final class ClinicalCasesTest {
             List.of(implant(46), implant(36)),
             plan -> {
               assertTrue(plan.visits().stream().allMatch(visit -> visit.sleeves() == 1));
-              assertTrue(plan.steps().allMatch(step -> step.insert().equals("sleeved for implants")));
+              assertTrue(
+                  plan.steps().allMatch(step -> step.insert().equals("sleeved for implants")));
             }),
         new Case(
             "gel is for adults",
@@ -824,8 +825,8 @@ final class ClinicalCasesTest {
   }
 
   /**
-   * Gross debridement first is accepted where it is chosen (explainers of the US procedure code); an
-   * abscess may form where deposit stays and the margin tightens (teaching notes, weak).
+   * Gross debridement first is accepted where it is chosen (explainers of the US procedure code);
+   * an abscess may form where deposit stays and the margin tightens (teaching notes, weak).
    */
   @Test
   void theWholeMouthMayHaveItsGrossPassFirstAndIsToldWhatItLeaves() throws Exception {
