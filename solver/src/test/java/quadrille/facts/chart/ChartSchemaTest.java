@@ -172,7 +172,8 @@ final class ChartSchemaTest {
         }
       }
     }
-    // Each must be true or false: two places of three kinds; two visits; an insert; nothing more, of two.
+    // Each must be true or false: two places of three kinds; two visits; an insert; nothing more,
+    // of two.
     assertEquals(2 * (3 * 2 + 2 + 1 + 2), allowed);
   }
 

@@ -869,7 +869,8 @@ final class ClinicalCasesTest {
             .anyMatch(found -> found.line().contains("by hand, which no alert or wish asks for")));
     assertTrue(
         Audit.audit(planned(byHand, unit, "with the unit"), byHand, practice("")).stream()
-            .anyMatch(found -> found.line().contains("though an alert or a wish asks for work by hand")));
+            .anyMatch(
+                found -> found.line().contains("though an alert or a wish asks for work by hand")));
   }
 
   private static Planned planned(Case one) throws Exception {
