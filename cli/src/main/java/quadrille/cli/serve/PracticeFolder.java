@@ -4,6 +4,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 
 import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -158,7 +159,7 @@ public final class PracticeFolder {
       } catch (InvalidDocumentException invalid) {
         unread.accept(invalid.faults().get(0).message());
       } catch (IOException unreadable) {
-        unread.accept(name + ": " + Rooms.reason(unreadable));
+        unread.accept(name + ": " + reason(unreadable));
       }
     }
     return logs;
@@ -399,5 +400,12 @@ public final class PracticeFolder {
       }
     }
     return Optional.ofNullable(last);
+  }
+
+  /** Why, without the path of anything. */
+  static String reason(IOException wrong) {
+    return wrong instanceof FileSystemException of && of.getReason() != null
+        ? of.getReason() + "."
+        : wrong.getClass().getSimpleName() + ".";
   }
 }

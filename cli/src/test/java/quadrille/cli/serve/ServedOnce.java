@@ -41,6 +41,9 @@ public final class ServedOnce {
   }
 
   /**
+   * Does it in a folder that has been prepared: what prepares it syncs a part of its own, and a
+   * call to be killed is told by its number in its thread.
+   *
    * @param chart the one chart of the folder
    * @param what {@code begin} a mouth, {@code keep} a draft of the chart, {@code save} it, {@code
    *     accept} a course
@@ -48,7 +51,6 @@ public final class ServedOnce {
   public static void serve(Path folder, String chart, String what)
       throws IOException, InterruptedException {
     PracticeFolder practice = new PracticeFolder(folder, FileStore.USUAL, false);
-    practice.prepare();
     Clock clock = Clock.fixed(Instant.parse("2026-03-02T08:00:00Z"), ZoneOffset.UTC);
     try (PageServer server = PageServer.open(practice, 0, clock, ServedOnce::fault)) {
       ServedOnce browser = new ServedOnce(server.address());
