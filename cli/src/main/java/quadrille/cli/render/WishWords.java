@@ -55,7 +55,8 @@ public final class WishWords {
   }
 
   private static String at(Wish wish, State state, List<String> visits) {
-    String at = " at " + FaultWords.all(visits) + (visits.equals(List.of("1")) ? " visit" : " visits");
+    String at =
+        " at " + FaultWords.all(visits) + (visits.equals(List.of("1")) ? " visit" : " visits");
     return switch (state) {
       case KEPT -> "kept" + at;
       case NOT_KEPT -> "not kept" + at;

@@ -90,11 +90,7 @@ public final class CoursePlanner {
   }
 
   private CoursePlanner(
-      Stager stager,
-      int threads,
-      SearchStop stop,
-      Progress progress,
-      @Nullable PlanTables shared) {
+      Stager stager, int threads, SearchStop stop, Progress progress, @Nullable PlanTables shared) {
     this.stager = stager;
     this.threads = threads;
     this.stop = stop;
@@ -152,8 +148,7 @@ public final class CoursePlanner {
   public PlanOutcome planOnly(Chart chart, Practice practice, VisitRange visits, boolean grossFirst)
       throws UnworkableException {
     VisitRange range = Wished.range(chart, visits);
-    List<Search> ways =
-        ways(chart, grossFirst ? passesApart(practice) : practice, tables());
+    List<Search> ways = ways(chart, grossFirst ? passesApart(practice) : practice, tables());
     PlanOutcome known = ways.get(0).withoutStaging();
     if (known == null && range == null) {
       return Objects.requireNonNull(ways.get(0).wished(visits).refused());
@@ -177,8 +172,7 @@ public final class CoursePlanner {
       boolean grossFirst,
       Consumer<PlanOutcome> heard)
       throws UnworkableException {
-    List<Search> ways =
-        ways(chart, grossFirst ? passesApart(practice) : practice, tables());
+    List<Search> ways = ways(chart, grossFirst ? passesApart(practice) : practice, tables());
     List<Integer> numbers = IntStream.rangeClosed(visits.fewest(), visits.most()).boxed().toList();
     PlanOutcome known = ways.get(0).withoutStaging();
     return SideBySide.map(

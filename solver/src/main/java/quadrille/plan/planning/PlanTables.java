@@ -41,8 +41,7 @@ public final class PlanTables {
 
   private static Practice with(Practice practice, Figure longest, Figure holds) {
     Appointments limits = practice.appointments();
-    return practice.withAppointments(
-        limits.withLongestVisitMinutes(longest).withKitHolds(holds));
+    return practice.withAppointments(limits.withLongestVisitMinutes(longest).withKitHolds(holds));
   }
 
   private static Practice like(Practice practice) {
@@ -81,7 +80,6 @@ public final class PlanTables {
   }
 
   private ExactCourses of(Key key, Function<Practice, ExactCourses> made) {
-    return Objects.requireNonNull(
-        tables.computeIfAbsent(key, one -> made.apply(one.practice())));
+    return Objects.requireNonNull(tables.computeIfAbsent(key, one -> made.apply(one.practice())));
   }
 }

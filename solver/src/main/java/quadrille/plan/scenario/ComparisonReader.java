@@ -101,15 +101,18 @@ public final class ComparisonReader {
     Optional<Node> fewer = root.optional("oneVisitFewer");
     faults.check();
     checks.forEach(one -> findings.addAll(Audit.audit(one.plan(), chart, one.practice())));
-    return new Reading(new Comparison(
+    return new Reading(
+        new Comparison(
                 groups,
                 rules,
                 cutShort,
                 waiting(groups),
-                fewer.filter(node -> node.map().has("remedies"))
+                fewer
+                    .filter(node -> node.map().has("remedies"))
                     .map(PlanReader::oneVisitFewer)
                     .orElse(null))
-            .marked(), findings);
+            .marked(),
+        findings);
   }
 
   private static List<HeldBack.Reason> waiting(List<Comparison.Group> groups) {

@@ -9,7 +9,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.EnumSet;
 import java.util.List;
-import quadrille.plan.course.Course;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
@@ -20,6 +19,7 @@ import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.DemoMouths;
+import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.PlanOutcome.Planned;
