@@ -52,7 +52,7 @@ public final class CompareJson {
     OneVisitFewer fewer = comparison.oneVisitFewer();
     if (fewer != null) {
       ObjectNode node = root.putObject("oneVisitFewer");
-      node.setAll((ObjectNode) Json.tree(JsonLayout.text(PlanWriter.oneVisitFewer(fewer))));
+      node.setAll(Json.tree(JsonLayout.text(PlanWriter.oneVisitFewer(fewer))));
       texts(node, "needs", ReasonWords.needs(fewer));
     }
     root.put("cutShort", comparison.cutShort());
