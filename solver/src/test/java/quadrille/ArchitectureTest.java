@@ -163,6 +163,7 @@ final class ArchitectureTest {
     rooms.put("treatment.recording", "plan.audit, treatment.record+");
     rooms.put("treatment.restaging", "plan.planning+, treatment.record+");
     rooms.put("treatment.calibration", "treatment.record+");
+    rooms.put("treatment.day", "diary.book, treatment.record+");
     return rooms;
   }
 

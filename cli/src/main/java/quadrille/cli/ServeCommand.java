@@ -80,6 +80,9 @@ final class ServeCommand extends BaseCommand {
           format(Format.TEXT) == Format.JSON
               ? "{\"address\": \"" + server.address() + "\"}\n"
               : "Open " + server.address() + "\nIt is for this machine alone. Ctrl-C ends it.\n");
+      if (practice.demo()) {
+        begin(practice);
+      }
       end.await();
     } catch (BindException taken) {
       throw StopException.file(
@@ -101,6 +104,22 @@ final class ServeCommand extends BaseCommand {
     } catch (IOException e) {
       throw StopException.file("The demo practice cannot be made: " + Documents.reason(e));
     }
+  }
+
+  /** While somebody opens the page, the demo practice begins its courses. */
+  private void begin(PracticeFolder practice) {
+    Thread beginning =
+        new Thread(
+            () -> {
+              try {
+                practice.beginDemo(Clock.systemDefaultZone());
+              } catch (IOException ending) {
+                // Without courses it is a practice all the same.
+              }
+            },
+            "demo");
+    beginning.setDaemon(true);
+    beginning.start();
   }
 
   private void remove(Path root) {

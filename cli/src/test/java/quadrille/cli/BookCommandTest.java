@@ -7,15 +7,12 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import quadrille.cli.render.SamplePlan;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
@@ -32,34 +29,9 @@ import quadrille.plan.course.PlanWriter;
 import quadrille.plan.course.StopQuestion;
 
 /** Offers from the demo diary for the sample plan, and taking one. */
-final class BookCommandTest {
+final class BookCommandTest extends AtTheDesk {
 
-  private static final Path DEMO = Path.of("..", "demo-data");
   private static final Pattern CODE = Pattern.compile("--seen ([0-9a-f]{8})");
-
-  @TempDir private Path folder;
-
-  private String plan = "";
-  private Path diary = Path.of("");
-
-  @BeforeEach
-  void copyTheDiary() throws IOException {
-    plan = Files.writeString(folder.resolve("plan.json"), SamplePlan.text()).toString();
-    diary = folder.resolve("diary.json");
-    Files.copy(DEMO.resolve("diary.json"), diary);
-    Files.copy(DEMO.resolve("hanna.ics"), folder.resolve("hanna.ics"));
-  }
-
-  private Run book(String... more) {
-    List<String> args =
-        new ArrayList<>(List.of("book", plan, "--diary", diary.toString(), "--from", "2026-03-02"));
-    args.addAll(List.of(more));
-    return Run.of(args.toArray(String[]::new));
-  }
-
-  private Diary read() throws IOException, InvalidDocumentException {
-    return DiaryFile.read(diary).diary();
-  }
 
   private static String code(String answer) {
     Matcher code = CODE.matcher(answer);

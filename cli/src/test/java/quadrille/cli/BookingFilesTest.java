@@ -8,7 +8,6 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -17,56 +16,24 @@ import net.fortuna.ical4j.model.component.VEvent;
 import org.hl7.fhir.r4.model.Appointment;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
-import quadrille.cli.render.SamplePlan;
 import quadrille.diary.book.Booking;
-import quadrille.diary.book.Diary;
-import quadrille.diary.file.DiaryFile;
 import quadrille.document.FileRules;
 import quadrille.document.FileSteps;
 import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
 
 /** Calendars and bundles that are written beside a diary, read back by other programs. */
-final class BookingFilesTest {
+final class BookingFilesTest extends AtTheDesk {
 
-  private static final Path DEMO = Path.of("..", "demo-data");
-
-  @TempDir private Path folder;
-
-  private String plan = "";
-  private Path diary = Path.of("");
   private String before = "";
 
   @BeforeEach
-  void copyTheDiary() throws IOException {
-    plan = Files.writeString(folder.resolve("plan.json"), SamplePlan.text()).toString();
-    diary = folder.resolve("diary.json");
-    Files.copy(DEMO.resolve("diary.json"), diary);
-    Files.copy(DEMO.resolve("hanna.ics"), folder.resolve("hanna.ics"));
+  void keep() throws IOException {
     before = Files.readString(diary);
   }
 
   private String path(String name) {
     return folder.resolve(name).toString();
-  }
-
-  private Run book(String... more) {
-    List<String> args =
-        new ArrayList<>(List.of("book", plan, "--diary", diary.toString(), "--from", "2026-03-02"));
-    args.addAll(List.of(more));
-    return Run.of(args.toArray(String[]::new));
-  }
-
-  private Run rebook(String... more) {
-    List<String> args =
-        new ArrayList<>(List.of("rebook", diary.toString(), "--from", "2026-03-02"));
-    args.addAll(List.of(more));
-    return Run.of(args.toArray(String[]::new));
-  }
-
-  private Diary read() throws IOException, InvalidDocumentException {
-    return DiaryFile.read(diary).diary();
   }
 
   /** Start and end of an event, by what ical4j makes of its lines. */

@@ -63,19 +63,14 @@ final class CalibrateCommandTest {
   private static VisitDone done(Visit visit, int course) {
     List<StepDone> steps = new ArrayList<>();
     for (Entry.Debride step : visit.steps()) {
-      steps.add(
-          new StepDone(step.area(), step.pass(), step.aspect(), step.teeth(), step.insert(), 1));
+      steps.add(StepDone.of(step, 1));
     }
     return new VisitDone(
         visit.number(),
         LocalDate.of(2026, 3, 2).plusDays(course),
         course % 2 == 0 ? "C1" : "C2",
         steps,
-        visit.injections().stream()
-            .map(
-                one ->
-                    new Given(one.injection(), one.quadrant(), one.tooth(), one.agent(), one.ml()))
-            .toList(),
+        visit.injections().stream().map(Given::of).toList(),
         Collections.emptySortedMap(),
         (double) Math.round(1.5 * visit.expectedSeconds() / 60) + course % 3,
         List.of(),

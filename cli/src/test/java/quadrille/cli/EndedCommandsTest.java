@@ -24,8 +24,6 @@ import quadrille.treatment.record.CourseFile;
 @Tag("slow")
 final class EndedCommandsTest {
 
-  private static final Path DEMO = Path.of("..", "demo-data");
-
   @TempDir private Path folder;
 
   private WorkFolder work;
@@ -87,7 +85,7 @@ final class EndedCommandsTest {
 
   @Test
   void plan() throws IOException {
-    String chart = DEMO.resolve("mild-one-visit.json").toString();
+    String chart = Golden.demo("mild-one-visit.json");
     int ends = endedAtEachStep("plan", chart, "--effort", "quick", "-o", path("new.json"));
     assertTrue(ends >= 6, ends + " ends");
   }

@@ -57,7 +57,7 @@ final class OneMouthTwoNumberingsTest {
 
   @ParameterizedTest
   @ValueSource(longs = {1, 3})
-  void everyAnswerNamesTheSameTeeth(long seed) throws IOException {
+  void everyAnswerNamesTheSameTeeth(long seed) throws Exception {
     Map<String, String> iso = new Answers(mouth(seed, Numbering.ISO3950)).all();
     Map<String, String> universal = new Answers(mouth(seed, Numbering.UNIVERSAL)).all();
     assertEquals(iso.keySet(), universal.keySet());
@@ -140,15 +140,15 @@ final class OneMouthTwoNumberingsTest {
       this.own = Files.createDirectories(folder.resolve(mouth.numbering().word()));
     }
 
-    Map<String, String> all() throws IOException {
+    Map<String, String> all() throws Exception {
       String chart = write("chart.json", marked(ChartWriter.json(mouth)));
-      String diary = own.resolve("diary.json").toString();
-      Files.copy(Path.of(Golden.demo("diary.json")), Path.of(diary));
-      Files.copy(Path.of(Golden.demo("hanna.ics")), own.resolve("hanna.ics"));
+      String diary = AtTheDesk.copyDiary(own).toString();
       String plan = own.resolve("plan.json").toString();
       String course = own.resolve("course.ndjson").toString();
 
       shown("check", chart);
+      forms(chart);
+      served(chart);
       answer("plan", "plan", chart, "--effort", "quick", "--visits", "1-2", "-o", plan);
       shownOnce("compare", chart, "--visits", "2", "--effort", "quick");
       String after = write("after.json", shallower(Files.readString(Path.of(chart))));
@@ -177,9 +177,60 @@ final class OneMouthTwoNumberingsTest {
       shows(course);
       shown("kit", again);
       file(course);
+      shown("calibrate", course);
 
       book(plan, diary);
+      shown("diary", diary);
       return answers;
+    }
+
+    /** The chart in each form, and what is read of tooth lines and of an empty chart. */
+    private void forms(String chart) throws IOException {
+      for (String form : List.of("lines", "csv", "json")) {
+        answer("chart " + form, "chart", chart, "--format", form);
+        answer(
+            "new " + form,
+            "chart",
+            "--new",
+            "--numbering",
+            mouth.numbering().word(),
+            "--format",
+            form);
+      }
+      String lines = write("mouth.teeth", program.run("chart", chart).out());
+      answer("lines again", "chart", lines, "--format", "json");
+      answer("wrong lines", "check", write("wrong.teeth", wrongLines(lines)));
+      String many = write("many.ndjson", Files.readString(Path.of(chart)).replaceAll("\n *", ""));
+      answer("many", "plan", "--many", many, "--visits", "2", "--effort", "quick");
+    }
+
+    private static String wrongLines(String lines) throws IOException {
+      return Files.readString(Path.of(lines))
+          .replaceFirst("\\| (\\d)", "| 4$1")
+          .replace("light", "lihgt");
+    }
+
+    /** What the page's server shows of the mouth, and says while it is typed. */
+    private void served(String chart) throws Exception {
+      Path practice = own.resolve("practice");
+      try (Served page = program.serve(practice)) {
+        String text = Files.readString(Path.of(chart));
+        Files.writeString(practice.resolve("charts/mouth.json"), text);
+        String home = page.get("/");
+        keep("home", home);
+        String at = "/mouth/" + home.split("/mouth/")[1].split("[/\"]")[0];
+        String lines = program.run("chart", chart).out();
+        keep("taken in", page.post("/read", text));
+        keep("typed", page.post(at + "/look", lines));
+        keep(
+            "typed wrong",
+            page.post(at + "/look", wrongLines(own.resolve("mouth.teeth").toString())));
+        keep("typed deep", page.post(at + "/look", lines.replaceFirst("\\| \\db? ", "| 14 ")));
+        for (String part :
+            List.of("", "/readback", "/course", "/course/2", "/course/2/ring", "/course/2/print")) {
+          keep("page" + part, page.get(at + part + (part.startsWith("/c") ? "?effort=quick" : "")));
+        }
+      }
     }
 
     private void record(String course, String plan) {
@@ -313,8 +364,11 @@ final class OneMouthTwoNumberingsTest {
       String plain =
           answer
               .replace(own.toString(), "FOLDER")
+              .replaceAll("(numbering:? |numbering\": ?\")iso3950", "$1universal")
+              .replaceAll("column \\d+", "column N")
+              .replaceAll("data-(tooth|label)=\"R\\d\\dR\"|\"tooth\": \"R\\d\\dR\"", "KEY")
+              .replaceAll("[0-9a-f]{16,64}", "HASH")
               .replaceAll("\"check\":\"[0-9a-f]{8}\"", "")
-              .replaceAll("(\"numbering\": ?)\"iso3950\"", "$1\"universal\"")
               .replace("an ISO 3950 code in quotes, \"11\" to \"48\"", "A TOOTH")
               .replace("the number of a tooth in quotes, \"1\" to \"32\"", "A TOOTH")
               .replaceAll("\\d{4}-?\\d\\d-?\\d\\dT[0-9:]+(Z|[+-][0-9:]+)", "TIME")

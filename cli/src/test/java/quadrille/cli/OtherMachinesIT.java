@@ -85,9 +85,7 @@ final class OtherMachinesIT {
   }
 
   private Map<String, List<String>> cases() throws IOException {
-    Files.copy(Path.of(Golden.demo("hanna.ics")), folder.resolve("hanna.ics"));
-    Path diary = folder.resolve("diary.json");
-    Files.copy(Path.of(Golden.demo("diary.json")), diary);
+    Path diary = AtTheDesk.copyDiary(folder);
     String plan = file("plan.json", SamplePlan.text());
     EdgesTest.writeFarDiary(folder.resolve("far.json"));
     String far = folder.resolve("far.json").toString();

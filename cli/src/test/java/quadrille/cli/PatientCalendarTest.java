@@ -14,41 +14,17 @@ import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
-import quadrille.cli.render.SamplePlan;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.calendar.Interval;
 import quadrille.diary.file.DiaryFile;
 import quadrille.document.InvalidDocumentException;
 
 /** The patient's own calendar, as times at which they cannot come. */
-final class PatientCalendarTest {
+final class PatientCalendarTest extends AtTheDesk {
 
-  private static final Path DEMO = Path.of("..", "demo-data");
   private static final Path BROKEN =
       Path.of("../solver/src/test/resources/quadrille/diary/calendar/broken-calendars.txt");
-
-  @TempDir private Path folder;
-
-  private String plan = "";
-  private Path diary = Path.of("");
-
-  @BeforeEach
-  void copyTheDiary() throws IOException {
-    plan = Files.writeString(folder.resolve("plan.json"), SamplePlan.text()).toString();
-    diary = folder.resolve("diary.json");
-    Files.copy(DEMO.resolve("diary.json"), diary);
-    Files.copy(DEMO.resolve("hanna.ics"), folder.resolve("hanna.ics"));
-  }
-
-  private Run book(String... more) {
-    List<String> args =
-        new ArrayList<>(List.of("book", plan, "--diary", diary.toString(), "--from", "2026-03-02"));
-    args.addAll(List.of(more));
-    return Run.of(args.toArray(String[]::new));
-  }
 
   private String calendar(String name, String... events) throws IOException {
     String text =

@@ -5,37 +5,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import quadrille.diary.file.DiaryFile;
 import quadrille.document.InvalidDocumentException;
 
 /** Changes of the demo diary. */
-final class RebookCommandTest {
-
-  private static final Path DEMO = Path.of("..", "demo-data");
-
-  @TempDir private Path folder;
-
-  private Path diary = Path.of("");
-
-  @BeforeEach
-  void copyTheDiary() throws IOException {
-    diary = folder.resolve("diary.json");
-    Files.copy(DEMO.resolve("diary.json"), diary);
-    Files.copy(DEMO.resolve("hanna.ics"), folder.resolve("hanna.ics"));
-  }
-
-  private Run rebook(String... more) {
-    List<String> args =
-        new ArrayList<>(List.of("rebook", diary.toString(), "--from", "2026-03-02"));
-    args.addAll(List.of(more));
-    return Run.of(args.toArray(String[]::new));
-  }
+final class RebookCommandTest extends AtTheDesk {
 
   @Test
   void wholeAnswer() throws IOException {

@@ -390,9 +390,7 @@ final class RecordCommandTest {
   @Test
   void bookingsAreTakenFromTheDiaryOnce() throws Exception {
     String plan = shared.resolve("plan.json").toString();
-    String diary = folder.resolve("diary.json").toString();
-    Files.copy(Path.of(Golden.demo("diary.json")), Path.of(diary));
-    Files.copy(Path.of(Golden.demo("hanna.ics")), folder.resolve("hanna.ics"));
+    String diary = AtTheDesk.copyDiary(folder).toString();
     Run none = record("--booked-in", diary);
     assertEquals(Status.FILE, none.status(), none.err());
     Run.of("book", plan, "--diary", diary, "--from", "2026-03-09", "--take", "1").done();

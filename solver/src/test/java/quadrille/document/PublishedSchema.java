@@ -1,5 +1,8 @@
 package quadrille.document;
 
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
 import com.networknt.schema.Error;
 import com.networknt.schema.InputFormat;
 import com.networknt.schema.Schema;
@@ -10,6 +13,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import net.jqwik.api.statistics.Statistics;
 
 /** A schema of docs, read by an independent implementation of JSON Schema 2020-12. */
 public final class PublishedSchema {
@@ -47,5 +51,30 @@ public final class PublishedSchema {
 
   public boolean allows(String json) {
     return errors(json).isEmpty();
+  }
+
+  /** That it says of broken documents what their table says that it does, where that tells. */
+  public void assertJudges(List<BrokenTexts.Case> documents, int atLeast) {
+    int held = 0;
+    for (BrokenTexts.Case broken : documents) {
+      switch (broken.schema()) {
+        case "refuses" -> assertFalse(allows(broken.text()), broken::title);
+        case "cannot say" -> assertTrue(allows(broken.text()), broken::title);
+        default -> held--;
+      }
+      held++;
+    }
+    assertTrue(held >= atLeast, held + " cases");
+  }
+
+  /** That a property tries both what is allowed and what is not: one alone would show nothing. */
+  public static void assertBothAreTried(boolean allowed) {
+    Statistics.label("allowed")
+        .collect(allowed)
+        .coverage(
+            both -> {
+              both.check(true).percentage(share -> share > 5);
+              both.check(false).percentage(share -> share > 5);
+            });
   }
 }

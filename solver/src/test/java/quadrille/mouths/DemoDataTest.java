@@ -78,18 +78,18 @@ final class DemoDataTest {
 
   @Test
   void bothFormatsOfTheModerateMouthReadAlike() throws Exception {
-    assertEquals(chart("moderate.json"), chart("moderate.csv"));
+    assertEquals(DemoMouths.chart("moderate.json"), DemoMouths.chart("moderate.csv"));
   }
 
   @Test
   void chartsShowWhatTheyAreCalled() throws Exception {
-    assertTrue(chart("typical.json").patient().has(Alert.ASTHMA));
+    assertTrue(DemoMouths.chart("typical.json").patient().has(Alert.ASTHMA));
     // Generalised from 30 % of teeth: Tonetti, Greenwell and Kornman 2018, doi 10.1111/jcpe.12945.
-    List<ToothChart> typical = chart("typical.json").worked();
+    List<ToothChart> typical = DemoMouths.chart("typical.json").worked();
     long deep = typical.stream().filter(DemoDataTest::deep).count();
     assertTrue(deep > 0.3 * typical.size(), "generalised");
-    assertTrue(shareOfSites(chart("moderate.json"), 5) < 0.2, "moderate");
-    Chart bridge = chart("lower-anterior-bridge.json");
+    assertTrue(shareOfSites(DemoMouths.chart("moderate.json"), 5) < 0.2, "moderate");
+    Chart bridge = DemoMouths.chart("lower-anterior-bridge.json");
     List<Integer> bridged =
         bridge.worked().stream()
             .filter(tooth -> tooth.has(Feature.CALCULUS_BRIDGE))
@@ -97,30 +97,30 @@ final class DemoDataTest {
             .toList();
     assertEquals(List.of(31, 32, 33, 41, 42, 43), bridged);
     Set<Side> implantSides = EnumSet.noneOf(Side.class);
-    for (ToothChart tooth : chart("implants-both-sides.json").worked()) {
+    for (ToothChart tooth : DemoMouths.chart("implants-both-sides.json").worked()) {
       if (tooth.implant()) {
         implantSides.add(tooth.tooth().quadrant().side());
       }
     }
     assertEquals(EnumSet.allOf(Side.class), implantSides);
-    assertTrue(chart("heart-disease.json").patient().has(Alert.HEART_DISEASE));
-    assertTrue(chart("pregnancy.json").patient().has(Alert.PREGNANCY));
+    assertTrue(DemoMouths.chart("heart-disease.json").patient().has(Alert.HEART_DISEASE));
+    assertTrue(DemoMouths.chart("pregnancy.json").patient().has(Alert.PREGNANCY));
     assertTrue(
-        chart("edentulous-upper.json").worked().stream()
+        DemoMouths.chart("edentulous-upper.json").worked().stream()
             .allMatch(tooth -> tooth.tooth().quadrant().jaw() == Jaw.LOWER));
-    assertEquals(0, shareOfSites(chart("mild-one-visit.json"), 5));
-    assertNull(chart("weight-missing.json").patient().weightKg());
+    assertEquals(0, shareOfSites(DemoMouths.chart("mild-one-visit.json"), 5));
+    assertNull(DemoMouths.chart("weight-missing.json").patient().weightKg());
     assertTrue(
-        chart("unprobed.json").worked().stream()
+        DemoMouths.chart("unprobed.json").worked().stream()
             .flatMap(tooth -> tooth.sites().stream())
             .anyMatch(site -> site.depthMm() == null));
-    assertEquals(Numbering.UNIVERSAL, chart("universal-numbering.json").numbering());
+    assertEquals(Numbering.UNIVERSAL, DemoMouths.chart("universal-numbering.json").numbering());
   }
 
   /** Two visits of at most 60 minutes: too short even without injections and changes of tip. */
   @Test
   void tooFewVisitsIsTooMuchForTwo() throws Exception {
-    Chart chart = chart("too-few-visits.json");
+    Chart chart = DemoMouths.chart("too-few-visits.json");
     Practice practice = PracticeReader.defaults();
     assertEquals(60, chart.patient().longestVisitMinutes());
     double work =
@@ -133,20 +133,8 @@ final class DemoDataTest {
     assertTrue(work + 2 * around > 2 * 60, work + " minutes of work");
   }
 
-  private static Stream<Path> charts() throws IOException {
-    try (Stream<Path> files = Files.list(DEMO)) {
-      return files
-          .filter(file -> file.toString().matches(".*\\.(json|csv)"))
-          .filter(file -> !file.toString().endsWith(".practice.json"))
-          .filter(file -> !file.endsWith("diary.json"))
-          .sorted()
-          .toList()
-          .stream();
-    }
-  }
-
-  private static Chart chart(String name) throws Exception {
-    return ChartReader.read(DEMO.resolve(name));
+  private static List<Path> charts() throws IOException {
+    return DemoMouths.files();
   }
 
   private static boolean deep(ToothChart tooth) {

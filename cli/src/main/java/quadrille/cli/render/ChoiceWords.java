@@ -8,11 +8,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.Comparison;
+import quadrille.plan.scenario.CourseFigures;
 import quadrille.plan.scenario.Hint;
 import quadrille.plan.scenario.Obstacle;
 import quadrille.plan.scenario.RuleOfThumb;
@@ -45,6 +47,23 @@ public final class ChoiceWords {
       case HALF -> "half a mouth a visit";
       case FIRST_FIT -> "quadrants, first fit";
     };
+  }
+
+  /** The figures of a choice, a cell each; none of a choice that has no course. */
+  public static List<String> cells(@Nullable CourseFigures figures) {
+    return figures == null
+        ? List.of()
+        : List.of(
+            Long.toString(Math.round(figures.chairSeconds() / 60.0)),
+            Integer.toString(figures.bookedMinutes()),
+            Integer.toString(figures.longestMinutes()),
+            Integer.toString(figures.tipChanges()),
+            Integer.toString(figures.injections()),
+            Integer.toString(figures.cartridges()),
+            Words.percent(figures.largestDoseShare()),
+            Words.risk(figures.overrunRisk()),
+            Integer.toString(figures.spanDays()),
+            Long.toString(Math.round(figures.costSeconds() / 60.0)));
   }
 
   /** Conditions, such as {@code visits of at most 60 min; gross pass of the whole mouth first}. */

@@ -1,5 +1,6 @@
 package quadrille.cli.render;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import quadrille.facts.chart.Chart;
@@ -92,8 +93,9 @@ public final class CompareText {
 
   private void table(List<Choice> choices, String no) {
     row(
-        "", "", "Chair", "Booked", "Longest", "Tips", "Inj", "Cart", "Dose", "Risk", "Days",
-        "Cost");
+        List.of(
+            "", "", "Chair", "Booked", "Longest", "Tips", "Inj", "Cart", "Dose", "Risk", "Days",
+            "Cost"));
     String before = "";
     for (Choice choice : choices) {
       CourseFigures figures = choice.figures();
@@ -106,27 +108,20 @@ public final class CompareText {
         before = obstacles;
         continue;
       }
-      row(
-          choice.unbeaten() ? "*" : "",
-          ChoiceWords.name(choice),
-          Long.toString(Math.round(figures.chairSeconds() / 60.0)),
-          Integer.toString(figures.bookedMinutes()),
-          Integer.toString(figures.longestMinutes()),
-          Integer.toString(figures.tipChanges()),
-          Integer.toString(figures.injections()),
-          Integer.toString(figures.cartridges()),
-          Words.percent(figures.largestDoseShare()),
-          Words.risk(figures.overrunRisk()),
-          Integer.toString(figures.spanDays()),
-          Long.toString(Math.round(figures.costSeconds() / 60.0)));
+      List<String> cells = new ArrayList<>();
+      cells.add(choice.unbeaten() ? "*" : "");
+      cells.add(ChoiceWords.name(choice));
+      cells.addAll(ChoiceWords.cells(figures));
+      row(cells);
     }
   }
 
-  private void row(String... cells) {
+  private void row(List<String> cells) {
     int[] widths = {2, NAME - 2, 6, 7, 8, 5, 4, 5, 6, 6, 5, 6};
     StringBuilder line = new StringBuilder();
     for (int i = 0; i < widths.length; i++) {
-      line.append(i < 2 ? Page.pad(cells[i], widths[i]) : Page.padLeft(cells[i], widths[i]));
+      line.append(
+          i < 2 ? Page.pad(cells.get(i), widths[i]) : Page.padLeft(cells.get(i), widths[i]));
     }
     page.line(line.toString());
   }

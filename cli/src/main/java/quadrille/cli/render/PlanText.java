@@ -370,8 +370,7 @@ public final class PlanText {
               + Words.teeth(step.teeth(), chart.numbering())
               + "), "
               + (step.insert().equals(tip) ? "" : step.insert() + ", ")
-              + step.power().word()
-              + "\u00a0power"
+              + Words.power(step.power())
               + (step.needsNumb() ? ", NUMB" : "");
     } else if (entry instanceof Entry.Inject inject) {
       verb = "Inject";

@@ -5,6 +5,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Power;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.StepAspect;
 
@@ -41,6 +42,11 @@ public final class Words {
   public static String number(double value, int decimals) {
     String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
     return text.contains(".") ? text.replaceAll("0+$", "").replaceAll("\\.$", "") : text;
+  }
+
+  /** A power level, such as {@code low power}, or that none is used. */
+  static String power(Power power) {
+    return power == Power.NONE ? "by\u00a0hand" : power.word() + "\u00a0power";
   }
 
   /** A number of things, such as {@code 1 visit} or {@code 3 visits}. */

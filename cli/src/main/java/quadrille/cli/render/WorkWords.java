@@ -98,6 +98,9 @@ final class WorkWords {
           + ranges(by.positions())
           + " from the midline";
     }
+    if (what instanceof What.HandFactor hand) {
+      return "work by hand: times " + number(hand.factor());
+    }
     if (what instanceof What.NumbFrom numb) {
       return "numb from " + mm(numb.mm());
     }

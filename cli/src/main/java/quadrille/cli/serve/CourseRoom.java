@@ -83,7 +83,7 @@ final class CourseRoom implements AutoCloseable {
     if (!mouth.chart()) {
       return Optional.empty();
     }
-    boolean reading = request.is("GET") || request.is("HEAD");
+    boolean reading = request.reading();
     Question question = question(request, mouth);
     List<String> faults = question.whatIf().faults(question.practice());
     if (!faults.isEmpty()) {
@@ -266,11 +266,11 @@ final class CourseRoom implements AutoCloseable {
     return Reply.json(reply);
   }
 
-  private static CourseCard none(int visits, List<String> obstacles) {
+  static CourseCard none(int visits, List<String> obstacles) {
     return new CourseCard(visits, 0, "", 0, "", 0, List.of(), List.of(), obstacles, List.of());
   }
 
-  private static CourseCard card(Course course, Chart chart, int visits) {
+  static CourseCard card(Course course, Chart chart, int visits) {
     double dose = course.visits().stream().mapToDouble(Visit::doseShare).max().orElse(0);
     return new CourseCard(
         visits,

@@ -321,6 +321,6 @@ final class MouthRoom {
 
   private Reply discard(Mouth mouth) throws IOException {
     folder.dropDraft(mouth);
-    return Reply.to("/");
+    return Reply.to("/mouths");
   }
 }

@@ -10,18 +10,25 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.security.SecureRandom;
+import java.time.Clock;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Consumer;
 import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.file.DiaryFile;
+import quadrille.diary.file.LoadedDiary;
 import quadrille.document.Expected;
 import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
@@ -31,6 +38,8 @@ import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.ChartWriter;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.treatment.record.CourseFile;
+import quadrille.treatment.record.CourseLog;
 
 /**
  * A practice's folder: {@code practice.json}, {@code diary.json}, {@code charts}, {@code courses},
@@ -43,16 +52,24 @@ public final class PracticeFolder {
   private static final List<String> ENDINGS = List.of(".teeth", ".json", ".csv", ".yaml", ".yml");
 
   private static final String DRAFT = ".draft";
+  private static final String PRACTICE = "practice.json";
   private static final Pattern SAFE = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._-]{0,59}");
 
   /** Names that some systems keep for devices. */
   private static final Pattern DEVICE =
       Pattern.compile("(?i)(con|prn|aux|nul|com[0-9]|lpt[0-9])(\\..*)?");
 
+  /** As many are kept read; a log is some 100 kB in memory. */
+  private static final int MOST_LOGS = 300;
+
+  private static final int MOST_CHARTS = 10_000;
+
   private final Path root;
   private final FileStore files;
   private final boolean demo;
   private final String salt;
+  private final ReadOnce<CourseLog> logs = new ReadOnce<>(MOST_LOGS);
+  private final ReadOnce<Charted> charts = new ReadOnce<>(MOST_CHARTS);
 
   /**
    * @param demo whether it is a copy of the demo practice, which goes away with the program
@@ -76,6 +93,11 @@ public final class PracticeFolder {
     Files.delete(probe);
   }
 
+  /** Lets the demo practice be under way. */
+  public void beginDemo(Clock clock) throws IOException {
+    DemoPractice.begin(root, files, clock);
+  }
+
   public boolean demo() {
     return demo;
   }
@@ -91,11 +113,98 @@ public final class PracticeFolder {
   // ---- practice
 
   Practice practice() throws IOException, InvalidDocumentException {
-    Path file = root.resolve("practice.json");
-    return Files.exists(file)
-        ? PracticeReader.read("practice.json", TextFiles.decode("practice.json", files.bytes(file)))
+    Optional<Text> text = practiceText();
+    return text.isPresent()
+        ? PracticeReader.read(PRACTICE, text.get().text())
         : PracticeReader.defaults();
   }
+
+  /** The practice file; empty where there is none. */
+  Optional<Text> practiceText() throws IOException, InvalidDocumentException {
+    return text(root.resolve(PRACTICE));
+  }
+
+  /** Replaces the practice file, where it still is the one that was read. */
+  void writePractice(String text, Expected expected) throws IOException {
+    files.write(root.resolve(PRACTICE), text, expected);
+  }
+
+  // ---- diary and courses
+
+  /** The diary; empty where the practice has none. */
+  Optional<LoadedDiary> diary() throws IOException, InvalidDocumentException {
+    Path file = root.resolve("diary.json");
+    return Files.exists(file) ? Optional.of(DiaryFile.read(file, files)) : Optional.empty();
+  }
+
+  /**
+   * A course's log.
+   *
+   * @param id what addresses call it
+   * @param name its file's
+   */
+  record Log(String id, String name, CourseLog log) {}
+
+  /**
+   * The logs of all courses, by file name.
+   *
+   * @param unread is told of each that cannot be read, and why
+   */
+  List<Log> logs(Consumer<String> unread) throws IOException {
+    List<Log> logs = new ArrayList<>();
+    for (String name : names("courses", file -> file.endsWith(".ndjson"))) {
+      try {
+        logs.add(log(name));
+      } catch (InvalidDocumentException invalid) {
+        unread.accept(invalid.faults().get(0).message());
+      } catch (IOException unreadable) {
+        unread.accept(name + ": " + Rooms.reason(unreadable));
+      }
+    }
+    return logs;
+  }
+
+  /** The log that addresses call so. */
+  Optional<Log> log(Predicate<String> id) throws IOException, InvalidDocumentException {
+    for (String name : names("courses", file -> file.endsWith(".ndjson"))) {
+      if (id.test(id("courses/" + name))) {
+        return Optional.of(log(name));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private Log log(String name) throws IOException, InvalidDocumentException {
+    byte[] bytes = files.bytes(root.resolve("courses").resolve(name));
+    CourseLog log = logs.get(name, bytes, () -> CourseFile.parse(bytes, name));
+    return new Log(id("courses/" + name), name, log);
+  }
+
+  /** The day of each case's last chart; charts without a day, and invalid ones, count for none. */
+  Map<String, LocalDate> lastCharted() throws IOException {
+    Map<String, LocalDate> last = new TreeMap<>();
+    for (String name : names("charts", PracticeFolder::isChart)) {
+      try {
+        byte[] bytes = files.bytes(root.resolve("charts").resolve(name));
+        Charted charted =
+            charts.get(
+                name,
+                bytes,
+                () -> {
+                  Chart chart = ChartReader.read(name, TextFiles.decode(name, bytes));
+                  return new Charted(chart.caseName(), chart.charted());
+                });
+        if (charted.day() != null) {
+          last.merge(charted.caseName(), charted.day(), (a, b) -> a.isAfter(b) ? a : b);
+        }
+      } catch (IOException | InvalidDocumentException notAChart) {
+        // Whoever opens it is told.
+      }
+    }
+    return last;
+  }
+
+  private record Charted(String caseName, @Nullable LocalDate day) {}
 
   // ---- mouths
 

@@ -1,6 +1,7 @@
 package quadrille.cli.serve;
 
 import java.net.URLDecoder;
+import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -48,6 +49,10 @@ record Request(
     }
   }
 
+  static String encoded(String plain) {
+    return URLEncoder.encode(plain, StandardCharsets.UTF_8);
+  }
+
   static List<String> parts(String path) {
     return Stream.of(path.split("/")).filter(part -> !part.isEmpty()).toList();
   }
@@ -55,6 +60,11 @@ record Request(
   /** A part of the path; empty where it has not so many. */
   String part(int at) {
     return at < path.size() ? path.get(at) : "";
+  }
+
+  /** Whether it asks for something without changing anything. */
+  boolean reading() {
+    return method.equals("GET") || method.equals("HEAD");
   }
 
   boolean is(String method) {

@@ -23,6 +23,8 @@ final class Rooms implements AutoCloseable {
           "icon.svg", "image/svg+xml");
 
   private final PracticeFolder folder;
+  private final TodayRoom today;
+  private final LogRoom log;
   private final HomeRoom home;
   private final MouthRoom mouth;
   private final CourseRoom course;
@@ -30,10 +32,12 @@ final class Rooms implements AutoCloseable {
 
   Rooms(PracticeFolder folder, Clock clock) {
     this.folder = folder;
+    this.today = new TodayRoom(folder, clock);
+    this.log = new LogRoom(folder);
     this.home = new HomeRoom(folder);
     this.mouth = new MouthRoom(folder);
     this.course = new CourseRoom(folder, clock);
-    this.practice = new PracticeRoom(folder);
+    this.practice = new PracticeRoom(folder, clock);
   }
 
   Reply answer(Request request) {
@@ -53,22 +57,25 @@ final class Rooms implements AutoCloseable {
 
   private Optional<Reply> found(Request request) throws IOException, InvalidDocumentException {
     String first = request.part(0);
-    boolean reading = request.is("GET") || request.is("HEAD");
+    boolean reading = request.reading();
     if (request.path().isEmpty() && reading) {
-      return Optional.of(home.show());
+      return today.show(request);
+    }
+    if (first.equals("practice") && request.path().size() <= 2) {
+      return practice.answer(request);
+    }
+    if (first.equals("log")) {
+      return log.answer(request);
     }
     if (request.path().size() == 1) {
       if (FILES.containsKey(first) && reading) {
         return Optional.of(file(first));
       }
-      if (first.equals("mouths") && request.is("POST")) {
-        return Optional.of(mouth.begin(request));
+      if (first.equals("mouths")) {
+        return Optional.of(reading ? home.show() : mouth.begin(request));
       }
       if (first.equals("read") && request.is("POST")) {
         return Optional.of(mouth.takeIn(request));
-      }
-      if (first.equals("practice") && reading) {
-        return Optional.of(practice.show());
       }
     }
     if (first.equals("mouth") && request.path().size() >= 2) {

@@ -48,6 +48,9 @@ final class PageServerTest {
       15 light | 3 2 3 | 3 2 3
       """;
 
+  private static final Clock CLOCK =
+      Clock.fixed(Instant.parse("2026-03-02T08:00:00Z"), ZoneOffset.UTC);
+
   @TempDir private Path folder;
 
   private final List<String> faults = new ArrayList<>();
@@ -60,8 +63,7 @@ final class PageServerTest {
   void open() throws Exception {
     PracticeFolder practice = new PracticeFolder(folder, FileStore.USUAL, false);
     practice.prepare();
-    Clock clock = Clock.fixed(Instant.parse("2026-03-02T08:00:00Z"), ZoneOffset.UTC);
-    server = PageServer.open(practice, 0, clock, faults::add);
+    server = PageServer.open(practice, 0, CLOCK, faults::add);
     URI address = URI.create(server.address());
     base = "http://127.0.0.1:" + address.getPort();
     HttpResponse<String> in =
@@ -288,7 +290,7 @@ final class PageServerTest {
   void aChartThatWasChangedMeanwhileIsShownBesideMine() throws Exception {
     Path chart = folder.resolve("charts/K-1.teeth");
     Files.writeString(chart, MOUTH.substring(MOUTH.indexOf("case")));
-    String home = get("/").body();
+    String home = get("/mouths").body();
     String mouth = "/mouth/" + home.split("/mouth/")[1].split("/")[0];
     String page = get(mouth).body();
     String of = page.split("data-of=\"")[1].split("\"")[0];
@@ -316,7 +318,7 @@ final class PageServerTest {
     String quoted = caseName.replace("\\", "\\\\").replace("\"", "\\\"");
     String text = MOUTH.replace("case K-1", "case \"" + quoted + "\"");
     String draft = field(send("PUT", mouth + "/draft", text, revision(mouth)).body(), "revision");
-    String home = get("/").body();
+    String home = get("/mouths").body();
     assertHarmless(home);
     HttpResponse<String> saved = send("POST", mouth + "/save", "", draft);
     if (caseName.indexOf(0) >= 0) {
@@ -350,7 +352,7 @@ final class PageServerTest {
     for (PracticeFolder.Mouth mouth : new PracticeFolder(folder, FileStore.USUAL, false).mouths()) {
       assertTrue(mouth.key().length() > 0);
     }
-    String home = get("/").body();
+    String home = get("/mouths").body();
     assertFalse(home.contains(evil) || home.contains("b<b>"), home);
     Files.writeString(folder.resolve("practice.json"), "{\"schema\": \"" + evil + "\"}");
     HttpResponse<String> practice = get("/practice");
@@ -371,12 +373,49 @@ final class PageServerTest {
     assertTrue(broken.body().contains("Did you mean"), broken.body());
   }
 
+  // ---- the day
+
+  @Test
+  void aDayShowsWhoComesWhatItNeedsAndWhatWaits() throws Exception {
+    assertTrue(get("/").body().contains("No course waits for anything."));
+    for (String chart : List.of("heart-disease.json", "moderate.csv", "mild-one-visit.json")) {
+      Files.copy(Path.of("../demo-data", chart), folder.resolve("charts").resolve(chart));
+    }
+    DemoPractice.begin(folder, FileStore.USUAL, CLOCK);
+    String today = get("/").body();
+    assertTrue(today.contains("DEMO-heart-disease") && today.contains("08:30"), today);
+    assertTrue(today.contains("Stop: ask first") && today.contains("Lay out"), today);
+    assertTrue(today.contains("To be recorded") && today.contains("To be booked"), today);
+    assertFalse(today.contains("Wrong in the diary"), today);
+    assertTrue(get("/?day=2026-02-23").body().contains("DEMO-moderate"));
+    assertTrue(get("/?day=2026-02-24").body().contains("Next: <a href=\"/?day=2026-03-02\">"));
+    for (String day : List.of("x", "2026-02-30", "-1", "+99999-01-01")) {
+      assertEquals(404, get("/?day=" + day).statusCode(), day);
+    }
+    String log = "/log/" + today.split("/log/")[1].split("/")[0];
+    assertTrue(get(log + "/print").body().contains("Course at a glance"));
+    assertTrue(get(log + "/progress/print").body().contains("Course so far"));
+    assertEquals(404, get("/log/0000/print").statusCode());
+    assertEquals(404, send("POST", log + "/print", "", "").statusCode());
+  }
+
+  @Test
+  void aDayIsShownThoughAFileCannotBeRead() throws Exception {
+    Files.writeString(folder.resolve("diary.json"), "{\"schema\": 1}");
+    Files.writeString(folder.resolve("courses/K-1.ndjson"), "none\n");
+    HttpResponse<String> today = get("/");
+    assertEquals(200, today.statusCode());
+    assertTrue(today.body().contains("Cannot be read"), today.body());
+    assertTrue(
+        today.body().contains("<bdi>K-1.ndjson") && today.body().contains("<bdi>diary.json"));
+  }
+
   // ---- its course, and the practice
 
   @Test
   void aCourseIsShownPrintedAndAccepted() throws Exception {
     Files.copy(Path.of("../demo-data/mild-one-visit.json"), folder.resolve("charts/mild.json"));
-    String mouth = "/mouth/" + get("/").body().split("/mouth/")[1].split("/")[0];
+    String mouth = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0];
     assertEquals(200, get(mouth + "/course").statusCode());
     HttpResponse<String> card = get(mouth + "/course/1?effort=quick");
     assertTrue(card.body().contains("\"found\": true"), card.body());
@@ -396,7 +435,75 @@ final class PageServerTest {
         folder.resolve("practice.json"),
         "{\"schema\": \"quadrille/practice/1\", \"minutes\": {\"finishingSeconds\": 33}}");
     String page = get("/practice").body();
-    assertTrue(page.contains("finishing seconds") && page.contains("your own"), page);
-    assertEquals(2, page.split("your own").length, page);
+    assertTrue(page.contains("finishing seconds") && page.contains("1 of your own"), page);
+    assertEquals(3, page.split("your own").length, page);
+  }
+
+  private static String hidden(HttpResponse<String> page, String name) {
+    return page.body().split("name=\"" + name + "\" value=\"")[1].split("\"")[0];
+  }
+
+  @Test
+  void aSettingIsTriedOnAMouthBeforeItIsKept() throws Exception {
+    Files.copy(Path.of("../demo-data/mild-one-visit.json"), folder.resolve("charts/mild.json"));
+    String setting = "/practice/setting?setting=%2Fappointments%2FlongestVisitMinutes";
+    HttpResponse<String> form = get(setting);
+    String mouth = form.body().split("<option value=\"")[2].split("\"")[0];
+    String typed =
+        "setting=%2Fappointments%2FlongestVisitMinutes&source=our+chairs&by=Ines&mouth="
+            + mouth
+            + "&revision="
+            + hidden(form, "revision")
+            + "&value=";
+    HttpResponse<String> tried = send("POST", "/practice/try", typed + "40", "");
+    assertEquals(200, tried.statusCode(), tried.body());
+    assertTrue(tried.body().contains("90 becomes 40."), tried.body());
+    assertTrue(tried.body().contains("With the change"), tried.body());
+    assertFalse(tried.body().contains("stays as it is"), tried.body());
+    assertFalse(Files.exists(folder.resolve("practice.json")));
+    for (String wrong : List.of("forty", "9000", "1%2C5", "")) {
+      HttpResponse<String> refused = send("POST", "/practice/keep", typed + wrong, "");
+      assertEquals(422, refused.statusCode(), wrong);
+    }
+    assertEquals(
+        422,
+        send("POST", "/practice/keep", typed.replace("by=Ines", "by=+") + "40", "").statusCode());
+    assertFalse(Files.exists(folder.resolve("practice.json")));
+    assertEquals(303, send("POST", "/practice/keep", typed + "40", "").statusCode());
+    String page = get("/practice?kept=%2Fappointments%2FlongestVisitMinutes").body();
+    assertTrue(page.contains("Kept: <bdi>appointments · longest visit minutes</bdi>"), page);
+    assertTrue(page.contains("our chairs") && page.contains("Ines, 2\u00a0Mar\u00a02026"), page);
+    assertTrue(get(setting).body().contains("90 → 40"));
+  }
+
+  @Test
+  void aStalePracticeIsRefusedAndBothAreShown() throws Exception {
+    Path file = folder.resolve("practice.json");
+    HttpResponse<String> form = get("/practice/setting?setting=%2Fminutes%2FfinishingSeconds");
+    String theirs =
+        "{\"schema\": \"quadrille/practice/1\", \"minutes\": {\"finishingSeconds\": 33}}";
+    Files.writeString(file, theirs);
+    String typed =
+        "setting=%2Fminutes%2FfinishingSeconds&by=Ines&value=44&revision="
+            + hidden(form, "revision");
+    for (String way : List.of("try", "keep")) {
+      HttpResponse<String> stale = send("POST", "/practice/" + way, typed, "");
+      assertEquals(412, stale.statusCode());
+      assertTrue(
+          stale.body().contains("Somebody else has changed the practice file"), stale.body());
+      assertTrue(
+          stale.body().contains("33") && stale.body().contains("value=\"44\""), stale.body());
+    }
+    assertEquals(theirs, Files.readString(file));
+  }
+
+  @Test
+  void aSettingThatIsNoneLeadsNowhere() throws Exception {
+    for (String setting : List.of("", "%2Fnothing", "%2F..%2Fcharts", "%3Cscript%3E")) {
+      assertEquals(404, get("/practice/setting?setting=" + setting).statusCode(), setting);
+      assertEquals(404, send("POST", "/practice/keep", "setting=" + setting, "").statusCode());
+    }
+    assertEquals(200, get("/practice?kept=%3Cscript%3E").statusCode());
+    assertFalse(get("/practice?kept=%3Cscript%3E").body().contains("<script>"));
   }
 }

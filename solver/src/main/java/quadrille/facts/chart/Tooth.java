@@ -13,6 +13,9 @@ import java.util.List;
  */
 public record Tooth(Quadrant quadrant, int position) implements Comparable<Tooth> {
 
+  /** Around the mouth, from the upper right third molar to the lower right one. */
+  public static final Comparator<Tooth> AROUND = Comparator.comparingInt(Tooth::universal);
+
   private static final Comparator<Tooth> ORDER =
       Comparator.comparing(Tooth::quadrant).thenComparingInt(Tooth::position);
   private static final List<Tooth> ALL = all();

@@ -31,15 +31,10 @@ final class ToothLinesWriter {
     lines.addAll(
         teeth(
             chart.teeth().stream()
-                .sorted(Comparator.comparingInt(tooth -> place(tooth.tooth())))
+                .sorted(Comparator.comparing(ToothChart::tooth, Tooth.AROUND))
                 .map(tooth -> cells(tooth, chart.numbering()))
                 .toList()));
     return String.join("\n", lines) + "\n";
-  }
-
-  /** Around the mouth, from the upper right to the lower right. */
-  private static int place(Tooth tooth) {
-    return Integer.parseInt(Numbering.UNIVERSAL.name(tooth));
   }
 
   /** Of a mouth that nobody has charted yet; read, it is at fault wherever it was not filled in. */
@@ -58,7 +53,7 @@ final class ToothLinesWriter {
     lines.addAll(
         teeth(
             teeth.stream()
-                .sorted(Comparator.comparingInt(Tooth::universal))
+                .sorted(Tooth.AROUND)
                 .map(tooth -> new Cells(numbering.name(tooth) + " " + open, sites, sites))
                 .toList()));
     return String.join("\n", lines) + "\n";

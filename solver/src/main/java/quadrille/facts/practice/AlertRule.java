@@ -31,6 +31,7 @@ import quadrille.facts.chart.Alert;
  *     time
  * @param prefersGel whether pocket gel is to be had in place of injections where it serves
  * @param numbFirst whether nothing is touched before it is numb
+ * @param byHand whether the work is done by hand, without the ultrasonic unit
  * @param countsCovers whether each visit takes an antibiotic cover
  * @param warns by drug, what is said of a visit that gives it
  * @param cautions sentences that every plan of such a patient shows
@@ -56,6 +57,7 @@ public record AlertRule(
     @Nullable Figure blockPriceSeconds,
     boolean prefersGel,
     boolean numbFirst,
+    boolean byHand,
     boolean countsCovers,
     Map<String, String> warns,
     List<String> cautions,
@@ -75,7 +77,7 @@ public record AlertRule(
   public static AlertRule of(Alert alert, String source) {
     return new AlertRule(
         alert, List.of(), List.of(), List.of(), false, false, List.of(), null, null, null, null,
-        null, false, null, null, null, false, false, false, Map.of(), List.of(), source);
+        null, false, null, null, null, false, false, false, false, Map.of(), List.of(), source);
   }
 
   /** Whether neither a visit nor the course differs for it; cautions are words alone. */

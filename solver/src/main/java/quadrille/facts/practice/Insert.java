@@ -5,7 +5,7 @@ import java.util.EnumSet;
 import java.util.Set;
 
 /**
- * An ultrasonic insert that the practice owns.
+ * An ultrasonic insert that the practice owns, or a set of hand instruments.
  *
  * @param name a description in plain words, such as {@code slim curved right}
  * @param passes the passes it may be used for
@@ -27,8 +27,18 @@ public record Insert(
     powers = powers.isEmpty() ? Set.of() : Collections.unmodifiableSet(EnumSet.copyOf(powers));
   }
 
-  /** Whether this is the sleeved insert, the only one that may touch an implant. */
+  /** Whether this is the sleeved insert, the only one of the unit that may touch an implant. */
   public boolean sleeved() {
     return insertClass == InsertClass.SLEEVED;
+  }
+
+  /** Whether it is worked with by hand, without the unit. */
+  public boolean hand() {
+    return insertClass.hand();
+  }
+
+  /** Whether it may touch implants, and nothing else. */
+  public boolean forImplants() {
+    return insertClass.forImplants();
   }
 }

@@ -75,27 +75,33 @@ final class InsertReading {
       Node passesNode,
       List<Power> powers,
       Node powersNode) {
-    if (insertClass != InsertClass.SLEEVED) {
-      if (passes.contains(Pass.IMPLANT_CARE)) {
-        FigureReading.blamed(passesNode, classNode)
-            .fault(
-                "implant-care for the class " + insertClass.word(),
-                "implant-care for the class sleeved only;"
-                    + " bare metal never touches an implant");
-      }
-      return;
-    }
-    if (passes.stream().anyMatch(pass -> pass != Pass.IMPLANT_CARE)) {
+    boolean implants = insertClass.forImplants();
+    List<Pass> wrongPasses =
+        passes.stream().filter(pass -> (pass == Pass.IMPLANT_CARE) != implants).toList();
+    if (!wrongPasses.isEmpty()) {
       FigureReading.blamed(passesNode, classNode)
           .fault(
-              String.join(", ", words(passes, Pass::word)) + " for the class sleeved",
-              "implant-care alone");
+              String.join(", ", words(wrongPasses, Pass::word))
+                  + " for the class "
+                  + insertClass.word(),
+              implants
+                  ? "implant-care alone"
+                  : "implant-care for the classes sleeved and hand-implant only;"
+                      + " bare metal never touches an implant");
     }
-    if (powers.stream().anyMatch(power -> power != Power.LOW)) {
+    Power only =
+        insertClass.hand() ? Power.NONE : insertClass == InsertClass.SLEEVED ? Power.LOW : null;
+    boolean wrongPower =
+        only == null ? powers.contains(Power.NONE) : powers.stream().anyMatch(one -> one != only);
+    if (wrongPower) {
       FigureReading.blamed(powersNode, classNode)
           .fault(
-              String.join(", ", words(powers, Power::word)) + " for the class sleeved",
-              "low alone");
+              String.join(", ", words(powers, Power::word))
+                  + " for the class "
+                  + insertClass.word(),
+              only == null
+                  ? "low, medium or high; none is for the classes hand and hand-implant"
+                  : only.word() + " alone");
     }
   }
 
@@ -163,8 +169,8 @@ final class InsertReading {
       Pass pass = fields.required("pass").word(List.of(Pass.values()), Pass::word);
       Node powerNode = fields.required("power");
       Power power = powerNode.word(List.of(Power.values()), Power::word);
-      if (pass == Pass.IMPLANT_CARE && power != Power.LOW) {
-        powerNode.fault("low, since the row is for implant care");
+      if (pass == Pass.IMPLANT_CARE && power.compareTo(Power.LOW) > 0) {
+        powerNode.fault("low, or none for hand instruments, since the row is for implant care");
       }
       rules.add(
           new SelectionRule(
@@ -174,7 +180,7 @@ final class InsertReading {
                   .word(List.of(SelectionRule.Scope.values()), SelectionRule.Scope::word),
               pass,
               FigureReading.given(fields, "when").map(InsertReading::when).orElse(ALWAYS),
-              use(fields.required("use"), pass, named),
+              use(fields.required("use"), pass, power, named),
               power,
               fields.required("because").text(),
               FigureReading.source(fields)));
@@ -185,7 +191,7 @@ final class InsertReading {
   private static final SelectionRule.When ALWAYS =
       new SelectionRule.When(Set.of(), null, Set.of(), Set.of(), null, null, null, Set.of());
 
-  private static List<String> use(Node node, Pass pass, Map<String, Insert> named) {
+  private static List<String> use(Node node, Pass pass, Power power, Map<String, Insert> named) {
     List<String> words = List.copyOf(named.keySet());
     List<String> use = new ArrayList<>();
     for (Node written : node.items(1, 50)) {
@@ -197,9 +203,14 @@ final class InsertReading {
       }
       if (use.contains(name)) {
         item.fault(item.quoted() + " a second time", "each insert once");
-      } else if (FigureReading.isOwn(item) && insert.sleeved() != (pass == Pass.IMPLANT_CARE)) {
+      } else if (FigureReading.isOwn(item) && insert.hand() != (power == Power.NONE)) {
         item.fault(
-            insert.sleeved()
+            insert.hand()
+                ? "an insert of the unit, since the row is at " + power.word() + " power"
+                : "hand instruments, since the row is at no power");
+      } else if (FigureReading.isOwn(item) && insert.forImplants() != (pass == Pass.IMPLANT_CARE)) {
+        item.fault(
+            insert.forImplants()
                 ? "an insert without a sleeve, since the row is for the " + pass.word() + " pass"
                 : "an insert of class sleeved, since the row is for implant care");
       }

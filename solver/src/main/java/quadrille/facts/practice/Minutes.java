@@ -21,6 +21,7 @@ import quadrille.facts.chart.Jaw;
  * @param repositionAreaSeconds between two steps in different areas
  * @param repositionAspectSeconds between two aspects of one area
  * @param chartToothSeconds charting a tooth anew, both aspects, where a site of it was not probed
+ * @param handFactor factor on all working seconds where the work is done by hand
  * @param lookMinutes a look at the bleeding of the first teeth, where an alert asks for one
  * @param setUpMinutes before a visit's first injection or step
  * @param closeMinutes after a visit's last step
@@ -39,6 +40,7 @@ public record Minutes(
     Figure repositionAreaSeconds,
     Figure repositionAspectSeconds,
     Figure chartToothSeconds,
+    Figure handFactor,
     Figure lookMinutes,
     Figure setUpMinutes,
     Figure closeMinutes,

@@ -33,6 +33,7 @@ import quadrille.facts.chart.Patient;
  * @param teethBeforeLook so many teeth at most are worked on, all passes and both aspects, before
  *     somebody looks at the bleeding; null where nobody need
  * @param numbFirst whether nothing is touched before it is numb
+ * @param byHand whether the work is done by hand, without the ultrasonic unit
  * @param prefersGel whether pocket gel is to be had in place of injections where it serves
  * @param forbidsOneDay whether the course may not be done within 24 hours
  * @param forbidsRinses agents that no rinse may hold, sorted
@@ -51,6 +52,7 @@ public record PatientRules(
     double blockPriceSeconds,
     @Nullable Integer teethBeforeLook,
     boolean numbFirst,
+    boolean byHand,
     boolean prefersGel,
     boolean forbidsOneDay,
     Set<String> forbidsRinses) {
@@ -86,6 +88,7 @@ public record PatientRules(
         most(alerts, AlertRule::blockPriceSeconds, 0),
         look == Double.POSITIVE_INFINITY ? null : (int) Math.round(look),
         any(alerts, AlertRule::numbFirst),
+        any(alerts, AlertRule::byHand),
         any(alerts, AlertRule::prefersGel),
         severalDays,
         Collections.unmodifiableSet(rinses));

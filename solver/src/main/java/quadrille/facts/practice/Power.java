@@ -1,7 +1,8 @@
 package quadrille.facts.practice;
 
-/** Power of the ultrasonic unit. */
+/** Power of the ultrasonic unit; none where the work is done by hand. */
 public enum Power {
+  NONE("none"),
   LOW("low"),
   MEDIUM("medium"),
   HIGH("high");

@@ -39,7 +39,8 @@ public final class PracticeReader {
           "gel",
           "alerts",
           "weights",
-          "codeHint");
+          "codeHint",
+          "changes");
 
   private PracticeReader() {}
 
@@ -78,6 +79,7 @@ public final class PracticeReader {
             ? defaults.overlaidBy(own.renamed("inserts", FormerNames::insert))
             : defaults;
     Practice practice = practice(both.object(KEYS), Defaults.PRACTICE);
+    fields.optional("changes").ifPresent(SettingChange::list);
     faults.check();
     return fields.has("name") ? practice : renamed(practice);
   }

@@ -251,6 +251,7 @@ public final class PracticeWriter {
     map.put("repositionAreaSeconds", figure(minutes.repositionAreaSeconds()));
     map.put("repositionAspectSeconds", figure(minutes.repositionAspectSeconds()));
     map.put("chartToothSeconds", figure(minutes.chartToothSeconds()));
+    map.put("handFactor", figure(minutes.handFactor()));
     map.put("lookMinutes", figure(minutes.lookMinutes()));
     map.put("setUpMinutes", figure(minutes.setUpMinutes()));
     map.put("closeMinutes", figure(minutes.closeMinutes()));
@@ -408,6 +409,7 @@ public final class PracticeWriter {
     putIfGiven(map, "blockPriceSeconds", rule.blockPriceSeconds());
     putIfTrue(map, "prefersGel", rule.prefersGel());
     putIfTrue(map, "numbFirst", rule.numbFirst());
+    putIfTrue(map, "byHand", rule.byHand());
     putIfTrue(map, "countsCovers", rule.countsCovers());
     if (!rule.warns().isEmpty()) {
       map.put("warns", new LinkedHashMap<String, @Nullable Object>(rule.warns()));

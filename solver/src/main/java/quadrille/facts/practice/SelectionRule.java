@@ -19,7 +19,7 @@ import quadrille.facts.chart.Quadrant;
  * @param when the condition
  * @param use names of inserts, best first; the first one owned, and allowed for the pass and the
  *     power, is taken
- * @param power the power level to use
+ * @param power the power level to use; none where the row is for work by hand
  * @param because the reason in a few words
  * @param source how the rule is known
  */
@@ -32,6 +32,11 @@ public record SelectionRule(
     Power power,
     String because,
     String source) {
+
+  /** Whether it is for work by hand. */
+  public boolean byHand() {
+    return power == Power.NONE;
+  }
 
   /** What a condition is read against. */
   public enum Scope {

@@ -6,7 +6,9 @@ public enum Shank {
   BENT("bent"),
   BENT_FOR_LINE_ANGLES("bent-for-line-angles"),
   CURVED_RIGHT("curved-right"),
-  CURVED_LEFT("curved-left");
+  CURVED_LEFT("curved-left"),
+  /** A set of hand instruments, of several shapes. */
+  SEVERAL("several");
 
   private final String word;
 

@@ -13,6 +13,8 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
@@ -242,10 +244,17 @@ final class ClockCheck {
     int change = minutes().tipChangeSeconds().asInt();
     for (String one : insertsOf(before)) {
       for (String other : insertsOf(after)) {
-        due.add(one.equals(other) ? 0 : change);
+        due.add(one.equals(other) || (hand(one) && hand(other)) ? 0 : change);
       }
     }
     return due;
+  }
+
+  private boolean hand(String name) {
+    Insert insert = practice.inserts().get(name);
+    return insert != null
+        && (insert.insertClass() == InsertClass.HAND
+            || insert.insertClass() == InsertClass.HAND_IMPLANT);
   }
 
   private static List<String> insertsOf(Done done) {

@@ -127,7 +127,7 @@ final class OrderCheck {
           Rule.H11,
           first,
           "Work begins in " + findings.say().area(area) + ", of which a part is held back.");
-    } else if (split && days == 0) {
+    } else if (split && (days == 0 || (last - first) * gap > days)) {
       findings.course(
           Rule.H11,
           "The passes of "
@@ -136,19 +136,7 @@ final class OrderCheck {
               + first
               + " to "
               + last
-              + ", not in one.");
-    } else if (split && (last - first) * gap > days) {
-      findings.course(
-          Rule.H11,
-          "The passes of "
-              + findings.say().area(area)
-              + " lie in the visits "
-              + first
-              + " to "
-              + last
-              + ", which take more than "
-              + days
-              + " days.");
+              + (days == 0 ? ", not in one." : ", which take more than " + days + " days."));
     }
   }
 

@@ -4,7 +4,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Course;
@@ -28,9 +30,25 @@ final class ToolCheck {
   }
 
   private static void checkImplants(VisitParts visit, Facts facts, Findings findings) {
-    boolean implants = false;
+    boolean byHand = facts.alertRules().stream().anyMatch(AlertRule::byHand);
+    boolean sleeved = false;
     for (Done done : visit.done()) {
-      implants |= done.entry().teeth().stream().anyMatch(facts::implant);
+      Insert insert = facts.practice().inserts().get(done.entry().insert());
+      boolean hand =
+          insert != null
+              && (insert.insertClass() == InsertClass.HAND
+                  || insert.insertClass() == InsertClass.HAND_IMPLANT);
+      sleeved |= !hand && done.entry().teeth().stream().anyMatch(facts::implant);
+      if (insert != null && hand != byHand) {
+        findings.visit(
+            Rule.H10,
+            visit.place(),
+            "The step "
+                + done.words(findings.say())
+                + (byHand
+                    ? " is done with the unit, though an alert asks for work by hand."
+                    : " is done by hand, which no alert asks for."));
+      }
       if (WorkCheck.touchesImplantBadly(done.entry(), facts)) {
         findings.visit(
             Rule.H7,
@@ -41,10 +59,10 @@ final class ToolCheck {
                 + done.entry().insert()
                 + " at "
                 + done.entry().power().word()
-                + " power; only a sleeved insert at low power may.");
+                + " power; only a sleeved insert at low power may, or hand instruments made for implants.");
       }
     }
-    int due = implants ? 1 : 0;
+    int due = sleeved ? 1 : 0;
     if (visit.visit().sleeves() != due) {
       findings.visit(
           Rule.H7,

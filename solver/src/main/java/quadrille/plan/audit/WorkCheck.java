@@ -158,13 +158,21 @@ final class WorkCheck {
     }
   }
 
-  /** Whether an insert other than a sleeved one at low power works on an implant. */
+  /**
+   * Whether anything but a sleeved insert at low power, or hand instruments made for implants,
+   * works on an implant.
+   */
   static boolean touchesImplantBadly(Entry.Debride entry, Facts facts) {
     if (entry.teeth().stream().noneMatch(facts::implant)) {
       return false;
     }
     Insert insert = facts.practice().inserts().get(entry.insert());
-    return insert == null || !insert.sleeved() || entry.power() != Power.LOW;
+    return insert == null
+        || switch (insert.insertClass()) {
+          case SLEEVED -> entry.power() != Power.LOW;
+          case HAND_IMPLANT -> entry.power() != Power.NONE;
+          case STANDARD, BROAD, SLIM, FINEST, HAND -> true;
+        };
   }
 
   private static int alike(Entry.Debride entry, Step step) {

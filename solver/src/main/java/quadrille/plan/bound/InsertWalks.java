@@ -35,7 +35,7 @@ final class InsertWalks {
     Arrays.fill(numberOf, -1);
     int found = 0;
     for (StepFact step : staging.steps()) {
-      int insert = staging.insertIndex(step);
+      int insert = staging.tipIndex(step);
       if (numberOf[insert] < 0) {
         numberOf[insert] = found++;
       }
@@ -98,7 +98,7 @@ final class InsertWalks {
 
   /** A step's insert, as a number from 0. */
   int number(StagingCase staging, StepFact step) {
-    return numberOf[staging.insertIndex(step)];
+    return numberOf[staging.tipIndex(step)];
   }
 
   /** How many inserts there are. */

@@ -92,7 +92,7 @@ public final class LowerBound {
     Set<Integer> places = new TreeSet<>();
     Map<Integer, Set<StepAspect>> aspects = new HashMap<>();
     for (StepFact fact : staging.steps()) {
-      int insert = staging.insertIndex(fact);
+      int insert = staging.tipIndex(fact);
       places.add(fact.areaIndex() * 64 + insert);
       // Only what is surely in one visit: a pass of an area.
       aspects
@@ -110,7 +110,7 @@ public final class LowerBound {
     Set<Integer> all = new TreeSet<>();
     Map<Side, Set<Integer>> numb = new EnumMap<>(Side.class);
     for (StepFact fact : staging.steps()) {
-      int insert = staging.insertIndex(fact);
+      int insert = staging.tipIndex(fact);
       all.add(insert);
       if (staging.bindsSide(fact)) {
         numb.computeIfAbsent(fact.step().area().quadrant().side(), side -> new TreeSet<>())

@@ -269,6 +269,6 @@ final class NoteReader {
   }
 
   static Enum<?> kind(Node node, Enum<?>[]... some) {
-    return node.word(Stream.of(some).flatMap(Stream::of).toList(), NoteWriter::word);
+    return node.word(Stream.of(some).flatMap(Stream::of).toList(), FileWords::of);
   }
 }

@@ -2,7 +2,6 @@ package quadrille.plan.course;
 
 import java.math.BigDecimal;
 import java.util.LinkedHashMap;
-import java.util.Locale;
 import java.util.Map;
 import quadrille.plan.course.PlanChange.AreaPass;
 import quadrille.plan.course.PlanChange.What;
@@ -19,26 +18,21 @@ final class NoteWriter {
     this.plan = plan;
   }
 
-  /** The word by which a file names a value of an enum. */
-  static String word(Enum<?> value) {
-    return value.name().toLowerCase(Locale.ROOT).replace('_', '-');
-  }
-
   Map<String, Object> caution(Caution caution) {
     Map<String, Object> fields = new LinkedHashMap<>();
     if (caution instanceof Caution.AsWritten written) {
       fields.put("asWritten", written.text());
     } else if (caution instanceof Caution.UnknownAlert unknown) {
-      fields.put("caution", word(CautionKind.UNKNOWN_ALERT));
+      fields.put("caution", FileWords.of(CautionKind.UNKNOWN_ALERT));
       fields.put("alert", unknown.alert().word());
     } else if (caution instanceof Caution.AntibioticCovers some) {
-      fields.put("caution", word(CautionKind.ANTIBIOTIC_COVERS));
+      fields.put("caution", FileWords.of(CautionKind.ANTIBIOTIC_COVERS));
       fields.put("alert", some.alert().word());
       fields.put("covers", some.covers());
     } else if (caution instanceof Caution.OfWork work) {
       put(fields, work.note());
     } else if (caution instanceof Caution.BlockMayFail block) {
-      fields.put("caution", word(CautionKind.BLOCK_MAY_FAIL));
+      fields.put("caution", FileWords.of(CautionKind.BLOCK_MAY_FAIL));
       plan.put(fields, block.injection());
       Caution.Rescue rescue = block.rescue();
       if (rescue != null) {
@@ -47,24 +41,24 @@ final class NoteWriter {
         fields.put("room", rescue.room());
       }
     } else if (caution instanceof Caution.StrongSolutionInBlock strong) {
-      fields.put("caution", word(CautionKind.STRONG_SOLUTION_IN_BLOCK));
+      fields.put("caution", FileWords.of(CautionKind.STRONG_SOLUTION_IN_BLOCK));
       plan.put(fields, strong.injection());
       fields.put("agent", strong.agent());
     } else if (caution instanceof Caution.DidNotTake failed) {
-      fields.put("caution", word(CautionKind.DID_NOT_TAKE));
+      fields.put("caution", FileWords.of(CautionKind.DID_NOT_TAKE));
       plan.put(fields, failed.injection());
       fields.put("visit", failed.visit());
       fields.put("date", failed.date().toString());
     } else if (caution instanceof Caution.LeftOpen open) {
-      fields.put("caution", word(CautionKind.LEFT_OPEN));
+      fields.put("caution", FileWords.of(CautionKind.LEFT_OPEN));
       fields.put("areas", open.areas().stream().map(plan::area).toList());
     } else if (caution instanceof Caution.SleeveBroke sleeve) {
-      fields.put("caution", word(CautionKind.SLEEVE_BROKE));
+      fields.put("caution", FileWords.of(CautionKind.SLEEVE_BROKE));
       fields.put("tooth", plan.name(sleeve.implant()));
       fields.put("visit", sleeve.visit());
       fields.put("date", sleeve.date().toString());
     } else {
-      fields.put("caution", word((Caution.Known) caution));
+      fields.put("caution", FileWords.of((Caution.Known) caution));
     }
     return fields;
   }
@@ -79,19 +73,19 @@ final class NoteWriter {
 
   private void put(Map<String, Object> fields, WorkNote note) {
     if (note instanceof WorkNote.Unprobed unprobed) {
-      fields.put("caution", word(CautionKind.UNPROBED));
+      fields.put("caution", FileWords.of(CautionKind.UNPROBED));
       fields.put("takenAsMm", number(unprobed.takenAsMm().value()));
       fields.put("source", unprobed.takenAsMm().source());
       fields.put("afterGross", unprobed.afterGross());
     } else if (note instanceof WorkNote.ChartFirst first) {
-      fields.put("caution", word(CautionKind.CHART_FIRST));
+      fields.put("caution", FileWords.of(CautionKind.CHART_FIRST));
       fields.put("unprobed", first.unprobed());
       fields.put("sites", first.sites());
       fields.put("mostShare", number(first.mostShare().value()));
       fields.put("source", first.mostShare().source());
       fields.put("seconds", first.seconds());
     } else {
-      fields.put("caution", word(((WorkNote.Of) note).kind()));
+      fields.put("caution", FileWords.of(((WorkNote.Of) note).kind()));
     }
     fields.put("teeth", note.teeth().stream().map(plan::name).toList());
   }
@@ -101,12 +95,12 @@ final class NoteWriter {
     if (assumption instanceof Assumption.AsWritten written) {
       fields.put("asWritten", written.text());
     } else if (assumption instanceof Assumption.Time time) {
-      fields.put("assumption", word(time.use()));
+      fields.put("assumption", FileWords.of(time.use()));
       fields.put("seconds", time.seconds());
       fields.put("value", number(time.value()));
       fields.put("source", time.source());
     } else if (assumption instanceof Assumption.BookedInTime booked) {
-      fields.put("assumption", word(AssumptionKind.BOOKED_IN_TIME));
+      fields.put("assumption", FileWords.of(AssumptionKind.BOOKED_IN_TIME));
       fields.put("certainty", number(booked.certainty()));
       fields.put("spread", number(booked.spread()));
       fields.put("source", booked.source());
@@ -116,7 +110,7 @@ final class NoteWriter {
 
   /** That the search was asked to end early, at the head of the assumptions. */
   static Map<String, Object> cutShort() {
-    return Map.of("assumption", word(AssumptionKind.CUT_SHORT));
+    return Map.of("assumption", FileWords.of(AssumptionKind.CUT_SHORT));
   }
 
   Map<String, Object> change(PlanChange change) {
@@ -143,30 +137,30 @@ final class NoteWriter {
   private Map<String, Object> what(What what) {
     Map<String, Object> fields = new LinkedHashMap<>();
     if (what instanceof What.OtherPractice other) {
-      fields.put("kind", word(ChangeKind.OTHER_PRACTICE));
+      fields.put("kind", FileWords.of(ChangeKind.OTHER_PRACTICE));
       fields.put("practice", other.name());
       fields.put("before", other.before());
     } else if (what instanceof What.FallsAway away) {
-      fields.put("kind", word(ChangeKind.FALLS_AWAY));
+      fields.put("kind", FileWords.of(ChangeKind.FALLS_AWAY));
       fields.put("booked", away.booked());
     } else if (what instanceof What.IsNew one) {
-      fields.put("kind", word(ChangeKind.IS_NEW));
+      fields.put("kind", FileWords.of(ChangeKind.IS_NEW));
       fields.put("bookedMinutes", one.bookedMinutes());
       fields.put(
           "passes", one.passes().stream().map(pass -> pass(new LinkedHashMap<>(), pass)).toList());
     } else if (what instanceof What.Takes takes) {
-      fields.put("kind", word(ChangeKind.TAKES));
+      fields.put("kind", FileWords.of(ChangeKind.TAKES));
       pass(fields, takes.pass());
     } else if (what instanceof What.NoLongerHas gone) {
-      fields.put("kind", word(ChangeKind.NO_LONGER_HAS));
+      fields.put("kind", FileWords.of(ChangeKind.NO_LONGER_HAS));
       pass(fields, gone.pass());
     } else if (what instanceof What.Seconds other) {
-      fields.put("kind", word(ChangeKind.SECONDS));
+      fields.put("kind", FileWords.of(ChangeKind.SECONDS));
       pass(fields, other.pass());
       fields.put("seconds", other.seconds());
       fields.put("before", other.before());
     } else if (what instanceof What.Needs needs) {
-      fields.put("kind", word(ChangeKind.NEEDS));
+      fields.put("kind", FileWords.of(ChangeKind.NEEDS));
       fields.put("minutes", needs.minutes());
       fields.put("before", needs.before());
       Integer booked = needs.booked();
@@ -174,15 +168,15 @@ final class NoteWriter {
         fields.put("booked", booked);
       }
     } else if (what instanceof What.Numbs numbs) {
-      fields.put("kind", word(ChangeKind.NUMBS));
+      fields.put("kind", FileWords.of(ChangeKind.NUMBS));
       fields.put("side", numbs.side().word());
       fields.put("before", numbs.before().word());
     } else if (what instanceof What.Gives gives) {
-      fields.put("kind", word(ChangeKind.GIVES));
+      fields.put("kind", FileWords.of(ChangeKind.GIVES));
       fields.put("injections", gives.injections().stream().map(plan::injection).toList());
       fields.put("before", gives.before().stream().map(plan::injection).toList());
     } else {
-      fields.put("kind", word(ChangeKind.OTHER_ORDER));
+      fields.put("kind", FileWords.of(ChangeKind.OTHER_ORDER));
     }
     return fields;
   }
@@ -190,11 +184,11 @@ final class NoteWriter {
   private static Map<String, Object> why(Why why) {
     Map<String, Object> fields = new LinkedHashMap<>();
     if (why instanceof Why.LeftUndone left) {
-      fields.put("kind", word(WhyKind.LEFT_UNDONE));
+      fields.put("kind", FileWords.of(WhyKind.LEFT_UNDONE));
       fields.put("visit", left.visit());
       fields.put("begun", left.begun());
     } else {
-      fields.put("kind", word((Why.Known) why));
+      fields.put("kind", FileWords.of((Why.Known) why));
     }
     return fields;
   }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Faults;
@@ -70,6 +71,32 @@ public final class PlanReader {
       List.of("startMinute", "minutes", "do", "what", "to", "asWritten");
 
   /** Of a visit, in files of version 2 only. */
+  private static final List<String> VISIT_KEYS =
+      List.of(
+          "visit",
+          "stopQuestions",
+          "numbSide",
+          "numbFront",
+          "expectedMinutes",
+          "bookedMinutes",
+          "overrunRisk",
+          "areas",
+          "areaRefs",
+          "tipChanges",
+          "injections",
+          "doses",
+          "epinephrineMg",
+          "cartridges",
+          "gelCartridges",
+          "sleeves",
+          "sequence",
+          "tray",
+          "watch",
+          "watchSites",
+          "cautions",
+          "cautionFacts",
+          "why");
+
   private static final List<String> SECOND_KEYS =
       List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
 
@@ -214,33 +241,9 @@ public final class PlanReader {
 
   private void visit(
       Node node, List<Visit> visits, List<PlanFile.VisitSums> sums, List<WhyVisit> why) {
-    List<String> keys =
-        List.of(
-            "visit",
-            "stopQuestions",
-            "numbSide",
-            "numbFront",
-            "expectedMinutes",
-            "bookedMinutes",
-            "overrunRisk",
-            "areas",
-            "areaRefs",
-            "tipChanges",
-            "injections",
-            "doses",
-            "epinephrineMg",
-            "cartridges",
-            "gelCartridges",
-            "sleeves",
-            "sequence",
-            "tray",
-            "watch",
-            "watchSites",
-            "cautions",
-            "cautionFacts",
-            "why");
     Fields fields =
-        node.object(keys.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
+        node.object(
+            VISIT_KEYS.stream().filter(key -> !first || !SECOND_KEYS.contains(key)).toList());
     int number = fields.required("visit").whole(1, MOST_VISITS);
     NumbSide numbSide =
         fields.required("numbSide").word(List.of(NumbSide.values()), NumbSide::word);
@@ -251,19 +254,11 @@ public final class PlanReader {
       fields.optional("areas").ifPresent(words -> texts(words, NAME));
       fields.optional("watch").ifPresent(words -> texts(words, SENTENCE));
     }
-    List<AreaRef> areas = new ArrayList<>();
-    for (Node one : fields.required(first ? "areas" : "areaRefs").items()) {
-      areas.add(first ? named(one) : areaRef(one));
-    }
+    List<AreaRef> areas =
+        all(fields, first ? "areas" : "areaRefs", one -> first ? named(one) : areaRef(one));
     int tipChanges = fields.required("tipChanges").whole(0, MOST_ENTRIES);
-    List<GivenInjection> injections = new ArrayList<>();
-    for (Node one : fields.required("injections").items()) {
-      injections.add(injection(one));
-    }
-    List<Dose> doses = new ArrayList<>();
-    for (Node one : fields.required("doses").items()) {
-      doses.add(dose(one));
-    }
+    List<GivenInjection> injections = all(fields, "injections", this::injection);
+    List<Dose> doses = all(fields, "doses", PlanReader::dose);
     double epinephrine = fields.required("epinephrineMg").number(0, 1000);
     int cartridges = fields.required("cartridges").whole(0, 1000);
     double gelCartridges = fields.required("gelCartridges").number(0, 1000);
@@ -272,10 +267,11 @@ public final class PlanReader {
     for (Node one : fields.required("sequence").items(0, MOST_ENTRIES)) {
       sequence.add(entry(one, injections, sequence));
     }
-    List<WatchSite> watch = new ArrayList<>();
-    for (Node one : fields.required(first ? "watch" : "watchSites").items()) {
-      watch.add(first ? new WatchSite.AsWritten(one.text(SENTENCE)) : watch(one));
-    }
+    List<WatchSite> watch =
+        all(
+            fields,
+            first ? "watch" : "watchSites",
+            one -> first ? new WatchSite.AsWritten(one.text(SENTENCE)) : watch(one));
     visits.add(
         new Visit(
             number,
@@ -305,10 +301,12 @@ public final class PlanReader {
             .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
     sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
     if (fields.has("why")) {
-      for (Node one : fields.required("why").items()) {
-        why.add(ReasonReader.why(one, number));
-      }
+      why.addAll(all(fields, "why", one -> ReasonReader.why(one, number)));
     }
+  }
+
+  private static <T> List<T> all(Fields fields, String key, Function<Node, T> read) {
+    return fields.required(key).items().stream().map(read).toList();
   }
 
   GivenInjection injection(Node node) {

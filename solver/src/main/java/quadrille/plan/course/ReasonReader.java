@@ -96,7 +96,7 @@ final class ReasonReader {
       Fields limit = one.object("whose", "alert", "minutes", "source");
       limits.add(
           new LengthLimit(
-              limit.required("whose").word(List.of(LengthLimit.Whose.values()), NoteWriter::word),
+              limit.required("whose").word(List.of(LengthLimit.Whose.values()), FileWords::of),
               limit.has("alert")
                   ? limit.required("alert").word(List.of(Alert.values()), Alert::word)
                   : null,

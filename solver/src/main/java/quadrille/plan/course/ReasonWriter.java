@@ -18,19 +18,19 @@ final class ReasonWriter {
     Map<String, Object> fields = new LinkedHashMap<>();
     Because because = why.because();
     if (because instanceof WhyVisit.TooLong tooLong) {
-      fields.put("because", NoteWriter.word(BecauseKind.LONGEST_VISIT));
+      fields.put("because", FileWords.of(BecauseKind.LONGEST_VISIT));
       fields.put("visits", why.others());
       fields.put("minutes", tooLong.minutes());
       fields.put("longestMinutes", tooLong.longestMinutes());
       fields.put("limits", tooLong.limits().stream().map(ReasonWriter::limit).toList());
     } else if (because instanceof WhyVisit.Tray tray) {
-      fields.put("because", NoteWriter.word(BecauseKind.TRAY));
+      fields.put("because", FileWords.of(BecauseKind.TRAY));
       fields.put("visits", why.others());
       fields.put("inserts", tray.inserts());
       fields.put("holds", tray.holds().asInt());
       fields.put("source", tray.holds().source());
     } else {
-      fields.put("because", NoteWriter.word((WhyVisit.Known) because));
+      fields.put("because", FileWords.of((WhyVisit.Known) because));
       fields.put("visits", why.others());
     }
     plan.say(fields, "words", said -> said.why(why));
@@ -55,37 +55,37 @@ final class ReasonWriter {
   private static Map<String, Object> change(Change change) {
     Map<String, Object> fields = new LinkedHashMap<>();
     if (change instanceof Change.Visits visits) {
-      fields.put("kind", NoteWriter.word(RemedyKind.VISITS));
+      fields.put("kind", FileWords.of(RemedyKind.VISITS));
       fields.put("number", visits.number());
     } else if (change instanceof Change.LongerVisits longer) {
-      fields.put("kind", NoteWriter.word(RemedyKind.LONGER_VISITS));
+      fields.put("kind", FileWords.of(RemedyKind.LONGER_VISITS));
       fields.put("minutes", longer.minutes());
       fields.put("insteadOfMinutes", longer.insteadOfMinutes());
       fields.put("limits", longer.limits().stream().map(ReasonWriter::limit).toList());
     } else if (change instanceof Change.LargerTray tray) {
-      fields.put("kind", NoteWriter.word(RemedyKind.LARGER_TRAY));
+      fields.put("kind", FileWords.of(RemedyKind.LARGER_TRAY));
       fields.put("inserts", tray.inserts());
       fields.put("insteadOf", tray.insteadOf().asInt());
       fields.put("source", tray.insteadOf().source());
     } else if (change instanceof Change.LessCertainty less) {
-      fields.put("kind", NoteWriter.word(RemedyKind.LESS_CERTAINTY));
+      fields.put("kind", FileWords.of(RemedyKind.LESS_CERTAINTY));
       fields.put("certainty", number(less.certainty()));
       fields.put("insteadOf", number(less.insteadOf().value()));
       fields.put("source", less.insteadOf().source());
     } else if (change instanceof Change.AllowAgent allow) {
-      fields.put("kind", NoteWriter.word(RemedyKind.ALLOW_AGENT));
+      fields.put("kind", FileWords.of(RemedyKind.ALLOW_AGENT));
       fields.put("agent", allow.agent());
     } else if (change instanceof Change.FrontAcrossMidline) {
-      fields.put("kind", NoteWriter.word(RemedyKind.FRONT_ACROSS_MIDLINE));
+      fields.put("kind", FileWords.of(RemedyKind.FRONT_ACROSS_MIDLINE));
     } else {
-      fields.put("kind", NoteWriter.word(RemedyKind.PASSES_APART));
+      fields.put("kind", FileWords.of(RemedyKind.PASSES_APART));
     }
     return fields;
   }
 
   private static Map<String, Object> limit(LengthLimit limit) {
     Map<String, Object> fields = new LinkedHashMap<>();
-    fields.put("whose", NoteWriter.word(limit.whose()));
+    fields.put("whose", FileWords.of(limit.whose()));
     if (limit.alert() != null) {
       fields.put("alert", limit.alert().word());
     }

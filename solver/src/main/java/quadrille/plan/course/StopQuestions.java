@@ -21,7 +21,7 @@ public final class StopQuestions {
       fields.put("alert", one.alert().word());
       fields.put("question", one.question());
     } else {
-      fields.put("ask", NoteWriter.word((StopQuestion.Known) question));
+      fields.put("ask", FileWords.of((StopQuestion.Known) question));
     }
     return fields;
   }
@@ -36,6 +36,6 @@ public final class StopQuestions {
     }
     Fields fields = node.object("ask", "question");
     fields.optional("question").ifPresent(words -> words.text(SENTENCE));
-    return fields.required("ask").word(List.of(StopQuestion.Known.values()), NoteWriter::word);
+    return fields.required("ask").word(List.of(StopQuestion.Known.values()), FileWords::of);
   }
 }

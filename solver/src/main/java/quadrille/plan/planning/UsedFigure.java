@@ -73,6 +73,9 @@ public record UsedFigure(What what, String source) {
       }
     }
 
+    /** What work by hand multiplies all seconds by. */
+    record HandFactor(double factor) implements What {}
+
     /** The least depth that must be numb. */
     record NumbFrom(double mm) implements What {}
 
@@ -120,6 +123,9 @@ public record UsedFigure(What what, String source) {
       }
       if (passes.contains(Pass.IMPLANT_CARE)) {
         add(seconds -> new What.FlatTime(Pass.IMPLANT_CARE, seconds), minutes.implantCareSeconds());
+      }
+      if (work.steps().stream().anyMatch(step -> step.insert().hand())) {
+        add(What.HandFactor::new, minutes.handFactor());
       }
       numbing();
       return List.copyOf(used);

@@ -60,7 +60,7 @@ final class CourseAssembly {
         epinephrineMg(layout),
         layout.dosing().cartridges(),
         layout.set().gelAspects() * practice.gel().cartridgesAspect().value(),
-        steps.stream().anyMatch(Step::implant) ? 1 : 0,
+        steps.stream().anyMatch(step -> step.insert().sleeved()) ? 1 : 0,
         sequence(number - 1, layout),
         distinct(steps.stream().map(step -> step.insert().name()).toList()),
         List.of(),

@@ -46,7 +46,7 @@ final class PlacesToCome implements OrderProblem.ChangesToCome {
     Map<Integer, Integer> places = new HashMap<>();
     for (int i = 0; i < n; i++) {
       StepFact step = staging.steps().get(members[i]);
-      insertOf[i] = number(inserts, staging.insertIndex(step));
+      insertOf[i] = number(inserts, staging.tipIndex(step));
       placeOf[i] = number(places, step.areaIndex() * 64 + insertOf[i]);
       stretchOf[i] = number(stretches, staging.quadrant(members[i]) * 64 + insertOf[i]);
       quadrantSteps[staging.quadrant(members[i])] |= 1L << i;

@@ -110,11 +110,13 @@ final class SetEvaluator {
         dosings(members, needs));
   }
 
-  /** H7: an implant meets only a sleeved insert at low power, and a sleeve meets only implants. */
+  /**
+   * H7: an implant meets only a sleeved insert at low power, or hand instruments made for implants,
+   * and these meet only implants.
+   */
   private static boolean rightInsert(Step step) {
-    return step.implant()
-        ? step.insert().sleeved() && step.power() == Power.LOW
-        : !step.insert().sleeved();
+    return step.implant() == step.insert().forImplants()
+        && (!step.insert().sleeved() || step.power() == Power.LOW);
   }
 
   private int secondSide(Cover cover) {

@@ -297,7 +297,13 @@ public final class StagingCase {
   }
 
   private static int tipChange(StepFact from, StepFact to, int tip) {
-    return from.step().insert().name().equals(to.step().insert().name()) ? 0 : tip;
+    return sameTool(from, to) ? 0 : tip;
+  }
+
+  /** Between hand instruments no tip is changed. */
+  private static boolean sameTool(StepFact from, StepFact to) {
+    return from.step().insert().name().equals(to.step().insert().name())
+        || (from.step().insert().hand() && to.step().insert().hand());
   }
 
   private static int reposition(StepFact from, StepFact to, int area, int aspect) {
@@ -777,6 +783,15 @@ public final class StagingCase {
 
   public long cartridgeCost(int number) {
     return Math.round(practice.weights().cartridge().value() * number);
+  }
+
+  /** By the case's index, where all hand instruments are one: what a tip change is between. */
+  public int tipIndex(StepFact step) {
+    return steps.stream()
+        .filter(other -> sameTool(other, step))
+        .findFirst()
+        .map(this::insertIndex)
+        .orElseGet(() -> insertIndex(step));
   }
 
   public int insertIndex(StepFact step) {

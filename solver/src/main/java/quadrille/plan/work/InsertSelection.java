@@ -26,14 +26,23 @@ import quadrille.plan.work.Unworkable.Obstacle;
  * and allowed for the pass and at the row's power.
  *
  * <p>Two things hold whatever the table says: an implant is touched by a sleeved insert at low
- * power only, and a natural tooth never by a sleeved insert.
+ * power only, or by hand instruments made for implants, and a natural tooth never by these.
  */
 public final class InsertSelection {
 
   private final Practice practice;
+  private final boolean byHand;
 
   public InsertSelection(Practice practice) {
+    this(practice, false);
+  }
+
+  /**
+   * @param byHand whether the rows for work by hand are read, or the others
+   */
+  public InsertSelection(Practice practice, boolean byHand) {
     this.practice = practice;
+    this.byHand = byHand;
   }
 
   /**
@@ -95,7 +104,7 @@ public final class InsertSelection {
 
   private List<ToothChart> taken(
       SelectionRule rule, Area area, Pass pass, StepAspect aspect, List<ToothChart> left) {
-    if (rule.pass() != pass || !placeHolds(rule.when(), area, aspect)) {
+    if (rule.pass() != pass || rule.byHand() != byHand || !placeHolds(rule.when(), area, aspect)) {
       return List.of();
     }
     if (rule.scope() == Scope.AREA) {
@@ -148,8 +157,9 @@ public final class InsertSelection {
     boolean implant = pass == Pass.IMPLANT_CARE;
     return insert.passes().contains(pass)
         && insert.powers().contains(power)
-        && insert.sleeved() == implant
-        && (!implant || power == Power.LOW);
+        && insert.forImplants() == implant
+        && insert.hand() == (power == Power.NONE)
+        && (!implant || power.compareTo(Power.LOW) <= 0);
   }
 
   private Unworkable.NoInsert noInsert(SelectionRule rule, Pass pass) {
@@ -159,7 +169,7 @@ public final class InsertSelection {
       Insert insert = practice.inserts().get(name);
       if (insert == null) {
         unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_OWNED));
-      } else if (insert.sleeved() != implant) {
+      } else if (insert.forImplants() != implant) {
         unusable.add(
             new Unworkable.Unusable(
                 name, implant ? Obstacle.BARE_METAL : Obstacle.FOR_IMPLANTS_ONLY));
@@ -169,7 +179,8 @@ public final class InsertSelection {
         unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_AT_THE_POWER));
       }
     }
-    return new Unworkable.NoInsert(rule, unusable, implant && rule.power() != Power.LOW);
+    return new Unworkable.NoInsert(
+        rule, unusable, implant && rule.power().compareTo(Power.LOW) > 0);
   }
 
   private static Unworkable unworkable(

@@ -20,6 +20,7 @@ import quadrille.facts.chart.ToothChart;
 import quadrille.facts.chart.ToothStatus;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 
@@ -32,6 +33,7 @@ public final class WorkPlanner {
   private final Chart chart;
   private final Practice practice;
   private final DuePasses due;
+  private final boolean byHand;
   private final InsertSelection selection;
   private final WorkMinutes minutes;
   private final NumbingNeeds numbing;
@@ -44,7 +46,8 @@ public final class WorkPlanner {
     this.chart = chart;
     this.practice = practice;
     this.due = new DuePasses(practice);
-    this.selection = new InsertSelection(practice);
+    this.byHand = PatientRules.of(practice, chart.patient()).byHand();
+    this.selection = new InsertSelection(practice, byHand);
     this.minutes = new WorkMinutes(practice.minutes());
     this.numbing = new NumbingNeeds(practice, chart.patient());
   }
@@ -202,7 +205,7 @@ public final class WorkPlanner {
     double sum = 0;
     SortedSet<Target> needs = new TreeSet<>();
     for (ToothChart tooth : sweep.teeth()) {
-      sum += minutes.seconds(tooth, pass, aspect);
+      sum += methodFactor() * minutes.seconds(tooth, pass, aspect);
       needs.addAll(numbing.of(tooth, pass, aspect));
     }
     int seconds = (int) Math.max(1, Math.round(sum));
@@ -228,6 +231,10 @@ public final class WorkPlanner {
         String.join("; ", sweep.rules()));
   }
 
+  private double methodFactor() {
+    return byHand ? practice.minutes().handFactor().value() : 1;
+  }
+
   /** What is left of a step; empty where nothing is. */
   private Optional<Step> left(Step whole, List<ToothChart> swept) {
     double sum = 0;
@@ -240,7 +247,8 @@ public final class WorkPlanner {
       teeth.add(tooth.tooth());
       for (Aspect side : whole.aspect().aspects()) {
         sum +=
-            minutes.seconds(tooth, whole.pass(), side)
+            methodFactor()
+                * minutes.seconds(tooth, whole.pass(), side)
                 * done.left(tooth.tooth(), whole.pass(), side);
       }
       if (!whole.gel()) {

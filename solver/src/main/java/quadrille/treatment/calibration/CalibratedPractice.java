@@ -66,6 +66,7 @@ final class CalibratedPractice {
                 now(Kind.REPOSITION_AREA, 0, minutes.repositionAreaSeconds()),
                 now(Kind.REPOSITION_ASPECT, 0, minutes.repositionAspectSeconds()),
                 minutes.chartToothSeconds(),
+                minutes.handFactor(),
                 minutes.lookMinutes(),
                 now(Kind.SET_UP_AND_CLOSE, 0, minutes.setUpMinutes()),
                 now(Kind.SET_UP_AND_CLOSE, 0, minutes.closeMinutes()),

@@ -14,6 +14,7 @@ import quadrille.facts.chart.ToothChart;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Numbness;
@@ -286,7 +287,7 @@ final class VisitWork {
   }
 
   private void addChange(StepDone from, StepDone to, double[] expected) {
-    if (!from.insert().equals(to.insert())) {
+    if (!from.insert().equals(to.insert()) && !(hand(from) && hand(to))) {
       add(expected, PracticeTime.Kind.TIP_CHANGE, 0, 1);
     }
     if (!from.area().equals(to.area())) {
@@ -303,7 +304,8 @@ final class VisitWork {
         continue;
       }
       for (Aspect aspect : step.aspect().aspects()) {
-        double seconds = step.share() * minutes.seconds(tooth, step.pass(), aspect);
+        double seconds =
+            step.share() * methodFactor(step) * minutes.seconds(tooth, step.pass(), aspect);
         switch (step.pass()) {
           case FINE -> addFine(tooth, aspect, seconds, expected);
           case GROSS ->
@@ -313,6 +315,15 @@ final class VisitWork {
         }
       }
     }
+  }
+
+  private double methodFactor(StepDone step) {
+    return hand(step) ? practice.minutes().handFactor().value() : 1;
+  }
+
+  private boolean hand(StepDone step) {
+    Insert insert = practice.inserts().get(step.insert());
+    return insert != null && insert.hand();
   }
 
   /** Splits a tooth's seconds over the bands of its sites. */

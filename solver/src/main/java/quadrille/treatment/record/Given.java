@@ -3,6 +3,7 @@ package quadrille.treatment.record;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.InjectionRef;
 
 /**
@@ -20,6 +21,12 @@ public record Given(
     if (!(ml > 0)) {
       throw new IllegalArgumentException("The volume (" + ml + " mL) must be more than 0.");
     }
+  }
+
+  /** What a visit was to give, given. */
+  public static Given of(GivenInjection planned) {
+    return new Given(
+        planned.injection(), planned.quadrant(), planned.tooth(), planned.agent(), planned.ml());
   }
 
   /** Which injection it was, whatever was injected. */

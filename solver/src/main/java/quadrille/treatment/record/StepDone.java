@@ -4,6 +4,7 @@ import java.util.List;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Pass;
+import quadrille.plan.course.Entry;
 import quadrille.plan.work.StepAspect;
 
 /**
@@ -21,6 +22,12 @@ public record StepDone(
     if (!(share >= 0 && share <= 1)) {
       throw new IllegalArgumentException("The share done (" + share + ") must be 0 to 1.");
     }
+  }
+
+  /** So much of a step of the plan. */
+  public static StepDone of(Entry.Debride step, double share) {
+    return new StepDone(
+        step.area(), step.pass(), step.aspect(), step.teeth(), step.insert(), share);
   }
 
   /** Whether nothing of it is left. */

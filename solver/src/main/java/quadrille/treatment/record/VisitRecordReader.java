@@ -26,7 +26,6 @@ import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
-import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.StepAspect;
 
@@ -251,11 +250,7 @@ public final class VisitRecordReader {
       }
     }
     List<StepDone> steps = new ArrayList<>();
-    shares.forEach(
-        (step, share) ->
-            steps.add(
-                new StepDone(
-                    step.area(), step.pass(), step.aspect(), step.teeth(), step.insert(), share)));
+    shares.forEach((step, share) -> steps.add(StepDone.of(step, share)));
     return steps;
   }
 
@@ -330,11 +325,7 @@ public final class VisitRecordReader {
   // ---- what was given
 
   private static List<Given> planned(Visit visit) {
-    List<Given> given = new ArrayList<>();
-    for (GivenInjection one : visit.injections()) {
-      given.add(new Given(one.injection(), one.quadrant(), one.tooth(), one.agent(), one.ml()));
-    }
-    return given;
+    return visit.injections().stream().map(Given::of).toList();
   }
 
   private List<Given> injections(Node node) {

@@ -88,7 +88,9 @@ final class PracticeReaderTest {
             "slim curved right",
             "slim curved left",
             "finest straight",
-            "sleeved for implants"),
+            "sleeved for implants",
+            "hand instruments",
+            "hand instruments for implants"),
         List.copyOf(practice.inserts().keySet()));
   }
 

@@ -34,6 +34,7 @@ import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.AtAnotherTime;
 import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Caution;
@@ -733,7 +734,8 @@ class AuditTest {
 
   @Test
   void implantsTakeTheSleevedInsertAtLowPowerOnly() {
-    String only = "; only a sleeved insert at low power may.";
+    String only =
+        "; only a sleeved insert at low power may, or hand instruments made for implants.";
     assertOne(
         step(plan(), UL, BOTH, step -> tool(step, "finest straight", Power.LOW)),
         "H7 implants, visit 2: The step UL posterior, implant-care, both (26) touches an implant "
@@ -756,7 +758,7 @@ class AuditTest {
     assertOne(
         step(plan.course(), UL, FACIAL, step -> teeth(step, 25, 26)),
         "H7 implants, visit 2: The step UL posterior, fine, facial (25 26) touches an implant "
-            + "with slim straight at low power; only a sleeved insert at low power may.");
+            + "with slim straight at low power; only a sleeved insert at low power may, or hand instruments made for implants.");
   }
 
   // ---- H8
@@ -1096,7 +1098,9 @@ class AuditTest {
     int last = course.visits().get(1).sequence().size() - 1;
     assertOne(
         Courses.parts(
-            course, 2, v -> v.sequence.set(last, Courses.at(v.sequence.get(last), 1131, 300))),
+            course,
+            2,
+            v -> v.sequence.set(last, AtAnotherTime.entry(v.sequence.get(last), 1131, 300))),
         "CLOCK minutes, visit 2: The close entry starts at minute 18.85, but the one before it ends "
             + "at minute 18.75.");
   }
@@ -1144,7 +1148,7 @@ class AuditTest {
               int last =
                   sequence.lastIndexOf(
                       new Entry.Wait(1183, 137, new Awaited.Numbness(List.of(Quadrant.LR))));
-              sequence.set(last, Courses.at(sequence.get(last), 0, 157));
+              sequence.set(last, AtAnotherTime.entry(sequence.get(last), 0, 157));
               return sequence;
             }),
         "CLOCK minutes, visit 1: The wait at minute 19.72 goes on until minute 22.33, but all is "
@@ -1654,7 +1658,7 @@ class AuditTest {
   private static List<Entry> lengthen(
       List<Entry> sequence, Class<? extends Entry> type, int seconds) {
     Entry entry = first(sequence, type);
-    sequence.set(sequence.indexOf(entry), Courses.at(entry, 0, entry.seconds() + seconds));
+    sequence.set(sequence.indexOf(entry), AtAnotherTime.entry(entry, 0, entry.seconds() + seconds));
     return sequence;
   }
 
@@ -1668,7 +1672,7 @@ class AuditTest {
           List<Entry> laid = new ArrayList<>();
           int now = 0;
           for (Entry entry : changed) {
-            laid.add(Courses.at(entry, now, entry.seconds()));
+            laid.add(AtAnotherTime.entry(entry, now, entry.seconds()));
             now += entry.seconds();
           }
           parts.sequence = laid;

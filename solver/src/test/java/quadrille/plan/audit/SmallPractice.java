@@ -217,6 +217,7 @@ final class SmallPractice {
         figure(30),
         figure(15),
         figure(20),
+        figure(1.5),
         figure(1),
         figure(10),
         figure(5),

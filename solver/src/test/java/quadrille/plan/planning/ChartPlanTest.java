@@ -20,17 +20,16 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.mouths.DemoMouths;
 import quadrille.plan.staging.Effort;
 
 final class ChartPlanTest {
-
-  private static final Path DEMO = Path.of("../demo-data");
 
   @TempDir private Path folder;
 
   @Test
   void plansAChart() throws IOException {
-    Path file = DEMO.resolve("mild-one-visit.json");
+    Path file = DemoMouths.file("mild-one-visit.json");
     ChartPlan.Planned planned = assertInstanceOf(ChartPlan.Planned.class, quick(file, 1));
     assertEquals(1, planned.course().visits().size());
     assertEquals(planned.chart().caseName(), planned.course().caseName());
@@ -38,7 +37,7 @@ final class ChartPlanTest {
 
   @Test
   void saysWhyThereIsNoPlan() throws IOException {
-    ChartPlan answer = quick(DEMO.resolve("typical.json"), 1);
+    ChartPlan answer = quick(DemoMouths.file("typical.json"), 1);
     assertFalse(assertInstanceOf(ChartPlan.NoPlan.class, answer).why().clashes().isEmpty());
   }
 
@@ -46,7 +45,7 @@ final class ChartPlanTest {
   void saysWhatNoInsertMayDo() throws Exception {
     ChartPlan answer =
         ChartPlan.of(
-            DEMO.resolve("typical.json"),
+            DemoMouths.file("typical.json"),
             PracticeReader.defaults().withInserts(Map.of()),
             VisitRange.USUAL,
             Effort.QUICK);

@@ -10,8 +10,10 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import quadrille.facts.chart.Alert;
@@ -26,12 +28,16 @@ import quadrille.facts.chart.ToothChart;
 import quadrille.facts.chart.ToothStatus;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Objection;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.Technique;
+import quadrille.plan.audit.Audit;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
+import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
@@ -99,6 +105,10 @@ final class ClinicalCasesTest {
                   Objects.requireNonNull(practice.injections().get(given.injection())).technique()
                       == Technique.BLOCK)
           .count();
+    }
+
+    Stream<Entry.Debride> steps() {
+      return visits().stream().flatMap(visit -> visit.steps().stream());
     }
 
     boolean everyVisitAsks(String words) {
@@ -422,6 +432,38 @@ final class ClinicalCasesTest {
             UPPER_MOLAR,
             plan -> assertTrue(plan.everyVisitAsks("cardiologist"))),
         new Case(
+            "difficulty swallowing: by hand, which takes longer, no tip changed, and the tray says so",
+            "1 / 0.634, Tunkel 2002; that the unit is not used, an assumption",
+            with(Alert.SWALLOWING_DIFFICULTY),
+            "",
+            List.of(deep(15), implant(16)),
+            plan -> {
+              assertEquals(
+                  Set.of("hand instruments", "hand instruments for implants"),
+                  new TreeSet<>(plan.visits().get(0).tray()));
+              assertEquals(0, plan.course().tipChanges());
+              assertEquals(0, plan.visits().get(0).sleeves());
+              assertTrue(plan.steps().allMatch(step -> step.power() == Power.NONE));
+              // 45 s a side for heavy deposit, crown factor 1.2; 120 s an implant.
+              assertEquals(
+                  List.of(85, 85, 189),
+                  plan.steps()
+                      .filter(step -> step.pass() == Pass.GROSS || step.pass() == Pass.IMPLANT_CARE)
+                      .map(Entry.Debride::seconds)
+                      .sorted()
+                      .toList());
+            }),
+        new Case(
+            "respiratory infection: no aerosol is planned",
+            "from memory; by hand an assumption",
+            with(Alert.RESPIRATORY_INFECTION),
+            "",
+            UPPER_MOLAR,
+            plan -> {
+              assertEquals(List.of("hand instruments"), plan.visits().get(0).tray());
+              assertTrue(plan.everyVisitAsks("visit waits"));
+            }),
+        new Case(
             "immunosuppressed: the blood count asked for",
             "AAPD, BC Cancer",
             with(Alert.IMMUNOSUPPRESSED),
@@ -482,16 +524,41 @@ final class ClinicalCasesTest {
                         .containsAll(List.of(Caution.Known.VERY_OLD, Caution.Known.VERY_LIGHT)))));
   }
 
+  /** A plan by hand is none where no alert asks for it, and the other way round. */
+  @Test
+  void auditTellsWorkByHandFromWorkWithTheUnit() throws Exception {
+    Chart byHand = chart(with(Alert.SWALLOWING_DIFFICULTY), UPPER_MOLAR);
+    Practice unit = practice("\"alerts\": {\"swallowing-difficulty\": {\"byHand\": false}}");
+    Course course = planned(byHand, practice(""), "by hand");
+    assertEquals(List.of(), Audit.audit(course, byHand, practice("")));
+    assertTrue(
+        Audit.audit(course, byHand, unit).stream()
+            .anyMatch(found -> found.line().contains("by hand, which no alert asks for")));
+    assertTrue(
+        Audit.audit(planned(byHand, unit, "with the unit"), byHand, practice("")).stream()
+            .anyMatch(found -> found.line().contains("though an alert asks for work by hand")));
+  }
+
   private static Planned planned(Case one) throws Exception {
-    String members = one.practice().isEmpty() ? "" : ", " + one.practice();
-    Practice practice =
-        PracticeReader.read(
-            "practice.json", "{\"schema\": \"quadrille/practice/1\"" + members + "}");
-    Chart chart = new Chart("T-1", null, Numbering.ISO3950, one.patient(), one.teeth());
+    Practice practice = practice(one.practice());
+    return new Planned(
+        planned(chart(one.patient(), one.teeth()), practice, one.toString()), practice);
+  }
+
+  private static Practice practice(String some) throws Exception {
+    String members = some.isEmpty() ? "" : ", " + some;
+    return PracticeReader.read(
+        "practice.json", "{\"schema\": \"quadrille/practice/1\"" + members + "}");
+  }
+
+  private static Chart chart(Patient patient, List<ToothChart> teeth) {
+    return new Chart("T-1", null, Numbering.ISO3950, patient, teeth);
+  }
+
+  private static Course planned(Chart chart, Practice practice, String which) throws Exception {
     PlanOutcome outcome =
         new CoursePlanner(Effort.QUICK).plan(chart, practice, new VisitRange(1, 4));
-    return new Planned(
-        assertInstanceOf(PlanOutcome.Planned.class, outcome, one.toString()).course(), practice);
+    return assertInstanceOf(PlanOutcome.Planned.class, outcome, which).course();
   }
 
   private static Patient with(Alert... alerts) {
@@ -514,6 +581,12 @@ final class ClinicalCasesTest {
 
   private static ToothChart shallow(int iso) {
     return tooth(iso, Deposit.LIGHT, 3);
+  }
+
+  private static ToothChart implant(int iso) {
+    AspectReading sites = AspectReading.even(4);
+    return new ToothChart(
+        Tooth.ofIso(iso), ToothStatus.IMPLANT, Deposit.LIGHT, 0, 0, Set.of(), sites, sites);
   }
 
   private static ToothChart tooth(int iso, Deposit deposit, int depthMm) {

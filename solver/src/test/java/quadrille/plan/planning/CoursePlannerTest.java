@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.nio.file.Path;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Random;
@@ -15,12 +14,12 @@ import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.mouths.DemoMouths;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
 import quadrille.plan.audit.Audit;
@@ -41,10 +40,6 @@ import quadrille.plan.staging.Effort;
 class CoursePlannerTest {
   private static final Practice PRACTICE = PracticeReader.defaults();
 
-  private static Chart demo(String name) throws Exception {
-    return ChartReader.read(Path.of("..", "demo-data", name));
-  }
-
   private static Course planned(Chart chart, VisitRange visits, int threads) throws Exception {
     PlanOutcome outcome = new CoursePlanner(Effort.QUICK, threads).plan(chart, PRACTICE, visits);
     return assertInstanceOf(Planned.class, outcome).course();
@@ -52,7 +47,7 @@ class CoursePlannerTest {
 
   @Test
   void theSameChartGivesTheSameBytesOnAnyNumberOfThreads() throws Exception {
-    Chart chart = demo("implants-both-sides.json");
+    Chart chart = DemoMouths.chart("implants-both-sides.json");
     VisitRange visits = new VisitRange(3, 4);
     String once = PlanWriter.writeFacts(planned(chart, visits, 1), Numbering.ISO3950);
     String again = PlanWriter.writeFacts(planned(chart, visits, 1), Numbering.ISO3950);
@@ -67,7 +62,7 @@ class CoursePlannerTest {
     double sigma = PRACTICE.minutes().spreadSigma().value();
     int draws = 10_000;
     Random random = new Random(20261125);
-    for (Visit visit : planned(demo("moderate.json"), VisitRange.USUAL, 2).visits()) {
+    for (Visit visit : planned(DemoMouths.chart("moderate.json"), VisitRange.USUAL, 2).visits()) {
       int working = visit.steps().stream().mapToInt(Entry.Debride::seconds).sum();
       int fixed = visit.expectedSeconds() - working;
       // A lower block fails in 17.5 of 100; its repeat, 150 s, takes in 15 minutes.
@@ -93,7 +88,7 @@ class CoursePlannerTest {
             "both-sides.json",
             """
             {"schema": "quadrille/practice/1", "appointments": {"oneNumbSide": false}}""");
-    Chart chart = demo("typical.json");
+    Chart chart = DemoMouths.chart("typical.json");
     PlanOutcome outcome =
         new CoursePlanner(Effort.QUICK).plan(chart, relaxed, VisitRange.exactly(3));
     Course course = assertInstanceOf(Planned.class, outcome).course();
@@ -102,7 +97,7 @@ class CoursePlannerTest {
 
   @Test
   void withoutAWeightNothingIsInjectedAndTheRestIsHeldBack() throws Exception {
-    Course course = planned(demo("weight-missing.json"), VisitRange.USUAL, 2);
+    Course course = planned(DemoMouths.chart("weight-missing.json"), VisitRange.USUAL, 2);
     assertTrue(course.visits().stream().allMatch(visit -> visit.injections().isEmpty()));
     Set<HeldBack.Reason> reasons = new HashSet<>();
     course.heldBack().forEach(held -> reasons.add(held.reason()));
@@ -115,7 +110,7 @@ class CoursePlannerTest {
   /** What waits takes its area with it. */
   @Test
   void anAreaOfWhichAPartWaitsIsNotBegun() throws Exception {
-    Course course = planned(demo("weight-missing.json"), VisitRange.USUAL, 2);
+    Course course = planned(DemoMouths.chart("weight-missing.json"), VisitRange.USUAL, 2);
     Set<AreaRef> begun = new HashSet<>();
     course.visits().forEach(visit -> visit.steps().forEach(step -> begun.add(step.area())));
     assertFalse(begun.isEmpty());
@@ -124,7 +119,7 @@ class CoursePlannerTest {
 
   @Test
   void areasAreFinishedInTheVisitInWhichTheyAreBegun() throws Exception {
-    Course course = planned(demo("typical.json"), VisitRange.USUAL, 2);
+    Course course = planned(DemoMouths.chart("typical.json"), VisitRange.USUAL, 2);
     assertEquals(PassesTogether.SAME_VISIT, course.passesTogether());
     Set<AreaRef> begun = new HashSet<>();
     for (Visit visit : course.visits()) {
@@ -144,7 +139,8 @@ class CoursePlannerTest {
         assertInstanceOf(
                 Planned.class,
                 new CoursePlanner(Effort.QUICK)
-                    .planOnly(demo("typical.json"), within, VisitRange.exactly(4), false))
+                    .planOnly(
+                        DemoMouths.chart("typical.json"), within, VisitRange.exactly(4), false))
             .course();
     // A course that keeps within 14 days of 7 each may leave an area for two visits at the most.
     for (Course.FinishWithin deadline : course.finishWithin()) {
@@ -162,7 +158,8 @@ class CoursePlannerTest {
         assertInstanceOf(
                 Planned.class,
                 new CoursePlanner(Effort.QUICK)
-                    .planOnly(demo("typical.json"), PRACTICE, VisitRange.exactly(3), true))
+                    .planOnly(
+                        DemoMouths.chart("typical.json"), PRACTICE, VisitRange.exactly(3), true))
             .course();
     assertTrue(
         free.visits().get(0).cautions().stream().anyMatch(Caution.LeftOpen.class::isInstance));
@@ -171,7 +168,7 @@ class CoursePlannerTest {
 
   @Test
   void everyRemedyHoldsWhenItIsDone() throws Exception {
-    Chart chart = demo("too-few-visits.json");
+    Chart chart = DemoMouths.chart("too-few-visits.json");
     PlanOutcome outcome =
         new CoursePlanner(Effort.QUICK).plan(chart, PRACTICE, VisitRange.exactly(2));
     NoPlan none = assertInstanceOf(NoPlan.class, outcome);

@@ -5,14 +5,13 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.chart.ChartReader;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.mouths.DemoMouths;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.course.Course;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
@@ -25,17 +24,13 @@ final class CutShortTest {
 
   private final SearchStop stop = new SearchStop();
 
-  private static Chart demo(String name) throws Exception {
-    return ChartReader.read(Path.of("..", "demo-data", name));
-  }
-
   private PlanOutcome plan(Chart chart, VisitRange visits, Progress progress) throws Exception {
     return new CoursePlanner(Effort.QUICK, 1, stop, progress).plan(chart, PRACTICE, visits);
   }
 
   @Test
   void aStopBeforeTheSearchStillGivesACourseThatKeepsEveryRule() throws Exception {
-    Chart chart = demo("typical.json");
+    Chart chart = DemoMouths.chart("typical.json");
     stop.ask();
     Course course =
         assertInstanceOf(Planned.class, plan(chart, VisitRange.USUAL, Progress.UNHEARD)).course();
@@ -45,7 +40,7 @@ final class CutShortTest {
 
   @Test
   void aStopWithACourseInHandSeeksNoOtherNumberOfVisits() throws Exception {
-    Chart chart = demo("typical.json");
+    Chart chart = DemoMouths.chart("typical.json");
     List<String> heard = new ArrayList<>();
     Course course =
         assertInstanceOf(
@@ -69,14 +64,14 @@ final class CutShortTest {
     NoPlan none =
         assertInstanceOf(
             NoPlan.class,
-            plan(demo("too-few-visits.json"), VisitRange.exactly(2), Progress.UNHEARD));
+            plan(DemoMouths.chart("too-few-visits.json"), VisitRange.exactly(2), Progress.UNHEARD));
     assertTrue(none.cutShort());
     assertEquals(List.of(), none.remedies());
   }
 
   @Test
   void aSearchThatIsDoneIsNotCutShort() throws Exception {
-    Chart chart = demo("mild-one-visit.json");
+    Chart chart = DemoMouths.chart("mild-one-visit.json");
     Course course =
         assertInstanceOf(Planned.class, plan(chart, VisitRange.exactly(1), Progress.UNHEARD))
             .course();

@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static quadrille.plan.scenario.RuleOfThumbTest.demo;
 
 import java.util.EnumSet;
 import java.util.List;
@@ -18,6 +17,7 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.mouths.DemoMouths;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.PlanOutcome.Planned;
@@ -32,7 +32,7 @@ final class ComparerTest {
 
   @Test
   void hasARowForEachNumberOfVisitsThatEqualsThePlanOfThatNumber() throws Exception {
-    Chart chart = demo("heart-disease");
+    Chart chart = DemoMouths.chart("heart-disease.json");
     Comparison comparison = compare(chart, new VisitRange(1, 4), 2);
     List<Choice> choices = comparison.groups().get(0).choices();
     assertEquals(List.of(1, 2, 3, 4), choices.stream().map(Choice::visits).toList());
@@ -53,7 +53,7 @@ final class ComparerTest {
 
   @Test
   void isTheSameOnOneThreadAndOnThree() throws Exception {
-    Chart chart = demo("moderate");
+    Chart chart = DemoMouths.chart("moderate.json");
     assertEquals(
         compare(chart, new VisitRange(2, 4), 1, GROSS_FIRST),
         compare(chart, new VisitRange(2, 4), 3, GROSS_FIRST));
@@ -61,7 +61,7 @@ final class ComparerTest {
 
   @Test
   void planOnlyTakesTheGrossPassOfTheWholeMouthFirst() throws Exception {
-    Chart chart = demo("typical");
+    Chart chart = DemoMouths.chart("typical.json");
     CoursePlanner planner = new CoursePlanner(Effort.QUICK);
     int usual = 0;
     for (int visits = 3; visits <= 5; visits++) {
@@ -76,7 +76,7 @@ final class ComparerTest {
 
   @Test
   void refusesOneDayWhereAnAlertForbidsItAndCautionsWhereOneVisitDoesIt() throws Exception {
-    Chart chart = withAlert(demo("mild-one-visit"), Alert.DIABETES);
+    Chart chart = withAlert(DemoMouths.chart("mild-one-visit.json"), Alert.DIABETES);
     Comparison.Group day = compare(chart, new VisitRange(1, 2), 2, ONE_DAY).groups().get(1);
     assertTrue(day.choices().get(0).feasible());
     assertTrue(
@@ -88,7 +88,7 @@ final class ComparerTest {
 
   @Test
   void refusesOneDayWhereAnAlertAsksForDaysBetween() throws Exception {
-    Chart chart = withAlert(demo("mild-one-visit"), Alert.ENDOCARDITIS_RISK);
+    Chart chart = withAlert(DemoMouths.chart("mild-one-visit.json"), Alert.ENDOCARDITIS_RISK);
     Comparison.Group day = compare(chart, new VisitRange(2, 2), 1, ONE_DAY).groups().get(1);
     assertEquals(
         List.of(new Obstacle.DaysAskedFor(Alert.ENDOCARDITIS_RISK, 10)),
@@ -98,7 +98,8 @@ final class ComparerTest {
   /** Graziani et al. 2015, J Clin Periodontol 42:843, as quoted in the hint. */
   @Test
   void hintsAtTheAcuteLoadOfAMouthWithin24Hours() throws Exception {
-    Comparison comparison = compare(demo("moderate"), new VisitRange(2, 4), 2, ONE_DAY);
+    Comparison comparison =
+        compare(DemoMouths.chart("moderate.json"), new VisitRange(2, 4), 2, ONE_DAY);
     Choice day = comparison.groups().get(1).choices().get(2);
     assertTrue(day.feasible());
     assertTrue(day.hints().stream().anyMatch(Hint.MuchWithin24Hours.class::isInstance), "one day");
@@ -110,7 +111,8 @@ final class ComparerTest {
   @Test
   void saysWhichInsertWouldBeMissing() throws Exception {
     WhatIf without = new WhatIf(null, List.of("sleeved for implants"), null, null, false, false);
-    Comparison comparison = compare(demo("implants-both-sides"), new VisitRange(2, 3), 2, without);
+    Comparison comparison =
+        compare(DemoMouths.chart("implants-both-sides.json"), new VisitRange(2, 3), 2, without);
     assertTrue(comparison.groups().get(0).choices().stream().allMatch(Choice::feasible));
     for (Choice choice : comparison.groups().get(1).choices()) {
       assertFalse(choice.feasible());
@@ -122,12 +124,17 @@ final class ComparerTest {
         UnworkableException.class,
         () ->
             new Comparer(Effort.QUICK, 1)
-                .compare(demo("implants-both-sides"), bare, VisitRange.USUAL, List.of()));
+                .compare(
+                    DemoMouths.chart("implants-both-sides.json"),
+                    bare,
+                    VisitRange.USUAL,
+                    List.of()));
   }
 
   @Test
   void saysWhatWaits() throws Exception {
-    Comparison comparison = compare(demo("weight-missing"), new VisitRange(1, 2), 1);
+    Comparison comparison =
+        compare(DemoMouths.chart("weight-missing.json"), new VisitRange(1, 2), 1);
     assertTrue(
         comparison.waiting().contains(new HeldBack.NoWeight()), comparison.waiting().toString());
     assertNotNull(comparison.groups().get(0).choices().get(0).figures());
@@ -135,7 +142,7 @@ final class ComparerTest {
 
   @Test
   void comparesNothingWhereNothingIsDue() throws Exception {
-    Chart chart = demo("mild-one-visit");
+    Chart chart = DemoMouths.chart("mild-one-visit.json");
     Chart empty =
         new Chart(chart.caseName(), chart.charted(), chart.numbering(), chart.patient(), List.of());
     Comparison comparison = compare(empty, VisitRange.USUAL, 1);

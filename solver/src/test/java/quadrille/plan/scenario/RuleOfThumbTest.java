@@ -4,9 +4,6 @@ import static java.util.stream.Collectors.toCollection;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
@@ -17,14 +14,13 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.chart.ChartReader;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.mouths.DemoMouths;
 import quadrille.mouths.MouthGenerator;
 import quadrille.mouths.Profile;
 import quadrille.mouths.Tries;
@@ -44,19 +40,19 @@ final class RuleOfThumbTest {
   void takesAQuadrantAVisitInTheUsualOrder() throws Exception {
     assertEquals(
         List.of(List.of("UR"), List.of("LR"), List.of("UL"), List.of("LL")),
-        quadrants(course(RuleOfThumb.QUADRANT, demo("typical")).course()));
+        quadrants(course(RuleOfThumb.QUADRANT, DemoMouths.chart("typical.json")).course()));
   }
 
   @Test
   void takesHalfAMouthAVisitRightFirst() throws Exception {
     assertEquals(
         List.of(List.of("UR", "LR"), List.of("UL", "LL")),
-        quadrants(course(RuleOfThumb.HALF, demo("typical")).course()));
+        quadrants(course(RuleOfThumb.HALF, DemoMouths.chart("typical.json")).course()));
   }
 
   @Test
   void startsWithTheComplaint() throws Exception {
-    Chart chart = withComplaint(demo("typical"), Quadrant.UL);
+    Chart chart = withComplaint(DemoMouths.chart("typical.json"), Quadrant.UL);
     assertEquals(
         List.of(List.of("UL"), List.of("LL"), List.of("UR"), List.of("LR")),
         quadrants(course(RuleOfThumb.QUADRANT, chart).course()));
@@ -67,16 +63,17 @@ final class RuleOfThumbTest {
 
   @Test
   void leavesOutAQuadrantWithoutWork() throws Exception {
-    Course course = course(RuleOfThumb.QUADRANT, demo("edentulous-upper")).course();
+    Course course =
+        course(RuleOfThumb.QUADRANT, DemoMouths.chart("edentulous-upper.json")).course();
     assertEquals(List.of(List.of("LR"), List.of("LL")), quadrants(course));
   }
 
   @Test
   void fitsTheNextQuadrantIntoTheFirstVisitThatHoldsIt() throws Exception {
     // The mild demo mouth is short enough for one visit of 90 minutes.
-    Chart mild = demo("mild-one-visit");
+    Chart mild = DemoMouths.chart("mild-one-visit.json");
     assertEquals(1, course(RuleOfThumb.FIRST_FIT, mild).course().visits().size());
-    Chart typical = demo("typical");
+    Chart typical = DemoMouths.chart("typical.json");
     Course course = course(RuleOfThumb.FIRST_FIT, typical).course();
     for (Visit visit : course.visits()) {
       assertTrue(visit.bookedMinutes() <= 90, visit.bookedMinutes() + " minutes");
@@ -87,7 +84,7 @@ final class RuleOfThumbTest {
   @ParameterizedTest
   @EnumSource(RuleOfThumb.class)
   void doesAVisitAsSuchVisitsAreDone(RuleOfThumb rule) throws Exception {
-    for (Visit visit : course(rule, demo("typical")).course().visits()) {
+    for (Visit visit : course(rule, DemoMouths.chart("typical.json")).course().visits()) {
       List<Entry.Debride> steps = visit.steps();
       List<Entry.Debride> sorted = new ArrayList<>(steps);
       List<AreaRef> areas = steps.stream().map(Entry.Debride::area).distinct().toList();
@@ -106,7 +103,7 @@ final class RuleOfThumbTest {
 
   @Test
   void isNoChoiceWhereItBreaksARule() throws Exception {
-    GivenCourse half = course(RuleOfThumb.HALF, demo("too-few-visits"));
+    GivenCourse half = course(RuleOfThumb.HALF, DemoMouths.chart("too-few-visits.json"));
     assertTrue(half.findings().stream().anyMatch(finding -> finding.rule() == Rule.H4));
   }
 
@@ -167,10 +164,5 @@ final class RuleOfThumbTest {
         chart.numbering(),
         old.withStartWith(quadrant),
         chart.teeth());
-  }
-
-  static Chart demo(String name) throws IOException, InvalidDocumentException {
-    Path file = Path.of("..", "demo-data", name + ".json");
-    return ChartReader.read(name, Files.readString(file));
   }
 }

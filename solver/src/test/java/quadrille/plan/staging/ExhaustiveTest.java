@@ -20,11 +20,13 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Power;
 import quadrille.plan.visit.Enumeration;
 import quadrille.plan.visit.Mouth;
 import quadrille.plan.visit.RandomMouths;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.Sweep;
 import quadrille.plan.visit.VisitTimeline;
 
 /**
@@ -117,6 +119,18 @@ final class ExhaustiveTest {
                     fine("UL anterior", FACIAL, 200).numb("21 facial"))
                 .practice("\"appointments\": {\"oneNumbSide\": false}")),
         Named.of(
+            "by hand, a natural tooth beside an implant",
+            Mouth.of(
+                byHand(fine("UR posterior", FACIAL, 400).numb("15 pulp", "15 facial")),
+                byHand(fine("UR posterior", LINGUAL, 380)),
+                byHand(gross("UR posterior", FACIAL, 150)),
+                implant("UR posterior", 190)
+                    .with("hand instruments for implants")
+                    .at(Power.NONE)
+                    .numb("16 facial"),
+                byHand(fine("LR anterior", FACIAL, 300)),
+                byHand(fine("UL anterior", LINGUAL, 310)))),
+        Named.of(
             "visits that only just fit",
             Mouth.of(
                     fine("UR posterior", FACIAL, 700),
@@ -147,6 +161,10 @@ final class ExhaustiveTest {
                     fine("LR posterior", FACIAL, 500).numb("46 pulp", "46 facial"),
                     fine("UL anterior", FACIAL, 300).numb("21 pulp", "21 facial"))
                 .patient(Mouth.adult(75.0, Alert.HEART_DISEASE))));
+  }
+
+  private static Sweep byHand(Sweep sweep) {
+    return sweep.with("hand instruments").at(Power.NONE);
   }
 
   /** What both sides need and what one does may come out of one cartridge. */

@@ -28,8 +28,10 @@ import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.Technique;
 import quadrille.plan.work.Step;
@@ -291,7 +293,8 @@ public final class Enumeration {
     }
     for (Step step : mine) {
       boolean sleeve = step.insert().sleeved();
-      if (step.implant() != sleeve || (sleeve && step.power().ordinal() > 0)) {
+      boolean forImplants = sleeve || step.insert().insertClass() == InsertClass.HAND_IMPLANT;
+      if (step.implant() != forImplants || (sleeve && step.power() != Power.LOW)) {
         return Done.NEVER;
       }
     }
@@ -991,6 +994,7 @@ public final class Enumeration {
       Minutes minutes = practice.minutes();
       int seconds =
           one.insert().name().equals(other.insert().name())
+                  || (one.power() == Power.NONE && other.power() == Power.NONE)
               ? 0
               : minutes.tipChangeSeconds().asInt();
       if (!one.area().ref().equals(other.area().ref())) {

@@ -61,7 +61,11 @@ final class InsertSelectionTest {
 
   /** Every pass, area, aspect, deposit, depth, furcation, and no, one, or every feature. */
   private static List<Combination> combinations() {
-    InsertSelection selection = new InsertSelection(PRACTICE);
+    return combinations(false);
+  }
+
+  private static List<Combination> combinations(boolean byHand) {
+    InsertSelection selection = new InsertSelection(PRACTICE, byHand);
     List<Set<Feature>> features = new ArrayList<>();
     features.add(Set.of());
     features.add(EnumSet.allOf(Feature.class));
@@ -132,6 +136,19 @@ final class InsertSelectionTest {
       if (implant) {
         assertEquals(Power.LOW, one.choice().rule().power());
       }
+    }
+  }
+
+  /** By hand no unit runs, and an implant still meets what does not scratch it alone. */
+  @Test
+  void everyCombinationCanBeDoneByHand() {
+    for (Combination one : combinations(true)) {
+      assertTrue(one.chosen().unworkable().isEmpty(), one::toString);
+      assertEquals(
+          one.pass() == Pass.IMPLANT_CARE ? InsertClass.HAND_IMPLANT : InsertClass.HAND,
+          one.choice().insert().insertClass(),
+          one::toString);
+      assertEquals(Power.NONE, one.choice().rule().power());
     }
   }
 
@@ -244,7 +261,9 @@ final class InsertSelectionTest {
   void noRowOfTheTableIsIdleAndNoInsertUnused() {
     TreeSet<String> rules = new TreeSet<>();
     TreeSet<String> inserts = new TreeSet<>();
-    for (Combination one : combinations()) {
+    List<Combination> all = new ArrayList<>(combinations());
+    all.addAll(combinations(true));
+    for (Combination one : all) {
       rules.add(one.choice().rule().name());
       inserts.add(one.choice().insert().name());
     }

@@ -49,23 +49,8 @@ final class VisitWorkTest {
             visit.number(),
             LocalDate.of(2026, 3, 2),
             "a",
-            visit.steps().stream()
-                .map(
-                    step ->
-                        new StepDone(
-                            step.area(),
-                            step.pass(),
-                            step.aspect(),
-                            step.teeth(),
-                            step.insert(),
-                            share))
-                .toList(),
-            visit.injections().stream()
-                .map(
-                    one ->
-                        new Given(
-                            one.injection(), one.quadrant(), one.tooth(), one.agent(), one.ml()))
-                .toList(),
+            visit.steps().stream().map(step -> StepDone.of(step, share)).toList(),
+            visit.injections().stream().map(Given::of).toList(),
             new TreeMap<>(),
             minutes,
             parts,

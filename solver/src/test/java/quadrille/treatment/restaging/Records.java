@@ -56,27 +56,8 @@ final class Records {
         visit.number(),
         DAY.plusDays(day),
         "clinician-a",
-        steps.stream()
-            .map(
-                step ->
-                    new StepDone(
-                        step.area(),
-                        step.pass(),
-                        step.aspect(),
-                        step.teeth(),
-                        step.insert(),
-                        share.applyAsDouble(step)))
-            .toList(),
-        visit.injections().stream()
-            .map(
-                given ->
-                    new Given(
-                        given.injection(),
-                        given.quadrant(),
-                        given.tooth(),
-                        given.agent(),
-                        given.ml()))
-            .toList(),
+        steps.stream().map(step -> StepDone.of(step, share.applyAsDouble(step))).toList(),
+        visit.injections().stream().map(Given::of).toList(),
         new TreeMap<>(),
         50.0,
         List.of(),

@@ -157,26 +157,10 @@ public record ComparePage(
               keys.get(i),
               ChoiceWords.name(choice),
               choice.unbeaten(),
-              cells(choice.figures()),
+              ChoiceWords.cells(choice.figures()),
               ChoiceWords.obstacles(choice, chart)));
     }
     return List.copyOf(rows);
-  }
-
-  private static List<String> cells(@Nullable CourseFigures figures) {
-    return figures == null
-        ? List.of()
-        : List.of(
-            Long.toString(Math.round(figures.chairSeconds() / 60.0)),
-            Integer.toString(figures.bookedMinutes()),
-            Integer.toString(figures.longestMinutes()),
-            Integer.toString(figures.tipChanges()),
-            Integer.toString(figures.injections()),
-            Integer.toString(figures.cartridges()),
-            Words.percent(figures.largestDoseShare()),
-            Words.risk(figures.overrunRisk()),
-            Integer.toString(figures.spanDays()),
-            Long.toString(Math.round(figures.costSeconds() / 60.0)));
   }
 
   /** Each hint once, with the rows that it is about. */

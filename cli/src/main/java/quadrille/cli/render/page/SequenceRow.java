@@ -10,6 +10,7 @@ import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Power;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.InjectionRef;
@@ -111,7 +112,7 @@ public record SequenceRow(
               pass(step.pass()),
               Words.place(step.area(), step.aspect(), chart.numbering()),
               Words.teeth(step.teeth(), chart.numbering()),
-              step.power().word(),
+              step.power() == Power.NONE ? "by hand" : step.power().word(),
               step.needsNumb(),
               marks.of(step.insert())));
       move = null;

@@ -1,0 +1,58 @@
+package quadrille.facts.practice;
+
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import quadrille.document.JsonLayout;
+
+/**
+ * A setting of a practice, as its file has it.
+ *
+ * @param path the keys that lead to it; places in lists count from 0
+ * @param value as it is written; several, separated by commas
+ * @param source where a figure comes from; empty where it is no figure
+ */
+public record Setting(List<String> path, Kind kind, String value, String source) {
+
+  /** What a setting can be. */
+  public enum Kind {
+    /** A number with its source. */
+    FIGURE,
+    NUMBER,
+    TRUTH,
+    TEXT,
+    NUMBERS,
+    TEXTS
+  }
+
+  public Setting {
+    path = List.copyOf(path);
+  }
+
+  /** Its path as a JSON pointer (RFC 6901). */
+  public String pointer() {
+    return path.stream()
+        .map(key -> "/" + key.replace("~", "~0").replace("/", "~1"))
+        .collect(Collectors.joining());
+  }
+
+  /** Whether the same is set, from the same source. */
+  public boolean same(@Nullable Setting other) {
+    return other != null && value.equals(other.value()) && source.equals(other.source());
+  }
+
+  /** Whether it was learned from recorded visits. */
+  public boolean calibrated() {
+    return kind == Kind.FIGURE && Figure.written(0, source).calibrated();
+  }
+
+  static String written(@Nullable Object value) {
+    if (value instanceof List<?> list) {
+      return list.stream().map(Setting::written).collect(Collectors.joining(", "));
+    }
+    return value instanceof Double || value instanceof BigDecimal
+        ? JsonLayout.number(((Number) value).doubleValue())
+        : String.valueOf(value);
+  }
+}
