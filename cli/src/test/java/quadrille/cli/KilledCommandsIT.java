@@ -20,6 +20,9 @@ import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
+import quadrille.cli.serve.PracticeFolder;
+import quadrille.cli.serve.ServedOnce;
+import quadrille.document.FileStore;
 
 /**
  * Every command that writes, as a process that the system kills as it enters each of its calls that
@@ -55,6 +58,7 @@ final class KilledCommandsIT {
     private final WorkFolder work;
     private final String name;
     private String[] args = {};
+    private List<String> program = Spawned.program(OPTIONS);
 
     Case(Path all, String name) throws IOException {
       this.name = name;
@@ -82,7 +86,7 @@ final class KilledCommandsIT {
                   "-o",
                   log.toString()));
       words.addAll(List.of(how));
-      words.addAll(Spawned.program(OPTIONS));
+      words.addAll(program);
       words.addAll(List.of(args));
       return words;
     }
@@ -164,7 +168,11 @@ final class KilledCommandsIT {
     }
   }
 
-  private List<Case> cases() throws IOException {
+  /**
+   * @param refusing whether only those that end by themselves where the disk refuses; a server says
+   *     so to the browser, and goes on
+   */
+  private List<Case> cases(boolean refusing) throws Exception {
     List<Case> cases = new ArrayList<>();
     Case one = new Case(folder, "practice");
     cases.add(one.of("practice", "-o", one.work.path("new.json")));
@@ -216,9 +224,71 @@ final class KilledCommandsIT {
     one = new Case(folder, "reassess over");
     cases.add(
         over(one, "reassess", one.work.path("typical.json"), one.work.path("typical-after.json")));
+    cases.addAll(answers());
+    if (!refusing) {
+      cases.addAll(served());
+    }
     for (Case each : cases) {
       each.work.restore();
     }
+    return cases;
+  }
+
+  /** What a browser has written of a folder that is served. */
+  private List<Case> served() throws IOException, InterruptedException {
+    List<Case> cases = new ArrayList<>();
+    for (String what : List.of("begin", "keep", "keep over", "save", "accept")) {
+      Case one = new Case(folder, "serve " + what);
+      Files.delete(Path.of(one.work.path("practice.json")));
+      Path charts = Files.createDirectory(one.folder.resolve("charts"));
+      Files.copy(Path.of(Golden.demo("mild-one-visit.json")), charts.resolve("mild.json"));
+      new PracticeFolder(one.folder, FileStore.USUAL, false).prepare();
+      if (what.equals("keep over") || what.equals("save")) {
+        ServedOnce.serve(one.folder, "mild.json", "keep");
+      }
+      one.work.keep();
+      one.program = Spawned.program(ServedOnce.class, OPTIONS);
+      cases.add(one.of(one.folder.toString(), "mild.json", what.replace(" over", "")));
+    }
+    return cases;
+  }
+
+  /** Commands that write what they answer. */
+  private List<Case> answers() throws IOException {
+    List<Case> cases = new ArrayList<>();
+    Case one = new Case(folder, "chart");
+    cases.add(one.of("chart", one.work.path("typical.json"), "-o", one.work.path("new.teeth")));
+    one = new Case(folder, "chart new over");
+    cases.add(over(one, "chart", "--new"));
+    one = new Case(folder, "check");
+    cases.add(one.of("check", one.work.path("typical.json"), "-o", one.work.path("new.json")));
+    one = new Case(folder, "audit");
+    cases.add(
+        one.of(
+            "audit",
+            one.work.path("plan.json"),
+            "--chart=" + one.work.path("typical.json"),
+            "-o",
+            one.work.path("new.txt")));
+    one = new Case(folder, "kit");
+    cases.add(one.of("kit", one.work.path("plan.json"), "-o", one.work.path("new.json")));
+    one = new Case(folder, "compare");
+    cases.add(
+        one.of(
+            "compare",
+            one.work.path("mild-one-visit.json"),
+            "--visits=1-2",
+            "--effort=quick",
+            "-o",
+            one.work.path("new.html")));
+    one = new Case(folder, "page");
+    cases.add(one.of("page", one.work.path("diary.json"), "-o", one.work.path("new.html")));
+    one = new Case(folder, "diary over");
+    cases.add(over(one, "diary", one.work.path("diary.json"), "--week=2026-03-02"));
+    one = new Case(folder, "record show");
+    one.work.record();
+    cases.add(
+        one.of("record", one.work.path("course.ndjson"), "--show", "-o", one.work.path("new.txt")));
     return cases;
   }
 
@@ -272,7 +342,7 @@ final class KilledCommandsIT {
   @Test
   void killedAtEachCall() throws Exception {
     assumeTracer();
-    List<Case> cases = cases();
+    List<Case> cases = cases(false);
     List<int[]> kills = each(cases, Case::kill);
     int all = 0;
     int missed = 0;
@@ -290,7 +360,7 @@ final class KilledCommandsIT {
   @Test
   void refusedAtEachWrite() throws Exception {
     assumeTracer();
-    List<Integer> refused = each(cases(), Case::refuse);
+    List<Integer> refused = each(cases(true), Case::refuse);
     System.out.println(refused + " writes refused");
     assertTrue(refused.stream().allMatch(number -> number >= 2), refused.toString());
   }
@@ -300,7 +370,7 @@ final class KilledCommandsIT {
   void limitOfTheSystem() throws Exception {
     assumeTrue(Spawned.can("bash", "-c", "ulimit -f 0"), "no limits here");
     each(
-        cases(),
+        cases(true),
         one -> {
           // In blocks of 1024 bytes; an entry of a log comes after what is there.
           for (int blocks : new int[] {0, 1}) {
@@ -332,7 +402,7 @@ final class KilledCommandsIT {
     folder = small;
     try {
       // More do not fit.
-      for (Case one : cases()) {
+      for (Case one : cases(true)) {
         Path filler = small.resolve("filler");
         Spawned.run(NOTHING, List.of("dd", "if=/dev/zero", "of=" + filler, "bs=4096"));
         one.assertRefused(Run.of(one.args), "No space left on device");

@@ -73,6 +73,7 @@ public final class ReasonWords {
       case NUMBNESS_ENDS -> "Together with " + others + " numbness would end before the work does.";
       case BEGUN_IS_FINISHED ->
           "An area that is begun is finished in the same visit, and that takes a visit more.";
+      case WISHED -> "A wish keeps its work out of " + others + ".";
       case COSTS_LESS ->
           "Its work could be done in "
               + others

@@ -436,6 +436,8 @@ public final class PracticeWriter {
     map.put("worstLate", figure(weights.worstLate()));
     map.put("injection", figure(weights.injection()));
     map.put("cartridge", figure(weights.cartridge()));
+    map.put("noRoomToRepeat", figure(weights.noRoomToRepeat()));
+    map.put("wish", figure(weights.wish()));
     map.put("returnToQuadrant", figure(weights.returnToQuadrant()));
     map.put("worstFirst", figure(weights.worstFirst()));
     return map;

@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleVersion;
 import quadrille.plan.course.Before;
@@ -17,6 +18,7 @@ import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WishOutcome;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.Unworkable;
 import quadrille.plan.work.UnworkableException;
@@ -80,11 +82,13 @@ public final class Audit {
       Chart chart,
       Practice practice) {
     Findings findings = new Findings(course, chart.numbering());
-    Facts facts = new Facts(chart, practice);
+    List<Wish> kept = course.wishes().stream().map(WishOutcome::asKept).toList();
+    Chart wished = chart.withPatient(chart.patient().withWishes(kept));
+    Facts facts = new Facts(wished, practice);
     List<Step> work;
     try {
       List<Area> areas = PlanAreas.of(chart, areas(course), findings);
-      work = WorkPlanner.plan(chart, practice, areas, before.work()).steps();
+      work = WorkPlanner.plan(wished, practice, areas, before.work()).steps();
     } catch (UnworkableException unworkable) {
       for (Unworkable one : unworkable.work()) {
         findings.course(Rule.WORK, unworkable(one, findings.say()));
@@ -126,6 +130,7 @@ public final class Audit {
     List<Step> due = new ArrayList<>(work);
     due.removeAll(steps.heldBack());
     CourseCheck.check(course, visits, due, before, facts, findings);
+    WishCheck.check(course, visits, chart.patient().wishes(), carriesOn, facts, findings);
     // Plans of the first rules had no place for what is asked.
     if (course.rules() != RuleVersion.FIRST) {
       CourseCheck.checkStopQuestions(course, facts, findings);
