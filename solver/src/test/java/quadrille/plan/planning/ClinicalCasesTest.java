@@ -866,10 +866,11 @@ final class ClinicalCasesTest {
     assertEquals(List.of(), Audit.audit(course, byHand, practice("")));
     assertTrue(
         Audit.audit(course, byHand, unit).stream()
-            .anyMatch(found -> found.line().contains("by hand, which no alert asks for")));
+            .anyMatch(found -> found.line().contains("by hand, which no alert or wish asks for")));
     assertTrue(
         Audit.audit(planned(byHand, unit, "with the unit"), byHand, practice("")).stream()
-            .anyMatch(found -> found.line().contains("though an alert asks for work by hand")));
+            .anyMatch(
+                found -> found.line().contains("though an alert or a wish asks for work by hand")));
   }
 
   private static Planned planned(Case one) throws Exception {
