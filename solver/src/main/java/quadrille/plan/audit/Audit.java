@@ -33,8 +33,8 @@ import quadrille.plan.work.WorkPlanner;
  * finding, as far as that can be told: what merely follows from a finding is not listed again.
  *
  * <p>A plan that does not say by which rule it dealt the passes of an area to visits was made
- * before there was one, and is not held to it ({@link #heldToFinish}). It is read by the rules of its
- * release ({@link Course#rules}), and so against the practice as that release had it ({@link
+ * before there was one, and is not held to it ({@link #heldToFinish}). It is read by the rules of
+ * its release ({@link Course#rules}), and so against the practice as that release had it ({@link
  * quadrille.facts.practice.PracticeReader#defaults(RuleVersion)}).
  */
 public final class Audit {

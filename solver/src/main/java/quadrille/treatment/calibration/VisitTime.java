@@ -12,8 +12,7 @@ import org.apache.commons.statistics.distribution.LogNormalDistribution;
  * @param sigma spread of the working seconds, in logs
  * @param failures of injections that may fail
  */
-record VisitTime(
-    double fixedSeconds, double workingSeconds, double sigma, List<Failure> failures) {
+record VisitTime(double fixedSeconds, double workingSeconds, double sigma, List<Failure> failures) {
 
   private static final int DAY_MINUTES = 24 * 60;
 

@@ -112,8 +112,7 @@ final class VisitWork {
       add(all, PracticeTime.Kind.INJECTION_HANDLING, 0, 1);
       known += injecting(repeat) + onset(repeat);
     }
-    Stretch rest =
-        new Stretch(60 * whole - failures.seconds(), all, known, 1 + failures.noted());
+    Stretch rest = new Stretch(60 * whole - failures.seconds(), all, known, 1 + failures.noted());
     for (Stretch part : parts) {
       rest = rest.without(part);
     }

@@ -157,8 +157,6 @@ final class FailedBlocksTest {
     // Two never fail in one visit.
     VisitTime two = new VisitTime(1200, 1800, 0.2, List.of(failure, failure));
     assertEquals(
-        0.65 * sound.chanceWithin(60) + 0.35 * sound.chanceWithin(50),
-        two.chanceWithin(60),
-        1e-12);
+        0.65 * sound.chanceWithin(60) + 0.35 * sound.chanceWithin(50), two.chanceWithin(60), 1e-12);
   }
 }
