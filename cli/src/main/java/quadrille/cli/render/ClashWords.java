@@ -54,6 +54,7 @@ public final class ClashWords {
       case WORST_AREAS_LATE -> "worst areas late";
       case INJECTIONS -> "injections";
       case CARTRIDGES -> "cartridges";
+      case NO_ROOM_TO_REPEAT -> "no room to repeat";
       case RETURNS -> "returns to a quadrant";
       case WORST_FIRST -> "worst area first";
       case VISITS -> "visits";

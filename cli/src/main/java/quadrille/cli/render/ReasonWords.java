@@ -97,6 +97,13 @@ public final class ReasonWords {
     return fewer == null ? List.of() : needs(fewer);
   }
 
+  /** Heads the same beside several numbers of visits. */
+  public static String fewerThan(OneVisitFewer fewer) {
+    return "Fewer than "
+        + ClashWords.visits(fewer.visits() + 1)
+        + ", the practice as it is, would need";
+  }
+
   /** What one visit fewer would need, a line each; one line where nothing that was tried would. */
   public static List<String> needs(OneVisitFewer fewer) {
     return fewer.remedies().isEmpty()

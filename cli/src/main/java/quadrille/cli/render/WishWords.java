@@ -1,7 +1,11 @@
 package quadrille.cli.render;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.FaultWords;
 import quadrille.facts.chart.Numbering;
@@ -9,6 +13,9 @@ import quadrille.facts.chart.Wish;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.WishOutcome;
+import quadrille.plan.course.WishOutcome.State;
+import quadrille.plan.scenario.Choice;
+import quadrille.plan.scenario.Comparison;
 
 /** What became of wishes, in words. */
 public final class WishWords {
@@ -21,19 +28,64 @@ public final class WishWords {
     return course.wishes().stream().map(one -> of(one, numbering)).toList();
   }
 
+  /** A line for each wish, with what became of it at each number of visits. */
+  public static List<String> of(Comparison comparison, Numbering numbering) {
+    Map<Wish, Map<State, List<String>>> wishes = new LinkedHashMap<>();
+    for (Choice choice : comparison.groups().get(0).choices()) {
+      if (choice.course() != null) {
+        for (WishOutcome outcome : choice.course().wishes()) {
+          wishes
+              .computeIfAbsent(outcome.wish(), wish -> new EnumMap<>(State.class))
+              .computeIfAbsent(outcome.state(), state -> new ArrayList<>())
+              .add(Integer.toString(choice.visits()));
+        }
+      }
+    }
+    List<String> lines = new ArrayList<>();
+    wishes.forEach(
+        (wish, states) ->
+            lines.add(
+                Words.capital(wish.words(numbering))
+                    + ": "
+                    + states.entrySet().stream()
+                        .map(one -> at(wish, one.getKey(), one.getValue()))
+                        .collect(Collectors.joining("; "))
+                    + "."));
+    return lines;
+  }
+
+  private static String at(Wish wish, State state, List<String> visits) {
+    String at =
+        " at " + FaultWords.all(visits) + (visits.equals(List.of("1")) ? " visit" : " visits");
+    return switch (state) {
+      case KEPT -> "kept" + at;
+      case NOT_KEPT -> "not kept" + at;
+      case OTHER_NUMBER -> "left out" + at;
+      case NOTHING_THERE, DROPPED -> state(wish, state) + at;
+    };
+  }
+
+  private static String state(Wish wish, State state) {
+    return switch (state) {
+      case KEPT -> "kept";
+      case NOT_KEPT -> "not kept";
+      case NOTHING_THERE ->
+          wish.ask() instanceof Wish.NotInsert
+              ? "the practice has no such insert"
+              : "nothing is planned there";
+      case OTHER_NUMBER -> "it holds at another number of visits only, and is left out here";
+      case DROPPED -> "dropped, since the course has been staged again";
+    };
+  }
+
   static String of(WishOutcome outcome, Numbering numbering) {
     Wish wish = outcome.wish();
-    String state =
-        switch (outcome.state()) {
-          case KEPT -> "kept" + price(outcome.price());
-          case NOT_KEPT -> "not kept" + against(outcome);
-          case NOTHING_THERE ->
-              wish.ask() instanceof Wish.NotInsert
-                  ? "the practice has no such insert"
-                  : "nothing is planned there";
-          case OTHER_NUMBER -> "it holds at another number of visits only, and is left out here";
-          case DROPPED -> "dropped, since the course has been staged again";
-        };
+    String state = state(wish, outcome.state());
+    if (outcome.state() == State.KEPT) {
+      state += price(outcome.price());
+    } else if (outcome.state() == State.NOT_KEPT) {
+      state += against(outcome);
+    }
     return Words.capital(wish.words(numbering)) + ": " + state + ".";
   }
 

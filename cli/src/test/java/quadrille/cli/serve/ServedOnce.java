@@ -41,6 +41,9 @@ public final class ServedOnce {
   }
 
   /**
+   * Does it in a folder that has been prepared: what prepares it syncs a part of its own, and a
+   * call to be killed is told by its number in its thread.
+   *
    * @param chart the one chart of the folder
    * @param what {@code begin} a mouth, {@code keep} a draft of the chart, {@code save} it, {@code
    *     accept} a course
@@ -48,7 +51,6 @@ public final class ServedOnce {
   public static void serve(Path folder, String chart, String what)
       throws IOException, InterruptedException {
     PracticeFolder practice = new PracticeFolder(folder, FileStore.USUAL, false);
-    practice.prepare();
     Clock clock = Clock.fixed(Instant.parse("2026-03-02T08:00:00Z"), ZoneOffset.UTC);
     try (PageServer server = PageServer.open(practice, 0, clock, ServedOnce::fault)) {
       ServedOnce browser = new ServedOnce(server.address());
@@ -62,7 +64,13 @@ public final class ServedOnce {
         case "keep" -> {
           String of = Expected.of(folder.resolve("charts").resolve(chart)).revision();
           String lines =
-              "case K-1\nage 54 weight 70 longest 90\nalerts none\n16 light | 323 | 323\n";
+              """
+              case K-1
+              numbering iso3950
+              age 54 weight 70 longest 90
+              alerts none
+              16 light | 3 2 3 | 3 2 3
+              """;
           browser.send("PUT", mouth + "/draft", "# of " + of + "\n" + lines, draft, 200);
         }
         case "save" -> browser.send("POST", mouth + "/save", "", draft, 200);

@@ -71,6 +71,9 @@ public record Wish(boolean must, Ask ask) {
   /** Nothing is touched before it is numb. */
   public record NumbFirst() implements Ask {}
 
+  /** The work is done by hand, without the ultrasonic unit. */
+  public record ByHand() implements Ask {}
+
   /**
    * A quadrant, or an area of it.
    *
@@ -104,7 +107,7 @@ public record Wish(boolean must, Ask ask) {
 
   /** Whether work is planned by it, but need not be. */
   public boolean choosesWork() {
-    return !must && (ask instanceof NotInsert || ask instanceof NumbFirst);
+    return !must && (ask instanceof NotInsert || ask instanceof NumbFirst || ask instanceof ByHand);
   }
 
   /** Whether it holds in a course of so many visits. */
@@ -157,7 +160,7 @@ public record Wish(boolean must, Ask ask) {
     } else if (ask instanceof NotInsert not) {
       asked = "not " + not.insert();
     } else {
-      asked = "numb first";
+      asked = ask instanceof ByHand ? "by hand" : "numb first";
     }
     return (must ? "must " : "rather ") + asked;
   }

@@ -23,7 +23,8 @@ public final class WishFields {
     FIRST("first"),
     NO_INJECTION("no-injection"),
     NOT_INSERT("not-insert"),
-    NUMB_FIRST("numb-first");
+    NUMB_FIRST("numb-first"),
+    BY_HAND("by-hand");
 
     private final String word;
 
@@ -80,6 +81,7 @@ public final class WishFields {
           case NO_INJECTION -> new Wish.NoInjection(regions);
           case NOT_INSERT -> new Wish.NotInsert(fields.required("insert").text());
           case NUMB_FIRST -> new Wish.NumbFirst();
+          case BY_HAND -> new Wish.ByHand();
         };
     return new Wish(must, ask);
   }
@@ -158,6 +160,9 @@ public final class WishFields {
     }
     if (ask instanceof Wish.NoInjection) {
       return Kind.NO_INJECTION;
+    }
+    if (ask instanceof Wish.ByHand) {
+      return Kind.BY_HAND;
     }
     return ask instanceof Wish.NotInsert ? Kind.NOT_INSERT : Kind.NUMB_FIRST;
   }

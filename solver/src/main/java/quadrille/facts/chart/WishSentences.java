@@ -26,7 +26,7 @@ public final class WishSentences {
   private static final List<String> VERBS = List.of("in", "together", "apart", "first");
   private static final String FORMS =
       "a place \"in visit\" and its number, places \"together\" or \"apart\", a place \"first\","
-          + " \"no injection in\" a place, \"not\" an insert, or \"numb first\"";
+          + " \"no injection in\" a place, \"not\" an insert, \"numb first\" or \"by hand\"";
   private static final String PLACES =
       "a quadrant (UR, UL, LL, LR), an area such as UR posterior, or teeth of one area";
 
@@ -88,6 +88,9 @@ public final class WishSentences {
     List<String> low = words.stream().map(WishSentences::lower).toList();
     if (low.equals(List.of("numb", "first"))) {
       return new Wish.NumbFirst();
+    }
+    if (low.equals(List.of("by", "hand"))) {
+      return new Wish.ByHand();
     }
     if (low.size() > 1 && low.get(0).equals("no") && low.get(1).startsWith("injection")) {
       int from = low.size() > 2 && low.get(2).equals("in") ? 3 : 2;
@@ -306,7 +309,7 @@ public final class WishSentences {
     if (chosen.size() > MOST_CHOSEN) {
       return Optional.of(
           chosen.size()
-              + " wishes rather without an insert or numb first; at most "
+              + " wishes rather without an insert, by hand or numb first; at most "
               + MOST_CHOSEN
               + ", or \"must\"");
     }

@@ -11,6 +11,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.RuleVersion;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
@@ -32,7 +33,9 @@ import quadrille.plan.work.WorkPlanner;
  * finding, as far as that can be told: what merely follows from a finding is not listed again.
  *
  * <p>A plan that does not say by which rule it dealt the passes of an area to visits was made
- * before there was one, and is not held to it ({@link #heldToFinish}).
+ * before there was one, and is not held to it ({@link #heldToFinish}). It is read by the rules of
+ * its release ({@link Course#rules}), and so against the practice as that release had it ({@link
+ * quadrille.facts.practice.PracticeReader#defaults(RuleVersion)}).
  */
 public final class Audit {
 
@@ -128,8 +131,8 @@ public final class Audit {
     due.removeAll(steps.heldBack());
     CourseCheck.check(course, visits, due, before, facts, findings);
     WishCheck.check(course, visits, chart.patient().wishes(), carriesOn, facts, findings);
-    // A file of the first version had no place for what is asked.
-    if (plan == null || plan.numbering() != null) {
+    // Plans of the first rules had no place for what is asked.
+    if (course.rules() != RuleVersion.FIRST) {
       CourseCheck.checkStopQuestions(course, facts, findings);
     }
     ReportCheck report =

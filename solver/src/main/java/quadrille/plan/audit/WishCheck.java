@@ -6,6 +6,7 @@ import java.util.function.Predicate;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Wish;
 import quadrille.facts.chart.Wish.Region;
+import quadrille.facts.practice.Power;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.WishOutcome;
 import quadrille.plan.course.WishOutcome.State;
@@ -126,6 +127,11 @@ final class WishCheck {
       kept = !injected;
     } else if (wish.ask() instanceof Wish.NotInsert) {
       kept = !insert;
+    } else if (wish.ask() instanceof Wish.ByHand) {
+      kept =
+          visits.stream()
+              .flatMap(visit -> visit.done().stream())
+              .allMatch(done -> done.entry().power() == Power.NONE);
     } else {
       // Whether visits begin numb is judged where they begin, if it is said that they do.
       kept = outcome.state() == State.KEPT;

@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.practice.PassesTogether;
+import quadrille.facts.practice.RuleVersion;
 
 /**
  * A staged course.
@@ -87,6 +88,11 @@ public record Course(
         List.of(),
         Reasons.NONE,
         gapMinDays);
+  }
+
+  /** By the rules of which release it was made: the first did not deal passes by any. */
+  public RuleVersion rules() {
+    return passesTogether == null ? RuleVersion.FIRST : RuleVersion.PRESENT;
   }
 
   /**

@@ -14,6 +14,8 @@ public enum CourseTerm {
   INJECTIONS("injections"),
   /** Each cartridge opened. */
   CARTRIDGES("cartridges"),
+  /** Each injection that may fail and for whose repeat the visit's own doses leave no room. */
+  NO_ROOM_TO_REPEAT("no room to repeat"),
   /** Each return, within a visit, to a quadrant that was left. */
   RETURNS("returns to a quadrant"),
   /** Each visit that begins elsewhere than in its worst area, by the area's burden. */

@@ -85,6 +85,7 @@ public final class PlanReader {
           "areaRefs",
           "tipChanges",
           "injections",
+          "rescue",
           "doses",
           "epinephrineMg",
           "cartridges",
@@ -99,7 +100,8 @@ public final class PlanReader {
           "why");
 
   private static final List<String> SECOND_KEYS =
-      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
+      List.of(
+          "numbFront", "rescue", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
 
   private final boolean first;
   private final Numbering numbering;
@@ -244,6 +246,11 @@ public final class PlanReader {
     return node.items().stream().map(notes::change).toList();
   }
 
+  /** What one visit fewer would need, as a plan file or a comparison holds it. */
+  public static OneVisitFewer oneVisitFewer(Node node) {
+    return ReasonReader.fewer(node);
+  }
+
   private void visit(
       Node node, List<Visit> visits, List<PlanFile.VisitSums> sums, List<WhyVisit> why) {
     Fields fields =
@@ -304,7 +311,14 @@ public final class PlanReader {
             .optional("numbFront")
             .map(teeth -> teeth(teeth, 0, 12))
             .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
-    sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
+    Boolean rescue =
+        fields.has("rescue")
+            ? fields
+                .required("rescue")
+                .word(List.of(PlanWriter.ROOM, PlanWriter.NO_ROOM), word -> word)
+                .equals(PlanWriter.ROOM)
+            : null;
+    sums.add(new PlanFile.VisitSums(expected, tipChanges, front, rescue));
     if (fields.has("why")) {
       why.addAll(all(fields, "why", one -> ReasonReader.why(one, number)));
     }

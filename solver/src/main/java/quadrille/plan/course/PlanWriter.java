@@ -84,6 +84,11 @@ public final class PlanWriter {
     return changes.stream().map(notes::change).toList();
   }
 
+  /** What one visit fewer would need, without words. */
+  public static Map<String, Object> oneVisitFewer(OneVisitFewer fewer) {
+    return new PlanWriter(Numbering.ISO3950, null).reasons.fewer(fewer);
+  }
+
   private String text(PlanFile plan) {
     Course course = plan.course();
     List<Object> visits = new ArrayList<>();
@@ -158,6 +163,10 @@ public final class PlanWriter {
     fields.put("areaRefs", visit.areas().stream().map(this::area).toList());
     fields.put("tipChanges", sums.tipChanges());
     fields.put("injections", visit.injections().stream().map(this::injection).toList());
+    Boolean rescue = sums.rescue();
+    if (rescue != null) {
+      fields.put("rescue", rescue ? ROOM : NO_ROOM);
+    }
     fields.put("doses", visit.doses().stream().map(PlanWriter::dose).toList());
     fields.put("epinephrineMg", decimal(visit.epinephrineMg(), 4));
     fields.put("cartridges", visit.cartridges());
@@ -439,6 +448,11 @@ public final class PlanWriter {
     fields.put("refusals", why);
     return fields;
   }
+
+  /** Whether a block that fails may be repeated within the day's doses. */
+  static final String ROOM = "room for one more";
+
+  static final String NO_ROOM = "no room: stop if it fails";
 
   /** The kinds of reason for which work is held back. */
   enum Because {

@@ -78,7 +78,10 @@ public record WishOutcome(
    * The wish as work is planned and read by it: one that is kept is as good as one that must be.
    */
   public Wish asKept() {
-    boolean chosen = wish.ask() instanceof Wish.NotInsert || wish.ask() instanceof Wish.NumbFirst;
+    boolean chosen =
+        wish.ask() instanceof Wish.NotInsert
+            || wish.ask() instanceof Wish.NumbFirst
+            || wish.ask() instanceof Wish.ByHand;
     return chosen && state == State.KEPT ? wish.asMust() : wish;
   }
 }

@@ -228,6 +228,7 @@ public final class ExactCourses {
                 split,
                 staging.injectionWeight(),
                 staging.blockPrice(),
+                staging.noRoomPrice(),
                 staging.visitPrice(),
                 weights.cartridge().value())
             .filter(weight -> weight != Math.rint(weight))

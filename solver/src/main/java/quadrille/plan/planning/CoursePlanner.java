@@ -7,7 +7,6 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
-import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -54,6 +53,7 @@ public final class CoursePlanner {
   private final int threads;
   private final SearchStop stop;
   private final Progress progress;
+  private final @Nullable PlanTables shared;
 
   /** Seeks on all cores. */
   public CoursePlanner(Effort effort) {
@@ -76,17 +76,32 @@ public final class CoursePlanner {
    *     a course says that the search was cut short, and may differ from one run to the next
    */
   public CoursePlanner(Effort effort, int threads, SearchStop stop, Progress progress) {
-    this.stager = new Stager(effort, stop);
-    this.threads = threads;
-    this.stop = stop;
-    this.progress = progress;
+    this(new Stager(effort, stop), threads, stop, progress, null);
   }
 
-  private CoursePlanner(Stager stager, int threads, SearchStop stop) {
+  /**
+   * The same for one of several planners of one mouth.
+   *
+   * @param tables what they share
+   */
+  public CoursePlanner(
+      Effort effort, int threads, SearchStop stop, Progress progress, PlanTables tables) {
+    this(new Stager(effort, stop), threads, stop, progress, tables);
+  }
+
+  private CoursePlanner(
+      Stager stager, int threads, SearchStop stop, Progress progress, @Nullable PlanTables shared) {
     this.stager = stager;
     this.threads = threads;
     this.stop = stop;
-    this.progress = Progress.UNHEARD;
+    this.progress = progress;
+    this.shared = shared;
+  }
+
+  /** Of a planner by itself, each mouth has tables of its own. */
+  private PlanTables tables() {
+    PlanTables known = shared;
+    return known == null ? new PlanTables() : known;
   }
 
   /**
@@ -98,7 +113,7 @@ public final class CoursePlanner {
    */
   public PlanOutcome plan(Chart chart, Practice practice, VisitRange visits)
       throws UnworkableException {
-    List<Search> ways = ways(chart, practice, new ConcurrentHashMap<>());
+    List<Search> ways = ways(chart, practice, tables());
     Search first = ways.get(0);
     if (first.task.holding().planned().isEmpty()) {
       return first.nothingPlanned();
@@ -133,8 +148,7 @@ public final class CoursePlanner {
   public PlanOutcome planOnly(Chart chart, Practice practice, VisitRange visits, boolean grossFirst)
       throws UnworkableException {
     VisitRange range = Wished.range(chart, visits);
-    List<Search> ways =
-        ways(chart, grossFirst ? passesApart(practice) : practice, new ConcurrentHashMap<>());
+    List<Search> ways = ways(chart, grossFirst ? passesApart(practice) : practice, tables());
     PlanOutcome known = ways.get(0).withoutStaging();
     if (known == null && range == null) {
       return Objects.requireNonNull(ways.get(0).wished(visits).refused());
@@ -158,8 +172,7 @@ public final class CoursePlanner {
       boolean grossFirst,
       Consumer<PlanOutcome> heard)
       throws UnworkableException {
-    List<Search> ways =
-        ways(chart, grossFirst ? passesApart(practice) : practice, new ConcurrentHashMap<>());
+    List<Search> ways = ways(chart, grossFirst ? passesApart(practice) : practice, tables());
     List<Integer> numbers = IntStream.rangeClosed(visits.fewest(), visits.most()).boxed().toList();
     PlanOutcome known = ways.get(0).withoutStaging();
     return SideBySide.map(
@@ -191,7 +204,7 @@ public final class CoursePlanner {
    * @throws UnworkableException if the practice owns no insert that may do some of the work even
    *     where all that need not be kept are left
    */
-  private List<Search> ways(Chart chart, Practice practice, Map<TableKey, ExactCourses> tables)
+  private List<Search> ways(Chart chart, Practice practice, PlanTables tables)
       throws UnworkableException {
     List<Search> ways = new ArrayList<>();
     UnworkableException unworkable = null;
@@ -209,7 +222,7 @@ public final class CoursePlanner {
   }
 
   /** The same, none where the search is to end, or some of the work cannot be done. */
-  private List<Search> others(Chart chart, Practice practice, Map<TableKey, ExactCourses> tables) {
+  private List<Search> others(Chart chart, Practice practice, PlanTables tables) {
     try {
       return stop.asked() ? List.of() : ways(chart, practice, tables);
     } catch (UnworkableException none) {
@@ -242,9 +255,6 @@ public final class CoursePlanner {
   /** What is to be staged: the work with its areas, and what of it waits. */
   private record Task(WorkList work, DeferredWork holding) {}
 
-  /** By what a table of visits is known, for one patient and practice. */
-  private record TableKey(Task task, boolean numbFirst, boolean grossFirst) {}
-
   /** A course found, what it stages, and the exact method for it. */
   private record Found(Task task, Staged staged, ExactCourses exact) {}
 
@@ -253,7 +263,7 @@ public final class CoursePlanner {
     private final Chart chart;
     private final Chart asked;
     private final Practice practice;
-    private final Map<TableKey, ExactCourses> tables;
+    private final PlanTables tables;
     private final Map<Integer, Long> bounds = new TreeMap<>();
     private final AreaCutter cutter;
     private final Task task;
@@ -267,7 +277,7 @@ public final class CoursePlanner {
      * @param asked the chart as it is
      * @param tables what is known already; this search adds to it
      */
-    Search(Chart chart, Chart asked, Practice practice, Map<TableKey, ExactCourses> tables)
+    Search(Chart chart, Chart asked, Practice practice, PlanTables tables)
         throws UnworkableException {
       this.chart = chart;
       this.asked = asked;
@@ -325,9 +335,22 @@ public final class CoursePlanner {
 
     /** The exact method for a case of the mouth, the same for any number of visits. */
     private ExactCourses exact(Task some, StagingCase staging) {
-      return tables.computeIfAbsent(
-          new TableKey(some, staging.numbFirst(), staging.grossFirst()),
-          key -> stager.exact(staging));
+      return tables.of(
+          some,
+          staging.numbFirst(),
+          staging.grossFirst(),
+          practice,
+          far ->
+              stager.exact(
+                  far.equals(practice)
+                      ? staging
+                      : new StagingCase(
+                          chart.patient(),
+                          far,
+                          some.holding().planned(),
+                          burdens(chart, practice, some.work().areas()),
+                          staging.visits(),
+                          staging.grossFirst())));
     }
 
     void run(VisitRange visits, boolean grossFirst) {
@@ -454,7 +477,7 @@ public final class CoursePlanner {
 
     Wished wished(VisitRange visits) {
       // Such looks are no progress of the search that is watched.
-      CoursePlanner quiet = new CoursePlanner(stager, threads, stop);
+      CoursePlanner quiet = new CoursePlanner(stager, threads, stop, Progress.UNHEARD, null);
       return new Wished(
           asked,
           practice,
@@ -477,7 +500,7 @@ public final class CoursePlanner {
               if (range == null) {
                 return false;
               }
-              return quiet.others(other, changed, new ConcurrentHashMap<>()).stream()
+              return quiet.others(other, changed, new PlanTables()).stream()
                   .anyMatch(search -> search.feasible(range));
             }
           });

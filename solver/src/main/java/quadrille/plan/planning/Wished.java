@@ -135,6 +135,9 @@ final class Wished {
     if (wish.ask() instanceof Wish.NumbFirst) {
       return staging.numbFirst() ? State.KEPT : State.NOT_KEPT;
     }
+    if (wish.ask() instanceof Wish.ByHand) {
+      return steps.stream().allMatch(step -> step.insert().hand()) ? State.KEPT : State.NOT_KEPT;
+    }
     if (wish.ask() instanceof Wish.NotInsert not) {
       if (!practice.inserts().containsKey(not.insert())) {
         return State.NOTHING_THERE;

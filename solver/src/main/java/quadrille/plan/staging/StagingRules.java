@@ -68,6 +68,7 @@ public final class StagingRules implements ConstraintProvider {
       worstAreasLate(factory),
       injections(factory),
       cartridges(factory),
+      noRoomToRepeat(factory),
       returnsToQuadrant(factory),
       worstAreaFirst(factory),
       pricedVisits(factory),
@@ -396,6 +397,15 @@ public final class StagingRules implements ConstraintProvider {
         .join(StagingCase.class)
         .penalizeLong(SECOND, (number, staging) -> staging.cartridgeCost(number))
         .asConstraint(CourseTerm.CARTRIDGES.name());
+  }
+
+  /** Each injection that may fail and for whose repeat the visit's own doses leave no room. */
+  Constraint noRoomToRepeat(ConstraintFactory factory) {
+    return visits(factory)
+        .groupBy(sum((VisitSlot visit) -> visit.layout().dosing().noRoomToRepeat()))
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (number, staging) -> staging.noRoomCost(number))
+        .asConstraint(CourseTerm.NO_ROOM_TO_REPEAT.name());
   }
 
   /** Each return, within a visit, to a quadrant that was left. */

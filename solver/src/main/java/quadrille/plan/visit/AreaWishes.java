@@ -154,6 +154,9 @@ public final class AreaWishes {
     if (wish.ask() instanceof Wish.NumbFirst) {
       return numbFirst;
     }
+    if (wish.ask() instanceof Wish.ByHand) {
+      return steps.stream().allMatch(fact -> fact.step().insert().hand());
+    }
     return steps.stream()
         .map(StepFact::step)
         .noneMatch(

@@ -790,9 +790,20 @@ public final class StagingCase {
     return Math.round(injectionWeight * number + blockPrice() * blocks);
   }
 
-  /** The same of one visit, not rounded. */
+  /** The same of one visit, with what no room to repeat costs, not rounded. */
   public double injectionPrice(SetEvaluation.Dosing dosing) {
-    return injectionWeight * dosing.injections() + blockPrice() * dosing.blocks();
+    return injectionWeight * dosing.injections()
+        + blockPrice() * dosing.blocks()
+        + noRoomPrice() * dosing.noRoomToRepeat();
+  }
+
+  /** Seconds that it costs where the doses leave no room to repeat an injection that may fail. */
+  public double noRoomPrice() {
+    return practice.weights().noRoomToRepeat().value();
+  }
+
+  public long noRoomCost(int number) {
+    return Math.round(noRoomPrice() * number);
   }
 
   /** Seconds that a visit costs beside its time. */

@@ -44,6 +44,7 @@ class WishSentencesTest {
         "must no injection UR | must no injection in UR",
         "rather not the slim curved right | rather not slim curved right",
         "must numb first | must numb first",
+        "Rather by hand | rather by hand",
       })
   void areReadAsTheyAreSaid(String said, String read) {
     assertEquals(read, wish(said, Numbering.ISO3950).words(Numbering.ISO3950));

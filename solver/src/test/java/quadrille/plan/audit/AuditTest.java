@@ -1651,7 +1651,7 @@ class AuditTest {
     PlanFile file = PlanFile.of(plan());
     Practice built = practice.build();
     List<PlanFile.VisitSums> visits = new ArrayList<>(file.visits());
-    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4, List.of()));
+    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4, List.of(), null));
     assertEquals(
         List.of(
             "REPORT true report, visit 1: The plan states as tip changes 4; worked out again: 1."),

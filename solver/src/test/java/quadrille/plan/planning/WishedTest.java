@@ -250,6 +250,18 @@ class WishedTest {
     assertEquals(Math.min(course.cost().seconds(), free + 600), rather.cost().seconds());
   }
 
+  /** By hand all of it, which takes longer, or nothing. */
+  @Test
+  void byHandIsKeptWhereItMustBe() throws Exception {
+    Course course = planned(chart(BOTH_SIDES, "must by hand"));
+    for (Visit visit : course.visits()) {
+      assertEquals(List.of("hand instruments"), visit.tray(), "visit " + visit.number());
+    }
+    Course rather = planned(chart(BOTH_SIDES, "rather by hand"));
+    long free = planned(chart(BOTH_SIDES)).cost().seconds();
+    assertEquals(Math.min(course.cost().seconds(), free + 600), rather.cost().seconds());
+  }
+
   @Test
   void aPlaceWithoutWorkIsSaidToHaveNone() throws Exception {
     List<String> teeth = new ArrayList<>(BOTH_SIDES);

@@ -1077,6 +1077,31 @@ final class StagingRulesTest {
   }
 
   @Nested
+  final class NoRoomToRepeat extends OfRule {
+
+    /** 4.4 mg a kg: of 20 kg 4.4 mL, twice the block of 1.5 mL; of 13 kg 2.86 mL, once. */
+    @Test
+    void costsTenMinutesForABlockThatCannotBeGivenAgain() {
+      given(course(weighing(20), steps(0), steps(1))).hasNoImpact();
+      given(course(weighing(13), steps(0), steps(1))).penalizesBy(600);
+    }
+
+    @Test
+    void costsNothingForWhatIsNotKnownToFail() {
+      given(course(weighing(13), steps(1), steps(2))).hasNoImpact();
+    }
+
+    private static StagingCase weighing(double kg) {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 100).numb("46 pulp"),
+              fine("UR anterior", FACIAL, 100),
+              fine("UR posterior", FACIAL, 100).numb("15 facial"))
+          .patient(Mouth.adult(kg))
+          .inVisits(2);
+    }
+  }
+
+  @Nested
   final class OpensAsAsked extends OfRule {
 
     @Test

@@ -89,12 +89,19 @@ public final class Enumeration {
    *
    * @param chair seconds from set-up to close; negative where no legal visit does them
    * @param order what its order costs beside that: returns to a quadrant, and where it begins
+   * @param noRoom injections that may fail and for whose repeat its doses leave no room
    * @param agent its name; of two, both
    */
   public record Done(
-      int chair, int order, int injections, int blocks, int cartridges, @Nullable String agent) {
-    static final Done NEVER = new Done(-1, 0, 0, 0, 0, null);
-    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, null);
+      int chair,
+      int order,
+      int injections,
+      int blocks,
+      int noRoom,
+      int cartridges,
+      @Nullable String agent) {
+    static final Done NEVER = new Done(-1, 0, 0, 0, 0, 0, null);
+    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, 0, null);
 
     boolean legal() {
       return chair >= 0;
@@ -276,6 +283,9 @@ public final class Enumeration {
                     * factor
                     * course.stream().mapToInt(Done::injections).sum()
                 + most(AlertRule::blockPriceSeconds) * course.stream().mapToInt(Done::blocks).sum())
+        + Math.round(
+            practice.weights().noRoomToRepeat().value()
+                * course.stream().mapToInt(Done::noRoom).sum())
         + Math.round(most(AlertRule::visitPriceSeconds) * course.size())
         + Math.round(
             practice.weights().cartridge().value()
@@ -420,7 +430,8 @@ public final class Enumeration {
       return orders.lasting ? Done.TOO_LONG : Done.NEVER;
     }
     int cartridges = 0;
-    Map<Agent, Double> amounts = amounts(groups.stream().flatMap(List::stream).toList());
+    List<Shot> given = groups.stream().flatMap(List::stream).toList();
+    Map<Agent, Double> amounts = amounts(given);
     for (Map.Entry<Agent, Double> one : amounts.entrySet()) {
       cartridges += (int) Math.ceil(one.getValue() / one.getKey().cartridgeMl().value() - 1e-9);
     }
@@ -433,10 +444,19 @@ public final class Enumeration {
                 .flatMap(List::stream)
                 .filter(shot -> shot.kind.technique() == Technique.BLOCK)
                 .count(),
+        (int) given.stream().filter(shot -> fails(shot, given, set)).count(),
         cartridges,
         amounts.isEmpty()
             ? null
             : String.join("+", amounts.keySet().stream().map(Agent::name).sorted().toList()));
+  }
+
+  /** Whether it may fail and cannot be given once more. */
+  private boolean fails(Shot shot, List<Shot> given, int set) {
+    List<Shot> more = new ArrayList<>(given);
+    more.add(shot);
+    return shot.kind.failureShare() != null
+        && !withinDose(more, indexes(set).stream().map(steps::get).toList());
   }
 
   /** Whether the longest bookable length ends in time often enough. */
