@@ -24,9 +24,9 @@ public final class Benchmark {
    * Prints a table.
    *
    * @param args {@code efforts}, and which ones and which cases if not all, such as {@code quick 07
-   *     12}; or {@code rules}, and which cases; or {@code passes}, from which mouth to which, the file that keeps
-   *     them, and by which rules if not all; or
-   *     {@code charts}, how many and into which file
+   *     12}; or {@code rules}, and which cases; or {@code passes}, from which mouth to which, the
+   *     file that keeps them, and by which rules if not all; or {@code charts}, how many and into
+   *     which file
    */
   public static void main(String[] args) throws Exception {
     List<String> words = List.of(args);

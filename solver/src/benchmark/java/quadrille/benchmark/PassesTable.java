@@ -62,8 +62,7 @@ final class PassesTable {
       return switch (this) {
         case FIRST -> ReferenceCases.firstRules("");
         case APART ->
-            today.withAppointments(
-                today.appointments().withPassesTogether(PassesTogether.FREE));
+            today.withAppointments(today.appointments().withPassesTogether(PassesTogether.FREE));
         case TODAY -> today;
       };
     }
@@ -156,7 +155,9 @@ final class PassesTable {
     @Nullable Course course = course(chart, practice, rules.effort);
     long ms = (processorNanos() - start) / 1_000_000;
     if (course == null || course.visits().isEmpty()) {
-      return Stream.of(course == null ? -1 : 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, ms).map(Number::longValue).toList();
+      return Stream.of(course == null ? -1 : 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, ms)
+          .map(Number::longValue)
+          .toList();
     }
     CourseCounts counts = new CourseCounts(new PreparedMouth(chart, practice), course);
     return Stream.<Number>of(
@@ -251,8 +252,7 @@ final class PassesTable {
     }
     List<Row> today =
         all.stream().map(row -> row.get(Rules.TODAY)).filter(row -> row.visits() > 0).toList();
-    List<Double> gaps =
-        today.stream().filter(row -> !row.proven()).map(Row::gapPercent).toList();
+    List<Double> gaps = today.stream().filter(row -> !row.proven()).map(Row::gapPercent).toList();
     out.printf(
         Locale.ROOT,
         "%n- Today's rules: %d courses, %d proven best (%.1f %%); the gap of the rest is %.2f %% in"
@@ -272,8 +272,7 @@ final class PassesTable {
       }
     }
     out.println(
-        "- Needless: "
-            + names(both.stream().filter(row -> today(row).number(7) > 0).toList()));
+        "- Needless: " + names(both.stream().filter(row -> today(row).number(7) > 0).toList()));
     out.println(
         "- Not proven: " + names(both.stream().filter(row -> !today(row).proven()).toList()));
   }
@@ -313,7 +312,10 @@ final class PassesTable {
   }
 
   private static List<String> names(List<Map<Rules, Row>> rows) {
-    return rows.stream().map(row -> today(row).mouth()).map(i -> i + " " + mouth(i).caseName()).toList();
+    return rows.stream()
+        .map(row -> today(row).mouth())
+        .map(i -> i + " " + mouth(i).caseName())
+        .toList();
   }
 
   private static double sum(List<Row> rows, ToDoubleFunction<Row> of) {

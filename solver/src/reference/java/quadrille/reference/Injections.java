@@ -82,8 +82,7 @@ final class Injections {
     return all;
   }
 
-  private List<List<Shot>> lasting(
-      SortedSet<Target> needs, Agent agent, @Nullable Agent second) {
+  private List<List<Shot>> lasting(SortedSet<Target> needs, Agent agent, @Nullable Agent second) {
     SortedSet<Double> least = new TreeSet<>();
     for (Injection kind : practice.injections().values()) {
       for (Injection.Volume volume : kind.volumes()) {
@@ -210,9 +209,7 @@ final class Injections {
   /** A second agent is given only where it is more or less dependable than the first. */
   private static boolean numbsOther(Shot shot, Shot first) {
     return Tooth.values().stream()
-        .flatMap(
-            tooth ->
-                Arrays.stream(Target.Kind.values()).map(kind -> new Target(tooth, kind)))
+        .flatMap(tooth -> Arrays.stream(Target.Kind.values()).map(kind -> new Target(tooth, kind)))
         .anyMatch(target -> shot.numbs(target) != first.numbs(target));
   }
 
@@ -266,7 +263,8 @@ final class Injections {
         for (int i = 0; i < shots.size(); i++) {
           if ((numbs.get(i) >> t & 1) == 1) {
             some.add(i);
-            share[t] = Math.min(share[t], cost(shots.get(i)) / (double) Long.bitCount(numbs.get(i)));
+            share[t] =
+                Math.min(share[t], cost(shots.get(i)) / (double) Long.bitCount(numbs.get(i)));
           }
         }
         byTarget.add(some);
@@ -286,8 +284,7 @@ final class Injections {
     private void seek(long left, List<Integer> taken, long soFar) {
       if (left == 0) {
         List<Shot> some = taken.stream().sorted().map(shots::get).toList();
-        Ranked found =
-            new Ranked(some, soFar, some.stream().mapToLong(Shot::microlitres).sum());
+        Ranked found = new Ranked(some, soFar, some.stream().mapToLong(Shot::microlitres).sum());
         best = Ranked.ORDER.compare(found, best) < 0 ? found : best;
         return;
       }

@@ -22,8 +22,8 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.InsertClass;
-import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.work.Step;
@@ -36,8 +36,8 @@ import quadrille.plan.work.Target;
  * wants it, and then what CP-SAT found its order to cost.
  *
  * <p>Practices must finish an area where it is begun, numb one side only, see a patient on several
- * days, and have whole weights, that of balance no more than the number of visits, and nobody may wish
- * anything; others are refused.
+ * days, and have whole weights, that of balance no more than the number of visits, and nobody may
+ * wish anything; others are refused.
  */
 public final class ReferenceModel {
   private static final double ONE_ORDER = 20;
@@ -163,7 +163,9 @@ public final class ReferenceModel {
     return (held >> areas.indexOf(area) & 1) == 1;
   }
 
-  /** What a set of areas may be given, legal ways only: sides, doses (H1 to H3, H10) and kit (H9). */
+  /**
+   * What a set of areas may be given, legal ways only: sides, doses (H1 to H3, H10) and kit (H9).
+   */
   private List<VisitWork> choices(int held, Injections injections) {
     List<Integer> steps =
         IntStream.range(0, problem.steps().size())

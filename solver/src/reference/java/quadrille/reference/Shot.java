@@ -90,7 +90,9 @@ record Shot(
     return (int) Math.round(60 * (own == null ? minutes : Math.max(minutes, own.value())));
   }
 
-  /** How many minutes of numb pulp the volume is enough for; infinite where the agent alone says. */
+  /**
+   * How many minutes of numb pulp the volume is enough for; infinite where the agent alone says.
+   */
   double volumeLasts() {
     Figure most = volume.pulpalMinutes();
     return most == null ? Double.POSITIVE_INFINITY : most.value();

@@ -69,8 +69,7 @@ final class VisitOrder {
     this.work = work;
     this.n = work.count();
     this.longest = longest;
-    this.look =
-        (int) Math.round(60 * work.problem().practice().minutes().lookMinutes().value());
+    this.look = (int) Math.round(60 * work.problem().practice().minutes().lookMinutes().value());
     this.next = new BoolVar[n][n];
     this.first = new BoolVar[n];
     this.last = new BoolVar[n];
@@ -167,8 +166,7 @@ final class VisitOrder {
       }
     }
     model.addLessOrEqual(
-        LinearExpr.sum(before.values().toArray(new BoolVar[0])),
-        work.problem().teethBeforeLook());
+        LinearExpr.sum(before.values().toArray(new BoolVar[0])), work.problem().teethBeforeLook());
   }
 
   private void clock() {
@@ -186,7 +184,8 @@ final class VisitOrder {
             .onlyEnforceIf(some.at()[i]);
       }
       sum.add(between[i]).add(wait).add(work.length(i));
-      model.addEquality(start[i], LinearExpr.newBuilder().add(arrival[i]).add(between[i]).add(wait));
+      model.addEquality(
+          start[i], LinearExpr.newBuilder().add(arrival[i]).add(between[i]).add(wait));
       model.addEquality(arrival[i], 0).onlyEnforceIf(first[i]);
       model.addEquality(chair, end(i)).onlyEnforceIf(last[i]);
       for (int j = 0; j < n; j++) {
@@ -250,8 +249,7 @@ final class VisitOrder {
    * @param effort of CP-SAT's deterministic seconds, at most
    */
   Found solve(double effort) {
-    model.minimize(
-        LinearExpr.newBuilder().addTerm(chair, WEIGHT + 1).addTerm(price, WEIGHT));
+    model.minimize(LinearExpr.newBuilder().addTerm(chair, WEIGHT + 1).addTerm(price, WEIGHT));
     CpSolver solver = solver(effort);
     CpSolverStatus status = solver.solve(model);
     double spent = solver.response().getDeterministicTime();

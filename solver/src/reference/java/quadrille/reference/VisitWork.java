@@ -140,7 +140,9 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
 
   /** Whether a look at the bleeding must part its first teeth from the others. */
   boolean looks() {
-    return IntStream.range(0, count()).mapToObj(i -> step(i).teeth()).flatMap(List::stream)
+    return IntStream.range(0, count())
+            .mapToObj(i -> step(i).teeth())
+            .flatMap(List::stream)
             .distinct()
             .count()
         > problem.teethBeforeLook();
@@ -169,8 +171,7 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
     return List.copyOf(waits.values());
   }
 
-  private void numbed(
-      Collection<Target> needs, boolean lasting, SortedMap<Integer, Wait> waits) {
+  private void numbed(Collection<Target> needs, boolean lasting, SortedMap<Integer, Wait> waits) {
     for (Target need : needs) {
       Wait one = numbed(need);
       Wait own = lasting ? one : new Wait(one.group(), one.ready(), Integer.MAX_VALUE);
@@ -189,8 +190,7 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
       for (Shot shot : groups.get(group)) {
         end += shot.seconds(practice());
         if (shot.numbs(need)) {
-          return new Wait(
-              group, end + shot.onset(need.kind()), end + shot.lasts(need.kind()));
+          return new Wait(group, end + shot.onset(need.kind()), end + shot.lasts(need.kind()));
         }
       }
     }
