@@ -59,6 +59,7 @@ final class KilledCommandsIT {
     private final String name;
     private String[] args = {};
     private List<String> program = Spawned.program(OPTIONS);
+    private int worst = Status.REFUSED;
 
     Case(Path all, String name) throws IOException {
       this.name = name;
@@ -71,20 +72,15 @@ final class KilledCommandsIT {
       return this;
     }
 
-    private List<String> traced(Path log, String... how) {
-      List<String> words =
-          new ArrayList<>(
-              // The filter lets all other calls pass untraced, at a tenth of the cost.
-              List.of(
-                  "strace",
-                  "-f",
-                  "--seccomp-bpf",
-                  "-y",
-                  "-qq",
-                  "-e",
-                  "signal=none",
-                  "-o",
-                  log.toString()));
+    /**
+     * @param filtered whether the kernel lets all other calls pass untraced, at a tenth of the cost
+     */
+    private List<String> traced(boolean filtered, String... how) {
+      List<String> words = new ArrayList<>(List.of("strace", "-f"));
+      if (filtered) {
+        words.add("--seccomp-bpf");
+      }
+      words.addAll(List.of("-y", "-qq", "-e", "signal=none", "-o", log().toString()));
       words.addAll(List.of(how));
       words.addAll(program);
       words.addAll(List.of(args));
@@ -97,8 +93,8 @@ final class KilledCommandsIT {
 
     /** What it does to its folder; calls on other files are counted, too. */
     List<Call> calls() throws IOException, InterruptedException {
-      Run run = Spawned.run(NOTHING, traced(log(), "-e", "trace=" + CALLS));
-      assertTrue(run.status() <= Status.REFUSED, name + ": " + run.err());
+      Run run = Spawned.run(NOTHING, traced(true, "-e", "trace=" + CALLS));
+      assertTrue(run.status() <= worst, name + ": " + run.err());
       Map<String, Integer> counts = new HashMap<>();
       List<Call> calls = new ArrayList<>();
       for (String line : Files.readAllLines(log())) {
@@ -129,7 +125,8 @@ final class KilledCommandsIT {
       return Spawned.run(
           NOTHING,
           traced(
-              log(),
+              // Of those that are filtered, strace 6.1 kills at the first of a kind only.
+              !fault.startsWith("signal") || call.number() == 1,
               "-e",
               "trace=" + call.name(),
               "-e",
@@ -248,6 +245,7 @@ final class KilledCommandsIT {
       }
       one.work.keep();
       one.program = Spawned.program(ServedOnce.class, OPTIONS);
+      one.worst = Status.DONE;
       cases.add(one.of(one.folder.toString(), "mild.json", what.replace(" over", "")));
     }
     return cases;

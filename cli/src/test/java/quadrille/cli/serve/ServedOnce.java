@@ -64,7 +64,13 @@ public final class ServedOnce {
         case "keep" -> {
           String of = Expected.of(folder.resolve("charts").resolve(chart)).revision();
           String lines =
-              "case K-1\nage 54 weight 70 longest 90\nalerts none\n16 light | 323 | 323\n";
+              """
+              case K-1
+              numbering iso3950
+              age 54 weight 70 longest 90
+              alerts none
+              16 light | 3 2 3 | 3 2 3
+              """;
           browser.send("PUT", mouth + "/draft", "# of " + of + "\n" + lines, draft, 200);
         }
         case "save" -> browser.send("POST", mouth + "/save", "", draft, 200);
