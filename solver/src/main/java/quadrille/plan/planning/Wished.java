@@ -274,8 +274,7 @@ final class Wished {
     for (int i = 0; i < all.size(); i++) {
       Staged without = all.get(i).must() ? seeker.seek(without(i), practice, visits) : null;
       if (without != null) {
-        remedies.add(
-            remedy(new Change.WithoutWish(all.get(i), chart.numbering()), without));
+        remedies.add(remedy(new Change.WithoutWish(all.get(i), chart.numbering()), without));
       }
     }
     if (clashes.isEmpty()) {
@@ -283,8 +282,7 @@ final class Wished {
     }
     if (remedies.isEmpty()) {
       remedies.add(
-          remedy(
-              new Change.WithoutWish(null, chart.numbering()), Objects.requireNonNull(free)));
+          remedy(new Change.WithoutWish(null, chart.numbering()), Objects.requireNonNull(free)));
     }
     return new NoPlan(clashes, remedies);
   }
