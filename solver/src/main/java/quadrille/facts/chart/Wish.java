@@ -1,5 +1,6 @@
 package quadrille.facts.chart;
 
+import java.util.Collection;
 import java.util.List;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -81,9 +82,9 @@ public record Wish(boolean must, Ask ask) {
    */
   public record Region(Quadrant quadrant, @Nullable AreaRef area) {
 
-    /** Whether some of an area lies in it. */
-    public boolean meets(Area other) {
-      return other.teeth().stream().anyMatch(this::holds);
+    /** Whether some of an area's teeth stand in it. */
+    public boolean meets(Collection<Tooth> teeth) {
+      return teeth.stream().anyMatch(this::holds);
     }
 
     /** Whether a tooth may belong to it. */
@@ -117,14 +118,9 @@ public record Wish(boolean must, Ask ask) {
         || Integer.valueOf(visits).equals(in.ofVisits());
   }
 
-  /** Whether some of an area lies in a place that it is about. */
-  public boolean about(Area area) {
-    return ask.regions().stream().anyMatch(region -> region.meets(area));
-  }
-
-  /** Whether a tooth stands in a place that it is about. */
-  public boolean about(Tooth tooth) {
-    return ask.regions().stream().anyMatch(region -> region.holds(tooth));
+  /** Whether some of an area's teeth stand in a place that it is about. */
+  public boolean about(Collection<Tooth> teeth) {
+    return ask.regions().stream().anyMatch(region -> region.meets(teeth));
   }
 
   /** The same, to be kept. */

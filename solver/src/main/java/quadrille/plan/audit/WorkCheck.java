@@ -293,7 +293,9 @@ final class WorkCheck {
     return facts.patient().wishes().stream()
         .anyMatch(
             wish ->
-                wish.must() && wish.ask() instanceof Wish.NoInjection && wish.about(step.area()));
+                wish.must()
+                    && wish.ask() instanceof Wish.NoInjection
+                    && wish.about(step.area().teeth()));
   }
 
   /** Whether a stated reason is the true one; words alone cannot be judged. */

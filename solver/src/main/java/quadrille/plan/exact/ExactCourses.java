@@ -177,7 +177,7 @@ public final class ExactCourses {
   public synchronized boolean mayFitWithout(StagingCase staging, Area area) {
     StepSet steps = staging.stepsOf(area::equals);
     int unit = units.indexOf(steps);
-    boolean wished = staging.patient().wishes().stream().anyMatch(wish -> wish.about(area));
+    boolean wished = staging.patient().wishes().stream().anyMatch(wish -> wish.about(area.teeth()));
     if (unit < 0 || wished || staging.startWith() == area.quadrant()) {
       return true;
     }

@@ -68,7 +68,8 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
   private static boolean noInjectionWished(Area area, Patient patient) {
     return patient.wishes().stream()
         .anyMatch(
-            wish -> wish.must() && wish.ask() instanceof Wish.NoInjection && wish.about(area));
+            wish ->
+                wish.must() && wish.ask() instanceof Wish.NoInjection && wish.about(area.teeth()));
   }
 
   private static HeldBack heldBack(Step step, HeldBack.Reason reason) {

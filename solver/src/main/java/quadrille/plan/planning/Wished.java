@@ -121,7 +121,7 @@ final class Wished {
     List<Step> steps = staging.steps().stream().map(StepFact::step).toList();
     Predicate<AreaRef> there =
         area -> wish.ask().regions().stream().anyMatch(region -> overlaps(region, area));
-    boolean planned = staging.areas().stream().anyMatch(wish::about);
+    boolean planned = staging.areas().stream().anyMatch(area -> wish.about(area.teeth()));
     if (wish.aboutVisits()) {
       if (!planned) {
         return State.NOTHING_THERE;
@@ -149,7 +149,7 @@ final class Wished {
     if (!planned && held.stream().noneMatch(one -> there.test(one.area()))) {
       return State.NOTHING_THERE;
     }
-    return steps.stream().anyMatch(step -> step.needsInjection() && wish.about(step.area()))
+    return steps.stream().anyMatch(step -> step.needsInjection() && wish.about(step.area().teeth()))
         ? State.NOT_KEPT
         : State.KEPT;
   }
@@ -274,8 +274,7 @@ final class Wished {
     for (int i = 0; i < all.size(); i++) {
       Staged without = all.get(i).must() ? seeker.seek(without(i), practice, visits) : null;
       if (without != null) {
-        remedies.add(
-            VisitReasons.remedy(new Change.WithoutWish(all.get(i), chart.numbering()), without));
+        remedies.add(remedy(new Change.WithoutWish(all.get(i), chart.numbering()), without));
       }
     }
     if (clashes.isEmpty()) {
@@ -283,9 +282,12 @@ final class Wished {
     }
     if (remedies.isEmpty()) {
       remedies.add(
-          VisitReasons.remedy(
-              new Change.WithoutWish(null, chart.numbering()), Objects.requireNonNull(free)));
+          remedy(new Change.WithoutWish(null, chart.numbering()), Objects.requireNonNull(free)));
     }
     return new NoPlan(clashes, remedies);
+  }
+
+  private static Remedy remedy(Change change, Staged found) {
+    return new Remedy(change, found.layouts().size(), found.longestBookedMinutes());
   }
 }

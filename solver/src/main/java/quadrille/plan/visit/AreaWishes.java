@@ -144,7 +144,7 @@ public final class AreaWishes {
   private static long bits(List<Area> areas, Wish.Region region) {
     long bits = 0;
     for (int i = 0; i < areas.size(); i++) {
-      bits |= region.meets(areas.get(i)) ? 1L << i : 0;
+      bits |= region.meets(areas.get(i).teeth()) ? 1L << i : 0;
     }
     return bits;
   }
@@ -163,7 +163,7 @@ public final class AreaWishes {
             step ->
                 wish.ask() instanceof Wish.NotInsert not
                     ? step.insert().name().equals(not.insert())
-                    : step.needsInjection() && wish.about(step.area()));
+                    : step.needsInjection() && wish.about(step.area().teeth()));
   }
 
   /** Whether there are none about areas and visits. */

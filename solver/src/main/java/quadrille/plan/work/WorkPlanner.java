@@ -133,7 +133,7 @@ public final class WorkPlanner {
 
   private boolean noInjectionWished(Area area) {
     return chart.patient().wishes().stream()
-        .anyMatch(wish -> wish.ask() instanceof Wish.NoInjection && wish.about(area));
+        .anyMatch(wish -> wish.ask() instanceof Wish.NoInjection && wish.about(area.teeth()));
   }
 
   private static List<Step> inOrder(List<Step> steps, List<Area> areas) {
