@@ -123,7 +123,10 @@ public final class ClashWords {
 
   /** What came of it. */
   static String result(Remedy remedy) {
-    return RuleWords.visits(remedy.visits()) + ", " + remedy.longestMinutes() + " minutes at the longest";
+    return RuleWords.visits(remedy.visits())
+        + ", "
+        + remedy.longestMinutes()
+        + " minutes at the longest";
   }
 
   /** Work that no owned insert may do, a line for each piece of it. */
