@@ -33,6 +33,9 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.document.FileStore;
+import quadrille.treatment.record.CourseFile;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.recording.LoggedPlan;
 
 /** The page's server as a browser sees it, without one. */
 final class PageServerTest {
@@ -307,6 +310,17 @@ final class PageServerTest {
     assertTrue(Files.readString(chart).contains("age 54"));
   }
 
+  @Test
+  void aDraftThatIsItsChartAlreadyIsSavedByGoingAway() throws Exception {
+    Path chart = folder.resolve("charts/K-1.teeth");
+    Files.writeString(chart, MOUTH.substring(MOUTH.indexOf("case")));
+    String mouth = begin();
+    String draft = field(send("PUT", mouth + "/draft", MOUTH, revision(mouth)).body(), "revision");
+    assertEquals(200, send("POST", mouth + "/save", "", draft).statusCode());
+    assertEquals(List.of(), files("drafts"));
+    assertEquals(List.of("K-1.teeth"), files("charts"));
+  }
+
   @ParameterizedTest
   @ValueSource(
       strings = {
@@ -423,10 +437,53 @@ final class PageServerTest {
     assertTrue(get(mouth + "/course/1/print?effort=quick").body().contains("Course at a glance"));
     assertEquals(422, get(mouth + "/course/1?longest=1").statusCode());
     assertEquals(404, get(mouth + "/course/7").statusCode());
-    HttpResponse<String> accepted = send("POST", mouth + "/course/1/accept?effort=quick", "", "");
+    String accept = mouth + "/course/1/accept?effort=quick";
+    String seen = field(card.body(), "seen");
+    assertEquals(412, send("POST", accept, "", "").statusCode());
+    assertEquals(412, send("POST", accept.replace("quick", "normal"), "", seen).statusCode());
+    assertEquals(List.of(), files("courses"));
+    HttpResponse<String> accepted = send("POST", accept, "", seen);
     assertEquals(200, accepted.statusCode(), accepted.body());
-    assertEquals(1, files("courses").size());
-    assertEquals(409, send("POST", mouth + "/course/1/accept?effort=quick", "", "").statusCode());
+    assertEquals(List.of("DEMO-mild-one-visit.ndjson"), files("courses"));
+    CourseLog log = CourseFile.read(folder.resolve("courses/DEMO-mild-one-visit.ndjson"));
+    assertEquals(List.of(), LoggedPlan.of(log).audit());
+    assertEquals(
+        get(mouth + "/course/1/print?effort=quick").body(),
+        get(field(accepted.body(), "log") + "/print").body());
+    assertEquals(409, send("POST", accept, "", seen).statusCode());
+  }
+
+  @Test
+  void aCourseIsAcceptedWithThePracticeThatItWasPlannedBy() throws Exception {
+    Path chart = folder.resolve("charts/mild.json");
+    Files.copy(Path.of("../demo-data/mild-one-visit.json"), chart);
+    String course = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course/2";
+    String query = "?effort=quick&longest=60&certainty=90";
+    String seen = field(get(course + query).body(), "seen");
+    Files.writeString(chart, Files.readString(chart).replaceFirst("\"ageYears\": \\d+", "\"ageYears\": 31"));
+    assertEquals(412, send("POST", course + "/accept" + query, "", seen).statusCode());
+    String again = field(get(course + query).body(), "seen");
+    HttpResponse<String> accepted = send("POST", course + "/accept" + query, "", again);
+    assertEquals(200, accepted.statusCode(), accepted.body());
+    CourseLog log = CourseFile.read(folder.resolve("courses").resolve(files("courses").get(0)));
+    assertEquals(60, log.practice().appointments().longestVisitMinutes().asInt());
+    assertEquals(0.9, log.practice().appointments().certainty().value());
+    assertEquals(2, log.planned().course().visits().size());
+    assertEquals(List.of(), LoggedPlan.of(log).audit());
+  }
+
+  @Test
+  void whereThereIsNoCourseItIsSaidWhatWouldHelp() throws Exception {
+    Files.copy(Path.of("../demo-data/mild-one-visit.json"), folder.resolve("charts/mild.json"));
+    String course = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course";
+    HttpResponse<String> none = get(course + "/1?effort=quick&longest=30");
+    assertTrue(none.body().contains("\"found\": false"), none.body());
+    assertTrue(none.body().contains("What would help?"), none.body());
+    String help = get(course + "/1/help?effort=quick&longest=30").body();
+    assertTrue(help.contains("instead of 30") || help.contains("visits"), help);
+    assertFalse(help.contains("No single change"), help);
+    String page = get(course + "/compare/print?effort=quick&longest=40").body();
+    assertTrue(page.contains("Visits compared") && page.contains("visits of at most 40 min"), page);
   }
 
   @Test
