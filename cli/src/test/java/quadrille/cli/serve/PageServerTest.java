@@ -3,6 +3,7 @@ package quadrille.cli.serve;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -10,6 +11,7 @@ import java.io.InputStream;
 import java.io.OutputStream;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.net.NetworkInterface;
 import java.net.Socket;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -20,10 +22,13 @@ import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
@@ -238,6 +243,80 @@ final class PageServerTest {
       }
     }
     assertEquals(200, get("/").statusCode());
+  }
+
+  @Test
+  void aThousandRequestsAtOnceAreServedOrTurnedAwayAndLeaveNothing() throws Exception {
+    long before = 0;
+    for (int round = 0; round < 3; round++) {
+      List<CompletableFuture<Integer>> answers = new ArrayList<>();
+      for (int i = 0; i < 1000; i++) {
+        HttpRequest request =
+            HttpRequest.newBuilder(URI.create(base + "/mouths"))
+                .timeout(Duration.ofSeconds(120))
+                .header("Cookie", cookie)
+                .build();
+        answers.add(
+            client
+                .sendAsync(request, BodyHandlers.discarding())
+                .thenApply(HttpResponse::statusCode)
+                .exceptionally(turnedAway -> 0));
+      }
+      long served = answers.stream().filter(answer -> answer.join() == 200).count();
+      assertTrue(served > 0);
+      assertTrue(answers.stream().allMatch(answer -> List.of(0, 200).contains(answer.join())));
+      assertEquals(200, get("/mouths").statusCode());
+      System.gc();
+      long used = Runtime.getRuntime().totalMemory() - Runtime.getRuntime().freeMemory();
+      if (round == 1) {
+        before = used;
+      }
+      assertTrue(round < 2 || used < before + (32L << 20), used - before + " bytes more");
+    }
+  }
+
+  @Test
+  void nothingListensBeyondThisMachine() throws Exception {
+    int port = URI.create(base).getPort();
+    for (NetworkInterface one : Collections.list(NetworkInterface.getNetworkInterfaces())) {
+      for (InetAddress address : Collections.list(one.getInetAddresses())) {
+        if (!address.isLoopbackAddress()) {
+          try (Socket socket = new Socket()) {
+            assertThrows(
+                IOException.class,
+                () -> socket.connect(new InetSocketAddress(address, port), 2000),
+                address.toString());
+          }
+        }
+      }
+    }
+  }
+
+  @Test
+  void aScriptInAnyTextIsText() throws Exception {
+    String evil = "<script>alert(1)</script>";
+    String diary = Files.readString(Path.of("../demo-data/diary.json"));
+    Files.writeString(
+        folder.resolve("diary.json"),
+        diary
+            .replaceAll("(?s)\"calendars\": \\[.*?\\]", "\"calendars\": []")
+            .replaceAll("\"name\": \"[^\"]*(Example)\"", "\"name\": \"" + evil + "$1\"")
+            .replace("DEMO-202", evil));
+    String day = get("/?day=2026-03-04").body();
+    assertTrue(day.contains("&lt;script>") || day.contains("&lt;script&gt;"), day);
+    assertHarmless(day);
+    String setting = "/practice/setting?setting=%2Fminutes%2FfinishingSeconds";
+    String typed =
+        "setting=%2Fminutes%2FfinishingSeconds&value=33&source=%22%3E%3Cscript%3Ealert(1)%3C%2Fscript%3E"
+            + "&by=%22%3E%3Cscript%3Ealert(1)%3C%2Fscript%3E&mouth=%3Cscript%3Ealert(1)&revision="
+            + hidden(get(setting), "revision");
+    assertHarmless(send("POST", "/practice/try", typed, "").body());
+    assertHarmless(send("POST", "/practice/try", typed + "&value=x", "").body());
+    assertEquals(303, send("POST", "/practice/keep", typed, "").statusCode());
+    for (String page : List.of("/practice", setting, "/practice?kept=%3Cscript%3Ealert(1)")) {
+      assertHarmless(get(page).body());
+    }
+    assertHarmless(send("POST", "/read", "case \"" + evil + "\"\n" + evil + "\n", "").body());
   }
 
   @ParameterizedTest
