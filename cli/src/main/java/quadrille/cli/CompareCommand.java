@@ -49,6 +49,8 @@ final class CompareCommand extends AnswerCommand {
 
   @Mixin private SearchOptions search = new SearchOptions();
 
+  @Mixin private WishOption wishes = new WishOption();
+
   @Option(
       names = "--longest",
       order = 20,
@@ -106,8 +108,8 @@ final class CompareCommand extends AnswerCommand {
     Gathering.Read<Chart> chartRead = gathering.read(() -> chartFile.read(documents()));
     Gathering.Read<Practice> practiceRead = gathering.read(() -> practiceOption.read(documents()));
     gathering.check();
-    Chart chart = chartRead.get();
     Practice practice = practiceRead.get();
+    Chart chart = wishes.added(chartRead.get(), practice);
     List<String> inserts = withoutInserts.stream().map(FormerNames::insert).toList();
     WhatIf whatIf = new WhatIf(longest, inserts, agent, certainty, grossFirst, oneDay);
     List<String> faults = whatIf.faults(practice);

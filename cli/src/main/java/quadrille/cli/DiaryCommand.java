@@ -90,7 +90,7 @@ final class DiaryCommand extends AnswerCommand {
     LocalDate monday = DiaryWeek.monday(day);
     Interval days = LoadedDiary.days(loaded.diary(), monday, monday.plusDays(6));
     Diary diary = loaded.over(days);
-    command.answer(showing.of(diary, DiaryWeek.of(diary, day), loaded.notes(days)));
+    command.answer(showing.of(diary, DiaryWeek.of(diary, day), loaded.notes()));
     findings.forEach(finding -> command.message(finding.line()));
     return findings.isEmpty() ? Status.DONE : Status.REFUSED;
   }

@@ -17,6 +17,7 @@ import quadrille.cli.render.Messages;
 import quadrille.document.ChangedFileException;
 import quadrille.document.Expected;
 import quadrille.document.FilePlace;
+import quadrille.document.FilesTogether;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.TextFiles;
 
@@ -63,6 +64,28 @@ final class Documents {
     } catch (IOException e) {
       throw StopException.file(name(file) + ": cannot be read: " + reason(e));
     }
+  }
+
+  /**
+   * The bytes of a whole file that is read together with others.
+   *
+   * @throws StopException where it cannot be read, or standard input is asked for a second time
+   */
+  byte[] bytes(String file, FilesTogether together) throws StopException {
+    try {
+      if (!file.equals(STANDARD)) {
+        return together.bytes(path(file));
+      }
+      takeInput();
+      return together.bytes(file, streams.in());
+    } catch (IOException e) {
+      throw StopException.file(name(file) + ": cannot be read: " + reason(e));
+    }
+  }
+
+  /** Reads files that are all wanted for one answer. */
+  FilesTogether together() {
+    return streams.files().together();
   }
 
   /**
@@ -195,6 +218,9 @@ final class Documents {
    * @throws StopException where it is none
    */
   static Path path(String file) throws StopException {
+    if (file.isEmpty()) {
+      throw StopException.usage("\"\": is no file name: it is empty.");
+    }
     try {
       return Path.of(file);
     } catch (InvalidPathException e) {

@@ -23,6 +23,11 @@ final class Gathering {
       this.value = value;
     }
 
+    /** What a reading that depends on it takes; null where there was a fault. */
+    @Nullable T orNull() {
+      return value;
+    }
+
     T get() {
       return Objects.requireNonNull(value, "asked for before the check");
     }

@@ -14,6 +14,7 @@ import picocli.CommandLine.Option;
 import quadrille.diary.book.TimeOff;
 import quadrille.diary.book.WeeklyHours;
 import quadrille.diary.desk.PatientWishes;
+import quadrille.document.FilesTogether;
 
 /** When a patient can come and would like to; a group, and so null where nothing is said. */
 final class PatientOptions {
@@ -72,8 +73,9 @@ final class PatientOptions {
       off.add(dates(dates));
     }
     List<PatientWishes.Calendar> read = new ArrayList<>();
+    FilesTogether together = documents.together();
     for (String file : calendars) {
-      read.add(new PatientWishes.Calendar(Documents.name(file), documents.bytes(file)));
+      read.add(new PatientWishes.Calendar(Documents.name(file), documents.bytes(file, together)));
     }
     return new PatientWishes(hours("--can", can), off, read, hours("--likes", likes), clinician);
   }

@@ -9,6 +9,7 @@ import picocli.CommandLine.Option;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.RuleVersion;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
 import quadrille.plan.course.Before;
@@ -97,7 +98,10 @@ final class PlanAgainst {
     String name = String.valueOf(chartFile);
     Gathering.Read<Chart> chart =
         gathering.read(() -> ChartFile.readOnly(name, command.documents()));
-    Gathering.Read<Practice> figures = gathering.read(() -> practice.read(command.documents()));
+    PlanFile known = planRead.orNull();
+    RuleVersion rules = known == null ? RuleVersion.PRESENT : known.course().rules();
+    Gathering.Read<Practice> figures =
+        gathering.read(() -> practice.read(command.documents(), rules));
     gathering.check();
     return audited(planRead.get(), Before.NOTHING, false, chart.get(), figures.get(), Map.of());
   }

@@ -96,6 +96,8 @@ final class PlanCommand extends BaseCommand {
               + " visit and finished in another.")
   private boolean grossFirst;
 
+  @Mixin private WishOption wishes = new WishOption();
+
   @Option(
       names = "--explain",
       order = 11,
@@ -153,16 +155,17 @@ final class PlanCommand extends BaseCommand {
     Gathering.Read<Practice> practice = gathering.read(() -> practiceOption.read(documents()));
     gathering.check();
 
-    PlanOutcome outcome = plan(chart.get(), practice.get());
+    Chart wished = wishes.added(chart.get(), practice.get());
+    PlanOutcome outcome = plan(wished, practice.get());
     return outcome instanceof Planned planned
-        ? show(chart.get(), practice.get(), planned)
-        : refuse(chart.get(), (NoPlan) outcome);
+        ? show(wished, practice.get(), planned)
+        : refuse(wished, (NoPlan) outcome);
   }
 
   private int runOn(Restaging restaging) throws InvalidDocumentException, StopException {
-    if (explain || grossFirst || !visits.equals(VisitRange.USUAL)) {
+    if (explain || grossFirst || wishes.given() || !visits.equals(VisitRange.USUAL)) {
       throw StopException.usage(
-          "--explain, --gross-first and --visits: are for a course that begins.");
+          "--explain, --gross-first, --visits and --wish: are for a course that begins.");
     }
     output.check(restaging.file(), practiceOption.name());
     Restaging.Again again =
@@ -207,8 +210,8 @@ final class PlanCommand extends BaseCommand {
           "--many: writes lines of JSON to standard output; -o, --explain and other formats are"
               + " for one chart.");
     }
-    if (grossFirst) {
-      throw StopException.usage("--gross-first: is for one chart.");
+    if (grossFirst || wishes.given()) {
+      throw StopException.usage("--gross-first and --wish: are for one chart.");
     }
     if (search.deadline() != null) {
       throw StopException.usage("--deadline: is for one chart; --many seeks each to its end.");

@@ -6,6 +6,7 @@ import quadrille.document.InvalidDocumentException;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.PracticeWriter;
+import quadrille.facts.practice.RuleVersion;
 
 /** The practice file of a command; without one, the default practice. */
 final class PracticeOption {
@@ -23,9 +24,15 @@ final class PracticeOption {
   }
 
   Practice read(Documents documents) throws InvalidDocumentException, StopException {
+    return read(documents, RuleVersion.PRESENT);
+  }
+
+  /** The same over the default practice of a release. */
+  Practice read(Documents documents, RuleVersion rules)
+      throws InvalidDocumentException, StopException {
     return file == null
-        ? PracticeReader.defaults()
-        : PracticeReader.read(Documents.name(file), documents.read(file));
+        ? PracticeReader.defaults(rules)
+        : PracticeReader.read(Documents.name(file), documents.read(file), rules);
   }
 
   /** The whole practice file, default and changes together. */

@@ -2,6 +2,7 @@ package quadrille.cli;
 
 import java.io.PrintWriter;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.WholeMinutes;
 import quadrille.plan.planning.Progress;
 
 /**
@@ -38,7 +39,7 @@ final class ProgressLine implements Progress {
             + " sought, "
             + (bestSeconds == null
                 ? "none keeps every rule yet"
-                : "best cost " + bestSeconds + " s"));
+                : "best cost " + WholeMinutes.price(bestSeconds)));
   }
 
   /** Writes a message in a line of its own, terminal or not, and goes on below it. */

@@ -99,7 +99,9 @@ final class VisitOptions {
       names = "--failed",
       order = 30,
       paramLabel = "INJECTION",
-      description = "An injection that did not take: \"inferior alveolar LR\".")
+      description =
+          "An injection that did not take: \"inferior alveolar LR\"; with the minutes that it kept the"
+              + " visit, \"inferior alveolar LR=12\", calibration takes them out.")
   List<String> failed = new ArrayList<>();
 
   @Option(
@@ -165,8 +167,7 @@ final class VisitOptions {
         root.put("injections", Node.ofElements(faults, at("--given"), all));
       }
       List<Node> found = new ArrayList<>();
-      failed.forEach(
-          text -> found.add(found(injection("--failed", text, false), "failed-injection")));
+      failed.forEach(text -> found.add(failed(text)));
       depths.forEach(text -> found.add(depth(text)));
       for (String text : sleeves) {
         Map<String, Node> members = new LinkedHashMap<>();
@@ -254,14 +255,21 @@ final class VisitOptions {
       return object(option, members);
     }
 
-    private Node found(Node node, String what) {
+    /** {@code inferior alveolar LR}, or with the minutes that it took, {@code …=12}. */
+    private Node failed(String text) {
+      String option = "--failed";
+      int at = text.lastIndexOf('=');
+      Node node = injection(option, at < 0 ? text : text.substring(0, at), false);
       if (!node.isObject()) {
         return node;
       }
       Map<String, Node> members = new LinkedHashMap<>();
-      members.put("what", text("--failed", what));
+      members.put("what", text(option, "failed-injection"));
       node.map().keys().forEach(key -> members.put(key, node.map().required(key)));
-      return object("--failed", members);
+      if (at >= 0) {
+        members.put("minutes", Node.ofCell(faults, at(option), text.substring(at + 1).strip()));
+      }
+      return object(option, members);
     }
 
     private Node depth(String text) {

@@ -12,6 +12,8 @@ import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.cli.render.PlanFileWords;
 import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.Cost;
@@ -76,8 +78,11 @@ final class AuditCommandTest {
     Run run = Run.withInput(Files.readString(Path.of(plan)), "audit", "-", "--chart", healthy);
     assertEquals(
         """
-        standard input: was made before areas had to be finished in the visit in which
-        they are begun, and is not held to that rule.
+        standard input: was made by the rules of 0.1.0 and is read by them, against the
+        default practice of then. It is not held to what has come since: that areas are
+        finished in the visit in which they are begun, what is asked before anything is
+        touched, the frame of a visit, blocks that fail, and cover that is not
+        dependable. Planned again, it keeps the present rules.
         standard input: nothing found. Every rule that is known here is kept.
         A proposal for a licensed clinician to check. Dose limits and codes follow local
         rules.
@@ -107,5 +112,29 @@ final class AuditCommandTest {
     assertTrue(both.err().contains("--chart, --course."), both.err());
     Run day = Run.of("audit", plan, "--chart", "a.json", "--on", "2026-01-01");
     assertEquals(Status.USAGE, day.status());
+  }
+
+  /** Made by the release 0.1.0 from its own default practice. */
+  @ParameterizedTest
+  @ValueSource(strings = {"mild-one-visit", "heart-disease"})
+  void aPlanOfTheFirstRulesIsReadByThemAndThatIsSaid(String name) throws IOException {
+    Path of = Path.of("src", "test", "resources", "plans-0.1.0");
+    String plan = of.resolve(name + ".plan.json").toString();
+    String chart = of.resolve(name + ".json").toString();
+    Run run = Run.of("audit", plan, "--chart", chart);
+    assertEquals(Status.DONE, run.status(), run.out());
+    assertTrue(
+        run.out().replaceAll("\\s+", " ").contains("was made by the rules of 0.1.0"), run.out());
+    String json = Run.of("audit", plan, "--chart", chart, "--format", "json").out();
+    assertTrue(json.contains("\"rules\": \"0.1.0\""), json);
+    // What was wrong by its own rules still is.
+    Path wrong = folder.resolve("wrong.json");
+    Files.writeString(
+        wrong,
+        Files.readString(Path.of(plan))
+            .replaceFirst("\"startMinute\": 10.0*,", "\"startMinute\": 11,")
+            .replaceFirst("\"bookedMinutes\": [0-9]+", "\"bookedMinutes\": 20"));
+    Run found = Run.of("audit", wrong.toString(), "--chart", chart);
+    assertEquals(Status.REFUSED, found.status(), found.out());
   }
 }

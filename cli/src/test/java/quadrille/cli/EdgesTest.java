@@ -118,6 +118,12 @@ final class EdgesTest {
   }
 
   @Test
+  void noNameAtAll() {
+    assertEquals("\"\": is no file name: it is empty.\n", said("check", "").err());
+    assertEquals("\"\": is no file name: it is empty.\n", said("practice", "-o", "").err());
+  }
+
+  @Test
   void calendarsOutsideTheDiarysFolderAreNotRead() throws IOException {
     Path inside = Files.createDirectory(folder.resolve("inside"));
     Files.copy(Path.of(Golden.demo("hanna.ics")), folder.resolve("hanna.ics"));
@@ -160,7 +166,7 @@ final class EdgesTest {
           Locale.forLanguageTag("hi-IN-u-nu-deva"));
 
   @Test
-  void everyLocaleAndZoneHasTheSameBytes() throws IOException {
+  void everyLocaleAndZoneHasTheSameBytes() throws Exception {
     Locale locale = Locale.getDefault();
     TimeZone zone = TimeZone.getDefault();
     Path own = Files.createDirectory(folder.resolve("own"));

@@ -20,6 +20,9 @@ import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
+import quadrille.cli.serve.PracticeFolder;
+import quadrille.cli.serve.ServedOnce;
+import quadrille.document.FileStore;
 
 /**
  * Every command that writes, as a process that the system kills as it enters each of its calls that
@@ -55,6 +58,8 @@ final class KilledCommandsIT {
     private final WorkFolder work;
     private final String name;
     private String[] args = {};
+    private List<String> program = Spawned.program(OPTIONS);
+    private int worst = Status.REFUSED;
 
     Case(Path all, String name) throws IOException {
       this.name = name;
@@ -67,22 +72,17 @@ final class KilledCommandsIT {
       return this;
     }
 
-    private List<String> traced(Path log, String... how) {
-      List<String> words =
-          new ArrayList<>(
-              // The filter lets all other calls pass untraced, at a tenth of the cost.
-              List.of(
-                  "strace",
-                  "-f",
-                  "--seccomp-bpf",
-                  "-y",
-                  "-qq",
-                  "-e",
-                  "signal=none",
-                  "-o",
-                  log.toString()));
+    /**
+     * @param filtered whether the kernel lets all other calls pass untraced, at a tenth of the cost
+     */
+    private List<String> traced(boolean filtered, String... how) {
+      List<String> words = new ArrayList<>(List.of("strace", "-f"));
+      if (filtered) {
+        words.add("--seccomp-bpf");
+      }
+      words.addAll(List.of("-y", "-qq", "-e", "signal=none", "-o", log().toString()));
       words.addAll(List.of(how));
-      words.addAll(Spawned.program(OPTIONS));
+      words.addAll(program);
       words.addAll(List.of(args));
       return words;
     }
@@ -93,8 +93,8 @@ final class KilledCommandsIT {
 
     /** What it does to its folder; calls on other files are counted, too. */
     List<Call> calls() throws IOException, InterruptedException {
-      Run run = Spawned.run(NOTHING, traced(log(), "-e", "trace=" + CALLS));
-      assertTrue(run.status() <= Status.REFUSED, name + ": " + run.err());
+      Run run = Spawned.run(NOTHING, traced(true, "-e", "trace=" + CALLS));
+      assertTrue(run.status() <= worst, name + ": " + run.err());
       Map<String, Integer> counts = new HashMap<>();
       List<Call> calls = new ArrayList<>();
       for (String line : Files.readAllLines(log())) {
@@ -125,7 +125,8 @@ final class KilledCommandsIT {
       return Spawned.run(
           NOTHING,
           traced(
-              log(),
+              // Of those that are filtered, strace 6.1 kills at the first of a kind only.
+              !fault.startsWith("signal") || call.number() == 1,
               "-e",
               "trace=" + call.name(),
               "-e",
@@ -164,7 +165,11 @@ final class KilledCommandsIT {
     }
   }
 
-  private List<Case> cases() throws IOException {
+  /**
+   * @param refusing whether only those that end by themselves where the disk refuses; a server says
+   *     so to the browser, and goes on
+   */
+  private List<Case> cases(boolean refusing) throws Exception {
     List<Case> cases = new ArrayList<>();
     Case one = new Case(folder, "practice");
     cases.add(one.of("practice", "-o", one.work.path("new.json")));
@@ -216,9 +221,72 @@ final class KilledCommandsIT {
     one = new Case(folder, "reassess over");
     cases.add(
         over(one, "reassess", one.work.path("typical.json"), one.work.path("typical-after.json")));
+    cases.addAll(answers());
+    if (!refusing) {
+      cases.addAll(served());
+    }
     for (Case each : cases) {
       each.work.restore();
     }
+    return cases;
+  }
+
+  /** What a browser has written of a folder that is served. */
+  private List<Case> served() throws IOException, InterruptedException {
+    List<Case> cases = new ArrayList<>();
+    for (String what : List.of("begin", "keep", "keep over", "save", "accept")) {
+      Case one = new Case(folder, "serve " + what);
+      Files.delete(Path.of(one.work.path("practice.json")));
+      Path charts = Files.createDirectory(one.folder.resolve("charts"));
+      Files.copy(Path.of(Golden.demo("mild-one-visit.json")), charts.resolve("mild.json"));
+      new PracticeFolder(one.folder, FileStore.USUAL, false).prepare();
+      if (what.equals("keep over") || what.equals("save")) {
+        ServedOnce.serve(one.folder, "mild.json", "keep");
+      }
+      one.work.keep();
+      one.program = Spawned.program(ServedOnce.class, OPTIONS);
+      one.worst = Status.DONE;
+      cases.add(one.of(one.folder.toString(), "mild.json", what.replace(" over", "")));
+    }
+    return cases;
+  }
+
+  /** Commands that write what they answer. */
+  private List<Case> answers() throws IOException {
+    List<Case> cases = new ArrayList<>();
+    Case one = new Case(folder, "chart");
+    cases.add(one.of("chart", one.work.path("typical.json"), "-o", one.work.path("new.teeth")));
+    one = new Case(folder, "chart new over");
+    cases.add(over(one, "chart", "--new"));
+    one = new Case(folder, "check");
+    cases.add(one.of("check", one.work.path("typical.json"), "-o", one.work.path("new.json")));
+    one = new Case(folder, "audit");
+    cases.add(
+        one.of(
+            "audit",
+            one.work.path("plan.json"),
+            "--chart=" + one.work.path("typical.json"),
+            "-o",
+            one.work.path("new.txt")));
+    one = new Case(folder, "kit");
+    cases.add(one.of("kit", one.work.path("plan.json"), "-o", one.work.path("new.json")));
+    one = new Case(folder, "compare");
+    cases.add(
+        one.of(
+            "compare",
+            one.work.path("mild-one-visit.json"),
+            "--visits=1-2",
+            "--effort=quick",
+            "-o",
+            one.work.path("new.html")));
+    one = new Case(folder, "page");
+    cases.add(one.of("page", one.work.path("diary.json"), "-o", one.work.path("new.html")));
+    one = new Case(folder, "diary over");
+    cases.add(over(one, "diary", one.work.path("diary.json"), "--week=2026-03-02"));
+    one = new Case(folder, "record show");
+    one.work.record();
+    cases.add(
+        one.of("record", one.work.path("course.ndjson"), "--show", "-o", one.work.path("new.txt")));
     return cases;
   }
 
@@ -272,7 +340,7 @@ final class KilledCommandsIT {
   @Test
   void killedAtEachCall() throws Exception {
     assumeTracer();
-    List<Case> cases = cases();
+    List<Case> cases = cases(false);
     List<int[]> kills = each(cases, Case::kill);
     int all = 0;
     int missed = 0;
@@ -290,7 +358,7 @@ final class KilledCommandsIT {
   @Test
   void refusedAtEachWrite() throws Exception {
     assumeTracer();
-    List<Integer> refused = each(cases(), Case::refuse);
+    List<Integer> refused = each(cases(true), Case::refuse);
     System.out.println(refused + " writes refused");
     assertTrue(refused.stream().allMatch(number -> number >= 2), refused.toString());
   }
@@ -300,7 +368,7 @@ final class KilledCommandsIT {
   void limitOfTheSystem() throws Exception {
     assumeTrue(Spawned.can("bash", "-c", "ulimit -f 0"), "no limits here");
     each(
-        cases(),
+        cases(true),
         one -> {
           // In blocks of 1024 bytes; an entry of a log comes after what is there.
           for (int blocks : new int[] {0, 1}) {
@@ -332,7 +400,7 @@ final class KilledCommandsIT {
     folder = small;
     try {
       // More do not fit.
-      for (Case one : cases()) {
+      for (Case one : cases(true)) {
         Path filler = small.resolve("filler");
         Spawned.run(NOTHING, List.of("dd", "if=/dev/zero", "of=" + filler, "bs=4096"));
         one.assertRefused(Run.of(one.args), "No space left on device");

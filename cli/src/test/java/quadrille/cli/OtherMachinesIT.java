@@ -121,6 +121,7 @@ final class OtherMachinesIT {
     Files.copy(diary, sub.resolve("diary.json"));
     full("sub/hanna.ics", ics, event, "END:VCALENDAR\r\n");
     cases.put("calendar", List.of("diary", sub.resolve("diary.json").toString(), week));
+    calendars(ics, week, cases);
     cases.put("far diary", List.of("diary", far, week));
     cases.put("far book", List.of("book", plan, "--diary", far, from));
     cases.put("far rebook", List.of("rebook", far, from, "--away=ines@2026-03-05"));
@@ -144,6 +145,66 @@ final class OtherMachinesIT {
     cases.put("pipe to write", List.of("practice", "--force", "-o", folder + "/pipe"));
     cases.put("full output", List.of("practice"));
     return cases;
+  }
+
+  /** Calendars of as many lines as are taken, or that return as often as nobody could follow. */
+  private void calendars(String ics, String week, Map<String, List<String>> cases)
+      throws IOException {
+    int most = (32 << 20) / 64 - 4;
+    StringBuilder distinct = new StringBuilder();
+    StringBuilder changes = new StringBuilder();
+    StringBuilder seconds = new StringBuilder();
+    for (int i = 0; i < most / 5; i++) {
+      distinct.append("BEGIN:VEVENT\r\nUID:").append(i).append("\r\n");
+      distinct.append("DTSTART:20260302T080000Z\r\nDTEND:20260302T081000Z\r\nEND:VEVENT\r\n");
+      String time = String.format(Locale.ROOT, "%02d%02d%02d", i / 3600 % 24, i / 60 % 60, i % 60);
+      String day = "202603" + (10 + i / 86_400);
+      seconds.append("BEGIN:VEVENT\r\nDTSTART:").append(day).append("T").append(time);
+      seconds.append("Z\r\nDURATION:PT").append(1 - i % 2).append("S\r\nEND:VEVENT\r\n");
+      changes.append("BEGIN:VEVENT\r\nUID:1\r\nRECURRENCE-ID:").append(day).append("T");
+      changes.append(time).append("Z\r\nDTSTART:20260302T080000Z\r\nEND:VEVENT\r\n");
+    }
+    String minutely = event("RRULE:FREQ=MINUTELY");
+    Map<String, String> bodies = new LinkedHashMap<>();
+    bodies.put("as many events as are taken", distinct.toString());
+    bodies.put("seconds", seconds.toString());
+    bodies.put("changes", changes.toString());
+    bodies.put("each minute", minutely);
+    bodies.put("each minute, often", minutely.repeat(most / 6));
+    bodies.put("each day", event("RRULE:FREQ=DAILY").repeat(most / 6));
+    bodies.put("rules", event("RRULE:FREQ=DAILY;UNTIL=20260104\r\n".repeat(most - 8).strip()));
+    bodies.put(
+        "dates", event("RDATE:" + "20260302T100000Z,".repeat(most - 9) + "20260302T110000Z"));
+    bodies.put("days left out", minutely.replace("END:V", days(most) + "END:V"));
+    bodies.put("one line", event("SUMMARY:" + "x".repeat((32 << 20) - 400)));
+    bodies.put("parameters", event("SUMMARY" + ";X=1".repeat((8 << 20) - 100) + ":x"));
+    bodies.put("deep", "BEGIN:VEVENT\r\n".repeat(most));
+    for (Map.Entry<String, String> one : bodies.entrySet()) {
+      String name = one.getKey().replace(' ', '-');
+      Path own = Files.createDirectory(folder.resolve("calendar-" + name));
+      Files.copy(folder.resolve("diary.json"), own.resolve("diary.json"));
+      Files.writeString(own.resolve("hanna.ics"), ics + one.getValue() + "END:VCALENDAR\r\n");
+      String diary = own.resolve("diary.json").toString();
+      cases.put("calendar of " + one.getKey(), List.of("diary", diary, week));
+    }
+    cases.put(
+        "booking beside a calendar",
+        List.of(
+            "book",
+            folder.resolve("plan.json").toString(),
+            "--diary=" + folder.resolve("calendar-as-many-events-as-are-taken/diary.json"),
+            "--from=2026-03-02",
+            "--take=1"));
+  }
+
+  private static String event(String line) {
+    return "BEGIN:VEVENT\r\nDTSTART:20260102T080000Z\r\nDURATION:PT9S\r\n"
+        + line
+        + "\r\nEND:VEVENT\r\n";
+  }
+
+  private static String days(int most) {
+    return "EXDATE;VALUE=DATE:" + "20260303,".repeat(most - 9) + "20260304\r\n";
   }
 
   @Test

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -152,6 +153,45 @@ final class PlanCommandTest {
     assertEquals(Status.REFUSED, run.status());
     Golden.check("no-plan.json", run.out());
     assertTrue(run.err().startsWith("No plan keeps every hard rule."), run.err());
+  }
+
+  @Test
+  void wishesAreKeptPricedAndAudited() throws IOException {
+    Run run =
+        Run.of(
+            "plan", MILD, "--visits", "2", "--format", "json", "--wish", "must UR in visit 2 of 2");
+    String plan = run.done();
+    assertTrue(plan.contains("\"wish\": \"in-visit\""), plan);
+    assertTrue(plan.contains("\"state\": \"kept\""), plan);
+    assertTrue(plan.contains("\"priceSeconds\": "), plan);
+    String text = Run.of("plan", MILD, "--visits", "2", "--wish", "rather UR in 2").done();
+    assertTrue(text.contains("\nWishes\n- Rather UR in visit 2: "), text);
+  }
+
+  @Test
+  void faultsOfWishesAreToldAllAtOnceInTheirOwnTerms() {
+    Run run =
+        Run.of(
+            "plan",
+            MILD,
+            "--wish",
+            "must UR posteror in 13",
+            "--wish",
+            "rather not slim stright",
+            "--wish",
+            "must UR in 1 of 2",
+            "--wish",
+            "must UL in 1 of 3");
+    assertEquals(Status.USAGE, run.status());
+    for (String said :
+        List.of(
+            "found \"posteror\"",
+            "Did you mean \"posterior\"?",
+            "found \"13\"; allowed: the number of a visit, 1 to 12",
+            "Did you mean \"slim straight\"?",
+            "another number of visits than")) {
+      assertTrue(run.err().contains(said), said + " in " + run.err());
+    }
   }
 
   @Test

@@ -24,6 +24,7 @@ import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
+import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
 
@@ -102,7 +103,7 @@ final class RecordCommandTest {
         visitOne(
             "--part=" + work + "=0.5",
             "--given=inferior alveolar LR lidocaine-2-100 1.5",
-            "--failed=inferior alveolar LR",
+            "--failed=inferior alveolar LR=12",
             "--depth=16 facial distal=8 bleeding",
             "--time=" + work + "=7.5",
             "--interrupted",
@@ -115,12 +116,16 @@ final class RecordCommandTest {
             .allMatch(step -> step.share() == 0.5));
     assertEquals(
         new InjectionRef("inferior alveolar", Quadrant.LR, null), done.injections().get(0).ref());
+    assertEquals(
+        List.of(new Observation.FailedInjection("inferior alveolar", Quadrant.LR, null, 12.0)),
+        done.findings().subList(0, 1));
     assertEquals(2, done.findings().size());
     assertEquals(7.5, done.parts().get(0).minutes());
     assertTrue(done.interrupted());
     String shown = record("--show").out();
     assertTrue(shown.contains("16 facial distal 8 mm, bleeding"), shown);
     assertTrue(shown.contains("\"left early\""), shown);
+    assertTrue(shown.contains("did not take, which kept the visit 12 min"), shown);
     Golden.checkWidth(shown);
   }
 

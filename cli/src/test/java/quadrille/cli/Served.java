@@ -52,7 +52,11 @@ final class Served implements AutoCloseable {
   }
 
   @Override
-  public void close() throws Exception {
-    server.close();
+  public void close() {
+    try {
+      server.close();
+    } catch (Exception e) {
+      throw new AssertionError(e);
+    }
   }
 }

@@ -13,16 +13,22 @@ final class Spawned {
 
   private Spawned() {}
 
-  /** The words that start it; arguments follow. */
-  static List<String> program(String... options) {
+  /** The words that start another program, of this test's classes; arguments follow. */
+  static List<String> program(Class<?> main, String... options) {
     List<String> words = new ArrayList<>();
     words.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     words.addAll(List.of("-Xshare:auto", "-Xlog:disable", "-XX:-UsePerfData"));
     words.addAll(List.of(options));
+    words.addAll(List.of("-cp", System.getProperty("java.class.path"), main.getName()));
+    return words;
+  }
+
+  /** The words that start it; arguments follow. */
+  static List<String> program(String... options) {
     String jar = System.getProperty("quadrille.jar");
-    if (jar == null) {
-      words.addAll(List.of("-cp", System.getProperty("java.class.path"), Main.class.getName()));
-    } else {
+    List<String> words = program(Main.class, options);
+    if (jar != null) {
+      words.subList(words.size() - 3, words.size()).clear();
       words.add("-XX:SharedArchiveFile=" + Path.of(jar).resolveSibling("quadrille.jsa"));
       words.addAll(List.of("-jar", jar));
     }

@@ -24,8 +24,9 @@ public final class Benchmark {
    * Prints a table.
    *
    * @param args {@code efforts}, and which ones and which cases if not all, such as {@code quick 07
-   *     12}; or {@code rules}, and which cases; or {@code passes}, and of how many mouths; or
-   *     {@code charts}, how many and into which file
+   *     12}; or {@code rules}, and which cases; or {@code passes}, from which mouth to which, the
+   *     file that keeps them, and by which rules if not all; or {@code charts}, how many and into
+   *     which file
    */
   public static void main(String[] args) throws Exception {
     List<String> words = List.of(args);
@@ -33,7 +34,17 @@ public final class Benchmark {
     List<String> which = words.subList(Math.min(1, words.size()), words.size());
     switch (what) {
       case "efforts" -> efforts(which);
-      case "passes" -> PassesTable.print(Integer.parseInt(which.get(0)), Effort.NORMAL, System.out);
+      case "passes" -> {
+        PassesTable table = new PassesTable(Path.of(which.get(2)));
+        List<String> rules = which.subList(3, which.size());
+        table.seek(
+            Integer.parseInt(which.get(0)),
+            Integer.parseInt(which.get(1)),
+            Stream.of(PassesTable.Rules.values())
+                .filter(one -> rules.isEmpty() || rules.contains(one.name()))
+                .toList());
+        table.print(System.out);
+      }
       case "rules" -> RuleTable.print(cases(which), System.out);
       case "charts" -> {
         try (PrintStream out = new PrintStream(which.get(1), UTF_8)) {

@@ -21,9 +21,9 @@ record BenchmarkCase(
   /** The frozen cases of the reference. */
   static List<BenchmarkCase> all() {
     Map<String, Stored> stored =
-        ReferenceCases.results().stream()
+        ReferenceCases.firstResults().stream()
             .collect(Collectors.toMap(Stored::name, Function.identity()));
-    return ReferenceCases.all().stream()
+    return ReferenceCases.firstRules().stream()
         .map(
             frozen ->
                 new BenchmarkCase(

@@ -63,6 +63,18 @@ public record FileRules(long mostBytes, Set<PosixFilePermission> fresh, boolean 
         (long) MEGABYTE * Integer.parseInt(megabytes), mode(mode), calendars.equals("anywhere"));
   }
 
+  /** Who may look into a new folder: whoever may read a new file. */
+  Set<PosixFilePermission> freshFolder() {
+    Set<PosixFilePermission> permissions = EnumSet.noneOf(PosixFilePermission.class);
+    permissions.addAll(fresh);
+    for (PosixFilePermission one : fresh) {
+      if (one.name().endsWith("_READ")) {
+        permissions.add(PosixFilePermission.valueOf(one.name().replace("_READ", "_EXECUTE")));
+      }
+    }
+    return permissions;
+  }
+
   private static IllegalArgumentException wrong(String setting, String found, String allowed) {
     return new IllegalArgumentException(
         setting + ": is " + FaultWords.quote(found) + "; allowed: " + allowed + ".");

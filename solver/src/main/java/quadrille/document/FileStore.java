@@ -10,6 +10,9 @@ import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermission;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.Set;
 
 /**
  * The one way to files: looked at before they are read, bounded, written whole or not at all, and
@@ -107,6 +110,11 @@ public final class FileStore {
         + " sets that";
   }
 
+  /** Reads files that are all wanted for one answer. */
+  public FilesTogether together() {
+    return new FilesTogether(rules);
+  }
+
   /**
    * A file that a document names, from that document's folder.
    *
@@ -175,6 +183,51 @@ public final class FileStore {
           file.toString(), null, tooLarge(bytes.remaining() + " bytes to be written"));
     }
     return new PreparedFile(this, file, target, expected, FilePart.write(target, bytes, steps));
+  }
+
+  /**
+   * Takes a file away.
+   *
+   * @throws ChangedFileException where another was expected; it stays
+   * @throws IOException where it cannot be taken away
+   */
+  public void delete(Path file, Expected expected) throws IOException {
+    try (FileTurn turn = turn(file)) {
+      turn.check(expected);
+      steps.before(FileSteps.Step.DELETE, turn.target());
+      Files.deleteIfExists(turn.target());
+    }
+  }
+
+  /**
+   * Makes a folder where there is none, with the folders above it; whoever may read new files may
+   * look into it, and nobody else.
+   *
+   * @throws IOException where something else has its name, or it may not be made
+   */
+  public void folder(Path folder) throws IOException {
+    if (Files.isDirectory(folder)) {
+      return;
+    }
+    Path parent = folder.toAbsolutePath().getParent();
+    if (parent != null) {
+      folder(parent);
+    }
+    steps.before(FileSteps.Step.CREATE, folder);
+    try {
+      if (FilePart.own(folder).length == 0) {
+        Files.createDirectory(folder);
+      } else {
+        Set<PosixFilePermission> permissions = rules.freshFolder();
+        Files.createDirectory(folder, PosixFilePermissions.asFileAttribute(permissions));
+        // Some of them the process may have masked.
+        Files.setPosixFilePermissions(folder, permissions);
+      }
+    } catch (FileAlreadyExistsException somebodyElse) {
+      if (!Files.isDirectory(folder)) {
+        throw somebodyElse;
+      }
+    }
   }
 
   /**

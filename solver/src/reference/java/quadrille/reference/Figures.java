@@ -1,19 +1,13 @@
 package quadrille.reference;
 
+import java.util.List;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Practice;
 
 /** Numbers of the practice as CP-SAT wants them: whole. */
 final class Figures {
-  /** Shares of a dose, mg of epinephrine and factors on working seconds are counted in these. */
-  static final long FINE = 10_000_000;
-
   private Figures() {}
-
-  static int seconds(Figure minutes) {
-    return (int) Math.round(60 * minutes.value());
-  }
 
   /** A weight that must be whole, since CP-SAT adds up whole seconds. */
   static long whole(double weight) {
@@ -23,19 +17,45 @@ final class Figures {
     return (long) weight;
   }
 
-  static long fine(double value) {
-    return Math.round(value * FINE);
+  /**
+   * How many seconds a visit's working part must have, so that it ends in time with the practice's
+   * certainty: working seconds are lognormal, their mean as planned, and at most one injection
+   * fails, is repeated and waited for.
+   */
+  static double needed(Practice practice, int working, List<Shot> shots) {
+    double low = 0;
+    double high = 1000 * 3600;
+    while (high - low > 1e-7) {
+      double middle = (low + high) / 2;
+      if (chance(practice, middle, working, shots) >= practice.appointments().certainty().value()) {
+        high = middle;
+      } else {
+        low = middle;
+      }
+    }
+    return high;
   }
 
-  /**
-   * By how much working seconds must be stretched to hold with the practice's certainty: they are
-   * lognormal, their mean as planned.
-   */
-  static double stretch(Practice practice) {
+  private static double chance(Practice practice, double left, int working, List<Shot> shots) {
+    double none = 1;
+    double chance = 0;
+    for (Shot shot : shots) {
+      Figure share = shot.kind().failureShare();
+      if (share != null) {
+        none -= share.value();
+        double again = left - shot.seconds(practice) - shot.longestOnset();
+        chance += share.value() * inTime(practice, again, working);
+      }
+    }
+    return chance + none * inTime(practice, left, working);
+  }
+
+  private static double inTime(Practice practice, double left, int working) {
     double sigma = practice.minutes().spreadSigma().value();
-    double z =
-        NormalDistribution.of(0, 1)
-            .inverseCumulativeProbability(practice.appointments().certainty().value());
-    return Math.exp(sigma * z - sigma * sigma / 2);
+    if (working == 0 || sigma == 0) {
+      return left >= working ? 1 : 0;
+    }
+    double mu = Math.log(working) - sigma * sigma / 2;
+    return left <= 0 ? 0 : NormalDistribution.of(mu, sigma).cumulativeProbability(Math.log(left));
   }
 }

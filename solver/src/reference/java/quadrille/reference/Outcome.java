@@ -7,14 +7,16 @@ import java.util.List;
  *
  * @param status in CP-SAT's words
  * @param best seconds; -1 where no course was found
- * @param bound no course costs less, in whole seconds
+ * @param bound no course costs less, in whole seconds; -1 where there is none
+ * @param effort CP-SAT's deterministic seconds
+ * @param sets how many sets of areas one visit may hold, as far as is known without their orders
  * @param visits for each visit its steps in order, by their places in the problem
- * @param agents by visit, the agent's name, or none
  */
 public record Outcome(
     String status,
     long best,
     long bound,
     double wallSeconds,
-    List<List<Integer>> visits,
-    List<String> agents) {}
+    double effort,
+    int sets,
+    List<List<Integer>> visits) {}

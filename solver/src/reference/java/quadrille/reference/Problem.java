@@ -11,8 +11,8 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Practice;
-import quadrille.facts.practice.Technique;
 import quadrille.plan.work.Step;
 
 /**
@@ -78,16 +78,46 @@ public record Problem(
         * figures(AlertRule::injectionWeightFactor).reduce(Math::max).orElse(1.0);
   }
 
-  /** What a block costs more than an infiltration; 0 for an infiltration. */
-  double blockPrice(Shot shot) {
-    return shot.kind().technique() == Technique.BLOCK
-        ? figures(AlertRule::blockPriceSeconds).reduce(0.0, Math::max)
-        : 0;
+  /** What a block costs more than an infiltration. */
+  double blockPrice() {
+    return figures(AlertRule::blockPriceSeconds).reduce(0.0, Math::max);
   }
 
   /** What all visits cost beside their time. */
   double visitPrices() {
     return visits * figures(AlertRule::visitPriceSeconds).reduce(0.0, Math::max);
+  }
+
+  /**
+   * Set-up, close and all else that the practice does around the work of a visit, in seconds.
+   *
+   * @param visit 0, 1, 2 …
+   */
+  int around(int visit) {
+    double minutes =
+        practice.minutes().setUpMinutes().value() + practice.minutes().closeMinutes().value();
+    for (Frame.Part part : practice.frame().parts().values()) {
+      boolean due =
+          switch (part.visits()) {
+                case EVERY -> true;
+                case FIRST -> visit == 0;
+                case LAST -> visit == visits - 1;
+                case NONE -> false;
+              }
+              || rules().anyMatch(rule -> part.alerts().contains(rule.alert()));
+      minutes += due ? part.minutes().value() : 0;
+    }
+    return (int) Math.round(60 * minutes);
+  }
+
+  /** Whether nothing in a quadrant is touched before all that is numbed in it is numb. */
+  boolean numbFirst() {
+    return practice.numbing().numbFirst() || rules().anyMatch(AlertRule::numbFirst);
+  }
+
+  /** How many teeth a visit may work on before the first look at the bleeding. */
+  int teethBeforeLook() {
+    return figures(AlertRule::teethBeforeLook).mapToInt(Double::intValue).min().orElse(32);
   }
 
   double epinephrineCapMg() {

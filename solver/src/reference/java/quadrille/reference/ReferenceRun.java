@@ -19,40 +19,41 @@ import quadrille.plan.planning.PreparedMouth;
 public final class ReferenceRun {
   private static final String HEAD =
       """
-      # The frozen cases, sought by CP-SAT: OR-Tools 9.14, %s s and %s workers a case. Made with
+      # The frozen cases under today's default practice, sought by CP-SAT: OR-Tools 9.14, one worker,
+      # %s of its deterministic seconds a case. Made with
       # mvn -o -q -Pbenchmark -pl solver test-compile dependency:build-classpath -Dmdep.outputFile=target/cp
       # java -cp solver/target/test-classes:solver/target/classes:$(cat solver/target/cp) \\
-      #   quadrille.reference.ReferenceRun FILE %s %s
+      #   quadrille.reference.ReferenceRun FILE %s
       # Costs in seconds; visits are separated by semicolons, steps in order, by their ids.
-      # Twice the wall seconds of CPU says that the machine did nothing else.
-      case,steps,visits,status,best,bound,wall seconds,orders,CPU seconds
+      # OPTIMAL: no course of so many visits costs less than the best.
+      case,steps,visits,status,best,bound,deterministic seconds,orders,CPU seconds,sets
       """;
 
   private ReferenceRun() {}
 
   /**
-   * @param args the file, seconds a case, workers, and, if only some are wanted, names of cases
+   * @param args the file, deterministic seconds a case, and, if only some are wanted, names of
+   *     cases
    */
   public static void main(String[] args) throws IOException {
     Path file = Path.of(args[0]);
-    double seconds = Double.parseDouble(args[1]);
-    int workers = Integer.parseInt(args[2]);
-    List<String> only = List.of(args).subList(3, args.length);
+    double effort = Double.parseDouble(args[1]);
+    List<String> only = List.of(args).subList(2, args.length);
     if (!Files.exists(file)) {
-      Files.writeString(file, String.format(Locale.ROOT, HEAD, args[1], args[2], args[1], args[2]));
+      Files.writeString(file, String.format(Locale.ROOT, HEAD, args[1], args[1]));
     }
     Set<String> done =
         ReferenceCases.rows(Files.readString(file)).stream()
             .map(row -> row.get(0))
             .collect(Collectors.toSet());
-    for (ReferenceCases.Frozen frozen : ReferenceCases.all()) {
+    for (ReferenceCases.Frozen frozen : ReferenceCases.today()) {
       if (!done.contains(frozen.name()) && (only.isEmpty() || only.contains(frozen.name()))) {
-        Files.writeString(file, line(frozen, seconds, workers), StandardOpenOption.APPEND);
+        Files.writeString(file, line(frozen, effort), StandardOpenOption.APPEND);
       }
     }
   }
 
-  private static String line(ReferenceCases.Frozen frozen, double seconds, int workers) {
+  private static String line(ReferenceCases.Frozen frozen, double effort) {
     PreparedMouth mouth = frozen.mouth();
     Problem problem =
         new Problem(
@@ -62,23 +63,24 @@ public final class ReferenceRun {
             mouth.burdens(),
             frozen.visits());
     long before = cpuNanos();
-    Outcome outcome = new ReferenceModel(problem).solve(seconds, workers);
+    Outcome outcome = new ReferenceModel(problem).solve(effort);
     String orders =
         outcome.visits().stream()
             .map(visit -> visit.stream().map(place -> "" + place).collect(Collectors.joining(" ")))
             .collect(Collectors.joining("; "));
     return String.format(
         Locale.ROOT,
-        "%s,%d,%d,%s,%d,%d,%.1f,%s,%.1f%n",
+        "%s,%d,%d,%s,%d,%d,%.1f,%s,%.1f,%d%n",
         frozen.name(),
         problem.steps().size(),
         frozen.visits(),
         outcome.status(),
         outcome.best(),
         outcome.bound(),
-        outcome.wallSeconds(),
+        outcome.effort(),
         orders,
-        (cpuNanos() - before) / 1e9);
+        (cpuNanos() - before) / 1e9,
+        outcome.sets());
   }
 
   private static long cpuNanos() {

@@ -301,6 +301,27 @@ final class FileStoreTest {
   }
 
   @Test
+  void filesTogetherHaveWhatOneFileMayHave() throws Exception {
+    FileStore store = new FileStore(new FileRules(640, FileRules.OWNER, false));
+    Files.writeString(file("half"), "x".repeat(319) + "\n");
+    FilesTogether together = store.together();
+    assertEquals(320, together.bytes(file("half")).length);
+    assertEquals(320, together.bytes(file("half")).length);
+    assertEquals(
+        "with the calendars before it, it has more than the 640 bytes that are taken;"
+            + " QUADRILLE_MOST_MEGABYTES sets that",
+        assertThrows(FileSystemException.class, () -> together.bytes(file("half"))).getReason());
+    Files.writeString(file("ten"), "a\r\nb\nc\rd,e,f\\,g,h,i,j,k,l");
+    assertEquals(25, store.together().bytes(file("ten")).length);
+    Files.writeString(file("eleven"), "a\r\nb\nc\rd,e,f\\,g,h,i,j,k,l,");
+    assertEquals(
+        "with the calendars before it, it has more than the 10 lines and entries of lists that are"
+            + " taken; QUADRILLE_MOST_MEGABYTES sets that",
+        assertThrows(FileSystemException.class, () -> store.together().bytes(file("eleven")))
+            .getReason());
+  }
+
+  @Test
   void noMoreIsReadOrWrittenThanIsSet() throws Exception {
     FileStore store = new FileStore(new FileRules(10, FileRules.OWNER, false));
     Files.writeString(file("ten"), "0123456789");

@@ -18,10 +18,12 @@ import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.planning.PreparedMouth;
 import quadrille.plan.work.UnworkableException;
 
-/** The frozen cases: charts of generated mouths, each with a number of visits. */
+/**
+ * The frozen cases: charts, each with a number of visits, and what CP-SAT made of them. 32 of them
+ * stand here twice: by the rules of 0.1.0, which a practice can still ask for, and by today's.
+ */
 public final class ReferenceCases {
   private static final String PLACE = "/quadrille/reference/";
-  private static final String RESULTS = "results.csv";
   private static final ObjectMapper JSON = new ObjectMapper();
 
   private ReferenceCases() {}
@@ -32,8 +34,9 @@ public final class ReferenceCases {
    * @param name of its chart, such as {@code 07}
    * @param steps how many steps it has
    * @param practice what the practice file changes, or nothing
+   * @param first whether the rules are those of 0.1.0
    */
-  public record Frozen(String name, int visits, int steps, String practice) {
+  public record Frozen(String name, int visits, int steps, String practice, boolean first) {
 
     public Chart chart() {
       try {
@@ -43,15 +46,14 @@ public final class ReferenceCases {
       }
     }
 
-    /** The rules of 0.1.0, by which CP-SAT staged the cases, and what the case changes. */
     public Practice changedPractice() {
       try {
-        JsonNode rules = JSON.readTree(text("first-rules.practice.json"));
-        if (!practice.isEmpty()) {
-          rules = JSON.readerForUpdating(rules).readTree(text(practice));
-        }
-        return PracticeReader.read(name, rules.toString());
-      } catch (InvalidDocumentException | JsonProcessingException e) {
+        return first
+            ? firstRules(practice)
+            : practice.isEmpty()
+                ? PracticeReader.defaults()
+                : PracticeReader.read(practice, text(practice));
+      } catch (InvalidDocumentException e) {
         throw new IllegalStateException(e);
       }
     }
@@ -70,15 +72,43 @@ public final class ReferenceCases {
     }
   }
 
-  public static List<Frozen> all() {
-    return rows(text("cases/index.csv")).stream()
+  /**
+   * The rules of 0.1.0.
+   *
+   * @param changes what a practice file changes of them, or nothing
+   */
+  public static Practice firstRules(String changes) {
+    try {
+      JsonNode rules = JSON.readTree(text("first-rules.practice.json"));
+      if (!changes.isEmpty()) {
+        rules = JSON.readerForUpdating(rules).readTree(text(changes));
+      }
+      return PracticeReader.read("first-rules", rules.toString());
+    } catch (InvalidDocumentException | JsonProcessingException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  /** By the rules of 0.1.0. */
+  public static List<Frozen> firstRules() {
+    return index("cases/index.csv", true);
+  }
+
+  /** By today's default practice. */
+  public static List<Frozen> today() {
+    return index("cases/today.csv", false);
+  }
+
+  private static List<Frozen> index(String file, boolean first) {
+    return rows(text(file)).stream()
         .map(
             row ->
                 new Frozen(
                     row.get(0),
                     Integer.parseInt(row.get(1)),
                     Integer.parseInt(row.get(2)),
-                    row.get(3)))
+                    row.get(3),
+                    first))
         .toList();
   }
 
@@ -99,11 +129,18 @@ public final class ReferenceCases {
     }
   }
 
-  /** What {@code ReferenceRun} left in the test resources; empty where it has not. */
-  public static List<Stored> results() {
-    return ReferenceCases.class.getResource(PLACE + RESULTS) == null
-        ? List.of()
-        : rows(text(RESULTS)).stream().map(ReferenceCases::stored).toList();
+  /** What CP-SAT found by the rules of 0.1.0. */
+  public static List<Stored> firstResults() {
+    return results("results.csv");
+  }
+
+  /** What CP-SAT found by today's default practice. */
+  public static List<Stored> todaysResults() {
+    return results("today.csv");
+  }
+
+  private static List<Stored> results(String file) {
+    return rows(text(file)).stream().map(ReferenceCases::stored).toList();
   }
 
   private static Stored stored(List<String> row) {

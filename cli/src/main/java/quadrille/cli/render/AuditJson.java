@@ -22,6 +22,7 @@ public final class AuditJson {
     ObjectNode root = Json.object();
     root.put("schema", "quadrille/audit/1");
     root.put("case", course.caseName());
+    root.put("rules", course.rules().release());
     ArrayNode not = root.putArray("notHeldTo");
     if (!Audit.heldToFinish(course)) {
       not.add(Rule.H11.name());

@@ -27,8 +27,13 @@ public final class AuditText {
                   + ": takes the gross pass of the whole mouth first, as was asked for; areas are"
                   + " begun in one visit and finished in another."
               : plan
-                  + ": was made before areas had to be finished in the visit in which they are"
-                  + " begun, and is not held to that rule.");
+                  + ": was made by the rules of "
+                  + course.rules().release()
+                  + " and is read by them, against the default practice of then. It is not held to"
+                  + " what has come since: that areas are finished in the visit in which they are"
+                  + " begun, what is asked before anything is touched, the frame of a visit, blocks"
+                  + " that fail, and cover that is not dependable. Planned again, it keeps the"
+                  + " present rules.");
     }
     if (findings.isEmpty()) {
       return page.paragraph(plan + ": nothing found. Every rule that is known here is kept.")

@@ -141,7 +141,7 @@ public final class ChoiceWords {
       return "the search was cut short";
     }
     Obstacle.BreaksRule broken = (Obstacle.BreaksRule) obstacle;
-    return broken.first().line()
+    return broken.first().words()
         + (broken.more() == 0 ? "" : " And " + broken.more() + " more like it.");
   }
 

@@ -40,6 +40,7 @@ public final class ClashWords {
       case OPENING -> "opening of a visit";
       case START_WITH_THE_COMPLAINT -> "start with the complaint";
       case BEGUN_IS_FINISHED -> "begun is finished";
+      case WISHED -> "wishes";
       case NO_EMPTY_VISIT -> "no empty visit";
     };
   }
@@ -53,9 +54,11 @@ public final class ClashWords {
       case WORST_AREAS_LATE -> "worst areas late";
       case INJECTIONS -> "injections";
       case CARTRIDGES -> "cartridges";
+      case NO_ROOM_TO_REPEAT -> "no room to repeat";
       case RETURNS -> "returns to a quadrant";
       case WORST_FIRST -> "worst area first";
       case VISITS -> "visits";
+      case WISHES -> "wishes not kept";
     };
   }
 
@@ -87,6 +90,21 @@ public final class ClashWords {
       return "the practice does not know the agent ("
           + unknown.agent()
           + ") that was given earlier that day";
+    }
+    if (clash instanceof Clash.NotAsWished wished) {
+      return WishWords.refused(wished.wish(), wished.numbering(), wished.against());
+    }
+    if (clash instanceof Clash.WishedOtherNumber other) {
+      return "the wish \""
+          + other.wish().words(other.numbering())
+          + "\" is for a number of visits other than those asked for, "
+          + other.visits();
+    }
+    if (clash instanceof Clash.WishesClash all) {
+      return "wishes of which each could be kept alone, but not all together: "
+          + all.wishes().stream()
+              .map(wish -> wish.words(all.numbering()))
+              .collect(Collectors.joining("; "));
     }
     Clash.Broken broken = (Clash.Broken) clash;
     return broken.nearest().visitsGiven()
@@ -125,6 +143,11 @@ public final class ClashWords {
 
   /** What to change. */
   static String change(Remedy remedy) {
+    if (remedy.change() instanceof Change.WithoutWish without) {
+      return without.wish() == null
+          ? "leave out all wishes"
+          : "leave out \"" + without.wish().words(without.numbering()) + "\"";
+    }
     return remedy.change() instanceof Change.Visits visits
         ? "plan " + visits(visits.number())
         : "allow " + ReasonWords.need(remedy.change());
@@ -176,6 +199,7 @@ public final class ClashWords {
                 case FOR_IMPLANTS_ONLY -> " is for implants only";
                 case BARE_METAL -> " has no sleeve, and bare metal never touches an implant";
                 case NOT_FOR_THE_PASS -> " is not allowed for the " + work.pass().word() + " pass";
+                case NOT_WISHED -> " is not wished";
                 case NOT_AT_THE_POWER ->
                     " is not allowed at " + none.rule().power().word() + " power";
               });

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.document.JsonLayout;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
@@ -50,12 +51,12 @@ public final class CompareJson {
     }
     OneVisitFewer fewer = comparison.oneVisitFewer();
     if (fewer != null) {
-      texts(
-          root.putObject("oneVisitFewer").put("visits", fewer.visits()),
-          "needs",
-          ReasonWords.needs(fewer));
+      ObjectNode node = root.putObject("oneVisitFewer");
+      node.setAll(Json.tree(JsonLayout.text(PlanWriter.oneVisitFewer(fewer))));
+      texts(node, "needs", ReasonWords.needs(fewer));
     }
     root.put("cutShort", comparison.cutShort());
+    texts(root, "wishes", WishWords.of(comparison, chart.numbering()));
     texts(root, "notes", ChoiceWords.notes(comparison));
     return Json.write(root);
   }

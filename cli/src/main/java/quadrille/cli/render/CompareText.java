@@ -138,11 +138,12 @@ public final class CompareText {
   private void end(Comparison comparison) {
     OneVisitFewer fewer = comparison.oneVisitFewer();
     if (fewer != null) {
-      page.heading(
-          "Fewer than "
-              + ClashWords.visits(fewer.visits() + 1)
-              + ", the practice as it is, would need");
+      page.heading(ReasonWords.fewerThan(fewer));
       page.items(ReasonWords.needs(fewer));
+    }
+    List<String> wishes = WishWords.of(comparison, chart.numbering());
+    if (!wishes.isEmpty()) {
+      page.heading("Wishes, the practice as it is").items(wishes);
     }
     List<String> notes = ChoiceWords.notes(comparison);
     if (!notes.isEmpty()) {

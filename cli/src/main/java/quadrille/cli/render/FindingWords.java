@@ -25,7 +25,11 @@ public final class FindingWords {
           + (bleeding == null ? "" : bleeding ? ", bleeding" : ", no bleeding");
     }
     if (finding instanceof Observation.FailedInjection failed) {
-      return "the " + failed.ref().name(numbering) + " did not take";
+      Double minutes = failed.minutes();
+      return "the "
+          + failed.ref().name(numbering)
+          + " did not take"
+          + (minutes == null ? "" : ", which kept the visit " + Words.number(minutes, 1) + " min");
     }
     return "a sleeve broke at " + numbering.name(((Observation.BrokenSleeve) finding).tooth());
   }

@@ -50,6 +50,11 @@ public final class NoPlanJson {
           .put("certainty", less.certainty())
           .put("insteadOf", less.insteadOf().value())
           .put("source", less.insteadOf().source());
+    } else if (change instanceof Change.WithoutWish without) {
+      node.put("kind", "without-wish");
+      if (without.wish() != null) {
+        node.put("wish", without.wish().words(without.numbering()));
+      }
     } else if (change instanceof Change.FrontAcrossMidline) {
       node.put("kind", "front-across-midline");
     } else {

@@ -17,6 +17,7 @@ import quadrille.plan.course.PlanWords;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.WatchSite;
 import quadrille.plan.course.WhyVisit;
+import quadrille.plan.course.WishOutcome;
 import quadrille.plan.work.StepAspect;
 
 /** What a plan says in English, in its file and wherever else it is shown. */
@@ -126,6 +127,9 @@ public final class PlanFileWords implements PlanWords {
       return "no agent of the practice may be given: "
           + String.join("; ", none.agents().stream().map(PlanFileWords::refused).toList());
     }
+    if (reason instanceof HeldBack.NoInjectionWished) {
+      return "no injection is wished there, and pocket gel does not serve";
+    }
     if (reason instanceof HeldBack.AwaitsChart) {
       return "too much of the mouth was not probed: this is provisional, and planned again from the"
           + " new chart";
@@ -164,6 +168,11 @@ public final class PlanFileWords implements PlanWords {
   @Override
   public String oneVisitFewer(OneVisitFewer fewer) {
     return ReasonWords.sentence(fewer);
+  }
+
+  @Override
+  public String wish(WishOutcome outcome, Numbering numbering) {
+    return WishWords.of(outcome, numbering);
   }
 
   @Override

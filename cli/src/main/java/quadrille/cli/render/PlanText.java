@@ -444,6 +444,9 @@ public final class PlanText {
 
   private void end() {
     reasons();
+    if (!course.wishes().isEmpty()) {
+      page.heading("Wishes").items(WishWords.of(course, chart.numbering()));
+    }
     if (!course.cautions().isEmpty()) {
       page.heading("Cautions for the whole course")
           .items(

@@ -73,6 +73,7 @@ public final class ReasonWords {
       case NUMBNESS_ENDS -> "Together with " + others + " numbness would end before the work does.";
       case BEGUN_IS_FINISHED ->
           "An area that is begun is finished in the same visit, and that takes a visit more.";
+      case WISHED -> "A wish keeps its work out of " + others + ".";
       case COSTS_LESS ->
           "Its work could be done in "
               + others
@@ -94,6 +95,13 @@ public final class ReasonWords {
   public static List<String> needs(Course course) {
     OneVisitFewer fewer = course.reasons().oneVisitFewer();
     return fewer == null ? List.of() : needs(fewer);
+  }
+
+  /** Heads the same beside several numbers of visits. */
+  public static String fewerThan(OneVisitFewer fewer) {
+    return "Fewer than "
+        + ClashWords.visits(fewer.visits() + 1)
+        + ", the practice as it is, would need";
   }
 
   /** What one visit fewer would need, a line each; one line where nothing that was tried would. */

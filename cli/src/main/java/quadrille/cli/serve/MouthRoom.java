@@ -90,7 +90,7 @@ final class MouthRoom {
           case "PUT draft" -> Optional.of(keep(request, mouth));
           case "POST look" -> Optional.of(Reply.json(said(request.text(), mouth)));
           case "POST save" -> Optional.of(save(request, mouth));
-          case "POST discard" -> Optional.of(discard(mouth));
+          case "POST discard" -> Optional.of(discard(request, mouth));
           default -> Optional.empty();
         };
   }
@@ -183,7 +183,7 @@ final class MouthRoom {
       throws IOException, InvalidDocumentException {
     ChartDraft draft = ChartDraft.of("Line", text);
     Numbering numbering = draft.numbering().orElse(Numbering.ISO3950);
-    Map<AreaRef, Integer> seconds = seconds(draft, folder.practice());
+    Map<AreaRef, Integer> seconds = seconds(draft);
     List<Map<String, Object>> areas = new ArrayList<>();
     for (Quadrant quadrant : Quadrant.values()) {
       for (Half half : Half.values()) {
@@ -223,7 +223,7 @@ final class MouthRoom {
   }
 
   /** Working seconds of each area, of the teeth that are whole. */
-  private static Map<AreaRef, Integer> seconds(ChartDraft draft, Practice practice) {
+  private Map<AreaRef, Integer> seconds(ChartDraft draft) throws IOException {
     Map<AreaRef, Integer> seconds = new TreeMap<>();
     Chart soFar =
         draft.chart() != null
@@ -231,14 +231,15 @@ final class MouthRoom {
             : new Chart(
                 "draft", null, draft.numbering().orElse(Numbering.ISO3950), NOBODY, draft.teeth());
     try {
+      Practice practice = folder.practice();
       for (Step step : WorkPlanner.plan(soFar, practice, Area.of(soFar)).steps()) {
         seconds.merge(
             AreaRef.whole(step.area().ref().quadrant(), step.area().ref().half()),
             step.seconds(),
             Integer::sum);
       }
-    } catch (UnworkableException lacksInsert) {
-      // The course says so; without an insert there are no minutes.
+    } catch (UnworkableException | InvalidDocumentException practiceLacks) {
+      // The course says so; what is typed is kept all the same, without minutes.
       return Map.of();
     }
     return seconds;
@@ -281,7 +282,7 @@ final class MouthRoom {
     String of = of(draft.get().text()).orElse("nothing");
     Expected known = of.equals("nothing") ? Expected.NOTHING : new Expected(false, of);
     try {
-      Mouth saved = folder.save(mouth, chart, known);
+      Mouth saved = folder.save(mouth, chart, known, draft.get().revision());
       return Reply.json(Map.of("to", "/mouth/" + saved.id() + "/readback"));
     } catch (ChangedFileException | FileAlreadyExistsException other) {
       String key = mouth.chart() ? mouth.key() : folder.fileName(chart.caseName());
@@ -328,8 +329,16 @@ final class MouthRoom {
     }
   }
 
-  private Reply discard(Mouth mouth) throws IOException {
-    folder.dropDraft(mouth);
+  private Reply discard(Request request, Mouth mouth) throws IOException {
+    Optional<Expected> expected = request.expected();
+    if (expected.isEmpty()) {
+      return Reply.json(428, Map.of("text", "What was read before is not said."));
+    }
+    try {
+      folder.dropDraft(mouth, expected.get());
+    } catch (ChangedFileException other) {
+      return Reply.json(412, Map.of("text", "The draft is another one by now."));
+    }
     return Reply.to("/mouths");
   }
 }

@@ -4,6 +4,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 
 import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -29,6 +30,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
+import quadrille.document.ChangedFileException;
 import quadrille.document.Expected;
 import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
@@ -86,11 +88,10 @@ public final class PracticeFolder {
   /** Begins a folder where it lacks what it needs. */
   public void prepare() throws IOException {
     for (String name : List.of("charts", "courses", "drafts")) {
-      Files.createDirectories(root.resolve(name));
+      files.folder(root.resolve(name));
     }
-    // Found out now, not with a patient in the chair.
-    Path probe = Files.createTempFile(root.resolve("drafts"), ".writable", "");
-    Files.delete(probe);
+    // Found out now, not with a patient in the chair. What a killed program leaves is swept.
+    files.prepare(root.resolve("drafts").resolve("writable"), "", Expected.ANYTHING).close();
   }
 
   /** Lets the demo practice be under way. */
@@ -158,7 +159,7 @@ public final class PracticeFolder {
       } catch (InvalidDocumentException invalid) {
         unread.accept(invalid.faults().get(0).message());
       } catch (IOException unreadable) {
-        unread.accept(name + ": " + Rooms.reason(unreadable));
+        unread.accept(name + ": " + reason(unreadable));
       }
     }
     return logs;
@@ -309,20 +310,39 @@ public final class PracticeFolder {
     return Expected.bytes(text.getBytes(UTF_8));
   }
 
-  void dropDraft(Mouth mouth) throws IOException {
-    Files.deleteIfExists(draftFile(mouth.key()));
+  /**
+   * Takes a draft away.
+   *
+   * @throws ChangedFileException where it is another one by now; it stays
+   */
+  void dropDraft(Mouth mouth, Expected draft) throws IOException {
+    files.delete(draftFile(mouth.key()), draft);
   }
 
   /**
    * Writes a chart in the form of its file; of a new mouth, as tooth lines named after its case.
    *
    * @param expected the chart that was read when its writing began
+   * @param draft what is saved; one that has been typed on since stays
    * @throws FileAlreadyExistsException where a new mouth's case has a chart already
    */
-  Mouth save(Mouth mouth, Chart chart, Expected expected) throws IOException {
+  Mouth save(Mouth mouth, Chart chart, Expected expected, Expected draft) throws IOException {
     String key = mouth.chart() ? mouth.key() : fileName(chart.caseName());
-    files.write(root.resolve("charts").resolve(key), written(key, chart), expected);
-    dropDraft(mouth);
+    Path file = root.resolve("charts").resolve(key);
+    String text = written(key, chart);
+    try {
+      files.write(file, text, expected);
+    } catch (ChangedFileException | FileAlreadyExistsException other) {
+      // Saved already, by a program that ended before it took the draft away.
+      if (!Expected.of(file).equals(Expected.bytes(text.getBytes(UTF_8)))) {
+        throw other;
+      }
+    }
+    try {
+      dropDraft(mouth, draft);
+    } catch (ChangedFileException typedOn) {
+      return new Mouth(id(key), key, true, mouth.key().equals(key));
+    }
     return new Mouth(id(key), key, true, false);
   }
 
@@ -380,5 +400,12 @@ public final class PracticeFolder {
       }
     }
     return Optional.ofNullable(last);
+  }
+
+  /** Why, without the path of anything. */
+  static String reason(IOException wrong) {
+    return wrong instanceof FileSystemException of && of.getReason() != null
+        ? of.getReason() + "."
+        : wrong.getClass().getSimpleName() + ".";
   }
 }

@@ -2,7 +2,6 @@ package quadrille.cli.serve;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.file.FileSystemException;
 import java.time.Clock;
 import java.util.List;
 import java.util.Map;
@@ -51,7 +50,10 @@ final class Rooms implements AutoCloseable {
           invalid.faults().stream().map(Fault::message).toList());
     } catch (IOException unreadable) {
       return Views.message(
-          500, folder.demo(), "A file cannot be read or written", List.of(reason(unreadable)));
+          500,
+          folder.demo(),
+          "A file cannot be read or written",
+          List.of(PracticeFolder.reason(unreadable)));
     }
   }
 
@@ -97,13 +99,6 @@ final class Rooms implements AutoCloseable {
       }
       return new Reply(200, String.valueOf(FILES.get(name)), in.readAllBytes(), Map.of());
     }
-  }
-
-  /** Why, without the path of anything. */
-  static String reason(IOException wrong) {
-    return wrong instanceof FileSystemException of && of.getReason() != null
-        ? of.getReason() + "."
-        : wrong.getClass().getSimpleName() + ".";
   }
 
   @Override

@@ -21,6 +21,7 @@ import java.net.http.HttpResponse;
 import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
@@ -126,6 +127,45 @@ final class PageServerTest {
   private List<String> files(String name) throws IOException {
     try (Stream<Path> all = Files.list(folder.resolve(name))) {
       return all.map(file -> file.getFileName().toString()).sorted().toList();
+    }
+  }
+
+  @Test
+  void whatIsTypedIsKeptWhateverThePracticeFileSays() throws Exception {
+    String mouth = begin();
+    Files.writeString(folder.resolve("practice.json"), "no practice");
+    HttpResponse<String> kept = send("PUT", mouth + "/draft", MOUTH, revision(mouth));
+    assertEquals(200, kept.statusCode(), kept.body());
+    assertEquals(MOUTH, Files.readString(folder.resolve("drafts").resolve(files("drafts").get(0))));
+  }
+
+  @Test
+  void aDraftIsDiscardedOnlyAsItWasRead() throws Exception {
+    String mouth = begin();
+    String read = revision(mouth);
+    assertEquals(428, send("POST", mouth + "/discard", "", "").statusCode());
+    String now = field(send("PUT", mouth + "/draft", MOUTH, read).body(), "revision");
+    assertEquals(412, send("POST", mouth + "/discard", "", read).statusCode());
+    assertEquals(1, files("drafts").size());
+    assertEquals(303, send("POST", mouth + "/discard", "", now).statusCode());
+    assertEquals(List.of(), files("drafts"));
+  }
+
+  /** A program that ended between the chart and its draft leaves both. */
+  @Test
+  void whatWasSavedByAProgramThatEndedIsSaved() throws Exception {
+    String mouth = begin();
+    String now = field(send("PUT", mouth + "/draft", MOUTH, revision(mouth)).body(), "revision");
+    Path draft = folder.resolve("drafts").resolve(files("drafts").get(0));
+    assertEquals(200, send("POST", mouth + "/save", "", now).statusCode());
+    Files.writeString(draft, MOUTH);
+    assertEquals(200, send("POST", mouth + "/save", "", now).statusCode());
+    assertEquals(List.of(), files("drafts"));
+    assertEquals(List.of("K-1.teeth"), files("charts"));
+    for (String name : List.of("charts", "courses", "drafts")) {
+      assertEquals(
+          "rwx------",
+          PosixFilePermissions.toString(Files.getPosixFilePermissions(folder.resolve(name))));
     }
   }
 

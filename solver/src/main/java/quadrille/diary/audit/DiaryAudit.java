@@ -456,8 +456,11 @@ public final class DiaryAudit {
         }
       }
       for (Instant moment : moments) {
+        if (!out(booking.start(), end(booking), moment)) {
+          continue;
+        }
         int out = out(set.name(), moment, standing);
-        if (out > set.count() && out(booking.start(), end(booking), moment)) {
+        if (out > set.count()) {
           find(
               DiaryRule.SETS,
               booking,

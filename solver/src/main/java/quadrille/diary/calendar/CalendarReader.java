@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import quadrille.document.Faults;
 import quadrille.document.InvalidDocumentException;
 
@@ -15,8 +16,28 @@ import quadrille.document.InvalidDocumentException;
  * what.
  */
 public final class CalendarReader {
+  private final String source;
+  private final byte[] bytes;
+  private final Zone own;
 
-  private CalendarReader() {}
+  /** Of a sound calendar, which is taken apart once, however often it is asked. */
+  private @Nullable Apart sound;
+
+  /** The events of a calendar with where they begin, its free/busy times, and the notes. */
+  private record Apart(Map<EventGroup, Integer> groups, List<Interval> busy, List<String> notes) {}
+
+  /**
+   * A calendar; faults come to light when it is asked.
+   *
+   * @param source the file's name, for faults
+   * @param bytes the file
+   * @param zone the clock of whole days, and of times without a zone
+   */
+  public CalendarReader(String source, byte[] bytes, ZoneId zone) {
+    this.source = source;
+    this.bytes = bytes;
+    this.own = new Zone(zone.getId(), zone.getRules());
+  }
 
   /**
    * What a calendar takes.
@@ -39,7 +60,7 @@ public final class CalendarReader {
   }
 
   /**
-   * Reads a calendar.
+   * Reads a calendar that is asked once.
    *
    * @param source the file's name, for faults
    * @param bytes the file
@@ -49,61 +70,95 @@ public final class CalendarReader {
    */
   public static Reading read(String source, byte[] bytes, ZoneId zone, Interval within)
       throws InvalidDocumentException {
-    List<RawComponent> calendars = RawCalendars.read(source, bytes);
+    return new CalendarReader(source, bytes, zone).within(within, new Returns());
+  }
+
+  /**
+   * What the calendar takes.
+   *
+   * @param within the span of time that is wanted
+   * @param returns how far rules may be followed, in all calendars that are read for one answer
+   * @throws InvalidDocumentException with every fault
+   */
+  public synchronized Reading within(Interval within, Returns returns)
+      throws InvalidDocumentException {
     CalendarFaults faults = new CalendarFaults(source, new Faults());
-    Zone own = new Zone(zone.getId(), zone.getRules());
+    Apart apart = sound == null ? apart(faults) : sound;
     List<Interval> occurrences = new ArrayList<>();
+    apart.busy().stream().filter(span -> span.overlaps(within)).forEach(occurrences::add);
+    String allowed = "a rule that returns less often, or begins later";
+    for (Map.Entry<EventGroup, Integer> group : apart.groups().entrySet()) {
+      int line = group.getValue();
+      if (!group.getKey().countable(within)) {
+        faults.add(line, "VEVENT", "a rule that returns more than a million times", allowed);
+        continue;
+      }
+      try {
+        occurrences.addAll(group.getKey().occurrences(within, returns));
+      } catch (Returns.TooManyException noneLeft) {
+        faults.add(line, "VEVENT", "more than can be followed of rules, all together", allowed);
+        break;
+      }
+    }
+    faults.faults().check();
+    sound = apart;
+    return new Reading(occurrences.stream().sorted().toList(), apart.notes());
+  }
+
+  /**
+   * What had to be taken for something, sentences for people.
+   *
+   * @throws InvalidDocumentException with every fault
+   */
+  public synchronized List<String> notes() throws InvalidDocumentException {
+    if (sound != null) {
+      return sound.notes();
+    }
+    CalendarFaults faults = new CalendarFaults(source, new Faults());
+    Apart apart = apart(faults);
+    faults.faults().check();
+    return apart.notes();
+  }
+
+  private Apart apart(CalendarFaults faults) throws InvalidDocumentException {
+    // In the order of the file.
+    Map<EventGroup, Integer> lines = new LinkedHashMap<>();
+    List<Interval> busy = new ArrayList<>();
     List<String> notes = new ArrayList<>();
     int idle = 0;
-    for (RawComponent calendar : calendars) {
+    for (RawComponent calendar : RawCalendars.read(source, bytes)) {
       version(calendar, faults);
       EventReading reading = new EventReading(calendar, own, faults);
       Map<String, EventGroup> groups = new LinkedHashMap<>();
-      Map<EventGroup, RawComponent> firsts = new LinkedHashMap<>();
-      int nameless = 0;
       for (RawComponent component : calendar.components()) {
         switch (component.name()) {
           case "VEVENT" -> {
             Optional<CalendarEvent> event = reading.event(component);
             if (event.isPresent()) {
               String uid = event.get().uid();
-              String key = uid.isEmpty() ? "\n" + nameless++ : uid;
-              EventGroup group = groups.computeIfAbsent(key, fresh -> new EventGroup());
+              EventGroup group =
+                  uid.isEmpty()
+                      ? new EventGroup()
+                      : groups.computeIfAbsent(uid, fresh -> new EventGroup());
               group.add(event.get());
-              firsts.putIfAbsent(group, component);
+              lines.putIfAbsent(group, component.line());
             }
           }
-          case "VFREEBUSY" ->
-              reading.freeBusy(component).stream()
-                  .filter(span -> span.overlaps(within))
-                  .forEach(occurrences::add);
+          case "VFREEBUSY" -> busy.addAll(reading.freeBusy(component));
           case "VTODO", "VJOURNAL", "VAVAILABILITY" -> idle++;
           default -> {
             // VTIMEZONE has been read where it is named; others say nothing of time.
           }
         }
       }
-      for (EventGroup group : groups.values()) {
-        if (group.countable(within)) {
-          occurrences.addAll(group.occurrences(within));
-        } else {
-          RawComponent first = firsts.get(group);
-          faults.add(
-              first == null ? calendar.line() : first.line(),
-              "VEVENT",
-              "a rule that returns more than a million times",
-              "a rule that returns less often, or begins later");
-        }
-      }
       notes.addAll(reading.notes());
     }
-    faults.faults().check();
     if (idle > 0) {
       notes.add(
           (idle == 1 ? "1 entry is" : idle + " entries are")
               + " no event (to-do, journal or availability) and take no time here.");
     }
-    return new Reading(occurrences.stream().sorted().toList(), notes);
+    return new Apart(lines, busy, List.copyOf(notes));
   }
 
   private static void version(RawComponent calendar, CalendarFaults faults) {

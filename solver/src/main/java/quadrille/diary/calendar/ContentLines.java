@@ -1,9 +1,13 @@
 package quadrille.diary.calendar;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
+import quadrille.document.Place;
 import quadrille.document.TextFiles;
 
 /**
@@ -21,14 +25,18 @@ record ContentLines(List<Line> lines) {
   record Line(int number, String text) {}
 
   static ContentLines of(String source, byte[] bytes) throws InvalidDocumentException {
-    byte[] unfolded = new byte[bytes.length];
-    List<Integer> numbers = new ArrayList<>(List.of(1));
+    byte[] line = new byte[128];
+    List<Line> lines = new ArrayList<>();
     int length = 0;
+    int first = 1;
     int number = 1;
     int at = startsWithMark(bytes) ? 3 : 0;
     while (at < bytes.length) {
       if (bytes[at] != '\r' && bytes[at] != '\n') {
-        unfolded[length++] = bytes[at++];
+        if (length == line.length) {
+          line = Arrays.copyOf(line, Math.min(bytes.length, 2 * length));
+        }
+        line[length++] = bytes[at++];
         continue;
       }
       at += bytes[at] == '\r' && at + 1 < bytes.length && bytes[at + 1] == '\n' ? 2 : 1;
@@ -36,20 +44,38 @@ record ContentLines(List<Line> lines) {
       if (at < bytes.length && (bytes[at] == ' ' || bytes[at] == '\t')) {
         at++;
       } else {
-        unfolded[length++] = '\n';
-        numbers.add(number);
+        add(lines, source, first, Arrays.copyOf(line, length));
+        length = 0;
+        first = number;
       }
     }
-    String text = TextFiles.decode(source, Arrays.copyOf(unfolded, length));
-    List<Line> lines = new ArrayList<>();
-    int index = 0;
-    for (String line : text.split("\n", -1)) {
-      if (!line.isBlank()) {
-        lines.add(new Line(numbers.get(index), line));
-      }
-      index++;
+    add(lines, source, first, Arrays.copyOf(line, length));
+    return new ContentLines(lines);
+  }
+
+  private static void add(List<Line> lines, String source, int number, byte[] bytes)
+      throws InvalidDocumentException {
+    String text = new String(bytes, UTF_8);
+    if (text.indexOf('\uFFFD') >= 0) {
+      check(source, number, bytes);
     }
-    return new ContentLines(List.copyOf(lines));
+    if (!text.isBlank()) {
+      lines.add(new Line(number, text));
+    }
+  }
+
+  /** Whether a replacement character stands in the file, or for bytes that are none. */
+  private static void check(String source, int number, byte[] bytes)
+      throws InvalidDocumentException {
+    try {
+      TextFiles.decode(source, bytes);
+    } catch (InvalidDocumentException wrong) {
+      Fault fault = wrong.faults().get(0);
+      throw new InvalidDocumentException(
+          List.of(
+              new Fault(
+                  new Place(source, number, 1, "").toString(), fault.found(), fault.allowed())));
+    }
   }
 
   private static boolean startsWithMark(byte[] bytes) {

@@ -14,12 +14,16 @@ import quadrille.document.FaultWords;
 /** Reads the events of one calendar, and notes what had to be taken for something. */
 final class EventReading {
 
+  /** Ten a day for ten years; to read more takes seconds. */
+  private static final int MOST_RULES = 40_000;
+
   private final Zone own;
   private final Zones zones;
   private final CalendarFaults faults;
   private final boolean cancelled;
   private final TreeSet<String> undefined = new TreeSet<>();
   private int floating;
+  private int rules;
 
   /**
    * @param own the clock of days and of times without zone
@@ -167,12 +171,16 @@ final class EventReading {
   }
 
   private List<RecurrenceRule> rules(RawComponent component, String name, CalendarTime start) {
-    List<RecurrenceRule> rules = new ArrayList<>();
+    List<RecurrenceRule> read = new ArrayList<>();
     for (RawComponent.Property property : component.all(name)) {
+      if (++rules > MOST_RULES) {
+        faults.add(property, "at most " + MOST_RULES + " rules in a calendar");
+        return List.of();
+      }
       RecurrenceRule.read(property, start.wall(), start.zone(), start.allDay(), faults)
-          .ifPresent(rules::add);
+          .ifPresent(read::add);
     }
-    return rules;
+    return read;
   }
 
   private Optional<CalendarTime> time(RawComponent.Property property) {

@@ -1,15 +1,18 @@
 package quadrille.diary.calendar;
 
 import java.io.IOException;
-import java.io.StringReader;
+import java.io.Reader;
 import java.io.UncheckedIOException;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
+import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.regex.Pattern;
 import net.fortuna.ical4j.data.CalendarParserImpl;
 import net.fortuna.ical4j.data.ContentHandler;
 import net.fortuna.ical4j.data.ParserException;
@@ -24,12 +27,40 @@ import quadrille.document.Place;
  */
 final class RawCalendars implements ContentHandler {
 
-  private static final int MOST_LINES = 2_000_000;
+  /** Components within one another; the standard has three. */
+  private static final int DEEPEST = 20;
+
+  private static final Pattern LINE = Pattern.compile("[A-Za-z0-9-]+[;:]");
+
+  /** What is kept: nothing else says anything of time. */
+  private static final Set<String> KEPT =
+      Set.of(
+          "CALSCALE",
+          "DTEND",
+          "DTSTART",
+          "DURATION",
+          "EXDATE",
+          "EXRULE",
+          "FREEBUSY",
+          "METHOD",
+          "RDATE",
+          "RECURRENCE-ID",
+          "RRULE",
+          "SEQUENCE",
+          "STATUS",
+          "TRANSP",
+          "TZID",
+          "TZOFFSETFROM",
+          "TZOFFSETTO",
+          "UID",
+          "VERSION");
+
+  private static final Set<String> KEPT_PARAMETERS = Set.of("FBTYPE", "RANGE", "TZID");
 
   private final List<ContentLines.Line> lines;
   private final List<RawComponent> calendars = new ArrayList<>();
   private final Deque<RawComponent> open = new ArrayDeque<>();
-  private Map<String, String> parameters = new LinkedHashMap<>();
+  private Map<String, String> parameters = Map.of();
   private String value = "";
   private int at = -1;
 
@@ -47,13 +78,19 @@ final class RawCalendars implements ContentHandler {
     if (lines.isEmpty()) {
       throw invalid(source, 1, "an empty document", "a calendar: BEGIN:VCALENDAR");
     }
-    if (lines.size() > MOST_LINES) {
-      throw invalid(source, 1, lines.size() + " lines", "at most " + MOST_LINES);
-    }
+    int depth = 0;
     for (ContentLines.Line line : lines) {
-      if (!line.text().matches("(?s)[A-Za-z0-9-]+[;:].*")) {
+      if (!LINE.matcher(line.text()).lookingAt()) {
         throw invalid(
             source, line.number(), FaultWords.quote(line.text()), "a line NAME:value (RFC 5545)");
+      }
+      depth += starts(line, "BEGIN:") ? 1 : starts(line, "END:") ? -1 : 0;
+      if (depth > DEEPEST) {
+        throw invalid(
+            source,
+            line.number(),
+            "a component within " + DEEPEST + " others",
+            "components at most " + DEEPEST + " deep");
       }
     }
     if (!lines.get(0).text().strip().equalsIgnoreCase("BEGIN:VCALENDAR")) {
@@ -61,10 +98,8 @@ final class RawCalendars implements ContentHandler {
           source, lines.get(0).number(), FaultWords.quote(lines.get(0).text()), "BEGIN:VCALENDAR");
     }
     RawCalendars handler = new RawCalendars(lines);
-    StringBuilder text = new StringBuilder();
-    lines.forEach(line -> text.append(line.text().stripTrailing()).append("\r\n"));
     try {
-      new CalendarParserImpl().parse(new StringReader(text.toString()), handler);
+      new CalendarParserImpl().parse(new Lines(lines), handler);
     } catch (ParserException wrong) {
       // The parser counts the lines that it was given.
       int index = Math.min(Math.max(wrong.getLineNo(), 1), lines.size()) - 1;
@@ -74,6 +109,51 @@ final class RawCalendars implements ContentHandler {
       throw new UncheckedIOException(impossible);
     }
     return handler.calendars;
+  }
+
+  private static boolean starts(ContentLines.Line line, String word) {
+    return line.text().regionMatches(true, 0, word, 0, word.length());
+  }
+
+  /** The lines as the library wants them, without a second copy of them all. */
+  private static final class Lines extends Reader {
+    private final Iterator<ContentLines.Line> lines;
+    private String line = "";
+    private int at;
+
+    Lines(List<ContentLines.Line> lines) {
+      this.lines = lines.iterator();
+    }
+
+    @Override
+    public int read() {
+      if (at == line.length()) {
+        if (!lines.hasNext()) {
+          return -1;
+        }
+        line = lines.next().text().stripTrailing() + "\r\n";
+        at = 0;
+      }
+      return line.charAt(at++);
+    }
+
+    @Override
+    public int read(char[] into, int from, int length) {
+      int first = length == 0 ? -1 : read();
+      if (first < 0) {
+        return length == 0 ? 0 : -1;
+      }
+      into[from] = (char) first;
+      int more = Math.min(length - 1, line.length() - at);
+      line.getChars(at, at + more, into, from + 1);
+      at += more;
+      return 1 + more;
+    }
+
+    @Override
+    public void close() {
+      // Nothing is open.
+    }
   }
 
   private static String reason(ParserException wrong) {
@@ -130,7 +210,7 @@ final class RawCalendars implements ContentHandler {
 
   @Override
   public void startProperty(String name) {
-    parameters = new LinkedHashMap<>();
+    parameters = Map.of();
     value = "";
   }
 
@@ -145,13 +225,19 @@ final class RawCalendars implements ContentHandler {
         text.length() >= 2 && text.startsWith("\"") && text.endsWith("\"")
             ? text.substring(1, text.length() - 1)
             : text;
-    parameters.putIfAbsent(name.toUpperCase(Locale.ROOT), bare);
+    String upper = name.toUpperCase(Locale.ROOT);
+    if (KEPT_PARAMETERS.contains(upper)) {
+      parameters = parameters.isEmpty() ? new LinkedHashMap<>() : parameters;
+      parameters.putIfAbsent(upper, bare);
+    }
   }
 
   @Override
   public void endProperty(String name) {
-    open.element()
-        .properties()
-        .add(new RawComponent.Property(name.toUpperCase(Locale.ROOT), next(), parameters, value));
+    int line = next();
+    String upper = name.toUpperCase(Locale.ROOT);
+    if (KEPT.contains(upper)) {
+      open.element().properties().add(new RawComponent.Property(upper, line, parameters, value));
+    }
   }
 }

@@ -65,8 +65,9 @@ final class RecurrenceRule {
         }
         until = end.get();
         parts.add("UNTIL=" + until.format(LOCAL));
-      } else if (part.matches("(COUNT|INTERVAL)=0*")) {
-        faults.add(property, part.substring(0, part.indexOf('=')) + " of 1 or more");
+      } else if (part.matches("(COUNT|INTERVAL)=0*|INTERVAL=0*[0-9]{5,}")) {
+        boolean count = part.startsWith("COUNT");
+        faults.add(property, count ? "COUNT of 1 or more" : "INTERVAL of 1 to 9999");
         return Optional.empty();
       } else if (!(allDay && part.matches("BY(HOUR|MINUTE|SECOND)=.*"))) {
         // Days have no hours: RFC 5545 wants those parts ignored.
@@ -113,8 +114,26 @@ final class RecurrenceRule {
 
   /** Whether the rule can be followed up to a time in reasonable time. */
   boolean countable(LocalDateTime start, LocalDateTime end) {
-    return !end.isAfter(start)
-        || step.between(start, end) / Math.max(1, recur.getInterval()) <= MOST_ROUNDS;
+    return rounds(start, end) <= MOST_ROUNDS;
+  }
+
+  private long rounds(LocalDateTime start, LocalDateTime end) {
+    return end.isAfter(start) ? step.between(start, end) / Math.max(1, recur.getInterval()) : 0;
+  }
+
+  /** Of one round, the most times. */
+  private long times() {
+    long days =
+        recur.getDayList().isEmpty()
+                && recur.getMonthDayList().isEmpty()
+                && recur.getYearDayList().isEmpty()
+                && recur.getWeekNoList().isEmpty()
+            ? Math.max(1, recur.getMonthList().size())
+            : Math.max(1, step.getDuration().toDays());
+    return days
+        * Math.max(1, recur.getHourList().size())
+        * Math.max(1, recur.getMinuteList().size())
+        * Math.max(1, recur.getSecondList().size());
   }
 
   /**
@@ -123,14 +142,27 @@ final class RecurrenceRule {
    * @param start of the event
    * @param from first time wanted
    * @param to last time wanted
+   * @param returns what they are taken from
    */
-  List<LocalDateTime> times(LocalDateTime start, LocalDateTime from, LocalDateTime to) {
+  List<LocalDateTime> times(
+      LocalDateTime start, LocalDateTime from, LocalDateTime to, Returns returns)
+      throws Returns.TooManyException {
     LocalDateTime end = until != null && until.isBefore(to) ? until : to;
     if (end.isBefore(from)) {
       return List.of();
     }
-    return recur.getDates(start, from, end).stream()
-        .filter(time -> !time.isBefore(from) && !time.isAfter(end))
-        .toList();
+    if (recur.getCount() > 0) {
+      // All of them from the start have to be found.
+      returns.pass(times() * Math.min(recur.getCount(), 1 + rounds(start, end)));
+    } else {
+      returns.pass(rounds(start, end));
+      returns.pass(times() * (1 + rounds(start.isBefore(from) ? from : start, end)));
+    }
+    List<LocalDateTime> times =
+        recur.getDates(start, from, end).stream()
+            .filter(time -> !time.isBefore(from) && !time.isAfter(end))
+            .toList();
+    returns.find(times.size());
+    return times;
   }
 }

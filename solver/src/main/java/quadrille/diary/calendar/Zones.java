@@ -29,6 +29,7 @@ final class Zones {
 
   private final Map<String, RawComponent> definitions = new LinkedHashMap<>();
   private final Map<String, Optional<Zone>> known = new LinkedHashMap<>();
+  private final Returns returns = new Returns();
   private final CalendarFaults faults;
 
   Zones(RawComponent calendar, CalendarFaults faults) {
@@ -127,11 +128,12 @@ final class Zones {
       if (read.isEmpty()) {
         return false;
       }
-      if (!read.get().countable(start.get(), FAR)) {
+      try {
+        times.addAll(read.get().times(start.get(), start.get(), FAR, returns));
+      } catch (Returns.TooManyException tooOften) {
         faults.add(rule, "a rule that returns less often");
         return false;
       }
-      times.addAll(read.get().times(start.get(), start.get(), FAR));
     }
     for (RawComponent.Property dates : observance.all("RDATE")) {
       for (String one : dates.value().split(",", -1)) {

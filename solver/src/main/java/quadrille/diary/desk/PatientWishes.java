@@ -15,6 +15,7 @@ import quadrille.diary.book.TimeOff;
 import quadrille.diary.book.WeeklyHours;
 import quadrille.diary.calendar.CalendarReader;
 import quadrille.diary.calendar.Interval;
+import quadrille.diary.calendar.Returns;
 import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
 import quadrille.plan.course.Course;
@@ -71,10 +72,12 @@ public record PatientWishes(
     List<Interval> busy = new ArrayList<>();
     List<Note> notes = new ArrayList<>();
     Set<Fault> faults = new LinkedHashSet<>();
+    Returns returns = new Returns();
     for (Calendar calendar : calendars) {
       try {
         CalendarReader.Reading reading =
-            CalendarReader.read(calendar.name(), calendar.bytes(), diary.zone(), within);
+            new CalendarReader(calendar.name(), calendar.bytes(), diary.zone())
+                .within(within, returns);
         busy.addAll(reading.busy());
         reading.notes().forEach(note -> notes.add(new Note(calendar.name(), note)));
       } catch (InvalidDocumentException invalid) {

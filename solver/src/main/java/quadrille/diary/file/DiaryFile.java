@@ -23,10 +23,12 @@ import quadrille.diary.book.CalendarLink;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryReader;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.calendar.CalendarReader;
 import quadrille.diary.calendar.Interval;
 import quadrille.document.Fault;
 import quadrille.document.FileStore;
 import quadrille.document.FileTurn;
+import quadrille.document.FilesTogether;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.TextFiles;
 
@@ -59,7 +61,7 @@ public final class DiaryFile {
     String name = name(file);
     Diary diary = DiaryReader.read(name, TextFiles.decode(name, bytes));
     Map<String, byte[]> calendars = calendars(file, diary, store);
-    return new LoadedDiary(diary, revision(bytes, calendars), calendars);
+    return new LoadedDiary(diary, revision(bytes, calendars), readers(diary, calendars));
   }
 
   /**
@@ -85,7 +87,7 @@ public final class DiaryFile {
         throw new ChangedDiaryException(file.toString());
       }
       List<DiaryFinding> findings =
-          audit(new LoadedDiary(diary, revision, calendars(file, diary, store)));
+          audit(new LoadedDiary(diary, revision, readers(diary, calendars(file, diary, store))));
       if (!findings.isEmpty()) {
         throw new RefusedDiaryException(findings);
       }
@@ -135,12 +137,13 @@ public final class DiaryFile {
       throws InvalidDocumentException {
     Map<String, byte[]> calendars = new LinkedHashMap<>();
     List<Fault> faults = new ArrayList<>();
+    FilesTogether together = store.together();
     for (CalendarLink link : diary.calendars()) {
       if (calendars.containsKey(link.file())) {
         continue;
       }
       try {
-        calendars.put(link.file(), store.bytes(store.named(file, link.file())));
+        calendars.put(link.file(), together.bytes(store.named(file, link.file())));
       } catch (IOException unreadable) {
         @Nullable String why =
             unreadable instanceof FileSystemException known ? known.getReason() : null;
@@ -158,6 +161,13 @@ public final class DiaryFile {
       throw new InvalidDocumentException(faults);
     }
     return calendars;
+  }
+
+  private static Map<String, CalendarReader> readers(Diary diary, Map<String, byte[]> calendars) {
+    Map<String, CalendarReader> readers = new LinkedHashMap<>();
+    calendars.forEach(
+        (name, bytes) -> readers.put(name, new CalendarReader(name, bytes, diary.zone())));
+    return readers;
   }
 
   private static String revision(byte[] diary, Map<String, byte[]> calendars) {

@@ -11,6 +11,7 @@ import quadrille.diary.book.CalendarLink;
 import quadrille.diary.book.Diary;
 import quadrille.diary.calendar.CalendarReader;
 import quadrille.diary.calendar.Interval;
+import quadrille.diary.calendar.Returns;
 import quadrille.document.InvalidDocumentException;
 
 /**
@@ -18,9 +19,9 @@ import quadrille.document.InvalidDocumentException;
  *
  * @param diary as the file has it, without what its calendars take
  * @param revision tells this state of the diary and its calendars from any other
- * @param calendars the bytes of each calendar that it names, by the name that it has there
+ * @param calendars each calendar that it names, by the name that it has there
  */
-public record LoadedDiary(Diary diary, String revision, Map<String, byte[]> calendars) {
+public record LoadedDiary(Diary diary, String revision, Map<String, CalendarReader> calendars) {
 
   public LoadedDiary {
     calendars = Collections.unmodifiableMap(new LinkedHashMap<>(calendars));
@@ -40,8 +41,9 @@ public record LoadedDiary(Diary diary, String revision, Map<String, byte[]> cale
    */
   public Diary over(Interval within) throws InvalidDocumentException {
     List<BusyTime> busy = new ArrayList<>(own());
+    Returns returns = new Returns();
     for (CalendarLink link : diary.calendars()) {
-      for (Interval time : reading(link, within).busy()) {
+      for (Interval time : calendar(link).within(within, returns).busy()) {
         busy.add(new BusyTime(time, link.clinician(), link.chair(), List.of(), link.file()));
       }
     }
@@ -53,10 +55,10 @@ public record LoadedDiary(Diary diary, String revision, Map<String, byte[]> cale
    *
    * @throws InvalidDocumentException with every fault of a calendar
    */
-  public List<String> notes(Interval within) throws InvalidDocumentException {
+  public List<String> notes() throws InvalidDocumentException {
     List<String> notes = new ArrayList<>();
     for (CalendarLink link : diary.calendars()) {
-      reading(link, within).notes().forEach(note -> notes.add(link.file() + ": " + note));
+      calendar(link).notes().forEach(note -> notes.add(link.file() + ": " + note));
     }
     return notes.stream().distinct().toList();
   }
@@ -65,13 +67,12 @@ public record LoadedDiary(Diary diary, String revision, Map<String, byte[]> cale
     return diary.busy().stream().filter(busy -> busy.calendar() == null).toList();
   }
 
-  private CalendarReader.Reading reading(CalendarLink link, Interval within)
-      throws InvalidDocumentException {
-    byte[] bytes = calendars.get(link.file());
-    if (bytes == null) {
+  private CalendarReader calendar(CalendarLink link) {
+    CalendarReader calendar = calendars.get(link.file());
+    if (calendar == null) {
       throw new IllegalArgumentException(
           "The calendar (" + link.file() + ") has not been read with the diary.");
     }
-    return CalendarReader.read(link.file(), bytes, diary.zone(), within);
+    return calendar;
   }
 }

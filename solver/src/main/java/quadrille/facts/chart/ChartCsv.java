@@ -33,7 +33,7 @@ final class ChartCsv {
   private static final List<String> REQUIRED =
       List.of("tooth", "aspect", "deposit", "depthDistal", "depthMiddle", "depthMesial");
   private static final List<String> DOCUMENT_FACTS =
-      List.of("schema", "case", "charted", "numbering");
+      List.of("schema", "case", "charted", "numbering", "wishes");
   private static final List<String> FACTS =
       Stream.of(DOCUMENT_FACTS, ChartReader.PATIENT_FACTS).flatMap(List::stream).toList();
 

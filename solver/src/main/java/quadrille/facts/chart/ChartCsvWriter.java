@@ -29,6 +29,9 @@ final class ChartCsvWriter {
     }
     fact(lines, "startWith", patient.startWith());
     fact(lines, "wishesNumbness", patient.wishesNumbness() ? "true" : null);
+    if (!patient.wishes().isEmpty()) {
+      fact(lines, "wishes", wishes(patient, chart.numbering()));
+    }
     fact(lines, "notes", patient.notes());
     lines.add(String.join(",", ChartCsv.COLUMNS));
     for (ToothChart tooth : chart.teeth()) {
@@ -40,6 +43,11 @@ final class ChartCsvWriter {
       charted.forEach(aspect -> lines.add(row(chart.numbering(), tooth, aspect)));
     }
     return String.join("\n", lines) + "\n";
+  }
+
+  /** As sentences with semicolons between. */
+  static String wishes(Patient patient, Numbering numbering) {
+    return String.join("; ", patient.wishes().stream().map(wish -> wish.words(numbering)).toList());
   }
 
   static String empty(Numbering numbering, List<Tooth> teeth) {

@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import quadrille.document.FaultWords;
 import quadrille.document.Faults;
 import quadrille.document.Fields;
 import quadrille.document.InvalidDocumentException;
@@ -48,7 +49,7 @@ public final class ChartReader {
   static final List<String> SITES = List.of("distal", "middle", "mesial");
 
   private static final List<String> TOP =
-      List.of("schema", "case", "charted", "numbering", "patient", "teeth");
+      List.of("schema", "case", "charted", "numbering", "patient", "wishes", "teeth");
   private static final List<String> TOOTH =
       List.of(
           "tooth", "status", "deposit", "furcation", "mobility", "features", "facial", "lingual");
@@ -169,8 +170,45 @@ public final class ChartReader {
     numbering = named.is(stated.word()) ? stated : null;
     Patient patient = patient(top.required("patient").object(PATIENT_FACTS));
     List<ToothChart> teeth = teeth(top.required("teeth"));
+    List<Wish> wishes = top.optional("wishes").map(node -> wishes(node, teeth)).orElse(List.of());
     faults.check();
-    return new Chart(caseName, charted.orElse(null), stated, patient, teeth);
+    return new Chart(caseName, charted.orElse(null), stated, patient.withWishes(wishes), teeth);
+  }
+
+  /** A list of objects or, where a document holds texts only, sentences with semicolons between. */
+  private List<Wish> wishes(Node node, List<ToothChart> teeth) {
+    Numbering by = numbering;
+    List<Wish> wishes = new ArrayList<>();
+    if (by == null) {
+      return wishes;
+    }
+    Map<Wish, Node> said = new LinkedHashMap<>();
+    if (node.isText()) {
+      for (String sentence : node.text(MOST_NOTES).split(";", -1)) {
+        WishSentences.read(
+                sentence,
+                by,
+                (found, allowed) ->
+                    node.fault("in the wish " + FaultWords.quote(sentence) + ": " + found, allowed))
+            .ifPresent(wish -> said.put(wish, node));
+      }
+    } else {
+      for (Node item : node.items(0, Wish.MOST)) {
+        said.put(WishFields.read(item.object(WishFields.KEYS), by), item);
+      }
+    }
+    said.forEach(
+        (wish, item) ->
+            WishSentences.nowhere(wish, teeth)
+                .ifPresent(
+                    region ->
+                        item.fault(
+                            "a wish for " + region.name(by),
+                            "places where a natural tooth or an implant stands")));
+    wishes.addAll(said.keySet());
+    WishSentences.fault(wishes, by)
+        .ifPresent(fault -> node.fault(fault, "wishes that go together"));
+    return wishes;
   }
 
   private static Patient patient(Fields patient) {
@@ -184,6 +222,7 @@ public final class ChartReader {
             .map(node -> node.word(List.of(Quadrant.values()), Quadrant::name))
             .orElse(null),
         patient.optional("wishesNumbness").map(Node::truth).orElse(false),
+        List.of(),
         patient.optional("notes").map(node -> node.text(MOST_NOTES)).orElse(null));
   }
 

@@ -29,6 +29,13 @@ public final class ChartWriter {
     }
     root.put("numbering", chart.numbering().word());
     root.put("patient", patient(chart.patient()));
+    if (!chart.patient().wishes().isEmpty()) {
+      root.put(
+          "wishes",
+          chart.patient().wishes().stream()
+              .map(wish -> WishFields.members(wish, chart.numbering()))
+              .toList());
+    }
     root.put("teeth", chart.teeth().stream().map(one -> tooth(one, chart.numbering())).toList());
     return JsonLayout.rows(root);
   }

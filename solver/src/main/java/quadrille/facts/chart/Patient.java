@@ -1,5 +1,6 @@
 package quadrille.facts.chart;
 
+import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
@@ -14,6 +15,7 @@ import quadrille.document.Withers;
  * @param history medical and personal alerts, or that nobody has asked for them
  * @param startWith the quadrant of the chief complaint, asked for in the first visit
  * @param wishesNumbness whether the patient wishes to be numb for every fine pass
+ * @param wishes what the clinician asks of the course; the same wish said twice counts once
  * @param notes free text for people: shown, and nothing is read from it
  */
 @Withers
@@ -24,8 +26,13 @@ public record Patient(
     History history,
     @Nullable Quadrant startWith,
     boolean wishesNumbness,
+    List<Wish> wishes,
     @Nullable String notes)
     implements PatientBuilder.With {
+
+  public Patient {
+    wishes = wishes.stream().distinct().toList();
+  }
 
   /** A patient without notes whose history was taken. */
   public Patient(
@@ -42,6 +49,7 @@ public record Patient(
         History.of(alerts),
         startWith,
         wishesNumbness,
+        List.of(),
         null);
   }
 

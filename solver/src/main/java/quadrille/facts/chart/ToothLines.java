@@ -25,7 +25,7 @@ final class ToothLines {
   /** Words that begin a line of facts, and the keys of the JSON shape that they stand for. */
   static final Map<String, String> KEYS = keys();
 
-  private static final List<String> TOP = List.of("case", "charted", "numbering");
+  private static final List<String> TOP = List.of("case", "charted", "numbering", "wishes");
 
   /** What is left open by whoever began the chart. */
   static final String OPEN = "?";
@@ -75,7 +75,13 @@ final class ToothLines {
 
   /** What takes the rest of its line, and what stands there. */
   private static final Map<String, String> RESTS =
-      Map.of("case", "your own reference", "notes", "free text, or no such line");
+      Map.of(
+          "case",
+          "your own reference",
+          "wishes",
+          "wishes with semicolons between, or no such line",
+          "notes",
+          "free text, or no such line");
 
   private static Map<String, String> keys() {
     Map<String, String> keys = new LinkedHashMap<>();
@@ -88,6 +94,7 @@ final class ToothLines {
     keys.put("alerts", "alerts");
     keys.put("start-with", "startWith");
     keys.put("wishes-numbness", "wishesNumbness");
+    keys.put("wishes", "wishes");
     keys.put("notes", "notes");
     return keys;
   }

@@ -27,7 +27,7 @@ final class ToothLinesWriter {
       lines.add("charted " + chart.charted());
     }
     lines.add("numbering " + chart.numbering().word());
-    lines.addAll(patient(chart.patient()));
+    lines.addAll(patient(chart.patient(), chart.numbering()));
     lines.addAll(
         teeth(
             chart.teeth().stream()
@@ -65,7 +65,7 @@ final class ToothLinesWriter {
         : '"' + name.replace("\\", "\\\\").replace("\"", "\\\"") + '"';
   }
 
-  private static List<String> patient(Patient patient) {
+  private static List<String> patient(Patient patient, Numbering numbering) {
     List<String> facts = new ArrayList<>();
     if (patient.ageYears() != null) {
       facts.add("age " + patient.ageYears());
@@ -88,6 +88,9 @@ final class ToothLinesWriter {
     }
     if (patient.history().taken()) {
       lines.add("alerts " + ChartCsvWriter.alerts(patient));
+    }
+    if (!patient.wishes().isEmpty()) {
+      lines.add("wishes " + restOfLine(ChartCsvWriter.wishes(patient, numbering)));
     }
     if (patient.notes() != null) {
       lines.add("notes " + restOfLine(patient.notes()));

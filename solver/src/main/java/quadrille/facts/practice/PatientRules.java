@@ -13,6 +13,7 @@ import java.util.stream.DoubleStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Wish;
 
 /**
  * What practice and patient allow together: the practice's figures with those of all the patient's
@@ -88,7 +89,7 @@ public record PatientRules(
         most(alerts, AlertRule::blockPriceSeconds, 0),
         look == Double.POSITIVE_INFINITY ? null : (int) Math.round(look),
         any(alerts, AlertRule::numbFirst),
-        any(alerts, AlertRule::byHand),
+        any(alerts, AlertRule::byHand) || wishesByHand(patient),
         any(alerts, AlertRule::prefersGel),
         severalDays,
         Collections.unmodifiableSet(rinses));
@@ -150,6 +151,11 @@ public record PatientRules(
   /** The alerts for each visit of which an antibiotic cover is taken. */
   public List<Alert> covers() {
     return alerts.stream().filter(AlertRule::countsCovers).map(AlertRule::alert).toList();
+  }
+
+  private static boolean wishesByHand(Patient patient) {
+    return patient.wishes().stream()
+        .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.ByHand);
   }
 
   /** What speaks against an agent for this patient, whatever the amount; empty where nothing. */

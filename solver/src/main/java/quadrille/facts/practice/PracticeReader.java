@@ -49,6 +49,11 @@ public final class PracticeReader {
     return Defaults.PRACTICE;
   }
 
+  /** The default practice of a release, in the keys of today. */
+  public static Practice defaults(RuleVersion rules) {
+    return rules == RuleVersion.PRESENT ? Defaults.PRACTICE : Defaults.FIRST;
+  }
+
   /**
    * The default practice with a practice file laid over it.
    *
@@ -57,8 +62,14 @@ public final class PracticeReader {
    * @throws InvalidDocumentException with every fault
    */
   public static Practice read(String source, String text) throws InvalidDocumentException {
+    return read(source, text, RuleVersion.PRESENT);
+  }
+
+  /** The same over the default practice of a release. */
+  public static Practice read(String source, String text, RuleVersion rules)
+      throws InvalidDocumentException {
     Faults faults = new Faults();
-    return read(JsonDocument.read(source, text, faults), faults);
+    return read(JsonDocument.read(source, text, faults), faults, rules);
   }
 
   /**
@@ -68,11 +79,17 @@ public final class PracticeReader {
    * @throws InvalidDocumentException with every fault of the document so far, where there is one
    */
   public static Practice read(Node own, Faults faults) throws InvalidDocumentException {
+    return read(own, faults, RuleVersion.PRESENT);
+  }
+
+  /** The same over the default practice of a release. */
+  public static Practice read(Node own, Faults faults, RuleVersion rules)
+      throws InvalidDocumentException {
     Fields fields = own.object(KEYS);
     if (own.isObject()) {
       fields.required("schema").word(List.of(PracticeWords.SCHEMA), word -> word);
     }
-    Node defaults = JsonDocument.read(FigureReading.DEFAULTS, PracticeWriter.defaultText(), faults);
+    Node defaults = defaults(rules, faults);
     // Without an object there is nothing to lay over, and its fault says all.
     Node both =
         own.isObject()
@@ -84,15 +101,23 @@ public final class PracticeReader {
     return fields.has("name") ? practice : renamed(practice);
   }
 
+  private static Node defaults(RuleVersion rules, Faults faults) throws InvalidDocumentException {
+    Node present = JsonDocument.read(FigureReading.DEFAULTS, PracticeWriter.defaultText(), faults);
+    return rules == RuleVersion.PRESENT
+        ? present
+        : present.overlaidBy(
+            JsonDocument.read(FigureReading.DEFAULTS, PracticeWriter.firstText(), faults));
+  }
+
   /** The default, read once; a fault in it is the program's own. */
   private static final class Defaults {
-    static final Practice PRACTICE = read();
+    static final Practice PRACTICE = read(RuleVersion.PRESENT, null);
+    static final Practice FIRST = read(RuleVersion.FIRST, PRACTICE);
 
-    private static Practice read() {
+    private static Practice read(RuleVersion rules, @Nullable Practice known) {
       Faults faults = new Faults();
       try {
-        Node node = JsonDocument.read(FigureReading.DEFAULTS, PracticeWriter.defaultText(), faults);
-        Practice practice = practice(node.object(KEYS), null);
+        Practice practice = practice(PracticeReader.defaults(rules, faults).object(KEYS), known);
         faults.check();
         return practice;
       } catch (InvalidDocumentException e) {

@@ -22,14 +22,24 @@ import quadrille.facts.chart.Quadrant;
 public final class PracticeWriter {
 
   private static final String RESOURCE = "default-practice.json";
+  private static final String FIRST = "first-practice.json";
 
   private PracticeWriter() {}
 
   /** The default practice file as it stands. */
   public static String defaultText() {
-    try (InputStream in = PracticeWriter.class.getResourceAsStream(RESOURCE)) {
+    return text(RESOURCE);
+  }
+
+  /** What the default practice of 0.1.0 had otherwise; null for what it had not. */
+  static String firstText() {
+    return text(FIRST);
+  }
+
+  private static String text(String resource) {
+    try (InputStream in = PracticeWriter.class.getResourceAsStream(resource)) {
       if (in == null) {
-        throw new IllegalStateException("The resource (" + RESOURCE + ") must be in the jar.");
+        throw new IllegalStateException("The resource (" + resource + ") must be in the jar.");
       }
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {
@@ -426,6 +436,8 @@ public final class PracticeWriter {
     map.put("worstLate", figure(weights.worstLate()));
     map.put("injection", figure(weights.injection()));
     map.put("cartridge", figure(weights.cartridge()));
+    map.put("noRoomToRepeat", figure(weights.noRoomToRepeat()));
+    map.put("wish", figure(weights.wish()));
     map.put("returnToQuadrant", figure(weights.returnToQuadrant()));
     map.put("worstFirst", figure(weights.worstFirst()));
     return map;

@@ -343,6 +343,8 @@ final class SettingsReading {
             "worstLate",
             "injection",
             "cartridge",
+            "noRoomToRepeat",
+            "wish",
             "returnToQuadrant",
             "worstFirst");
     return new Weights(
@@ -351,6 +353,8 @@ final class SettingsReading {
         FigureReading.number(fields.required("worstLate"), 0, 36000),
         FigureReading.number(fields.required("injection"), 0, 36000),
         FigureReading.number(fields.required("cartridge"), 0, 36000),
+        FigureReading.number(fields.required("noRoomToRepeat"), 0, 36000),
+        FigureReading.number(fields.required("wish"), 0, 36000),
         FigureReading.number(fields.required("returnToQuadrant"), 0, 36000),
         FigureReading.number(fields.required("worstFirst"), 0, 36000));
   }

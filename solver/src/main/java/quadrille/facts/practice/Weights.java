@@ -9,6 +9,9 @@ package quadrille.facts.practice;
  *     their burden
  * @param injection each injection
  * @param cartridge each cartridge opened
+ * @param noRoomToRepeat each injection that may fail and for whose repeat the visit's own doses
+ *     leave no room
+ * @param wish each wish that is rather kept than not, and is not kept
  * @param returnToQuadrant each return, within a visit, to a quadrant that was left
  * @param worstFirst a visit that begins in an area without any burden, where others have some; one
  *     that begins in a less burdened area than its worst in proportion
@@ -19,5 +22,7 @@ public record Weights(
     Figure worstLate,
     Figure injection,
     Figure cartridge,
+    Figure noRoomToRepeat,
+    Figure wish,
     Figure returnToQuadrant,
     Figure worstFirst) {}

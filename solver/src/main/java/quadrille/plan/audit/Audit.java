@@ -9,13 +9,16 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.RuleVersion;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WishOutcome;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.Unworkable;
 import quadrille.plan.work.UnworkableException;
@@ -30,7 +33,9 @@ import quadrille.plan.work.WorkPlanner;
  * finding, as far as that can be told: what merely follows from a finding is not listed again.
  *
  * <p>A plan that does not say by which rule it dealt the passes of an area to visits was made
- * before there was one, and is not held to it ({@link #heldToFinish}).
+ * before there was one, and is not held to it ({@link #heldToFinish}). It is read by the rules of
+ * its release ({@link Course#rules}), and so against the practice as that release had it ({@link
+ * quadrille.facts.practice.PracticeReader#defaults(RuleVersion)}).
  */
 public final class Audit {
 
@@ -77,11 +82,13 @@ public final class Audit {
       Chart chart,
       Practice practice) {
     Findings findings = new Findings(course, chart.numbering());
-    Facts facts = new Facts(chart, practice);
+    List<Wish> kept = course.wishes().stream().map(WishOutcome::asKept).toList();
+    Chart wished = chart.withPatient(chart.patient().withWishes(kept));
+    Facts facts = new Facts(wished, practice);
     List<Step> work;
     try {
       List<Area> areas = PlanAreas.of(chart, areas(course), findings);
-      work = WorkPlanner.plan(chart, practice, areas, before.work()).steps();
+      work = WorkPlanner.plan(wished, practice, areas, before.work()).steps();
     } catch (UnworkableException unworkable) {
       for (Unworkable one : unworkable.work()) {
         findings.course(Rule.WORK, unworkable(one, findings.say()));
@@ -123,8 +130,9 @@ public final class Audit {
     List<Step> due = new ArrayList<>(work);
     due.removeAll(steps.heldBack());
     CourseCheck.check(course, visits, due, before, facts, findings);
-    // A file of the first version had no place for what is asked.
-    if (plan == null || plan.numbering() != null) {
+    WishCheck.check(course, visits, chart.patient().wishes(), carriesOn, facts, findings);
+    // Plans of the first rules had no place for what is asked.
+    if (course.rules() != RuleVersion.FIRST) {
       CourseCheck.checkStopQuestions(course, facts, findings);
     }
     ReportCheck report =

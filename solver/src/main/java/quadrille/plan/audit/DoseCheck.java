@@ -59,7 +59,7 @@ final class DoseCheck {
     for (Caution caution : visit.visit().cautions()) {
       if (caution instanceof Caution.BlockMayFail block && block.rescue() != null) {
         Agent agent = facts.practice().agents().get(block.rescue().agent());
-        boolean room = agent != null && holds(day.plus(agent, block.rescue().ml()));
+        boolean room = agent != null && holds(facts, day.plus(agent, block.rescue().ml()));
         if (room != block.rescue().room()) {
           findings.visit(
               Rule.REPORT,
@@ -75,7 +75,8 @@ final class DoseCheck {
     }
   }
 
-  private boolean holds(DoseReading day) {
+  /** Whether a day's doses keep the maxima. */
+  static boolean holds(Facts facts, DoseReading day) {
     double cap = facts.practice().epinephrineCapMg().value();
     for (AlertRule rule : facts.alertRules()) {
       if (rule.epinephrineCapMg() != null) {

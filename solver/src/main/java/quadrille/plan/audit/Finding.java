@@ -14,7 +14,11 @@ public record Finding(Rule rule, @Nullable Integer visit, String message) {
 
   /** On one line, such as {@code H4 length, visit 2: The visit is …}. */
   public String line() {
-    String where = visit == null ? "" : ", visit " + visit;
-    return rule + " " + rule.words() + where + ": " + message;
+    return rule + " " + words();
+  }
+
+  /** The same without the rule's number, such as {@code length, visit 2: The visit is …}. */
+  public String words() {
+    return rule.words() + (visit == null ? "" : ", visit " + visit) + ": " + message;
   }
 }

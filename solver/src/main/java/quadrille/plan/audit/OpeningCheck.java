@@ -7,6 +7,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
 import quadrille.plan.course.Entry;
@@ -27,7 +28,9 @@ final class OpeningCheck {
   /** Whether nothing is touched before it is numb. */
   static boolean numbFirst(Facts facts) {
     return facts.practice().numbing().numbFirst()
-        || facts.alertRules().stream().anyMatch(AlertRule::numbFirst);
+        || facts.alertRules().stream().anyMatch(AlertRule::numbFirst)
+        || facts.patient().wishes().stream()
+            .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.NumbFirst);
   }
 
   /**

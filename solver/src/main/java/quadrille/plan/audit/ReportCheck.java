@@ -18,6 +18,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Site;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Injection;
@@ -354,11 +355,33 @@ final class ReportCheck {
     terms.put(
         CourseTerm.INJECTIONS,
         Math.round(weights.injection().value() * factor * course.injections() + block * blocks));
+    terms.put(
+        CourseTerm.NO_ROOM_TO_REPEAT,
+        Math.round(weights.noRoomToRepeat().value() * noRoomToRepeat()));
+    if (!course.wishes().isEmpty()) {
+      terms.put(CourseTerm.WISHES, WishCheck.cost(course, visits, facts));
+    }
     terms.put(CourseTerm.VISITS, Math.round(each * visits.size()));
     int opened =
         visits.stream().mapToInt(visit -> DoseReading.of(visit, practice()).cartridges()).sum();
     terms.put(CourseTerm.CARTRIDGES, Math.round(weights.cartridge().value() * opened));
     return terms;
+  }
+
+  /** Injections that may fail and could not be given once more within their visit's own doses. */
+  private long noRoomToRepeat() {
+    long without = 0;
+    for (VisitParts visit : visits) {
+      DoseReading own = DoseReading.of(visit, practice());
+      for (Shot shot : visit.shots()) {
+        Injection kind = shot.kind();
+        Agent agent = shot.agent();
+        if (kind != null && kind.failureShare() != null && agent != null) {
+          without += DoseCheck.holds(facts, own.plus(agent, shot.given().ml())) ? 0 : 1;
+        }
+      }
+    }
+    return without;
   }
 
   /** For each quadrant, the visits with fine work in it, less one. */
@@ -468,6 +491,13 @@ final class ReportCheck {
             "front teeth numbed across the midline",
             Say.list(stated.numbFront().stream().map(findings.say()::tooth).toList()),
             Say.list(front.stream().map(findings.say()::tooth).toList()));
+      }
+      if (stated.rescue() != null && !stated.rescue().equals(due.rescue())) {
+        differs(
+            visit.place(),
+            "room for the repeat of a block that fails",
+            stated.rescue() ? "some" : "none",
+            due.rescue() == null ? "no such block" : due.rescue() ? "some" : "none");
       }
       if (soundClock(visit)) {
         checkMinutes(

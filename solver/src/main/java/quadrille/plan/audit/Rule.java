@@ -14,6 +14,8 @@ public enum Rule {
   H9("kits"),
   H10("alerts"),
   H11("begun is finished"),
+  /** What is wished and must be kept. */
+  WISH("wishes"),
   /** The minutes of a visit: each entry starts where the last one ended, and is as long as due. */
   CLOCK("minutes"),
   /** The work that is due is done once or held back for a true reason, and nothing is added. */

@@ -6,6 +6,7 @@ import java.util.Locale;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.plan.course.InjectionRef;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.Target;
@@ -33,6 +34,10 @@ record Say(Numbering numbering) {
       return half;
     }
     return half + " " + tooth(from) + (from.equals(to) ? "" : "-" + tooth(to));
+  }
+
+  String wish(Wish wish) {
+    return wish.words(numbering);
   }
 
   String injection(InjectionRef ref) {

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.InsertClass;
@@ -30,7 +31,10 @@ final class ToolCheck {
   }
 
   private static void checkImplants(VisitParts visit, Facts facts, Findings findings) {
-    boolean byHand = facts.alertRules().stream().anyMatch(AlertRule::byHand);
+    boolean byHand =
+        facts.alertRules().stream().anyMatch(AlertRule::byHand)
+            || facts.patient().wishes().stream()
+                .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.ByHand);
     boolean sleeved = false;
     for (Done done : visit.done()) {
       Insert insert = facts.practice().inserts().get(done.entry().insert());
@@ -46,8 +50,8 @@ final class ToolCheck {
             "The step "
                 + done.words(findings.say())
                 + (byHand
-                    ? " is done with the unit, though an alert asks for work by hand."
-                    : " is done by hand, which no alert asks for."));
+                    ? " is done with the unit, though an alert or a wish asks for work by hand."
+                    : " is done by hand, which no alert or wish asks for."));
       }
       if (WorkCheck.touchesImplantBadly(done.entry(), facts)) {
         findings.visit(

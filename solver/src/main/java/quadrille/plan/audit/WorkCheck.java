@@ -6,6 +6,7 @@ import java.util.SortedSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
@@ -273,9 +274,11 @@ final class WorkCheck {
    * must be numb can be done, nor what goes with it or must follow it in its area.
    */
   private boolean mayBeHeldBack(Step step, List<Step> work) {
-    return (!facts.patient().history().taken()
+    boolean noAgent =
+        !facts.patient().history().taken()
             || facts.patient().weightKg() == null
-            || !facts.anyAgent())
+            || !facts.anyAgent();
+    return (noAgent || noInjectionWished(step))
         && work.stream()
             .filter(other -> other.area().equals(step.area()))
             .filter(other -> !facts.waitsForChart(other, work))
@@ -284,6 +287,15 @@ final class WorkCheck {
                     facts.practice().appointments().passesTogether().sameVisit()
                         || goesWithOrBefore(other.pass(), step.pass()))
             .anyMatch(other -> !facts.needs(other.pass(), other.aspect(), other.teeth()).isEmpty());
+  }
+
+  private boolean noInjectionWished(Step step) {
+    return facts.patient().wishes().stream()
+        .anyMatch(
+            wish ->
+                wish.must()
+                    && wish.ask() instanceof Wish.NoInjection
+                    && wish.about(step.area().teeth()));
   }
 
   /** Whether a stated reason is the true one; words alone cannot be judged. */
@@ -296,6 +308,9 @@ final class WorkCheck {
       return holds(whole.waiting());
     }
     boolean taken = facts.patient().history().taken();
+    if (reason instanceof HeldBack.NoInjectionWished) {
+      return taken && weighed && facts.anyAgent();
+    }
     if (reason instanceof HeldBack.NoHistory) {
       return !taken;
     }

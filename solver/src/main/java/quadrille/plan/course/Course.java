@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.practice.PassesTogether;
+import quadrille.facts.practice.RuleVersion;
 
 /**
  * A staged course.
@@ -25,6 +26,7 @@ import quadrille.facts.practice.PassesTogether;
  * @param passesTogether by which rule the passes of an area were dealt to visits (H11); null where
  *     the plan was made before there was one
  * @param grossFirst whether the gross pass of the whole mouth comes before any fine pass
+ * @param wishes what became of what was wished, in the order of the wishes
  * @param reasons why it is as it is
  * @param gapLeastDays days between two visits that no deadline goes below: what an alert asks, or 1
  *     where visits lie on several days
@@ -44,6 +46,7 @@ public record Course(
     boolean cutShort,
     @Nullable PassesTogether passesTogether,
     boolean grossFirst,
+    List<WishOutcome> wishes,
     Reasons reasons,
     int gapLeastDays)
     implements CourseBuilder.With {
@@ -53,6 +56,7 @@ public record Course(
     heldBack = List.copyOf(heldBack);
     assumptions = List.copyOf(assumptions);
     cautions = List.copyOf(cautions);
+    wishes = List.copyOf(wishes);
   }
 
   /** A course whose search was done, and which does not say how passes were dealt. */
@@ -81,8 +85,14 @@ public record Course(
         false,
         null,
         false,
+        List.of(),
         Reasons.NONE,
         gapMinDays);
+  }
+
+  /** By the rules of which release it was made: the first did not deal passes by any. */
+  public RuleVersion rules() {
+    return passesTogether == null ? RuleVersion.FIRST : RuleVersion.PRESENT;
   }
 
   /**

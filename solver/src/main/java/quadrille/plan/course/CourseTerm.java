@@ -14,12 +14,16 @@ public enum CourseTerm {
   INJECTIONS("injections"),
   /** Each cartridge opened. */
   CARTRIDGES("cartridges"),
+  /** Each injection that may fail and for whose repeat the visit's own doses leave no room. */
+  NO_ROOM_TO_REPEAT("no room to repeat"),
   /** Each return, within a visit, to a quadrant that was left. */
   RETURNS("returns to a quadrant"),
   /** Each visit that begins elsewhere than in its worst area, by the area's burden. */
   WORST_FIRST("worst area first"),
   /** Each visit, where an alert prices it. */
-  VISITS("visits");
+  VISITS("visits"),
+  /** Each wish that is not kept, of those that need not be. */
+  WISHES("wishes");
 
   private final String key;
 

@@ -44,6 +44,8 @@ public enum HardRule {
   START_WITH_THE_COMPLAINT(10),
   /** All passes of an area in one visit, or within the days that the practice sets. */
   BEGUN_IS_FINISHED(11),
+  /** What is wished and must be kept. */
+  WISHED(0),
   /** As many visits as asked for, none of them empty. */
   NO_EMPTY_VISIT(0);
 

@@ -36,6 +36,9 @@ public record HeldBack(
     }
   }
 
+  /** No injection is wished there, and pocket gel may not serve. */
+  public record NoInjectionWished() implements Reason {}
+
   /** So much of the mouth is unprobed that this is planned again from a new chart. */
   public record AwaitsChart() implements Reason {}
 

@@ -46,8 +46,10 @@ public record PlanFile(
    * @param expectedMinutes chair time, minutes at two decimals
    * @param tipChanges between steps
    * @param numbFront front teeth infiltrated across the midline
+   * @param rescue as {@link Visit#rescue}
    */
-  public record VisitSums(double expectedMinutes, int tipChanges, List<Tooth> numbFront) {
+  public record VisitSums(
+      double expectedMinutes, int tipChanges, List<Tooth> numbFront, @Nullable Boolean rescue) {
 
     public VisitSums {
       numbFront = List.copyOf(numbFront);
@@ -56,7 +58,10 @@ public record PlanFile(
     /** The sums that follow from a visit's sequence. */
     public static VisitSums of(Visit visit) {
       return new VisitSums(
-          minutes(visit.expectedSeconds()).doubleValue(), visit.tipChanges(), visit.numbFront());
+          minutes(visit.expectedSeconds()).doubleValue(),
+          visit.tipChanges(),
+          visit.numbFront(),
+          visit.rescue());
     }
   }
 

@@ -25,6 +25,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.FormerNames;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Objection;
@@ -84,6 +85,7 @@ public final class PlanReader {
           "areaRefs",
           "tipChanges",
           "injections",
+          "rescue",
           "doses",
           "epinephrineMg",
           "cartridges",
@@ -98,7 +100,8 @@ public final class PlanReader {
           "why");
 
   private static final List<String> SECOND_KEYS =
-      List.of("numbFront", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
+      List.of(
+          "numbFront", "rescue", "areaRefs", "watchSites", "cautionFacts", "stopQuestions", "why");
 
   private final boolean first;
   private final Numbering numbering;
@@ -143,6 +146,7 @@ public final class PlanReader {
             "totals",
             "cost",
             "oneVisitFewer",
+            "wishes",
             "heldBack",
             "assumptions",
             "assumptionFacts",
@@ -202,6 +206,9 @@ public final class PlanReader {
             assumptions.size() < assumed.size(),
             root.optional("passesTogether").map(PassesTogether::read).orElse(null),
             root.optional("grossFirst").map(Node::truth).orElse(false),
+            root.optional("wishes").map(node -> node.items(0, Wish.MOST)).orElse(List.of()).stream()
+                .map(node -> ReasonReader.wish(node, numbering))
+                .toList(),
             new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)),
             gapDays.optional("least").map(least -> least.whole(0, gap[0])).orElse(gap[0]));
     return new PlanFile(
@@ -237,6 +244,11 @@ public final class PlanReader {
   public static List<PlanChange> changes(Node node, Numbering numbering) {
     NoteReader notes = new PlanReader(false, numbering).notes;
     return node.items().stream().map(notes::change).toList();
+  }
+
+  /** What one visit fewer would need, as a plan file or a comparison holds it. */
+  public static OneVisitFewer oneVisitFewer(Node node) {
+    return ReasonReader.fewer(node);
   }
 
   private void visit(
@@ -299,7 +311,14 @@ public final class PlanReader {
             .optional("numbFront")
             .map(teeth -> teeth(teeth, 0, 12))
             .orElseGet(() -> visits.get(visits.size() - 1).numbFront());
-    sums.add(new PlanFile.VisitSums(expected, tipChanges, front));
+    Boolean rescue =
+        fields.has("rescue")
+            ? fields
+                .required("rescue")
+                .word(List.of(PlanWriter.ROOM, PlanWriter.NO_ROOM), word -> word)
+                .equals(PlanWriter.ROOM)
+            : null;
+    sums.add(new PlanFile.VisitSums(expected, tipChanges, front, rescue));
     if (fields.has("why")) {
       why.addAll(all(fields, "why", one -> ReasonReader.why(one, number)));
     }
@@ -641,6 +660,10 @@ public final class PlanReader {
       case NO_WEIGHT -> {
         node.object("why");
         yield new HeldBack.NoWeight();
+      }
+      case NO_INJECTION_WISHED -> {
+        node.object("why");
+        yield new HeldBack.NoInjectionWished();
       }
       case AWAITS_CHART -> {
         node.object("why");

@@ -35,6 +35,9 @@ public interface PlanWords {
   /** What one visit fewer would need: a sentence, or several. */
   String oneVisitFewer(OneVisitFewer fewer);
 
+  /** What became of a wish: a sentence or more. */
+  String wish(WishOutcome outcome, Numbering numbering);
+
   /** What changed against the plan before: a sentence. */
   String what(PlanChange change, Numbering numbering);
 

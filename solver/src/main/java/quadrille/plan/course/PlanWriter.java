@@ -84,6 +84,11 @@ public final class PlanWriter {
     return changes.stream().map(notes::change).toList();
   }
 
+  /** What one visit fewer would need, without words. */
+  public static Map<String, Object> oneVisitFewer(OneVisitFewer fewer) {
+    return new PlanWriter(Numbering.ISO3950, null).reasons.fewer(fewer);
+  }
+
   private String text(PlanFile plan) {
     Course course = plan.course();
     List<Object> visits = new ArrayList<>();
@@ -124,6 +129,9 @@ public final class PlanWriter {
     if (fewer != null) {
       root.put("oneVisitFewer", reasons.fewer(fewer));
     }
+    if (!course.wishes().isEmpty()) {
+      root.put("wishes", course.wishes().stream().map(reasons::wish).toList());
+    }
     root.put("heldBack", course.heldBack().stream().map(this::heldBack).toList());
     putAssumptions(root, course);
     put(root, course.cautions());
@@ -155,6 +163,10 @@ public final class PlanWriter {
     fields.put("areaRefs", visit.areas().stream().map(this::area).toList());
     fields.put("tipChanges", sums.tipChanges());
     fields.put("injections", visit.injections().stream().map(this::injection).toList());
+    Boolean rescue = sums.rescue();
+    if (rescue != null) {
+      fields.put("rescue", rescue ? ROOM : NO_ROOM);
+    }
     fields.put("doses", visit.doses().stream().map(PlanWriter::dose).toList());
     fields.put("epinephrineMg", decimal(visit.epinephrineMg(), 4));
     fields.put("cartridges", visit.cartridges());
@@ -401,6 +413,8 @@ public final class PlanWriter {
     } else if (reason instanceof HeldBack.AsWritten written) {
       fields.put("why", Because.AS_WRITTEN.word());
       fields.put("text", written.text());
+    } else if (reason instanceof HeldBack.NoInjectionWished) {
+      fields.put("why", Because.NO_INJECTION_WISHED.word());
     } else if (reason instanceof HeldBack.NoHistory) {
       fields.put("why", Because.NO_HISTORY.word());
     } else if (reason instanceof HeldBack.AwaitsChart) {
@@ -435,11 +449,17 @@ public final class PlanWriter {
     return fields;
   }
 
+  /** Whether a block that fails may be repeated within the day's doses. */
+  static final String ROOM = "room for one more";
+
+  static final String NO_ROOM = "no room: stop if it fails";
+
   /** The kinds of reason for which work is held back. */
   enum Because {
     NO_HISTORY("no-history"),
     NO_WEIGHT("no-weight"),
     NO_AGENT("no-agent"),
+    NO_INJECTION_WISHED("no-injection-wished"),
     AWAITS_CHART("awaits-chart"),
     FOLLOWS("follows"),
     WHOLE_AREA("whole-area"),

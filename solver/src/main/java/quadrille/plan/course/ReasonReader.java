@@ -5,6 +5,8 @@ import java.util.List;
 import quadrille.document.Fields;
 import quadrille.document.Node;
 import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.WishFields;
 import quadrille.facts.practice.Figure;
 import quadrille.plan.course.ReasonWriter.BecauseKind;
 import quadrille.plan.course.ReasonWriter.RemedyKind;
@@ -53,6 +55,46 @@ final class ReasonReader {
       remedies.add(remedy(one));
     }
     return new OneVisitFewer(fields.required("visits").whole(1, MOST_VISITS), remedies);
+  }
+
+  static WishOutcome wish(Node node, Numbering numbering) {
+    List<String> keys = new ArrayList<>(WishFields.KEYS);
+    keys.addAll(
+        List.of(
+            "state",
+            "priceSeconds",
+            "priceBookedMinutes",
+            "priceVisits",
+            "wouldCostSeconds",
+            "noOtherInsert",
+            "against"));
+    Fields fields = fields(node, keys.toArray(String[]::new));
+    WishOutcome.State state =
+        (WishOutcome.State) NoteReader.kind(fields.required("state"), WishOutcome.State.values());
+    WishOutcome outcome = new WishOutcome(WishFields.read(fields, numbering), state);
+    if (fields.has("priceSeconds")) {
+      outcome =
+          outcome.priced(
+              new WishOutcome.Price(
+                  fields.required("priceSeconds").whole(0, Integer.MAX_VALUE),
+                  fields.required("priceBookedMinutes").whole(-10_000, 10_000),
+                  fields.required("priceVisits").whole(-MOST_VISITS, MOST_VISITS)));
+    }
+    if (fields.has("wouldCostSeconds")) {
+      return outcome.refused(
+          new WishOutcome.CostsMore(
+              fields.required("wouldCostSeconds").whole(0, Integer.MAX_VALUE)));
+    }
+    if (fields.has("noOtherInsert") && fields.required("noOtherInsert").truth()) {
+      return outcome.refused(new WishOutcome.NoOtherInsert());
+    }
+    return fields.has("against")
+        ? outcome.refused(
+            new WishOutcome.Rules(
+                fields.required("against").items().stream()
+                    .map(one -> (HardRule) NoteReader.kind(one, HardRule.values()))
+                    .toList()))
+        : outcome;
   }
 
   private static Remedy remedy(Node node) {

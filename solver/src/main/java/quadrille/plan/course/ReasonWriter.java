@@ -3,6 +3,7 @@ package quadrille.plan.course;
 import java.math.BigDecimal;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import quadrille.facts.chart.WishFields;
 import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.course.WhyVisit.Because;
 
@@ -42,6 +43,26 @@ final class ReasonWriter {
     fields.put("visits", fewer.visits());
     fields.put("remedies", fewer.remedies().stream().map(this::remedy).toList());
     plan.say(fields, "words", said -> said.oneVisitFewer(fewer));
+    return fields;
+  }
+
+  Map<String, Object> wish(WishOutcome outcome) {
+    Map<String, Object> fields = WishFields.members(outcome.wish(), plan.numbering());
+    fields.put("state", FileWords.of(outcome.state()));
+    WishOutcome.Price price = outcome.price();
+    if (price != null) {
+      fields.put("priceSeconds", price.seconds());
+      fields.put("priceBookedMinutes", price.bookedMinutes());
+      fields.put("priceVisits", price.visits());
+    }
+    if (outcome.against() instanceof WishOutcome.CostsMore more) {
+      fields.put("wouldCostSeconds", more.seconds());
+    } else if (outcome.against() instanceof WishOutcome.NoOtherInsert) {
+      fields.put("noOtherInsert", true);
+    } else if (outcome.against() instanceof WishOutcome.Rules rules) {
+      fields.put("against", rules.rules().stream().map(FileWords::of).toList());
+    }
+    plan.say(fields, "words", said -> said.wish(outcome, plan.numbering()));
     return fields;
   }
 

@@ -1,6 +1,9 @@
 package quadrille.plan.course;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Figure;
 
 /**
@@ -45,6 +48,14 @@ public record Remedy(Change change, int visits, int longestMinutes) {
 
     /** Front teeth numbed across the midline by infiltrations, which the practice does not do. */
     record FrontAcrossMidline() implements Change {}
+
+    /**
+     * A wish left out.
+     *
+     * @param wish null for all of them
+     * @param numbering how it names teeth
+     */
+    record WithoutWish(@Nullable Wish wish, Numbering numbering) implements Change {}
 
     /** Passes of an area in different visits, which the practice does not allow (H11). */
     record PassesApart() implements Change {}

@@ -2,6 +2,7 @@ package quadrille.plan.course;
 
 import java.util.List;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Tooth;
@@ -122,6 +123,21 @@ public record Visit(
             .distinct()
             .sorted()
             .toList();
+  }
+
+  /**
+   * Whether the day's doses leave room to repeat every injection that may fail; null where none
+   * may, or nobody said.
+   */
+  public @Nullable Boolean rescue() {
+    Boolean room = null;
+    for (Caution caution : cautions) {
+      Caution.Rescue rescue = caution instanceof Caution.BlockMayFail block ? block.rescue() : null;
+      if (rescue != null) {
+        room = rescue.room() && !Boolean.FALSE.equals(room);
+      }
+    }
+    return room;
   }
 
   /** The entries in which pocket gel is put in. */

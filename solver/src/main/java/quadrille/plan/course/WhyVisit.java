@@ -31,6 +31,8 @@ public record WhyVisit(int visit, List<Integer> others, Because because) {
     NUMBNESS_ENDS,
     /** An area that is begun is finished in one visit; the course takes a visit more for it. */
     BEGUN_IS_FINISHED,
+    /** A wish. */
+    WISHED,
     /** Nothing; two visits cost less by the practice's weights. */
     COSTS_LESS,
     /** Nothing; so many visits were asked for. */

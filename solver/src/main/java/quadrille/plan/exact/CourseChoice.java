@@ -28,6 +28,7 @@ final class CourseChoice {
   private final double balance;
   private final int full;
   private final boolean atLeast;
+  private final long[] unitAreas;
   private final List<List<VisitPrice>> open = new ArrayList<>();
   private final List<double[]> costs = new ArrayList<>();
 
@@ -58,6 +59,7 @@ final class CourseChoice {
     this.balance = positions.size() > 1 ? weights.balance().value() : 0;
     this.full = full;
     this.atLeast = atLeast;
+    this.unitAreas = staging.freeUnits().stream().mapToLong(staging::areasOf).toArray();
     for (Position position : positions) {
       List<VisitPrice> sets = new ArrayList<>();
       for (VisitPrice any : position.sets()) {
@@ -111,11 +113,13 @@ final class CourseChoice {
     int cartridges = known == null ? price.fewestCartridges() : known.dosing().cartridges();
     double injections =
         known == null ? price.leastInjections() : staging.injectionPrice(known.dosing());
+    long unkept = staging.wishes().costAlone(visit, price.set().areas());
     long late = staging.lateCost(price.set().areasByPass()[Pass.FINE.ordinal()], visit);
     return time(price) * (1 - balance / positions.size())
         + order(price)
         + weights.splitQuadrant().value() * price.set().quadrantsWithFine()
         + late
+        + unkept
         + injections
         + staging.visitPrice()
         + weights.cartridge().value() * cartridges;
@@ -163,6 +167,20 @@ final class CourseChoice {
     return shortest;
   }
 
+  /** The areas of the first visits, where some units are done in them, as bits. */
+  private long areas(int visits, int done) {
+    long areas = 0;
+    for (int k = 0; k < visits; k++) {
+      if (staging.standing().slot(k).pinned() != null) {
+        areas |= positions.get(k).sets().stream().mapToLong(p -> p.set().areas()).sum();
+      }
+    }
+    for (int rest = done; rest != 0; rest &= rest - 1) {
+      areas |= unitAreas[Integer.numberOfTrailingZeros(rest)];
+    }
+    return areas;
+  }
+
   /** The cheapest course of visits that are each shorter than a limit, balance left out. */
   private @Nullable Chosen additive(int shorterThan) {
     int visits = positions.size();
@@ -171,7 +189,8 @@ final class CourseChoice {
     for (double[] row : cost) {
       Arrays.fill(row, NEVER);
     }
-    cost[0][0] = 0;
+    cost[0][0] = staging.wishes().fixedCost();
+    boolean hanging = staging.wishes().hangsOnEarlier();
     for (int k = 0; k < visits; k++) {
       List<VisitPrice> sets = open.get(k);
       for (int s = 0; s < sets.size(); s++) {
@@ -183,6 +202,9 @@ final class CourseChoice {
         int others = full & ~price.units();
         for (int done = others; ; done = (done - 1) & others) {
           double sum = cost[k][done] + costs.get(k)[s];
+          if (hanging && sum < NEVER) {
+            sum += staging.wishes().costAfter(price.set().areas(), areas(k, done));
+          }
           if (sum < cost[k + 1][done | price.units()]) {
             cost[k + 1][done | price.units()] = sum;
             taken[k + 1][done | price.units()] = s;

@@ -177,7 +177,8 @@ public final class ExactCourses {
   public synchronized boolean mayFitWithout(StagingCase staging, Area area) {
     StepSet steps = staging.stepsOf(area::equals);
     int unit = units.indexOf(steps);
-    if (unit < 0 || staging.startWith() == area.quadrant()) {
+    boolean wished = staging.patient().wishes().stream().anyMatch(wish -> wish.about(area.teeth()));
+    if (unit < 0 || wished || staging.startWith() == area.quadrant()) {
       return true;
     }
     int others = (1 << units.size()) - 1 & ~(1 << unit);
@@ -227,6 +228,7 @@ public final class ExactCourses {
                 split,
                 staging.injectionWeight(),
                 staging.blockPrice(),
+                staging.noRoomPrice(),
                 staging.visitPrice(),
                 weights.cartridge().value())
             .filter(weight -> weight != Math.rint(weight))
@@ -263,7 +265,9 @@ public final class ExactCourses {
               longest,
               staging.frameSeconds(visit),
               pinned != null
-                  ? List.of(VisitPrice.fixed(clock, pinned.stream().mapToInt(i -> i).toArray()))
+                  ? Stream.of(VisitPrice.fixed(clock, pinned.stream().mapToInt(i -> i).toArray()))
+                      .filter(price -> staging.wishes().mayBe(place, price.set().areas()))
+                      .toList()
                   : (visit == 0 ? atFirst : later)
                       .stream().filter(price -> mayBe(staging, price, place)).toList()));
     }
@@ -277,6 +281,7 @@ public final class ExactCourses {
     return price.set().distinctInserts() <= tray
         && fitsSide(staging, price, slot.side())
         && inTime(staging, price, visit)
+        && staging.wishes().mayBe(visit, price.set().areas())
         && (visit > 0 || startsRight(staging, price))
         && inOrder(staging, price, visit);
   }

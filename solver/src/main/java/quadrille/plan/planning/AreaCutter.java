@@ -81,7 +81,8 @@ public final class AreaCutter {
     if (steps.isEmpty()) {
       return true;
     }
-    StagingCase alone = new StagingCase(chart.patient(), practice, steps, Map.of(), 1);
+    StagingCase alone =
+        new StagingCase(chart.patient().withWishes(List.of()), practice, steps, Map.of(), 1);
     return stager.fitsOneVisit(alone);
   }
 

@@ -1,5 +1,8 @@
 package quadrille.plan.planning;
 
+import java.util.List;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Wish;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.HeldBack;
 
@@ -46,6 +49,33 @@ public sealed interface Clash {
    * @param reason why its first piece is
    */
   record EverythingWaits(HeldBack.Reason reason) implements Clash {}
+
+  /**
+   * A wish that must be kept and cannot be, not even alone.
+   *
+   * @param numbering how it names teeth
+   * @param against hard rules, each of which would let it be kept if it alone gave way, as was
+   *     tried; none where that takes more than one
+   */
+  record NotAsWished(Wish wish, Numbering numbering, List<HardRule> against) implements Clash {
+    public NotAsWished {
+      against = List.copyOf(against);
+    }
+  }
+
+  /**
+   * A wish that must be kept and is for a number of visits that was not asked for.
+   *
+   * @param visits those asked for
+   */
+  record WishedOtherNumber(Wish wish, Numbering numbering, VisitRange visits) implements Clash {}
+
+  /** Wishes of which each could be kept alone, but not all together. */
+  record WishesClash(List<Wish> wishes, Numbering numbering) implements Clash {
+    public WishesClash {
+      wishes = List.copyOf(wishes);
+    }
+  }
 
   /** An agent that was given earlier that day is none of the practice's table. */
   record UnknownAgentGiven(String agent) implements Clash {}

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -23,6 +24,7 @@ import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.Reasons;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WishOutcome;
 import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
@@ -51,6 +53,7 @@ public final class CoursePlanner {
   private final int threads;
   private final SearchStop stop;
   private final Progress progress;
+  private final @Nullable PlanTables shared;
 
   /** Seeks on all cores. */
   public CoursePlanner(Effort effort) {
@@ -73,10 +76,32 @@ public final class CoursePlanner {
    *     a course says that the search was cut short, and may differ from one run to the next
    */
   public CoursePlanner(Effort effort, int threads, SearchStop stop, Progress progress) {
-    this.stager = new Stager(effort, stop);
+    this(new Stager(effort, stop), threads, stop, progress, null);
+  }
+
+  /**
+   * The same for one of several planners of one mouth.
+   *
+   * @param tables what they share
+   */
+  public CoursePlanner(
+      Effort effort, int threads, SearchStop stop, Progress progress, PlanTables tables) {
+    this(new Stager(effort, stop), threads, stop, progress, tables);
+  }
+
+  private CoursePlanner(
+      Stager stager, int threads, SearchStop stop, Progress progress, @Nullable PlanTables shared) {
+    this.stager = stager;
     this.threads = threads;
     this.stop = stop;
     this.progress = progress;
+    this.shared = shared;
+  }
+
+  /** Of a planner by itself, each mouth has tables of its own. */
+  private PlanTables tables() {
+    PlanTables known = shared;
+    return known == null ? new PlanTables() : known;
   }
 
   /**
@@ -88,20 +113,27 @@ public final class CoursePlanner {
    */
   public PlanOutcome plan(Chart chart, Practice practice, VisitRange visits)
       throws UnworkableException {
-    Search search = new Search(chart, practice);
-    if (search.task.holding().planned().isEmpty()) {
-      return search.nothingPlanned();
+    List<Search> ways = ways(chart, practice, tables());
+    Search first = ways.get(0);
+    if (first.task.holding().planned().isEmpty()) {
+      return first.nothingPlanned();
     }
-    if (search.tooManyPieces()) {
+    if (first.tooManyPieces()) {
       return new Remedies(chart, practice, stop).tooManyPieces(visits);
     }
-    search.run(visits, false, null);
+    VisitRange range = Wished.range(chart, visits);
+    Search search = range == null ? first : best(ways, range, false);
     if (search.best != null) {
-      return search.planned(visits);
+      return search.planned(visits, search.bound(ways), true);
     }
+    NoPlan refused = stop.asked() ? null : first.wished(visits).refused();
+    if (refused != null) {
+      return refused;
+    }
+    Chart free = chart.withPatient(chart.patient().withWishes(List.of()));
     return search.cutShort
         ? new NoPlan(Remedies.clashes(visits, search.nearest), List.of(), true)
-        : new Remedies(chart, practice, stop).noPlan(visits, search.nearest);
+        : new Remedies(free, practice, stop).noPlan(visits, search.nearest);
   }
 
   /**
@@ -115,9 +147,13 @@ public final class CoursePlanner {
    */
   public PlanOutcome planOnly(Chart chart, Practice practice, VisitRange visits, boolean grossFirst)
       throws UnworkableException {
-    Search search = new Search(chart, grossFirst ? passesApart(practice) : practice);
-    PlanOutcome known = search.withoutStaging();
-    return known == null ? search.only(visits, grossFirst, null) : known;
+    VisitRange range = Wished.range(chart, visits);
+    List<Search> ways = ways(chart, grossFirst ? passesApart(practice) : practice, tables());
+    PlanOutcome known = ways.get(0).withoutStaging();
+    if (known == null && range == null) {
+      return Objects.requireNonNull(ways.get(0).wished(visits).refused());
+    }
+    return known == null ? only(ways, Objects.requireNonNull(range), grossFirst) : known;
   }
 
   /**
@@ -136,22 +172,78 @@ public final class CoursePlanner {
       boolean grossFirst,
       Consumer<PlanOutcome> heard)
       throws UnworkableException {
-    Search search = new Search(chart, grossFirst ? passesApart(practice) : practice);
+    List<Search> ways = ways(chart, grossFirst ? passesApart(practice) : practice, tables());
     List<Integer> numbers = IntStream.rangeClosed(visits.fewest(), visits.most()).boxed().toList();
-    PlanOutcome known = search.withoutStaging();
-    ExactCourses exact =
-        known == null ? stager.exact(search.staging(search.task, visits.most(), grossFirst)) : null;
+    PlanOutcome known = ways.get(0).withoutStaging();
     return SideBySide.map(
         numbers,
         number -> {
           PlanOutcome outcome =
               known == null
-                  ? new Search(search).only(VisitRange.exactly(number), grossFirst, exact)
+                  ? only(
+                      ways.stream().map(Search::new).toList(),
+                      VisitRange.exactly(number),
+                      grossFirst)
                   : known;
           heard.accept(outcome);
           return outcome;
         },
         threads);
+  }
+
+  private PlanOutcome only(List<Search> ways, VisitRange visits, boolean grossFirst) {
+    Search search = best(ways, visits, grossFirst);
+    return search.best == null
+        ? new NoPlan(Remedies.obstacles(visits, search.nearest), List.of(), search.cutShort)
+        : search.planned(visits, search.bound(ways), false);
+  }
+
+  /**
+   * A search for each way to keep or leave wishes about how the work is done.
+   *
+   * @throws UnworkableException if the practice owns no insert that may do some of the work even
+   *     where all that need not be kept are left
+   */
+  private List<Search> ways(Chart chart, Practice practice, PlanTables tables)
+      throws UnworkableException {
+    List<Search> ways = new ArrayList<>();
+    UnworkableException unworkable = null;
+    for (Chart way : Wished.ways(chart)) {
+      try {
+        ways.add(new Search(way, chart, practice, tables));
+      } catch (UnworkableException none) {
+        unworkable = none;
+      }
+    }
+    if (ways.isEmpty() && unworkable != null) {
+      throw unworkable;
+    }
+    return ways;
+  }
+
+  /** The same, none where the search is to end, or some of the work cannot be done. */
+  private List<Search> others(Chart chart, Practice practice, PlanTables tables) {
+    try {
+      return stop.asked() ? List.of() : ways(chart, practice, tables);
+    } catch (UnworkableException none) {
+      return List.of();
+    }
+  }
+
+  /** The search that finds the best course, each run. */
+  private static Search best(List<Search> ways, VisitRange visits, boolean grossFirst) {
+    Search best = ways.get(0);
+    for (Search search : ways) {
+      if (!search.tooManyPieces()) {
+        search.run(visits, grossFirst);
+      }
+      Found found = search.best;
+      if (found != null
+          && (best.best == null || found.staged().seconds() < best.best.staged().seconds())) {
+        best = search;
+      }
+    }
+    return best;
   }
 
   /** The practice with each pass of an area in any visit, as a gross pass first asks for. */
@@ -169,7 +261,10 @@ public final class CoursePlanner {
   /** One search over a range of visits. */
   private final class Search {
     private final Chart chart;
+    private final Chart asked;
     private final Practice practice;
+    private final PlanTables tables;
+    private final Map<Integer, Long> bounds = new TreeMap<>();
     private final AreaCutter cutter;
     private final Task task;
     private @Nullable Found best;
@@ -177,9 +272,17 @@ public final class CoursePlanner {
     private int fewest = Integer.MAX_VALUE;
     private boolean cutShort;
 
-    Search(Chart chart, Practice practice) throws UnworkableException {
+    /**
+     * @param chart with those wishes kept that this search keeps
+     * @param asked the chart as it is
+     * @param tables what is known already; this search adds to it
+     */
+    Search(Chart chart, Chart asked, Practice practice, PlanTables tables)
+        throws UnworkableException {
       this.chart = chart;
+      this.asked = asked;
       this.practice = practice;
+      this.tables = tables;
       this.cutter = new AreaCutter(chart, practice, stager);
       this.task = task(cutter.work());
     }
@@ -187,7 +290,9 @@ public final class CoursePlanner {
     /** The same mouth, nothing sought yet. */
     Search(Search other) {
       this.chart = other.chart;
+      this.asked = other.asked;
       this.practice = other.practice;
+      this.tables = other.tables;
       this.cutter = other.cutter;
       this.task = other.task;
     }
@@ -200,13 +305,6 @@ public final class CoursePlanner {
       return tooManyPieces()
           ? new NoPlan(List.of(Remedies.pieces(chart, practice)), List.of())
           : null;
-    }
-
-    PlanOutcome only(VisitRange visits, boolean grossFirst, @Nullable ExactCourses exact) {
-      run(visits, grossFirst, exact);
-      return best == null
-          ? new NoPlan(Remedies.obstacles(visits, nearest), List.of(), cutShort)
-          : planned(null);
     }
 
     private Task task(WorkList work) {
@@ -235,10 +333,27 @@ public final class CoursePlanner {
       return task.holding().planned().size() > StepSet.CAPACITY;
     }
 
-    /**
-     * @param shared the exact method for this mouth, where others use it too
-     */
-    void run(VisitRange visits, boolean grossFirst, @Nullable ExactCourses shared) {
+    /** The exact method for a case of the mouth, the same for any number of visits. */
+    private ExactCourses exact(Task some, StagingCase staging) {
+      return tables.of(
+          some,
+          staging.numbFirst(),
+          staging.grossFirst(),
+          practice,
+          far ->
+              stager.exact(
+                  far.equals(practice)
+                      ? staging
+                      : new StagingCase(
+                          chart.patient(),
+                          far,
+                          some.holding().planned(),
+                          burdens(chart, practice, some.work().areas()),
+                          staging.visits(),
+                          staging.grossFirst())));
+    }
+
+    void run(VisitRange visits, boolean grossFirst) {
       List<LowerBound> cases = new ArrayList<>();
       for (int number = visits.fewest(); number <= visits.most(); number++) {
         StagingCase staging = staging(task, number, grossFirst);
@@ -252,7 +367,7 @@ public final class CoursePlanner {
       if (cases.isEmpty()) {
         return;
       }
-      ExactCourses exact = shared == null ? stager.exact(cases.get(0).staging()) : shared;
+      ExactCourses exact = exact(task, cases.get(0).staging());
       Telling telling = new Telling(progress, cases.size());
       for (int from = 0; from < cases.size(); from += AT_ONCE) {
         // Waves of a fixed size, so that what is left out does not hang on the number of cores.
@@ -263,8 +378,14 @@ public final class CoursePlanner {
           cutShort = true;
           return;
         }
-        SideBySide.map(open, one -> told(telling, stager.stage(one, exact)), threads)
-            .forEach(found -> found.ifPresent(staged -> take(staged, exact)));
+        List<Optional<Staged>> found =
+            SideBySide.map(open, one -> told(telling, stager.stage(one, exact)), threads);
+        for (int i = 0; i < open.size(); i++) {
+          bounds.put(
+              open.get(i).staging().visits(),
+              found.get(i).map(one -> one.bound().seconds()).orElse(Long.MAX_VALUE));
+          found.get(i).ifPresent(staged -> take(staged, exact));
+        }
       }
       if (exact.answers()) {
         spareAVisit(visits, exact);
@@ -302,7 +423,7 @@ public final class CoursePlanner {
         return;
       }
       StagingCase staging = staging(cut, number, false);
-      ExactCourses ofCut = stager.exact(staging);
+      ExactCourses ofCut = exact(cut, staging);
       Staged staged = ofCut.answers() ? stager.stage(staging, ofCut) : null;
       if (staged != null && staged.feasible()) {
         take(cut, staged, ofCut);
@@ -342,22 +463,89 @@ public final class CoursePlanner {
       }
     }
 
+    /** What no course of as many visits as the best costs less than, whichever way it is. */
+    long bound(List<Search> ways) {
+      Staged staged = Objects.requireNonNull(best).staged();
+      long bound = staged.cost().lowerBoundSeconds();
+      for (Search way : ways) {
+        if (way != this) {
+          bound = Math.min(bound, way.bounds.getOrDefault(staged.layouts().size(), bound));
+        }
+      }
+      return bound;
+    }
+
+    Wished wished(VisitRange visits) {
+      // Such looks are no progress of the search that is watched.
+      CoursePlanner quiet = new CoursePlanner(stager, threads, stop, Progress.UNHEARD, null);
+      return new Wished(
+          asked,
+          practice,
+          visits,
+          new Wished.Seeker() {
+            @Override
+            public @Nullable Staged seek(Chart other, Practice same, VisitRange some) {
+              VisitRange range = Wished.range(other, some);
+              if (range == null) {
+                return null;
+              }
+              List<Search> others = quiet.others(other, same, tables);
+              Found found = others.isEmpty() ? null : best(others, range, false).best;
+              return found == null ? null : found.staged();
+            }
+
+            @Override
+            public boolean possible(Chart other, Practice changed, VisitRange some) {
+              VisitRange range = Wished.range(other, some);
+              if (range == null) {
+                return false;
+              }
+              return quiet.others(other, changed, new PlanTables()).stream()
+                  .anyMatch(search -> search.feasible(range));
+            }
+          });
+    }
+
+    /** Whether there is a course that keeps the rules, whatever it costs. */
+    boolean feasible(VisitRange visits) {
+      for (int number = visits.fewest(); number <= visits.most() && !stop.asked(); number++) {
+        StagingCase staging = staging(task, number, false);
+        if (number > staging.units() || tooManyPieces() || staging.provablyInfeasible()) {
+          continue;
+        }
+        ExactCourses exact = exact(task, staging);
+        if (exact.answers() ? exact.feasible(staging) : stager.searched(staging).feasible()) {
+          return true;
+        }
+      }
+      return false;
+    }
+
     /**
-     * @param explained the visits asked for, where the course is to be explained; null where not
+     * @param visits those asked for
+     * @param bound what no course of as many visits costs less than
+     * @param explained whether the course is to be explained
      */
-    PlanOutcome planned(@Nullable VisitRange explained) {
+    PlanOutcome planned(VisitRange visits, long bound, boolean explained) {
       Found found = Objects.requireNonNull(best);
       Staged staged = found.staged();
-      Course bare = course(chart, practice, found.task().work(), found.task().holding(), staged);
-      Course whole = explained == null ? bare : bare.withReasons(reasons(found, explained));
+      Course whole =
+          course(asked, practice, found.task().work(), found.task().holding(), staged)
+              .withCost(new Cost(staged.seconds(), bound, staged.terms()));
+      if (explained) {
+        whole =
+            whole
+                .withReasons(reasons(found, visits))
+                .withWishes(wished(visits).explained(whole.wishes(), staged));
+      }
       Course course = cutShort ? whole.withCutShort(true) : whole;
-      List<Finding> findings = Audit.audit(course, chart, practice);
+      List<Finding> findings = Audit.audit(course, asked, practice);
       if (!findings.isEmpty()) {
         throw new AuditFailedException(findings.stream().map(Finding::line).toList());
       }
       return new Planned(
           course,
-          explained != null
+          explained
               ? Explanation.later(() -> new Explainer(stager).explain(staged))
               : Explanation.none());
     }
@@ -384,14 +572,22 @@ public final class CoursePlanner {
         new Cost(0, 0, Map.of()),
         new DeferredWork(List.of(), List.of()),
         work.notes(),
-        false);
+        false,
+        Wished.outcomes(chart, practice, null, List.of()));
   }
 
   /** A course without visits, where all that is left waits, or nothing is. */
   public static Course nothingLeft(
       Chart chart, Practice practice, DeferredWork holding, WorkList work) {
     return course(
-        chart, practice, List.of(), new Cost(0, 0, Map.of()), holding, work.notes(), false);
+        chart,
+        practice,
+        List.of(),
+        new Cost(0, 0, Map.of()),
+        holding,
+        work.notes(),
+        false,
+        Wished.outcomes(chart, practice, null, List.of()));
   }
 
   public static Course course(
@@ -411,7 +607,15 @@ public final class CoursePlanner {
     }
     Cautions.addLeftOpen(visits, holding.held());
     boolean grossFirst = staged.staging().grossFirst();
-    return course(chart, practice, visits, staged.cost(), holding, work.notes(), grossFirst);
+    return course(
+        chart,
+        practice,
+        visits,
+        staged.cost(),
+        holding,
+        work.notes(),
+        grossFirst,
+        Wished.outcomes(chart, practice, staged, holding.held()));
   }
 
   private static Course course(
@@ -421,7 +625,8 @@ public final class CoursePlanner {
       Cost cost,
       DeferredWork holding,
       List<WorkNote> notes,
-      boolean grossFirst) {
+      boolean grossFirst,
+      List<WishOutcome> wishes) {
     PatientRules rules = PatientRules.of(practice, chart.patient());
     return new Course(
         chart.caseName(),
@@ -437,6 +642,7 @@ public final class CoursePlanner {
         false,
         practice.appointments().passesTogether(),
         grossFirst,
+        wishes,
         Reasons.NONE,
         practice.appointments().passesTogether().deadline()
             ? rules.leastGapDays()

@@ -9,6 +9,7 @@ import java.util.Set;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Agents;
@@ -18,9 +19,10 @@ import quadrille.plan.work.Step;
 
 /**
  * Parts the work that can be planned from what must wait: without a history or a weight, or without
- * an agent that the patient may have, nothing that needs an injection is planned, nor what must
- * follow it in its area; nor anything in its area, where an area that is begun is finished (H11).
- * Where too much of the mouth is unprobed, what is not needed to chart it waits for the new chart.
+ * an agent that the patient may have, nothing that needs an injection is planned, and nothing in an
+ * area where none must be; nor what must follow it in its area; nor anything in its area, where an
+ * area that is begun is finished (H11). Where too much of the mouth is unprobed, what is not needed
+ * to chart it waits for the new chart.
  *
  * @param planned steps that can be planned
  * @param held what waits, and why
@@ -42,13 +44,11 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
 
   private static DeferredWork parted(
       List<Step> steps, List<HeldBack> held, Practice practice, Patient patient) {
-    if (!Agents.allowed(practice, patient).isEmpty()) {
-      return new DeferredWork(steps, held);
-    }
-    HeldBack.Reason reason = reason(practice, patient);
+    boolean noAgent = Agents.allowed(practice, patient).isEmpty();
+    HeldBack.Reason reason = noAgent ? reason(practice, patient) : new HeldBack.NoInjectionWished();
     Map<Area, Set<Pass>> waiting = new HashMap<>();
     for (Step step : steps) {
-      if (step.needsInjection()) {
+      if (step.needsInjection() && (noAgent || noInjectionWished(step.area(), patient))) {
         waiting.computeIfAbsent(step.area(), area -> EnumSet.noneOf(Pass.class)).add(step.pass());
       }
     }
@@ -63,6 +63,13 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
       }
     }
     return new DeferredWork(planned, held);
+  }
+
+  private static boolean noInjectionWished(Area area, Patient patient) {
+    return patient.wishes().stream()
+        .anyMatch(
+            wish ->
+                wish.must() && wish.ask() instanceof Wish.NoInjection && wish.about(area.teeth()));
   }
 
   private static HeldBack heldBack(Step step, HeldBack.Reason reason) {

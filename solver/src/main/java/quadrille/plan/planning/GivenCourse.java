@@ -68,7 +68,9 @@ public record GivenCourse(Course course, Staged staged, List<Finding> findings) 
         arrangement.arrange(
             steps,
             some -> {
-              StagingCase alone = new StagingCase(chart.patient(), practice, some, Map.of(), 1);
+              StagingCase alone =
+                  new StagingCase(
+                      chart.patient().withWishes(List.of()), practice, some, Map.of(), 1);
               return Stager.laidOut(alone, indexes(some, List.of(some))).fits();
             });
     StagingCase staging =

@@ -166,7 +166,9 @@ final class VisitReasons {
     } else if (layout.wornOffSeconds() > 0) {
       against.add(Known.NUMBNESS_ENDS);
     }
-    if (against.isEmpty()) {
+    if (against.isEmpty() && !staging.wishes().mayBe(number - 1, set.areas())) {
+      against.add(Known.WISHED);
+    } else if (against.isEmpty()) {
       against.add(visits.fewest() < staging.visits() ? Known.COSTS_LESS : Known.ASKED_FOR);
     }
     return against;

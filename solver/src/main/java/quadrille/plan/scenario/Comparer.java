@@ -32,6 +32,7 @@ import quadrille.plan.planning.GivenCourse;
 import quadrille.plan.planning.PlanOutcome;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.PlanTables;
 import quadrille.plan.planning.Progress;
 import quadrille.plan.planning.Telling;
 import quadrille.plan.planning.VisitRange;
@@ -96,6 +97,7 @@ public final class Comparer {
     List<WhatIf> conditions = List.copyOf(all);
     List<Practice> practices = conditions.stream().map(one -> one.applyTo(practice)).toList();
 
+    PlanTables tables = new PlanTables(practices);
     Telling telling =
         new Telling(progress, conditions.size() * (visits.most() - visits.fewest() + 1));
     ExecutorService pool = Executors.newFixedThreadPool(threads, Comparer::daemon);
@@ -104,7 +106,7 @@ public final class Comparer {
       for (int i = 0; i < conditions.size(); i++) {
         WhatIf whatIf = conditions.get(i);
         Practice changed = practices.get(i);
-        searches.add(pool.submit(() -> search(chart, changed, whatIf, visits, telling)));
+        searches.add(pool.submit(() -> search(chart, changed, whatIf, visits, tables, telling)));
       }
       List<Future<Optional<GivenCourse>>> thumbs = new ArrayList<>();
       for (RuleOfThumb rule : RuleOfThumb.values()) {
@@ -140,7 +142,7 @@ public final class Comparer {
               rules,
               cutShort,
               List.copyOf(waiting),
-              oneVisitFewer(chart, practice, groups.get(0).choices()))
+              oneVisitFewer(chart, practice, tables, groups.get(0).choices()))
           .marked();
     } finally {
       pool.shutdownNow();
@@ -149,13 +151,14 @@ public final class Comparer {
 
   /** What one visit fewer would need than the fewest that will do. */
   private @Nullable OneVisitFewer oneVisitFewer(
-      Chart chart, Practice practice, List<Choice> choices) throws UnworkableException {
+      Chart chart, Practice practice, PlanTables tables, List<Choice> choices)
+      throws UnworkableException {
     int fewest = choices.stream().filter(Choice::feasible).mapToInt(Choice::visits).min().orElse(0);
     if (fewest <= 1 || stop.asked()) {
       return null;
     }
     PlanOutcome outcome =
-        new CoursePlanner(effort, 1, stop, Progress.UNHEARD)
+        new CoursePlanner(effort, 1, stop, Progress.UNHEARD, tables)
             .plan(chart, practice, VisitRange.exactly(fewest));
     return outcome instanceof Planned planned ? planned.course().reasons().oneVisitFewer() : null;
   }
@@ -167,14 +170,19 @@ public final class Comparer {
   }
 
   private List<Found> search(
-      Chart chart, Practice practice, WhatIf whatIf, VisitRange visits, Telling telling)
+      Chart chart,
+      Practice practice,
+      WhatIf whatIf,
+      VisitRange visits,
+      PlanTables tables,
+      Telling telling)
       throws UnworkableException {
     List<Obstacle> forbidden = whatIf.oneDay() ? forbidOneDay(chart, practice) : List.of();
     List<Found> rows = new ArrayList<>();
     // One visit is on one day anyway.
     int most = forbidden.isEmpty() ? visits.most() : 1;
     if (visits.fewest() <= most) {
-      new CoursePlanner(effort, threads, stop, Progress.UNHEARD)
+      new CoursePlanner(effort, threads, stop, Progress.UNHEARD, tables)
           .planEach(
               chart,
               practice,

@@ -3,6 +3,7 @@ package quadrille.plan.scenario;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Faults;
@@ -97,9 +98,21 @@ public final class ComparisonReader {
       rules.add(choice(rule, which, practice, faults));
     }
     boolean cutShort = root.required("cutShort").truth();
+    Optional<Node> fewer = root.optional("oneVisitFewer");
     faults.check();
     checks.forEach(one -> findings.addAll(Audit.audit(one.plan(), chart, one.practice())));
-    return new Reading(new Comparison(groups, rules, cutShort, waiting(groups)).marked(), findings);
+    return new Reading(
+        new Comparison(
+                groups,
+                rules,
+                cutShort,
+                waiting(groups),
+                fewer
+                    .filter(node -> node.map().has("remedies"))
+                    .map(PlanReader::oneVisitFewer)
+                    .orElse(null))
+            .marked(),
+        findings);
   }
 
   private static List<HeldBack.Reason> waiting(List<Comparison.Group> groups) {

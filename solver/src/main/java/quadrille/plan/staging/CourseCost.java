@@ -28,6 +28,7 @@ final class CourseCost {
     int injections = 0;
     int blocks = 0;
     int cartridges = 0;
+    int noRoom = 0;
     long returns = 0;
     long order = 0;
     for (int i = 0; i < visits.size(); i++) {
@@ -39,6 +40,7 @@ final class CourseCost {
       injections += visit.dosing().injections();
       blocks += visit.dosing().blocks();
       cartridges += visit.dosing().cartridges();
+      noRoom += visit.dosing().noRoomToRepeat();
       returns += (long) staging.returnSeconds() * visit.returns();
       order += visit.orderSeconds();
     }
@@ -49,9 +51,15 @@ final class CourseCost {
     terms.put(CourseTerm.WORST_AREAS_LATE, late);
     terms.put(CourseTerm.INJECTIONS, staging.injectionCost(injections, blocks));
     terms.put(CourseTerm.CARTRIDGES, staging.cartridgeCost(cartridges));
+    terms.put(CourseTerm.NO_ROOM_TO_REPEAT, staging.noRoomCost(noRoom));
     terms.put(CourseTerm.RETURNS, returns);
     terms.put(CourseTerm.WORST_FIRST, order - returns);
     terms.put(CourseTerm.VISITS, staging.visitCost(visits.size()));
+    if (!staging.patient().wishes().isEmpty()) {
+      terms.put(
+          CourseTerm.WISHES,
+          staging.wishes().cost(visits.stream().mapToLong(v -> v.set().areas()).toArray()));
+    }
     return terms;
   }
 

@@ -175,13 +175,16 @@ public final class Stager {
         return broken(staging, List.of(all), broken);
       }
     }
-    StagingCase loose = staging.within(LONGEST_MINUTES);
-    ExactCourses exact = exact(loose);
+    ExactCourses exact = exact(staging);
     int unit = staging.practice().appointments().unitMinutes().asInt();
+    // Longer step by step: what fits eight hours would take minutes to price.
     for (int minutes = staging.longestMinutes() + unit;
-        exact.answers() && exact.sets() > 0 && minutes <= LONGEST_MINUTES;
+        exact.answers() && !stop.asked() && minutes <= LONGEST_MINUTES;
         minutes += unit) {
-      ExactCourses.Answer answer = exact.best(staging.within(minutes));
+      StagingCase longer = staging.within(minutes);
+      exact = exact.loosened(longer);
+      ExactCourses.Answer answer =
+          exact.answers() ? exact.best(longer) : new ExactCourses.Answer(List.of(), 0);
       if (!answer.visits().isEmpty()) {
         return broken(staging, answer.visits(), List.of(HardRule.LENGTH));
       }

@@ -5,6 +5,7 @@ import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.coun
 import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.countBi;
 import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.max;
 import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.sum;
+import static ai.timefold.solver.core.api.score.stream.ConstraintCollectors.toList;
 
 import ai.timefold.solver.core.api.score.buildin.hardsoftlong.HardSoftLongScore;
 import ai.timefold.solver.core.api.score.stream.Constraint;
@@ -13,6 +14,8 @@ import ai.timefold.solver.core.api.score.stream.ConstraintProvider;
 import ai.timefold.solver.core.api.score.stream.Joiners;
 import ai.timefold.solver.core.api.score.stream.bi.BiConstraintStream;
 import ai.timefold.solver.core.api.score.stream.uni.UniConstraintStream;
+import java.util.Comparator;
+import java.util.List;
 import quadrille.facts.practice.Pass;
 import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.HardRule;
@@ -57,6 +60,7 @@ public final class StagingRules implements ConstraintProvider {
       alertsKept(factory),
       opensAsAsked(factory),
       startsWithComplaint(factory),
+      wishesThatMustBeKept(factory),
       noEmptyVisit(factory),
       chairTime(factory),
       balance(factory),
@@ -64,9 +68,11 @@ public final class StagingRules implements ConstraintProvider {
       worstAreasLate(factory),
       injections(factory),
       cartridges(factory),
+      noRoomToRepeat(factory),
       returnsToQuadrant(factory),
       worstAreaFirst(factory),
-      pricedVisits(factory)
+      pricedVisits(factory),
+      wishesNotKept(factory)
     };
   }
 
@@ -315,6 +321,14 @@ public final class StagingRules implements ConstraintProvider {
         .asConstraint(HardRule.START_WITH_THE_COMPLAINT.name());
   }
 
+  /** What is wished and must be kept. */
+  Constraint wishesThatMustBeKept(ConstraintFactory factory) {
+    return wholeCourse(factory)
+        .filter((areas, staging) -> staging.wishes().breaches(areas) > 0)
+        .penalizeLong(BROKEN, (areas, staging) -> BREACH * staging.wishes().breaches(areas))
+        .asConstraint(HardRule.WISHED.name());
+  }
+
   /** Exactly as many visits as asked for, none of them empty. */
   Constraint noEmptyVisit(ConstraintFactory factory) {
     return visits(factory)
@@ -385,6 +399,15 @@ public final class StagingRules implements ConstraintProvider {
         .asConstraint(CourseTerm.CARTRIDGES.name());
   }
 
+  /** Each injection that may fail and for whose repeat the visit's own doses leave no room. */
+  Constraint noRoomToRepeat(ConstraintFactory factory) {
+    return visits(factory)
+        .groupBy(sum((VisitSlot visit) -> visit.layout().dosing().noRoomToRepeat()))
+        .join(StagingCase.class)
+        .penalizeLong(SECOND, (number, staging) -> staging.noRoomCost(number))
+        .asConstraint(CourseTerm.NO_ROOM_TO_REPEAT.name());
+  }
+
   /** Each return, within a visit, to a quadrant that was left. */
   Constraint returnsToQuadrant(ConstraintFactory factory) {
     return visits(factory)
@@ -403,6 +426,30 @@ public final class StagingRules implements ConstraintProvider {
         .filter(visit -> visit.layout().orderSeconds() > returnSeconds(visit))
         .penalizeLong(SECOND, visit -> visit.layout().orderSeconds() - returnSeconds(visit))
         .asConstraint(CourseTerm.WORST_FIRST.name());
+  }
+
+  /** Each wish that is not kept, of those that need not be. */
+  Constraint wishesNotKept(ConstraintFactory factory) {
+    return wholeCourse(factory)
+        .filter((areas, staging) -> staging.wishes().cost(areas) > 0)
+        .penalizeLong(SECOND, (areas, staging) -> staging.wishes().cost(areas))
+        .asConstraint(CourseTerm.WISHES.name());
+  }
+
+  /** The areas of each visit in order, where anything is wished. */
+  private static BiConstraintStream<long[], StagingCase> wholeCourse(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> !visit.staging().patient().wishes().isEmpty())
+        .groupBy(toList())
+        .map(StagingRules::areas)
+        .join(StagingCase.class);
+  }
+
+  private static long[] areas(List<VisitSlot> visits) {
+    return visits.stream()
+        .sorted(Comparator.comparingInt(VisitSlot::number))
+        .mapToLong(visit -> visit.layout().set().areas())
+        .toArray();
   }
 
   /** Each visit, where an alert prices it. */

@@ -48,6 +48,8 @@ public record SetEvaluation(
    * @param epinephrineMicrograms given
    * @param excess by how much the dose limits are overstepped, thousandths of a maximum; 0 where
    *     allowed
+   * @param noRoomToRepeat how many of the injections may fail and could not be repeated within the
+   *     doses of the visit
    * @param neededWorkSeconds that must be booked for the visit's working part, with what a failed
    *     injection adds
    * @param groupSeconds by group, seconds to give it
@@ -65,6 +67,7 @@ public record SetEvaluation(
       int epinephrineMicrograms,
       int excess,
       int cartridges,
+      int noRoomToRepeat,
       int neededWorkSeconds,
       int[] groupSeconds,
       int[] @Nullable [] needs) {

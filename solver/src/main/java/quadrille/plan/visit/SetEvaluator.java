@@ -228,6 +228,20 @@ final class SetEvaluator {
     return gel;
   }
 
+  /** How many injections that may fail could not be given once more. */
+  private int noRoomToRepeat(Cover cover, SortedMap<Quadrant, Double> gel) {
+    int without = 0;
+    for (PlacedInjection placed : cover.injections()) {
+      Agent agent = placed.agent();
+      if (placed.injection().failureShare() != null && agent != null) {
+        List<Doses.Amount> more = new ArrayList<>(cover.amounts());
+        more.add(new Doses.Amount(agent, placed.ml()));
+        without += doses.check(more, gel, List.of()).allowed() ? 0 : 1;
+      }
+    }
+    return without;
+  }
+
   /** Shares are the visit's own; what is too much is judged with what was given before. */
   private SetEvaluation.Dosing dosing(
       StepSet members, Cover cover, int unnumbable, SortedMap<Quadrant, Double> gel) {
@@ -258,6 +272,7 @@ final class SetEvaluator {
         StagingCase.micrograms(own.epinephrineMg()),
         excess,
         own.cartridges(),
+        noRoomToRepeat(cover, gel),
         staging.neededWorkSeconds(workSeconds(members), cover),
         cover.groups().stream().mapToInt(group -> group.seconds(numbing)).toArray(),
         needs(members, cover, numbing));

@@ -19,6 +19,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
@@ -64,6 +65,7 @@ public final class StagingCase {
   private final boolean numbFirst;
   private final int teethBeforeLook;
   private final Set<Target> freeOfSide;
+  private final AreaWishes wishes;
 
   /**
    * @param steps the steps to stage, at most {@link StepSet#CAPACITY}; every one of them goes into
@@ -211,7 +213,11 @@ public final class StagingCase {
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
     Integer teeth = rules.teethBeforeLook();
     this.teethBeforeLook = teeth == null ? Integer.MAX_VALUE : teeth;
-    this.numbFirst = rules.numbFirst() || practice.numbing().numbFirst();
+    boolean wished =
+        patient.wishes().stream()
+            .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.NumbFirst);
+    this.numbFirst = rules.numbFirst() || practice.numbing().numbFirst() || wished;
+    this.wishes = new AreaWishes(patient.wishes(), practice, areas, this.steps, visits, numbFirst);
     this.freeOfSide = freeOfSide(practice);
     this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
     if (freeVisits().isEmpty() && pinnedSteps().size() < steps.size()) {
@@ -349,6 +355,9 @@ public final class StagingCase {
    * injections than there are visits, or all that must be done fills more than all visits.
    */
   public boolean provablyInfeasible() {
+    if (wishes.impossible()) {
+      return true;
+    }
     long sides =
         steps.stream()
             .filter(this::bindsSide)
@@ -440,6 +449,15 @@ public final class StagingCase {
             .filter(steps -> !steps.isEmpty())
             .toList()
         : freeBlocks().stream().map(Block::steps).toList();
+  }
+
+  /** The areas of some steps, as bits. */
+  public long areasOf(StepSet some) {
+    long bits = 0;
+    for (int index : some.members()) {
+      bits |= 1L << steps.get(index).areaIndex();
+    }
+    return bits;
   }
 
   /** How many visits can have work: as many as there are areas, or passes of areas. */
@@ -726,6 +744,11 @@ public final class StagingCase {
     return places;
   }
 
+  /** What is wished of areas and visits. */
+  public AreaWishes wishes() {
+    return wishes;
+  }
+
   public @Nullable Quadrant startWith() {
     return startWith;
   }
@@ -767,9 +790,20 @@ public final class StagingCase {
     return Math.round(injectionWeight * number + blockPrice() * blocks);
   }
 
-  /** The same of one visit, not rounded. */
+  /** The same of one visit, with what no room to repeat costs, not rounded. */
   public double injectionPrice(SetEvaluation.Dosing dosing) {
-    return injectionWeight * dosing.injections() + blockPrice() * dosing.blocks();
+    return injectionWeight * dosing.injections()
+        + blockPrice() * dosing.blocks()
+        + noRoomPrice() * dosing.noRoomToRepeat();
+  }
+
+  /** Seconds that it costs where the doses leave no room to repeat an injection that may fail. */
+  public double noRoomPrice() {
+    return practice.weights().noRoomToRepeat().value();
+  }
+
+  public long noRoomCost(int number) {
+    return Math.round(noRoomPrice() * number);
   }
 
   /** Seconds that a visit costs beside its time. */

@@ -5,10 +5,13 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.ToothChart;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
@@ -32,17 +35,42 @@ public final class InsertSelection {
 
   private final Practice practice;
   private final boolean byHand;
+  private final Set<String> notWished;
 
+  /** Without wishes. */
   public InsertSelection(Practice practice) {
-    this(practice, false);
+    this(practice, false, Set.of());
+  }
+
+  /**
+   * @param byHand whether the rows for work by hand are read, or the others
+   * @param patient whose wishes may leave out inserts
+   */
+  InsertSelection(Practice practice, boolean byHand, Patient patient) {
+    this(practice, byHand, notWished(patient));
   }
 
   /**
    * @param byHand whether the rows for work by hand are read, or the others
    */
   public InsertSelection(Practice practice, boolean byHand) {
+    this(practice, byHand, Set.of());
+  }
+
+  private InsertSelection(Practice practice, boolean byHand, Set<String> notWished) {
     this.practice = practice;
     this.byHand = byHand;
+    this.notWished = notWished;
+  }
+
+  private static Set<String> notWished(Patient patient) {
+    Set<String> names = new TreeSet<>();
+    for (Wish wish : patient.wishes()) {
+      if (wish.must() && wish.ask() instanceof Wish.NotInsert not) {
+        names.add(not.insert());
+      }
+    }
+    return names;
   }
 
   /**
@@ -148,6 +176,7 @@ public final class InsertSelection {
   private Optional<Insert> usable(SelectionRule rule, Pass pass) {
     return rule.use().stream()
         .filter(practice.inserts()::containsKey)
+        .filter(name -> !notWished.contains(name))
         .map(practice.inserts()::get)
         .filter(insert -> mayBeUsed(insert, pass, rule.power()))
         .findFirst();
@@ -177,6 +206,8 @@ public final class InsertSelection {
         unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_FOR_THE_PASS));
       } else if (!insert.powers().contains(rule.power())) {
         unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_AT_THE_POWER));
+      } else if (notWished.contains(name)) {
+        unusable.add(new Unworkable.Unusable(name, Obstacle.NOT_WISHED));
       }
     }
     return new Unworkable.NoInsert(

@@ -61,6 +61,11 @@ public record Step(
     return pass == Pass.GROSS ? chartSeconds : 0;
   }
 
+  Step withId(int other) {
+    return new Step(
+        other, area, pass, aspect, insert, power, seconds, teeth, needs, gel, chartSeconds, rule);
+  }
+
   Step withChartSeconds(int seconds) {
     return new Step(
         id, area, pass, aspect, insert, power, this.seconds, teeth, needs, gel, seconds, rule);

@@ -48,6 +48,8 @@ public record Unworkable(Area area, Pass pass, StepAspect aspect, List<Tooth> te
     /** Without a sleeve, where the work is on an implant. */
     BARE_METAL,
     NOT_FOR_THE_PASS,
-    NOT_AT_THE_POWER
+    NOT_AT_THE_POWER,
+    /** Wished not to be used. */
+    NOT_WISHED
   }
 }

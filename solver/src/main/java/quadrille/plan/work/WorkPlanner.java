@@ -18,6 +18,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.chart.ToothStatus;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PatientRules;
@@ -47,7 +48,7 @@ public final class WorkPlanner {
     this.practice = practice;
     this.due = new DuePasses(practice);
     this.byHand = PatientRules.of(practice, chart.patient()).byHand();
-    this.selection = new InsertSelection(practice, byHand);
+    this.selection = new InsertSelection(practice, byHand, chart.patient());
     this.minutes = new WorkMinutes(practice.minutes());
     this.numbing = new NumbingNeeds(practice, chart.patient());
   }
@@ -100,7 +101,7 @@ public final class WorkPlanner {
     List<Step> steps = new ArrayList<>();
     List<Unworkable> unworkable = new ArrayList<>();
     Map<Quadrant, Double> gelCartridges = new EnumMap<>(Quadrant.class);
-    for (Area area : areas) {
+    for (Area area : gelFirst(areas)) {
       for (Pass pass : Pass.values()) {
         for (StepAspect aspect : aspects(pass)) {
           for (List<ToothChart> sweep : sweeps(area, pass)) {
@@ -120,7 +121,28 @@ public final class WorkPlanner {
     if (chartFirst.holds()) {
       areas.forEach(area -> chartAfterGross(area, steps));
     }
-    return new WorkList(areas, steps, notes(areas, steps));
+    return new WorkList(areas, inOrder(steps, areas), notes(areas, steps));
+  }
+
+  /** Where no injection is wished, areas have the first call on the gel that there is. */
+  private List<Area> gelFirst(List<Area> areas) {
+    List<Area> sorted = new ArrayList<>(areas);
+    sorted.sort(Comparator.comparing(area -> !noInjectionWished(area)));
+    return sorted;
+  }
+
+  private boolean noInjectionWished(Area area) {
+    return chart.patient().wishes().stream()
+        .anyMatch(wish -> wish.ask() instanceof Wish.NoInjection && wish.about(area.teeth()));
+  }
+
+  private static List<Step> inOrder(List<Step> steps, List<Area> areas) {
+    List<Step> sorted = new ArrayList<>(steps);
+    sorted.sort(Comparator.comparingInt(step -> areas.indexOf(step.area())));
+    for (int i = 0; i < sorted.size(); i++) {
+      sorted.set(i, sorted.get(i).withId(i));
+    }
+    return sorted;
   }
 
   /** Its gross pass lies in one visit, so that any step of it may bring the charting. */

@@ -115,7 +115,8 @@ public final class Calibrator {
             timed.stretches().stream()
                 .mapToDouble(
                     one ->
-                        time(one.expected(), one.known(), timed.clinician(), fit).expectedSeconds())
+                        time(one.expected(), one.known(), timed.clinician(), fit, List.of())
+                            .expectedSeconds())
                 .sum();
         outliers.add(new Calibration.Outlier(used.get(v).name(), seconds / 60, expected / 60));
       }
@@ -141,7 +142,12 @@ public final class Calibrator {
   }
 
   /** How long work takes by the calibrated times. */
-  private VisitTime time(double[] expected, double known, String clinician, Fit fit) {
+  private VisitTime time(
+      double[] expected,
+      double known,
+      String clinician,
+      Fit fit,
+      List<VisitTime.Failure> failures) {
     Estimate own = fit.clinicians().get(clinician);
     double speed = own == null ? 1 : own.value();
     double fixed = known;
@@ -155,7 +161,7 @@ public final class Calibrator {
         fixed += seconds;
       }
     }
-    return new VisitTime(fixed, working, fit.bookingSpread().value());
+    return new VisitTime(fixed, working, fit.bookingSpread().value(), failures);
   }
 
   /** Looks back at what was booked. */
@@ -235,7 +241,11 @@ public final class Calibrator {
 
     private VisitTime whole(Used one, Fit fit) {
       return time(
-          work.expected(one.recorded()), work.known(one.recorded()), one.timed().clinician(), fit);
+          work.expected(one.recorded()),
+          work.known(one.recorded()),
+          one.timed().clinician(),
+          fit,
+          work.mayFail(one.recorded()));
     }
 
     /** What the plan said of the visit. */
@@ -248,7 +258,8 @@ public final class Calibrator {
       return new VisitTime(
           visit.expectedSeconds() - working,
           working,
-          one.practice().minutes().spreadSigma().value());
+          one.practice().minutes().spreadSigma().value(),
+          new VisitWork(one.practice()).mayFail(one.recorded()));
     }
 
     private boolean inTime(Used one, int minutes) {

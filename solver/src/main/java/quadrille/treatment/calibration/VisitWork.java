@@ -11,16 +11,20 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Site;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Numbness;
 import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.WorkMinutes;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.Given;
+import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.PartMinutes;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
@@ -101,7 +105,14 @@ final class VisitWork {
     if (small.sum() >= SHORT_SECONDS && small.seconds() > 0) {
       parts.add(small);
     }
-    Stretch rest = new Stretch(60 * whole, expected(recorded), known(recorded), 1);
+    Failures failures = failures(recorded);
+    double[] all = expected(recorded);
+    double known = known(recorded);
+    for (Given repeat : failures.unnoted()) {
+      add(all, PracticeTime.Kind.INJECTION_HANDLING, 0, 1);
+      known += injecting(repeat) + onset(repeat);
+    }
+    Stretch rest = new Stretch(60 * whole - failures.seconds(), all, known, 1 + failures.noted());
     for (Stretch part : parts) {
       rest = rest.without(part);
     }
@@ -112,23 +123,102 @@ final class VisitWork {
     return new Told(new TimedVisit(done.clinician(), parts), List.of());
   }
 
-  /** Seconds that the practice file expects of the whole visit as it was done, by time. */
+  /**
+   * What failed injections added to a visit. Plans book it by the share of blocks that fail, so it
+   * is no part of how the work varies.
+   *
+   * @param repeats what was injected in place of those that failed
+   * @param unnoted of the repeats, those of failures of which nobody noted the minutes
+   * @param seconds that were noted
+   * @param noted how many failures have them
+   */
+  private record Failures(List<Given> repeats, List<Given> unnoted, double seconds, int noted) {}
+
+  /** A repeat is an injection beyond the plan's, if there is one of the same kind at the place. */
+  private static Failures failures(CourseLog.Recorded recorded) {
+    List<Given> beyond = new ArrayList<>(recorded.done().injections());
+    if (recorded.planned() != null) {
+      for (GivenInjection planned : recorded.planned().injections()) {
+        beyond.stream()
+            .filter(given -> given.ref().equals(planned.ref()))
+            .findFirst()
+            .ifPresent(beyond::remove);
+      }
+    }
+    List<Given> repeats = new ArrayList<>();
+    List<Given> unnoted = new ArrayList<>();
+    double seconds = 0;
+    int noted = 0;
+    for (Observation finding : recorded.done().findings()) {
+      if (finding instanceof Observation.FailedInjection failed) {
+        Given repeat =
+            beyond.stream()
+                .filter(given -> given.ref().equals(failed.ref()))
+                .findFirst()
+                .orElse(beyond.isEmpty() ? null : beyond.get(0));
+        if (repeat != null) {
+          beyond.remove(repeat);
+          repeats.add(repeat);
+        }
+        if (failed.minutes() != null) {
+          seconds += 60 * failed.minutes();
+          noted++;
+        } else if (repeat != null) {
+          unnoted.add(repeat);
+        }
+      }
+    }
+    return new Failures(repeats, unnoted, seconds, noted);
+  }
+
+  /** Injections as they would have been had none failed. */
+  private static List<Given> sound(CourseLog.Recorded recorded) {
+    List<Given> sound = new ArrayList<>(recorded.done().injections());
+    failures(recorded).repeats().forEach(sound::remove);
+    return sound;
+  }
+
+  /** Seconds until a repeat is numb, by the practice file; none where it has no such injection. */
+  private int onset(Given given) {
+    Injection kind = practice.injections().get(given.injection());
+    Agent agent = practice.agents().get(given.agent());
+    return kind == null || agent == null ? 0 : Numbness.onsetSeconds(kind, agent);
+  }
+
+  /** The injections of a visit that may fail, and what that takes: the repeat, and its onset. */
+  List<VisitTime.Failure> mayFail(CourseLog.Recorded recorded) {
+    List<VisitTime.Failure> failures = new ArrayList<>();
+    for (Given given : sound(recorded)) {
+      Injection kind = practice.injections().get(given.injection());
+      Figure share = kind == null ? null : kind.failureShare();
+      if (share != null && practice.agents().get(given.agent()) != null) {
+        double repeat = practice.numbing().handlingSeconds().value() + injecting(given);
+        failures.add(new VisitTime.Failure(share.value(), repeat + onset(given)));
+      }
+    }
+    return failures;
+  }
+
+  /**
+   * Seconds that the practice file expects of the whole visit as it was done, by time; as if no
+   * injection had failed.
+   */
   double[] expected(CourseLog.Recorded recorded) {
     VisitDone done = recorded.done();
     double[] expected = new double[times.size()];
     addSteps(recorded.chart(), inOrder(recorded.planned(), done.steps()), null, expected);
-    add(expected, PracticeTime.Kind.INJECTION_HANDLING, 0, done.injections().size());
+    add(expected, PracticeTime.Kind.INJECTION_HANDLING, 0, sound(recorded).size());
     add(expected, PracticeTime.Kind.SET_UP_AND_CLOSE, 0, 1);
     return expected;
   }
 
   /**
    * Seconds of the whole visit that no multiplier changes: waits, gel, the frame, a look, the
-   * volumes injected.
+   * volumes injected; as if no injection had failed.
    */
   double known(CourseLog.Recorded recorded) {
     double known = 0;
-    for (Given given : recorded.done().injections()) {
+    for (Given given : sound(recorded)) {
       known += injecting(given);
     }
     Visit planned = recorded.planned();

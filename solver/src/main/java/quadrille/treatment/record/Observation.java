@@ -26,9 +26,23 @@ public sealed interface Observation {
    * An injection that did not numb what it should.
    *
    * @param tooth for an injection given tooth by tooth
+   * @param minutes that it kept the visit, from finding it out until work went on, what was
+   *     injected in its place included; null where nobody noted them
    */
-  record FailedInjection(String injection, Quadrant quadrant, @Nullable Tooth tooth)
+  record FailedInjection(
+      String injection, Quadrant quadrant, @Nullable Tooth tooth, @Nullable Double minutes)
       implements Observation {
+
+    public FailedInjection {
+      if (minutes != null && !(minutes >= 0)) {
+        throw new IllegalArgumentException("The minutes (" + minutes + ") must be 0 or more.");
+      }
+    }
+
+    /** One whose minutes nobody noted. */
+    public FailedInjection(String injection, Quadrant quadrant, @Nullable Tooth tooth) {
+      this(injection, quadrant, tooth, null);
+    }
 
     /** Which injection it was. */
     public InjectionRef ref() {

@@ -114,6 +114,9 @@ final class VisitDoneJson {
     } else if (finding instanceof Observation.FailedInjection failed) {
       fields.put("what", Found.FAILED.word());
       place(fields, failed.injection(), failed.quadrant(), failed.tooth());
+      if (failed.minutes() != null) {
+        fields.put("minutes", failed.minutes());
+      }
     } else if (finding instanceof Observation.BrokenSleeve broken) {
       fields.put("what", Found.SLEEVE.word());
       fields.put("tooth", numbering.name(broken.tooth()));
@@ -258,13 +261,14 @@ final class VisitDoneJson {
         }
       }
       case FAILED -> {
-        Fields fields = node.object("what", "injection", "quadrant", "tooth");
+        Fields fields = node.object("what", "injection", "quadrant", "tooth", "minutes");
         @Nullable Tooth tooth = fields.optional("tooth").map(this::tooth).orElse(null);
         findings.add(
             new Observation.FailedInjection(
                 fields.required("injection").text(),
                 tooth == null || fields.has("quadrant") ? quadrant(fields) : tooth.quadrant(),
-                tooth));
+                tooth,
+                fields.optional("minutes").map(one -> one.number(0, DAY_MINUTES)).orElse(null)));
       }
       case SLEEVE -> {
         @Nullable Tooth tooth = tooth(node.object("what", "tooth").required("tooth"));

@@ -18,6 +18,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
@@ -29,6 +30,7 @@ import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WishOutcome;
 import quadrille.plan.planning.AreaCutter;
 import quadrille.plan.planning.AuditFailedException;
 import quadrille.plan.planning.Clash;
@@ -140,9 +142,34 @@ public final class Restager {
   public Outcome restage(CourseLog log, Practice practice, @Nullable LocalDate day)
       throws UnworkableException {
     List<TeethInDoubt.Statement> doubtful = TeethInDoubt.of(log);
-    return doubtful.isEmpty()
-        ? new Run(log, practice, day).run()
-        : new Outcome.Unconfirmed(doubtful);
+    if (!doubtful.isEmpty()) {
+      return new Outcome.Unconfirmed(doubtful);
+    }
+    Outcome outcome = new Run(log, practice, day, true).run();
+    boolean wished = wishes(log).stream().anyMatch(one -> stays(one) && one.wish().must());
+    // Of what is left, not all may be kept that could be kept of the whole.
+    return wished && outcome instanceof Outcome.NoCourse
+        ? new Run(log, practice, day, false).run()
+        : outcome;
+  }
+
+  /** What was wished of the course, as its last plan has it. */
+  private static List<WishOutcome> wishes(CourseLog log) {
+    List<WishOutcome> wishes = List.of();
+    for (LogEntry entry : log.entries()) {
+      if (entry.event() instanceof Event.Planned planned) {
+        wishes = planned.course().wishes();
+      } else if (entry.event() instanceof Event.Replanned replanned) {
+        wishes = replanned.course().wishes();
+      }
+    }
+    return wishes;
+  }
+
+  /** Visits are numbered anew in the mind of whoever stages again. */
+  private static boolean stays(WishOutcome outcome) {
+    return outcome.state() != WishOutcome.State.DROPPED
+        && !(outcome.wish().ask() instanceof Wish.InVisit);
   }
 
   /** One pass of one area, which stays together. */
@@ -157,9 +184,11 @@ public final class Restager {
   }
 
   private final class Run {
+    private final List<WishOutcome> dropped;
     private final CourseState state;
     private final Practice practice;
     private final Chart chart;
+    private final Chart asked;
     private final Patient patient;
     private final Before before;
     private final List<Integer> usedNumbers = new ArrayList<>();
@@ -178,11 +207,28 @@ public final class Restager {
     private final List<Area> areas;
     private final boolean stagedSinceLastVisit;
 
-    Run(CourseLog log, Practice practice, @Nullable LocalDate day) throws UnworkableException {
+    /**
+     * @param wished whether what was wished holds on, but for visits' numbers
+     */
+    Run(CourseLog log, Practice practice, @Nullable LocalDate day, boolean wished)
+        throws UnworkableException {
+      List<WishOutcome> all = wishes(log);
+      List<WishOutcome> held = all.stream().filter(one -> wished && stays(one)).toList();
+
+      this.dropped =
+          all.stream()
+              .filter(one -> !held.contains(one))
+              .map(one -> new WishOutcome(one.wish(), WishOutcome.State.DROPPED))
+              .toList();
       this.state = CourseState.of(log);
       this.practice = practice;
       this.practiceBefore = log.practice();
-      this.chart = state.chart();
+      Chart now = state.chart();
+      this.asked =
+          now.withPatient(now.patient().withWishes(held.stream().map(WishOutcome::wish).toList()));
+      this.chart =
+          now.withPatient(
+              now.patient().withWishes(held.stream().map(WishOutcome::asKept).toList()));
       this.before = state.before(day);
       this.patient = patientUnderWay();
       List<Course> plans = new ArrayList<>();
@@ -386,7 +432,8 @@ public final class Restager {
 
     private List<Integer> goodOrder(List<Integer> set) {
       List<Step> some = set.stream().map(steps::get).toList();
-      StagingCase alone = new StagingCase(patient, practice, some, Map.of(), 1);
+      StagingCase alone =
+          new StagingCase(patient.withWishes(List.of()), practice, some, Map.of(), 1);
       int[] order = stager.stage(alone).layouts().get(0).order();
       return Arrays.stream(order).mapToObj(set::get).toList();
     }
@@ -508,25 +555,28 @@ public final class Restager {
     private Outcome again(@Nullable Staged staged, List<Integer> numbers) {
       Course course =
           staged == null
-              ? CoursePlanner.nothingLeft(chart, practice, holding, work)
-              : CoursePlanner.course(chart, practice, work, holding, staged);
+              ? CoursePlanner.nothingLeft(asked, practice, holding, work)
+              : CoursePlanner.course(asked, practice, work, holding, staged);
       List<Visit> visits = new ArrayList<>();
       RecordCautions cautions = new RecordCautions(state);
       for (int i = 0; i < course.visits().size(); i++) {
         visits.add(cautions.added(course.visits().get(i).withNumber(numbers.get(i))));
       }
       course = cautions.added(course.withVisits(visits));
+      List<WishOutcome> outcomes = new ArrayList<>(course.wishes());
+      outcomes.addAll(dropped);
+      course = course.withWishes(outcomes);
       if (cutShort) {
         course = course.withCutShort(true);
       }
-      List<Finding> findings = Audit.audit(course, before, chart, practice);
+      List<Finding> findings = Audit.audit(course, before, asked, practice);
       if (!findings.isEmpty()) {
         throw new AuditFailedException(findings.stream().map(Finding::line).toList());
       }
       return new Outcome.Again(
           new Restaged(
               course,
-              chart,
+              state.chart(),
               before,
               new PlanChanges(state, course).list(practiceBefore, practice)));
     }

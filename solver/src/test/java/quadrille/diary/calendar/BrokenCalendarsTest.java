@@ -2,6 +2,7 @@ package quadrille.diary.calendar;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.charset.StandardCharsets;
 import java.util.List;
@@ -47,7 +48,36 @@ final class BrokenCalendarsTest {
   }
 
   @Test
+  void moreRulesThanAreRead() {
+    byte[] many =
+        ("BEGIN:VCALENDAR\nBEGIN:VEVENT\nUID:1\nDTSTART:20160302T090000Z\n"
+                + "RRULE:FREQ=DAILY;UNTIL=20160303\n".repeat(40_001)
+                + "END:VEVENT\nEND:VCALENDAR\n")
+            .getBytes(StandardCharsets.UTF_8);
+    InvalidDocumentException invalid =
+        assertThrows(
+            InvalidDocumentException.class,
+            () -> CalendarReader.read("ada.ics", many, Ics.ROME, Ics.YEAR_2026));
+    assertTrue(
+        invalid.getMessage().endsWith("allowed: at most 40000 rules in a calendar"),
+        invalid.getMessage());
+  }
+
+  @Test
+  void theLineOfABrokenLetterIsThatOfTheFile() {
+    byte[] latin =
+        "BEGIN:VCALENDAR\nX-A:folded\n here\nX-NAME:\u00e9\nEND:VCALENDAR\n"
+            .getBytes(StandardCharsets.ISO_8859_1);
+    assertTrue(
+        assertThrows(
+                InvalidDocumentException.class,
+                () -> CalendarReader.read("ada.ics", latin, Ics.ROME, Ics.YEAR_2026))
+            .getMessage()
+            .startsWith("ada.ics:4: found a byte that is not UTF-8"));
+  }
+
+  @Test
   void theTableIsReadInFull() {
-    assertEquals(32, cases().size());
+    assertEquals(36, cases().size());
   }
 }

@@ -3,6 +3,7 @@ package quadrille.facts.chart;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Random;
 import java.util.Set;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
@@ -23,8 +24,25 @@ final class ChartArbitraries {
                 .injectNull(0.3),
             Arbitraries.of(Numbering.class),
             patients(),
-            teeth())
-        .as(Chart::new);
+            teeth(),
+            Arbitraries.longs().injectNull(0.5))
+        .as(
+            (name, charted, numbering, patient, teeth, seed) -> {
+              List<Tooth> worked =
+                  teeth.stream().filter(ToothChart::worked).map(ToothChart::tooth).toList();
+              List<Wish> wishes =
+                  seed == null
+                      ? List.of()
+                      : SampleWishes.of(
+                          worked, List.of("slim straight", "sleeved implant"), new Random(seed));
+              return new Chart(
+                  name,
+                  charted,
+                  numbering,
+                  patient.withWishes(
+                      WishSentences.fault(wishes, numbering).isEmpty() ? wishes : List.of()),
+                  teeth);
+            });
   }
 
   private static Arbitrary<String> cases() {
@@ -54,6 +72,7 @@ final class ChartArbitraries {
                     unknown ? History.UNKNOWN : history,
                     start,
                     wishes,
+                    List.of(),
                     notes));
   }
 

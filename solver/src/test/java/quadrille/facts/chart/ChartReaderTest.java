@@ -214,7 +214,8 @@ final class ChartReaderTest {
         """;
     Chart chart = ChartReader.csv("chart.csv", bare);
     assertEquals(
-        new Patient(null, null, null, History.UNKNOWN, null, false, null), chart.patient());
+        new Patient(null, null, null, History.UNKNOWN, null, false, List.of(), null),
+        chart.patient());
     assertEquals(31, chart.unlisted().size());
     Site unprobed = new Site(null, 0, false);
     assertEquals(

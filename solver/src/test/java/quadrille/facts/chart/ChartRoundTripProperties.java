@@ -79,6 +79,10 @@ final class ChartRoundTripProperties {
     fact(lines, "longestVisitMinutes", patient.longestVisitMinutes());
     fact(
         lines,
+        "wishes",
+        patient.wishes().isEmpty() ? null : ChartCsvWriter.wishes(patient, chart.numbering()));
+    fact(
+        lines,
         "alerts",
         !patient.history().taken()
             ? null

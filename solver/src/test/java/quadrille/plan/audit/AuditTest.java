@@ -2,6 +2,7 @@ package quadrille.plan.audit;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 import static quadrille.facts.practice.Pass.FINE;
 import static quadrille.facts.practice.Pass.FINISHING;
 import static quadrille.facts.practice.Pass.GROSS;
@@ -23,11 +24,14 @@ import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.History;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
+import quadrille.facts.chart.WishSentences;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Pass;
@@ -49,6 +53,7 @@ import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
+import quadrille.plan.course.WishOutcome;
 import quadrille.plan.work.DoneWork;
 import quadrille.plan.work.StepAspect;
 
@@ -649,6 +654,98 @@ class AuditTest {
         .step(UL, IMPLANT_CARE, BOTH);
     assertOne(
         plan.course(), "H6 together: The fine pass of UR anterior is split over the visits 1, 2.");
+  }
+
+  // ---- wishes
+
+  private static Course stated(Course course, String wish, WishOutcome.State state) {
+    return course.withWishes(List.of(new WishOutcome(wish(wish), state)));
+  }
+
+  private static Wish wish(String sentence) {
+    return WishSentences.read(sentence, Numbering.ISO3950, (found, allowed) -> {}).orElseThrow();
+  }
+
+  private static Course costing(Course course, long wishes) {
+    Map<CourseTerm, Long> terms = new LinkedHashMap<>(course.cost().terms());
+    terms.put(CourseTerm.WISHES, wishes);
+    return course.withCost(
+        new Cost(course.cost().seconds() + wishes, course.cost().lowerBoundSeconds(), terms));
+  }
+
+  /** LR lies in the first visit, all else in the second. */
+  @Test
+  void eachWishThatMustBeKeptIsHeld() {
+    for (String kept :
+        List.of(
+            "must LR posterior in visit 1",
+            "must 36 and 11 together",
+            "must LR and LL apart",
+            "must LR first",
+            "must no injection in LL",
+            "must not finest right-curved")) {
+      assertClean(stated(plan(), kept, WishOutcome.State.KEPT));
+    }
+    for (String broken :
+        List.of(
+            "must LR posterior in visit 2",
+            "must LR and LL together",
+            "must UR and LL apart",
+            "must UL first",
+            "must no injection in LR posterior 46")) {
+      List<String> findings = audit(stated(plan(), broken, WishOutcome.State.KEPT));
+      assertTrue(
+          findings.contains(
+              "WISH wishes: A wish that must be kept is not: "
+                  + wish(broken).words(Numbering.ISO3950)
+                  + "."),
+          findings::toString);
+      assertTrue(
+          audit(stated(plan(), broken, WishOutcome.State.NOT_KEPT)).toString().contains("WISH"));
+    }
+  }
+
+  @Test
+  void whatIsNotKeptCostsAndIsSaid() {
+    String second = "rather LR in visit 2";
+    assertClean(costing(stated(plan(), second, WishOutcome.State.NOT_KEPT), 600));
+    assertOne(
+        stated(plan(), second, WishOutcome.State.NOT_KEPT),
+        "REPORT true report: The plan states as cost term wishes nothing; worked out again: 600"
+            + " s.");
+    assertOne(
+        stated(plan(), second, WishOutcome.State.KEPT),
+        "REPORT true report: The plan states of the wish (rather LR in visit 2) that it is kept,"
+            + " which is not so.");
+    assertOne(
+        stated(plan(), "rather LR in visit 1", WishOutcome.State.NOT_KEPT),
+        "REPORT true report: The plan states of the wish (rather LR in visit 1) that it is not"
+            + " kept, which is not so.");
+    assertOne(
+        stated(plan(), second, WishOutcome.State.DROPPED),
+        "REPORT true report: The plan states of the wish (rather LR in visit 2) that it is"
+            + " dropped, which is not so.");
+    assertOne(
+        stated(plan(), second, WishOutcome.State.OTHER_NUMBER),
+        "REPORT true report: The plan states of the wish (rather LR in visit 2) that it is other"
+            + " number, which is not so.");
+    assertOne(
+        stated(plan(), second, WishOutcome.State.NOTHING_THERE),
+        "REPORT true report: The plan states of the wish (rather LR in visit 2) that it is nothing"
+            + " there, which is not so.");
+    assertClean(stated(plan(), "must LR in visit 2 of 3", WishOutcome.State.OTHER_NUMBER));
+    assertClean(stated(plan(), "must UR posterior in visit 1", WishOutcome.State.NOTHING_THERE));
+  }
+
+  @Test
+  void aWishOfTheChartThatThePlanDoesNotKnowIsFound() {
+    Chart asked =
+        chart
+            .build()
+            .withPatient(chart.build().patient().withWishes(List.of(wish("must LR in visit 2"))));
+    assertEquals(
+        List.of("WISH wishes: The plan does not know a wish: must LR in visit 2."),
+        Audit.audit(plan(), asked, practice.build()).stream().map(Finding::line).toList());
   }
 
   // ---- H11
@@ -1554,7 +1651,7 @@ class AuditTest {
     PlanFile file = PlanFile.of(plan());
     Practice built = practice.build();
     List<PlanFile.VisitSums> visits = new ArrayList<>(file.visits());
-    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4, List.of()));
+    visits.set(0, new PlanFile.VisitSums(visits.get(0).expectedMinutes(), 4, List.of(), null));
     assertEquals(
         List.of(
             "REPORT true report, visit 1: The plan states as tip changes 4; worked out again: 1."),

@@ -116,6 +116,7 @@ final class PlanBuilder {
         false,
         practice.appointments().passesTogether(),
         false,
+        List.of(),
         Reasons.NONE,
         gap);
   }

@@ -1,6 +1,7 @@
 package quadrille.plan.audit;
 
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Set;
 import java.util.TreeMap;
 import quadrille.facts.chart.Alert;
@@ -79,7 +80,8 @@ final class SmallChart {
         "T-1",
         null,
         Numbering.ISO3950,
-        new Patient(ageYears, weightKg, longestVisitMinutes, history, startWith, false, null),
+        new Patient(
+            ageYears, weightKg, longestVisitMinutes, history, startWith, false, List.of(), null),
         java.util.List.copyOf(teeth.values()));
   }
 }

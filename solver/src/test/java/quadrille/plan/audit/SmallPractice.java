@@ -44,6 +44,7 @@ final class SmallPractice {
   private static final String MADE_UP = "made up for a test";
   private double back;
   private double worstFirst;
+  double noRoomToRepeat;
 
   double unitMinutes = 1;
   double longestVisitMinutes = 90;
@@ -130,6 +131,8 @@ final class SmallPractice {
             figure(120),
             figure(60),
             figure(20),
+            figure(noRoomToRepeat),
+            figure(600),
             figure(back),
             figure(worstFirst)),
         new CodeHint(false, figure(4), figure(2)));

@@ -56,6 +56,11 @@ public final class SampleWords implements PlanWords {
   }
 
   @Override
+  public String wish(WishOutcome outcome, Numbering numbering) {
+    return "what became of a wish";
+  }
+
+  @Override
   public String what(PlanChange change, Numbering numbering) {
     return "a change";
   }

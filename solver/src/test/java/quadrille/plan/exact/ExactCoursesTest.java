@@ -13,6 +13,7 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
@@ -48,6 +49,39 @@ final class ExactCoursesTest {
   @MethodSource("seeds")
   void isTheCheapestThatOpensAsAsked(int seed) {
     compare(RandomMouths.opening(2000 + seed, 8), 2);
+  }
+
+  @ParameterizedTest
+  @MethodSource("seeds")
+  void isTheCheapestAsWished(int seed) {
+    compare(wished(seed), 2 + seed % 2);
+  }
+
+  private static Mouth wished(int seed) {
+    return RandomMouths.of(seed % 2 == 0 ? seed : 1000 + seed, 9 - 2 * (seed % 2)).wishing(seed);
+  }
+
+  /** Wishes by chance would prove little if all were kept by chance, or none could be. */
+  @Test
+  void wishesAreOfManyKinds() {
+    int legal = 0;
+    int refused = 0;
+    int unkept = 0;
+    for (int seed = 0; seed < SEEDS; seed++) {
+      Mouth mouth = wished(seed);
+      StagingCase staging = mouth.inVisits(2 + seed % 2);
+      ExactCourses.Answer answer = answer(staging);
+      legal += answer.visits().isEmpty() ? 0 : 1;
+      unkept +=
+          !answer.visits().isEmpty() && rated(staging, answer).terms().get(CourseTerm.WISHES) > 0
+              ? 1
+              : 0;
+      boolean free = !answer(mouth.wishing(List.of()).inVisits(2 + seed % 2)).infeasible();
+      refused += answer.infeasible() && free ? 1 : 0;
+    }
+    assertTrue(legal >= 15, "legal: " + legal);
+    assertTrue(refused >= 3, "refused: " + refused);
+    assertTrue(unkept >= 3, "not kept: " + unkept);
   }
 
   @Test

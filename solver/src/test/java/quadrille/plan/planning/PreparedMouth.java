@@ -2,11 +2,15 @@ package quadrille.plan.planning;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
+import quadrille.plan.course.Course;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
@@ -23,10 +27,34 @@ public final class PreparedMouth {
   private final DeferredWork holding;
 
   public PreparedMouth(Chart chart, Practice practice) throws UnworkableException {
+    this(chart, practice, new AreaCutter(chart, practice, new Stager(Effort.QUICK)).work());
+  }
+
+  private PreparedMouth(Chart chart, Practice practice, WorkList work) {
     this.chart = chart;
     this.practice = practice;
-    this.work = new AreaCutter(chart, practice, new Stager(Effort.QUICK)).work();
+    this.work = work;
     this.holding = DeferredWork.of(work.steps(), practice, chart, chart.patient());
+  }
+
+  /** The same mouth, its areas cut as in a course of it. */
+  public PreparedMouth cutAs(Course course) throws UnworkableException {
+    Set<AreaRef> met = new TreeSet<>();
+    course.visits().forEach(visit -> met.addAll(visit.areas()));
+    AreaCutter cutter = new AreaCutter(chart, practice, new Stager(Effort.QUICK));
+    for (List<List<Area>> ways : AreaCutter.cutOnce(work).values()) {
+      for (List<Area> areas : ways) {
+        boolean whole = refs(work.areas()).containsAll(met);
+        if (!whole && refs(areas).containsAll(met)) {
+          return new PreparedMouth(chart, practice, cutter.again(areas));
+        }
+      }
+    }
+    return this;
+  }
+
+  private static List<AreaRef> refs(List<Area> areas) {
+    return areas.stream().map(Area::ref).toList();
   }
 
   public List<Step> steps() {

@@ -9,6 +9,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
@@ -18,6 +19,7 @@ import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.DemoMouths;
+import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.PlanOutcome.Planned;
@@ -49,6 +51,31 @@ final class ComparerTest {
     assertTrue(choices.stream().anyMatch(Choice::feasible));
     assertTrue(choices.stream().anyMatch(choice -> !choice.feasible()));
     assertEquals(RuleOfThumb.values().length, comparison.rulesOfThumb().size());
+  }
+
+  /** Longer visits let more areas into one; what was priced for them serves the shorter ones. */
+  @Test
+  void aTableThatIsSharedGivesTheCoursesOfOneByItself() throws Exception {
+    Chart chart = DemoMouths.chart("mild-one-visit.json");
+    WhatIf shorter = new WhatIf(60, List.of(), null, null, false, false);
+    WhatIf longer = new WhatIf(120, List.of(), null, null, false, false);
+    VisitRange visits = new VisitRange(1, 3);
+    Comparison together = compare(chart, visits, 2, shorter, longer);
+    for (Comparison.Group group : together.groups()) {
+      Practice practice = group.whatIf().applyTo(PRACTICE);
+      List<Course> alone =
+          new CoursePlanner(Effort.QUICK, 1)
+              .planEach(chart, practice, visits, false, outcome -> {}).stream()
+                  .map(one -> one instanceof Planned planned ? planned.course() : null)
+                  .toList();
+      assertEquals(
+          alone.stream().filter(Objects::nonNull).map(Course::visits).toList(),
+          group.choices().stream()
+              .map(Choice::course)
+              .filter(Objects::nonNull)
+              .map(Course::visits)
+              .toList());
+    }
   }
 
   @Test

@@ -786,6 +786,69 @@ final class StagingRulesTest {
     }
   }
 
+  private static StagingCase wishing(int visits, String... wishes) {
+    return Mouth.of(
+            fine("UR posterior", FACIAL, 100),
+            fine("UR anterior", FACIAL, 100),
+            fine("LR posterior", FACIAL, 100),
+            fine("UL posterior", FACIAL, 100))
+        .wishing(wishes)
+        .inVisits(visits);
+  }
+
+  @Nested
+  final class WishesThatMustBeKept extends OfRule {
+
+    @Test
+    void penalisesEachWishOnceAndPlacesTogetherOnceAVisit() {
+      String[] wishes = {
+        "must UR in 2", "must UR and LR together", "must UL first", "must UR and UL apart"
+      };
+      given(course(wishing(2, wishes), steps(0, 2), steps(1, 3))).penalizesBy(4 * 600);
+      given(course(wishing(2, "must UR and UL apart"), steps(0, 3), steps(1, 2))).penalizesBy(600);
+      given(course(wishing(3, "must UR in 2 of 3"), steps(0), steps(1), steps(2, 3)))
+          .penalizesBy(600);
+    }
+
+    @Test
+    void leavesAloneWhatIsKeptOrHoldsElsewhereOrNeedNotBe() {
+      given(
+              course(
+                  wishing(2, "must UR in 1", "must UR and LR together", "must UR first"),
+                  steps(0, 1, 2),
+                  steps(3)))
+          .hasNoImpact();
+      given(course(wishing(2, "must UR in 1 of 3"), steps(2, 3), steps(0, 1))).hasNoImpact();
+      given(course(wishing(2, "must LL in 2"), steps(0, 1), steps(2, 3))).hasNoImpact();
+      given(course(wishing(2, "rather UR in 1"), steps(2, 3), steps(0, 1))).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class WishesNotKept extends OfRule {
+
+    @Test
+    void costsTenMinutesForEach() {
+      given(
+              course(
+                  wishing(2, "rather UR in 2", "rather UL first", "rather numb first"),
+                  steps(0, 1),
+                  steps(2, 3)))
+          .penalizesBy(3 * 600);
+      given(course(wishing(2, "rather UR and UL apart"), steps(0, 3), steps(1, 2)))
+          .penalizesBy(600);
+      // No visit of that number.
+      given(course(wishing(2, "rather UR in 3"), steps(0, 1), steps(2, 3))).penalizesBy(600);
+    }
+
+    @Test
+    void costsNothingWhereTheyAreKeptOrMustBe() {
+      given(course(wishing(2, "rather UR in 1"), steps(0, 1), steps(2, 3))).hasNoImpact();
+      given(course(wishing(2, "must UR in 2"), steps(0, 1), steps(2, 3))).hasNoImpact();
+      given(course(wishing(2), steps(0, 1), steps(2, 3))).hasNoImpact();
+    }
+  }
+
   @Nested
   final class NoEmptyVisit extends OfRule {
 
@@ -1009,6 +1072,31 @@ final class StagingRulesTest {
               fine("LR posterior", FACIAL, 100).numb("46 pulp", "46 facial"),
               fine("UR anterior", FACIAL, 100).numb("11 facial"),
               fine("UR posterior", FACIAL, 100).withGel())
+          .inVisits(2);
+    }
+  }
+
+  @Nested
+  final class NoRoomToRepeat extends OfRule {
+
+    /** 4.4 mg a kg: of 20 kg 4.4 mL, twice the block of 1.5 mL; of 13 kg 2.86 mL, once. */
+    @Test
+    void costsTenMinutesForABlockThatCannotBeGivenAgain() {
+      given(course(weighing(20), steps(0), steps(1))).hasNoImpact();
+      given(course(weighing(13), steps(0), steps(1))).penalizesBy(600);
+    }
+
+    @Test
+    void costsNothingForWhatIsNotKnownToFail() {
+      given(course(weighing(13), steps(1), steps(2))).hasNoImpact();
+    }
+
+    private static StagingCase weighing(double kg) {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 100).numb("46 pulp"),
+              fine("UR anterior", FACIAL, 100),
+              fine("UR posterior", FACIAL, 100).numb("15 facial"))
+          .patient(Mouth.adult(kg))
           .inVisits(2);
     }
   }

@@ -23,6 +23,7 @@ import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Figure;
@@ -77,7 +78,10 @@ public final class Enumeration {
             .distinct()
             .toList();
     this.numbFirst =
-        practice.numbing().numbFirst() || alerts.stream().anyMatch(AlertRule::numbFirst);
+        practice.numbing().numbFirst()
+            || alerts.stream().anyMatch(AlertRule::numbFirst)
+            || patient.wishes().stream()
+                .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.NumbFirst);
   }
 
   /**
@@ -85,12 +89,19 @@ public final class Enumeration {
    *
    * @param chair seconds from set-up to close; negative where no legal visit does them
    * @param order what its order costs beside that: returns to a quadrant, and where it begins
+   * @param noRoom injections that may fail and for whose repeat its doses leave no room
    * @param agent its name; of two, both
    */
   public record Done(
-      int chair, int order, int injections, int blocks, int cartridges, @Nullable String agent) {
-    static final Done NEVER = new Done(-1, 0, 0, 0, 0, null);
-    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, null);
+      int chair,
+      int order,
+      int injections,
+      int blocks,
+      int noRoom,
+      int cartridges,
+      @Nullable String agent) {
+    static final Done NEVER = new Done(-1, 0, 0, 0, 0, 0, null);
+    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, 0, null);
 
     boolean legal() {
       return chair >= 0;
@@ -159,7 +170,56 @@ public final class Enumeration {
       }
       course.add(done);
     }
-    return startsRight(sets[0]) ? cost(course, visitOf) : -1;
+    long unkept = unkept(visitOf);
+    return startsRight(sets[0]) && unkept >= 0 ? cost(course, visitOf) + unkept : -1;
+  }
+
+  /** Seconds for the wishes that are not kept; -1 where one must be. */
+  private long unkept(int[] visitOf) {
+    long seconds = 0;
+    for (Wish wish : patient.wishes()) {
+      int breaches = breaches(wish.ask(), visitOf);
+      if (breaches > 0 && wish.must()) {
+        return -1;
+      }
+      seconds += breaches * Math.round(practice.weights().wish().value());
+    }
+    return seconds;
+  }
+
+  private int breaches(Wish.Ask ask, int[] visitOf) {
+    Set<Integer> there = new TreeSet<>();
+    Set<Integer> elsewhere = new TreeSet<>();
+    int met = 0;
+    for (int visit = 0; visit < visits; visit++) {
+      Set<Wish.Region> places = new HashSet<>();
+      for (int i = 0; i < visitOf.length; i++) {
+        List<Tooth> teeth = steps.get(i).area().teeth();
+        List<Wish.Region> in =
+            ask.regions().stream().filter(one -> teeth.stream().anyMatch(one::holds)).toList();
+        if (visitOf[i] == visit) {
+          places.addAll(in);
+          (in.isEmpty() ? elsewhere : there).add(visit + 1);
+        }
+      }
+      met += places.size() > 1 ? 1 : 0;
+    }
+    if (ask instanceof Wish.InVisit in) {
+      boolean holds = in.ofVisits() == null || in.ofVisits() == visits;
+      return holds && there.stream().anyMatch(visit -> visit != in.visit()) ? 1 : 0;
+    }
+    if (ask instanceof Wish.Together) {
+      return there.size() > 1 ? 1 : 0;
+    }
+    if (ask instanceof Wish.Apart) {
+      return met;
+    }
+    if (ask instanceof Wish.First) {
+      return there.stream().anyMatch(one -> elsewhere.stream().anyMatch(other -> other < one))
+          ? 1
+          : 0;
+    }
+    return ask instanceof Wish.NumbFirst && !numbFirst ? 1 : 0;
   }
 
   /** Whether so many visits between two passes of an area are too many (H11). */
@@ -223,6 +283,9 @@ public final class Enumeration {
                     * factor
                     * course.stream().mapToInt(Done::injections).sum()
                 + most(AlertRule::blockPriceSeconds) * course.stream().mapToInt(Done::blocks).sum())
+        + Math.round(
+            practice.weights().noRoomToRepeat().value()
+                * course.stream().mapToInt(Done::noRoom).sum())
         + Math.round(most(AlertRule::visitPriceSeconds) * course.size())
         + Math.round(
             practice.weights().cartridge().value()
@@ -367,7 +430,8 @@ public final class Enumeration {
       return orders.lasting ? Done.TOO_LONG : Done.NEVER;
     }
     int cartridges = 0;
-    Map<Agent, Double> amounts = amounts(groups.stream().flatMap(List::stream).toList());
+    List<Shot> given = groups.stream().flatMap(List::stream).toList();
+    Map<Agent, Double> amounts = amounts(given);
     for (Map.Entry<Agent, Double> one : amounts.entrySet()) {
       cartridges += (int) Math.ceil(one.getValue() / one.getKey().cartridgeMl().value() - 1e-9);
     }
@@ -380,10 +444,19 @@ public final class Enumeration {
                 .flatMap(List::stream)
                 .filter(shot -> shot.kind.technique() == Technique.BLOCK)
                 .count(),
+        (int) given.stream().filter(shot -> fails(shot, given, set)).count(),
         cartridges,
         amounts.isEmpty()
             ? null
             : String.join("+", amounts.keySet().stream().map(Agent::name).sorted().toList()));
+  }
+
+  /** Whether it may fail and cannot be given once more. */
+  private boolean fails(Shot shot, List<Shot> given, int set) {
+    List<Shot> more = new ArrayList<>(given);
+    more.add(shot);
+    return shot.kind.failureShare() != null
+        && !withinDose(more, indexes(set).stream().map(steps::get).toList());
   }
 
   /** Whether the longest bookable length ends in time often enough. */

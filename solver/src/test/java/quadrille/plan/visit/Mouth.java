@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
@@ -14,9 +15,13 @@ import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.SampleWishes;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.Wish;
+import quadrille.facts.chart.WishSentences;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
@@ -71,6 +76,34 @@ public final class Mouth {
   public Mouth patient(Patient other) {
     patient = other;
     return this;
+  }
+
+  /** Wishes for the places where there are steps; by chance, the same for the same seed. */
+  public Mouth wishing(long seed) {
+    List<Tooth> teeth = new ArrayList<>();
+    steps().forEach(step -> teeth.addAll(step.teeth()));
+    return wishing(SampleWishes.of(teeth, List.of(), new Random(seed)));
+  }
+
+  public Mouth wishing(List<Wish> wishes) {
+    patient = patient.withWishes(wishes);
+    return this;
+  }
+
+  /** Wishes as they are said. */
+  public Mouth wishing(String... sentences) {
+    List<Wish> wishes = new ArrayList<>();
+    for (String sentence : sentences) {
+      wishes.add(
+          WishSentences.read(
+                  sentence,
+                  Numbering.ISO3950,
+                  (found, allowed) -> {
+                    throw new IllegalArgumentException(found + ": " + allowed);
+                  })
+              .orElseThrow());
+    }
+    return wishing(wishes);
   }
 
   /**

@@ -95,6 +95,6 @@ final class HeldOutForecastTest {
         fixed += seconds;
       }
     }
-    return new VisitTime(fixed, working, sigma);
+    return new VisitTime(fixed, working, sigma, List.of());
   }
 }

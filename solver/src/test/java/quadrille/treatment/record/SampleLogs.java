@@ -130,7 +130,7 @@ final class SampleLogs {
         List.of(
             new Observation.Depth(Tooth.ofIso(16), Aspect.LINGUAL, 2, 8, true),
             new Observation.Depth(Tooth.ofIso(16), Aspect.FACIAL, 0, 6, null),
-            new Observation.FailedInjection("posterior superior alveolar", Quadrant.UR, null),
+            new Observation.FailedInjection("posterior superior alveolar", Quadrant.UR, null, 12.5),
             new Observation.BrokenSleeve(Tooth.ofIso(16))),
         "left early");
   }

@@ -6,6 +6,7 @@ import quadrille.cli.render.CostText;
 import quadrille.cli.render.MindWords;
 import quadrille.cli.render.ReasonWords;
 import quadrille.cli.render.WholeMinutes;
+import quadrille.cli.render.WishWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.InsertMarks;
 import quadrille.cli.render.picture.MouthMap;
@@ -24,6 +25,7 @@ import quadrille.plan.course.Visit;
  * @param assumptions what the numbers rest on
  * @param why why these visits, a line each
  * @param fewer what one visit fewer would need, a line each
+ * @param wishes what became of what was wished, a line each
  * @param distance how far from the best there can be; empty where nothing is planned
  */
 public record ChairsidePage(
@@ -39,6 +41,7 @@ public record ChairsidePage(
     List<String> assumptions,
     List<String> why,
     List<String> fewer,
+    List<String> wishes,
     String distance,
     List<InsertMarks.Mark> marks,
     List<VisitSheet> visits) {
@@ -86,6 +89,7 @@ public record ChairsidePage(
         MindWords.assumptions(course),
         ReasonWords.why(course),
         ReasonWords.needs(course),
+        WishWords.of(course, chart.numbering()),
         course.visits().isEmpty() ? "" : CostText.distance(course),
         marks.all(),
         VisitSheet.of(course, chart, practice, marks));

@@ -7,6 +7,8 @@ import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.ChoiceWords;
 import quadrille.cli.render.ExtraVisits;
 import quadrille.cli.render.MindWords;
+import quadrille.cli.render.ReasonWords;
+import quadrille.cli.render.WishWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.CourseLines;
 import quadrille.cli.render.picture.FrontChart;
@@ -15,6 +17,7 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
+import quadrille.plan.course.OneVisitFewer;
 import quadrille.plan.scenario.Choice;
 import quadrille.plan.scenario.Comparison;
 import quadrille.plan.scenario.CourseFigures;
@@ -26,6 +29,9 @@ import quadrille.plan.scenario.CourseFigures;
  * @param tables one for each set of conditions, then the rules of thumb
  * @param front all choices in one picture
  * @param lines the courses one under the other
+ * @param fewer heads what one visit fewer would need; empty where that was not sought
+ * @param needs what it would need, a line each
+ * @param wishes what became of them, a line each
  * @param notes what holds for all
  */
 public record ComparePage(
@@ -35,6 +41,9 @@ public record ComparePage(
     List<Table> tables,
     FrontChart front,
     CourseLines lines,
+    String fewer,
+    List<String> needs,
+    List<String> wishes,
     List<String> notes) {
 
   /** What the cells of a row say. */
@@ -115,6 +124,7 @@ public record ComparePage(
               hints));
       add(points, courses, keys, "", rules);
     }
+    OneVisitFewer fewer = comparison.oneVisitFewer();
     return new ComparePage(
         Heading.of(chart.caseName(), chart, practice),
         comparison.nothingDue(),
@@ -122,6 +132,9 @@ public record ComparePage(
         tables,
         FrontChart.of(points),
         CourseLines.of(courses),
+        fewer == null ? "" : ReasonWords.fewerThan(fewer),
+        fewer == null ? List.of() : ReasonWords.needs(fewer),
+        WishWords.of(comparison, chart.numbering()),
         ChoiceWords.notes(comparison).stream().map(note -> Words.capital(note) + ".").toList());
   }
 
