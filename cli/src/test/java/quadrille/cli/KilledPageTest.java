@@ -203,7 +203,8 @@ final class KilledPageTest {
   private @Nullable String mouth(String name) throws IOException {
     String home = get("/mouths");
     return home.contains("> of " + name + "<")
-        ? "/mouth/" + home.split("> of " + name + "<")[0].replaceFirst("(?s).*/mouth/", "").split("/")[0]
+        ? "/mouth/"
+            + home.split("> of " + name + "<")[0].replaceFirst("(?s).*/mouth/", "").split("/")[0]
         : null;
   }
 
@@ -220,7 +221,12 @@ final class KilledPageTest {
                 .revision());
     String draft = page.split("data-draft=\"")[1].split("\"")[0];
     String text =
-        "# of " + of + "\ncase " + name + "\n" + MOUTH.replace("age 54", "age " + (20 + random.nextInt(60)));
+        "# of "
+            + of
+            + "\ncase "
+            + name
+            + "\n"
+            + MOUTH.replace("age 54", "age " + (20 + random.nextInt(60)));
     type(mouth, name, text, draft, name + ".teeth");
   }
 
@@ -246,7 +252,10 @@ final class KilledPageTest {
 
   private void keep() throws IOException {
     String pointer = "%2Fminutes%2FfinishingSeconds";
-    String revision = get("/practice/setting?setting=" + pointer).split("name=\"revision\" value=\"")[1].split("\"")[0];
+    String revision =
+        get("/practice/setting?setting=" + pointer)
+            .split("name=\"revision\" value=\"")[1]
+            .split("\"")[0];
     int value = 20 + random.nextInt(100);
     will("practice.json", Integer.toString(value));
     done(
@@ -276,7 +285,8 @@ final class KilledPageTest {
     Map<String, String> drafts = drafts();
     for (Map.Entry<String, String> file : written.entrySet()) {
       String name = file.getKey();
-      @Nullable String there = name.startsWith("draft ") ? drafts.getOrDefault(name, "") : there(name);
+      @Nullable String there =
+          name.startsWith("draft ") ? drafts.getOrDefault(name, "") : there(name);
       @Nullable String underWay = pending.get(name);
       assertTrue(
           file.getValue().equals(there) || underWay != null && underWay.equals(there),
@@ -329,7 +339,11 @@ final class KilledPageTest {
     }
     if (name.equals("practice.json")) {
       return Integer.toString(
-          (int) PracticeReader.read(name, Files.readString(file)).minutes().finishingSeconds().value());
+          (int)
+              PracticeReader.read(name, Files.readString(file))
+                  .minutes()
+                  .finishingSeconds()
+                  .value());
     }
     String age = ChartReader.read(file).patient().ageYears() + "";
     String said = ChartReader.read(file).caseName();

@@ -461,7 +461,9 @@ final class PageInBrowserTest {
       String label = bold.group(1).replaceAll("\\s+", " ");
       String found =
           "[...document.querySelectorAll('a, button, summary')].find(one =>"
-              + " one.textContent.replace(/\\s+/g, ' ').trim() === '" + label + "')";
+              + " one.textContent.replace(/\\s+/g, ' ').trim() === '"
+              + label
+              + "')";
       until(found);
       driver.executeScript(found + ".click()");
       pressed++;

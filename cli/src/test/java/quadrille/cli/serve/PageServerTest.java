@@ -576,10 +576,12 @@ final class PageServerTest {
   void aCourseIsAcceptedWithThePracticeThatItWasPlannedBy() throws Exception {
     Path chart = folder.resolve("charts/mild.json");
     Files.copy(Path.of("../demo-data/mild-one-visit.json"), chart);
-    String course = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course/2";
+    String course =
+        "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course/2";
     String query = "?effort=quick&longest=60&certainty=90";
     String seen = field(get(course + query).body(), "seen");
-    Files.writeString(chart, Files.readString(chart).replaceFirst("\"ageYears\": \\d+", "\"ageYears\": 31"));
+    Files.writeString(
+        chart, Files.readString(chart).replaceFirst("\"ageYears\": \\d+", "\"ageYears\": 31"));
     assertEquals(412, send("POST", course + "/accept" + query, "", seen).statusCode());
     String again = field(get(course + query).body(), "seen");
     HttpResponse<String> accepted = send("POST", course + "/accept" + query, "", again);
