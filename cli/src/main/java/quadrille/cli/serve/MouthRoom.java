@@ -285,15 +285,6 @@ final class MouthRoom {
       Mouth saved = folder.save(mouth, chart, known, draft.get().revision());
       return Reply.json(Map.of("to", "/mouth/" + saved.id() + "/readback"));
     } catch (ChangedFileException | FileAlreadyExistsException other) {
-      String key = mouth.chart() ? mouth.key() : folder.fileName(chart.caseName());
-      Mouth there = new Mouth(folder.id(key), key, true, false);
-      Optional<Text> theirs = folder.chartText(there);
-      if (theirs.isPresent()
-          && readable(key, theirs.get().text()).equals(ChartWriter.lines(chart))) {
-        // A program that ended between the chart and its draft left both, and they are one.
-        folder.dropDraft(mouth);
-        return Reply.json(Map.of("to", "/mouth/" + there.id() + "/readback"));
-      }
       return both(mouth, chart);
     }
   }

@@ -429,17 +429,6 @@ final class PageServerTest {
     assertTrue(Files.readString(chart).contains("age 54"));
   }
 
-  @Test
-  void aDraftThatIsItsChartAlreadyIsSavedByGoingAway() throws Exception {
-    Path chart = folder.resolve("charts/K-1.teeth");
-    Files.writeString(chart, MOUTH.substring(MOUTH.indexOf("case")));
-    String mouth = begin();
-    String draft = field(send("PUT", mouth + "/draft", MOUTH, revision(mouth)).body(), "revision");
-    assertEquals(200, send("POST", mouth + "/save", "", draft).statusCode());
-    assertEquals(List.of(), files("drafts"));
-    assertEquals(List.of("K-1.teeth"), files("charts"));
-  }
-
   @ParameterizedTest
   @ValueSource(
       strings = {
