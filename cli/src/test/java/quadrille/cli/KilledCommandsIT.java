@@ -352,7 +352,8 @@ final class KilledCommandsIT {
     }
     System.out.println(all + " kills, missed " + missed);
     assertTrue(all >= 100, all + " kills");
-    assertTrue(missed <= all / 20, missed + " kills missed their call");
+    // A server answers by several threads, one of which may come to a call of that kind before.
+    assertTrue(missed <= all / 10, missed + " kills missed their call");
   }
 
   @Test

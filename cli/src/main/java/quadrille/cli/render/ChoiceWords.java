@@ -40,7 +40,7 @@ public final class ChoiceWords {
   public static String name(Choice choice) {
     RuleOfThumb rule = choice.rule();
     if (rule == null) {
-      return ClashWords.visits(choice.visits());
+      return RuleWords.visits(choice.visits());
     }
     return switch (rule) {
       case QUADRANT -> "a quadrant a visit";
@@ -124,13 +124,13 @@ public final class ChoiceWords {
       return ClashWords.unworkable(none.work(), chart);
     }
     if (obstacle instanceof Obstacle.DayForbidden forbidden) {
-      return ClashWords.rule(HardRule.ALERTS)
+      return RuleWords.rule(HardRule.ALERTS)
           + ": "
           + forbidden.alert().word()
           + " forbids all visits within 24 h";
     }
     if (obstacle instanceof Obstacle.DaysAskedFor asked) {
-      return ClashWords.rule(HardRule.ALERTS)
+      return RuleWords.rule(HardRule.ALERTS)
           + ": "
           + asked.alert().word()
           + " asks for "

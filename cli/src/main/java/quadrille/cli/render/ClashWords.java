@@ -18,33 +18,6 @@ public final class ClashWords {
 
   private ClashWords() {}
 
-  /** A hard rule by its name; its number is for those who write rules. */
-  static String rule(HardRule rule) {
-    return switch (rule) {
-      case ONE_NUMB_SIDE -> "one numb side";
-      case PROMISED_SIDE -> "promised side";
-      case NO_DOUBLE_BLOCK -> "no double block";
-      case DOSE -> "dose";
-      case DOSE_OF_THE_DAY -> "dose of the day";
-      case BOOKED_LENGTH -> "booked length";
-      case LENGTH -> "length";
-      case WHOLE_MOUTH_GROSS_FIRST -> "gross of the whole mouth first";
-      case ORDER_OF_PASSES -> "order of passes";
-      case ORDER_OF_PASSES_IN_A_VISIT -> "order of passes in a visit";
-      case TOGETHER -> "together";
-      case IMPLANTS -> "implants";
-      case NUMBNESS_LASTS -> "numbness lasts";
-      case KITS -> "kits";
-      case STERILE_SETS_OF_THE_DAY -> "sterile sets of the day";
-      case ALERTS -> "alerts";
-      case OPENING -> "opening of a visit";
-      case START_WITH_THE_COMPLAINT -> "start with the complaint";
-      case BEGUN_IS_FINISHED -> "begun is finished";
-      case WISHED -> "wishes";
-      case NO_EMPTY_VISIT -> "no empty visit";
-    };
-  }
-
   /** A term of a course's cost. */
   static String term(CourseTerm term) {
     return switch (term) {
@@ -72,7 +45,7 @@ public final class ClashWords {
       return "there is too little work for " + little.visits() + " visits, none of them empty";
     }
     if (clash instanceof Clash.TooManyPieces pieces) {
-      return rule(HardRule.LENGTH)
+      return RuleWords.rule(HardRule.LENGTH)
           + ": no visit may be booked longer than "
           + pieces.allowedMinutes()
           + " minutes, and so short a visit holds less than one area; cut between all its teeth,"
@@ -82,7 +55,7 @@ public final class ClashWords {
       return "what is left is cut into more pieces than can be staged";
     }
     if (clash instanceof Clash.EverythingWaits waits) {
-      return rule(HardRule.ALERTS)
+      return RuleWords.rule(HardRule.ALERTS)
           + ": everything waits: "
           + PlanFileWords.ENGLISH.reason(waits.reason());
     }
@@ -113,7 +86,7 @@ public final class ClashWords {
   }
 
   private static String withVisitsGiven(HardRule rule, Clash.Nearest nearest) {
-    return rule(rule)
+    return RuleWords.rule(rule)
         + (rule.aboutLength()
             ? ": at most "
                 + nearest.allowedMinutes()
@@ -123,9 +96,9 @@ public final class ClashWords {
   }
 
   private static String withVisitsTried(HardRule rule, Clash.Nearest nearest) {
-    String where = " (nearest course tried: " + visits(nearest.visits());
+    String where = " (nearest course tried: " + RuleWords.visits(nearest.visits());
     return rule.aboutLength()
-        ? rule(rule)
+        ? RuleWords.rule(rule)
             + ": no visit may be booked longer than "
             + nearest.allowedMinutes()
             + " minutes"
@@ -133,7 +106,7 @@ public final class ClashWords {
             + ", "
             + nearest.longestMinutes()
             + " minutes at the longest)"
-        : rule(rule) + where + ")";
+        : RuleWords.rule(rule) + where + ")";
   }
 
   /** What would help, one line a remedy, each with what it came to. */
@@ -149,17 +122,16 @@ public final class ClashWords {
           : "leave out \"" + without.wish().words(without.numbering()) + "\"";
     }
     return remedy.change() instanceof Change.Visits visits
-        ? "plan " + visits(visits.number())
+        ? "plan " + RuleWords.visits(visits.number())
         : "allow " + ReasonWords.need(remedy.change());
   }
 
   /** What came of it. */
   static String result(Remedy remedy) {
-    return visits(remedy.visits()) + ", " + remedy.longestMinutes() + " minutes at the longest";
-  }
-
-  static String visits(int number) {
-    return number + (number == 1 ? " visit" : " visits");
+    return RuleWords.visits(remedy.visits())
+        + ", "
+        + remedy.longestMinutes()
+        + " minutes at the longest";
   }
 
   /** Work that no owned insert may do, a line for each piece of it. */

@@ -33,7 +33,7 @@ public final class ExplainText {
   private static String verdict(Explanation.Elsewhere other) {
     if (!other.broken().isEmpty()) {
       return "would break "
-          + String.join(", ", other.broken().stream().map(ClashWords::rule).toList());
+          + String.join(", ", other.broken().stream().map(RuleWords::rule).toList());
     }
     String terms =
         other.changes().entrySet().stream()

@@ -100,7 +100,7 @@ public final class ReasonWords {
   /** Heads the same beside several numbers of visits. */
   public static String fewerThan(OneVisitFewer fewer) {
     return "Fewer than "
-        + ClashWords.visits(fewer.visits() + 1)
+        + RuleWords.visits(fewer.visits() + 1)
         + ", the practice as it is, would need";
   }
 

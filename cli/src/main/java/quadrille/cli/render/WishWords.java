@@ -143,7 +143,7 @@ public final class WishWords {
       case KITS -> "how many inserts a tray holds";
       case START_WITH_THE_COMPLAINT -> "that the course starts with the complaint";
       case NO_EMPTY_VISIT -> "the number of visits asked for";
-      default -> ClashWords.rule(rule);
+      default -> RuleWords.rule(rule);
     };
   }
 
