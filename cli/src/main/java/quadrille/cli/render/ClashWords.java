@@ -109,6 +109,11 @@ public final class ClashWords {
         : RuleWords.rule(rule) + where + ")";
   }
 
+  /** What would help, one line a remedy, each with what it came to. */
+  public static List<String> remedies(List<Remedy> remedies) {
+    return remedies.stream().map(remedy -> change(remedy) + ": " + result(remedy)).toList();
+  }
+
   /** What to change. */
   static String change(Remedy remedy) {
     if (remedy.change() instanceof Change.WithoutWish without) {

@@ -1,6 +1,5 @@
 package quadrille.cli.render;
 
-import quadrille.plan.course.Remedy;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 
 /** That there is no plan, why, and what would help, as text. */
@@ -24,9 +23,6 @@ public final class NoPlanText {
       return page.paragraph("No single change that was tried would help.").text();
     }
     page.paragraph("What would help, each tried by planning again:");
-    for (Remedy remedy : none.remedies()) {
-      page.item(ClashWords.change(remedy) + ": " + ClashWords.result(remedy));
-    }
-    return page.text();
+    return page.items(ClashWords.remedies(none.remedies())).text();
   }
 }

@@ -1,5 +1,7 @@
 package quadrille.cli.serve;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
@@ -20,16 +22,20 @@ import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.ClashWords;
 import quadrille.cli.render.MindWords;
 import quadrille.cli.render.Words;
+import quadrille.cli.render.page.ComparePages;
 import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.PageKind;
 import quadrille.cli.render.page.PlanPages;
 import quadrille.cli.render.picture.MouthMap;
 import quadrille.cli.render.picture.VisitColour;
 import quadrille.cli.serve.PracticeFolder.Mouth;
+import quadrille.document.Expected;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.ChartWriter;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeWriter;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.PlanFile;
@@ -40,6 +46,7 @@ import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.Progress;
 import quadrille.plan.planning.VisitRange;
+import quadrille.plan.scenario.Comparer;
 import quadrille.plan.scenario.WhatIf;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.SearchStop;
@@ -72,11 +79,31 @@ final class CourseRoom implements AutoCloseable {
   }
 
   /** What is asked: a mouth, by a practice, under conditions. */
-  private record Question(Chart chart, Practice practice, WhatIf whatIf, Effort effort) {}
+  private record Question(Chart chart, Practice practice, WhatIf whatIf, Effort effort) {
+
+    /** Tells what was planned from any other mouth, practice or condition. */
+    String code() {
+      return String.valueOf(
+          Expected.bytes(
+                  (ChartWriter.json(chart)
+                          + PracticeWriter.text(whatIf.applyTo(practice))
+                          + whatIf
+                          + effort)
+                      .getBytes(UTF_8))
+              .revision());
+    }
+  }
+
+  /**
+   * One search.
+   *
+   * @param whole whether also why the course is as it is, or what would help where there is none
+   */
+  private record Search(int visits, boolean whole) {}
 
   /** The searches for one question; a new one for the same mouth ends them. */
   private record Sought(
-      Question question, SearchStop stop, Map<Integer, Future<PlanOutcome>> found) {}
+      Question question, SearchStop stop, Map<Search, Future<PlanOutcome>> found) {}
 
   Optional<Reply> answer(Request request, Mouth mouth)
       throws IOException, InvalidDocumentException {
@@ -92,20 +119,24 @@ final class CourseRoom implements AutoCloseable {
     if (request.path().size() == 3 && reading) {
       return Optional.of(page(request, mouth, question));
     }
+    if (request.part(3).equals("compare") && request.part(4).equals("print") && reading) {
+      return Optional.of(compare(question));
+    }
     int visits = number(request.part(3));
     if (visits == 0 || request.path().size() > 5) {
       return Optional.empty();
     }
     return switch (request.method() + " " + request.part(4)) {
       case "GET " -> Optional.of(card(mouth, question, visits));
+      case "GET help" -> Optional.of(help(mouth, question, visits));
       case "GET ring" ->
-          course(mouth, question, visits)
+          course(mouth, question, new Search(visits, false))
               .map(
                   course ->
                       Reply.html(
                           Views.part("picture/mouthMap", MouthMap.of(course, question.chart()))));
       case "GET print" ->
-          course(mouth, question, visits)
+          course(mouth, question, new Search(visits, true))
               .map(
                   course ->
                       Reply.html(
@@ -115,7 +146,7 @@ final class CourseRoom implements AutoCloseable {
                               course,
                               EnumSet.allOf(PageKind.class),
                               Language.english())));
-      case "POST accept" -> Optional.of(accept(mouth, question, visits));
+      case "POST accept" -> Optional.of(accept(request, mouth, question, visits));
       default -> Optional.empty();
     };
   }
@@ -187,7 +218,7 @@ final class CourseRoom implements AutoCloseable {
   }
 
   /** Begins the searches for a question where they have not begun; ends those of another. */
-  private Future<PlanOutcome> search(Mouth mouth, Question question, int visits) {
+  private Future<PlanOutcome> search(Mouth mouth, Question question, Search search) {
     synchronized (sought) {
       Sought now = sought.get(mouth.id());
       if (now == null || !now.question().equals(question)) {
@@ -206,24 +237,24 @@ final class CourseRoom implements AutoCloseable {
       }
       SearchStop stop = now.stop();
       return now.found()
-          .computeIfAbsent(visits, number -> searches.submit(() -> plan(question, number, stop)));
+          .computeIfAbsent(search, one -> searches.submit(() -> plan(question, one, stop)));
     }
   }
 
-  private static PlanOutcome plan(Question question, int visits, SearchStop stop)
+  private static PlanOutcome plan(Question question, Search search, SearchStop stop)
       throws UnworkableException {
-    return new CoursePlanner(question.effort(), 1, stop, Progress.UNHEARD)
-        .planOnly(
-            question.chart(),
-            practice(question),
-            VisitRange.exactly(visits),
-            question.whatIf().grossFirst());
+    CoursePlanner planner = new CoursePlanner(question.effort(), 1, stop, Progress.UNHEARD);
+    VisitRange visits = VisitRange.exactly(search.visits());
+    boolean grossFirst = question.whatIf().grossFirst();
+    return search.whole() && !grossFirst
+        ? planner.plan(question.chart(), practice(question), visits)
+        : planner.planOnly(question.chart(), practice(question), visits, grossFirst);
   }
 
-  private PlanOutcome outcome(Mouth mouth, Question question, int visits)
+  private PlanOutcome outcome(Mouth mouth, Question question, Search search)
       throws UnworkableException {
     try {
-      return search(mouth, question, visits).get();
+      return search(mouth, question, search).get();
     } catch (InterruptedException ending) {
       Thread.currentThread().interrupt();
       throw new IllegalStateException("The program ends.", ending);
@@ -235,9 +266,9 @@ final class CourseRoom implements AutoCloseable {
     }
   }
 
-  private Optional<Course> course(Mouth mouth, Question question, int visits) {
+  private Optional<Course> course(Mouth mouth, Question question, Search search) {
     try {
-      return outcome(mouth, question, visits) instanceof Planned planned
+      return outcome(mouth, question, search) instanceof Planned planned
           ? Optional.of(planned.course())
           : Optional.empty();
     } catch (UnworkableException lacksInsert) {
@@ -249,7 +280,7 @@ final class CourseRoom implements AutoCloseable {
     CourseCard card;
     int seconds = Integer.MAX_VALUE;
     try {
-      PlanOutcome outcome = outcome(mouth, question, visits);
+      PlanOutcome outcome = outcome(mouth, question, new Search(visits, false));
       if (outcome instanceof Planned planned) {
         card = card(planned.course(), question.chart(), visits);
         seconds = (int) planned.course().cost().seconds();
@@ -262,6 +293,7 @@ final class CourseRoom implements AutoCloseable {
     Map<String, Object> reply = new LinkedHashMap<>();
     reply.put("found", !card.lines().isEmpty());
     reply.put("seconds", seconds);
+    reply.put("seen", question.code());
     reply.put("html", Views.view("card", card));
     return Reply.json(reply);
   }
@@ -305,9 +337,59 @@ final class CourseRoom implements AutoCloseable {
     return String.format(Locale.ROOT, "%.2f", seconds / 60.0);
   }
 
-  /** Begins the course's log with the plan, the chart and the practice that it was planned by. */
-  private Reply accept(Mouth mouth, Question question, int visits) throws IOException {
-    Optional<Course> course = course(mouth, question, visits);
+  /** What would help where there is no course of so many visits, each tried by planning again. */
+  private Reply help(Mouth mouth, Question question, int visits) {
+    List<String> lines = List.of();
+    try {
+      if (outcome(mouth, question, new Search(visits, true)) instanceof NoPlan none) {
+        lines = ClashWords.remedies(none.remedies());
+      }
+    } catch (UnworkableException lacksInsert) {
+      // The card says so.
+    }
+    return Reply.json(
+        Map.of(
+            "lines",
+            lines.isEmpty() ? List.of("No single change that was tried would help.") : lines));
+  }
+
+  /** All numbers of visits and the rules of thumb, beside the conditions asked for. */
+  private Reply compare(Question question) {
+    try {
+      return Reply.html(
+          ComparePages.of(
+              question.chart(),
+              question.practice(),
+              new Comparer(question.effort(), 1)
+                  .compare(
+                      question.chart(),
+                      question.practice(),
+                      VisitRange.USUAL,
+                      List.of(question.whatIf()))));
+    } catch (UnworkableException lacksInsert) {
+      return Views.message(
+          409,
+          folder.demo(),
+          "That cannot be planned",
+          List.of("The practice owns no insert that may do some of the work."));
+    }
+  }
+
+  /**
+   * Begins the course's log with the plan, the chart and the practice that it was planned by; only
+   * if they still are those of the course that was looked at.
+   */
+  private Reply accept(Request request, Mouth mouth, Question question, int visits)
+      throws IOException {
+    if (!question.code().equals(request.ifMatch())) {
+      return Reply.json(
+          412,
+          Map.of(
+              "text",
+              "The chart or the practice file is another one by now. Nothing has been written;"
+                  + " plan again."));
+    }
+    Optional<Course> course = course(mouth, question, new Search(visits, true));
     if (course.isEmpty() || course.get().cutShort()) {
       return Reply.json(409, Map.of("text", "There is no finished course of so many visits."));
     }
@@ -323,7 +405,11 @@ final class CourseRoom implements AutoCloseable {
                   practice(question));
       return outcome instanceof Recorder.Written
           ? Reply.json(
-              Map.of("text", "Accepted: the course begins with it, in courses/" + name + "."))
+              Map.of(
+                  "text",
+                  "Accepted: the course begins with it, in courses/" + name + ".",
+                  "log",
+                  "/log/" + folder.id("courses/" + name)))
           : Reply.json(
               409, Map.of("text", "It does not pass its audit by the practice's own rules."));
     } catch (FileAlreadyExistsException there) {

@@ -5,6 +5,7 @@ const room = document.querySelector("#course");
 const query = location.search;
 let chosen = 0;
 let best = null;
+let seen = "";
 let waiting = 6;
 
 async function card(visits) {
@@ -14,6 +15,7 @@ async function card(visits) {
     if (!answer.ok) throw new Error(String(answer.status));
     const read = await answer.json();
     place.innerHTML = read.html;
+    seen = read.seen;
     place.classList.toggle("none", !read.found);
     if (read.found && (!best || read.seconds < best.seconds)) best = { visits, seconds: read.seconds };
   } catch {
@@ -26,6 +28,28 @@ async function card(visits) {
     told(best ? "All are found." : "No number of visits keeps every rule; each says what stands in the way.");
     if (best && !chosen) choose(best.visits);
   }
+}
+
+async function help(button) {
+  button.disabled = true;
+  button.textContent = "Trying changes …";
+  const list = document.createElement("ul");
+  list.className = "obstacles";
+  list.tabIndex = -1;
+  try {
+    const answer = await fetch(`${room.dataset.url}/${button.dataset.help}/help${query}`);
+    for (const line of (await answer.json()).lines) {
+      const item = document.createElement("li");
+      item.textContent = line;
+      list.append(item);
+    }
+  } catch {
+    list.textContent = "The program does not answer.";
+  }
+  const heading = document.createElement("h3");
+  heading.textContent = "What would help, each tried";
+  button.replaceWith(heading, list);
+  list.focus();
 }
 
 function told(text) { document.querySelector("#told").textContent = text; }
@@ -56,11 +80,28 @@ async function choose(visits) {
 }
 
 document.querySelector(".choices").addEventListener("click", (event) => {
-  const button = event.target.closest("[data-choose]");
-  if (button) choose(Number(button.dataset.choose));
+  const button = event.target.closest("[data-choose], [data-help]");
+  if (button && button.dataset.help) help(button);
+  else if (button) choose(Number(button.dataset.choose));
 });
 document.querySelector("#accept").addEventListener("click", async () => {
-  const answer = await fetch(`${room.dataset.url}/${chosen}/accept${query}`, { method: "POST" });
-  document.querySelector("#accepted").textContent = (await answer.json()).text;
+  const accepted = document.querySelector("#accepted");
+  accepted.textContent = "Accepting …";
+  try {
+    const answer = await fetch(`${room.dataset.url}/${chosen}/accept${query}`, {
+      method: "POST",
+      headers: { "If-Match": seen },
+    });
+    const read = await answer.json();
+    accepted.textContent = read.text;
+    if (read.log) {
+      const logged = document.querySelector("#logged");
+      logged.querySelector("a").href = read.log + "/print";
+      logged.hidden = false;
+    }
+  } catch {
+    accepted.textContent = "The program does not answer. Nothing is known to be written.";
+  }
 });
+document.querySelector("#compare").href += query;
 for (let visits = 1; visits <= 6; visits++) card(visits);

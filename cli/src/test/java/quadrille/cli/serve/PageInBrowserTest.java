@@ -18,6 +18,8 @@ import java.util.Objects;
 import java.util.concurrent.locks.LockSupport;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
@@ -114,6 +116,27 @@ final class PageInBrowserTest {
     server = PageServer.open(folder, 0, Clock.systemUTC(), text -> {});
     width(1440);
     driver.get(server.address());
+    go("/mouths");
+  }
+
+  private static void go(String path) {
+    driver.get(driver.getCurrentUrl().replaceFirst("(://[^/]+)/.*", "$1" + path));
+  }
+
+  /** Goes on by the Tab key until what is asked for has the focus. */
+  private static void tabTo(String what) {
+    for (int i = 0; i < 200; i++) {
+      driver.switchTo().activeElement().sendKeys(Keys.TAB);
+      if (Boolean.TRUE.equals(
+          driver.executeScript("return document.activeElement.matches(arguments[0])", what))) {
+        return;
+      }
+    }
+    throw new AssertionError("never reached by keys: " + what);
+  }
+
+  private static void press(CharSequence... keys) {
+    driver.switchTo().activeElement().sendKeys(keys);
   }
 
   @AfterEach
@@ -295,6 +318,9 @@ final class PageInBrowserTest {
   void undoJumpAndUnlikelyValues() throws Exception {
     driver.findElement(By.cssSelector(".begin button")).click();
     until("document.activeElement.name === 'case'");
+    driver.findElement(By.cssSelector("#t16 .site")).click();
+    assertEquals("Tooth 16, facial, distal", driver.findElement(By.id("say")).getText());
+    driver.findElement(By.cssSelector("#t18 .site")).click();
     driver.findElement(By.id("entry")).sendKeys("xh32+0323j16l4b/1u");
     assertEquals("Tooth 16, facial, middle", driver.findElement(By.id("say")).getText());
     until("document.querySelector('#kept').textContent === 'kept as a draft'");
@@ -344,8 +370,112 @@ final class PageInBrowserTest {
     driver.findElement(By.id("accept")).click();
     until("document.querySelector('#accepted').textContent.startsWith('Accepted')");
     driver.get(driver.getCurrentUrl().replaceAll("/mouth/.*", "/practice"));
-    driver.executeScript("document.querySelectorAll('details').forEach(one => one.open = true)");
+    driver.executeScript("document.querySelector('details').open = true");
     shoot("practice");
     assertEquals(List.of(), axe());
+  }
+
+  @Test
+  void theDayIsReadByKeysAndByPointer() throws Exception {
+    DemoPractice.begin(root, FileStore.USUAL, Clock.systemUTC());
+    go("/");
+    until("document.querySelectorAll('.comer').length === 2");
+    shoot("today");
+    assertEquals(List.of(), axe());
+    String today = driver.findElement(By.cssSelector(".counts")).getText();
+    driver.findElement(By.linkText("Day before")).click();
+    until("document.querySelector('h1').textContent !== 'Today'");
+    shoot("today-before");
+    assertEquals(List.of(), axe());
+    tabTo("a[href='/']:not(.mark):not(nav a)");
+    press(Keys.ENTER);
+    until("document.querySelector('h1').textContent === 'Today'");
+    assertEquals(today, driver.findElement(By.cssSelector(".counts")).getText());
+    tabTo(".comer .links a");
+    press(Keys.ENTER);
+    until("document.body.innerText.includes('Course at a glance')");
+  }
+
+  @Test
+  void aSettingIsChangedByKeysAlone() throws Exception {
+    tabTo("nav a[href='/practice']");
+    press(Keys.ENTER);
+    tabTo("details:nth-of-type(1) summary");
+    press(Keys.ENTER);
+    tabTo("a[href*='longestVisitMinutes']");
+    press(Keys.ENTER);
+    tabTo("input[name=value]");
+    press(Keys.chord(Keys.CONTROL, "a"), "60");
+    tabTo("input[name=by]");
+    press("Ines");
+    tabTo("select[name=mouth]");
+    press("DEMO-mild");
+    press(Keys.TAB, Keys.TAB, Keys.ENTER);
+    until("document.querySelector('#tried')");
+    shoot("setting");
+    assertEquals(List.of(), axe());
+    tabTo(".keep-it button");
+    press(Keys.ENTER);
+    until("document.querySelector('.kept')");
+    driver.executeScript("document.querySelector('details').open = true");
+    shoot("practice-kept");
+    assertEquals(List.of(), axe());
+    assertTrue(Files.readString(root.resolve("practice.json")).contains("\"by\": \"Ines\""));
+  }
+
+  @Test
+  void aCourseIsChosenAndAcceptedByKeysAlone() throws Exception {
+    Object id =
+        driver.executeScript(
+            "return [...document.querySelectorAll('tr')].find(row =>"
+                + " row.innerText.includes('DEMO-mild')).querySelector('a[href$=course]')"
+                + ".getAttribute('href')");
+    tabTo("a[href='" + id + "']");
+    press(Keys.ENTER);
+    until("document.querySelectorAll('[aria-busy=true]').length === 0");
+    tabTo("[data-choose='2']");
+    press(Keys.ENTER);
+    until("document.querySelector('#accept').textContent.includes('2 visits')");
+    tabTo("#accept");
+    press(Keys.ENTER);
+    until("!document.querySelector('#logged').hidden");
+    shoot("course-accepted");
+    assertEquals(List.of(), axe());
+    go(id + "?longest=30");
+    until("document.querySelectorAll('[aria-busy=true]').length === 0");
+    tabTo("[data-help]");
+    press(Keys.ENTER);
+    until("document.activeElement.matches('ul.obstacles')");
+    shoot("course-help");
+    assertEquals(List.of(), axe());
+  }
+
+  @Test
+  void theTutorialsWayLeadsThroughThePage() throws Exception {
+    String tutorial = Files.readString(Path.of("../docs/tutorial.md"));
+    String section = tutorial.split("## The same by the page")[1].split("\n\\[The page")[0];
+    Matcher bold = Pattern.compile("\\*\\*(.+?)\\*\\*").matcher(section);
+    int pressed = 0;
+    go("/");
+    while (bold.find()) {
+      String label = bold.group(1).replaceAll("\\s+", " ");
+      String found =
+          "[...document.querySelectorAll('a, button, summary')].find(one =>"
+              + " one.textContent.replace(/\\s+/g, ' ').trim() === '"
+              + label
+              + "')";
+      until(found);
+      driver.executeScript(found + ".click()");
+      pressed++;
+      if (label.startsWith("Accept")) {
+        until("!document.querySelector('#logged').hidden");
+      }
+      if (label.equals("Today")) {
+        until("document.body.innerText.includes('To be booked')");
+      }
+    }
+    assertEquals(6, pressed);
+    until("document.querySelector('h1').textContent === 'Practice'");
+    assertTrue(Files.exists(root.resolve("courses/DEMO-typical.ndjson")));
   }
 }

@@ -3,6 +3,7 @@ package quadrille.cli.serve;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -10,6 +11,7 @@ import java.io.InputStream;
 import java.io.OutputStream;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.net.NetworkInterface;
 import java.net.Socket;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -21,10 +23,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
@@ -34,6 +39,9 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.document.FileStore;
+import quadrille.treatment.record.CourseFile;
+import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.recording.LoggedPlan;
 
 /** The page's server as a browser sees it, without one. */
 final class PageServerTest {
@@ -277,6 +285,80 @@ final class PageServerTest {
     assertEquals(200, get("/").statusCode());
   }
 
+  @Test
+  void aThousandRequestsAtOnceAreServedOrTurnedAwayAndLeaveNothing() throws Exception {
+    long before = 0;
+    for (int round = 0; round < 3; round++) {
+      List<CompletableFuture<Integer>> answers = new ArrayList<>();
+      for (int i = 0; i < 1000; i++) {
+        HttpRequest request =
+            HttpRequest.newBuilder(URI.create(base + "/mouths"))
+                .timeout(Duration.ofSeconds(120))
+                .header("Cookie", cookie)
+                .build();
+        answers.add(
+            client
+                .sendAsync(request, BodyHandlers.discarding())
+                .thenApply(HttpResponse::statusCode)
+                .exceptionally(turnedAway -> 0));
+      }
+      long served = answers.stream().filter(answer -> answer.join() == 200).count();
+      assertTrue(served > 0);
+      assertTrue(answers.stream().allMatch(answer -> List.of(0, 200).contains(answer.join())));
+      assertEquals(200, get("/mouths").statusCode());
+      System.gc();
+      long used = Runtime.getRuntime().totalMemory() - Runtime.getRuntime().freeMemory();
+      if (round == 1) {
+        before = used;
+      }
+      assertTrue(round < 2 || used < before + (32L << 20), used - before + " bytes more");
+    }
+  }
+
+  @Test
+  void nothingListensBeyondThisMachine() throws Exception {
+    int port = URI.create(base).getPort();
+    for (NetworkInterface one : Collections.list(NetworkInterface.getNetworkInterfaces())) {
+      for (InetAddress address : Collections.list(one.getInetAddresses())) {
+        if (!address.isLoopbackAddress()) {
+          try (Socket socket = new Socket()) {
+            assertThrows(
+                IOException.class,
+                () -> socket.connect(new InetSocketAddress(address, port), 2000),
+                address.toString());
+          }
+        }
+      }
+    }
+  }
+
+  @Test
+  void aScriptInAnyTextIsText() throws Exception {
+    String evil = "<script>alert(1)</script>";
+    String diary = Files.readString(Path.of("../demo-data/diary.json"));
+    Files.writeString(
+        folder.resolve("diary.json"),
+        diary
+            .replaceAll("(?s)\"calendars\": \\[.*?\\]", "\"calendars\": []")
+            .replaceAll("\"name\": \"[^\"]*(Example)\"", "\"name\": \"" + evil + "$1\"")
+            .replace("DEMO-202", evil));
+    String day = get("/?day=2026-03-04").body();
+    assertTrue(day.contains("&lt;script>") || day.contains("&lt;script&gt;"), day);
+    assertHarmless(day);
+    String setting = "/practice/setting?setting=%2Fminutes%2FfinishingSeconds";
+    String typed =
+        "setting=%2Fminutes%2FfinishingSeconds&value=33&source=%22%3E%3Cscript%3Ealert(1)%3C%2Fscript%3E"
+            + "&by=%22%3E%3Cscript%3Ealert(1)%3C%2Fscript%3E&mouth=%3Cscript%3Ealert(1)&revision="
+            + hidden(get(setting), "revision");
+    assertHarmless(send("POST", "/practice/try", typed, "").body());
+    assertHarmless(send("POST", "/practice/try", typed + "&value=x", "").body());
+    assertEquals(303, send("POST", "/practice/keep", typed, "").statusCode());
+    for (String page : List.of("/practice", setting, "/practice?kept=%3Cscript%3Ealert(1)")) {
+      assertHarmless(get(page).body());
+    }
+    assertHarmless(send("POST", "/read", "case \"" + evil + "\"\n" + evil + "\n", "").body());
+  }
+
   @ParameterizedTest
   @ValueSource(
       strings = {
@@ -463,10 +545,55 @@ final class PageServerTest {
     assertTrue(get(mouth + "/course/1/print?effort=quick").body().contains("Course at a glance"));
     assertEquals(422, get(mouth + "/course/1?longest=1").statusCode());
     assertEquals(404, get(mouth + "/course/7").statusCode());
-    HttpResponse<String> accepted = send("POST", mouth + "/course/1/accept?effort=quick", "", "");
+    String accept = mouth + "/course/1/accept?effort=quick";
+    String seen = field(card.body(), "seen");
+    assertEquals(412, send("POST", accept, "", "").statusCode());
+    assertEquals(412, send("POST", accept.replace("quick", "normal"), "", seen).statusCode());
+    assertEquals(List.of(), files("courses"));
+    HttpResponse<String> accepted = send("POST", accept, "", seen);
     assertEquals(200, accepted.statusCode(), accepted.body());
-    assertEquals(1, files("courses").size());
-    assertEquals(409, send("POST", mouth + "/course/1/accept?effort=quick", "", "").statusCode());
+    assertEquals(List.of("DEMO-mild-one-visit.ndjson"), files("courses"));
+    CourseLog log = CourseFile.read(folder.resolve("courses/DEMO-mild-one-visit.ndjson"));
+    assertEquals(List.of(), LoggedPlan.of(log).audit());
+    assertEquals(
+        get(mouth + "/course/1/print?effort=quick").body(),
+        get(field(accepted.body(), "log") + "/print").body());
+    assertEquals(409, send("POST", accept, "", seen).statusCode());
+  }
+
+  @Test
+  void aCourseIsAcceptedWithThePracticeThatItWasPlannedBy() throws Exception {
+    Path chart = folder.resolve("charts/mild.json");
+    Files.copy(Path.of("../demo-data/mild-one-visit.json"), chart);
+    String course =
+        "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course/2";
+    String query = "?effort=quick&longest=60&certainty=90";
+    String seen = field(get(course + query).body(), "seen");
+    Files.writeString(
+        chart, Files.readString(chart).replaceFirst("\"ageYears\": \\d+", "\"ageYears\": 31"));
+    assertEquals(412, send("POST", course + "/accept" + query, "", seen).statusCode());
+    String again = field(get(course + query).body(), "seen");
+    HttpResponse<String> accepted = send("POST", course + "/accept" + query, "", again);
+    assertEquals(200, accepted.statusCode(), accepted.body());
+    CourseLog log = CourseFile.read(folder.resolve("courses").resolve(files("courses").get(0)));
+    assertEquals(60, log.practice().appointments().longestVisitMinutes().asInt());
+    assertEquals(0.9, log.practice().appointments().certainty().value());
+    assertEquals(2, log.planned().course().visits().size());
+    assertEquals(List.of(), LoggedPlan.of(log).audit());
+  }
+
+  @Test
+  void whereThereIsNoCourseItIsSaidWhatWouldHelp() throws Exception {
+    Files.copy(Path.of("../demo-data/mild-one-visit.json"), folder.resolve("charts/mild.json"));
+    String course = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course";
+    HttpResponse<String> none = get(course + "/1?effort=quick&longest=30");
+    assertTrue(none.body().contains("\"found\": false"), none.body());
+    assertTrue(none.body().contains("What would help?"), none.body());
+    String help = get(course + "/1/help?effort=quick&longest=30").body();
+    assertTrue(help.contains("instead of 30") || help.contains("visits"), help);
+    assertFalse(help.contains("No single change"), help);
+    String page = get(course + "/compare/print?effort=quick&longest=40").body();
+    assertTrue(page.contains("Visits compared") && page.contains("visits of at most 40 min"), page);
   }
 
   @Test
