@@ -165,12 +165,21 @@ final class PatientCalendarTest extends AtTheDesk {
       for (String line : parts[i].substring(faults + 1).lines().toList()) {
         if (!line.isEmpty()) {
           String message = line.substring("--> ada.ics".length());
-          assertTrue(run.err().contains(file + message), run.err() + "\nfor " + message);
+          assertTrue(
+              run.err().contains(file + message) || run.err().contains(file + tooOften(message)),
+              run.err() + "\nfor " + message);
         }
       }
     }
     assertTrue(parts.length > 30, "cases: " + (parts.length - 1));
     assertEquals(before, Files.readString(diary));
+  }
+
+  /** A booking looks further than the cases' year, so that a rule returns more often in it. */
+  private static String tooOften(String message) {
+    return message.replace(
+        "more than can be followed of rules, all together",
+        "a rule that returns more than a million times");
   }
 
   @Test
