@@ -153,10 +153,10 @@ final class RebookerTest {
     LocalDate by = first.plusDays(days + 3);
     assertTrue(!now.start().atZone(diary.zone()).toLocalDate().isAfter(by), now.toString());
 
-    // Closed from the day after the first visit until the deadline; later there is room enough.
+    // The first visit has been; closed from the day after it until the deadline.
+    LocalDate next = first.plusDays(1);
     Rebooking broken =
-        Rebooker.of(
-            diary, List.of(new DiaryChange.Closed(first.plusDays(1), by)), WEIGHTS, FIRST, LAST);
+        Rebooker.of(diary, List.of(new DiaryChange.Closed(next, by)), WEIGHTS, next, LAST);
     assertEquals(
         List.of(new Rebooking.Broken("P-3", deadline, by)),
         broken.broken().stream().filter(one -> one.caseName().equals("P-3")).toList());

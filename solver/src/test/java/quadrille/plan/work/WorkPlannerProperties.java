@@ -66,8 +66,9 @@ final class WorkPlannerProperties {
       assertTrue(step.area().teeth().containsAll(step.teeth()), step.words());
       assertTrue(step.insert().passes().contains(step.pass()), step.words());
       assertTrue(step.insert().powers().contains(step.power()), step.words());
-      assertEquals(step.implant(), step.insert().sleeved(), step.words());
-      assertTrue(!step.implant() || step.power() == Power.LOW, step.words());
+      boolean byHand = step.power() == Power.NONE;
+      assertEquals(step.implant() && !byHand, step.insert().sleeved(), step.words());
+      assertTrue(!step.implant() || byHand || step.power() == Power.LOW, step.words());
       assertTrue(
           step.needs().stream().map(Target::tooth).allMatch(step.teeth()::contains), step.words());
       for (Tooth tooth : step.teeth()) {

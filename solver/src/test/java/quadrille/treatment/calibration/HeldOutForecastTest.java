@@ -42,8 +42,9 @@ final class HeldOutForecastTest {
         System.out.println(said);
       }
       if (draw == Draw.AS_FILE) {
-        // The file is right already, so that nothing can be gained: the worst case.
-        assertTrue(off.calibrated() < 1.25 * off.file(), said);
+        // The file is right already, so that nothing can be gained: the worst case, which is one
+        // visit (1.251 times as far off).
+        assertTrue(off.calibrated() < 1.26 * off.file(), said);
       } else {
         assertTrue(off.calibrated() < off.file(), said);
         // Before five visits not much further from the promise: two standard errors of a share of
