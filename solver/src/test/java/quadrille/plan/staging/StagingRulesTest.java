@@ -564,8 +564,7 @@ final class StagingRulesTest {
                         + "\"}, \"alerts\": {\"diabetes\": {\"includes\": [], \"minGapDays\": 10}}")
                 .patient(Mouth.adult(75.0, Alert.DIABETES))
                 .inVisits(3);
-        given(course(staging, steps(0), steps(3, 4), steps(1, 2)))
-            .penalizesBy(days < 20 ? 600 : 0);
+        given(course(staging, steps(0), steps(3, 4), steps(1, 2))).penalizesBy(days < 20 ? 600 : 0);
       }
     }
 

@@ -228,8 +228,7 @@ public final class Enumeration {
     // For a deadline the practice's own gap gives way, to a day; an alert's does not.
     double gap =
         Math.max(
-            most(AlertRule::minGapDays),
-            Math.min(1, practice.appointments().gapMinDays().value()));
+            most(AlertRule::minGapDays), Math.min(1, practice.appointments().gapMinDays().value()));
     return days != null && (visitsOn * gap > days || visitsOn > 0 && days == 0);
   }
 
