@@ -1,5 +1,6 @@
 package quadrille.plan.exact;
 
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -156,9 +157,12 @@ final class VisitPrice {
     return leastInjections;
   }
 
-  /** Whether no order costs less, or none is legal. */
+  /** Whether nothing that may be done costs less, injections and all, or nothing is legal. */
   boolean exact() {
-    return leastCost >= mostCost();
+    return leastCost >= mostCost()
+        && (best == null
+            || (fewestCartridges >= best.dosing().cartridges()
+                && leastInjections >= staging.injectionPrice(best.dosing())));
   }
 
   /** Whether a wider search may still tell more. */
@@ -196,32 +200,44 @@ final class VisitPrice {
    */
   void refine() {
     int[] members = set.steps().members();
+    List<OrderSearch.Found> found = new ArrayList<>();
+    // None is asked about that comes after one with which numbness is known to last.
+    while (found.size() < lastDosing()) {
+      SetEvaluation.Dosing dosing = dosings.get(found.size());
+      boolean lasts = best != null && best.dosing().equals(dosing);
+      OrderSearch.Found one =
+          OrderSearch.run(
+              OrderProblem.of(staging, members, dosing).endingBy(latestEnd(dosing)),
+              WIDTHS[level],
+              lasts ? rank() : OrderSearch.rank(NEVER, NEVER));
+      found.add(one);
+      if (one.order() != null) {
+        take(members, one.order());
+      }
+    }
+    level++;
+    tighten(found.subList(0, lastDosing()));
+  }
+
+  /** How many dosings may be it: those up to the one with which numbness is known to last. */
+  private int lastDosing() {
+    return best == null ? dosings.size() : dosings.indexOf(best.dosing()) + 1;
+  }
+
+  private void tighten(List<OrderSearch.Found> found) {
     int soonest = NEVER;
     int cheapest = NEVER;
     int cartridges = Integer.MAX_VALUE;
     double injections = Double.MAX_VALUE;
-    for (SetEvaluation.Dosing dosing : dosings) {
-      boolean lasts = best != null && best.dosing().equals(dosing);
-      long known = lasts ? rank() : OrderSearch.rank(NEVER, NEVER);
-      OrderSearch.Found found =
-          OrderSearch.run(
-              OrderProblem.of(staging, members, dosing).endingBy(latestEnd(dosing)),
-              WIDTHS[level],
-              known);
-      if (found.order() != null) {
-        lasts |= take(members, found.order(), dosing);
-      }
-      if (found.bound() < NEVER) {
-        soonest = Math.min(soonest, Math.min(found.soonest(), NEVER) + set.closeSeconds(staging));
-        cheapest = Math.min(cheapest, found.bound() + set.closeSeconds(staging));
-        cartridges = Math.min(cartridges, dosing.cartridges());
-        injections = Math.min(injections, staging.injectionPrice(dosing));
-      }
-      if (lasts) {
-        break;
+    for (int i = 0; i < found.size(); i++) {
+      OrderSearch.Found one = found.get(i);
+      if (one.bound() < NEVER) {
+        soonest = Math.min(soonest, Math.min(one.soonest(), NEVER) + set.closeSeconds(staging));
+        cheapest = Math.min(cheapest, one.bound() + set.closeSeconds(staging));
+        cartridges = Math.min(cartridges, dosings.get(i).cartridges());
+        injections = Math.min(injections, staging.injectionPrice(dosings.get(i)));
       }
     }
-    level++;
     least = Math.max(least, Math.min(soonest, most()));
     leastCost = Math.max(leastCost, cheapest);
     fewestCartridges = cartridges == Integer.MAX_VALUE ? 0 : cartridges;
@@ -233,23 +249,24 @@ final class VisitPrice {
         mostCost() - set.closeSeconds(staging), most() - set.closeSeconds(staging));
   }
 
-  /** Takes an order if the clock likes it better; answers whether it is with that agent. */
-  private boolean take(int[] members, int[] found, SetEvaluation.Dosing dosing) {
+  /** Takes an order if it serves by the clock too, and better than the one known. */
+  private void take(int[] members, int[] found) {
     int[] order = new int[found.length];
     for (int i = 0; i < order.length; i++) {
       order[i] = members[found[i]];
     }
     VisitTimeline layout = evaluator.layout(order);
-    if (layout.wornOffSeconds() > 0) {
-      return false;
-    }
-    if (best == null
-        || !layout.dosing().equals(best.dosing())
-        || OrderSearch.rank(layout.cost(), layout.chairSeconds())
-            < OrderSearch.rank(best.cost(), best.chairSeconds())) {
+    boolean serves =
+        layout.wornOffSeconds() == 0
+            && layout.neededSeconds() <= longestSeconds
+            && dosings.contains(layout.dosing());
+    if (serves
+        && (best == null
+            || !layout.dosing().equals(best.dosing())
+            || OrderSearch.rank(layout.cost(), layout.chairSeconds())
+                < OrderSearch.rank(best.cost(), best.chairSeconds()))) {
       best = layout;
     }
-    return layout.dosing().equals(dosing);
   }
 
   @Override

@@ -1004,7 +1004,12 @@ class AuditTest {
         plan(),
         "H10 alerts: The alert endocarditis-risk asks for 10 days between visits; "
             + "the plan allows 7.");
-    assertClean(Courses.gap(plan(), 10, 14));
+    Course spaced = Courses.gap(plan(), 10, 14);
+    assertClean(spaced);
+    assertOne(
+        spaced.withGapLeastDays(9),
+        "H10 alerts: The alert endocarditis-risk asks for 10 days between visits; "
+            + "the plan lets a deadline bring them down to 9.");
   }
 
   @Test

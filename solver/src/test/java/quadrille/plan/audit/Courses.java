@@ -33,8 +33,9 @@ final class Courses {
     return with(course, course.visits(), change.apply(course.cost()), course.heldBack());
   }
 
+  /** Days between visits, which no deadline brings down. */
   static Course gap(Course c, int min, int max) {
-    return c.withGapMinDays(min).withGapMaxDays(max);
+    return c.withGapMinDays(min).withGapMaxDays(max).withGapLeastDays(min);
   }
 
   /** A visit whose parts can be set. */

@@ -45,6 +45,15 @@ final class ExactCoursesTest {
     compare(RandomMouths.of(1000 + seed, 7), 3);
   }
 
+  /**
+   * A set's first agents were not shown to wear off when an order with a later one cost as little:
+   * what they would need of cartridges and room to repeat is not what the visit costs.
+   */
+  @Test
+  void priceOfAVisitIsThatOfTheAgentsItTakes() {
+    compare(RandomMouths.of(3044, 7), 2);
+  }
+
   @ParameterizedTest
   @MethodSource("seeds")
   void isTheCheapestThatOpensAsAsked(int seed) {

@@ -542,14 +542,30 @@ final class StagingRulesTest {
     @Test
     void leavesAloneWhatThePracticeLoosens() {
       given(course(passes("free"), steps(0, 3), steps(1), steps(2, 4))).hasNoImpact();
-      // Visits are a week apart at the least.
-      given(course(passes("within-days 7"), steps(0), steps(1, 2, 3, 4), steps())).hasNoImpact();
+      given(course(passes("within-days 1"), steps(0), steps(1, 2, 3, 4), steps())).hasNoImpact();
+      // For a deadline, visits lie less than the practice's week apart, but not on one day.
+      given(course(passes("within-days 2"), steps(0), steps(3, 4), steps(1, 2))).hasNoImpact();
     }
 
     @Test
     void penalisesVisitsThatAreTooFarApart() {
-      StagingCase week = passes("within-days 7");
-      given(course(week, steps(0), steps(3, 4), steps(1, 2))).penalizesBy(600);
+      StagingCase day = passes("within-days 1");
+      given(course(day, steps(0), steps(3, 4), steps(1, 2))).penalizesBy(600);
+    }
+
+    @Test
+    void penalisesVisitsThatAnAlertKeepsTooFarApart() {
+      for (int days : List.of(19, 20)) {
+        StagingCase staging =
+            threePasses()
+                .practice(
+                    "\"appointments\": {\"passesTogether\": \"within-days "
+                        + days
+                        + "\"}, \"alerts\": {\"diabetes\": {\"includes\": [], \"minGapDays\": 10}}")
+                .patient(Mouth.adult(75.0, Alert.DIABETES))
+                .inVisits(3);
+        given(course(staging, steps(0), steps(3, 4), steps(1, 2))).penalizesBy(days < 20 ? 600 : 0);
+      }
     }
 
     private static StagingCase twoAreas() {
@@ -557,13 +573,17 @@ final class StagingRulesTest {
     }
 
     /** Three passes of an area, and two of another. */
-    private static StagingCase passes(String together) {
+    private static Mouth threePasses() {
       return Mouth.of(
-              gross("UR posterior", FACIAL, 100),
-              fine("UR posterior", FACIAL, 100),
-              finishing("UR posterior", 100),
-              gross("UR anterior", FACIAL, 100),
-              fine("UR anterior", FACIAL, 100))
+          gross("UR posterior", FACIAL, 100),
+          fine("UR posterior", FACIAL, 100),
+          finishing("UR posterior", 100),
+          gross("UR anterior", FACIAL, 100),
+          fine("UR anterior", FACIAL, 100));
+    }
+
+    private static StagingCase passes(String together) {
+      return threePasses()
           .practice("\"appointments\": {\"passesTogether\": \"" + together + "\"}")
           .inVisits(3);
     }

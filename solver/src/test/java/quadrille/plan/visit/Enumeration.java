@@ -225,8 +225,11 @@ public final class Enumeration {
   /** Whether so many visits between two passes of an area are too many (H11). */
   private boolean tooFarApart(int visitsOn) {
     Integer days = practice.appointments().passesTogether().days();
-    return days != null && visitsOn * practice.appointments().gapMinDays().value() > days
-        || visitsOn > 0 && days != null && days == 0;
+    // For a deadline the practice's own gap gives way, to a day; an alert's does not.
+    double gap =
+        Math.max(
+            most(AlertRule::minGapDays), Math.min(1, practice.appointments().gapMinDays().value()));
+    return days != null && (visitsOn * gap > days || visitsOn > 0 && days == 0);
   }
 
   private boolean startsRight(int first) {

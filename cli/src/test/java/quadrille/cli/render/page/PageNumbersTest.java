@@ -61,7 +61,7 @@ final class PageNumbersTest {
               visit.get("visit").asText(),
               visit.get("bookedMinutes").asText() + " min",
               whole(visit.get("expectedMinutes")) + " min",
-              percent(visit.get("overrunRisk").asDouble()),
+              risk(visit),
               Integer.toString(visit.get("injections").size()),
               visit.get("cartridges").asText(),
               visit.get("doses").isEmpty() ? "–" : percent(shares(visit)),
@@ -171,7 +171,7 @@ final class PageNumbersTest {
             + " min booked · "
             + whole(visit.get("expectedMinutes"))
             + " min expected · "
-            + percent(visit.get("overrunRisk").asDouble())
+            + risk(visit)
             + " risk of running over",
         words);
   }
@@ -572,6 +572,12 @@ final class PageNumbersTest {
       sum += dose.get("share").asDouble();
     }
     return sum;
+  }
+
+  /** Never none: the file rounds to four decimals. */
+  private static String risk(JsonNode visit) {
+    double risk = visit.get("overrunRisk").asDouble();
+    return risk == 0 ? "<1 %" : percent(risk);
   }
 
   private static String percent(double share) {
