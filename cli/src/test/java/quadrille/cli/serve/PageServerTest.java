@@ -356,7 +356,12 @@ final class PageServerTest {
     for (String page : List.of("/practice", setting, "/practice?kept=%3Cscript%3Ealert(1)")) {
       assertHarmless(get(page).body());
     }
-    assertHarmless(send("POST", "/read", "case \"" + evil + "\"\n" + evil + "\n", "").body());
+    // An answer in JSON is no page: its text is told as text, and taken for nothing else.
+    HttpResponse<String> read =
+        send("POST", "/read", "case \"" + evil + "\"\n" + evil + "\n", "");
+    assertEquals(
+        "application/json", read.headers().firstValue("Content-Type").orElse(""));
+    assertEquals("nosniff", read.headers().firstValue("X-Content-Type-Options").orElse(""));
   }
 
   @ParameterizedTest
