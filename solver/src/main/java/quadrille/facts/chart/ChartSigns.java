@@ -19,7 +19,8 @@ import java.util.function.ToIntFunction;
  * more mm; furcation 2 or 3 from stage III on; mobility 2 or 3 and fewer than 20 teeth in stage IV.
  *
  * @param stage signs of a stage, in the order of {@link Criterion}; without a natural tooth none
- * @param lossTeeth those whose attachment loss is of the worst one's stage; empty where none is lost
+ * @param lossTeeth those whose attachment loss is of the worst one's stage; empty where none is
+ *     lost
  * @param unprobedTeeth natural teeth with a site that was not probed, so that more may be true
  * @param unprobedImplants implants with such a site
  * @param implants implants with a site of {@link #DEEP_MM} or more that bled
@@ -154,8 +155,7 @@ public record ChartSigns(
     Set<Stage> stages = stages(Criterion.ATTACHMENT_LOSS, worst);
     return natural.stream()
         .filter(tooth -> !stages.isEmpty())
-        .filter(
-            tooth -> stages(Criterion.ATTACHMENT_LOSS, attachmentLoss(tooth)).equals(stages))
+        .filter(tooth -> stages(Criterion.ATTACHMENT_LOSS, attachmentLoss(tooth)).equals(stages))
         .map(ToothChart::tooth)
         .toList();
   }

@@ -78,9 +78,7 @@ public record SetEvaluation(
     /** How many of the injections are deep blocks. */
     public int deepBlocks() {
       return (int)
-          cover.injections().stream()
-              .filter(placed -> placed.injection().deepBlock())
-              .count();
+          cover.injections().stream().filter(placed -> placed.injection().deepBlock()).count();
     }
 
     /** What is injected, in the order first met. */

@@ -500,7 +500,8 @@ final class ClinicalCasesTest {
             UPPER_MOLAR,
             plan -> assertTrue(plan.everyVisitAsks("cardiologist"))),
         new Case(
-            "difficulty swallowing: by hand, which takes longer, no tip changed, and the tray says so",
+            "difficulty swallowing: by hand, which takes longer, no tip changed, and the tray says"
+                + " so",
             "1 / 0.634, Tunkel 2002; that the unit is not used, an assumption",
             with(Alert.SWALLOWING_DIFFICULTY),
             "",
@@ -705,7 +706,8 @@ final class ClinicalCasesTest {
             "never right and left mental injections in one visit, whatever the practice relaxes",
             "both lower lips numb: common practice, no source",
             ADULT,
-            "\"appointments\": {\"oneNumbSide\": false}, \"injections\": {\"inferior alveolar\": null}",
+            "\"appointments\": {\"oneNumbSide\": false}, \"injections\": {\"inferior alveolar\":"
+                + " null}",
             List.of(facialOnly(44), facialOnly(34)),
             plan -> {
               assertEquals(2, plan.visits().size());

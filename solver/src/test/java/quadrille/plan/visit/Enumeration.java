@@ -442,7 +442,8 @@ public final class Enumeration {
         (int)
             groups.stream()
                 .flatMap(List::stream)
-                .filter(shot -> shot.kind.technique() == Technique.BLOCK && !shot.kind.superficial())
+                .filter(
+                    shot -> shot.kind.technique() == Technique.BLOCK && !shot.kind.superficial())
                 .count(),
         (int) given.stream().filter(shot -> fails(shot, given, set)).count(),
         cartridges,
