@@ -75,7 +75,11 @@ final class ChartPromptsTest {
     String words = oneLine(Run.of("check", chart("universal")).done());
     assertTrue(words.contains("Implant 30: 7 mm and bleeding"), words);
     assertTrue(words.contains("Tooth 2 is planned for extraction"), words);
-    assertTrue(words.contains("up to 7 mm (3): as in stage III or IV."), words);
+    assertTrue(
+        words.contains(
+            "up to 7 mm (3): as in stage III or IV. One tooth only: the classification asks for two"
+                + " that are not neighbours."),
+        words);
   }
 
   @Test

@@ -218,7 +218,7 @@ final class Injections {
     return Math.round(
         shot.seconds(practice)
             + problem.injectionWeight()
-            + (shot.block() ? problem.blockPrice() : 0)
+            + (shot.deepBlock() ? problem.blockPrice() : 0)
             + practice.weights().cartridge().value() * shot.ml() / 1.8);
   }
 

@@ -65,8 +65,8 @@ record Shot(
     return !kind.pulp().isEmpty() || kind.mesiobuccalRoot();
   }
 
-  boolean block() {
-    return kind.technique() == Technique.BLOCK;
+  boolean deepBlock() {
+    return kind.technique() == Technique.BLOCK && !kind.superficial();
   }
 
   double ml() {

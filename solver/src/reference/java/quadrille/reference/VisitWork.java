@@ -232,7 +232,7 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
   /** What it costs beside its time, its order and where in the course it stands. */
   long price() {
     return Figures.whole(problem.injectionWeight()) * shots().size()
-        + Figures.whole(problem.blockPrice()) * shots().stream().filter(Shot::block).count()
+        + Figures.whole(problem.blockPrice()) * shots().stream().filter(Shot::deepBlock).count()
         + Figures.whole(practice().weights().cartridge().value()) * cartridges()
         + Figures.whole(practice().weights().splitQuadrant().value()) * quadrantsWithFine();
   }

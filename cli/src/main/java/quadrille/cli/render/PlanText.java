@@ -178,9 +178,11 @@ public final class PlanText {
             + (course.visits().size() < 2 ? "" : ", " + gap())
             + (course.chartsFirst()
                 ? ". They make the mouth chartable; the rest is planned again from the new chart."
-                : ". Re-evaluation "
-                    + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-                    + " weeks after the last visit."));
+                : course.leadsToReevaluation()
+                    ? ". Re-evaluation "
+                        + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+                        + " weeks after the last visit."
+                    : ". Work is held back: plan again first, then re-evaluate."));
   }
 
   private static boolean acrossTheMidline(Visit visit) {

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartSigns;
+import quadrille.facts.chart.ChartSigns.Criterion;
 import quadrille.facts.chart.ChartSigns.Sign;
 import quadrille.facts.chart.ChartSigns.Stage;
 import quadrille.facts.chart.Tooth;
@@ -74,7 +75,7 @@ final class PromptText {
   static List<String> sentences(ChartSigns signs, Chart chart) {
     List<String> sentences =
         signs.stage().stream()
-            .map(sign -> finding(sign, chart) + ": " + stages(sign) + ".")
+            .map(sign -> finding(sign, chart) + ": " + stages(sign) + "." + alone(sign, signs))
             .collect(Collectors.toCollection(ArrayList::new));
     if (!signs.unprobedTeeth().isEmpty()) {
       sentences.add(
@@ -101,6 +102,17 @@ final class PromptText {
       case TEETH ->
           sign.value() + (sign.value() == 1 ? "\u00a0natural tooth" : "\u00a0natural teeth");
     };
+  }
+
+  /** Loss at one tooth, or at neighbours, is no case by the classification. */
+  private static String alone(Sign sign, ChartSigns signs) {
+    if (sign.criterion() != Criterion.ATTACHMENT_LOSS
+        || sign.stages().isEmpty()
+        || signs.lossApart()) {
+      return "";
+    }
+    return (signs.lossTeeth().size() == 1 ? " One tooth only" : " Neighbouring teeth only")
+        + ": the classification asks for two that are not neighbours.";
   }
 
   private static String stages(Sign sign) {

@@ -125,11 +125,17 @@ public final class ReasonWords {
           + " can hold the work, at a higher cost by the practice's weights";
     }
     if (change instanceof Change.LongerVisits longer) {
-      return "visits of up to "
+      // No leave to keep a patient longer than the patient can bear.
+      List<LengthLimit> others =
+          longer.limits().stream()
+              .filter(limit -> limit.whose() != LengthLimit.Whose.PATIENT)
+              .toList();
+      return (others.size() == longer.limits().size() ? "" : "a patient who could sit through ")
+          + "visits of up to "
           + longer.minutes()
           + " minutes instead of "
           + longer.insteadOfMinutes()
-          + limits(longer.limits());
+          + limits(others);
     }
     if (change instanceof Change.LargerTray tray) {
       int more = tray.inserts() - tray.insteadOf().asInt();

@@ -149,6 +149,11 @@ final class PlanTextTest {
         At a glance
         """;
     assertTrue(text.contains(expected), text);
+    assertTrue(
+        text.replaceAll("\\s+", " ")
+            .contains("Work is held back: plan again first, then re-evaluate."),
+        text);
+    assertFalse(text.contains("Re-evaluation 6"), text);
   }
 
   @Test
@@ -172,8 +177,8 @@ final class PlanTextTest {
         text(Numbering.ISO3950, with(course, course.caseName(), course.visits(), cost, "a"))
             .replaceAll("\\s+", " ")
             .endsWith(
-                "How good Proven best. No other plan of 2 visits is better by this practice's weights:"
-                    + " all goals weighed in chair time, it costs 73.3 min. "));
+                "How good Proven best. No other plan of 2 visits is better by this practice's"
+                    + " weights: all goals weighed in chair time, it costs 73.3 min. "));
   }
 
   @Test

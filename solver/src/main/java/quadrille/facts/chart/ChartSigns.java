@@ -19,6 +19,8 @@ import java.util.function.ToIntFunction;
  * more mm; furcation 2 or 3 from stage III on; mobility 2 or 3 and fewer than 20 teeth in stage IV.
  *
  * @param stage signs of a stage, in the order of {@link Criterion}; without a natural tooth none
+ * @param lossTeeth those whose attachment loss is of the worst one's stage; empty where none is
+ *     lost
  * @param unprobedTeeth natural teeth with a site that was not probed, so that more may be true
  * @param unprobedImplants implants with such a site
  * @param implants implants with a site of {@link #DEEP_MM} or more that bled
@@ -28,6 +30,7 @@ import java.util.function.ToIntFunction;
  */
 public record ChartSigns(
     List<Sign> stage,
+    List<Tooth> lossTeeth,
     List<Tooth> unprobedTeeth,
     List<Tooth> unprobedImplants,
     List<DeepImplant> implants,
@@ -43,6 +46,7 @@ public record ChartSigns(
 
   public ChartSigns {
     stage = List.copyOf(stage);
+    lossTeeth = List.copyOf(lossTeeth);
     unprobedTeeth = List.copyOf(unprobedTeeth);
     unprobedImplants = List.copyOf(unprobedImplants);
     implants = List.copyOf(implants);
@@ -119,12 +123,41 @@ public record ChartSigns(
     }
     return new ChartSigns(
         natural.isEmpty() ? List.of() : stage(natural),
+        lossTeeth(natural),
         unprobed(natural),
         unprobed(chart.worked().stream().filter(ToothChart::implant).toList()),
         implants(chart),
         deepSites,
         deepTeeth,
         extractions(chart));
+  }
+
+  /**
+   * Whether two of the teeth with the worst stage of attachment loss are no neighbours, as the
+   * classification asks of a case: Tonetti, Greenwell, Kornman 2018.
+   */
+  public boolean lossApart() {
+    return lossTeeth.stream()
+        .anyMatch(one -> lossTeeth.stream().anyMatch(other -> apart(one, other)));
+  }
+
+  private static boolean apart(Tooth one, Tooth other) {
+    return one.quadrant().jaw() != other.quadrant().jaw()
+        || Math.abs(alongTheArch(one) - alongTheArch(other)) > 1;
+  }
+
+  private static int alongTheArch(Tooth tooth) {
+    return tooth.quadrant().side() == Side.RIGHT ? -tooth.position() : tooth.position() - 1;
+  }
+
+  private static List<Tooth> lossTeeth(List<ToothChart> natural) {
+    int worst = natural.stream().mapToInt(ChartSigns::attachmentLoss).max().orElse(0);
+    Set<Stage> stages = stages(Criterion.ATTACHMENT_LOSS, worst);
+    return natural.stream()
+        .filter(tooth -> !stages.isEmpty())
+        .filter(tooth -> stages(Criterion.ATTACHMENT_LOSS, attachmentLoss(tooth)).equals(stages))
+        .map(ToothChart::tooth)
+        .toList();
   }
 
   private static List<Tooth> unprobed(List<ToothChart> some) {

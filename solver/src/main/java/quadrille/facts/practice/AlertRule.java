@@ -27,8 +27,8 @@ import quadrille.facts.chart.Alert;
  * @param forbidsOneDay whether the whole course may not be done within 24 hours
  * @param visitPriceSeconds what each visit costs beside its time, in seconds of chair time
  * @param injectionWeightFactor factor on the cost weight of each injection
- * @param blockPriceSeconds what each block costs more than an infiltration, in seconds of chair
- *     time
+ * @param blockPriceSeconds what each deep block costs more than an infiltration, in seconds of
+ *     chair time
  * @param prefersGel whether pocket gel is to be had in place of injections where it serves
  * @param numbFirst whether nothing is touched before it is numb
  * @param byHand whether the work is done by hand, without the ultrasonic unit

@@ -50,6 +50,7 @@ final class AnaesthesiaReading {
           List.of(
               "jaw",
               "technique",
+              "superficial",
               "perTooth",
               "bothSides",
               "neverBothSides",
@@ -228,6 +229,7 @@ final class AnaesthesiaReading {
         name,
         jaw,
         technique,
+        FigureReading.truth(fields, "superficial"),
         perTooth,
         bothSides,
         neverBothSides,
@@ -252,6 +254,7 @@ final class AnaesthesiaReading {
             fields,
             "jaw",
             "technique",
+            "superficial",
             "perTooth",
             "bothSides",
             "neverBothSides",

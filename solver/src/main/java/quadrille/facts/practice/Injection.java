@@ -12,6 +12,8 @@ import quadrille.facts.chart.Jaw;
  *
  * @param name the trade's name, such as {@code inferior alveolar}
  * @param technique decides onset and duration
+ * @param superficial whether a block is shallow enough for a patient who bleeds to need no
+ *     infiltration in its place (the long buccal, the palate)
  * @param perTooth whether it is given tooth by tooth
  * @param bothSides whether it numbs both sides of the midline (the nasopalatine)
  * @param neverBothSides whether a right and a left one may never be given in one visit, even where
@@ -36,6 +38,7 @@ public record Injection(
     String name,
     Jaw jaw,
     Technique technique,
+    boolean superficial,
     boolean perTooth,
     boolean bothSides,
     boolean neverBothSides,
@@ -99,6 +102,11 @@ public record Injection(
    *     agent alone says
    */
   public record Volume(Figure ml, @Nullable Figure pulpalMinutes) {}
+
+  /** Whether it is a block that alerts may ask infiltrations in place of. */
+  public boolean deepBlock() {
+    return technique == Technique.BLOCK && !superficial;
+  }
 
   /** The smallest volume. */
   public Figure ml() {

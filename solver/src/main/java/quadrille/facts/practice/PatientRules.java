@@ -29,8 +29,8 @@ import quadrille.facts.chart.Wish;
  * @param maxGapDays between visits, never below the fewest
  * @param visitPriceSeconds what each visit costs beside its time; 0 where nothing asks for it
  * @param injectionWeightFactor on the cost weight of each injection; 1 where nothing asks for it
- * @param blockPriceSeconds what each block costs more than an infiltration; 0 where nothing asks
- *     for it
+ * @param blockPriceSeconds what each deep block costs more than an infiltration; 0 where nothing
+ *     asks for it
  * @param teethBeforeLook so many teeth at most are worked on, all passes and both aspects, before
  *     somebody looks at the bleeding; null where nobody need
  * @param numbFirst whether nothing is touched before it is numb

@@ -343,6 +343,7 @@ public final class PracticeWriter {
     Map<String, @Nullable Object> map = new LinkedHashMap<>();
     map.put("jaw", PracticeWords.jaw(injection.jaw()));
     map.put("technique", injection.technique().word());
+    putIfTrue(map, "superficial", injection.superficial());
     putIfTrue(map, "perTooth", injection.perTooth());
     putIfTrue(map, "bothSides", injection.bothSides());
     putIfTrue(map, "neverBothSides", injection.neverBothSides());

@@ -22,7 +22,6 @@ import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
-import quadrille.facts.practice.Technique;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.work.Target;
 
@@ -510,7 +509,7 @@ public final class InjectionCover {
     double cost =
         placed.seconds(practice.numbing())
             + weights.injection().value() * rules.injectionWeightFactor()
-            + (placed.injection().technique() == Technique.BLOCK ? rules.blockPriceSeconds() : 0)
+            + (placed.injection().deepBlock() ? rules.blockPriceSeconds() : 0)
             + weights.cartridge().value() * placed.ml() / CARTRIDGE_ML;
     check(placed.injection(), "cost", cost, MOST_SECONDS, "s");
     check(placed.injection(), "volume", placed.ml(), MOST_ML, "mL");

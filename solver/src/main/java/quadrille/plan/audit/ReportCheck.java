@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -350,7 +351,8 @@ final class ReportCheck {
         visits.stream()
             .flatMap(one -> one.shots().stream())
             .map(Shot::kind)
-            .filter(kind -> kind != null && kind.technique() == Technique.BLOCK)
+            .filter(Objects::nonNull)
+            .filter(kind -> kind.technique() == Technique.BLOCK && !kind.superficial())
             .count();
     terms.put(
         CourseTerm.INJECTIONS,

@@ -136,6 +136,14 @@ public record Course(
     return heldBack.stream().anyMatch(held -> held.reason() instanceof HeldBack.AwaitsChart);
   }
 
+  /**
+   * Whether a re-evaluation may follow the last visit: no work is held back, which would have to be
+   * planned again and done before.
+   */
+  public boolean leadsToReevaluation() {
+    return heldBack.isEmpty();
+  }
+
   /** Expected chair time of all visits, in seconds. */
   public int chairSeconds() {
     return visits.stream().mapToInt(Visit::expectedSeconds).sum();

@@ -38,7 +38,7 @@ final class CourseCost {
       quadrants += visit.set().quadrantsWithFine();
       late += staging.lateCost(visit.set().areasByPass()[Pass.FINE.ordinal()], i);
       injections += visit.dosing().injections();
-      blocks += visit.dosing().blocks();
+      blocks += visit.dosing().deepBlocks();
       cartridges += visit.dosing().cartridges();
       noRoom += visit.dosing().noRoomToRepeat();
       returns += (long) staging.returnSeconds() * visit.returns();

@@ -384,7 +384,7 @@ public final class StagingRules implements ConstraintProvider {
     return visits(factory)
         .groupBy(
             sum((VisitSlot visit) -> visit.layout().dosing().injections()),
-            sum((VisitSlot visit) -> visit.layout().dosing().blocks()))
+            sum((VisitSlot visit) -> visit.layout().dosing().deepBlocks()))
         .join(StagingCase.class)
         .penalizeLong(SECOND, (number, blocks, staging) -> staging.injectionCost(number, blocks))
         .asConstraint(CourseTerm.INJECTIONS.name());

@@ -3,7 +3,6 @@ package quadrille.plan.visit;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Agent;
-import quadrille.facts.practice.Technique;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
 
@@ -76,12 +75,10 @@ public record SetEvaluation(
       return cover.injections().size();
     }
 
-    /** How many of the injections are blocks. */
-    public int blocks() {
+    /** How many of the injections are deep blocks. */
+    public int deepBlocks() {
       return (int)
-          cover.injections().stream()
-              .filter(placed -> placed.injection().technique() == Technique.BLOCK)
-              .count();
+          cover.injections().stream().filter(placed -> placed.injection().deepBlock()).count();
     }
 
     /** What is injected, in the order first met. */

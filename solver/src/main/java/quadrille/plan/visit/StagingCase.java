@@ -778,22 +778,22 @@ public final class StagingCase {
     return injectionWeight;
   }
 
-  /** Seconds that a block costs more than an infiltration. */
+  /** Seconds that a deep block costs more than an infiltration. */
   public double blockPrice() {
     return rules.blockPriceSeconds();
   }
 
   /**
-   * @param blocks how many of the injections are blocks
+   * @param deepBlocks how many of the injections are deep blocks
    */
-  public long injectionCost(int number, int blocks) {
-    return Math.round(injectionWeight * number + blockPrice() * blocks);
+  public long injectionCost(int number, int deepBlocks) {
+    return Math.round(injectionWeight * number + blockPrice() * deepBlocks);
   }
 
   /** The same of one visit, with what no room to repeat costs, not rounded. */
   public double injectionPrice(SetEvaluation.Dosing dosing) {
     return injectionWeight * dosing.injections()
-        + blockPrice() * dosing.blocks()
+        + blockPrice() * dosing.deepBlocks()
         + noRoomPrice() * dosing.noRoomToRepeat();
   }
 

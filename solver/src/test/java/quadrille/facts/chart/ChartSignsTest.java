@@ -62,6 +62,34 @@ final class ChartSignsTest {
     assertEquals(2, sign(signs("13 none | 2 3/5 2 | 2 2 2"), Criterion.ATTACHMENT_LOSS).value());
   }
 
+  /** The worst stage is looked at: 1 to 2, 3 to 4, 5 and more mm are one each. */
+  @ParameterizedTest
+  @CsvSource({
+    "6, 0, 0, false",
+    "6, 0, 4, false",
+    "6, 5, 0, false",
+    "6, 0, 5, true",
+    "2, 1, 0, false",
+    "2, 0, 1, true",
+    "0, 0, 0, false"
+  })
+  void lossAtOneToothOrAtNeighboursIsNotApart(int at11, int at21, int at22, boolean apart)
+      throws Exception {
+    ChartSigns signs =
+        signs(
+            "11 none | " + at11 + " 0 0 | 0 0 0",
+            "21 none | " + at21 + " 0 0 | 0 0 0",
+            "22 none | " + at22 + " 0 0 | 0 0 0",
+            "43 none | 0 0 0 | 0 0 0");
+    assertEquals(apart, signs.lossApart());
+    assertEquals(at11 == 0, signs.lossTeeth().isEmpty());
+  }
+
+  @Test
+  void lossInBothJawsIsApart() throws Exception {
+    assertTrue(signs("11 none | 3 0 0 | 0 0 0", "41 none | 3 0 0 | 0 0 0").lossApart());
+  }
+
   @ParameterizedTest
   @CsvSource({"3, ''", "4, I", "5, II", "6, III IV", "11, III IV"})
   void deepestSiteCountsWhereverItLies(int depth, String stages) throws Exception {

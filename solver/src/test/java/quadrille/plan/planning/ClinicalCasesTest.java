@@ -41,6 +41,7 @@ import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
@@ -98,6 +99,13 @@ final class ClinicalCasesTest {
           .flatMap(visit -> visit.injections().stream())
           .map(given -> Objects.requireNonNull(practice.agents().get(given.agent())))
           .distinct()
+          .toList();
+    }
+
+    List<String> injections() {
+      return visits().stream()
+          .flatMap(visit -> visit.injections().stream())
+          .map(GivenInjection::injection)
           .toList();
     }
 
@@ -286,6 +294,34 @@ final class ClinicalCasesTest {
               assertTrue(plan.everyVisitAsks("INR"));
             }),
         new Case(
+            "warfarin: the long buccal stays a small one, no infiltration of each molar",
+            "which blocks are deep: common practice, no source",
+            with(Alert.WARFARIN),
+            "",
+            List.of(deep(46), deep(47)),
+            plan ->
+                assertEquals(
+                    Set.of("inferior alveolar", "long buccal"), Set.copyOf(plan.injections()))),
+        new Case(
+            "warfarin: the palate is numbed by its one block, no needle for each tooth",
+            "which blocks are deep: common practice, no source",
+            with(Alert.WARFARIN),
+            "",
+            List.of(deep(14), deep(15), deep(16), deep(17)),
+            plan -> {
+              assertTrue(plan.injections().contains("greater palatine"));
+              assertFalse(plan.injections().contains("palatal infiltration"));
+              assertFalse(plan.injections().contains("posterior superior alveolar"));
+              assertFalse(plan.injections().contains("infraorbital"));
+            }),
+        new Case(
+            "a practice's own file that does not say which are superficial: each block is priced",
+            "infiltration before block, SDCEP 2022",
+            with(Alert.WARFARIN),
+            "\"injections\": {\"greater palatine\": {\"superficial\": null}}",
+            List.of(deep(14)),
+            plan -> assertFalse(plan.injections().contains("greater palatine"))),
+        new Case(
             "direct oral anticoagulant: no dose missed, nothing about the INR",
             "SDCEP 2022 and its companion page",
             with(Alert.DIRECT_ORAL_ANTICOAGULANT),
@@ -464,7 +500,8 @@ final class ClinicalCasesTest {
             UPPER_MOLAR,
             plan -> assertTrue(plan.everyVisitAsks("cardiologist"))),
         new Case(
-            "difficulty swallowing: by hand, which takes longer, no tip changed, and the tray says so",
+            "difficulty swallowing: by hand, which takes longer, no tip changed, and the tray says"
+                + " so",
             "1 / 0.634, Tunkel 2002; that the unit is not used, an assumption",
             with(Alert.SWALLOWING_DIFFICULTY),
             "",
@@ -669,7 +706,8 @@ final class ClinicalCasesTest {
             "never right and left mental injections in one visit, whatever the practice relaxes",
             "both lower lips numb: common practice, no source",
             ADULT,
-            "\"appointments\": {\"oneNumbSide\": false}, \"injections\": {\"inferior alveolar\": null}",
+            "\"appointments\": {\"oneNumbSide\": false}, \"injections\": {\"inferior alveolar\":"
+                + " null}",
             List.of(facialOnly(44), facialOnly(34)),
             plan -> {
               assertEquals(2, plan.visits().size());

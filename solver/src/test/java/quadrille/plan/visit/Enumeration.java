@@ -445,7 +445,8 @@ public final class Enumeration {
         (int)
             groups.stream()
                 .flatMap(List::stream)
-                .filter(shot -> shot.kind.technique() == Technique.BLOCK)
+                .filter(
+                    shot -> shot.kind.technique() == Technique.BLOCK && !shot.kind.superficial())
                 .count(),
         (int) given.stream().filter(shot -> fails(shot, given, set)).count(),
         cartridges,
@@ -752,7 +753,7 @@ public final class Enumeration {
           Math.round(
               seconds(shot)
                   + practice.weights().injection().value() * factor
-                  + (shot.kind.technique() == Technique.BLOCK
+                  + (shot.kind.technique() == Technique.BLOCK && !shot.kind.superficial()
                       ? most(AlertRule::blockPriceSeconds)
                       : 0)
                   + practice.weights().cartridge().value() * shot.ml() / 1.8);

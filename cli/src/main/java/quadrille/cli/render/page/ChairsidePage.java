@@ -131,8 +131,10 @@ public record ChairsidePage(
         + (course.visits().size() < 2 ? "" : ", " + BookingWords.gap(course))
         + (course.chartsFirst()
             ? "; planned again from the new chart."
-            : "; re-evaluation "
-                + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-                + " weeks after the last visit.");
+            : course.leadsToReevaluation()
+                ? "; re-evaluation "
+                    + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+                    + " weeks after the last visit."
+                : "; work is held back: plan again first, then re-evaluate.");
   }
 }

@@ -85,8 +85,10 @@ public record DeskPage(
         course.visits().size() < 2 ? "" : BookingWords.gap(course),
         course.chartsFirst()
             ? "none yet: the rest is planned again from the new chart"
-            : Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-                + " weeks after the last visit",
+            : course.leadsToReevaluation()
+                ? Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+                    + " weeks after the last visit"
+                : "none yet: work is held back and planned again first",
         supplies(course, practice),
         sterilising(course),
         settle(course, chart.numbering()),

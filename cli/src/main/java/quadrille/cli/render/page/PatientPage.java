@@ -181,6 +181,9 @@ public record PatientPage(
     if (course.chartsFirst()) {
       return language.text("recheck-chart");
     }
+    if (!course.leadsToReevaluation()) {
+      return language.text("recheck-later");
+    }
     int from = course.reevaluateFromWeeks();
     int to = course.reevaluateToWeeks();
     if (last == null) {

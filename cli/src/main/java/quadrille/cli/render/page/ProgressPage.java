@@ -176,17 +176,20 @@ public record ProgressPage(
         sentences.add(next(state.toCome().get(0)));
       } else if (progress.leftOver().isEmpty()) {
         sentences.add(
-            "Nothing is left; re-evaluation "
-                + Words.range(
-                    state.course().reevaluateFromWeeks(), state.course().reevaluateToWeeks())
-                + " weeks after the last visit"
-                + (state.lastDay() == null
-                    ? "."
-                    : ", "
-                        + state.lastDay().plusWeeks(state.course().reevaluateFromWeeks())
-                        + " to "
-                        + state.lastDay().plusWeeks(state.course().reevaluateToWeeks())
-                        + "."));
+            state.course().leadsToReevaluation()
+                ? "Nothing is left; re-evaluation "
+                    + Words.range(
+                        state.course().reevaluateFromWeeks(), state.course().reevaluateToWeeks())
+                    + " weeks after the last visit"
+                    + (state.lastDay() == null
+                        ? "."
+                        : ", "
+                            + state.lastDay().plusWeeks(state.course().reevaluateFromWeeks())
+                            + " to "
+                            + state.lastDay().plusWeeks(state.course().reevaluateToWeeks())
+                            + ".")
+                : "Nothing of this plan is left, but work was held back: plan again first, then"
+                    + " re-evaluate.");
       }
       return sentences;
     }
