@@ -1161,6 +1161,7 @@ class AuditTest {
 
   @Test
   void theCostHoldsWhatAlertsPrice() {
+    // One of the two blocks is superficial.
     practice.alert(AlertRule.of(Alert.WARFARIN, "made up").withBlockPriceSeconds(figure(10)));
     practice.alert(
         AlertRule.of(Alert.ENDOCARDITIS_RISK, "made up").withVisitPriceSeconds(figure(100)));
@@ -1168,7 +1169,7 @@ class AuditTest {
     List<String> findings = audit(plan());
     assertEquals(
         List.of(
-            "REPORT true report: The plan states as cost term injections 120 s; worked out again: 140 s.",
+            "REPORT true report: The plan states as cost term injections 120 s; worked out again: 130 s.",
             "REPORT true report: The plan states as cost term visits nothing; worked out again: 200 s."),
         findings);
   }
