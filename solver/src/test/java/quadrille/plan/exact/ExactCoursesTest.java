@@ -46,11 +46,11 @@ final class ExactCoursesTest {
   }
 
   /**
-   * A set's first agents were not shown to wear off when an order with a later one cost as little:
-   * what they would need of cartridges and room to repeat is not what the visit costs.
+   * Here injections that wear off too soon need fewer cartridges, and leave room to repeat a block.
+   * Before they are shown to wear off, those that last are found to take no longer.
    */
   @Test
-  void priceOfAVisitIsThatOfTheAgentsItTakes() {
+  void visitIsPricedByTheInjectionsItTakes() {
     compare(RandomMouths.of(3044, 7), 2);
   }
 
