@@ -357,10 +357,8 @@ final class PageServerTest {
       assertHarmless(get(page).body());
     }
     // An answer in JSON is no page: its text is told as text, and taken for nothing else.
-    HttpResponse<String> read =
-        send("POST", "/read", "case \"" + evil + "\"\n" + evil + "\n", "");
-    assertEquals(
-        "application/json", read.headers().firstValue("Content-Type").orElse(""));
+    HttpResponse<String> read = send("POST", "/read", "case \"" + evil + "\"\n" + evil + "\n", "");
+    assertEquals("application/json", read.headers().firstValue("Content-Type").orElse(""));
     assertEquals("nosniff", read.headers().firstValue("X-Content-Type-Options").orElse(""));
   }
 
