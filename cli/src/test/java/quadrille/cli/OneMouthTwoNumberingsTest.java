@@ -216,7 +216,7 @@ final class OneMouthTwoNumberingsTest {
       try (Served page = program.serve(practice)) {
         String text = Files.readString(Path.of(chart));
         Files.writeString(practice.resolve("charts/mouth.json"), text);
-        String home = page.get("/");
+        String home = page.get("/mouths");
         keep("home", home);
         String at = "/mouth/" + home.split("/mouth/")[1].split("[/\"]")[0];
         String lines = program.run("chart", chart).out();
