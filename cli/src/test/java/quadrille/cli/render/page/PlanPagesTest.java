@@ -82,7 +82,7 @@ final class PlanPagesTest {
   void everySheetSaysThatItIsAProposal() throws Exception {
     Dom page = Dom.of(Sample.of("typical").html());
     List<Dom> sheets = page.all("//article");
-    assertEquals(6, sheets.size());
+    assertEquals(7, sheets.size());
     for (Dom sheet : sheets) {
       assertTrue(sheet.one(Dom.ofClass(".//p", "proposal")).text().contains("proposal"));
     }
