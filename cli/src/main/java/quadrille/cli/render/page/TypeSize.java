@@ -6,7 +6,7 @@ import java.util.Collection;
 final class TypeSize {
 
   /** The most lines that a sheet holds at each size, largest type first; tried on Letter paper. */
-  private static final int[] LINES = {30, 33, 36, 39};
+  private static final int[] LINES = {27, 30, 33, 36};
 
   private TypeSize() {}
 
