@@ -76,7 +76,9 @@ final class PagesInBrowserTest {
     assertEquals(List.of(), browser.axe("critical", "serious"));
   }
 
-  /** One sheet on the course, one a visit, one of sources; one for the desk; one for the patient. */
+  /**
+   * One sheet on the course, one a visit, one of sources; one for the desk; one for the patient.
+   */
   @ParameterizedTest
   @MethodSource("quadrille.cli.render.page.Sample#names")
   void printGivesThePromisedSheets(String name) throws Exception {
