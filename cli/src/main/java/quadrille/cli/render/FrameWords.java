@@ -21,7 +21,7 @@ public final class FrameWords {
   /** What follows the word. */
   static String what(Frame.Task task) {
     return switch (task) {
-      case HISTORY -> "what is new in the history";
+      case HISTORY -> "the history, and what is new in it";
       case BLOOD_PRESSURE -> "the blood pressure";
       case CONSENT -> "for consent to the treatment";
       case RINSE -> "before the work";

@@ -117,10 +117,10 @@ public final class PlanFileWords implements PlanWords {
       return written.text();
     }
     if (reason instanceof HeldBack.Follows follows) {
-      return "it follows work that waits: " + reason(follows.waiting());
+      return "an earlier pass there is held back: " + reason(follows.waiting());
     }
     if (reason instanceof HeldBack.WholeArea whole) {
-      return "its area is finished in the visit that begins it, and work there waits: "
+      return "an area is finished in the visit that begins it, and part of this one is held back: "
           + reason(whole.waiting());
     }
     if (reason instanceof HeldBack.NoAgent none) {

@@ -53,7 +53,6 @@ public final class DemoPractice {
   private static final List<String> CHARTS =
       List.of(
           "typical.json",
-          "typical-after.json",
           "moderate.csv",
           "mild-one-visit.json",
           "implants-both-sides.json",
