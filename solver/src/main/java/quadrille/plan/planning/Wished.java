@@ -2,7 +2,6 @@ package quadrille.plan.planning;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.AreaRef;
@@ -274,7 +273,8 @@ final class Wished {
     for (int i = 0; i < all.size(); i++) {
       Staged without = all.get(i).must() ? seeker.seek(without(i), practice, visits) : null;
       if (without != null) {
-        remedies.add(remedy(new Change.WithoutWish(all.get(i), chart.numbering()), without));
+        remedies.add(
+            Remedies.remedy(new Change.WithoutWish(all.get(i), chart.numbering()), without));
       }
     }
     if (clashes.isEmpty()) {
@@ -282,12 +282,8 @@ final class Wished {
     }
     if (remedies.isEmpty()) {
       remedies.add(
-          remedy(new Change.WithoutWish(null, chart.numbering()), Objects.requireNonNull(free)));
+          Remedies.remedy(new Change.WithoutWish(null, chart.numbering()), free));
     }
     return new NoPlan(clashes, remedies);
-  }
-
-  private static Remedy remedy(Change change, Staged found) {
-    return new Remedy(change, found.layouts().size(), found.longestBookedMinutes());
   }
 }
