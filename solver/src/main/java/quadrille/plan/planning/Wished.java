@@ -20,8 +20,6 @@ import quadrille.plan.course.WishOutcome.State;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.visit.StagingCase;
-import quadrille.plan.visit.StepFact;
-import quadrille.plan.work.Step;
 
 /**
  * Wishes: what became of each, what keeping it costs, and what stands against one that is not kept.
@@ -117,7 +115,6 @@ final class Wished {
       return State.NOTHING_THERE;
     }
     StagingCase staging = staged.staging();
-    List<Step> steps = staging.steps().stream().map(StepFact::step).toList();
     Predicate<AreaRef> there =
         area -> wish.ask().regions().stream().anyMatch(region -> overlaps(region, area));
     boolean planned = staging.areas().stream().anyMatch(area -> wish.about(area.teeth()));
@@ -131,26 +128,16 @@ final class Wished {
       long[] areas = staged.layouts().stream().mapToLong(v -> v.set().areas()).toArray();
       return staging.wishes().keeps(wish, areas) ? State.KEPT : State.NOT_KEPT;
     }
-    if (wish.ask() instanceof Wish.NumbFirst) {
-      return staging.numbFirst() ? State.KEPT : State.NOT_KEPT;
-    }
-    if (wish.ask() instanceof Wish.ByHand) {
-      return steps.stream().allMatch(step -> step.insert().hand()) ? State.KEPT : State.NOT_KEPT;
-    }
-    if (wish.ask() instanceof Wish.NotInsert not) {
-      if (!practice.inserts().containsKey(not.insert())) {
-        return State.NOTHING_THERE;
-      }
-      return steps.stream().anyMatch(step -> step.insert().name().equals(not.insert()))
-          ? State.NOT_KEPT
-          : State.KEPT;
-    }
-    if (!planned && held.stream().noneMatch(one -> there.test(one.area()))) {
+    boolean nothingThere =
+        wish.ask() instanceof Wish.NotInsert not
+            ? !practice.inserts().containsKey(not.insert())
+            : wish.ask() instanceof Wish.NoInjection
+                && !planned
+                && held.stream().noneMatch(one -> there.test(one.area()));
+    if (nothingThere) {
       return State.NOTHING_THERE;
     }
-    return steps.stream().anyMatch(step -> step.needsInjection() && wish.about(step.area().teeth()))
-        ? State.NOT_KEPT
-        : State.KEPT;
+    return staging.keptByWork(wish) ? State.KEPT : State.NOT_KEPT;
   }
 
   private static boolean overlaps(Wish.Region region, AreaRef area) {

@@ -749,6 +749,11 @@ public final class StagingCase {
     return wishes;
   }
 
+  /** Whether the work itself keeps a wish about how it is done. */
+  public boolean keptByWork(Wish wish) {
+    return AreaWishes.keptByWork(wish, steps, numbFirst);
+  }
+
   public @Nullable Quadrant startWith() {
     return startWith;
   }
