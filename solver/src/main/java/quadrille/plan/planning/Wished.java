@@ -19,6 +19,7 @@ import quadrille.plan.course.WishOutcome;
 import quadrille.plan.course.WishOutcome.State;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.staging.Staged;
+import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
 
 /**
@@ -26,9 +27,6 @@ import quadrille.plan.visit.StagingCase;
  * Prices and reasons are told by planning again.
  */
 final class Wished {
-  /** The longest visit that is looked at where shorter ones will not do. */
-  private static final int LONGEST_MINUTES = 480;
-
   private final Chart chart;
   private final Practice practice;
   private final VisitRange visits;
@@ -215,8 +213,8 @@ final class Wished {
       against.add(HardRule.ONE_NUMB_SIDE);
     }
     if (seeker.possible(
-        wished.withPatient(LengthLimits.patient(LONGEST_MINUTES, wished.patient())),
-        LengthLimits.practice(LONGEST_MINUTES, practice),
+        wished.withPatient(LengthLimits.patient(Stager.LONGEST_MINUTES, wished.patient())),
+        LengthLimits.practice(Stager.LONGEST_MINUTES, practice),
         visits)) {
       against.add(HardRule.LENGTH);
     }

@@ -176,12 +176,8 @@ public final class StagingCase {
     this.blocks = List.copyOf(found);
     this.change = changeovers(practice, this.steps);
     this.rules = PatientRules.of(practice, patient);
-    this.setUp =
-        seconds(practice.minutes().setUpMinutes())
-            + seconds(before(false, false));
-    this.close =
-        seconds(practice.minutes().closeMinutes())
-            + seconds(after(false, false));
+    this.setUp = seconds(practice.minutes().setUpMinutes()) + seconds(before(false, false));
+    this.close = seconds(practice.minutes().closeMinutes()) + seconds(after(false, false));
     this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
     double sigma = practice.minutes().spreadSigma().value();
     double z =
