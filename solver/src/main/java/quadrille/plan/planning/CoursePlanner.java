@@ -126,7 +126,7 @@ public final class CoursePlanner {
     if (search.best != null) {
       return search.planned(visits, search.bound(ways), true);
     }
-    NoPlan refused = stop.asked() ? null : first.wished(visits).refused();
+    NoPlan refused = first.wished(visits).refused();
     if (refused != null) {
       return refused;
     }
@@ -504,7 +504,8 @@ public final class CoursePlanner {
               return quiet.others(other, changed, new PlanTables()).stream()
                   .anyMatch(search -> search.feasible(range));
             }
-          });
+          },
+          stop);
     }
 
     /** Whether there is a course that keeps the rules, whatever it costs. */
@@ -557,7 +558,7 @@ public final class CoursePlanner {
     }
   }
 
-  /** The burden of each area, which decides where to begin. */
+  /** The {@linkplain Burden burden} of each area, by its reference. */
   public static Map<AreaRef, Double> burdens(Chart chart, Practice practice, List<Area> areas) {
     Map<AreaRef, Double> burdens = new LinkedHashMap<>();
     for (Area area : areas) {

@@ -18,6 +18,7 @@ import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.course.WishOutcome;
 import quadrille.plan.course.WishOutcome.State;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
+import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
@@ -31,6 +32,7 @@ final class Wished {
   private final Practice practice;
   private final VisitRange visits;
   private final Seeker seeker;
+  private final SearchStop stop;
 
   /** Plans a mouth again, under other wishes or other rules. */
   interface Seeker {
@@ -47,12 +49,14 @@ final class Wished {
 
   /**
    * @param visits those asked for
+   * @param stop once asked, nothing is said that has to be sought
    */
-  Wished(Chart chart, Practice practice, VisitRange visits, Seeker seeker) {
+  Wished(Chart chart, Practice practice, VisitRange visits, Seeker seeker, SearchStop stop) {
     this.chart = chart;
     this.practice = practice;
     this.visits = visits;
     this.seeker = seeker;
+    this.stop = stop;
   }
 
   private static Chart with(Chart chart, List<Wish> wishes) {
@@ -142,17 +146,21 @@ final class Wished {
     return Tooth.values().stream().anyMatch(tooth -> region.holds(tooth) && area.holds(tooth));
   }
 
-  /** The same with prices, and with what stands against those not kept. */
+  /**
+   * The same with prices, and with what stands against those not kept; without, where that was not
+   * sought to the end.
+   */
   List<WishOutcome> explained(List<WishOutcome> outcomes, Staged found) {
     List<WishOutcome> explained = new ArrayList<>();
     for (int i = 0; i < outcomes.size(); i++) {
       WishOutcome one = outcomes.get(i);
-      explained.add(
+      WishOutcome sought =
           switch (one.state()) {
             case KEPT -> priced(i, one, found);
             case NOT_KEPT -> refused(i, one, found);
             default -> one;
-          });
+          };
+      explained.add(stop.asked() ? one : sought);
     }
     return explained;
   }
@@ -236,20 +244,37 @@ final class Wished {
 
   /**
    * No plan, where it is wishes that leave none: those that cannot be kept even alone, or else
-   * those of which one has to give way; null where there is none without them either.
+   * those of which one has to give way. Null where there is none without them either, or that was
+   * not sought to the end, unless one is for a number of visits that was not asked for, which needs
+   * no seeking.
    */
   @Nullable NoPlan refused() {
-    List<Wish> all = chart.patient().wishes();
-    List<Wish> musts = all.stream().filter(Wish::must).toList();
+    List<Wish> musts = chart.patient().wishes().stream().filter(Wish::must).toList();
     Staged free = musts.isEmpty() ? null : seeker.seek(with(chart, List.of()), practice, visits);
-    if (free == null) {
-      return null;
+    NoPlan refused = free == null ? null : refused(musts, free);
+    if (refused != null && !stop.asked()) {
+      return refused;
     }
+    List<Clash> clashes =
+        musts.stream().filter(this::forOtherNumber).map(this::otherNumber).toList();
+    return clashes.isEmpty() ? null : new NoPlan(clashes, List.of(), stop.asked());
+  }
+
+  private boolean forOtherNumber(Wish wish) {
+    return range(with(chart, List.of(wish)), visits) == null;
+  }
+
+  private Clash otherNumber(Wish wish) {
+    return new Clash.WishedOtherNumber(wish, chart.numbering(), visits);
+  }
+
+  private NoPlan refused(List<Wish> musts, Staged free) {
+    List<Wish> all = chart.patient().wishes();
     List<Clash> clashes = new ArrayList<>();
     for (Wish wish : musts) {
       Chart alone = with(chart, List.of(wish));
-      if (range(alone, visits) == null) {
-        clashes.add(new Clash.WishedOtherNumber(wish, chart.numbering(), visits));
+      if (forOtherNumber(wish)) {
+        clashes.add(otherNumber(wish));
       } else if (seeker.seek(alone, practice, visits) == null) {
         clashes.add(new Clash.NotAsWished(wish, chart.numbering(), against(alone)));
       }

@@ -28,6 +28,7 @@ import quadrille.plan.course.WishOutcome.State;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.staging.Effort;
+import quadrille.plan.staging.SearchStop;
 
 /** Clinical rows: a mouth in a few lines, what is wished, and what the plan must do or say. */
 class WishedTest {
@@ -183,6 +184,26 @@ class WishedTest {
         List.of(State.OTHER_NUMBER, State.KEPT),
         each.stream().map(one -> ((Planned) one).course().wishes().get(0).state()).toList());
     assertInstanceOf(NoPlan.class, PLANNER.plan(chart, PRACTICE, new VisitRange(1, 2)));
+  }
+
+  /** Nothing that was not sought to the end is said: no price, no reason, no clash. */
+  @Test
+  void aSearchThatIsCutShortSaysNothingThatItDoesNotKnow() throws Exception {
+    SearchStop stop = new SearchStop();
+    stop.ask();
+    CoursePlanner stopped = new CoursePlanner(Effort.QUICK, 1, stop, Progress.UNHEARD);
+    Chart rather = chart(BOTH_SIDES, "rather UR posterior and UL posterior together");
+    PlanOutcome outcome = stopped.plan(rather, PRACTICE, VisitRange.exactly(3));
+    assertEquals(
+        List.of(new WishOutcome(rather.patient().wishes().get(0), State.NOT_KEPT)),
+        assertInstanceOf(Planned.class, outcome).course().wishes());
+    NoPlan other =
+        assertInstanceOf(
+            NoPlan.class,
+            stopped.plan(
+                chart(BOTH_SIDES, "must UR in visit 3 of 3"), PRACTICE, new VisitRange(1, 2)));
+    assertInstanceOf(Clash.WishedOtherNumber.class, other.clashes().get(0));
+    assertTrue(other.cutShort());
   }
 
   /** Without gel, what needs an injection there waits, and nothing is injected. */
