@@ -74,7 +74,8 @@ public final class PracticeSettings {
           path,
           Setting.Kind.FIGURE,
           Setting.written(figure.get("value")),
-          String.valueOf(figure.get("source")));
+          String.valueOf(figure.get("source")),
+          Boolean.TRUE.equals(figure.get("calibrated")));
     }
     Setting.Kind kind =
         value instanceof Boolean
@@ -86,7 +87,7 @@ public final class PracticeSettings {
                         ? Setting.Kind.NUMBERS
                         : Setting.Kind.TEXTS)
                     : Setting.Kind.TEXT;
-    return new Setting(path, kind, Setting.written(value), "");
+    return new Setting(path, kind, Setting.written(value), "", false);
   }
 
   /**

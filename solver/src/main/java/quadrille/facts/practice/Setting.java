@@ -12,8 +12,10 @@ import quadrille.document.JsonLayout;
  * @param path the keys that lead to it; places in lists count from 0
  * @param value as it is written; several, separated by commas
  * @param source where a figure comes from; empty where it is no figure
+ * @param calibrated whether it was learned from recorded visits
  */
-public record Setting(List<String> path, Kind kind, String value, String source) {
+public record Setting(
+    List<String> path, Kind kind, String value, String source, boolean calibrated) {
 
   /** What a setting can be. */
   public enum Kind {
@@ -40,11 +42,6 @@ public record Setting(List<String> path, Kind kind, String value, String source)
   /** Whether the same is set, from the same source. */
   public boolean same(@Nullable Setting other) {
     return other != null && value.equals(other.value()) && source.equals(other.source());
-  }
-
-  /** Whether it was learned from recorded visits. */
-  public boolean calibrated() {
-    return kind == Kind.FIGURE && Figure.written(0, source).calibrated();
   }
 
   static String written(@Nullable Object value) {
