@@ -10,7 +10,7 @@ import quadrille.document.JsonLayout;
  * A setting of a practice, as its file has it.
  *
  * @param path the keys that lead to it; places in lists count from 0
- * @param value as it is written; several, separated by commas
+ * @param value as it is written; several, separated by commas, in quotes where they hold one
  * @param source where a figure comes from; empty where it is no figure
  * @param calibrated whether it was learned from recorded visits
  */
@@ -46,10 +46,17 @@ public record Setting(
 
   static String written(@Nullable Object value) {
     if (value instanceof List<?> list) {
-      return list.stream().map(Setting::written).collect(Collectors.joining(", "));
+      return list.stream().map(Setting::item).collect(Collectors.joining(", "));
     }
     return value instanceof Double || value instanceof BigDecimal
         ? JsonLayout.number(((Number) value).doubleValue())
         : String.valueOf(value);
+  }
+
+  private static String item(@Nullable Object value) {
+    String text = written(value);
+    return text.contains(",") || text.startsWith("\"")
+        ? '"' + text.replace("\"", "\"\"") + '"'
+        : text;
   }
 }
