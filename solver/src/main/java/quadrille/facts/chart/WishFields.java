@@ -65,7 +65,8 @@ public final class WishFields {
                 node -> node.fault("key \"" + key + "\"", "no such key of \"" + kind.word + "\""));
       }
     }
-    List<Region> regions = kind.placed ? regions(fields.required("areas"), kind, numbering) : List.of();
+    List<Region> regions =
+        kind.placed ? regions(fields.required("areas"), kind, numbering) : List.of();
     WishSentences.overlap(regions)
         .ifPresent(both -> fields.node().fault(both.name(numbering), "places that do not overlap"));
     Wish.Ask ask =

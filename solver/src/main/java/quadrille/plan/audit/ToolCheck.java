@@ -59,7 +59,8 @@ final class ToolCheck {
                 + done.entry().insert()
                 + " at "
                 + done.entry().power().word()
-                + " power; only a sleeved insert at low power may, or hand instruments made for implants.");
+                + " power; only a sleeved insert at low power may, or hand instruments made for"
+                + " implants.");
       }
     }
     int due = sleeved ? 1 : 0;

@@ -209,7 +209,9 @@ public final class PlanReader {
             root.optional("wishes").map(node -> node.items(0, Wish.MOST)).orElse(List.of()).stream()
                 .map(node -> ReasonReader.wish(node, numbering))
                 .toList(),
-            new Reasons(why, root.optional("oneVisitFewer").map(one -> ReasonReader.fewer(one)).orElse(null)),
+            new Reasons(
+                why,
+                root.optional("oneVisitFewer").map(one -> ReasonReader.fewer(one)).orElse(null)),
             gapDays.optional("least").map(least -> least.whole(0, gap[0])).orElse(gap[0]));
     return new PlanFile(
         course,

@@ -291,8 +291,7 @@ final class Wished {
       clashes.add(new Clash.WishesClash(musts, chart.numbering()));
     }
     if (remedies.isEmpty()) {
-      remedies.add(
-          Remedies.remedy(new Change.WithoutWish(null, chart.numbering()), free));
+      remedies.add(Remedies.remedy(new Change.WithoutWish(null, chart.numbering()), free));
     }
     return new NoPlan(clashes, remedies);
   }

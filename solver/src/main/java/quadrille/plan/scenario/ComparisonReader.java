@@ -107,13 +107,7 @@ public final class ComparisonReader {
     faults.check();
     checks.forEach(one -> findings.addAll(Audit.audit(one.plan(), chart, one.practice())));
     return new Reading(
-        new Comparison(
-                groups,
-                rules,
-                cutShort,
-                waiting(groups),
-                fewer.orElse(null))
-            .marked(),
+        new Comparison(groups, rules, cutShort, waiting(groups), fewer.orElse(null)).marked(),
         findings);
   }
 

@@ -42,8 +42,9 @@ class WishedTest {
 
   private static String tooth(int iso, int depth, String feature) {
     return """
-        {"tooth": "%1$d", "deposit": "light", "features": [%3$s],
-         "facial": {"depthMm": [%2$d, 3, %2$d]}, "lingual": {"depthMm": [%2$d, 3, %2$d]}}"""
+    {"tooth": "%1$d", "deposit": "light", "features": [%3$s],
+     "facial": {"depthMm": [%2$d, 3, %2$d]}, "lingual": {"depthMm": [%2$d, 3, %2$d]}}\
+    """
         .replace("%1$d", Integer.toString(iso))
         .replace("%2$d", Integer.toString(depth))
         .replace("%3$s", feature);
@@ -190,9 +191,10 @@ class WishedTest {
   @Test
   void aSearchThatIsCutShortSaysNothingThatItDoesNotKnow() throws Exception {
     SearchStop stop = new SearchStop();
-    stop.ask();
-    CoursePlanner stopped = new CoursePlanner(Effort.QUICK, 1, stop, Progress.UNHEARD);
+    CoursePlanner stopped =
+        new CoursePlanner(Effort.QUICK, 1, stop, (tried, of, bestSeconds) -> stop.ask());
     Chart rather = chart(BOTH_SIDES, "rather UR posterior and UL posterior together");
+    // Asked once the course is found, before it is told why it does not keep the wish.
     PlanOutcome outcome = stopped.plan(rather, PRACTICE, VisitRange.exactly(3));
     assertEquals(
         List.of(new WishOutcome(rather.patient().wishes().get(0), State.NOT_KEPT)),
@@ -289,7 +291,8 @@ class WishedTest {
     teeth.add(
         """
         {"tooth": "11", "deposit": "none", "facial": {"depthMm": [2, 2, 2]},
-         "lingual": {"depthMm": [2, 2, 2]}}""");
+         "lingual": {"depthMm": [2, 2, 2]}}\
+        """);
     Course course = planned(chart(teeth, "must UR anterior in visit 1"));
     assertEquals(
         List.of(State.NOTHING_THERE),
