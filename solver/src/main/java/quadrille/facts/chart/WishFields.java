@@ -17,19 +17,23 @@ public final class WishFields {
       List.of("wish", "must", "areas", "visit", "ofVisits", "insert");
 
   private enum Kind {
-    IN_VISIT("in-visit"),
-    TOGETHER("together"),
-    APART("apart"),
-    FIRST("first"),
-    NO_INJECTION("no-injection"),
-    NOT_INSERT("not-insert"),
-    NUMB_FIRST("numb-first"),
-    BY_HAND("by-hand");
+    IN_VISIT("in-visit", true),
+    TOGETHER("together", true),
+    APART("apart", true),
+    FIRST("first", true),
+    NO_INJECTION("no-injection", true),
+    NOT_INSERT("not-insert", false),
+    NUMB_FIRST("numb-first", false),
+    BY_HAND("by-hand", false);
 
     private final String word;
 
-    Kind(String word) {
+    /** Whether it is about places. */
+    private final boolean placed;
+
+    Kind(String word, boolean placed) {
       this.word = word;
+      this.placed = placed;
     }
 
     String word() {
@@ -47,11 +51,10 @@ public final class WishFields {
   public static Wish read(Fields fields, Numbering numbering) {
     Kind kind = fields.required("wish").word(List.of(Kind.values()), Kind::word);
     boolean must = fields.required("must").truth();
-    boolean placed = kind.ordinal() <= Kind.NO_INJECTION.ordinal();
     for (String key : List.of("areas", "visit", "ofVisits", "insert")) {
       boolean belongs =
           switch (key) {
-            case "areas" -> placed;
+            case "areas" -> kind.placed;
             case "insert" -> kind == Kind.NOT_INSERT;
             default -> kind == Kind.IN_VISIT;
           };
@@ -62,7 +65,8 @@ public final class WishFields {
                 node -> node.fault("key \"" + key + "\"", "no such key of \"" + kind.word + "\""));
       }
     }
-    List<Region> regions = placed ? regions(fields.required("areas"), kind, numbering) : List.of();
+    List<Region> regions =
+        kind.placed ? regions(fields.required("areas"), kind, numbering) : List.of();
     WishSentences.overlap(regions)
         .ifPresent(both -> fields.node().fault(both.name(numbering), "places that do not overlap"));
     Wish.Ask ask =

@@ -33,7 +33,7 @@ import quadrille.facts.chart.Wish;
  *     asks for it
  * @param teethBeforeLook so many teeth at most are worked on, all passes and both aspects, before
  *     somebody looks at the bleeding; null where nobody need
- * @param numbFirst whether nothing is touched before it is numb
+ * @param numbFirst whether an alert or a wish asks that nothing is touched before it is numb
  * @param byHand whether the work is done by hand, without the ultrasonic unit
  * @param prefersGel whether pocket gel is to be had in place of injections where it serves
  * @param forbidsOneDay whether the course may not be done within 24 hours
@@ -88,8 +88,8 @@ public record PatientRules(
         figures(alerts, AlertRule::injectionWeightFactor).max().orElse(1),
         most(alerts, AlertRule::blockPriceSeconds, 0),
         look == Double.POSITIVE_INFINITY ? null : (int) Math.round(look),
-        any(alerts, AlertRule::numbFirst),
-        any(alerts, AlertRule::byHand) || wishesByHand(patient),
+        any(alerts, AlertRule::numbFirst) || must(patient, Wish.NumbFirst.class),
+        any(alerts, AlertRule::byHand) || must(patient, Wish.ByHand.class),
         any(alerts, AlertRule::prefersGel),
         severalDays,
         Collections.unmodifiableSet(rinses));
@@ -153,9 +153,8 @@ public record PatientRules(
     return alerts.stream().filter(AlertRule::countsCovers).map(AlertRule::alert).toList();
   }
 
-  private static boolean wishesByHand(Patient patient) {
-    return patient.wishes().stream()
-        .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.ByHand);
+  private static boolean must(Patient patient, Class<? extends Wish.Ask> ask) {
+    return patient.wishes().stream().anyMatch(wish -> wish.must() && ask.isInstance(wish.ask()));
   }
 
   /** What speaks against an agent for this patient, whatever the amount; empty where nothing. */

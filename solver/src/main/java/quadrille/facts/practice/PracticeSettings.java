@@ -12,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -33,6 +34,10 @@ import quadrille.document.JsonLayout;
 public final class PracticeSettings {
 
   private static final Pattern NUMBER = Pattern.compile("-?[0-9]{1,9}(\\.[0-9]{1,9})?");
+
+  /** One of several that commas separate, in quotes where it may hold one. */
+  private static final Pattern ITEM =
+      Pattern.compile("\\s*\"([^\"]*+(?:\"\"[^\"]*+)*+)\"\\s*(?=,|$)|[^,]+");
 
   private static final ObjectMapper JSON =
       JsonMapper.builder().enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS).build();
@@ -74,7 +79,8 @@ public final class PracticeSettings {
           path,
           Setting.Kind.FIGURE,
           Setting.written(figure.get("value")),
-          String.valueOf(figure.get("source")));
+          String.valueOf(figure.get("source")),
+          Boolean.TRUE.equals(figure.get("calibrated")));
     }
     Setting.Kind kind =
         value instanceof Boolean
@@ -86,7 +92,7 @@ public final class PracticeSettings {
                         ? Setting.Kind.NUMBERS
                         : Setting.Kind.TEXTS)
                     : Setting.Kind.TEXT;
-    return new Setting(path, kind, Setting.written(value), "");
+    return new Setting(path, kind, Setting.written(value), "", false);
   }
 
   /**
@@ -195,7 +201,16 @@ public final class PracticeSettings {
   }
 
   private static List<String> parts(String text) {
-    return Stream.of(text.split(",")).map(String::strip).filter(part -> !part.isEmpty()).toList();
+    List<String> parts = new ArrayList<>();
+    Matcher items = ITEM.matcher(text);
+    while (items.find()) {
+      String quoted = items.group(1);
+      String part = quoted == null ? items.group() : quoted.replace("\"\"", "\"");
+      if (!part.isBlank()) {
+        parts.add(part.strip());
+      }
+    }
+    return parts;
   }
 
   private static BigDecimal number(Setting setting, String text) throws InvalidDocumentException {

@@ -10,10 +10,12 @@ import quadrille.document.JsonLayout;
  * A setting of a practice, as its file has it.
  *
  * @param path the keys that lead to it; places in lists count from 0
- * @param value as it is written; several, separated by commas
+ * @param value as it is written; several, separated by commas, in quotes where they hold one
  * @param source where a figure comes from; empty where it is no figure
+ * @param calibrated whether it was learned from recorded visits
  */
-public record Setting(List<String> path, Kind kind, String value, String source) {
+public record Setting(
+    List<String> path, Kind kind, String value, String source, boolean calibrated) {
 
   /** What a setting can be. */
   public enum Kind {
@@ -42,17 +44,19 @@ public record Setting(List<String> path, Kind kind, String value, String source)
     return other != null && value.equals(other.value()) && source.equals(other.source());
   }
 
-  /** Whether it was learned from recorded visits. */
-  public boolean calibrated() {
-    return kind == Kind.FIGURE && Figure.written(0, source).calibrated();
-  }
-
   static String written(@Nullable Object value) {
     if (value instanceof List<?> list) {
-      return list.stream().map(Setting::written).collect(Collectors.joining(", "));
+      return list.stream().map(Setting::item).collect(Collectors.joining(", "));
     }
     return value instanceof Double || value instanceof BigDecimal
         ? JsonLayout.number(((Number) value).doubleValue())
         : String.valueOf(value);
+  }
+
+  private static String item(@Nullable Object value) {
+    String text = written(value);
+    return text.contains(",") || text.startsWith("\"")
+        ? '"' + text.replace("\"", "\"\"") + '"'
+        : text;
   }
 }

@@ -14,7 +14,6 @@ import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Insert;
-import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
@@ -252,9 +251,7 @@ final class ClockCheck {
 
   private boolean hand(String name) {
     Insert insert = practice.inserts().get(name);
-    return insert != null
-        && (insert.insertClass() == InsertClass.HAND
-            || insert.insertClass() == InsertClass.HAND_IMPLANT);
+    return insert != null && insert.hand();
   }
 
   private static List<String> insertsOf(Done done) {

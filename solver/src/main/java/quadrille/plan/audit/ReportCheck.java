@@ -25,7 +25,6 @@ import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
-import quadrille.facts.practice.Technique;
 import quadrille.facts.practice.Weights;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -352,7 +351,7 @@ final class ReportCheck {
             .flatMap(one -> one.shots().stream())
             .map(Shot::kind)
             .filter(Objects::nonNull)
-            .filter(kind -> kind.technique() == Technique.BLOCK && !kind.superficial())
+            .filter(kind -> kind.deepBlock())
             .count();
     terms.put(
         CourseTerm.INJECTIONS,

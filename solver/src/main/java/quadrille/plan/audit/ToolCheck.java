@@ -7,7 +7,6 @@ import java.util.TreeMap;
 import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Insert;
-import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Course;
@@ -38,10 +37,7 @@ final class ToolCheck {
     boolean sleeved = false;
     for (Done done : visit.done()) {
       Insert insert = facts.practice().inserts().get(done.entry().insert());
-      boolean hand =
-          insert != null
-              && (insert.insertClass() == InsertClass.HAND
-                  || insert.insertClass() == InsertClass.HAND_IMPLANT);
+      boolean hand = insert != null && insert.hand();
       sleeved |= !hand && done.entry().teeth().stream().anyMatch(facts::implant);
       if (insert != null && hand != byHand) {
         findings.visit(
@@ -63,7 +59,8 @@ final class ToolCheck {
                 + done.entry().insert()
                 + " at "
                 + done.entry().power().word()
-                + " power; only a sleeved insert at low power may, or hand instruments made for implants.");
+                + " power; only a sleeved insert at low power may, or hand instruments made for"
+                + " implants.");
       }
     }
     int due = sleeved ? 1 : 0;

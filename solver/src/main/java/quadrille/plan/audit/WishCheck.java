@@ -2,6 +2,7 @@ package quadrille.plan.audit;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.function.Predicate;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Wish;
@@ -61,7 +62,7 @@ final class WishCheck {
             "The plan states of the wish ("
                 + what
                 + ") that it is "
-                + outcome.state().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' ')
+                + outcome.state().name().toLowerCase(Locale.ROOT).replace('_', ' ')
                 + ", which is not so.");
       }
     }

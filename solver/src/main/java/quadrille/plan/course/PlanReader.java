@@ -209,7 +209,9 @@ public final class PlanReader {
             root.optional("wishes").map(node -> node.items(0, Wish.MOST)).orElse(List.of()).stream()
                 .map(node -> ReasonReader.wish(node, numbering))
                 .toList(),
-            new Reasons(why, root.optional("oneVisitFewer").map(ReasonReader::fewer).orElse(null)),
+            new Reasons(
+                why,
+                root.optional("oneVisitFewer").map(one -> ReasonReader.fewer(one)).orElse(null)),
             gapDays.optional("least").map(least -> least.whole(0, gap[0])).orElse(gap[0]));
     return new PlanFile(
         course,
@@ -246,9 +248,13 @@ public final class PlanReader {
     return node.items().stream().map(notes::change).toList();
   }
 
-  /** What one visit fewer would need, as a plan file or a comparison holds it. */
-  public static OneVisitFewer oneVisitFewer(Node node) {
-    return ReasonReader.fewer(node);
+  /**
+   * What one visit fewer would need, of an object that may hold more.
+   *
+   * @param fields gets a fault for each that is found
+   */
+  public static OneVisitFewer oneVisitFewer(Fields fields) {
+    return ReasonReader.fewer(fields);
   }
 
   private void visit(

@@ -49,7 +49,10 @@ final class ReasonReader {
   }
 
   static OneVisitFewer fewer(Node node) {
-    Fields fields = fields(node, "visits", "remedies");
+    return fewer(fields(node, "visits", "remedies"));
+  }
+
+  static OneVisitFewer fewer(Fields fields) {
     List<Remedy> remedies = new ArrayList<>();
     for (Node one : fields.required("remedies").items()) {
       remedies.add(remedy(one));

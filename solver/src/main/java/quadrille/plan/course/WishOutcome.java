@@ -78,10 +78,6 @@ public record WishOutcome(
    * The wish as work is planned and read by it: one that is kept is as good as one that must be.
    */
   public Wish asKept() {
-    boolean chosen =
-        wish.ask() instanceof Wish.NotInsert
-            || wish.ask() instanceof Wish.NumbFirst
-            || wish.ask() instanceof Wish.ByHand;
-    return chosen && state == State.KEPT ? wish.asMust() : wish;
+    return wish.choosesWork() && state == State.KEPT ? wish.asMust() : wish;
   }
 }

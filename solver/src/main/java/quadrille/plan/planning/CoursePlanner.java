@@ -126,7 +126,7 @@ public final class CoursePlanner {
     if (search.best != null) {
       return search.planned(visits, search.bound(ways), true);
     }
-    NoPlan refused = stop.asked() ? null : first.wished(visits).refused();
+    NoPlan refused = first.wished(visits).refused();
     if (refused != null) {
       return refused;
     }
@@ -324,7 +324,8 @@ public final class CoursePlanner {
     PlanOutcome nothingPlanned() {
       List<HeldBack> held = task.holding().held();
       return held.isEmpty()
-          ? new Planned(nothingDue(chart, practice, task.work()), Explanation.none())
+          ? new Planned(
+              nothingLeft(chart, practice, task.holding(), task.work()), Explanation.none())
           : new NoPlan(List.of(new Clash.EverythingWaits(held.get(0).reason())), List.of());
     }
 
@@ -503,7 +504,8 @@ public final class CoursePlanner {
               return quiet.others(other, changed, new PlanTables()).stream()
                   .anyMatch(search -> search.feasible(range));
             }
-          });
+          },
+          stop);
     }
 
     /** Whether there is a course that keeps the rules, whatever it costs. */
@@ -556,24 +558,13 @@ public final class CoursePlanner {
     }
   }
 
+  /** The {@linkplain Burden burden} of each area, by its reference. */
   public static Map<AreaRef, Double> burdens(Chart chart, Practice practice, List<Area> areas) {
     Map<AreaRef, Double> burdens = new LinkedHashMap<>();
     for (Area area : areas) {
       burdens.put(area.ref(), Burden.of(area, chart, practice.minutes()));
     }
     return burdens;
-  }
-
-  private static Course nothingDue(Chart chart, Practice practice, WorkList work) {
-    return course(
-        chart,
-        practice,
-        List.of(),
-        new Cost(0, 0, Map.of()),
-        new DeferredWork(List.of(), List.of()),
-        work.notes(),
-        false,
-        Wished.outcomes(chart, practice, null, List.of()));
   }
 
   /** A course without visits, where all that is left waits, or nothing is. */
@@ -590,6 +581,12 @@ public final class CoursePlanner {
         Wished.outcomes(chart, practice, null, List.of()));
   }
 
+  /**
+   * The course that a staging makes, not yet audited nor explained.
+   *
+   * @param work of which the staging holds what can be planned
+   * @param holding what of it waits
+   */
   public static Course course(
       Chart chart, Practice practice, WorkList work, DeferredWork holding, Staged staged) {
     WatchSites watch = new WatchSites(chart, practice);
@@ -606,7 +603,6 @@ public final class CoursePlanner {
               .withStopQuestions(Cautions.stopQuestions(chart, practice)));
     }
     Cautions.addLeftOpen(visits, holding.held());
-    boolean grossFirst = staged.staging().grossFirst();
     return course(
         chart,
         practice,
@@ -614,7 +610,7 @@ public final class CoursePlanner {
         staged.cost(),
         holding,
         work.notes(),
-        grossFirst,
+        staging.grossFirst(),
         Wished.outcomes(chart, practice, staged, holding.held()));
   }
 

@@ -233,8 +233,8 @@ public final class Remedies {
     return staged != null && staged.feasible() ? staged : null;
   }
 
-  private static Remedy remedy(Change change, Staged staged) {
-    return VisitReasons.remedy(change, staged);
+  static Remedy remedy(Change change, Staged staged) {
+    return new Remedy(change, staged.layouts().size(), staged.longestBookedMinutes());
   }
 
   static Practice withAgent(Practice practice, String agent) {

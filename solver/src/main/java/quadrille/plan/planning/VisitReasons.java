@@ -274,7 +274,7 @@ final class VisitReasons {
         && !stop.asked()) {
       Staged found = stager.searched(apart);
       if (found.feasible()) {
-        remedies.add(remedy(new Change.PassesApart(), found));
+        remedies.add(Remedies.remedy(new Change.PassesApart(), found));
       }
     }
   }
@@ -310,11 +310,7 @@ final class VisitReasons {
       return false;
     }
     Staged found = stager.stage(looser, courses);
-    return found != null && found.feasible() && remedies.add(remedy(change, found));
-  }
-
-  static Remedy remedy(Change change, Staged found) {
-    return new Remedy(change, found.layouts().size(), found.longestBookedMinutes());
+    return found != null && found.feasible() && remedies.add(Remedies.remedy(change, found));
   }
 
   private StagingCase staging(Patient changed, Practice looser) {

@@ -2,7 +2,6 @@ package quadrille.plan.planning;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.AreaRef;
@@ -19,23 +18,21 @@ import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.course.WishOutcome;
 import quadrille.plan.course.WishOutcome.State;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
+import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
+import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
-import quadrille.plan.visit.StepFact;
-import quadrille.plan.work.Step;
 
 /**
  * Wishes: what became of each, what keeping it costs, and what stands against one that is not kept.
  * Prices and reasons are told by planning again.
  */
 final class Wished {
-  /** The longest visit that is looked at where shorter ones will not do. */
-  private static final int LONGEST_MINUTES = 480;
-
   private final Chart chart;
   private final Practice practice;
   private final VisitRange visits;
   private final Seeker seeker;
+  private final SearchStop stop;
 
   /** Plans a mouth again, under other wishes or other rules. */
   interface Seeker {
@@ -52,12 +49,14 @@ final class Wished {
 
   /**
    * @param visits those asked for
+   * @param stop once asked, nothing is said that has to be sought
    */
-  Wished(Chart chart, Practice practice, VisitRange visits, Seeker seeker) {
+  Wished(Chart chart, Practice practice, VisitRange visits, Seeker seeker, SearchStop stop) {
     this.chart = chart;
     this.practice = practice;
     this.visits = visits;
     this.seeker = seeker;
+    this.stop = stop;
   }
 
   private static Chart with(Chart chart, List<Wish> wishes) {
@@ -118,7 +117,6 @@ final class Wished {
       return State.NOTHING_THERE;
     }
     StagingCase staging = staged.staging();
-    List<Step> steps = staging.steps().stream().map(StepFact::step).toList();
     Predicate<AreaRef> there =
         area -> wish.ask().regions().stream().anyMatch(region -> overlaps(region, area));
     boolean planned = staging.areas().stream().anyMatch(area -> wish.about(area.teeth()));
@@ -132,43 +130,37 @@ final class Wished {
       long[] areas = staged.layouts().stream().mapToLong(v -> v.set().areas()).toArray();
       return staging.wishes().keeps(wish, areas) ? State.KEPT : State.NOT_KEPT;
     }
-    if (wish.ask() instanceof Wish.NumbFirst) {
-      return staging.numbFirst() ? State.KEPT : State.NOT_KEPT;
-    }
-    if (wish.ask() instanceof Wish.ByHand) {
-      return steps.stream().allMatch(step -> step.insert().hand()) ? State.KEPT : State.NOT_KEPT;
-    }
-    if (wish.ask() instanceof Wish.NotInsert not) {
-      if (!practice.inserts().containsKey(not.insert())) {
-        return State.NOTHING_THERE;
-      }
-      return steps.stream().anyMatch(step -> step.insert().name().equals(not.insert()))
-          ? State.NOT_KEPT
-          : State.KEPT;
-    }
-    if (!planned && held.stream().noneMatch(one -> there.test(one.area()))) {
+    boolean nothingThere =
+        wish.ask() instanceof Wish.NotInsert not
+            ? !practice.inserts().containsKey(not.insert())
+            : wish.ask() instanceof Wish.NoInjection
+                && !planned
+                && held.stream().noneMatch(one -> there.test(one.area()));
+    if (nothingThere) {
       return State.NOTHING_THERE;
     }
-    return steps.stream().anyMatch(step -> step.needsInjection() && wish.about(step.area().teeth()))
-        ? State.NOT_KEPT
-        : State.KEPT;
+    return staging.keptByWork(wish) ? State.KEPT : State.NOT_KEPT;
   }
 
   private static boolean overlaps(Wish.Region region, AreaRef area) {
     return Tooth.values().stream().anyMatch(tooth -> region.holds(tooth) && area.holds(tooth));
   }
 
-  /** The same with prices, and with what stands against those not kept. */
+  /**
+   * The same with prices, and with what stands against those not kept; without, where that was not
+   * sought to the end.
+   */
   List<WishOutcome> explained(List<WishOutcome> outcomes, Staged found) {
     List<WishOutcome> explained = new ArrayList<>();
     for (int i = 0; i < outcomes.size(); i++) {
       WishOutcome one = outcomes.get(i);
-      explained.add(
+      WishOutcome sought =
           switch (one.state()) {
             case KEPT -> priced(i, one, found);
             case NOT_KEPT -> refused(i, one, found);
             default -> one;
-          });
+          };
+      explained.add(stop.asked() ? one : sought);
     }
     return explained;
   }
@@ -229,8 +221,8 @@ final class Wished {
       against.add(HardRule.ONE_NUMB_SIDE);
     }
     if (seeker.possible(
-        wished.withPatient(LengthLimits.patient(LONGEST_MINUTES, wished.patient())),
-        LengthLimits.practice(LONGEST_MINUTES, practice),
+        wished.withPatient(LengthLimits.patient(Stager.LONGEST_MINUTES, wished.patient())),
+        LengthLimits.practice(Stager.LONGEST_MINUTES, practice),
         visits)) {
       against.add(HardRule.LENGTH);
     }
@@ -252,20 +244,37 @@ final class Wished {
 
   /**
    * No plan, where it is wishes that leave none: those that cannot be kept even alone, or else
-   * those of which one has to give way; null where there is none without them either.
+   * those of which one has to give way. Null where there is none without them either, or that was
+   * not sought to the end, unless one is for a number of visits that was not asked for, which needs
+   * no seeking.
    */
   @Nullable NoPlan refused() {
-    List<Wish> all = chart.patient().wishes();
-    List<Wish> musts = all.stream().filter(Wish::must).toList();
+    List<Wish> musts = chart.patient().wishes().stream().filter(Wish::must).toList();
     Staged free = musts.isEmpty() ? null : seeker.seek(with(chart, List.of()), practice, visits);
-    if (free == null) {
-      return null;
+    NoPlan refused = free == null ? null : refused(musts, free);
+    if (refused != null && !stop.asked()) {
+      return refused;
     }
+    List<Clash> clashes =
+        musts.stream().filter(this::forOtherNumber).map(this::otherNumber).toList();
+    return clashes.isEmpty() ? null : new NoPlan(clashes, List.of(), stop.asked());
+  }
+
+  private boolean forOtherNumber(Wish wish) {
+    return range(with(chart, List.of(wish)), visits) == null;
+  }
+
+  private Clash otherNumber(Wish wish) {
+    return new Clash.WishedOtherNumber(wish, chart.numbering(), visits);
+  }
+
+  private NoPlan refused(List<Wish> musts, Staged free) {
+    List<Wish> all = chart.patient().wishes();
     List<Clash> clashes = new ArrayList<>();
     for (Wish wish : musts) {
       Chart alone = with(chart, List.of(wish));
-      if (range(alone, visits) == null) {
-        clashes.add(new Clash.WishedOtherNumber(wish, chart.numbering(), visits));
+      if (forOtherNumber(wish)) {
+        clashes.add(otherNumber(wish));
       } else if (seeker.seek(alone, practice, visits) == null) {
         clashes.add(new Clash.NotAsWished(wish, chart.numbering(), against(alone)));
       }
@@ -274,20 +283,16 @@ final class Wished {
     for (int i = 0; i < all.size(); i++) {
       Staged without = all.get(i).must() ? seeker.seek(without(i), practice, visits) : null;
       if (without != null) {
-        remedies.add(remedy(new Change.WithoutWish(all.get(i), chart.numbering()), without));
+        remedies.add(
+            Remedies.remedy(new Change.WithoutWish(all.get(i), chart.numbering()), without));
       }
     }
     if (clashes.isEmpty()) {
       clashes.add(new Clash.WishesClash(musts, chart.numbering()));
     }
     if (remedies.isEmpty()) {
-      remedies.add(
-          remedy(new Change.WithoutWish(null, chart.numbering()), Objects.requireNonNull(free)));
+      remedies.add(Remedies.remedy(new Change.WithoutWish(null, chart.numbering()), free));
     }
     return new NoPlan(clashes, remedies);
-  }
-
-  private static Remedy remedy(Change change, Staged found) {
-    return new Remedy(change, found.layouts().size(), found.longestBookedMinutes());
   }
 }

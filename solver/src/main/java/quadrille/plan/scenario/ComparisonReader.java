@@ -17,6 +17,7 @@ import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.OneVisitFewer;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.PlanReader;
 
@@ -98,20 +99,15 @@ public final class ComparisonReader {
       rules.add(choice(rule, which, practice, faults));
     }
     boolean cutShort = root.required("cutShort").truth();
-    Optional<Node> fewer = root.optional("oneVisitFewer");
+    Optional<OneVisitFewer> fewer =
+        root.optional("oneVisitFewer")
+            .map(Node::map)
+            .filter(fields -> fields.has("remedies"))
+            .map(PlanReader::oneVisitFewer);
     faults.check();
     checks.forEach(one -> findings.addAll(Audit.audit(one.plan(), chart, one.practice())));
     return new Reading(
-        new Comparison(
-                groups,
-                rules,
-                cutShort,
-                waiting(groups),
-                fewer
-                    .filter(node -> node.map().has("remedies"))
-                    .map(PlanReader::oneVisitFewer)
-                    .orElse(null))
-            .marked(),
+        new Comparison(groups, rules, cutShort, waiting(groups), fewer.orElse(null)).marked(),
         findings);
   }
 

@@ -50,7 +50,7 @@ public final class Stager {
   private static final long MENDABLE = -300;
 
   /** The longest visit that is looked at where shorter ones will not do. */
-  private static final int LONGEST_MINUTES = 480;
+  public static final int LONGEST_MINUTES = 480;
 
   private final Effort effort;
   private final SearchStop stop;

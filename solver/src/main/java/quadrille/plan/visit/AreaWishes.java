@@ -18,6 +18,7 @@ public final class AreaWishes {
   /** More than any course costs. */
   public static final long NEVER = 1_000_000_000_000_000L;
 
+  private final long price;
   private final List<Placed> placed = new ArrayList<>();
   private final long fixed;
   private final boolean impossible;
@@ -44,7 +45,6 @@ public final class AreaWishes {
     /** How often it is not kept by a course. */
     int breaches(long[] visits) {
       int with = 0;
-      int elsewhere = 0;
       int meetings = 0;
       int last = -1;
       int firstOther = visits.length;
@@ -59,8 +59,8 @@ public final class AreaWishes {
         meetings += meet(visits[visit]) ? 1 : 0;
       }
       if (wish.ask() instanceof Wish.InVisit) {
-        elsewhere = with - (visit() < visits.length && (visits[visit()] & all) != 0 ? 1 : 0);
-        return elsewhere > 0 ? 1 : 0;
+        boolean asWished = visit() < visits.length && (visits[visit()] & all) != 0;
+        return with > (asWished ? 1 : 0) ? 1 : 0;
       }
       if (wish.ask() instanceof Wish.Together) {
         return with > 1 ? 1 : 0;
@@ -97,8 +97,6 @@ public final class AreaWishes {
           || (wish.ask() instanceof Wish.Together && !wish.must());
     }
   }
-
-  private final long price;
 
   /**
    * Of a case, in so many visits.
@@ -150,7 +148,7 @@ public final class AreaWishes {
   }
 
   /** Whether the steps themselves keep a wish about how the work is done. */
-  private static boolean keptByWork(Wish wish, List<StepFact> steps, boolean numbFirst) {
+  static boolean keptByWork(Wish wish, List<StepFact> steps, boolean numbFirst) {
     if (wish.ask() instanceof Wish.NumbFirst) {
       return numbFirst;
     }

@@ -176,14 +176,8 @@ public final class StagingCase {
     this.blocks = List.copyOf(found);
     this.change = changeovers(practice, this.steps);
     this.rules = PatientRules.of(practice, patient);
-    this.setUp =
-        seconds(practice.minutes().setUpMinutes())
-            + seconds(
-                practice.frame().before(rules.standing(), rules.forbidsRinses(), false, false));
-    this.close =
-        seconds(practice.minutes().closeMinutes())
-            + seconds(
-                practice.frame().after(rules.standing(), rules.forbidsRinses(), false, false));
+    this.setUp = seconds(practice.minutes().setUpMinutes()) + seconds(before(false, false));
+    this.close = seconds(practice.minutes().closeMinutes()) + seconds(after(false, false));
     this.gelSeconds = practice.gel().applySeconds().asInt() + practice.gel().onsetSeconds().asInt();
     double sigma = practice.minutes().spreadSigma().value();
     double z =
@@ -213,10 +207,7 @@ public final class StagingCase {
         steps.stream().anyMatch(step -> step.area().quadrant() == wanted) ? wanted : null;
     Integer teeth = rules.teethBeforeLook();
     this.teethBeforeLook = teeth == null ? Integer.MAX_VALUE : teeth;
-    boolean wished =
-        patient.wishes().stream()
-            .anyMatch(wish -> wish.must() && wish.ask() instanceof Wish.NumbFirst);
-    this.numbFirst = rules.numbFirst() || practice.numbing().numbFirst() || wished;
+    this.numbFirst = rules.numbFirst() || practice.numbing().numbFirst();
     this.wishes = new AreaWishes(patient.wishes(), practice, areas, this.steps, visits, numbFirst);
     this.freeOfSide = freeOfSide(practice);
     this.injectionWeight = practice.weights().injection().value() * rules.injectionWeightFactor();
@@ -259,16 +250,20 @@ public final class StagingCase {
 
   /** The frame of a visit before its work, by its place, 0, 1, 2 … */
   public List<Frame.Task> before(int visit) {
-    return practice
-        .frame()
-        .before(rules.standing(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
+    return before(isFirst(visit), visit == visits - 1);
   }
 
   /** The frame of a visit after its work. */
   public List<Frame.Task> after(int visit) {
-    return practice
-        .frame()
-        .after(rules.standing(), rules.forbidsRinses(), isFirst(visit), visit == visits - 1);
+    return after(isFirst(visit), visit == visits - 1);
+  }
+
+  private List<Frame.Task> before(boolean first, boolean last) {
+    return practice.frame().before(rules.standing(), rules.forbidsRinses(), first, last);
+  }
+
+  private List<Frame.Task> after(boolean first, boolean last) {
+    return practice.frame().after(rules.standing(), rules.forbidsRinses(), first, last);
   }
 
   private boolean isFirst(int visit) {
@@ -279,8 +274,8 @@ public final class StagingCase {
   public int frameSeconds(int visit) {
     return seconds(before(visit))
         + seconds(after(visit))
-        - seconds(practice.frame().before(rules.standing(), rules.forbidsRinses(), false, false))
-        - seconds(practice.frame().after(rules.standing(), rules.forbidsRinses(), false, false));
+        - seconds(before(false, false))
+        - seconds(after(false, false));
   }
 
   /** The same, of all visits. */
@@ -747,6 +742,11 @@ public final class StagingCase {
   /** What is wished of areas and visits. */
   public AreaWishes wishes() {
     return wishes;
+  }
+
+  /** Whether the work itself keeps a wish about how it is done. */
+  public boolean keptByWork(Wish wish) {
+    return AreaWishes.keptByWork(wish, steps, numbFirst);
   }
 
   public @Nullable Quadrant startWith() {

@@ -11,6 +11,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Alert;
 
 final class PracticeSettingsTest {
 
@@ -100,6 +101,24 @@ final class PracticeSettingsTest {
         String.join(", ", agents),
         value(changed(null, "/preferredAgents", reversed, ""), "/preferredAgents"));
     assertEquals("Ours", value(changed(null, "/name", " Ours ", ""), "/name"));
+  }
+
+  /** Stop questions are sentences, and sentences hold commas. */
+  @Test
+  void aTextThatHoldsACommaStaysWhole() throws Exception {
+    String pointer = "/alerts/diabetes/stopQuestions";
+    List<String> before = questions(PracticeReader.defaults());
+    assertTrue(before.get(0).contains(","), before.get(0));
+    String now = setting(PracticeReader.defaults(), pointer).value();
+    String text = changed(null, pointer, now + ", \"A \"\"snack\"\", at hand?\"", "");
+    List<String> more = new ArrayList<>(before);
+    more.add("A \"snack\", at hand?");
+    assertEquals(more, questions(PracticeReader.read("practice.json", text)));
+    assertEquals(now + ", \"A \"\"snack\"\", at hand?\"", value(text, pointer));
+  }
+
+  private static List<String> questions(Practice practice) {
+    return practice.alertRule(Alert.DIABETES).orElseThrow().stopQuestions();
   }
 
   private static String value(String file, String pointer) throws InvalidDocumentException {

@@ -28,6 +28,7 @@ import quadrille.plan.course.WishOutcome.State;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.staging.Effort;
+import quadrille.plan.staging.SearchStop;
 
 /** Clinical rows: a mouth in a few lines, what is wished, and what the plan must do or say. */
 class WishedTest {
@@ -41,8 +42,9 @@ class WishedTest {
 
   private static String tooth(int iso, int depth, String feature) {
     return """
-        {"tooth": "%1$d", "deposit": "light", "features": [%3$s],
-         "facial": {"depthMm": [%2$d, 3, %2$d]}, "lingual": {"depthMm": [%2$d, 3, %2$d]}}"""
+    {"tooth": "%1$d", "deposit": "light", "features": [%3$s],
+     "facial": {"depthMm": [%2$d, 3, %2$d]}, "lingual": {"depthMm": [%2$d, 3, %2$d]}}\
+    """
         .replace("%1$d", Integer.toString(iso))
         .replace("%2$d", Integer.toString(depth))
         .replace("%3$s", feature);
@@ -185,6 +187,27 @@ class WishedTest {
     assertInstanceOf(NoPlan.class, PLANNER.plan(chart, PRACTICE, new VisitRange(1, 2)));
   }
 
+  /** Nothing that was not sought to the end is said: no price, no reason, no clash. */
+  @Test
+  void aSearchThatIsCutShortSaysNothingThatItDoesNotKnow() throws Exception {
+    SearchStop stop = new SearchStop();
+    CoursePlanner stopped =
+        new CoursePlanner(Effort.QUICK, 1, stop, (tried, of, bestSeconds) -> stop.ask());
+    Chart rather = chart(BOTH_SIDES, "rather UR posterior and UL posterior together");
+    // Asked once the course is found, before it is told why it does not keep the wish.
+    PlanOutcome outcome = stopped.plan(rather, PRACTICE, VisitRange.exactly(3));
+    assertEquals(
+        List.of(new WishOutcome(rather.patient().wishes().get(0), State.NOT_KEPT)),
+        assertInstanceOf(Planned.class, outcome).course().wishes());
+    NoPlan other =
+        assertInstanceOf(
+            NoPlan.class,
+            stopped.plan(
+                chart(BOTH_SIDES, "must UR in visit 3 of 3"), PRACTICE, new VisitRange(1, 2)));
+    assertInstanceOf(Clash.WishedOtherNumber.class, other.clashes().get(0));
+    assertTrue(other.cutShort());
+  }
+
   /** Without gel, what needs an injection there waits, and nothing is injected. */
   @Test
   void noInjectionIsGivenWhereNoneMustBe() throws Exception {
@@ -268,7 +291,8 @@ class WishedTest {
     teeth.add(
         """
         {"tooth": "11", "deposit": "none", "facial": {"depthMm": [2, 2, 2]},
-         "lingual": {"depthMm": [2, 2, 2]}}""");
+         "lingual": {"depthMm": [2, 2, 2]}}\
+        """);
     Course course = planned(chart(teeth, "must UR anterior in visit 1"));
     assertEquals(
         List.of(State.NOTHING_THERE),
