@@ -119,11 +119,14 @@ final class CourseRoom implements AutoCloseable {
     if (request.path().size() == 3 && reading) {
       return Optional.of(page(request, mouth, question));
     }
+    if (request.path().size() > 5) {
+      return Optional.empty();
+    }
     if (request.part(3).equals("compare") && request.part(4).equals("print") && reading) {
       return Optional.of(compare(question));
     }
     int visits = number(request.part(3));
-    if (visits == 0 || request.path().size() > 5) {
+    if (visits == 0) {
       return Optional.empty();
     }
     return switch (request.method() + " " + request.part(4)) {
