@@ -245,6 +245,6 @@ final class TodayRoom {
     if (waiting instanceof Waiting.ToReevaluate again) {
       return DiaryWords.day(again.from()) + " to " + DiaryWords.day(again.to());
     }
-    return "work was left over that is in no visit to come";
+    return "work is left that is in no visit to come";
   }
 }
