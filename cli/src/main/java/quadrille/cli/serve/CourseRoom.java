@@ -56,6 +56,9 @@ import quadrille.treatment.recording.Recorder;
 /** A mouth's course at one to six visits, side by side. */
 final class CourseRoom implements AutoCloseable {
 
+  /** What an {@link UnworkableException} is to whoever looks at courses. */
+  static final String NO_INSERT = "The practice owns no insert that may do some of the work.";
+
   private static final int MOST_VISITS = 6;
 
   /** Mouths whose courses are kept at hand; the rest is sought again when it is asked for. */
@@ -291,7 +294,7 @@ final class CourseRoom implements AutoCloseable {
         card = none(visits, ClashWords.of(((NoPlan) outcome).clashes()));
       }
     } catch (UnworkableException lacksInsert) {
-      card = none(visits, List.of("The practice owns no insert that may do some of the work."));
+      card = none(visits, List.of(NO_INSERT));
     }
     Map<String, Object> reply = new LinkedHashMap<>();
     reply.put("found", !card.lines().isEmpty());
@@ -374,7 +377,7 @@ final class CourseRoom implements AutoCloseable {
           409,
           folder.demo(),
           "That cannot be planned",
-          List.of("The practice owns no insert that may do some of the work."));
+          List.of(NO_INSERT));
     }
   }
 
