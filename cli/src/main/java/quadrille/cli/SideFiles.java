@@ -44,8 +44,8 @@ final class SideFiles implements AutoCloseable {
    * @param inputs the files that the command reads
    * @return what stands under each name now, and may be written over
    */
-  static Map<String, Expected> check(
-      List<String> files, OutputOption answer, List<String> inputs) throws StopException {
+  static Map<String, Expected> check(List<String> files, OutputOption answer, List<String> inputs)
+      throws StopException {
     boolean force = answer.force();
     if (force && files.isEmpty() && !answer.toFile()) {
       throw StopException.usage(

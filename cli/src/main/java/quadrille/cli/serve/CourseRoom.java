@@ -373,11 +373,7 @@ final class CourseRoom implements AutoCloseable {
                       VisitRange.USUAL,
                       List.of(question.whatIf()))));
     } catch (UnworkableException lacksInsert) {
-      return Views.message(
-          409,
-          folder.demo(),
-          "That cannot be planned",
-          List.of(NO_INSERT));
+      return Views.message(409, folder.demo(), "That cannot be planned", List.of(NO_INSERT));
     }
   }
 

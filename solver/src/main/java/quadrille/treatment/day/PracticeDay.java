@@ -183,7 +183,8 @@ public record PracticeDay(
       }
     }
     for (UnderWay course : courses) {
-      boolean held = ended(course.state(), charted) && !course.state().course().leadsToReevaluation();
+      boolean held =
+          ended(course.state(), charted) && !course.state().course().leadsToReevaluation();
       if (held || !CourseProgress.of(course.log()).leftOver().isEmpty()) {
         waiting.add(new Waiting.ToPlanAgain(course.caseName()));
       }
