@@ -50,14 +50,16 @@ abstract class BaseCommand implements Callable<Integer> {
     }
     OutputOption output = output();
     if (output != null && output.toFile()) {
-      checkEnding(output.name(), output.named());
+      checkEnding(output);
     }
     return run();
   }
 
   /** Checks that a file's ending says what will be in it. */
-  private void checkEnding(String file, @Nullable Format named) throws StopException {
-    if (file.endsWith(".ics")) {
+  private void checkEnding(OutputOption output) throws StopException {
+    String file = output.name();
+    Format named = output.named();
+    if (output.calendar()) {
       throw StopException.usage("-o " + file + ": the answer is no calendar.");
     }
     if (named == null) {

@@ -157,7 +157,7 @@ final class BookCommand extends AnswerCommand {
     PatientWishes wishes = patient == null ? PatientWishes.NONE : patient.wishes(documents());
     gathering.check();
     LoadedDiary read = diary.get();
-    files.checkBeside(SideFiles.calendars(diaryFile, read));
+    files.checkBeside(output(), SideFiles.calendars(diaryFile, read));
     LocalDate first =
         from == null ? LocalDate.now(Clock.system(read.diary().zone())).plusDays(1) : from;
     BookingOrder order =

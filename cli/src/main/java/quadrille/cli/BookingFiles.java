@@ -1,7 +1,6 @@
 package quadrille.cli;
 
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -69,7 +68,6 @@ final class BookingFiles {
   private Gathering.@Nullable Read<Practice> practice;
 
   private Map<String, Expected> expected = Map.of();
-  private boolean force;
 
   /**
    * Checks what was asked for.
@@ -80,26 +78,17 @@ final class BookingFiles {
    */
   void check(boolean onePatient, OutputOption answer, List<String> inputs) throws StopException {
     List<String> files = files();
-    force = answer.force();
     if (!onePatient && (patient != null || fhir != null)) {
       throw StopException.usage(
           "--ics-patient and --fhir: are for one plan at a time; no patient's file tells of"
               + " another.");
     }
-    if (answer.force() && files.isEmpty() && !answer.toFile()) {
-      throw StopException.usage(
-          "--force: is for -o, --ics-practice, --ics-patient and --fhir; the diary needs none.");
-    }
-    List<String> all = new ArrayList<>(files);
-    if (answer.toFile()) {
-      all.add(answer.name());
-    }
-    expected = SideFiles.check(all, force, inputs);
+    expected = SideFiles.check(files, answer, inputs);
   }
 
   /** Checks that no calendar that the diary names is written over. */
-  void checkBeside(List<String> calendars) throws StopException {
-    SideFiles.check(files(), force, calendars);
+  void checkBeside(OutputOption answer, List<String> calendars) throws StopException {
+    SideFiles.check(files(), answer, calendars);
   }
 
   /** The practice file's name; none where none is read. */

@@ -82,6 +82,7 @@ final class DiaryCommand extends AnswerCommand {
   static int show(String file, @Nullable LocalDate week, Showing showing, AnswerCommand command)
       throws InvalidDocumentException, StopException {
     LoadedDiary loaded = DiaryFiles.read(file, command.streams().files());
+    command.checkOutput(SideFiles.calendars(file, loaded).toArray(String[]::new));
     LocalDate day = week == null ? DiaryWeek.first(loaded.diary()).orElse(null) : week;
     if (day == null) {
       throw StopException.usage("--week: is needed, since nothing is in the diary yet.");

@@ -1,5 +1,6 @@
 package quadrille.cli;
 
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import quadrille.document.Expected;
@@ -53,6 +54,11 @@ final class OutputOption {
     return toFile() ? Format.ofEnding(name()) : null;
   }
 
+  /** Whether the file's ending names a calendar, which no answer is. */
+  boolean calendar() {
+    return toFile() && name().toLowerCase(Locale.ROOT).endsWith(".ics");
+  }
+
   /**
    * Checks that a file that can only be JSON is not called by another format's ending.
    *
@@ -60,7 +66,7 @@ final class OutputOption {
    */
   void checkJson() throws StopException {
     Format named = named();
-    if (named != null && named != Format.JSON || name().endsWith(".ics")) {
+    if (named != null && named != Format.JSON || calendar()) {
       throw StopException.usage("-o " + name() + ": the file is JSON, and must not end so.");
     }
   }

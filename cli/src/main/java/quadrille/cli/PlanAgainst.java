@@ -3,6 +3,7 @@ package quadrille.cli;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Option;
@@ -12,7 +13,6 @@ import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.RuleVersion;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
-import quadrille.plan.course.Before;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.PlanReader;
 import quadrille.treatment.record.CourseLog;
@@ -87,15 +87,16 @@ final class PlanAgainst {
           gathering.read(() -> CourseFiles.read(course.courseFile, command));
       gathering.check();
       CourseState state = CourseState.of(log.get());
-      return audited(
+      Practice figures =
+          practice.name() == null ? log.get().practice() : practice.read(command.documents());
+      return new Audited(
           planRead.get(),
-          state.before(course.day),
-          true,
           state.chart(),
-          practice.name() == null ? log.get().practice() : practice.read(command.documents()),
-          state.booked());
+          figures,
+          state.booked(),
+          Audit.audit(planRead.get(), state.before(course.day), state.chart(), figures));
     }
-    String name = String.valueOf(chartFile);
+    String name = Objects.requireNonNull(chartFile);
     Gathering.Read<Chart> chart =
         gathering.read(() -> ChartFile.readOnly(name, command.documents()));
     PlanFile known = planRead.orNull();
@@ -103,24 +104,17 @@ final class PlanAgainst {
     Gathering.Read<Practice> figures =
         gathering.read(() -> practice.read(command.documents(), rules));
     gathering.check();
-    return audited(planRead.get(), Before.NOTHING, false, chart.get(), figures.get(), Map.of());
+    return new Audited(
+        planRead.get(),
+        chart.get(),
+        figures.get(),
+        Map.of(),
+        Audit.audit(planRead.get(), chart.get(), figures.get()));
   }
 
   /** Reads a plan file by its name. */
   static PlanFile read(String file, Documents documents)
       throws InvalidDocumentException, StopException {
     return PlanReader.read(Documents.name(file), documents.read(file));
-  }
-
-  private static Audited audited(
-      PlanFile plan,
-      Before before,
-      boolean carriesOn,
-      Chart chart,
-      Practice practice,
-      Map<Integer, Event.Appointment> booked) {
-    List<Finding> findings =
-        carriesOn ? Audit.audit(plan, before, chart, practice) : Audit.audit(plan, chart, practice);
-    return new Audited(plan, chart, practice, booked, findings);
   }
 }

@@ -148,7 +148,7 @@ final class RebookCommand extends AnswerCommand {
     files.read(gathering, documents());
     gathering.check();
     LoadedDiary read = diary.get();
-    files.checkBeside(SideFiles.calendars(diaryFile, read));
+    files.checkBeside(output(), SideFiles.calendars(diaryFile, read));
     LocalDate first =
         from == null ? LocalDate.now(Clock.system(read.diary().zone())).plusDays(1) : from;
     LocalDate last = until == null ? first.plusDays(USUAL_DAYS - 1) : until;

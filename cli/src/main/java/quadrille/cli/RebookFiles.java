@@ -68,7 +68,6 @@ final class RebookFiles {
   private Gathering.@Nullable Read<Practice> practice;
 
   private Map<String, Expected> expected = Map.of();
-  private boolean force;
 
   /** What stood under each file's name when the command began. */
   Map<String, Expected> expected() {
@@ -82,26 +81,16 @@ final class RebookFiles {
    * @param answer where the answer goes; its file must be none of these
    */
   void check(String diaryFile, OutputOption answer) throws StopException {
-    List<String> files = files();
-    force = answer.force();
-    if (answer.force() && files.isEmpty() && !answer.toFile()) {
-      throw StopException.usage(
-          "--force: is for -o, --ics-practice, --ics-patient and --fhir; the diary needs none.");
-    }
     List<String> inputs = new ArrayList<>(List.of(diaryFile));
     if (patients.practice != null) {
       inputs.add(patients.practice);
     }
-    List<String> all = new ArrayList<>(files);
-    if (answer.toFile()) {
-      all.add(answer.name());
-    }
-    expected = SideFiles.check(all, force, inputs);
+    expected = SideFiles.check(files(), answer, inputs);
   }
 
   /** Checks that no calendar that the diary names is written over. */
-  void checkBeside(List<String> calendars) throws StopException {
-    SideFiles.check(files(), force, calendars);
+  void checkBeside(OutputOption answer, List<String> calendars) throws StopException {
+    SideFiles.check(files(), answer, calendars);
   }
 
   /** Reads what the files need; faults wait for the gathering's check. */

@@ -40,14 +40,24 @@ final class SideFiles implements AutoCloseable {
    * Checks, before any work is done, that files may be written.
    *
    * @param files each named by one option
+   * @param answer where the answer goes; its file must be none of these
    * @param inputs the files that the command reads
    * @return what stands under each name now, and may be written over
    */
-  static Map<String, Expected> check(List<String> files, boolean force, List<String> inputs)
+  static Map<String, Expected> check(List<String> files, OutputOption answer, List<String> inputs)
       throws StopException {
+    boolean force = answer.force();
+    if (force && files.isEmpty() && !answer.toFile()) {
+      throw StopException.usage(
+          "--force: is for -o, --ics-practice, --ics-patient and --fhir; the diary needs none.");
+    }
+    List<String> all = new ArrayList<>(files);
+    if (answer.toFile()) {
+      all.add(answer.name());
+    }
     Set<Path> outputs = new LinkedHashSet<>();
     Map<String, Expected> expected = new LinkedHashMap<>();
-    for (String file : files) {
+    for (String file : all) {
       if (file.equals(Documents.STANDARD)) {
         throw StopException.usage("-: standard output carries the report; name a file.");
       }

@@ -76,7 +76,7 @@ final class AnswerFilesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"x.html", "x.csv", "x.teeth", "x.ics"})
+  @ValueSource(strings = {"x.html", "x.csv", "x.teeth", "x.ics", "x.ICS"})
   void whatACommandDoesNotWriteIsWrongUsage(String name) throws IOException {
     Run run = run(command("kit"), "-o", folder.resolve(name).toString());
     assertEquals(Status.USAGE, run.status());

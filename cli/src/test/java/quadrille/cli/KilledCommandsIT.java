@@ -286,7 +286,8 @@ final class KilledCommandsIT {
     one = new Case(folder, "record show");
     one.work.record();
     cases.add(
-        one.of("record", one.work.path("course.ndjson"), "--show", "-o", one.work.path("new.txt")));
+        one.of(
+            "record", one.work.path("course.ndjson"), "--show", "-o", one.work.path("new.html")));
     return cases;
   }
 

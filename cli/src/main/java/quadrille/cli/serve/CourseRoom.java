@@ -56,6 +56,9 @@ import quadrille.treatment.recording.Recorder;
 /** A mouth's course at one to six visits, side by side. */
 final class CourseRoom implements AutoCloseable {
 
+  /** What an {@link UnworkableException} is to whoever looks at courses. */
+  static final String NO_INSERT = "The practice owns no insert that may do some of the work.";
+
   private static final int MOST_VISITS = 6;
 
   /** Mouths whose courses are kept at hand; the rest is sought again when it is asked for. */
@@ -119,11 +122,14 @@ final class CourseRoom implements AutoCloseable {
     if (request.path().size() == 3 && reading) {
       return Optional.of(page(request, mouth, question));
     }
+    if (request.path().size() > 5) {
+      return Optional.empty();
+    }
     if (request.part(3).equals("compare") && request.part(4).equals("print") && reading) {
       return Optional.of(compare(question));
     }
     int visits = number(request.part(3));
-    if (visits == 0 || request.path().size() > 5) {
+    if (visits == 0) {
       return Optional.empty();
     }
     return switch (request.method() + " " + request.part(4)) {
@@ -288,7 +294,7 @@ final class CourseRoom implements AutoCloseable {
         card = none(visits, ClashWords.of(((NoPlan) outcome).clashes()));
       }
     } catch (UnworkableException lacksInsert) {
-      card = none(visits, List.of("The practice owns no insert that may do some of the work."));
+      card = none(visits, List.of(NO_INSERT));
     }
     Map<String, Object> reply = new LinkedHashMap<>();
     reply.put("found", !card.lines().isEmpty());
@@ -367,11 +373,7 @@ final class CourseRoom implements AutoCloseable {
                       VisitRange.USUAL,
                       List.of(question.whatIf()))));
     } catch (UnworkableException lacksInsert) {
-      return Views.message(
-          409,
-          folder.demo(),
-          "That cannot be planned",
-          List.of("The practice owns no insert that may do some of the work."));
+      return Views.message(409, folder.demo(), "That cannot be planned", List.of(NO_INSERT));
     }
   }
 

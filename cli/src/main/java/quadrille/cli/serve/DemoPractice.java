@@ -88,6 +88,8 @@ public final class DemoPractice {
   /**
    * Lets the practice be under way: courses of three of its mouths begin, one of them a week ago,
    * and the diary has visits of today. Takes some seconds, since the courses are planned.
+   *
+   * @param root prepared as a {@link PracticeFolder}
    */
   public static void begin(Path root, FileStore files, Clock clock) throws IOException {
     ZoneId zone = clock.getZone();
@@ -140,7 +142,7 @@ public final class DemoPractice {
             bookings,
             List.of(),
             List.of());
-    files.write(root.resolve("diary.json"), DiaryWriter.write(diary), Expected.NOTHING);
+    files.write(root.resolve(PracticeFolder.DIARY), DiaryWriter.write(diary), Expected.NOTHING);
   }
 
   private static Clinician clinician(String id, String name, List<WeeklyHours> hours) {
@@ -170,7 +172,6 @@ public final class DemoPractice {
       PlanOutcome outcome =
           new CoursePlanner(Effort.QUICK, 1).plan(chart, practice, VisitRange.USUAL);
       if (outcome instanceof PlanOutcome.Planned planned) {
-        Files.createDirectories(root.resolve("courses"));
         new Recorder(root.resolve("courses").resolve(chart.caseName() + ".ndjson"), files)
             .begin(at, PlanFile.of(planned.course()), chart, practice);
         return planned.course();

@@ -53,8 +53,13 @@ public final class PracticeFolder {
   /** Endings of charts; a chart is written back in the form in which it was read. */
   private static final List<String> ENDINGS = List.of(".teeth", ".json", ".csv", ".yaml", ".yml");
 
+  /** The practice file's name in the folder. */
+  static final String PRACTICE = "practice.json";
+
+  /** The diary's. */
+  static final String DIARY = "diary.json";
+
   private static final String DRAFT = ".draft";
-  private static final String PRACTICE = "practice.json";
   private static final Pattern SAFE = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._-]{0,59}");
 
   /** Names that some systems keep for devices. */
@@ -134,7 +139,7 @@ public final class PracticeFolder {
 
   /** The diary; empty where the practice has none. */
   Optional<LoadedDiary> diary() throws IOException, InvalidDocumentException {
-    Path file = root.resolve("diary.json");
+    Path file = root.resolve(DIARY);
     return Files.exists(file) ? Optional.of(DiaryFile.read(file, files)) : Optional.empty();
   }
 

@@ -199,7 +199,7 @@ final class PracticeRoom {
             "setting",
             new SettingPage(
                 folder.demo(),
-                Request.revision(file.map(Text::revision).orElse(Expected.NOTHING)),
+                Request.revision(revision(file)),
                 now.pointer(),
                 words(now.path()),
                 now.kind().name().toLowerCase(Locale.ROOT),
@@ -261,7 +261,7 @@ final class PracticeRoom {
     }
     Practice changed;
     try {
-      changed = PracticeReader.read("practice.json", changed(file, now, typed));
+      changed = PracticeReader.read(PracticeFolder.PRACTICE, changed(file, now, typed));
     } catch (InvalidDocumentException invalid) {
       return Optional.of(page(file, now, typed, 422, messages(invalid), "", List.of()));
     }
@@ -295,8 +295,11 @@ final class PracticeRoom {
           + " below is what it says now, with what you typed.";
 
   private static boolean stale(Map<String, String> form, Optional<Text> file) {
-    return !form.getOrDefault("revision", "")
-        .equals(Request.revision(file.map(Text::revision).orElse(Expected.NOTHING)));
+    return !form.getOrDefault("revision", "").equals(Request.revision(revision(file)));
+  }
+
+  private static Expected revision(Optional<Text> file) {
+    return file.map(Text::revision).orElse(Expected.NOTHING);
   }
 
   private static List<String> messages(InvalidDocumentException invalid) {
@@ -339,8 +342,7 @@ final class PracticeRoom {
       }
       return CourseRoom.none(0, ClashWords.of(((NoPlan) outcome).clashes()));
     } catch (UnworkableException lacksInsert) {
-      return CourseRoom.none(
-          0, List.of("The practice owns no insert that may do some of the work."));
+      return CourseRoom.none(0, List.of(CourseRoom.NO_INSERT));
     } finally {
       trying.release();
     }
@@ -358,8 +360,7 @@ final class PracticeRoom {
       return Optional.of(page(file, now, typed, 412, List.of(STALE), "", List.of()));
     }
     try {
-      folder.writePractice(
-          changed(file, now, typed), file.map(Text::revision).orElse(Expected.NOTHING));
+      folder.writePractice(changed(file, now, typed), revision(file));
     } catch (InvalidDocumentException invalid) {
       return Optional.of(page(file, now, typed, 422, messages(invalid), "", List.of()));
     } catch (ChangedFileException | FileAlreadyExistsException other) {

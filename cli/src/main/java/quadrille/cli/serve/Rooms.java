@@ -73,8 +73,11 @@ final class Rooms implements AutoCloseable {
       if (FILES.containsKey(first) && reading) {
         return Optional.of(file(first));
       }
-      if (first.equals("mouths")) {
-        return Optional.of(reading ? home.show() : mouth.begin(request));
+      if (first.equals("mouths") && reading) {
+        return Optional.of(home.show());
+      }
+      if (first.equals("mouths") && request.is("POST")) {
+        return Optional.of(mouth.begin(request));
       }
       if (first.equals("read") && request.is("POST")) {
         return Optional.of(mouth.takeIn(request));

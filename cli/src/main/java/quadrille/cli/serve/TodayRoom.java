@@ -154,11 +154,10 @@ final class TodayRoom {
 
   private static String facts(Coming coming, @Nullable Diary diary) {
     List<String> facts = new ArrayList<>();
-    if (coming.course() != null) {
-      facts.add("visit " + coming.visit() + " of " + coming.course().lastNumber());
-    } else {
-      facts.add("visit " + coming.visit());
-    }
+    facts.add(
+        "visit "
+            + coming.visit()
+            + (coming.course() == null ? "" : " of " + coming.course().lastNumber()));
     facts.add(coming.minutes() + " min");
     Visit planned = coming.planned();
     if (planned != null) {
@@ -192,6 +191,12 @@ final class TodayRoom {
 
   private static List<String> tray(Kit kit) {
     List<String> lines = new ArrayList<>(kit.inserts().keySet());
+    lines.addAll(besideInserts(kit));
+    return lines;
+  }
+
+  private static List<String> besideInserts(Kit kit) {
+    List<String> lines = new ArrayList<>();
     kit.cartridges()
         .forEach((agent, number) -> lines.add(Words.count(number, "cartridge") + " of " + agent));
     if (kit.gelCartridges() > 0) {
@@ -207,7 +212,7 @@ final class TodayRoom {
     List<String> lines = new ArrayList<>();
     lines.add(Words.count(kit.sterileSets(), "sterile set"));
     kit.inserts().forEach((insert, number) -> lines.add(number + " × " + insert));
-    lines.addAll(tray(kit).subList(kit.inserts().size(), tray(kit).size()));
+    lines.addAll(besideInserts(kit));
     return lines;
   }
 
@@ -245,6 +250,6 @@ final class TodayRoom {
     if (waiting instanceof Waiting.ToReevaluate again) {
       return DiaryWords.day(again.from()) + " to " + DiaryWords.day(again.to());
     }
-    return "work was left over that is in no visit to come";
+    return "work is left that is in no visit to come";
   }
 }

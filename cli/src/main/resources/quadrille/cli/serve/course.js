@@ -5,7 +5,8 @@ const room = document.querySelector("#course");
 const query = location.search;
 let chosen = 0;
 let best = null;
-let seen = "";
+// What each number of visits was planned from, which may have changed from one to the next.
+const seen = {};
 let waiting = 6;
 
 async function card(visits) {
@@ -15,7 +16,7 @@ async function card(visits) {
     if (!answer.ok) throw new Error(String(answer.status));
     const read = await answer.json();
     place.innerHTML = read.html;
-    seen = read.seen;
+    seen[visits] = read.seen;
     place.classList.toggle("none", !read.found);
     if (read.found && (!best || read.seconds < best.seconds)) best = { visits, seconds: read.seconds };
   } catch {
@@ -90,7 +91,7 @@ document.querySelector("#accept").addEventListener("click", async () => {
   try {
     const answer = await fetch(`${room.dataset.url}/${chosen}/accept${query}`, {
       method: "POST",
-      headers: { "If-Match": seen },
+      headers: { "If-Match": seen[chosen] },
     });
     const read = await answer.json();
     accepted.textContent = read.text;

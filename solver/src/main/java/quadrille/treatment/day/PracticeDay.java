@@ -183,7 +183,9 @@ public record PracticeDay(
       }
     }
     for (UnderWay course : courses) {
-      if (!CourseProgress.of(course.log()).leftOver().isEmpty()) {
+      boolean held =
+          ended(course.state(), charted) && !course.state().course().leadsToReevaluation();
+      if (held || !CourseProgress.of(course.log()).leftOver().isEmpty()) {
         waiting.add(new Waiting.ToPlanAgain(course.caseName()));
       }
     }
@@ -229,16 +231,22 @@ public record PracticeDay(
   private static Optional<Waiting> reevaluation(
       CourseState state, LocalDate today, Map<String, LocalDate> charted) {
     LocalDate last = state.lastDay();
-    if (last == null || !state.toCome().isEmpty()) {
+    Course course = state.course();
+    if (last == null || !ended(state, charted) || !course.leadsToReevaluation()) {
       return Optional.empty();
     }
-    Course course = state.course();
     LocalDate from = last.plusWeeks(course.reevaluateFromWeeks());
-    LocalDate since = charted.get(course.caseName());
-    return today.isBefore(from) || since != null && since.isAfter(last)
+    return today.isBefore(from)
         ? Optional.empty()
         : Optional.of(
             new Waiting.ToReevaluate(
                 course.caseName(), from, last.plusWeeks(course.reevaluateToWeeks())));
+  }
+
+  /** Whether all visits took place, and the mouth has not been charted since. */
+  private static boolean ended(CourseState state, Map<String, LocalDate> charted) {
+    LocalDate last = state.lastDay();
+    LocalDate since = charted.get(state.course().caseName());
+    return last != null && state.toCome().isEmpty() && (since == null || !since.isAfter(last));
   }
 }

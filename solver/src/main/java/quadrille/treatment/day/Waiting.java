@@ -22,11 +22,14 @@ public sealed interface Waiting {
   /** A visit whose time has passed, and of which the log says nothing. */
   record ToRecord(String caseName, int visit, LocalDate day) implements Waiting {}
 
-  /** Work was left over that is in no visit to come, so that it has to be planned again. */
+  /**
+   * Work is left that is in no visit to come, so that it has to be planned again: it was not done,
+   * or all visits took place and the plan had held it back.
+   */
   record ToPlanAgain(String caseName) implements Waiting {}
 
   /**
-   * All visits took place, and the mouth has not been charted since.
+   * All visits took place, no work was held back, and the mouth has not been charted since.
    *
    * @param from first day for it; not after today
    * @param to last day for it

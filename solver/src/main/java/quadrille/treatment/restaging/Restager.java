@@ -155,15 +155,7 @@ public final class Restager {
 
   /** What was wished of the course, as its last plan has it. */
   private static List<WishOutcome> wishes(CourseLog log) {
-    List<WishOutcome> wishes = List.of();
-    for (LogEntry entry : log.entries()) {
-      if (entry.event() instanceof Event.Planned planned) {
-        wishes = planned.course().wishes();
-      } else if (entry.event() instanceof Event.Replanned replanned) {
-        wishes = replanned.course().wishes();
-      }
-    }
-    return wishes;
+    return CourseState.of(log).course().wishes();
   }
 
   /** Visits are numbered anew in the mind of whoever stages again. */
@@ -214,7 +206,6 @@ public final class Restager {
         throws UnworkableException {
       List<WishOutcome> all = wishes(log);
       List<WishOutcome> held = all.stream().filter(one -> wished && stays(one)).toList();
-
       this.dropped =
           all.stream()
               .filter(one -> !held.contains(one))

@@ -27,6 +27,7 @@ import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
+import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.StepAspect;
@@ -75,19 +76,26 @@ final class PracticeDayTest {
   }
 
   /** A course of two visits, six to twelve weeks until its re-evaluation. */
+  private static Course course(String name) {
+    return new Course(
+        name,
+        List.of(visit(1), visit(2)),
+        7,
+        14,
+        6,
+        12,
+        new Cost(1000, 900, Map.of()),
+        List.of(),
+        List.of(),
+        List.of());
+  }
+
   private static CourseLog log(String name, Event... events) {
-    Course course =
-        new Course(
-            name,
-            List.of(visit(1), visit(2)),
-            7,
-            14,
-            6,
-            12,
-            new Cost(1000, 900, Map.of()),
-            List.of(),
-            List.of(),
-            List.of());
+    return log(course(name), events);
+  }
+
+  private static CourseLog log(Course course, Event... events) {
+    String name = course.caseName();
     Chart chart =
         new Chart(
             name,
@@ -212,6 +220,26 @@ final class PracticeDayTest {
     assertEquals(
         List.of(),
         PracticeDay.of(MONDAY, NOON.minusDays(1), null, List.of(log), Map.of()).waiting());
+    assertEquals(
+        List.of(),
+        PracticeDay.of(MONDAY, NOON, null, List.of(log), Map.of("A", last.plusDays(1))).waiting());
+  }
+
+  @Test
+  void aFinishedCourseThatHeldWorkBackWaitsToBePlannedAgainAndNotToBeReevaluated() {
+    LocalDate last = MONDAY.minusWeeks(6);
+    Course holding =
+        course("A")
+            .withHeldBack(
+                List.of(
+                    new HeldBack(
+                        AreaRef.of("UL posterior"),
+                        Pass.FINE,
+                        StepAspect.BOTH,
+                        List.of(Tooth.ofIso(26)),
+                        new HeldBack.NoHistory())));
+    CourseLog log = log(holding, done(1, last.minusDays(7), 1), done(2, last, 1));
+    assertEquals(List.of(new Waiting.ToPlanAgain("A")), day(null, log).waiting());
     assertEquals(
         List.of(),
         PracticeDay.of(MONDAY, NOON, null, List.of(log), Map.of("A", last.plusDays(1))).waiting());
