@@ -39,6 +39,9 @@ final class TwoTakersTest {
   private static final int TAKES = Tries.of(60, 120);
   private static final int KILLS = Tries.of(12, 100);
 
+  /** How many kills are tried before it is said that none met a half-written file. */
+  private static final int MOST_KILLS = 200;
+
   /** Course A is booked by one process, course B by the other, on different days. */
   private static Booking offer(String name) {
     return Diaries.booking(name, 1, name.equals("A") ? "2026-03-02T09:00" : "2026-03-03T09:00");
@@ -219,11 +222,16 @@ final class TwoTakersTest {
     Files.writeString(file, without);
     int interrupted = 0;
     Set<String> seen = new TreeSet<>();
-    for (int kill = 0; kill < KILLS; kill++) {
+    // As often as asked, and on until the kills have shown both ends and one half-written file.
+    for (int kill = 0;
+        kill < KILLS || kill < MOST_KILLS && (interrupted == 0 || seen.size() < 2);
+        kill++) {
       Process scribe = start(Scribe.class, file.toString());
       assertEquals("writing", scribe.inputReader(UTF_8).readLine());
       awaitPart();
-      TimeUnit.MICROSECONDS.sleep(random.nextInt(3_000));
+      if (kill % 2 == 0) { // else at once, while the part is surely being written
+        TimeUnit.MICROSECONDS.sleep(random.nextInt(3_000));
+      }
       scribe.destroyForcibly();
       assertTrue(scribe.waitFor() != 0, "it was killed");
       String text = Files.readString(file);
