@@ -69,6 +69,36 @@ final class CompareCommandTest {
   }
 
   @Test
+  void theUsualSettingsAreChangedOneAtATimeInOneTable() throws IOException {
+    String[] asked = {"compare", MILD, "--visits=1-2", "--effort=quick", "--settings"};
+    String text = Run.of(asked).done();
+    Golden.checkWidth(text);
+    String table = text.substring(text.indexOf("What if, one thing changed"));
+    for (String setting :
+        new String[] {"at most 60 min", "front across", "gross pass", "90 of 100", "needle-averse"}) {
+      assertTrue(table.contains(setting), setting);
+    }
+    // The practice books 90 minutes at most as it is: no row says so again.
+    assertFalse(table.contains("at most 90 min"), table);
+
+    Path saved = folder.resolve("settings.json");
+    Run.of(
+            "compare",
+            MILD,
+            "--visits=1-2",
+            "--effort=quick",
+            "--settings",
+            "-o",
+            saved.toString())
+        .done();
+    JsonNode groups = new ObjectMapper().readTree(Files.readString(saved)).get("groups");
+    assertEquals(10, groups.size());
+    assertTrue(groups.get(9).at("/conditions/needleAverse").asBoolean());
+    String page = Run.of("page", saved.toString(), "--chart", MILD).done();
+    assertTrue(page.contains("What if, one thing changed at a time"), page);
+  }
+
+  @Test
   void everyWhatIfCombinesToOneMoreTable() {
     String text =
         Run.of(

@@ -75,6 +75,11 @@ public final class CompareJson {
     }
     node.put("grossFirst", whatIf.grossFirst());
     node.put("oneDay", whatIf.oneDay());
+    if (whatIf.trayHolds() != null) {
+      node.put("trayHolds", whatIf.trayHolds());
+    }
+    node.put("frontApart", whatIf.frontApart());
+    node.put("needleAverse", whatIf.needleAverse());
   }
 
   private static void choice(ObjectNode node, Choice choice, Chart chart) {
