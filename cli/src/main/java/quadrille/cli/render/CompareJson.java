@@ -78,8 +78,12 @@ public final class CompareJson {
     if (whatIf.trayHolds() != null) {
       node.put("trayHolds", whatIf.trayHolds());
     }
-    node.put("frontApart", whatIf.frontApart());
-    node.put("needleAverse", whatIf.needleAverse());
+    if (whatIf.frontApart()) {
+      node.put("frontApart", true);
+    }
+    if (whatIf.needleAverse()) {
+      node.put("needleAverse", true);
+    }
   }
 
   private static void choice(ObjectNode node, Choice choice, Chart chart) {
