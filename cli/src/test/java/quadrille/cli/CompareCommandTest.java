@@ -9,6 +9,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -82,15 +83,10 @@ final class CompareCommandTest {
     assertFalse(table.contains("at most 90 min"), table);
 
     Path saved = folder.resolve("settings.json");
-    Run.of(
-            "compare",
-            MILD,
-            "--visits=1-2",
-            "--effort=quick",
-            "--settings",
-            "-o",
-            saved.toString())
-        .done();
+    String[] toFile = Arrays.copyOf(asked, asked.length + 2);
+    toFile[asked.length] = "-o";
+    toFile[asked.length + 1] = saved.toString();
+    assertEquals(Status.DONE, Run.of(toFile).status());
     JsonNode groups = new ObjectMapper().readTree(Files.readString(saved)).get("groups");
     assertEquals(10, groups.size());
     assertTrue(groups.get(9).at("/conditions/needleAverse").asBoolean());
