@@ -63,7 +63,6 @@ final class NoSentenceIsReadBackTest {
     files.put("quadrille/facts/chart/WishSentences.java", asked);
     files.put("quadrille/facts/practice/PracticeSettings.java", asked);
     files.put("quadrille/facts/practice/Setting.java", "keys of a practice file");
-    files.put("quadrille/cli/BaseCommand.java", "endings of file names");
     files.put("quadrille/cli/Format.java", "endings of file names");
     files.put("quadrille/cli/OutputOption.java", "endings of file names");
     files.put("quadrille/cli/PageCommand.java", "which schema a file says that it follows");
