@@ -76,7 +76,9 @@ final class CompareCommandTest {
     Golden.checkWidth(text);
     String table = text.substring(text.indexOf("What if, one thing changed"));
     for (String setting :
-        new String[] {"at most 60 min", "front across", "gross pass", "90 of 100", "needle-averse"}) {
+        new String[] {
+          "at most 60 min", "front across", "gross pass", "90 of 100", "needle-averse"
+        }) {
       assertTrue(table.contains(setting), setting);
     }
     // The practice books 90 minutes at most as it is: no row says so again.

@@ -296,16 +296,14 @@ final class CourseRoom implements AutoCloseable {
   private Optional<Reply> move(Request request, Asked asked, int visits) {
     Chart chart = asked.question().chart();
     Numbering numbering = chart.numbering();
-    Optional<AreaRef> area =
-        AreaRef.named(request.query().getOrDefault("area", ""), numbering);
+    Optional<AreaRef> area = AreaRef.named(request.query().getOrDefault("area", ""), numbering);
     int to = number(request.query().getOrDefault("visit", ""));
     if (area.isEmpty() || to == 0 || to > visits) {
       return Optional.empty();
     }
     Wish.Region region = new Wish.Region(area.get().quadrant(), area.get());
     Wish wish = new Wish(true, new Wish.InVisit(List.of(region), to, visits));
-    Asked there =
-        new Asked(asked.mouth(), asked.question(), asked.moved().with(wish, visits));
+    Asked there = new Asked(asked.mouth(), asked.question(), asked.moved().with(wish, visits));
     List<String> faults = new ArrayList<>();
     MovedAreas.of(there.moved().text(numbering), chart, faults);
     WishSentences.fault(there.search(visits, false).chart().patient().wishes(), numbering)
@@ -320,9 +318,7 @@ final class CourseRoom implements AutoCloseable {
         lines =
             then instanceof Planned planned
                 ? WishWords.difference(
-                    now instanceof Planned before ? before.course() : null,
-                    planned.course(),
-                    chart)
+                    now instanceof Planned before ? before.course() : null, planned.course(), chart)
                 : against(asked, wish, visits);
       }
     } catch (UnworkableException lacksInsert) {
@@ -331,10 +327,14 @@ final class CourseRoom implements AutoCloseable {
     return Optional.of(
         Reply.json(
             Reply.of(
-                "possible", possible,
-                "lines", lines,
-                "wishes", there.moved().text(numbering),
-                "words", wish.words(numbering))));
+                "possible",
+                possible,
+                "lines",
+                lines,
+                "wishes",
+                there.moved().text(numbering),
+                "words",
+                wish.words(numbering))));
   }
 
   /**
@@ -344,8 +344,7 @@ final class CourseRoom implements AutoCloseable {
   private List<String> against(Asked asked, Wish wish, int visits) throws UnworkableException {
     Numbering numbering = asked.question().chart().numbering();
     Wish rather = new Wish(false, wish.ask());
-    Chart chart =
-        asked.moved().without(wish, visits).wished(asked.question().chart(), visits);
+    Chart chart = asked.moved().without(wish, visits).wished(asked.question().chart(), visits);
     List<Wish> wishes = new ArrayList<>(chart.patient().wishes());
     wishes.add(rather);
     Chart open = chart.withPatient(chart.patient().withWishes(wishes));
@@ -370,9 +369,7 @@ final class CourseRoom implements AutoCloseable {
     double dose = course.visits().stream().mapToDouble(Visit::doseShare).max().orElse(0);
     return new CourseCard(
         visits,
-        course.cutShort()
-            ? "The search was ended early; there may be a better course."
-            : "",
+        course.cutShort() ? "The search was ended early; there may be a better course." : "",
         course.bookedMinutes(),
         Math.round(course.chairSeconds() / 60.0) + " min",
         course.injections(),
@@ -448,8 +445,7 @@ final class CourseRoom implements AutoCloseable {
    * Begins the course's log with the plan, the chart and the practice that it was planned by; only
    * if they still are those of the course that was looked at.
    */
-  private Reply accept(Request request, Asked asked, int visits)
-      throws IOException {
+  private Reply accept(Request request, Asked asked, int visits) throws IOException {
     Question question = asked.question();
     Chart chart = asked.moved().wished(question.chart(), visits);
     if (!question.code(chart).equals(request.ifMatch())) {
@@ -469,11 +465,7 @@ final class CourseRoom implements AutoCloseable {
     try {
       Recorder.Outcome outcome =
           new Recorder(file, folder.files())
-              .begin(
-                  OffsetDateTime.now(clock),
-                  PlanFile.of(course.get()),
-                  chart,
-                  asked.practice());
+              .begin(OffsetDateTime.now(clock), PlanFile.of(course.get()), chart, asked.practice());
       return outcome instanceof Recorder.Written
           ? Reply.json(
               Map.of(

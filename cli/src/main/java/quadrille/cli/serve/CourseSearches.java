@@ -121,8 +121,7 @@ final class CourseSearches implements AutoCloseable {
     }
   }
 
-  private static <K, V> void dropEldest(
-      Map<K, V> map, int most, Consumer<V> end) {
+  private static <K, V> void dropEldest(Map<K, V> map, int most, Consumer<V> end) {
     if (map.size() > most) {
       K eldest = map.keySet().iterator().next();
       @Nullable V gone = map.remove(eldest);

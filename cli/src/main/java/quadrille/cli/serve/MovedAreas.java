@@ -43,7 +43,8 @@ record MovedAreas(List<Wish> wishes) {
         .forEach(
             words ->
                 faults.add(
-                    words + ": here an area is wished in a visit, as in \"must UR posterior in"
+                    words
+                        + ": here an area is wished in a visit, as in \"must UR posterior in"
                         + " visit 2 of 3\""));
     return new MovedAreas(wishes);
   }

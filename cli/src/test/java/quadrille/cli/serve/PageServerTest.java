@@ -592,8 +592,7 @@ final class PageServerTest {
   @Test
   void anAreaIsMovedOnceItsPriceOrTheRulesAgainstItWereShown() throws Exception {
     Files.copy(Path.of("../demo-data/mild-one-visit.json"), folder.resolve("charts/mild.json"));
-    String course =
-        "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course";
+    String course = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course";
     String quick = "?effort=quick&longest=60";
     String before = get(course + "/2" + quick).body();
     Matcher chip =
@@ -624,8 +623,7 @@ final class PageServerTest {
   @Test
   void anAreaThatCannotBeMovedSaysWhichRuleStandsAgainstIt() throws Exception {
     Files.copy(Path.of("../demo-data/typical.json"), folder.resolve("charts/typical.json"));
-    String course =
-        "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course";
+    String course = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course";
     String right =
         "&wishes=" + URLEncoder.encode("must UR posterior in visit 1 of 3", UTF_8) + "&visit=1";
     String tried = get(course + "/3/try?effort=quick&area=UL+posterior" + right).body();
@@ -634,7 +632,8 @@ final class PageServerTest {
     assertEquals(404, get(course + "/3/try?visit=4&area=UR+posterior").statusCode());
     assertEquals(404, get(course + "/3/try?visit=1&area=nowhere").statusCode());
     for (String wishes :
-        List.of("rather UR posterior in visit 1 of 2", "must numb first", "must UR in visit 2 of 1")) {
+        List.of(
+            "rather UR posterior in visit 1 of 2", "must numb first", "must UR in visit 2 of 1")) {
       String query = "?wishes=" + URLEncoder.encode(wishes, UTF_8);
       assertEquals(422, get(course + query).statusCode(), wishes);
     }

@@ -122,8 +122,7 @@ public final class Comparer {
         Practice changed = practices.get(i);
         Chart patient = charts.get(i);
         PlanTables priced = Objects.requireNonNull(tables.get(patient));
-        searches.add(
-            pool.submit(() -> search(patient, changed, whatIf, visits, priced, telling)));
+        searches.add(pool.submit(() -> search(patient, changed, whatIf, visits, priced, telling)));
       }
       List<Future<Optional<GivenCourse>>> thumbs = new ArrayList<>();
       for (RuleOfThumb rule : RuleOfThumb.values()) {

@@ -11,9 +11,9 @@ import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.History;
-import quadrille.mouths.DemoMouths;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.mouths.DemoMouths;
 
 final class WhatIfTest {
   private static final Practice PRACTICE = PracticeReader.defaults();
@@ -44,8 +44,7 @@ final class WhatIfTest {
 
   @Test
   void changesTheTrayAndTheFrontTeeth() {
-    Practice changed =
-        WhatIf.AS_IT_IS.withTrayHolds(12).withFrontApart(true).applyTo(PRACTICE);
+    Practice changed = WhatIf.AS_IT_IS.withTrayHolds(12).withFrontApart(true).applyTo(PRACTICE);
     assertEquals(12, changed.appointments().kitHolds().value());
     assertFalse(changed.appointments().midlineInfiltration());
     assertEquals(
@@ -57,8 +56,7 @@ final class WhatIfTest {
   void aPatientIsMadeNeedleAverseWhereTheHistoryIsKnown() throws Exception {
     Chart chart = DemoMouths.chart("typical.json");
     WhatIf averse = WhatIf.AS_IT_IS.withNeedleAverse(true);
-    assertTrue(
-        averse.applyTo(chart).patient().history().alerts().contains(Alert.NEEDLE_AVERSE));
+    assertTrue(averse.applyTo(chart).patient().history().alerts().contains(Alert.NEEDLE_AVERSE));
     assertEquals(averse.applyTo(chart), averse.applyTo(averse.applyTo(chart)));
     Chart unknown = chart.withPatient(chart.patient().withHistory(History.UNKNOWN));
     assertEquals(unknown, averse.applyTo(unknown));
