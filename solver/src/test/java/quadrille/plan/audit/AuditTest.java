@@ -271,7 +271,8 @@ class AuditTest {
         "REPORT true report: The plan states as cost term blocks before the look nothing;"
             + " worked out again: 600 s.";
     assertFalse(audit(plan()).contains(priced));
-    assertEquals(List.of(priced), audit(looked(plan(), 1, 5)));
+    int last = plan().visits().get(0).sequence().size() - 1;
+    assertTrue(audit(looked(plan(), 1, last)).contains(priced));
     assertFalse(audit(looked(plan(), 1, 1)).contains(priced));
   }
 
