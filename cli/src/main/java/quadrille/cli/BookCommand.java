@@ -158,8 +158,7 @@ final class BookCommand extends AnswerCommand {
       plans.add(
           gathering.read(() -> PlanReader.read(Documents.name(file), documents().read(file))));
     }
-    Gathering.Read<LoadedDiary> diary =
-        gathering.read(() -> DiaryFiles.now(diaryFile, streams()));
+    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.now(diaryFile, streams()));
     String worth = weightsFile;
     Gathering.Read<BookingWeights> weights =
         gathering.read(
@@ -173,7 +172,9 @@ final class BookCommand extends AnswerCommand {
     LoadedDiary read = diary.get();
     files.checkBeside(output(), SideFiles.calendars(diaryFile, read));
     LocalDate first =
-        from == null ? LocalDate.now(streams().clock().withZone(read.diary().zone())).plusDays(1) : from;
+        from == null
+            ? LocalDate.now(streams().clock().withZone(read.diary().zone())).plusDays(1)
+            : from;
     BookingOrder order =
         new BookingOrder(
             plans.stream().map(plan -> plan.get().course()).toList(),
@@ -264,16 +265,11 @@ final class BookCommand extends AnswerCommand {
     Instant now = streams().clock().instant();
     Signature signed = signing.signature(streams(), now);
     try (SideFiles beside = new SideFiles(streams().files(), files.expected())) {
-      files.prepare(
-          beside,
-          offered.after(number),
-          offered.fresh(number),
-          caseName,
-          now);
+      files.prepare(beside, offered.after(number), offered.fresh(number), caseName, now);
       taken =
           DiaryFiles.at(
-              diaryFile, file -> 
-                  BookingDesk.take(file, offered, number, signed, streams().files()));
+              diaryFile,
+              file -> BookingDesk.take(file, offered, number, signed, streams().files()));
       if (taken instanceof BookingTaken.Done) {
         int status = show(offered, number);
         beside.commit(this);

@@ -8,14 +8,14 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import quadrille.cli.render.DiaryFindingWords;
 import quadrille.cli.render.DiaryJson;
+import quadrille.cli.render.DiaryText;
 import quadrille.cli.render.JournalJson;
 import quadrille.cli.render.JournalText;
-import quadrille.cli.render.DiaryText;
 import quadrille.cli.render.page.DiaryPages;
 import quadrille.diary.audit.DiaryFinding;
 import quadrille.diary.book.Diary;
-import quadrille.diary.book.JournalEntry;
 import quadrille.diary.book.DiaryWeek;
+import quadrille.diary.book.JournalEntry;
 import quadrille.diary.calendar.Interval;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
@@ -52,7 +52,8 @@ final class DiaryCommand extends AnswerCommand {
   @Option(
       names = "--journal",
       order = 11,
-      description = "What was changed in the diary, in place of the week: who, when, from, to, why.")
+      description =
+          "What was changed in the diary, in place of the week: who, when, from, to, why.")
   private boolean journal;
 
   @Option(

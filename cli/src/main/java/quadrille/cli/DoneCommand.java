@@ -9,9 +9,7 @@ import quadrille.diary.desk.DeskChange;
 @Command(
     name = "done",
     customSynopsis = "quadrille done DIARY BOOKING",
-    description = {
-      "Say that a visit took place."
-    })
+    description = {"Say that a visit took place."})
 final class DoneCommand extends VerbCommand {
 
   @Parameters(

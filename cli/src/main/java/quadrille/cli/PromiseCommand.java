@@ -9,9 +9,7 @@ import quadrille.diary.desk.DeskChange;
 @Command(
     name = "promise",
     customSynopsis = "quadrille promise DIARY BOOKING",
-    description = {
-      "Promise a visit that is held: from now on it moves only if it must."
-    })
+    description = {"Promise a visit that is held: from now on it moves only if it must."})
 final class PromiseCommand extends VerbCommand {
 
   @Parameters(

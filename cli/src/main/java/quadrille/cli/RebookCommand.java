@@ -146,8 +146,7 @@ final class RebookCommand extends AnswerCommand {
     files.check(diaryFile, output());
     checkOutput(diaryFile);
     Gathering gathering = new Gathering();
-    Gathering.Read<LoadedDiary> diary =
-        gathering.read(() -> DiaryFiles.now(diaryFile, streams()));
+    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.now(diaryFile, streams()));
     files.read(gathering, documents());
     gathering.check();
     LoadedDiary read = diary.get();
@@ -165,9 +164,8 @@ final class RebookCommand extends AnswerCommand {
     RebookingAnswer answer =
         DiaryFiles.at(
             diaryFile,
-            file -> 
-                RebookingDesk.rebook(
-                    read, said, BookingWeights.defaults(), first, last, settled));
+            file ->
+                RebookingDesk.rebook(read, said, BookingWeights.defaults(), first, last, settled));
     DiaryFiles.tell(this, read, settled);
     if (answer instanceof RebookingAnswer.Rebooked rebooked) {
       if (writing == null) {

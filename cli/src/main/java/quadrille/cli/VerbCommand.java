@@ -71,8 +71,7 @@ abstract class VerbCommand extends AnswerCommand {
     if (!(answer instanceof ChangeAnswer.Changed changed)) {
       throw StopException.usage(DeskWords.refusal(answer, read.diary()));
     }
-    if (!DiaryFiles.at(
-        diaryFile, file -> ChangeDesk.write(file, changed, streams().files()))) {
+    if (!DiaryFiles.at(diaryFile, file -> ChangeDesk.write(file, changed, streams().files()))) {
       throw StopException.refused(BookWords.changed(diaryFile) + " Ask again.");
     }
     answer(

@@ -25,7 +25,8 @@ import quadrille.document.FileStore;
 record Run(int status, String out, String err) {
 
   /** The demo diary is of March 2026. */
-  static final Clock AT_THE_DESK = Clock.fixed(Instant.parse("2026-02-27T12:00:00Z"), ZoneOffset.UTC);
+  static final Clock AT_THE_DESK =
+      Clock.fixed(Instant.parse("2026-02-27T12:00:00Z"), ZoneOffset.UTC);
 
   private static final Map<List<String>, Run> KEPT = new ConcurrentHashMap<>();
 

@@ -32,12 +32,7 @@ final class VerbCommandsTest extends AtTheDesk {
   void calledOffAndTakenBack() throws IOException, InvalidDocumentException {
     String before = DiaryWriter.writeWithoutJournal(read());
     String said =
-        verb(
-                "call-off",
-                "DEMO-201/3",
-                "--because=patient-ill",
-                "--note=has a cold",
-                "--by=Ines")
+        verb("call-off", "DEMO-201/3", "--because=patient-ill", "--note=has a cold", "--by=Ines")
             .done();
     assertTrue(said.startsWith("1, "), said);
     assertTrue(said.contains("Ines: called off (the patient is ill: has a cold)"), said);
@@ -56,8 +51,7 @@ final class VerbCommandsTest extends AtTheDesk {
   void bookedAndRebookedStandInTheJournal() throws IOException, InvalidDocumentException {
     String before = DiaryWriter.writeWithoutJournal(read());
     assertEquals(Status.DONE, book("--take=1", "--by=Hanna").status());
-    assertEquals(
-        Status.DONE, rebook("--cancelled=DEMO-201/3", "--write", "--by=Hanna").status());
+    assertEquals(Status.DONE, rebook("--cancelled=DEMO-201/3", "--write", "--by=Hanna").status());
     assertEquals(
         List.of(Deed.BOOK, Deed.REBOOK), read().journal().stream().map(JournalEntry::did).toList());
     verb("undo").done();
@@ -98,8 +92,7 @@ final class VerbCommandsTest extends AtTheDesk {
     assertTrue(verb("end", "X", "--because=medical").err().contains("it has DEMO-201"));
     assertTrue(verb("hold", "DEMO-201/3", "--because=x").err().startsWith("--because: is \"x\"; "));
     assertEquals(
-        "--because other: say what in --note.\n",
-        verb("end", "DEMO-201", "--because=other").err());
+        "--because other: say what in --note.\n", verb("end", "DEMO-201", "--because=other").err());
   }
 
   @Test

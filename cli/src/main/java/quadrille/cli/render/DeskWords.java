@@ -23,7 +23,10 @@ public final class DeskWords {
       return "No booking \"" + none.booking() + "\" is in the diary.";
     }
     if (answer instanceof ChangeAnswer.NotComing gone) {
-      return gone.booking() + ": is " + gone.status().word() + "; only what is held or promised can"
+      return gone.booking()
+          + ": is "
+          + gone.status().word()
+          + "; only what is held or promised can"
           + " be changed.";
     }
     if (answer instanceof ChangeAnswer.NoSuchCase none) {
@@ -36,14 +39,18 @@ public final class DeskWords {
       return "--chair: " + unknown("chair", none.chair(), none.known());
     }
     if (answer instanceof ChangeAnswer.NotBegun begun) {
-      return begun.booking().id() + ": begins " + when(begun.booking(), diary)
+      return begun.booking().id()
+          + ": begins "
+          + when(begun.booking(), diary)
           + "; until then it is neither done nor missed.";
     }
     if (answer instanceof ChangeAnswer.Past past) {
-      return when(past.moment(), diary) + " is past; --past where a visit that took place is moved.";
+      return when(past.moment(), diary)
+          + " is past; --past where a visit that took place is moved.";
     }
     if (answer instanceof ChangeAnswer.Provisional held) {
-      return held.booking().id() + ": its plan is provisional, so it is held and not promised. Take"
+      return held.booking().id()
+          + ": its plan is provisional, so it is held and not promised. Take"
           + " the history, plan again and book that plan.";
     }
     if (answer instanceof ChangeAnswer.NeedsNote) {
@@ -53,15 +60,21 @@ public final class DeskWords {
       return "The journal tells of no change that can be taken back.";
     }
     if (answer instanceof ChangeAnswer.ChangedSince since) {
-      return "The last change, " + JournalWords.title(since.entry(), diary)
+      return "The last change, "
+          + JournalWords.title(since.entry(), diary)
           + ", cannot be taken back: what it left has been changed since.";
     }
     return "It is so already; nothing was written.";
   }
 
   private static String unknown(String what, String name, List<String> known) {
-    return "the diary has no " + what + " \"" + name + "\"; it has "
-        + (known.isEmpty() ? "none" : String.join(", ", known)) + ".";
+    return "the diary has no "
+        + what
+        + " \""
+        + name
+        + "\"; it has "
+        + (known.isEmpty() ? "none" : String.join(", ", known))
+        + ".";
   }
 
   private static String when(Booking booking, Diary diary) {

@@ -22,8 +22,7 @@ public final class DiaryFindingWords {
           "move or call-off " + booking + "; done, where it took place";
       case CAPABILITY -> "move " + booking + " --with somebody who may";
       case AS_ASKED -> "book the plan again, which offers another time where it must";
-      case ORDER ->
-          "book the plan again for what lacks, or call-off " + booking;
+      case ORDER -> "book the plan again for what lacks, or call-off " + booking;
       case GAP, FINISH_WITHIN -> "move " + booking + ", or ask the clinician";
       case PROVISIONAL -> "hold " + booking + " until the history has been taken";
     };

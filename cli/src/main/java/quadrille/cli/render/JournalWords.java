@@ -20,8 +20,11 @@ public final class JournalWords {
 
   /** That a word is no reason. */
   public static String unknownWhy(String word) {
-    return "--because: is \"" + word + "\"; "
-        + String.join(", ", Why.SAID.stream().map(Why::word).toList()) + " are allowed.";
+    return "--because: is \""
+        + word
+        + "\"; "
+        + String.join(", ", Why.SAID.stream().map(Why::word).toList())
+        + " are allowed.";
   }
 
   /** Number, time, who, what and why, such as {@code 3, Tue 3 Mar 2026 12:00, Ines: moved}. */

@@ -60,7 +60,10 @@ final class TodayRoom {
     try {
       loaded = folder.diary().map(read -> read.asOf(clock.instant()));
       if (loaded.isPresent()) {
-        findings = DiaryFile.audit(loaded.get(), clock.instant()).stream().map(DiaryFinding::line).toList();
+        findings =
+            DiaryFile.audit(loaded.get(), clock.instant()).stream()
+                .map(DiaryFinding::line)
+                .toList();
       }
     } catch (InvalidDocumentException invalid) {
       invalid.faults().stream().map(Fault::message).forEach(unread::add);

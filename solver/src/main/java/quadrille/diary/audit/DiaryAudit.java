@@ -171,10 +171,20 @@ public final class DiaryAudit {
 
   private void names(Booking booking) {
     if (clinician(booking.clinician()) == null) {
-      find(DiaryRule.KNOWN, booking, "nobody here is called " + booking.clinician(), "who " + booking.clinician(), 1);
+      find(
+          DiaryRule.KNOWN,
+          booking,
+          "nobody here is called " + booking.clinician(),
+          "who " + booking.clinician(),
+          1);
     }
     if (chair(booking.chair()) == null) {
-      find(DiaryRule.KNOWN, booking, "no chair here is called " + booking.chair(), "where " + booking.chair(), 1);
+      find(
+          DiaryRule.KNOWN,
+          booking,
+          "no chair here is called " + booking.chair(),
+          "where " + booking.chair(),
+          1);
     }
     for (String name : booking.sets()) {
       if (owned(name) < 0) {
@@ -185,7 +195,9 @@ public final class DiaryAudit {
       find(
           DiaryRule.KNOWN,
           booking,
-          "no course asks for visit " + booking.visit() + " of " + booking.caseName(), "visit", 1);
+          "no course asks for visit " + booking.visit() + " of " + booking.caseName(),
+          "visit",
+          1);
     }
   }
 
@@ -198,17 +210,30 @@ public final class DiaryAudit {
         find(
             DiaryRule.AS_ASKED,
             booking,
-            "has " + booking.minutes() + " minutes and needs " + visit.minutes(), "minutes", visit.minutes() - booking.minutes());
+            "has " + booking.minutes() + " minutes and needs " + visit.minutes(),
+            "minutes",
+            visit.minutes() - booking.minutes());
       }
       for (Capability need : visit.needs()) {
         if (!booking.needs().contains(need)) {
-          find(DiaryRule.AS_ASKED, booking, "its visit needs \"" + need.word() + "\" too", need.word(), 1);
+          find(
+              DiaryRule.AS_ASKED,
+              booking,
+              "its visit needs \"" + need.word() + "\" too",
+              need.word(),
+              1);
           needs.add(need);
         }
       }
       for (String set : new TreeSet<>(visit.sets())) {
         if (Collections.frequency(booking.sets(), set) < Collections.frequency(visit.sets(), set)) {
-          find(DiaryRule.AS_ASKED, booking, "its visit needs the set " + set + " too", "set " + set, Collections.frequency(visit.sets(), set) - Collections.frequency(booking.sets(), set));
+          find(
+              DiaryRule.AS_ASKED,
+              booking,
+              "its visit needs the set " + set + " too",
+              "set " + set,
+              Collections.frequency(visit.sets(), set)
+                  - Collections.frequency(booking.sets(), set));
         }
       }
     }
@@ -218,7 +243,9 @@ public final class DiaryAudit {
           find(
               DiaryRule.CAPABILITY,
               booking,
-              "needs someone who may " + need.word() + "; " + clinician.name() + " may not", need.word(), 1);
+              "needs someone who may " + need.word() + "; " + clinician.name() + " may not",
+              need.word(),
+              1);
         }
       }
     }
@@ -253,7 +280,11 @@ public final class DiaryAudit {
           "chair " + booking.chair());
     }
     firstMinute(
-        booking, DiaryRule.CLOSED, wall -> any(diary.closed(), wall), "the practice is closed at ", "");
+        booking,
+        DiaryRule.CLOSED,
+        wall -> any(diary.closed(), wall),
+        "the practice is closed at ",
+        "");
     if (course != null) {
       firstMinute(
           booking,
@@ -266,7 +297,9 @@ public final class DiaryAudit {
           find(
               DiaryRule.PATIENT,
               booking,
-              "the patient is busy from " + when(busy.start()) + " to " + when(busy.end()), busy.start().toString(), shared(booking, busy.start(), busy.end()));
+              "the patient is busy from " + when(busy.start()) + " to " + when(busy.end()),
+              busy.start().toString(),
+              shared(booking, busy.start(), busy.end()));
         }
       }
     }
@@ -363,7 +396,9 @@ public final class DiaryAudit {
         find(
             DiaryRule.BOOKED_ONCE,
             booking,
-            "visit " + booking.visit() + " is booked a second time as " + other.id(), other.id(), 1);
+            "visit " + booking.visit() + " is booked a second time as " + other.id(),
+            other.id(),
+            1);
       }
       if (!once || !meet(booking.start(), end(booking), other.start(), end(other))) {
         continue;
@@ -371,10 +406,20 @@ public final class DiaryAudit {
       String meanwhile =
           " from " + when(other.start()) + " to " + when(end(other)) + " as " + other.id();
       if (other.clinician().equals(booking.clinician())) {
-        find(DiaryRule.CLINICIAN_ONCE, booking, booking.clinician() + " is booked" + meanwhile, other.id(), shared(booking, other.start(), end(other)));
+        find(
+            DiaryRule.CLINICIAN_ONCE,
+            booking,
+            booking.clinician() + " is booked" + meanwhile,
+            other.id(),
+            shared(booking, other.start(), end(other)));
       }
       if (other.chair().equals(booking.chair())) {
-        find(DiaryRule.CHAIR_ONCE, booking, booking.chair() + " is booked" + meanwhile, other.id(), shared(booking, other.start(), end(other)));
+        find(
+            DiaryRule.CHAIR_ONCE,
+            booking,
+            booking.chair() + " is booked" + meanwhile,
+            other.id(),
+            shared(booking, other.start(), end(other)));
       }
     }
     for (BusyTime busy : diary.busy()) {
@@ -386,10 +431,20 @@ public final class DiaryAudit {
           busy.time().start() + " " + busy.clinician() + " " + busy.chair() + " " + busy.calendar();
       String span = " is busy from " + when(busy.time().start()) + " to " + when(busy.time().end());
       if (all || booking.clinician().equals(busy.clinician())) {
-        find(DiaryRule.CLINICIAN_ONCE, booking, booking.clinician() + span, against, shared(booking, busy.time().start(), busy.time().end()));
+        find(
+            DiaryRule.CLINICIAN_ONCE,
+            booking,
+            booking.clinician() + span,
+            against,
+            shared(booking, busy.time().start(), busy.time().end()));
       }
       if (all || booking.chair().equals(busy.chair())) {
-        find(DiaryRule.CHAIR_ONCE, booking, booking.chair() + span, against, shared(booking, busy.time().start(), busy.time().end()));
+        find(
+            DiaryRule.CHAIR_ONCE,
+            booking,
+            booking.chair() + span,
+            against,
+            shared(booking, busy.time().start(), busy.time().end()));
       }
     }
   }
@@ -405,13 +460,17 @@ public final class DiaryAudit {
       find(
           DiaryRule.ORDER,
           booking,
-          "comes before the earliest day, " + course.earliest().format(DAY), "earliest", course.earliest().toEpochDay() - day.toEpochDay());
+          "comes before the earliest day, " + course.earliest().format(DAY),
+          "earliest",
+          course.earliest().toEpochDay() - day.toEpochDay());
     }
     if (course.provisional() && booking.status() == BookingStatus.PROMISED) {
       find(
           DiaryRule.PROVISIONAL,
           booking,
-          "is promised, though the plan is provisional: such a visit is only held", "", 1);
+          "is promised, though the plan is provisional: such a visit is only held",
+          "",
+          1);
     }
     for (CourseRequest.Deadline deadline : course.deadlines()) {
       for (Booking begins : standing) {
@@ -446,7 +505,12 @@ public final class DiaryAudit {
       }
     }
     if (earlier == null) {
-      find(DiaryRule.ORDER, booking, "visit " + before + " goes before it and is not booked", "visit " + before, 1);
+      find(
+          DiaryRule.ORDER,
+          booking,
+          "visit " + before + " goes before it and is not booked",
+          "visit " + before,
+          1);
       return;
     }
     if (end(earlier).compareTo(booking.start()) > 0) {

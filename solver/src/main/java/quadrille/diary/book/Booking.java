@@ -161,7 +161,9 @@ public record Booking(
     return status == BookingStatus.HELD || status == BookingStatus.PROMISED;
   }
 
-  /** Whether it is another time, place or length than one of the same name, or needs other things. */
+  /**
+   * Whether it is another time, place or length than one of the same name, or needs other things.
+   */
   public boolean elsewhere(Booking other) {
     return !start.equals(other.start)
         || minutes != other.minutes

@@ -308,10 +308,7 @@ public final class DiaryReader {
         known.sets(fields),
         capabilities(fields, "needs"),
         status,
-        fields
-            .optional("changes")
-            .map(changes -> changes.whole(0, Booking.MOST_CHANGES))
-            .orElse(0),
+        fields.optional("changes").map(changes -> changes.whole(0, Booking.MOST_CHANGES)).orElse(0),
         until.map(end -> end.moment(known.zone())).orElse(null));
   }
 

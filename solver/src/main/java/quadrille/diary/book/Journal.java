@@ -53,12 +53,7 @@ public final class Journal {
   }
 
   private static JournalEntry entry(
-      Diary before,
-      Diary after,
-      Deed did,
-      Signature signed,
-      int undoes,
-      Map<String, Why> why) {
+      Diary before, Diary after, Deed did, Signature signed, int undoes, Map<String, Why> why) {
     List<JournalEntry.BookingChange> bookings = new ArrayList<>();
     Map<String, Booking> was = byName(before.bookings(), Booking::id);
     Map<String, Booking> is = byName(after.bookings(), Booking::id);
@@ -213,7 +208,9 @@ public final class Journal {
 
   // ---- time and patients that go
 
-  /** The diary at a moment: what was held until then or before is called off, and that is entered. */
+  /**
+   * The diary at a moment: what was held until then or before is called off, and that is entered.
+   */
   public static Diary asOf(Diary diary, Instant now) {
     List<Booking> bookings = new ArrayList<>(diary.bookings());
     bookings.replaceAll(

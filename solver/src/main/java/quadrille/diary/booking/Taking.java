@@ -47,8 +47,7 @@ public final class Taking {
    *
    * @param until when they are held and not promised; null where they are promised
    */
-  public static Diary booked(
-      Diary diary, List<OfferedVisit> visits, @Nullable Instant until) {
+  public static Diary booked(Diary diary, List<OfferedVisit> visits, @Nullable Instant until) {
     Diary booked = diary;
     for (OfferedVisit visit : visits) {
       CourseRequest course = diary.course(visit.caseName()).orElse(null);

@@ -194,15 +194,15 @@ public final class ChangeDesk {
     }
     Booking moved =
         booking.at(
-            move.start(),
-            who,
-            move.chair() == null ? chair(booking, move.start()) : move.chair());
+            move.start(), who, move.chair() == null ? chair(booking, move.start()) : move.chair());
     return moved.equals(booking)
         ? new ChangeAnswer.NothingChanges()
         : entered(move, Deed.MOVE, with(booking, moved));
   }
 
-  /** The booking's own chair if it is free then, or else the first that is; or its own after all. */
+  /**
+   * The booking's own chair if it is free then, or else the first that is; or its own after all.
+   */
   private String chair(Booking booking, Instant start) throws InvalidDocumentException {
     Interval time = Interval.of(start, booking.minutes());
     List<Booking> others = new ArrayList<>(diary.bookings());
@@ -226,8 +226,7 @@ public final class ChangeDesk {
         .orElse(booking.chair());
   }
 
-  private ChangeAnswer held(DeskChange.Hold hold, Booking booking)
-      throws InvalidDocumentException {
+  private ChangeAnswer held(DeskChange.Hold hold, Booking booking) throws InvalidDocumentException {
     Instant until = hold.until();
     if (until != null && !until.isAfter(signed.at())) {
       return new ChangeAnswer.Past(until);

@@ -21,7 +21,8 @@ public sealed interface RebookingAnswer {
    * @param read the diary as it was read
    * @param settled what ended then or before is history
    */
-  record Rebooked(LoadedDiary read, Rebooking rebooking, Instant settled) implements RebookingAnswer {
+  record Rebooked(LoadedDiary read, Rebooking rebooking, Instant settled)
+      implements RebookingAnswer {
 
     /** Bookings that are new or other than they were. */
     public List<Booking> changed() {
@@ -57,9 +58,7 @@ public sealed interface RebookingAnswer {
       if (reason instanceof Reason.MakesRoom) {
         return Why.MAKES_ROOM;
       }
-      return reason instanceof Reason.NothingBefore
-          ? Why.NOTHING_BEFORE
-          : Why.FOLLOWS_ITS_COURSE;
+      return reason instanceof Reason.NothingBefore ? Why.NOTHING_BEFORE : Why.FOLLOWS_ITS_COURSE;
     }
   }
 

@@ -70,8 +70,7 @@ public final class RebookingDesk {
    * @throws RefusedDiaryException where the audit finds something; nothing was written
    * @throws IOException where the diary cannot be written; the old one is untouched
    */
-  public static boolean write(
-      Path file, Rebooked rebooked, Signature signed, FileStore store)
+  public static boolean write(Path file, Rebooked rebooked, Signature signed, FileStore store)
       throws IOException, InvalidDocumentException, RefusedDiaryException {
     try {
       Diary after =

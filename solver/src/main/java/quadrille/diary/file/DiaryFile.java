@@ -77,8 +77,7 @@ public final class DiaryFile {
    * @throws InvalidDocumentException where a linked calendar cannot be read
    * @throws IOException where the file cannot be written; the old one is untouched
    */
-  public static void replace(
-      Path file, LoadedDiary read, Diary diary, Instant now, FileStore store)
+  public static void replace(Path file, LoadedDiary read, Diary diary, Instant now, FileStore store)
       throws IOException, ChangedDiaryException, RefusedDiaryException, InvalidDocumentException {
     replace(file, read, diary, now, store, finding -> false);
   }
@@ -117,8 +116,7 @@ public final class DiaryFile {
    */
   public static DiaryVerdict verdict(LoadedDiary read, Diary after, Instant now)
       throws InvalidDocumentException {
-    return DiaryVerdict.of(
-        read.diary(), audit(read, now), after, audit(read.with(after), now));
+    return DiaryVerdict.of(read.diary(), audit(read, now), after, audit(read.with(after), now));
   }
 
   /**

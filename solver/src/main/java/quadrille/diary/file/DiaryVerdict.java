@@ -24,14 +24,12 @@ public record DiaryVerdict(List<DiaryFinding> made, List<DiaryFinding> left) {
    * Parts findings. One is made by the change if it was not there, or was less; or if what it was
    * found at has been put where it is by the change.
    */
-  static DiaryVerdict of(
-      Diary before, List<DiaryFinding> was, Diary after, List<DiaryFinding> is) {
+  static DiaryVerdict of(Diary before, List<DiaryFinding> was, Diary after, List<DiaryFinding> is) {
     List<DiaryFinding> made = new ArrayList<>();
     List<DiaryFinding> left = new ArrayList<>();
     for (DiaryFinding finding : is) {
       boolean known =
-          was.stream()
-              .anyMatch(other -> other.same(finding) && other.amount() >= finding.amount());
+          was.stream().anyMatch(other -> other.same(finding) && other.amount() >= finding.amount());
       boolean placed =
           placed(before, after, finding.booking()) || placed(before, after, finding.against());
       (known && !placed ? left : made).add(finding);

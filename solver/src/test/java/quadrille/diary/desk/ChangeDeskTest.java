@@ -8,7 +8,6 @@ import static quadrille.diary.book.Diaries.booking;
 import static quadrille.diary.book.Diaries.small;
 import static quadrille.diary.book.Diaries.span;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -21,7 +20,6 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import quadrille.diary.audit.DiaryFinding;
 import quadrille.diary.audit.DiaryRule;
-import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.BusyTime;
 import quadrille.diary.book.Deed;
@@ -95,8 +93,7 @@ final class ChangeDeskTest {
     Diary read = DiaryReader.read("diary", DiaryWriter.write(after));
     assertEquals(after, read);
     Diary back = changed(read, new DeskChange.Undo(false)).after();
-    assertEquals(
-        DiaryWriter.writeWithoutJournal(BOOKED), DiaryWriter.writeWithoutJournal(back));
+    assertEquals(DiaryWriter.writeWithoutJournal(BOOKED), DiaryWriter.writeWithoutJournal(back));
     assertEquals(2, back.journal().size());
     assertEquals(1, back.journal().get(1).undoes());
     assertInstanceOf(ChangeAnswer.NothingToUndo.class, ask(back, new DeskChange.Undo(false)));
@@ -123,8 +120,7 @@ final class ChangeDeskTest {
     assertEquals(1, off.changed().size());
     // The visit that follows stands, and is shown.
     assertEquals(
-        List.of(DiaryRule.ORDER),
-        off.verdict().made().stream().map(DiaryFinding::rule).toList());
+        List.of(DiaryRule.ORDER), off.verdict().made().stream().map(DiaryFinding::rule).toList());
     assertEquals(
         BookingStatus.CANCELLED,
         status(changed(BOOKED, new DeskChange.CallOff("A/2", true)).after(), "A/3"));
@@ -152,8 +148,7 @@ final class ChangeDeskTest {
     // It lies in the past: somebody says whether it took place.
     assertEquals(BookingStatus.PROMISED, status(after, "A/1"));
     assertEquals(List.of(), after.unbooked(after.course("A").orElseThrow()));
-    assertInstanceOf(
-        ChangeAnswer.NothingChanges.class, ask(after, new DeskChange.EndCourse("A")));
+    assertInstanceOf(ChangeAnswer.NothingChanges.class, ask(after, new DeskChange.EndCourse("A")));
   }
 
   @Test
@@ -168,9 +163,7 @@ final class ChangeDeskTest {
     assertInstanceOf(ChangeAnswer.Past.class, ask(BOOKED, to("A/1", "2026-03-02T10:00")));
     assertEquals(
         "2026-03-02T09:00:00Z",
-        changed(
-                BOOKED,
-                new DeskChange.Move("A/1", at("2026-03-02T10:00"), null, null, true))
+        changed(BOOKED, new DeskChange.Move("A/1", at("2026-03-02T10:00"), null, null, true))
             .after()
             .booking("A/1")
             .orElseThrow()
@@ -187,11 +180,7 @@ final class ChangeDeskTest {
                     span("2026-03-17T09:00", "2026-03-17T12:00"), null, "one", List.of(), null)));
     assertEquals(
         "two",
-        changed(taken, to("A/3", "2026-03-17T10:00"))
-            .after()
-            .booking("A/3")
-            .orElseThrow()
-            .chair());
+        changed(taken, to("A/3", "2026-03-17T10:00")).after().booking("A/3").orElseThrow().chair());
   }
 
   @Test
@@ -229,9 +218,9 @@ final class ChangeDeskTest {
   @Test
   void pastIsNotJudgedByTheHoursOfToday() throws InvalidDocumentException {
     Diary closed =
-        BOOKED.withClosed(List.of(TimeOff.day(NOW.atZone(BOOKED.zone()).toLocalDate().minusDays(1), null)));
-    assertEquals(
-        List.of(), changed(closed, to("A/3", "2026-03-17T10:00")).verdict().left());
+        BOOKED.withClosed(
+            List.of(TimeOff.day(NOW.atZone(BOOKED.zone()).toLocalDate().minusDays(1), null)));
+    assertEquals(List.of(), changed(closed, to("A/3", "2026-03-17T10:00")).verdict().left());
     assertEquals(1, DiaryFile.audit(loaded(closed)).size());
     assertEquals(List.of(), DiaryFile.audit(loaded(closed), NOW));
   }
@@ -243,11 +232,9 @@ final class ChangeDeskTest {
     Diary after = changed(both, new DeskChange.Forget("B")).after();
     assertTrue(!DiaryWriter.write(after).contains("\"B"), DiaryWriter.write(after));
     assertEquals(
-        List.of(Deed.MOVE, Deed.FORGET),
-        after.journal().stream().map(JournalEntry::did).toList());
+        List.of(Deed.MOVE, Deed.FORGET), after.journal().stream().map(JournalEntry::did).toList());
     assertEquals(
-        BOOKED.booking("A/3"),
-        changed(after, new DeskChange.Undo(false)).after().booking("A/3"));
+        BOOKED.booking("A/3"), changed(after, new DeskChange.Undo(false)).after().booking("A/3"));
     assertInstanceOf(ChangeAnswer.NoSuchCase.class, ask(after, new DeskChange.Forget("B")));
   }
 
@@ -271,8 +258,7 @@ final class ChangeDeskTest {
         ChangeDesk.ask(loaded(BOOKED), new DeskChange.Done("A/1"), because(Why.OTHER)));
     Diary provisional =
         BOOKED
-            .withCourses(
-                BOOKED.courses().stream().map(one -> one.withProvisional(true)).toList())
+            .withCourses(BOOKED.courses().stream().map(one -> one.withProvisional(true)).toList())
             .withBookings(
                 BOOKED.bookings().stream().map(one -> one.with(BookingStatus.HELD)).toList());
     assertInstanceOf(
@@ -285,8 +271,7 @@ final class ChangeDeskTest {
     Files.writeString(file, DiaryWriter.write(BOOKED));
     LoadedDiary read = DiaryFile.read(file);
     ChangeAnswer.Changed mine =
-        (ChangeAnswer.Changed)
-            ChangeDesk.ask(read, to("A/3", "2026-03-17T10:00"), because(null));
+        (ChangeAnswer.Changed) ChangeDesk.ask(read, to("A/3", "2026-03-17T10:00"), because(null));
     ChangeAnswer.Changed theirs =
         (ChangeAnswer.Changed)
             ChangeDesk.ask(read, new DeskChange.CallOff("A/3", false), because(null));

@@ -65,7 +65,8 @@ final class DiaryFileTest {
   @Test
   void isReplacedByTheNewOne() throws Exception {
     LoadedDiary before = DiaryFile.read(file);
-    DiaryFile.replace(file, before, small().withBookings(List.of(A1)), Instant.MIN, FileStore.USUAL);
+    DiaryFile.replace(
+        file, before, small().withBookings(List.of(A1)), Instant.MIN, FileStore.USUAL);
     LoadedDiary after = DiaryFile.read(file);
     assertEquals(List.of(A1), after.diary().bookings());
     assertNotEquals(before.revision(), after.revision());
@@ -77,7 +78,8 @@ final class DiaryFileTest {
     Files.writeString(file, DiaryWriter.write(small().withBookings(List.of(A1))));
     String changed = Files.readString(file);
     assertThrows(
-        ChangedDiaryException.class, () -> DiaryFile.replace(file, before, small(), Instant.MIN, FileStore.USUAL));
+        ChangedDiaryException.class,
+        () -> DiaryFile.replace(file, before, small(), Instant.MIN, FileStore.USUAL));
     assertEquals(changed, Files.readString(file));
   }
 
@@ -86,11 +88,13 @@ final class DiaryFileTest {
     LoadedDiary before = DiaryFile.read(file);
     Files.writeString(file, "{");
     assertThrows(
-        ChangedDiaryException.class, () -> DiaryFile.replace(file, before, small(), Instant.MIN, FileStore.USUAL));
+        ChangedDiaryException.class,
+        () -> DiaryFile.replace(file, before, small(), Instant.MIN, FileStore.USUAL));
     assertEquals("{", Files.readString(file));
     Files.delete(file);
     assertThrows(
-        ChangedDiaryException.class, () -> DiaryFile.replace(file, before, small(), Instant.MIN, FileStore.USUAL));
+        ChangedDiaryException.class,
+        () -> DiaryFile.replace(file, before, small(), Instant.MIN, FileStore.USUAL));
     assertEquals(false, Files.exists(file));
   }
 
@@ -101,7 +105,8 @@ final class DiaryFileTest {
     Diary wrong = small().withBookings(List.of(booking("A", 1, "2026-03-02T13:30")));
     RefusedDiaryException refused =
         assertThrows(
-            RefusedDiaryException.class, () -> DiaryFile.replace(file, before, wrong, Instant.MIN, FileStore.USUAL));
+            RefusedDiaryException.class,
+            () -> DiaryFile.replace(file, before, wrong, Instant.MIN, FileStore.USUAL));
     assertEquals(
         List.of(DiaryRule.HOURS), refused.findings().stream().map(DiaryFinding::rule).toList());
     assertEquals(text, Files.readString(file));
@@ -118,7 +123,8 @@ final class DiaryFileTest {
     Diary booked = loaded.over(MARCH).withBookings(List.of(A1));
     RefusedDiaryException refused =
         assertThrows(
-            RefusedDiaryException.class, () -> DiaryFile.replace(file, loaded, booked, Instant.MIN, FileStore.USUAL));
+            RefusedDiaryException.class,
+            () -> DiaryFile.replace(file, loaded, booked, Instant.MIN, FileStore.USUAL));
     assertEquals(DiaryRule.CLINICIAN_ONCE, refused.findings().get(0).rule());
     Diary later = loaded.over(MARCH).withBookings(List.of(booking("A", 1, "2026-03-02T10:00")));
     DiaryFile.replace(file, loaded, later, Instant.MIN, FileStore.USUAL);

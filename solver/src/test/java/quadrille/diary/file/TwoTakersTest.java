@@ -24,7 +24,6 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import quadrille.document.FileStore;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BusyTime;
@@ -32,6 +31,7 @@ import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.calendar.Interval;
+import quadrille.document.FileStore;
 import quadrille.mouths.Tries;
 
 /** Processes of their own that take an offer from one diary, or are killed while they write it. */
@@ -84,7 +84,8 @@ final class TwoTakersTest {
     private static void take(Path file, LoadedDiary read, Booking offer) throws Exception {
       List<Booking> bookings = new ArrayList<>(read.diary().bookings());
       bookings.add(offer);
-      DiaryFile.replace(file, read, read.diary().withBookings(bookings), Instant.MIN, FileStore.USUAL);
+      DiaryFile.replace(
+          file, read, read.diary().withBookings(bookings), Instant.MIN, FileStore.USUAL);
     }
 
     private static void say(String word) {
@@ -106,7 +107,8 @@ final class TwoTakersTest {
         if (!bookings.remove(offer("A"))) {
           bookings.add(offer("A"));
         }
-        DiaryFile.replace(file, read, read.diary().withBookings(bookings), Instant.MIN, FileStore.USUAL);
+        DiaryFile.replace(
+            file, read, read.diary().withBookings(bookings), Instant.MIN, FileStore.USUAL);
         if (first) {
           Taker.say("writing");
           first = false;
