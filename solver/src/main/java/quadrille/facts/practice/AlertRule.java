@@ -29,8 +29,8 @@ import quadrille.facts.chart.Alert;
  * @param injectionWeightFactor factor on the cost weight of each injection
  * @param blockPriceSeconds what each deep block costs more than an infiltration, in seconds of
  *     chair time
- * @param blockBeforeLookSeconds what it costs more where a deep block is given before the look at the
- *     bleeding, in seconds of chair time
+ * @param blockBeforeLookSeconds what it costs more where a deep block is given before the look at
+ *     the bleeding, in seconds of chair time
  * @param prefersGel whether pocket gel is to be had in place of injections where it serves
  * @param numbFirst whether nothing is touched before it is numb
  * @param byHand whether the work is done by hand, without the ultrasonic unit
@@ -83,7 +83,8 @@ public record AlertRule(
   public static AlertRule of(Alert alert, String source) {
     return new AlertRule(
         alert, List.of(), List.of(), List.of(), false, false, List.of(), null, null, null, null,
-        null, false, null, null, null, null, false, false, false, false, false, Map.of(), List.of(), source);
+        null, false, null, null, null, null, false, false, false, false, false, Map.of(), List.of(),
+        source);
   }
 
   /** Whether neither a visit nor the course differs for it; cautions are words alone. */

@@ -31,8 +31,8 @@ import quadrille.facts.chart.Wish;
  * @param injectionWeightFactor on the cost weight of each injection; 1 where nothing asks for it
  * @param blockPriceSeconds what each deep block costs more than an infiltration; 0 where nothing
  *     asks for it
- * @param blockBeforeLookSeconds what it costs more where a deep block is given before the look at the
- *     bleeding; 0 where nothing asks for it
+ * @param blockBeforeLookSeconds what it costs more where a deep block is given before the look at
+ *     the bleeding; 0 where nothing asks for it
  * @param teethBeforeLook so many teeth at most are worked on, all passes and both aspects, before
  *     somebody looks at the bleeding; null where nobody need
  * @param numbFirst whether an alert or a wish asks that nothing is touched before it is numb

@@ -493,8 +493,7 @@ final class ReportCheck {
         if (before != null
             && before.entry().area().equals(done.entry().area())
             && before.entry().pass() == done.entry().pass()) {
-          List<Entry> between =
-              visit.visit().sequence().subList(before.index() + 1, done.index());
+          List<Entry> between = visit.visit().sequence().subList(before.index() + 1, done.index());
           times +=
               between.stream().anyMatch(entry -> entry.kind() == Entry.Kind.INJECT)
                       && between.stream().noneMatch(Entry.Look.class::isInstance)

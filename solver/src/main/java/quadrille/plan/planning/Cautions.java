@@ -168,8 +168,7 @@ final class Cautions {
     }
     List<Tooth> sensitive = sensitiveAndAwake(visit, chart);
     if (!sensitive.isEmpty()) {
-      cautions.add(
-          new Caution.OfWork(new WorkNote.Of(WorkNote.Kind.ASK_IF_SENSITIVE, sensitive)));
+      cautions.add(new Caution.OfWork(new WorkNote.Of(WorkNote.Kind.ASK_IF_SENSITIVE, sensitive)));
     }
     if (!visit.injections().isEmpty()) {
       cautions.add(Caution.Known.NUMB_AFTERWARDS);
@@ -196,7 +195,11 @@ final class Cautions {
     cautions.add(Caution.Known.HAEMOSTATIC_AT_HAND);
     List<Entry> sequence = visit.sequence();
     int look =
-        sequence.stream().filter(Entry.Look.class::isInstance).mapToInt(sequence::indexOf).findFirst().orElse(-1);
+        sequence.stream()
+            .filter(Entry.Look.class::isInstance)
+            .mapToInt(sequence::indexOf)
+            .findFirst()
+            .orElse(-1);
     for (int i = 0; i < look; i++) {
       if (rules.blockBeforeLookSeconds() > 0
           && sequence.get(i) instanceof Entry.Inject inject
@@ -219,7 +222,9 @@ final class Cautions {
         .flatMap(step -> step.teeth().stream())
         .filter(tooth -> chart.tooth(tooth).filter(one -> one.has(Feature.SENSITIVE)).isPresent())
         .forEach(teeth::add);
-    visit.steps().stream().filter(Entry.Debride::needsNumb).forEach(step -> teeth.removeAll(step.teeth()));
+    visit.steps().stream()
+        .filter(Entry.Debride::needsNumb)
+        .forEach(step -> teeth.removeAll(step.teeth()));
     return List.copyOf(teeth);
   }
 

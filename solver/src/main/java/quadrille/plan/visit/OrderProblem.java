@@ -75,8 +75,7 @@ public record OrderProblem(
   public record Prices(
       int[] quadrant, int back, int[] first, int[] block, int within, int[] beforeLook) {
     static Prices none(int steps, int groups) {
-      return new Prices(
-          new int[steps], 0, new int[steps], new int[steps], 0, new int[groups]);
+      return new Prices(new int[steps], 0, new int[steps], new int[steps], 0, new int[groups]);
     }
 
     static Prices of(StagingCase staging, int[] members, SetEvaluation.Dosing dosing) {

@@ -67,7 +67,9 @@ final class Shifting {
     return true;
   }
 
-  /** Whether the shift could help even if nobody had to wait, and no needle cost more, afterwards. */
+  /**
+   * Whether the shift could help even if nobody had to wait, and no needle cost more, afterwards.
+   */
   private boolean worthTrying(int[] other, int from, int middle, int to) {
     int before = change(from - 1, from) + change(middle - 1, middle) + change(to - 1, to);
     int after = change(from - 1, middle) + change(to - 1, from) + change(middle - 1, to);

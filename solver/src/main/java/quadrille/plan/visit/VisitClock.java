@@ -160,8 +160,7 @@ final class VisitClock {
   private int blocksBeforeLook() {
     int seconds = 0;
     for (int g = 0; g < groups; g++) {
-      boolean before =
-          bestAt[g] < lookAt || (bestAt[g] == lookAt && bestRank[g] < bestLookRank);
+      boolean before = bestAt[g] < lookAt || (bestAt[g] == lookAt && bestRank[g] < bestLookRank);
       seconds += before && dosing.deep(g) ? staging.blockBeforeLookSeconds() : 0;
     }
     return seconds;
@@ -280,9 +279,7 @@ final class VisitClock {
         end = Math.max(end, from + firstReady[g] + restFrom[need] - changeBefore(need));
       }
     }
-    return end + paid != bestCost
-        ? end + paid > bestCost
-        : placed ? end >= bestEnd : end > bestEnd;
+    return end + paid != bestCost ? end + paid > bestCost : placed ? end >= bestEnd : end > bestEnd;
   }
 
   private void finish(int now, int wait, int wornOff, int paid) {

@@ -23,8 +23,8 @@ package quadrille.plan.visit;
  * @param blocksBeforeLookSeconds what the groups with a deep block cost that are given before the
  *     look at the bleeding
  * @param needlesWithinAreaSeconds what injections between two steps of one pass of an area cost
- * @param orderSeconds what the order costs beside its time: returns, a first step that is not in the
- *     worst area, and where the injections are given
+ * @param orderSeconds what the order costs beside its time: returns, a first step that is not in
+ *     the worst area, and where the injections are given
  */
 public record VisitTimeline(
     SetEvaluation set,

@@ -18,8 +18,8 @@ import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 
 /**
- * What must be numb before a tooth is worked on. A sensitive tooth asks for it where the aspect has a
- * site of the practice's depth for that; where it has none, it asks for pocket gel alone.
+ * What must be numb before a tooth is worked on. A sensitive tooth asks for it where the aspect has
+ * a site of the practice's depth for that; where it has none, it asks for pocket gel alone.
  *
  * <ul>
  *   <li>Fine: a deep site on the aspect, a sensitive tooth or the patient's wish ask for the pulp

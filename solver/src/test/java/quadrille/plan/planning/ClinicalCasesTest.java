@@ -848,8 +848,7 @@ final class ClinicalCasesTest {
             "",
             List.of(facialOnly(46), shallow(16)),
             plan ->
-                assertEquals(
-                    0L, plan.course().cost().terms().get(CourseTerm.NEEDLES_WITHIN_AREA))),
+                assertEquals(0L, plan.course().cost().terms().get(CourseTerm.NEEDLES_WITHIN_AREA))),
         new Case(
             "no needle for a few minutes' work where a visit numbs that place already",
             "common practice, no source",
