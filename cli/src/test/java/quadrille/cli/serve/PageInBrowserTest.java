@@ -98,7 +98,7 @@ final class PageInBrowserTest {
                 .withLogFile(new File("target/chromedriver-page.log"))
                 .build(),
             options);
-    driver.manage().timeouts().scriptTimeout(Duration.ofSeconds(60));
+    driver.manage().timeouts().scriptTimeout(Duration.ofMinutes(5));
   }
 
   @AfterAll
