@@ -177,10 +177,10 @@ final class ChartCommand extends BaseCommand {
 
   private static String written(Chart chart, Format form) {
     return switch (form) {
-          case JSON -> ChartWriter.json(chart);
-          case CSV -> ChartWriter.csv(chart);
-          default -> ChartWriter.lines(chart);
-        };
+      case JSON -> ChartWriter.json(chart);
+      case CSV -> ChartWriter.csv(chart);
+      default -> ChartWriter.lines(chart);
+    };
   }
 
   private String empty(Format form) throws StopException {

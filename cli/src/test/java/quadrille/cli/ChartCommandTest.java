@@ -97,7 +97,8 @@ final class ChartCommandTest {
         Path.of(export),
         "Case;Tooth;Aspect;Depth distal;Depth middle;Depth mesial;Deposit\n"
             + "K-1;46;facial;3;4;3;heavy\nK-1;46;lingual;3;4;5;\n");
-    assertEquals(Status.DONE, Run.of("chart", export, "--propose", "-o", mapping.toString()).status());
+    assertEquals(
+        Status.DONE, Run.of("chart", export, "--propose", "-o", mapping.toString()).status());
     Run unconfirmed = Run.of("chart", export, "--mapping", mapping.toString());
     assertEquals(Status.FILE, unconfirmed.status());
     assertTrue(unconfirmed.err().contains("once each line has been looked at"), unconfirmed.err());

@@ -100,8 +100,7 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
       throw new InvalidDocumentException(faults.list());
     }
     List<String> header = header(lines.get(at), columns, required, faults);
-    return new CsvTable(
-        facts, rows(source, header, lines.subList(at + 1, lines.size()), faults));
+    return new CsvTable(facts, rows(source, header, lines.subList(at + 1, lines.size()), faults));
   }
 
   private static List<Row> rows(

@@ -554,8 +554,7 @@ final class PageServerTest {
     assertTrue(asked.body().contains("<option selected>depth distal</option>"), asked.body());
     assertHarmless(asked.body());
     String answers = "&numbering=iso3950&word-0=facial&word-1=lingual&word-2=heavy&confirmed=yes";
-    HttpResponse<String> open =
-        send("POST", "/import", text + "&revision=nothing" + answers, "");
+    HttpResponse<String> open = send("POST", "/import", text + "&revision=nothing" + answers, "");
     assertEquals(422, open.statusCode());
     assertTrue(open.body().contains("Column “By”: say what it means"), open.body());
     assertFalse(Files.exists(folder.resolve("mapping.json")));

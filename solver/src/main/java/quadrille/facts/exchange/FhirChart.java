@@ -85,7 +85,11 @@ final class FhirChart {
     chart.passedOver.forEach(
         (why, count) ->
             chart.gathered.note(
-                count + (count == 1 ? " Observation" : " Observations") + " passed over: " + why + "."));
+                count
+                    + (count == 1 ? " Observation" : " Observations")
+                    + " passed over: "
+                    + why
+                    + "."));
     return chart.gathered.chart(Numbering.ISO3950);
   }
 
@@ -260,8 +264,7 @@ final class FhirChart {
     if (what.ofTooth()) {
       gathered.fact(tooth, what, value.get(), where);
     } else if (what.ofSite() && meaning.aspect() != null && meaning.place() != null) {
-      gathered.site(
-          tooth, meaning.aspect(), meaning.place().of(tooth), what, value.get(), where);
+      gathered.site(tooth, meaning.aspect(), meaning.place().of(tooth), what, value.get(), where);
     } else {
       gathered.note(where + ": which site it is of is not said by the mapping; passed over.");
     }
@@ -272,8 +275,13 @@ final class FhirChart {
     Optional<Node> quantity = member(of, "valueQuantity");
     if (quantity.isPresent()) {
       boolean mm =
-          text(quantity.get(), "code").or(() -> text(quantity.get(), "unit")).orElse("mm").equals("mm");
-      return mm ? member(quantity.get(), "value").flatMap(FhirChart::number) : Optional.of("not in mm");
+          text(quantity.get(), "code")
+              .or(() -> text(quantity.get(), "unit"))
+              .orElse("mm")
+              .equals("mm");
+      return mm
+          ? member(quantity.get(), "value").flatMap(FhirChart::number)
+          : Optional.of("not in mm");
     }
     Optional<Node> concept = member(of, "valueCodeableConcept");
     if (concept.isPresent()) {
@@ -286,9 +294,7 @@ final class FhirChart {
     if (truth.isPresent()) {
       return truth.map(one -> Boolean.toString(one.truth()));
     }
-    return member(of, "valueInteger")
-        .flatMap(FhirChart::number)
-        .or(() -> text(of, "valueString"));
+    return member(of, "valueInteger").flatMap(FhirChart::number).or(() -> text(of, "valueString"));
   }
 
   private static Optional<String> number(Node node) {

@@ -139,8 +139,7 @@ final class Gathered {
     switch (what) {
       case STATUS ->
           one(tooth, what, word, Stream.of(ToothStatus.values()).map(ToothStatus::word), where);
-      case DEPOSIT ->
-          one(tooth, what, word, Stream.of(Deposit.values()).map(Deposit::word), where);
+      case DEPOSIT -> one(tooth, what, word, Stream.of(Deposit.values()).map(Deposit::word), where);
       case FURCATION, MOBILITY ->
           whole(word, 0, 3)
               .ifPresentOrElse(

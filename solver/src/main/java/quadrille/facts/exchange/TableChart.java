@@ -50,8 +50,7 @@ final class TableChart {
       faults.add(header, "no numbering", "iso3950 or universal, said by the mapping");
     }
     faults.check();
-    TableChart chart =
-        new TableChart(mapping, numbering == null ? Numbering.ISO3950 : numbering);
+    TableChart chart = new TableChart(mapping, numbering == null ? Numbering.ISO3950 : numbering);
     table.rows().forEach(chart::row);
     return chart.gathered.chart(chart.numbering);
   }
@@ -131,8 +130,7 @@ final class TableChart {
         }
         return;
       }
-      gathered.site(
-          tooth, whole.aspect(), whole.place().of(tooth), what, cell.text(), where);
+      gathered.site(tooth, whole.aspect(), whole.place().of(tooth), what, cell.text(), where);
     }
   }
 }

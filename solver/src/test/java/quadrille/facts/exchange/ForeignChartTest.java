@@ -58,9 +58,12 @@ final class ForeignChartTest {
     Mapping proposed = ForeignChart.proposed("t.csv", TABLE);
     assertFalse(proposed.confirmed());
     assertEquals(Numbering.ISO3950, proposed.numbering());
-    assertEquals(Meaning.of("depth facial distal").orElseThrow(), column(proposed, "Buccal Depth Distal"));
-    assertEquals(Meaning.of("depth facial middle").orElseThrow(), column(proposed, "Depth mid-buccal"));
-    assertEquals(Meaning.of("depth facial mesial").orElseThrow(), column(proposed, "Depth mesiobuccal"));
+    assertEquals(
+        Meaning.of("depth facial distal").orElseThrow(), column(proposed, "Buccal Depth Distal"));
+    assertEquals(
+        Meaning.of("depth facial middle").orElseThrow(), column(proposed, "Depth mid-buccal"));
+    assertEquals(
+        Meaning.of("depth facial mesial").orElseThrow(), column(proposed, "Depth mesiobuccal"));
     assertEquals(Meaning.of("bleeding").orElseThrow(), column(proposed, "BOP"));
     assertNull(proposed.columns().get("By"));
     assertNull(proposed.columns().get("Side of tooth"));
@@ -95,13 +98,22 @@ final class ForeignChartTest {
     assertTrue(chart.lines().contains("46 heavy | 6b 4 7 | ? ? ?"), chart.lines());
     assertTrue(chart.lines().contains("45 ? | 3 ? ? | ? ? ?"), chart.lines());
     assertTrue(chart.lines().contains("case K-7"), chart.lines());
-    assertTrue(chart.notes().contains(
-        "Line 3: deposit \"L\" was left open; a chart takes none, light, moderate or heavy."),
+    assertTrue(
+        chart
+            .notes()
+            .contains(
+                "Line 3: deposit \"L\" was left open; a chart takes none, light, moderate or heavy."),
         chart.notes().toString());
     assertTrue(chart.notes().stream().anyMatch(note -> note.contains("\"25\" was left open")));
     assertTrue(chart.notes().contains("Nothing says recession; the chart has none."));
-    Mapping other = new Mapping(true, Numbering.ISO3950, java.util.Map.of(), java.util.Map.of(),
-        java.util.Map.of(), java.util.Map.of());
+    Mapping other =
+        new Mapping(
+            true,
+            Numbering.ISO3950,
+            java.util.Map.of(),
+            java.util.Map.of(),
+            java.util.Map.of(),
+            java.util.Map.of());
     assertThrows(InvalidDocumentException.class, () -> ForeignChart.read("t.csv", TABLE, other));
   }
 
@@ -137,10 +149,14 @@ final class ForeignChartTest {
   @Test
   void whatIsSaidTwiceAndOtherwiseIsLeftOpen() throws Exception {
     Mapping mapping =
-        Mapping.read("m.json", mapping("\"numbering\": \"iso3950\", \"columns\": { \"t\": \"tooth\", \"d\": \"depth facial middle\" }"));
+        Mapping.read(
+            "m.json",
+            mapping(
+                "\"numbering\": \"iso3950\", \"columns\": { \"t\": \"tooth\", \"d\": \"depth facial middle\" }"));
     ForeignChart read = ForeignChart.read("t.csv", "t,d\n11,3\n11,4\n11,3\n99,1\n", mapping);
     assertTrue(read.lines().contains("11 ? | ? ? ? | ? ? ?"), read.lines());
-    assertTrue(read.notes().get(0).startsWith("Line 3: said a second time"), read.notes().toString());
+    assertTrue(
+        read.notes().get(0).startsWith("Line 3: said a second time"), read.notes().toString());
     assertTrue(read.notes().stream().anyMatch(note -> note.contains("\"99\" is no tooth")));
   }
 
@@ -164,14 +180,30 @@ final class ForeignChartTest {
 
   private static String codes() {
     StringBuilder codes = new StringBuilder("\"codes\": [");
-    for (String what : List.of("depth", "recession", "bleeding", "deposit", "status", "furcation",
-        "mobility", "features")) {
-      codes.append("{\"system\": \"urn:test\", \"code\": \"" + what + "\", \"means\": \"" + what + "\"},");
+    for (String what :
+        List.of(
+            "depth",
+            "recession",
+            "bleeding",
+            "deposit",
+            "status",
+            "furcation",
+            "mobility",
+            "features")) {
+      codes.append(
+          "{\"system\": \"urn:test\", \"code\": \"" + what + "\", \"means\": \"" + what + "\"},");
     }
     for (String aspect : List.of("facial", "lingual")) {
       for (String site : List.of("distal", "middle", "mesial")) {
-        codes.append("{\"system\": \"urn:test\", \"code\": \"" + aspect + site + "\", \"means\": \""
-            + aspect + " " + site + "\"},");
+        codes.append(
+            "{\"system\": \"urn:test\", \"code\": \""
+                + aspect
+                + site
+                + "\", \"means\": \""
+                + aspect
+                + " "
+                + site
+                + "\"},");
       }
     }
     return mapping(codes.substring(0, codes.length() - 1) + "]");
@@ -197,7 +229,13 @@ final class ForeignChartTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"typical.json", "implants-both-sides.json", "universal-numbering.json", "unprobed.json"})
+  @ValueSource(
+      strings = {
+        "typical.json",
+        "implants-both-sides.json",
+        "universal-numbering.json",
+        "unprobed.json"
+      })
   void whatIsWrittenIsValidAndReadsBackTheSameTeeth(String name) throws Exception {
     Chart chart = demo(name);
     Mapping mapping = Mapping.read("m.json", codes());
@@ -238,7 +276,8 @@ final class ForeignChartTest {
 
   @Test
   void whatHasNoCodeIsListedAndNotWritten() throws Exception {
-    FhirFindings none = FhirFindings.of(demo("typical.json"), Mapping.read("m.json", mapping("\"codes\": []")));
+    FhirFindings none =
+        FhirFindings.of(demo("typical.json"), Mapping.read("m.json", mapping("\"codes\": []")));
     assertEquals("", none.text());
     assertTrue(none.notes().contains("No code means deposit; it is not written."));
     assertTrue(none.notes().contains("No code means depth facial distal; it is not written."));
@@ -256,8 +295,11 @@ final class ForeignChartTest {
           "bodySite": {"coding": [{"system": "TEETH", "code": "16"}, {"system": "urn:test", "code": "facialdistal"}]},
           "valueQuantity": {"value": 5, "unit": "UNIT"}}}""";
     String good =
-        one.replace("STATUS", "final").replace("CODE", "depth").replace("DAY", "2026-03-02")
-            .replace("TEETH", "urn:iso:std:iso:3950").replace("UNIT", "mm");
+        one.replace("STATUS", "final")
+            .replace("CODE", "depth")
+            .replace("DAY", "2026-03-02")
+            .replace("TEETH", "urn:iso:std:iso:3950")
+            .replace("UNIT", "mm");
     String bundle =
         "{\"resourceType\": \"Bundle\", \"type\": \"collection\", \"entry\": ["
             + String.join(
@@ -294,7 +336,10 @@ final class ForeignChartTest {
   @Test
   void aTableWithVeryManyFaultsIsReadInLittleRoom() throws Exception {
     Mapping mapping =
-        Mapping.read("m.json", mapping("\"numbering\": \"iso3950\", \"columns\": { \"t\": \"tooth\", \"d\": \"depth facial middle\" }"));
+        Mapping.read(
+            "m.json",
+            mapping(
+                "\"numbering\": \"iso3950\", \"columns\": { \"t\": \"tooth\", \"d\": \"depth facial middle\" }"));
     StringBuilder table = new StringBuilder("t,d\n");
     for (int i = 0; i < 50_000; i++) {
       table.append("11,x").append(i).append('\n');
