@@ -1,5 +1,6 @@
 package quadrille.cli;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -26,7 +27,8 @@ import quadrille.plan.work.UnworkableException;
       "Compare each number of visits, and the rules of thumb.",
       "",
       "What nothing beats in chair time, visits, longest visit and dose is marked.",
-      "The what-if options combine to one more table beside the practice as it is.",
+      "The what-if options combine to one more table beside the practice as it is;",
+      "--settings changes the usual settings one at a time, in a table of them all.",
       "Where nothing keeps every hard rule, the table says why, with status 1.",
       "",
       "With --format html, a page with pictures to look at and print.",
@@ -91,6 +93,15 @@ final class CompareCommand extends AnswerCommand {
   @Option(names = "--one-day", order = 25, description = "What if all visits were within 24 hours?")
   private boolean oneDay;
 
+  @Option(
+      names = "--settings",
+      order = 26,
+      description =
+          "What if, one at a time: longest visit 60, 75, 90, 105 or 120 min, four more inserts on"
+              + " the tray, no front across the midline, gross pass first, 90 of 100 visits in"
+              + " time, a needle-averse patient?")
+  private boolean settings;
+
   CompareCommand(Streams streams) {
     super(streams);
   }
@@ -117,7 +128,11 @@ final class CompareCommand extends AnswerCommand {
       throw StopException.usage(String.join("\n", faults));
     }
 
-    Comparison comparison = compare(chart, practice, whatIf);
+    List<WhatIf> whatIfs = new ArrayList<>(List.of(whatIf));
+    if (settings) {
+      whatIfs.addAll(WhatIf.settings(chart, practice));
+    }
+    Comparison comparison = compare(chart, practice, whatIfs);
     answer(
         switch (format(Format.TEXT)) {
           case JSON -> CompareJson.of(chart, practice, comparison);
@@ -127,11 +142,12 @@ final class CompareCommand extends AnswerCommand {
     return comparison.feasible() || comparison.nothingDue() ? Status.DONE : Status.REFUSED;
   }
 
-  private Comparison compare(Chart chart, Practice practice, WhatIf whatIf) throws StopException {
+  private Comparison compare(Chart chart, Practice practice, List<WhatIf> whatIfs)
+      throws StopException {
     int threads = Runtime.getRuntime().availableProcessors();
     try (Seeking seeking = new Seeking(streams(), search)) {
       return new Comparer(search.effort(), threads, seeking.stop(), seeking.progress())
-          .compare(chart, practice, visits, List.of(whatIf));
+          .compare(chart, practice, visits, whatIfs);
     } catch (UnworkableException unworkable) {
       throw StopException.refused(Unworkables.message(unworkable, chart));
     }

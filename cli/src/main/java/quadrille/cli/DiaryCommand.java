@@ -6,12 +6,16 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import quadrille.cli.render.DiaryFindingWords;
 import quadrille.cli.render.DiaryJson;
 import quadrille.cli.render.DiaryText;
+import quadrille.cli.render.JournalJson;
+import quadrille.cli.render.JournalText;
 import quadrille.cli.render.page.DiaryPages;
 import quadrille.diary.audit.DiaryFinding;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWeek;
+import quadrille.diary.book.JournalEntry;
 import quadrille.diary.calendar.Interval;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
@@ -45,6 +49,21 @@ final class DiaryCommand extends AnswerCommand {
   @Nullable
   private LocalDate week;
 
+  @Option(
+      names = "--journal",
+      order = 11,
+      description =
+          "What was changed in the diary, in place of the week: who, when, from, to, why.")
+  private boolean journal;
+
+  @Option(
+      names = "--case",
+      order = 12,
+      paramLabel = "CASE",
+      description = "With --journal: what it tells of this course.")
+  @Nullable
+  private String caseName;
+
   DiaryCommand(Streams streams) {
     super(streams);
   }
@@ -57,6 +76,12 @@ final class DiaryCommand extends AnswerCommand {
   @Override
   int run() throws InvalidDocumentException, StopException {
     checkOutput(diaryFile);
+    if (caseName != null && !journal) {
+      throw StopException.usage("--case: is for --journal.");
+    }
+    if (journal) {
+      return journal();
+    }
     return show(
         diaryFile,
         week,
@@ -67,6 +92,21 @@ final class DiaryCommand extends AnswerCommand {
               default -> DiaryText.of(diary, shown, notes, styled());
             },
         this);
+  }
+
+  private int journal() throws InvalidDocumentException, StopException {
+    if (week != null || format(Format.TEXT) == Format.HTML) {
+      throw StopException.usage("--journal: is text or json, and of no week.");
+    }
+    Diary diary = DiaryFiles.now(diaryFile, streams()).diary();
+    String of = caseName;
+    List<JournalEntry> entries =
+        diary.journal().stream().filter(one -> of == null || one.cases().contains(of)).toList();
+    answer(
+        format(Format.TEXT) == Format.JSON
+            ? JournalJson.of(diary, entries)
+            : JournalText.of(diary, entries, styled()));
+    return Status.DONE;
   }
 
   /** How a week is shown. */
@@ -81,18 +121,18 @@ final class DiaryCommand extends AnswerCommand {
    */
   static int show(String file, @Nullable LocalDate week, Showing showing, AnswerCommand command)
       throws InvalidDocumentException, StopException {
-    LoadedDiary loaded = DiaryFiles.read(file, command.streams().files());
+    LoadedDiary loaded = DiaryFiles.now(file, command.streams());
     command.checkOutput(SideFiles.calendars(file, loaded).toArray(String[]::new));
     LocalDate day = week == null ? DiaryWeek.first(loaded.diary()).orElse(null) : week;
     if (day == null) {
       throw StopException.usage("--week: is needed, since nothing is in the diary yet.");
     }
-    List<DiaryFinding> findings = DiaryFile.audit(loaded);
+    List<DiaryFinding> findings = DiaryFile.audit(loaded, command.streams().clock().instant());
     LocalDate monday = DiaryWeek.monday(day);
     Interval days = LoadedDiary.days(loaded.diary(), monday, monday.plusDays(6));
     Diary diary = loaded.over(days);
     command.answer(showing.of(diary, DiaryWeek.of(diary, day), loaded.notes()));
-    findings.forEach(finding -> command.message(finding.line()));
+    findings.forEach(finding -> command.message(DiaryFindingWords.line(finding)));
     return findings.isEmpty() ? Status.DONE : Status.REFUSED;
   }
 }

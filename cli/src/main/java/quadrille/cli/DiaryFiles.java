@@ -2,6 +2,10 @@ package quadrille.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import quadrille.cli.render.DiaryFindingWords;
+import quadrille.diary.audit.DiaryFinding;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.diary.file.RefusedDiaryException;
@@ -12,6 +16,22 @@ import quadrille.document.InvalidDocumentException;
 final class DiaryFiles {
 
   private DiaryFiles() {}
+
+  /** Reads a diary as {@link #read}; holds that have run out by now are called off in it. */
+  static LoadedDiary now(String file, Streams streams)
+      throws InvalidDocumentException, StopException {
+    return read(file, streams.files()).asOf(streams.clock().instant());
+  }
+
+  /** Tells what the audit finds in a diary that a change leaves as it is. */
+  static void tell(BaseCommand command, LoadedDiary loaded, Instant settled)
+      throws InvalidDocumentException {
+    List<DiaryFinding> findings = DiaryFile.audit(loaded, settled);
+    if (!findings.isEmpty()) {
+      command.message("Found in the diary as it is, and left alone:");
+      findings.forEach(finding -> command.message(DiaryFindingWords.line(finding)));
+    }
+  }
 
   /** Reads a diary with the calendars that it names. */
   static LoadedDiary read(String file, FileStore store)
@@ -36,7 +56,8 @@ final class DiaryFiles {
       throw StopException.refused(
           file
               + ": the audit finds this in the new diary, so it was not written:\n"
-              + refused.getMessage());
+              + String.join(
+                  "\n", refused.findings().stream().map(DiaryFindingWords::line).toList()));
     } catch (IOException e) {
       throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
     }

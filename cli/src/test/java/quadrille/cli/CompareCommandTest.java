@@ -9,6 +9,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -66,6 +67,33 @@ final class CompareCommandTest {
     assertEquals(
         plan.at("/totals/chairMinutes").asDouble(), row.get("chairMinutes").asDouble(), 1e-9);
     assertEquals(plan.at("/cost/seconds"), row.get("costSeconds"));
+  }
+
+  @Test
+  void theUsualSettingsAreChangedOneAtATimeInOneTable() throws IOException {
+    String[] asked = {"compare", MILD, "--visits=1-2", "--effort=quick", "--settings"};
+    String text = Run.of(asked).done();
+    Golden.checkWidth(text);
+    String table = text.substring(text.indexOf("What if, one thing changed"));
+    for (String setting :
+        new String[] {
+          "at most 60 min", "front across", "gross pass", "90 of 100", "needle-averse"
+        }) {
+      assertTrue(table.contains(setting), setting);
+    }
+    // The practice books 90 minutes at most as it is: no row says so again.
+    assertFalse(table.contains("at most 90 min"), table);
+
+    Path saved = folder.resolve("settings.json");
+    String[] toFile = Arrays.copyOf(asked, asked.length + 2);
+    toFile[asked.length] = "-o";
+    toFile[asked.length + 1] = saved.toString();
+    assertEquals(Status.DONE, Run.of(toFile).status());
+    JsonNode groups = new ObjectMapper().readTree(Files.readString(saved)).get("groups");
+    assertEquals(10, groups.size());
+    assertTrue(groups.get(9).at("/conditions/needleAverse").asBoolean());
+    String page = Run.of("page", saved.toString(), "--chart", MILD).done();
+    assertTrue(page.contains("What if, one thing changed at a time"), page);
   }
 
   @Test

@@ -57,17 +57,21 @@ final class NoSentenceIsReadBackTest {
     files.put("quadrille/facts/chart/ChartCsvWriter.java", "quotes that a table asks for");
     files.put("quadrille/facts/chart/ToothLinesWriter.java", "quotes that tooth lines ask for");
     files.put("quadrille/plan/planning/LengthLimits.java", "a map's replaceAll");
+    for (String reader :
+        List.of("ForeignChart", "Gathered", "MappingProposal", "Meaning", "TableChart")) {
+      files.put("quadrille/facts/exchange/" + reader + ".java", file);
+    }
     String asked = "what a person typed";
     files.put("quadrille/facts/chart/ChartDraft.java", asked);
     files.put("quadrille/facts/chart/ToothLines.java", asked);
     files.put("quadrille/facts/chart/WishSentences.java", asked);
     files.put("quadrille/facts/practice/PracticeSettings.java", asked);
     files.put("quadrille/facts/practice/Setting.java", "keys of a practice file");
-    files.put("quadrille/cli/BaseCommand.java", "endings of file names");
     files.put("quadrille/cli/Format.java", "endings of file names");
     files.put("quadrille/cli/OutputOption.java", "endings of file names");
     files.put("quadrille/cli/PageCommand.java", "which schema a file says that it follows");
     files.put("quadrille/cli/serve/CourseRoom.java", "what a browser sent");
+    files.put("quadrille/cli/serve/MovedAreas.java", "what a browser sent");
     files.put("quadrille/cli/serve/Guard.java", "what a browser sent");
     files.put("quadrille/cli/serve/HomeRoom.java", asked);
     files.put("quadrille/cli/serve/MouthRoom.java", asked);

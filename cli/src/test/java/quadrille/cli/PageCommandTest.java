@@ -54,13 +54,27 @@ final class PageCommandTest {
 
   @Test
   void aSavedComparisonHasThePageThatItHadWhenItWasCompared() {
-    String[] asked = {
-      "compare", MILD, "--visits=1-3", "--effort=quick", "--longest=50", "--certainty=0.9"
-    };
+    comparisonIsDrawnAgain("--longest=50", "--certainty=0.9");
+  }
+
+  @Test
+  void aSavedComparisonKnowsWhatWasWished() {
+    String page =
+        comparisonIsDrawnAgain(
+            "--wish=must UR posterior in visit 1 of 2",
+            "--wish=rather LL and UR together",
+            "--wish=must by hand");
+    assertTrue(page.contains("Must UR posterior in visit 1 of 2: kept at 2 visits"), page);
+    assertTrue(page.contains("Must by hand: kept at 1, 2 and 3 visits"), page);
+  }
+
+  private String comparisonIsDrawnAgain(String... under) {
+    String[] asked = with(new String[] {"compare", MILD, "--visits=1-3", "--effort=quick"}, under);
     String then = Run.of(with(asked, "--format=html")).done();
     String saved = path("comparison.json");
     assertEquals(Status.DONE, Run.of(with(asked, "-o", saved)).status());
     assertEquals(then, Run.of("page", saved, "--chart", MILD).done());
+    return then;
   }
 
   private static String[] with(String[] command, String... more) {

@@ -87,6 +87,15 @@ public final class ChoiceWords {
     if (whatIf.oneDay()) {
       words.add("all within 24 h");
     }
+    if (whatIf.trayHolds() != null) {
+      words.add("a tray of " + whatIf.trayHolds() + " inserts");
+    }
+    if (whatIf.frontApart()) {
+      words.add("no front across the midline");
+    }
+    if (whatIf.needleAverse()) {
+      words.add("a needle-averse patient");
+    }
     return words.isEmpty() ? "as it is" : String.join("; ", words);
   }
 

@@ -75,6 +75,15 @@ public final class CompareJson {
     }
     node.put("grossFirst", whatIf.grossFirst());
     node.put("oneDay", whatIf.oneDay());
+    if (whatIf.trayHolds() != null) {
+      node.put("trayHolds", whatIf.trayHolds());
+    }
+    if (whatIf.frontApart()) {
+      node.put("frontApart", true);
+    }
+    if (whatIf.needleAverse()) {
+      node.put("needleAverse", true);
+    }
   }
 
   private static void choice(ObjectNode node, Choice choice, Chart chart) {

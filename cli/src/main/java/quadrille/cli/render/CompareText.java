@@ -16,6 +16,8 @@ import quadrille.plan.scenario.CourseFigures;
 public final class CompareText {
 
   private static final int NAME = 22;
+  private static final int SETTING = 36;
+  private static final int SETTING_CELL = 7;
 
   private final Chart chart;
   private final Page page;
@@ -36,7 +38,12 @@ public final class CompareText {
     CompareText text = new CompareText(chart, styled);
     text.top(practice);
     text.stops(comparison);
-    comparison.groups().forEach(text::group);
+    if (SettingsTable.gathers(comparison)) {
+      text.group(comparison.groups().get(0));
+      text.settings(SettingsTable.of(comparison));
+    } else {
+      comparison.groups().forEach(text::group);
+    }
     text.rulesOfThumb(comparison.rulesOfThumb());
     text.end(comparison);
     return text.page.text();
@@ -76,6 +83,23 @@ public final class CompareText {
       page.items(sentences);
     }
     hints(group.choices());
+  }
+
+  private void settings(SettingsTable table) {
+    page.heading("What if, one thing changed at a time");
+    page.line(settingsRow("Visits", table.visits().stream().map(String::valueOf).toList()));
+    table.rows().forEach(row -> page.line(settingsRow(row.name(), row.cells())));
+    page.paragraph(Words.capital(SettingsTable.CELLS) + ".");
+    if (!table.sentences().isEmpty()) {
+      page.blank();
+      page.items(table.sentences());
+    }
+  }
+
+  private static String settingsRow(String name, List<String> cells) {
+    StringBuilder line = new StringBuilder(Page.pad(name, SETTING));
+    cells.forEach(cell -> line.append(Page.padLeft(cell, SETTING_CELL)));
+    return line.toString();
   }
 
   private void rulesOfThumb(List<Choice> rules) {

@@ -8,10 +8,13 @@ import java.util.Map;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.FaultWords;
+import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Wish;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.HardRule;
+import quadrille.plan.course.Visit;
 import quadrille.plan.course.WishOutcome;
 import quadrille.plan.course.WishOutcome.State;
 import quadrille.plan.scenario.Choice;
@@ -26,6 +29,61 @@ public final class WishWords {
   /** A line for each wish of a course. */
   public static List<String> of(Course course, Numbering numbering) {
     return course.wishes().stream().map(one -> of(one, numbering)).toList();
+  }
+
+  /** What a chart wishes, a line each. */
+  public static List<String> said(Chart chart) {
+    return chart.patient().wishes().stream()
+        .map(wish -> Words.capital(wish.words(chart.numbering())))
+        .toList();
+  }
+
+  /**
+   * What a course costs more than another of the same mouth, and what else moves with it.
+   *
+   * @param before null where there was none
+   */
+  public static List<String> difference(@Nullable Course before, Course after, Chart chart) {
+    if (before == null) {
+      return List.of("Without it there is no such course.");
+    }
+    List<String> lines = new ArrayList<>();
+    long cost = after.cost().seconds() - before.cost().seconds();
+    lines.add(
+        cost == 0
+            ? "Costs nothing."
+            : (cost > 0 ? "Costs " : "Saves ")
+                + duration(Math.abs(cost))
+                + " by the practice\u2019s weights.");
+    List<String> sums = new ArrayList<>();
+    sum(sums, after.bookedMinutes() - before.bookedMinutes(), "min booked", "min booked");
+    sum(sums, after.injections() - before.injections(), "injection", "injections");
+    sum(sums, after.tipChanges() - before.tipChanges(), "change of insert", "changes of insert");
+    if (!sums.isEmpty()) {
+      lines.add(Words.capital(FaultWords.all(sums)) + ".");
+    }
+    List<String> moved = new ArrayList<>();
+    for (Visit visit : after.visits()) {
+      for (AreaRef area : visit.areas()) {
+        boolean there =
+            before.visits().stream()
+                .anyMatch(one -> one.number() == visit.number() && one.areas().contains(area));
+        if (!there) {
+          moved.add(Words.area(area, chart) + " to visit " + visit.number());
+        }
+      }
+    }
+    if (!moved.isEmpty()) {
+      lines.add("Moves " + FaultWords.all(moved) + ".");
+    }
+    return lines;
+  }
+
+  private static void sum(List<String> sums, int more, String one, String many) {
+    if (more != 0) {
+      int count = Math.abs(more);
+      sums.add(count + " " + (count == 1 ? one : many) + (more > 0 ? " more" : " fewer"));
+    }
   }
 
   /** A line for each wish, with what became of it at each number of visits. */
@@ -123,6 +181,13 @@ public final class WishWords {
     return outcome.wish().ask() instanceof Wish.NoInjection
         ? ", since pocket gel does not serve there"
         : "";
+  }
+
+  /** What stands against a wish that is not kept. */
+  public static String standing(WishOutcome outcome, Numbering numbering) {
+    return outcome.against() instanceof WishOutcome.Rules rules
+        ? "Against it stands " + standing(rules.rules()) + "."
+        : of(outcome, numbering);
   }
 
   private static String duration(long seconds) {

@@ -6,12 +6,14 @@ import java.util.List;
  * One number of visits: the course, or what stands in the way.
  *
  * @param visits how many were asked for
+ * @param mind what is to be known of the search; may be empty
  * @param stops what is asked at every visit, before anything is touched
  * @param lines one a visit; empty where there is no course
  * @param obstacles why there is none
  */
 public record CourseCard(
     int visits,
+    String mind,
     int bookedMinutes,
     String chairMinutes,
     int injections,
@@ -36,7 +38,7 @@ public record CourseCard(
       String numb,
       int booked,
       String risk,
-      String areas,
+      List<String> areas,
       List<Block> blocks) {}
 
   /** A stretch of a visit, in minutes. */

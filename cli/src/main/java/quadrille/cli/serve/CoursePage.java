@@ -13,6 +13,9 @@ import java.util.List;
  * @param practiceCertainty as the practice has it, in percent
  * @param effort how hard to seek
  * @param grossFirst whether the whole mouth gets its gross pass first
+ * @param moved what is wished at the page, as an address says it
+ * @param wishes the same, one by one
+ * @param charted what the chart itself wishes, a line each
  * @param before what must be known of the mouth before anything is read from a plan
  */
 public record CoursePage(
@@ -25,4 +28,15 @@ public record CoursePage(
     String practiceCertainty,
     String effort,
     boolean grossFirst,
-    List<String> before) {}
+    String moved,
+    List<Wished> wishes,
+    List<String> charted,
+    List<String> before) {
+
+  /**
+   * A wish.
+   *
+   * @param visits of a course of how many visits
+   */
+  public record Wished(String words, int visits) {}
+}

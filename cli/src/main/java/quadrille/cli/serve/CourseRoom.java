@@ -13,14 +13,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.ClashWords;
 import quadrille.cli.render.MindWords;
+import quadrille.cli.render.WishWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.page.ComparePages;
 import quadrille.cli.render.page.Language;
@@ -31,8 +29,12 @@ import quadrille.cli.render.picture.VisitColour;
 import quadrille.cli.serve.PracticeFolder.Mouth;
 import quadrille.document.Expected;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartWriter;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.chart.Wish;
+import quadrille.facts.chart.WishSentences;
 import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeWriter;
@@ -47,6 +49,7 @@ import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.Progress;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.scenario.Comparer;
+import quadrille.plan.scenario.Comparison;
 import quadrille.plan.scenario.WhatIf;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.SearchStop;
@@ -61,20 +64,9 @@ final class CourseRoom implements AutoCloseable {
 
   private static final int MOST_VISITS = 6;
 
-  /** Mouths whose courses are kept at hand; the rest is sought again when it is asked for. */
-  private static final int KEPT = 20;
-
   private final PracticeFolder folder;
   private final Clock clock;
-  private final ExecutorService searches =
-      Executors.newFixedThreadPool(
-          Math.max(2, Runtime.getRuntime().availableProcessors()),
-          task -> {
-            Thread thread = new Thread(task, "course");
-            thread.setDaemon(true);
-            return thread;
-          });
-  private final Map<String, Sought> sought = new LinkedHashMap<>(16, 0.75f, true);
+  private final CourseSearches searches = new CourseSearches();
 
   CourseRoom(PracticeFolder folder, Clock clock) {
     this.folder = folder;
@@ -85,10 +77,10 @@ final class CourseRoom implements AutoCloseable {
   private record Question(Chart chart, Practice practice, WhatIf whatIf, Effort effort) {
 
     /** Tells what was planned from any other mouth, practice or condition. */
-    String code() {
+    String code(Chart wished) {
       return String.valueOf(
           Expected.bytes(
-                  (ChartWriter.json(chart)
+                  (ChartWriter.json(wished)
                           + PracticeWriter.text(whatIf.applyTo(practice))
                           + whatIf
                           + effort)
@@ -100,13 +92,22 @@ final class CourseRoom implements AutoCloseable {
   /**
    * One search.
    *
+   * @param chart with what is wished of a course of so many visits
    * @param whole whether also why the course is as it is, or what would help where there is none
    */
-  private record Search(int visits, boolean whole) {}
+  private record Search(int visits, Chart chart, boolean whole) {}
 
-  /** The searches for one question; a new one for the same mouth ends them. */
-  private record Sought(
-      Question question, SearchStop stop, Map<Search, Future<PlanOutcome>> found) {}
+  /** A mouth asked about, with what is wished at the page. */
+  private record Asked(Mouth mouth, Question question, MovedAreas moved) {
+
+    Search search(int visits, boolean whole) {
+      return new Search(visits, moved.wished(question.chart(), visits), whole);
+    }
+
+    Practice practice() {
+      return question.whatIf().applyTo(question.practice());
+    }
+  }
 
   Optional<Reply> answer(Request request, Mouth mouth)
       throws IOException, InvalidDocumentException {
@@ -115,44 +116,48 @@ final class CourseRoom implements AutoCloseable {
     }
     boolean reading = request.reading();
     Question question = question(request, mouth);
-    List<String> faults = question.whatIf().faults(question.practice());
+    List<String> faults = new ArrayList<>(question.whatIf().faults(question.practice()));
+    MovedAreas moved =
+        MovedAreas.of(request.query().getOrDefault("wishes", ""), question.chart(), faults);
     if (!faults.isEmpty()) {
       return Optional.of(Views.message(422, folder.demo(), "That cannot be planned", faults));
     }
+    Asked asked = new Asked(mouth, question, moved);
     if (request.path().size() == 3 && reading) {
-      return Optional.of(page(request, mouth, question));
+      return Optional.of(page(request, asked));
     }
     if (request.path().size() > 5) {
       return Optional.empty();
     }
     if (request.part(3).equals("compare") && request.part(4).equals("print") && reading) {
-      return Optional.of(compare(question));
+      return Optional.of(compare(asked));
     }
     int visits = number(request.part(3));
     if (visits == 0) {
       return Optional.empty();
     }
     return switch (request.method() + " " + request.part(4)) {
-      case "GET " -> Optional.of(card(mouth, question, visits));
-      case "GET help" -> Optional.of(help(mouth, question, visits));
+      case "GET " -> Optional.of(card(asked, visits));
+      case "GET help" -> Optional.of(help(asked, visits));
+      case "GET try" -> move(request, asked, visits);
       case "GET ring" ->
-          course(mouth, question, new Search(visits, false))
+          course(asked, asked.search(visits, false))
               .map(
                   course ->
                       Reply.html(
                           Views.part("picture/mouthMap", MouthMap.of(course, question.chart()))));
       case "GET print" ->
-          course(mouth, question, new Search(visits, true))
+          course(asked, asked.search(visits, true))
               .map(
                   course ->
                       Reply.html(
                           PlanPages.of(
-                              question.chart(),
-                              practice(question),
+                              moved.wished(question.chart(), visits),
+                              asked.practice(),
                               course,
                               EnumSet.allOf(PageKind.class),
                               Language.english())));
-      case "POST accept" -> Optional.of(accept(request, mouth, question, visits));
+      case "POST accept" -> Optional.of(accept(request, asked, visits));
       default -> Optional.empty();
     };
   }
@@ -184,11 +189,8 @@ final class CourseRoom implements AutoCloseable {
         effort);
   }
 
-  private static Practice practice(Question question) {
-    return question.whatIf().applyTo(question.practice());
-  }
-
-  private Reply page(Request request, Mouth mouth, Question question) {
+  private Reply page(Request request, Asked asked) {
+    Question question = asked.question();
     Appointments appointments = question.practice().appointments();
     List<String> before = new ArrayList<>();
     if (!question.chart().patient().history().taken()) {
@@ -212,7 +214,7 @@ final class CourseRoom implements AutoCloseable {
             "course",
             new CoursePage(
                 folder.demo(),
-                "/mouth/" + mouth.id() + "/course",
+                "/mouth/" + asked.mouth().id() + "/course",
                 question.chart().caseName(),
                 request.query().getOrDefault("longest", ""),
                 request.query().getOrDefault("certainty", ""),
@@ -220,61 +222,43 @@ final class CourseRoom implements AutoCloseable {
                 Long.toString(Math.round(100 * appointments.certainty().value())),
                 question.effort().word(),
                 question.whatIf().grossFirst(),
+                asked.moved().text(question.chart().numbering()),
+                wishes(asked.moved(), question.chart().numbering()),
+                WishWords.said(question.chart()),
                 before)));
   }
 
-  /** Begins the searches for a question where they have not begun; ends those of another. */
-  private Future<PlanOutcome> search(Mouth mouth, Question question, Search search) {
-    synchronized (sought) {
-      Sought now = sought.get(mouth.id());
-      if (now == null || !now.question().equals(question)) {
-        if (now != null) {
-          now.stop().ask();
-        }
-        now = new Sought(question, new SearchStop(), new LinkedHashMap<>());
-        sought.put(mouth.id(), now);
-        if (sought.size() > KEPT) {
-          String eldest = sought.keySet().iterator().next();
-          Sought old = sought.remove(eldest);
-          if (old != null) {
-            old.stop().ask();
-          }
-        }
-      }
-      SearchStop stop = now.stop();
-      return now.found()
-          .computeIfAbsent(search, one -> searches.submit(() -> plan(question, one, stop)));
-    }
+  private static List<CoursePage.Wished> wishes(MovedAreas moved, Numbering numbering) {
+    return moved.wishes().stream()
+        .map(
+            wish ->
+                new CoursePage.Wished(
+                    wish.words(numbering),
+                    Objects.requireNonNull(((Wish.InVisit) wish.ask()).ofVisits())))
+        .toList();
   }
 
   private static PlanOutcome plan(Question question, Search search, SearchStop stop)
       throws UnworkableException {
     CoursePlanner planner = new CoursePlanner(question.effort(), 1, stop, Progress.UNHEARD);
     VisitRange visits = VisitRange.exactly(search.visits());
+    Practice practice = question.whatIf().applyTo(question.practice());
     boolean grossFirst = question.whatIf().grossFirst();
     return search.whole() && !grossFirst
-        ? planner.plan(question.chart(), practice(question), visits)
-        : planner.planOnly(question.chart(), practice(question), visits, grossFirst);
+        ? planner.plan(search.chart(), practice, visits)
+        : planner.planOnly(search.chart(), practice, visits, grossFirst);
   }
 
-  private PlanOutcome outcome(Mouth mouth, Question question, Search search)
+  private PlanOutcome outcome(Asked asked, Search search, boolean trial)
       throws UnworkableException {
-    try {
-      return search(mouth, question, search).get();
-    } catch (InterruptedException ending) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("The program ends.", ending);
-    } catch (ExecutionException failed) {
-      if (failed.getCause() instanceof UnworkableException unworkable) {
-        throw unworkable;
-      }
-      throw new IllegalStateException("A course could not be sought.", failed.getCause());
-    }
+    Question question = asked.question();
+    return searches.answer(
+        asked.mouth().id(), question, search, trial, stop -> plan(question, search, stop));
   }
 
-  private Optional<Course> course(Mouth mouth, Question question, Search search) {
+  private Optional<Course> course(Asked asked, Search search) {
     try {
-      return outcome(mouth, question, search) instanceof Planned planned
+      return outcome(asked, search, false) instanceof Planned planned
           ? Optional.of(planned.course())
           : Optional.empty();
     } catch (UnworkableException lacksInsert) {
@@ -282,13 +266,14 @@ final class CourseRoom implements AutoCloseable {
     }
   }
 
-  private Reply card(Mouth mouth, Question question, int visits) {
+  private Reply card(Asked asked, int visits) {
     CourseCard card;
     int seconds = Integer.MAX_VALUE;
+    Chart chart = asked.question().chart();
     try {
-      PlanOutcome outcome = outcome(mouth, question, new Search(visits, false));
+      PlanOutcome outcome = outcome(asked, asked.search(visits, false), false);
       if (outcome instanceof Planned planned) {
-        card = card(planned.course(), question.chart(), visits);
+        card = card(planned.course(), chart, visits);
         seconds = (int) planned.course().cost().seconds();
       } else {
         card = none(visits, ClashWords.of(((NoPlan) outcome).clashes()));
@@ -299,19 +284,92 @@ final class CourseRoom implements AutoCloseable {
     Map<String, Object> reply = new LinkedHashMap<>();
     reply.put("found", !card.lines().isEmpty());
     reply.put("seconds", seconds);
-    reply.put("seen", question.code());
+    reply.put("seen", asked.question().code(asked.moved().wished(chart, visits)));
     reply.put("html", Views.view("card", card));
     return Reply.json(reply);
   }
 
+  /**
+   * What it would cost to move an area to a visit, or which rules stand against it: nothing is kept
+   * until the wish is asked for.
+   */
+  private Optional<Reply> move(Request request, Asked asked, int visits) {
+    Chart chart = asked.question().chart();
+    Numbering numbering = chart.numbering();
+    Optional<AreaRef> area = AreaRef.named(request.query().getOrDefault("area", ""), numbering);
+    int to = number(request.query().getOrDefault("visit", ""));
+    if (area.isEmpty() || to == 0 || to > visits) {
+      return Optional.empty();
+    }
+    Wish.Region region = new Wish.Region(area.get().quadrant(), area.get());
+    Wish wish = new Wish(true, new Wish.InVisit(List.of(region), to, visits));
+    Asked there = new Asked(asked.mouth(), asked.question(), asked.moved().with(wish, visits));
+    List<String> faults = new ArrayList<>();
+    MovedAreas.of(there.moved().text(numbering), chart, faults);
+    WishSentences.fault(there.search(visits, false).chart().patient().wishes(), numbering)
+        .ifPresent(faults::add);
+    boolean possible = false;
+    List<String> lines = faults;
+    try {
+      if (faults.isEmpty()) {
+        PlanOutcome now = outcome(asked, asked.search(visits, false), false);
+        PlanOutcome then = outcome(there, there.search(visits, false), true);
+        possible = then instanceof Planned;
+        lines =
+            then instanceof Planned planned
+                ? WishWords.difference(
+                    now instanceof Planned before ? before.course() : null, planned.course(), chart)
+                : against(asked, wish, visits);
+      }
+    } catch (UnworkableException lacksInsert) {
+      lines = List.of(NO_INSERT);
+    }
+    return Optional.of(
+        Reply.json(
+            Reply.of(
+                "possible",
+                possible,
+                "lines",
+                lines,
+                "wishes",
+                there.moved().text(numbering),
+                "words",
+                wish.words(numbering))));
+  }
+
+  /**
+   * Which rules stand against a wish, each told by planning without it: asked for as one that need
+   * not be kept, beside those that are kept already.
+   */
+  private List<String> against(Asked asked, Wish wish, int visits) throws UnworkableException {
+    Numbering numbering = asked.question().chart().numbering();
+    Wish rather = new Wish(false, wish.ask());
+    Chart chart = asked.moved().without(wish, visits).wished(asked.question().chart(), visits);
+    List<Wish> wishes = new ArrayList<>(chart.patient().wishes());
+    wishes.add(rather);
+    Chart open = chart.withPatient(chart.patient().withWishes(wishes));
+    PlanOutcome outcome = outcome(asked, new Search(visits, open, true), true);
+    if (outcome instanceof NoPlan none) {
+      return ClashWords.of(none.clashes());
+    }
+    return ((Planned) outcome)
+        .course().wishes().stream()
+            .filter(one -> one.wish().equals(rather) && one.against() != null)
+            .map(one -> WishWords.standing(one, numbering))
+            .findFirst()
+            .map(List::of)
+            .orElse(List.of("No course was found that keeps it."));
+  }
+
   static CourseCard none(int visits, List<String> obstacles) {
-    return new CourseCard(visits, 0, "", 0, "", 0, List.of(), List.of(), obstacles, List.of());
+    return new CourseCard(visits, "", 0, "", 0, "", 0, List.of(), List.of(), obstacles, List.of());
   }
 
   static CourseCard card(Course course, Chart chart, int visits) {
     double dose = course.visits().stream().mapToDouble(Visit::doseShare).max().orElse(0);
     return new CourseCard(
         visits,
+        course.cutShort() ? "The search was ended early; there may be a better course." : "",
         course.bookedMinutes(),
         Math.round(course.chairSeconds() / 60.0) + " min",
         course.injections(),
@@ -330,7 +388,7 @@ final class CourseRoom implements AutoCloseable {
         visit.numbSide().word(),
         visit.bookedMinutes(),
         Words.risk(visit.overrunRisk()),
-        String.join(", ", visit.areas().stream().map(area -> Words.area(area, chart)).toList()),
+        visit.areas().stream().map(area -> Words.area(area, chart)).toList(),
         visit.sequence().stream().map(CourseRoom::block).toList());
   }
 
@@ -344,10 +402,10 @@ final class CourseRoom implements AutoCloseable {
   }
 
   /** What would help where there is no course of so many visits, each tried by planning again. */
-  private Reply help(Mouth mouth, Question question, int visits) {
+  private Reply help(Asked asked, int visits) {
     List<String> lines = List.of();
     try {
-      if (outcome(mouth, question, new Search(visits, true)) instanceof NoPlan none) {
+      if (outcome(asked, asked.search(visits, true), false) instanceof NoPlan none) {
         lines = ClashWords.remedies(none.remedies());
       }
     } catch (UnworkableException lacksInsert) {
@@ -360,18 +418,24 @@ final class CourseRoom implements AutoCloseable {
   }
 
   /** All numbers of visits and the rules of thumb, beside the conditions asked for. */
-  private Reply compare(Question question) {
+  private Reply compare(Asked asked) {
+    Question question = asked.question();
+    Chart chart = asked.moved().wished(question.chart());
     try {
-      return Reply.html(
-          ComparePages.of(
-              question.chart(),
-              question.practice(),
-              new Comparer(question.effort(), 1)
-                  .compare(
-                      question.chart(),
-                      question.practice(),
-                      VisitRange.USUAL,
-                      List.of(question.whatIf()))));
+      Comparison comparison =
+          searches.answer(
+              asked.mouth().id(),
+              question,
+              chart,
+              false,
+              stop ->
+                  new Comparer(question.effort(), 1, stop, Progress.UNHEARD)
+                      .compare(
+                          chart,
+                          question.practice(),
+                          VisitRange.USUAL,
+                          List.of(question.whatIf())));
+      return Reply.html(ComparePages.of(chart, question.practice(), comparison));
     } catch (UnworkableException lacksInsert) {
       return Views.message(409, folder.demo(), "That cannot be planned", List.of(NO_INSERT));
     }
@@ -381,9 +445,10 @@ final class CourseRoom implements AutoCloseable {
    * Begins the course's log with the plan, the chart and the practice that it was planned by; only
    * if they still are those of the course that was looked at.
    */
-  private Reply accept(Request request, Mouth mouth, Question question, int visits)
-      throws IOException {
-    if (!question.code().equals(request.ifMatch())) {
+  private Reply accept(Request request, Asked asked, int visits) throws IOException {
+    Question question = asked.question();
+    Chart chart = asked.moved().wished(question.chart(), visits);
+    if (!question.code(chart).equals(request.ifMatch())) {
       return Reply.json(
           412,
           Map.of(
@@ -391,7 +456,7 @@ final class CourseRoom implements AutoCloseable {
               "The chart or the practice file is another one by now. Nothing has been written;"
                   + " plan again."));
     }
-    Optional<Course> course = course(mouth, question, new Search(visits, true));
+    Optional<Course> course = course(asked, asked.search(visits, true));
     if (course.isEmpty() || course.get().cutShort()) {
       return Reply.json(409, Map.of("text", "There is no finished course of so many visits."));
     }
@@ -400,11 +465,7 @@ final class CourseRoom implements AutoCloseable {
     try {
       Recorder.Outcome outcome =
           new Recorder(file, folder.files())
-              .begin(
-                  OffsetDateTime.now(clock),
-                  PlanFile.of(course.get()),
-                  question.chart(),
-                  practice(question));
+              .begin(OffsetDateTime.now(clock), PlanFile.of(course.get()), chart, asked.practice());
       return outcome instanceof Recorder.Written
           ? Reply.json(
               Map.of(
@@ -423,9 +484,6 @@ final class CourseRoom implements AutoCloseable {
 
   @Override
   public void close() {
-    synchronized (sought) {
-      sought.values().forEach(one -> one.stop().ask());
-    }
-    searches.shutdownNow();
+    searches.close();
   }
 }

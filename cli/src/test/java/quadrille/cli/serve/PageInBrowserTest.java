@@ -31,6 +31,7 @@ import org.openqa.selenium.Keys;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.interactions.Actions;
 import quadrille.document.FileStore;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Aspect;
@@ -97,7 +98,7 @@ final class PageInBrowserTest {
                 .withLogFile(new File("target/chromedriver-page.log"))
                 .build(),
             options);
-    driver.manage().timeouts().scriptTimeout(Duration.ofSeconds(60));
+    driver.manage().timeouts().scriptTimeout(Duration.ofMinutes(5));
   }
 
   @AfterAll
@@ -372,6 +373,85 @@ final class PageInBrowserTest {
     driver.get(driver.getCurrentUrl().replaceAll("/mouth/.*", "/practice"));
     driver.executeScript("document.querySelector('details').open = true");
     shoot("practice");
+    assertEquals(List.of(), axe());
+  }
+
+  @Test
+  void anAreaIsMovedByKeysAndByPointerOnceItsPriceIsShown() throws Exception {
+    driver
+        .findElement(By.xpath("//tr[contains(., 'DEMO-mild')]//a[contains(., 'Course')]"))
+        .click();
+    until("document.querySelectorAll('[aria-busy=true]').length === 0");
+    String area = driver.findElement(By.cssSelector("#choice-2 [data-visit='2'] .chip")).getText();
+    tabTo("#choice-2 [data-visit='2'] .chip");
+    press(Keys.ENTER);
+    press(Keys.ARROW_DOWN);
+    until("document.querySelector('.moving [role=status] li')");
+    shoot("course-moving");
+    assertEquals(List.of(), axe());
+    press(Keys.ESCAPE);
+    assertEquals(0, driver.findElements(By.cssSelector(".moving")).size());
+    assertTrue(driver.switchTo().activeElement().getText().equals(area));
+    press(Keys.ENTER);
+    press(Keys.ARROW_DOWN);
+    until("document.querySelector('.moving [data-go]:not([hidden])')");
+    tabTo(".moving [data-go]");
+    press(Keys.ENTER);
+    String there = "#choice-2 [data-visit='1'] .chip[data-area='" + area + "'][data-wished]";
+    until("document.querySelector(\"" + there + "\")");
+    until("document.querySelectorAll('[aria-busy=true]').length === 0");
+    shoot("course-wished");
+    assertEquals(List.of(), axe());
+    driver.navigate().refresh();
+    until("document.querySelector(\"" + there + "\")");
+    until("document.querySelectorAll('[aria-busy=true]').length === 0");
+    // Back by pointer: held over the other visit until its price is there, then let go.
+    Actions pointer = new Actions(driver);
+    pointer
+        .clickAndHold(driver.findElement(By.cssSelector(there)))
+        .moveByOffset(0, 12)
+        .moveToElement(driver.findElement(By.cssSelector("#choice-2 [data-visit='2'] .strip")))
+        .perform();
+    until("document.querySelector('.moving [data-go]:not([hidden])')");
+    pointer.release().perform();
+    until(
+        "document.querySelector('[data-wish]').dataset.wish === 'must "
+            + area
+            + " in visit 2 of 2'");
+    until("document.querySelectorAll('[aria-busy=true]').length === 0");
+    tabTo("[data-wish] button");
+    press(Keys.ENTER);
+    until("!document.querySelector('[data-wish]')");
+    until("document.querySelectorAll('[aria-busy=true]').length === 0");
+    assertEquals(0, driver.findElements(By.cssSelector("[data-wished]")).size());
+  }
+
+  @Test
+  void anotherProgramsTableIsTakenOverByKeysAlone() throws Exception {
+    tabTo("a[href='/import']");
+    press(Keys.ENTER);
+    shoot("import");
+    assertEquals(List.of(), axe());
+    // The driver takes a file field's keys for the name of a file, so it is stepped over.
+    driver.executeScript("document.querySelector('textarea').focus()");
+    press("Case;Tooth;Aspect;Depth distal;Depth middle;Depth mesial;Deposit;By\n");
+    press("K-1;46;facial;3;4;3;heavy;y\nK-1;46;palatal;3;4;5;;y\n");
+    tabTo("#import button");
+    press(Keys.ENTER);
+    until("document.querySelector('.meanings')");
+    shoot("import-columns");
+    assertEquals(List.of(), axe());
+    tabTo("select[name='column-7']");
+    press("ignore");
+    tabTo("button[name=confirmed]");
+    press(Keys.ENTER);
+    until("document.querySelector('.kept')");
+    shoot("import-taken");
+    assertEquals(List.of(), axe());
+    tabTo("a[href^='/mouth/']");
+    press(Keys.ENTER);
+    until("document.querySelector('#teeth')?.textContent.includes('46')");
+    shoot("import-draft");
     assertEquals(List.of(), axe());
   }
 

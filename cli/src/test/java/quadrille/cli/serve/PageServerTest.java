@@ -3,6 +3,7 @@ package quadrille.cli.serve;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -14,6 +15,7 @@ import java.net.InetSocketAddress;
 import java.net.NetworkInterface;
 import java.net.Socket;
 import java.net.URI;
+import java.net.URLEncoder;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpRequest.BodyPublishers;
@@ -30,6 +32,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
@@ -39,6 +42,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.document.FileStore;
+import quadrille.plan.course.WishOutcome;
 import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.recording.LoggedPlan;
@@ -535,6 +539,40 @@ final class PageServerTest {
         today.body().contains("<bdi>K-1.ndjson") && today.body().contains("<bdi>diary.json"));
   }
 
+  // ---- from another program
+
+  @Test
+  void anotherProgramsTableIsTakenOverOnceItsColumnsWereLookedAt() throws Exception {
+    String table =
+        "Case,Tooth,Aspect,Depth distal,Depth middle,Depth mesial,Deposit,By\n"
+            + "<script>x</script>,46,facial,3,4,3,HV,y\n<script>x</script>,46,lingual,3,4,5,,\n";
+    String text = "text=" + URLEncoder.encode(table, UTF_8);
+    assertEquals(200, get("/import").statusCode());
+    assertEquals(422, send("POST", "/import", "text=", "").statusCode());
+    HttpResponse<String> asked = send("POST", "/import", text, "");
+    assertEquals(200, asked.statusCode());
+    assertTrue(asked.body().contains("<option selected>depth distal</option>"), asked.body());
+    assertHarmless(asked.body());
+    String answers = "&numbering=iso3950&word-0=facial&word-1=lingual&word-2=heavy&confirmed=yes";
+    HttpResponse<String> open = send("POST", "/import", text + "&revision=nothing" + answers, "");
+    assertEquals(422, open.statusCode());
+    assertTrue(open.body().contains("Column “By”: say what it means"), open.body());
+    assertFalse(Files.exists(folder.resolve("mapping.json")));
+    String whole = text + answers + "&column-7=ignore&revision=";
+    assertEquals(412, send("POST", "/import", whole + "other", "").statusCode());
+    HttpResponse<String> taken = send("POST", "/import", whole + "nothing", "");
+    assertEquals(200, taken.statusCode());
+    assertTrue(taken.body().contains("Nothing says bleeding"), taken.body());
+    assertTrue(Files.readString(folder.resolve("mapping.json")).contains("\"HV\": \"heavy\""));
+    String mouth = "/mouth/" + taken.body().split("/mouth/")[1].split("\"")[0];
+    String draft = get(mouth).body();
+    assertTrue(draft.contains("46 heavy | 3 4 3 | 3 4 5"), draft);
+    assertHarmless(draft);
+    // Known by now, and so taken over at once.
+    assertTrue(send("POST", "/import", text, "").body().contains("Taken over as a draft"));
+    assertEquals(413, send("POST", "/import", "text=" + "x".repeat(5 << 20), "").statusCode());
+  }
+
   // ---- its course, and the practice
 
   @Test
@@ -583,6 +621,56 @@ final class PageServerTest {
     assertEquals(0.9, log.practice().appointments().certainty().value());
     assertEquals(2, log.planned().course().visits().size());
     assertEquals(List.of(), LoggedPlan.of(log).audit());
+  }
+
+  @Test
+  void anAreaIsMovedOnceItsPriceOrTheRulesAgainstItWereShown() throws Exception {
+    Files.copy(Path.of("../demo-data/mild-one-visit.json"), folder.resolve("charts/mild.json"));
+    String course = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course";
+    String quick = "?effort=quick&longest=60";
+    String before = get(course + "/2" + quick).body();
+    Matcher chip =
+        Pattern.compile("data-visit=.\"2.\".*?data-area=.\"([A-Z]{2} [a-z]+).\"", Pattern.DOTALL)
+            .matcher(before);
+    assertTrue(chip.find(), before);
+    String area = URLEncoder.encode(chip.group(1), UTF_8);
+    String tried = get(course + "/2/try" + quick + "&visit=1&area=" + area).body();
+    assertTrue(tried.contains("\"possible\": true"), tried);
+    assertTrue(tried.contains(chip.group(1) + " to visit 1"), tried);
+    String wishes = field(tried, "wishes");
+    assertEquals("must " + chip.group(1) + " in visit 1 of 2", wishes);
+    assertEquals(before, get(course + "/2" + quick).body());
+    String asked = quick + "&wishes=" + URLEncoder.encode(wishes, UTF_8);
+    String after = get(course + "/2" + asked).body();
+    assertNotEquals(field(before, "seen"), field(after, "seen"));
+    assertEquals(get(course + "/3" + quick).body(), get(course + "/3" + asked).body());
+    assertTrue(get(course + asked).body().contains("data-wish=\"" + wishes + "\""));
+    assertTrue(get(course + "/compare/print" + asked).body().contains(": kept at 2 visits"));
+    HttpResponse<String> accepted =
+        send("POST", course + "/2/accept" + asked, "", field(after, "seen"));
+    assertEquals(200, accepted.statusCode(), accepted.body());
+    CourseLog log = CourseFile.read(folder.resolve("courses").resolve(files("courses").get(0)));
+    assertEquals(WishOutcome.State.KEPT, log.planned().course().wishes().get(0).state());
+    assertEquals(List.of(), LoggedPlan.of(log).audit());
+  }
+
+  @Test
+  void anAreaThatCannotBeMovedSaysWhichRuleStandsAgainstIt() throws Exception {
+    Files.copy(Path.of("../demo-data/typical.json"), folder.resolve("charts/typical.json"));
+    String course = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0] + "/course";
+    String right =
+        "&wishes=" + URLEncoder.encode("must UR posterior in visit 1 of 3", UTF_8) + "&visit=1";
+    String tried = get(course + "/3/try?effort=quick&area=UL+posterior" + right).body();
+    assertTrue(tried.contains("\"possible\": false"), tried);
+    assertTrue(tried.contains("Against it stands that one visit numbs one side only."), tried);
+    assertEquals(404, get(course + "/3/try?visit=4&area=UR+posterior").statusCode());
+    assertEquals(404, get(course + "/3/try?visit=1&area=nowhere").statusCode());
+    for (String wishes :
+        List.of(
+            "rather UR posterior in visit 1 of 2", "must numb first", "must UR in visit 2 of 1")) {
+      String query = "?wishes=" + URLEncoder.encode(wishes, UTF_8);
+      assertEquals(422, get(course + query).statusCode(), wishes);
+    }
   }
 
   @Test

@@ -1,5 +1,6 @@
 package quadrille.diary.booking;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -37,13 +38,16 @@ public final class Rebooker {
   private final BookingWeights weights;
   private final LocalDate first;
   private final LocalDate last;
+  private final Instant now;
   private final Diary before;
   private Diary diary;
   private final Map<String, Reason> because = new LinkedHashMap<>();
   private final List<Rebooking.Move> moves = new ArrayList<>();
   private final List<Rebooking.Lost> left = new ArrayList<>();
 
-  private Rebooker(Diary diary, BookingWeights weights, LocalDate first, LocalDate last) {
+  private Rebooker(
+      Diary diary, BookingWeights weights, LocalDate first, LocalDate last, Instant now) {
+    this.now = now;
     this.before = diary;
     this.diary = diary;
     this.weights = weights;
@@ -65,7 +69,22 @@ public final class Rebooker {
       BookingWeights weights,
       LocalDate first,
       LocalDate last) {
-    Rebooker rebooker = new Rebooker(diary, weights, first, last);
+    return of(diary, changes, weights, first, last, Instant.MIN);
+  }
+
+  /**
+   * The same.
+   *
+   * @param now what ended then or before is history: no absence or closed day touches it
+   */
+  public static Rebooking of(
+      Diary diary,
+      List<DiaryChange> changes,
+      BookingWeights weights,
+      LocalDate first,
+      LocalDate last,
+      Instant now) {
+    Rebooker rebooker = new Rebooker(diary, weights, first, last, now);
     changes.forEach(rebooker::change);
     return rebooker.rebook();
   }
@@ -139,7 +158,7 @@ public final class Rebooker {
 
   private boolean within(Booking booking, LocalDate from, LocalDate to) {
     LocalDate day = day(booking);
-    return !day.isBefore(from) && !day.isAfter(to);
+    return booking.end().isAfter(now) && !day.isBefore(from) && !day.isAfter(to);
   }
 
   private Diary replaced(Booking old, Booking other) {

@@ -1,7 +1,6 @@
 package quadrille.plan.planning;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -13,7 +12,6 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.audit.Audit;
@@ -148,7 +146,8 @@ public final class CoursePlanner {
   public PlanOutcome planOnly(Chart chart, Practice practice, VisitRange visits, boolean grossFirst)
       throws UnworkableException {
     VisitRange range = Wished.range(chart, visits);
-    List<Search> ways = ways(chart, grossFirst ? passesApart(practice) : practice, tables());
+    List<Search> ways =
+        ways(chart, grossFirst ? Remedies.passesApart(practice) : practice, tables());
     PlanOutcome known = ways.get(0).withoutStaging();
     if (known == null && range == null) {
       return Objects.requireNonNull(ways.get(0).wished(visits).refused());
@@ -172,7 +171,8 @@ public final class CoursePlanner {
       boolean grossFirst,
       Consumer<PlanOutcome> heard)
       throws UnworkableException {
-    List<Search> ways = ways(chart, grossFirst ? passesApart(practice) : practice, tables());
+    List<Search> ways =
+        ways(chart, grossFirst ? Remedies.passesApart(practice) : practice, tables());
     List<Integer> numbers = IntStream.rangeClosed(visits.fewest(), visits.most()).boxed().toList();
     PlanOutcome known = ways.get(0).withoutStaging();
     return SideBySide.map(
@@ -246,12 +246,6 @@ public final class CoursePlanner {
     return best;
   }
 
-  /** The practice with each pass of an area in any visit, as a gross pass first asks for. */
-  static Practice passesApart(Practice practice) {
-    return practice.withAppointments(
-        practice.appointments().withPassesTogether(PassesTogether.FREE));
-  }
-
   /** What is to be staged: the work with its areas, and what of it waits. */
   private record Task(WorkList work, DeferredWork holding) {}
 
@@ -316,7 +310,7 @@ public final class CoursePlanner {
           chart.patient(),
           practice,
           some.holding().planned(),
-          burdens(chart, practice, some.work().areas()),
+          Burden.each(some.work().areas(), chart, practice.minutes()),
           visits,
           grossFirst);
     }
@@ -349,7 +343,7 @@ public final class CoursePlanner {
                           chart.patient(),
                           far,
                           some.holding().planned(),
-                          burdens(chart, practice, some.work().areas()),
+                          Burden.each(some.work().areas(), chart, practice.minutes()),
                           staging.visits(),
                           staging.grossFirst())));
     }
@@ -555,18 +549,10 @@ public final class CoursePlanner {
     }
 
     private Reasons reasons(Found found, VisitRange visits) {
-      Map<AreaRef, Double> burdens = burdens(chart, practice, found.task().work().areas());
+      Map<AreaRef, Double> burdens =
+          Burden.each(found.task().work().areas(), chart, practice.minutes());
       return new VisitReasons(found.staged(), burdens, found.exact(), stop).reasons(visits);
     }
-  }
-
-  /** The {@linkplain Burden burden} of each area, by its reference. */
-  public static Map<AreaRef, Double> burdens(Chart chart, Practice practice, List<Area> areas) {
-    Map<AreaRef, Double> burdens = new LinkedHashMap<>();
-    for (Area area : areas) {
-      burdens.put(area.ref(), Burden.of(area, chart, practice.minutes()));
-    }
-    return burdens;
   }
 
   /** A course without visits, where all that is left waits, or nothing is. */

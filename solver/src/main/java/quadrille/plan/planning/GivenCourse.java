@@ -14,6 +14,7 @@ import quadrille.plan.course.Course;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
+import quadrille.plan.work.Burden;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
@@ -78,7 +79,7 @@ public record GivenCourse(Course course, Staged staged, List<Finding> findings) 
             chart.patient(),
             practice,
             steps,
-            CoursePlanner.burdens(chart, practice, work.areas()),
+            Burden.each(work.areas(), chart, practice.minutes()),
             visits.size());
     Staged staged = Stager.laidOut(staging, indexes(steps, visits));
     Course course = CoursePlanner.course(chart, practice, work, holding, staged);

@@ -8,6 +8,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.HardRule;
@@ -20,6 +21,7 @@ import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
+import quadrille.plan.work.Burden;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;
 
@@ -194,7 +196,7 @@ public final class Remedies {
     if (!practice.appointments().passesTogether().sameVisit()) {
       return null;
     }
-    Staged staged = tried(chart, CoursePlanner.passesApart(practice), visits.most());
+    Staged staged = tried(chart, passesApart(practice), visits.most());
     return staged == null ? null : remedy(new Change.PassesApart(), staged);
   }
 
@@ -223,14 +225,20 @@ public final class Remedies {
       return null;
     }
     Map<AreaRef, Double> burdens =
-        CoursePlanner.burdens(
-            patient, changed, planned.stream().map(Step::area).distinct().toList());
+        Burden.each(
+            planned.stream().map(Step::area).distinct().toList(), patient, changed.minutes());
     StagingCase staging = new StagingCase(patient.patient(), changed, planned, burdens, visits);
     if (visits > staging.units() || staging.provablyInfeasible()) {
       return null;
     }
     Staged staged = stager.stage(staging, stager.exact(staging));
     return staged != null && staged.feasible() ? staged : null;
+  }
+
+  /** The practice with each pass of an area in any visit, as a gross pass first asks for. */
+  static Practice passesApart(Practice practice) {
+    return practice.withAppointments(
+        practice.appointments().withPassesTogether(PassesTogether.FREE));
   }
 
   static Remedy remedy(Change change, Staged staged) {

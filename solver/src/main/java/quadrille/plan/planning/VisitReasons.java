@@ -268,7 +268,7 @@ final class VisitReasons {
   }
 
   private void passesApart(List<Remedy> remedies) {
-    StagingCase apart = staging(patient, CoursePlanner.passesApart(practice));
+    StagingCase apart = staging(patient, Remedies.passesApart(practice));
     if (practice.appointments().passesTogether().sameVisit()
         && !apart.provablyInfeasible()
         && !stop.asked()) {

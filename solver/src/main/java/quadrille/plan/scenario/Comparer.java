@@ -3,6 +3,7 @@ package quadrille.plan.scenario;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +14,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.AlertRule;
@@ -97,7 +99,19 @@ public final class Comparer {
     List<WhatIf> conditions = List.copyOf(all);
     List<Practice> practices = conditions.stream().map(one -> one.applyTo(practice)).toList();
 
-    PlanTables tables = new PlanTables(practices);
+    // Sets of areas that were priced serve those with the same mouth, patient and all.
+    List<Chart> charts = conditions.stream().map(one -> one.applyTo(chart)).toList();
+    Map<Chart, PlanTables> tables = new HashMap<>();
+    for (Chart one : charts) {
+      tables.computeIfAbsent(
+          one,
+          same ->
+              new PlanTables(
+                  IntStream.range(0, charts.size())
+                      .filter(i -> charts.get(i).equals(same))
+                      .mapToObj(practices::get)
+                      .toList()));
+    }
     Telling telling =
         new Telling(progress, conditions.size() * (visits.most() - visits.fewest() + 1));
     ExecutorService pool = Executors.newFixedThreadPool(threads, Comparer::daemon);
@@ -106,7 +120,9 @@ public final class Comparer {
       for (int i = 0; i < conditions.size(); i++) {
         WhatIf whatIf = conditions.get(i);
         Practice changed = practices.get(i);
-        searches.add(pool.submit(() -> search(chart, changed, whatIf, visits, tables, telling)));
+        Chart patient = charts.get(i);
+        PlanTables priced = Objects.requireNonNull(tables.get(patient));
+        searches.add(pool.submit(() -> search(patient, changed, whatIf, visits, priced, telling)));
       }
       List<Future<Optional<GivenCourse>>> thumbs = new ArrayList<>();
       for (RuleOfThumb rule : RuleOfThumb.values()) {
@@ -121,7 +137,7 @@ public final class Comparer {
         List<Found> row = result(searches.get(i), i > 0, visits);
         for (int j = 0; j < row.size(); j++) {
           Found found = row.get(j);
-          choices.add(choice(found, visits.fewest() + j, chart, practices.get(i)));
+          choices.add(choice(found, visits.fewest() + j, charts.get(i), practices.get(i)));
           cutShort |= found.cutShort();
           if (found.course() != null) {
             found.course().heldBack().stream().map(HeldBack::reason).forEach(waiting::add);
@@ -142,7 +158,11 @@ public final class Comparer {
               rules,
               cutShort,
               List.copyOf(waiting),
-              oneVisitFewer(chart, practice, tables, groups.get(0).choices()))
+              oneVisitFewer(
+                  chart,
+                  practice,
+                  Objects.requireNonNull(tables.get(chart)),
+                  groups.get(0).choices()))
           .marked();
     } finally {
       pool.shutdownNow();

@@ -44,7 +44,7 @@ public final class ComparisonReader {
   }
 
   /** A plan to be audited once the whole file is known to be well-formed. */
-  private record Check(PlanFile plan, Practice practice) {}
+  private record Check(PlanFile plan, Chart chart, Practice practice) {}
 
   /**
    * What was read.
@@ -87,7 +87,7 @@ public final class ComparisonReader {
       Practice changed = faults.none() ? whatIf.applyTo(practice) : practice;
       List<Choice> choices = new ArrayList<>();
       for (Node choice : group.required("choices").items()) {
-        choices.add(choice(choice.map(), null, changed, faults));
+        choices.add(choice(choice.map(), null, whatIf.applyTo(chart), changed, faults));
       }
       groups.add(new Comparison.Group(whatIf, choices));
     }
@@ -96,7 +96,7 @@ public final class ComparisonReader {
       Fields rule = node.map();
       RuleOfThumb which =
           rule.required("ruleOfThumb").word(List.of(RuleOfThumb.values()), RuleOfThumb::word);
-      rules.add(choice(rule, which, practice, faults));
+      rules.add(choice(rule, which, chart, practice, faults));
     }
     boolean cutShort = root.required("cutShort").truth();
     Optional<OneVisitFewer> fewer =
@@ -105,7 +105,7 @@ public final class ComparisonReader {
             .filter(fields -> fields.has("remedies"))
             .map(PlanReader::oneVisitFewer);
     faults.check();
-    checks.forEach(one -> findings.addAll(Audit.audit(one.plan(), chart, one.practice())));
+    checks.forEach(one -> findings.addAll(Audit.audit(one.plan(), one.chart(), one.practice())));
     return new Reading(
         new Comparison(groups, rules, cutShort, waiting(groups), fewer.orElse(null)).marked(),
         findings);
@@ -135,13 +135,16 @@ public final class ComparisonReader {
             fields.optional("agentFirst").map(Node::text).orElse(null),
             fields.optional("certainty").map(one -> one.number(0, 1)).orElse(null),
             fields.required("grossFirst").truth(),
-            fields.required("oneDay").truth());
+            fields.required("oneDay").truth(),
+            fields.optional("trayHolds").map(one -> one.whole(1, 100)).orElse(null),
+            fields.optional("frontApart").map(Node::truth).orElse(false),
+            fields.optional("needleAverse").map(Node::truth).orElse(false));
     whatIf.faults(practice).forEach(fault -> node.fault("these conditions", fault));
     return whatIf;
   }
 
   private Choice choice(
-      Fields fields, @Nullable RuleOfThumb rule, Practice practice, Faults faults) {
+      Fields fields, @Nullable RuleOfThumb rule, Chart chart, Practice practice, Faults faults) {
     int visits = fields.required("visits").whole(0, MOST_VISITS);
     if (!fields.required("feasible").truth()) {
       List<Obstacle> obstacles = new ArrayList<>();
@@ -152,7 +155,7 @@ public final class ComparisonReader {
     }
     PlanFile plan = PlanReader.read(fields.required("plan"));
     Course course = plan.course();
-    checks.add(new Check(plan, practice));
+    checks.add(new Check(plan, chart, practice));
     return new Choice(
         rule,
         course.visits().size(),

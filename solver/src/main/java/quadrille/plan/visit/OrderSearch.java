@@ -224,9 +224,25 @@ public final class OrderSearch {
       StepsLeft after = left.after(step);
       int price = label.price + left.price(label.last, step);
       for (int[] gift : gifts[label.given]) {
-        take(label, after, step, gift, price);
+        int giving = left.toLook() ? beforeLook(gift) : 0;
+        boolean parts = gift.length > 0 && goesOn(label, step);
+        take(label, after, step, gift, price + giving + (parts ? problem.prices().within() : 0));
       }
     }
+  }
+
+  private int beforeLook(int[] gift) {
+    int price = 0;
+    for (int g : gift) {
+      price += problem.prices().beforeLook()[g];
+    }
+    return price;
+  }
+
+  /** Whether a needle before a step would come between two of one block. */
+  private boolean goesOn(Label label, int step) {
+    int[] block = problem.prices().block();
+    return label.last >= 0 && !label.looked && block[label.last] == block[step];
   }
 
   private static int with(int given, int[] gift) {
@@ -262,7 +278,8 @@ public final class OrderSearch {
   private void look(Label label, StepsLeft left, int[] gift) {
     int now = label.now + seconds(gift) + problem.opening().lookSeconds();
     StepsLeft after = left.after(steps);
-    offer(label, label.last, true, after, with(label.given, gift), now, starts(label, gift), label.price);
+    int price = label.price + beforeLook(gift);
+    offer(label, label.last, true, after, with(label.given, gift), now, starts(label, gift), price);
   }
 
   private void take(Label label, StepsLeft after, int step, int[] gift, int price) {
@@ -369,7 +386,8 @@ public final class OrderSearch {
       int here = ahead + problem.change()[worse.last][x] - problem.change()[better.last][x];
       int paid = left.price(worse.last, x) - left.price(better.last, x);
       sooner = Math.min(sooner, here);
-      dear = Math.max(dear, -cheaper - paid);
+      boolean needle = !allGiven && goesOn(better, x) && !goesOn(worse, x);
+      dear = Math.max(dear, (needle ? problem.prices().within() : 0) - cheaper - paid);
       both = Math.min(both, here + cheaper + paid);
       if (sooner < 0) {
         return false;

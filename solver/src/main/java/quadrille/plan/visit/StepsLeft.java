@@ -23,6 +23,7 @@ final class StepsLeft {
   private final long left;
   private final long next;
   private final long open;
+  private final boolean toLook;
   private final boolean mayLook;
   private final boolean parted;
   private final long beforeLook;
@@ -51,6 +52,7 @@ final class StepsLeft {
       begun |= of.linked[i];
       teeth |= of.linkedTeeth[i];
     }
+    this.toLook = looking;
     this.beforeLook = begun & left;
     this.mayLook = begun != 0 && beforeLook == 0;
     int seconds = looking ? problem.opening().lookSeconds() : 0;
@@ -237,6 +239,11 @@ final class StepsLeft {
 
   boolean all() {
     return left == 0 && (of.look & ~done) == 0;
+  }
+
+  /** Whether the bleeding is still to be looked at. */
+  boolean toLook() {
+    return toLook;
   }
 
   /** Whether the look may come now: all that was begun is finished, tooth by tooth. */

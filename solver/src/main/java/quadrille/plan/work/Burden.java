@@ -1,6 +1,10 @@
 package quadrille.plan.work;
 
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
 import quadrille.facts.chart.Area;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Site;
 import quadrille.facts.chart.Tooth;
@@ -28,5 +32,14 @@ public final class Burden {
       }
     }
     return sum;
+  }
+
+  /** That of each area, in the order given. */
+  public static Map<AreaRef, Double> each(List<Area> areas, Chart chart, Minutes minutes) {
+    Map<AreaRef, Double> burdens = new LinkedHashMap<>();
+    for (Area area : areas) {
+      burdens.put(area.ref(), of(area, chart, minutes));
+    }
+    return burdens;
   }
 }

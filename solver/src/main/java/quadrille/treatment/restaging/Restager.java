@@ -47,6 +47,7 @@ import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.Commitments;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
+import quadrille.plan.work.Burden;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
@@ -470,7 +471,7 @@ public final class Restager {
               patient,
               practice,
               steps,
-              CoursePlanner.burdens(chart, practice, work.areas()),
+              Burden.each(work.areas(), chart, practice.minutes()),
               visits,
               false,
               standing);

@@ -15,6 +15,7 @@ import quadrille.diary.book.Booking;
 import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.Signature;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.file.DiaryFile;
@@ -24,6 +25,8 @@ import quadrille.document.InvalidDocumentException;
 
 /** Offers and changes of a diary on disk, as a server would ask for them. */
 final class BookingDeskTest {
+
+  private static final Signature SIGNED = new Signature("desk", Diaries.at("2026-02-27T12:00"));
 
   private static final LocalDate LAST = Diaries.MONDAY.plusDays(55);
   private static final BookingOrder WAITING =
@@ -54,13 +57,15 @@ final class BookingDeskTest {
 
     BookingTaken.Changed told =
         assertInstanceOf(
-            BookingTaken.Changed.class, BookingDesk.take(file, offered, 1, FileStore.USUAL));
+            BookingTaken.Changed.class,
+            BookingDesk.take(file, offered, 1, SIGNED, FileStore.USUAL));
     assertEquals(List.of(new DiaryDifference.Booked("A/1")), told.differences());
     assertEquals(changed, Files.readString(file));
     BookingAnswer.Offered again = assertInstanceOf(BookingAnswer.Offered.class, told.again());
     assertTrue(again.fresh(1).stream().noneMatch(one -> one.id().equals("A/1")));
 
-    assertEquals(new BookingTaken.Done(), BookingDesk.take(file, again, 1, FileStore.USUAL));
+    assertEquals(
+        new BookingTaken.Done(), BookingDesk.take(file, again, 1, SIGNED, FileStore.USUAL));
     Diary now = DiaryFile.read(file).diary();
     assertEquals(6, now.bookings().size());
     assertTrue(now.bookings().contains(first));
@@ -86,7 +91,8 @@ final class BookingDeskTest {
                 new DiaryChange.Cancelled("A/1"), new DiaryChange.Cancelled("A/1"), missed, away),
             BookingWeights.defaults(),
             Diaries.MONDAY,
-            LAST));
+            LAST,
+            SIGNED.at()));
   }
 
   @Test
@@ -101,10 +107,11 @@ final class BookingDeskTest {
                 List.of(new DiaryChange.Closed(Diaries.MONDAY, Diaries.MONDAY)),
                 BookingWeights.defaults(),
                 Diaries.MONDAY,
-                LAST));
+                LAST,
+                SIGNED.at()));
     assertEquals(1, rebooked.changed().size());
     written(Diaries.small());
-    assertEquals(false, RebookingDesk.write(file, rebooked, FileStore.USUAL));
+    assertEquals(false, RebookingDesk.write(file, rebooked, SIGNED, FileStore.USUAL));
     assertEquals(List.of(), DiaryFile.read(file).diary().bookings());
   }
 }

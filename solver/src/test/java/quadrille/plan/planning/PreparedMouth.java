@@ -15,6 +15,7 @@ import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
+import quadrille.plan.work.Burden;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
@@ -62,7 +63,7 @@ public final class PreparedMouth {
   }
 
   public Map<AreaRef, Double> burdens() {
-    return CoursePlanner.burdens(chart, practice, work.areas());
+    return Burden.each(work.areas(), chart, practice.minutes());
   }
 
   public StagingCase inVisits(int visits) {

@@ -6,9 +6,14 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.History;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
+import quadrille.mouths.DemoMouths;
 
 final class WhatIfTest {
   private static final Practice PRACTICE = PracticeReader.defaults();
@@ -35,6 +40,41 @@ final class WhatIfTest {
         new WhatIf(null, List.of(), "bupivacaine-0.5-200", null, false, false).applyTo(PRACTICE);
     assertEquals("bupivacaine-0.5-200", changed.preferredAgents().get(0));
     assertEquals(PRACTICE.preferredAgents().size() + 1, changed.preferredAgents().size());
+  }
+
+  @Test
+  void changesTheTrayAndTheFrontTeeth() {
+    Practice changed = WhatIf.AS_IT_IS.withTrayHolds(12).withFrontApart(true).applyTo(PRACTICE);
+    assertEquals(12, changed.appointments().kitHolds().value());
+    assertFalse(changed.appointments().midlineInfiltration());
+    assertEquals(
+        List.of("tray of 0: must hold 1 to 100 inserts"),
+        WhatIf.AS_IT_IS.withTrayHolds(0).faults(PRACTICE));
+  }
+
+  @Test
+  void aPatientIsMadeNeedleAverseWhereTheHistoryIsKnown() throws Exception {
+    Chart chart = DemoMouths.chart("typical.json");
+    WhatIf averse = WhatIf.AS_IT_IS.withNeedleAverse(true);
+    assertTrue(averse.applyTo(chart).patient().history().alerts().contains(Alert.NEEDLE_AVERSE));
+    assertEquals(averse.applyTo(chart), averse.applyTo(averse.applyTo(chart)));
+    Chart unknown = chart.withPatient(chart.patient().withHistory(History.UNKNOWN));
+    assertEquals(unknown, averse.applyTo(unknown));
+  }
+
+  @Test
+  void theUsualSettingsEachChangeOneThing() throws Exception {
+    Chart chart = DemoMouths.chart("typical.json");
+    List<WhatIf> settings = WhatIf.settings(chart, PRACTICE);
+    assertEquals(settings.size(), Set.copyOf(settings).size());
+    assertEquals(9, settings.size(), "of ten, the longest visit of 90 minutes is as it is");
+    for (WhatIf one : settings) {
+      assertTrue(
+          one.grossFirst()
+              || !one.applyTo(PRACTICE).equals(PRACTICE)
+              || !one.applyTo(chart).equals(chart),
+          one.toString());
+    }
   }
 
   @Test

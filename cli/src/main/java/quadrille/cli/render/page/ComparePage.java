@@ -8,6 +8,7 @@ import quadrille.cli.render.ChoiceWords;
 import quadrille.cli.render.ExtraVisits;
 import quadrille.cli.render.MindWords;
 import quadrille.cli.render.ReasonWords;
+import quadrille.cli.render.SettingsTable;
 import quadrille.cli.render.WishWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.render.picture.CourseLines;
@@ -26,7 +27,9 @@ import quadrille.plan.scenario.CourseFigures;
  * A comparison to be looked at: tables, and the same in pictures.
  *
  * @param stops what is asked at every visit
- * @param tables one for each set of conditions, then the rules of thumb
+ * @param tables one for each set of conditions, then the rules of thumb; of many conditions only
+ *     the practice as it is
+ * @param settings many conditions on one sheet; null where each has its table
  * @param front all choices in one picture
  * @param lines the courses one under the other
  * @param fewer heads what one visit fewer would need; empty where that was not sought
@@ -39,6 +42,7 @@ public record ComparePage(
     boolean nothingDue,
     List<String> stops,
     List<Table> tables,
+    @Nullable SettingsTable settings,
     FrontChart front,
     CourseLines lines,
     String fewer,
@@ -90,7 +94,8 @@ public record ComparePage(
     List<Table> tables = new ArrayList<>();
     List<FrontChart.Point> points = new ArrayList<>();
     List<CourseLines.Named> courses = new ArrayList<>();
-    for (int i = 0; i < comparison.groups().size(); i++) {
+    boolean gathered = SettingsTable.gathers(comparison);
+    for (int i = 0; i < (gathered ? 1 : comparison.groups().size()); i++) {
       Comparison.Group group = comparison.groups().get(i);
       if (group.choices().isEmpty()) {
         continue;
@@ -130,6 +135,7 @@ public record ComparePage(
         comparison.nothingDue(),
         ChoiceWords.asked(comparison).stream().map(MindWords::of).toList(),
         tables,
+        gathered ? SettingsTable.of(comparison) : null,
         FrontChart.of(points),
         CourseLines.of(courses),
         fewer == null ? "" : ReasonWords.fewerThan(fewer),

@@ -72,7 +72,7 @@ final class Browser implements AutoCloseable {
             .withLogFile(new File("target/chromedriver.log"))
             .build();
     driver = new ChromeDriver(service, options);
-    driver.manage().timeouts().scriptTimeout(Duration.ofSeconds(30));
+    driver.manage().timeouts().scriptTimeout(Duration.ofMinutes(5));
     try (InputStream in = Browser.class.getResourceAsStream("/axe.min.js")) {
       axe = new String(java.util.Objects.requireNonNull(in, "axe.min.js").readAllBytes(), UTF_8);
     }
