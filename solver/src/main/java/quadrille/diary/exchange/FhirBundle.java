@@ -201,7 +201,9 @@ public final class FhirBundle {
     narrative(appointment, title(booking.visit()) + ", " + booking.minutes() + " minutes");
     identifier(appointment, "Appointment", booking.id());
     appointment.put("status", status(booking.status()));
-    if (!booking.status().takesTime()) {
+    // R4's constraint app-4 spells the status of who did not come otherwise than R4's own code, and
+    // so allows them no reason.
+    if (booking.status() == BookingStatus.CANCELLED) {
       reason(appointment, booking);
     }
     appointment.put("description", title(booking.visit()));
@@ -279,11 +281,9 @@ public final class FhirBundle {
   private void reason(ObjectNode appointment, Booking booking) {
     Why why = Journal.calledOff(diary, booking.id()).orElse(null);
     String code =
-        booking.status() == BookingStatus.MISSED
-            ? "pat"
-            : why == null
-                ? "other"
-                : switch (why) {
+        why == null
+            ? "other"
+            : switch (why) {
                   case PATIENT_ASKED, PATIENT_ILL, PATIENT_MISSED, HOLD_OVER -> "pat";
                   case CLINICIAN_AWAY, PRACTICE_CLOSED, PLAN_CHANGED, MAKES_ROOM -> "prov";
                   case EQUIPMENT -> "maint";
