@@ -413,13 +413,16 @@ public final class PlanText {
     page.hang(clock + Page.pad(verb, 9), 24, what);
   }
 
-  /** What is injected, with agent and volume. */
+  /** What is injected, with its volume, and the agent where it is another than just before. */
   private String injected(Visit visit, InjectionRef injection) {
-    String where = injection.name(chart.numbering());
+    String where = Words.injection(injection, chart.numbering(), practice);
+    String before = "";
     for (GivenInjection given : visit.injections()) {
       if (given.ref().equals(injection)) {
-        return where + ", " + Words.number(given.ml(), 2) + "\u00a0mL " + given.agent();
+        String agent = given.agent().equals(before) ? "" : " " + agent(given.agent());
+        return where + ", " + Words.number(given.ml(), 2) + "\u00a0mL" + agent;
       }
+      before = given.agent();
     }
     return where;
   }

@@ -75,6 +75,7 @@ final class AnaesthesiaReading {
     Fields fields =
         node.object(
             "fineDepthMm",
+            "sensitiveDepthMm",
             "grossFrom",
             "grossDepthMm",
             "grossNeeds",
@@ -83,6 +84,7 @@ final class AnaesthesiaReading {
             "numbFirst");
     return new Numbing(
         FigureReading.number(fields.required("fineDepthMm"), 0, 20),
+        FigureReading.number(fields.required("sensitiveDepthMm"), 0, 20),
         InsertReading.deposit(fields.required("grossFrom")),
         FigureReading.number(fields.required("grossDepthMm"), 0, 20),
         FigureReading.set(

@@ -65,7 +65,8 @@ public final class PlanReader {
           Entry.Kind.CHARTING,
           Entry.Kind.PROBE,
           Entry.Kind.LOOK,
-          Entry.Kind.INSTRUCT);
+          Entry.Kind.INSTRUCT,
+          Entry.Kind.LAST_LOOK);
 
   /** Of an entry that says what a file of version 1 said. */
   private static final List<String> WRITTEN_KEYS =
@@ -382,7 +383,16 @@ public final class PlanReader {
     List<String> keys = new ArrayList<>(List.of("startMinute", "minutes", "do"));
     keys.addAll(
         switch (kind) {
-          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, LOOK, INSTRUCT, CLOSE ->
+          case SET_UP,
+              HISTORY,
+              BLOOD_PRESSURE,
+              CONSENT,
+              RINSE,
+              CHARTING,
+              LOOK,
+              INSTRUCT,
+              LAST_LOOK,
+              CLOSE ->
               List.of();
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
@@ -401,6 +411,7 @@ public final class PlanReader {
                 CHARTING,
                 LOOK,
                 INSTRUCT,
+                LAST_LOOK,
                 CLOSE,
                 CHANGE_TIP ->
                 List.of();
@@ -465,6 +476,7 @@ public final class PlanReader {
               aspect(fields));
       case LOOK -> new Entry.Look(start, seconds);
       case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
+      case LAST_LOOK -> new Entry.OfFrame(start, seconds, Frame.Task.LAST_LOOK);
       case CLOSE -> new Entry.Close(start, seconds);
       case DEBRIDE -> debride(fields, start, seconds);
       case INJECT ->

@@ -258,6 +258,7 @@ public final class PlanWriter {
           CHANGE_TIP,
           DEBRIDE,
           INSTRUCT,
+          LAST_LOOK,
           CLOSE -> {
         // What they say is typed.
       }

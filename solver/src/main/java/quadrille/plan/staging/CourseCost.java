@@ -31,6 +31,8 @@ final class CourseCost {
     int noRoom = 0;
     long returns = 0;
     long order = 0;
+    long beforeLook = 0;
+    long within = 0;
     for (int i = 0; i < visits.size(); i++) {
       VisitTimeline visit = visits.get(i);
       chair += visit.chairSeconds();
@@ -43,6 +45,8 @@ final class CourseCost {
       noRoom += visit.dosing().noRoomToRepeat();
       returns += (long) staging.returnSeconds() * visit.returns();
       order += visit.orderSeconds();
+      beforeLook += visit.blocksBeforeLookSeconds();
+      within += visit.needlesWithinAreaSeconds();
     }
     Map<CourseTerm, Long> terms = new EnumMap<>(CourseTerm.class);
     terms.put(CourseTerm.CHAIR_TIME, chair);
@@ -53,7 +57,9 @@ final class CourseCost {
     terms.put(CourseTerm.CARTRIDGES, staging.cartridgeCost(cartridges));
     terms.put(CourseTerm.NO_ROOM_TO_REPEAT, staging.noRoomCost(noRoom));
     terms.put(CourseTerm.RETURNS, returns);
-    terms.put(CourseTerm.WORST_FIRST, order - returns);
+    terms.put(CourseTerm.WORST_FIRST, order - returns - beforeLook - within);
+    terms.put(CourseTerm.BLOCKS_BEFORE_LOOK, beforeLook);
+    terms.put(CourseTerm.NEEDLES_WITHIN_AREA, within);
     terms.put(CourseTerm.VISITS, staging.visitCost(visits.size()));
     if (!staging.patient().wishes().isEmpty()) {
       terms.put(

@@ -23,6 +23,7 @@ import quadrille.plan.course.NumbSide;
 import quadrille.plan.visit.InsertStock;
 import quadrille.plan.visit.NumbSides;
 import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * The rule book: first what no course may break, then what each course costs, in seconds of chair
@@ -71,6 +72,8 @@ public final class StagingRules implements ConstraintProvider {
       noRoomToRepeat(factory),
       returnsToQuadrant(factory),
       worstAreaFirst(factory),
+      blocksBeforeLook(factory),
+      needlesWithinArea(factory),
       pricedVisits(factory),
       wishesNotKept(factory)
     };
@@ -423,9 +426,30 @@ public final class StagingRules implements ConstraintProvider {
   /** Each visit that begins elsewhere than in its worst area, by the area's burden. */
   Constraint worstAreaFirst(ConstraintFactory factory) {
     return visits(factory)
-        .filter(visit -> visit.layout().orderSeconds() > returnSeconds(visit))
-        .penalizeLong(SECOND, visit -> visit.layout().orderSeconds() - returnSeconds(visit))
+        .filter(visit -> worstFirstSeconds(visit) > 0)
+        .penalizeLong(SECOND, StagingRules::worstFirstSeconds)
         .asConstraint(CourseTerm.WORST_FIRST.name());
+  }
+
+  private static long worstFirstSeconds(VisitSlot visit) {
+    VisitTimeline layout = visit.layout();
+    return layout.orderSeconds() - returnSeconds(visit) - layout.givingSeconds();
+  }
+
+  /** Each deep block given before the look at the bleeding, where an alert prices it. */
+  Constraint blocksBeforeLook(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().blocksBeforeLookSeconds() > 0)
+        .penalizeLong(SECOND, visit -> visit.layout().blocksBeforeLookSeconds())
+        .asConstraint(CourseTerm.BLOCKS_BEFORE_LOOK.name());
+  }
+
+  /** Each time that injections part two steps of one pass of an area. */
+  Constraint needlesWithinArea(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().needlesWithinAreaSeconds() > 0)
+        .penalizeLong(SECOND, visit -> visit.layout().needlesWithinAreaSeconds())
+        .asConstraint(CourseTerm.NEEDLES_WITHIN_AREA.name());
   }
 
   /** Each wish that is not kept, of those that need not be. */

@@ -290,6 +290,7 @@ public final class OrderSearch {
       given |= 1 << g;
     }
     boolean looking = j == steps;
+    int paid = giving(label, j, gift);
     if (!looking && (waitsFor[j] & ~given) != 0) {
       return;
     }
@@ -310,7 +311,7 @@ public final class OrderSearch {
           given,
           now + problem.opening().lookSeconds(),
           start,
-          0);
+          paid);
       return;
     }
     if (label.last >= 0) {
@@ -329,7 +330,7 @@ public final class OrderSearch {
         }
       }
     }
-    offer(label, j, label.done | 1L << j, given, now, start, price(label, j));
+    offer(label, j, label.done | 1L << j, given, now, start, paid + price(label, j));
   }
 
   private void offer(Label label, int last, long done, int given, int now, int[] start, int paid) {
@@ -359,6 +360,28 @@ public final class OrderSearch {
       open += begun && q != problem.prices().quadrant()[last] ? problem.prices().back() : 0;
     }
     return open;
+  }
+
+  /** What it costs to give groups before a step, or before the look. */
+  private int giving(Label label, int j, int[] gift) {
+    OrderProblem.Prices prices = problem.prices();
+    int price = 0;
+    if ((look & ~label.done) != 0) {
+      for (int g : gift) {
+        price += prices.beforeLook()[g];
+      }
+    }
+    boolean parts =
+        gift.length > 0
+            && j < steps
+            && label.last >= 0
+            && prices.block()[label.last] == prices.block()[j]
+            && !justLooked(label);
+    return parts ? price + prices.within() : price;
+  }
+
+  private boolean justLooked(Label label) {
+    return look != 0 && label.before != null && (label.done & ~label.before.done) == look;
   }
 
   private int price(Label label, int j) {
@@ -456,7 +479,7 @@ public final class OrderSearch {
     // Only what goes on where the worse one is costs the better one a return.
     boolean stays = prices.quadrant()[better.last] == there || (stepsIn[there] & ~worse.done) == 0;
     int back = stays ? 0 : prices.back();
-    if (sooner < 0 || better.price + back > worse.price) {
+    if (sooner < 0 || better.price + Math.max(back, needle(better, worse)) > worse.price) {
       return false;
     }
     boolean settled = true;
@@ -478,6 +501,24 @@ public final class OrderSearch {
       }
     }
     return true;
+  }
+
+  /** What a needle given next may cost the better one and not the worse one. */
+  private int needle(Label better, Label worse) {
+    OrderProblem.Prices prices = problem.prices();
+    int block = prices.block()[better.last];
+    boolean alike = look == 0 && block == prices.block()[worse.last];
+    boolean settled =
+        alike || better.given == (1 << groups) - 1 || (stepsOfBlock(block) & ~better.done) == 0;
+    return settled ? 0 : prices.within();
+  }
+
+  private long stepsOfBlock(int block) {
+    long bits = 0;
+    for (int i = 0; i < steps; i++) {
+      bits |= problem.prices().block()[i] == block ? 1L << i : 0;
+    }
+    return bits;
   }
 
   private List<Label> kept() {

@@ -81,6 +81,12 @@ public record SetEvaluation(
           cover.injections().stream().filter(placed -> placed.injection().deepBlock()).count();
     }
 
+    /** Whether a group holds a deep block. */
+    boolean deep(int group) {
+      return cover.groups().get(group).injections().stream()
+          .anyMatch(placed -> placed.injection().deepBlock());
+    }
+
     /** What is injected, in the order first met. */
     public List<Agent> agents() {
       return cover.amounts().stream().map(Doses.Amount::agent).toList();

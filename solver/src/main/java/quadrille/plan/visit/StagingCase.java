@@ -645,6 +645,16 @@ public final class StagingCase {
     return returns;
   }
 
+  /** Whole seconds that it costs to give a deep block before the look at the bleeding. */
+  int blockBeforeLookSeconds() {
+    return (int) Math.round(rules.blockBeforeLookSeconds());
+  }
+
+  /** Whole seconds that injections between two steps of one pass of an area cost. */
+  int needleWithinAreaSeconds() {
+    return (int) Math.round(practice.weights().needleWithinArea().value());
+  }
+
   /** The quadrant of a step, by its place among the four. */
   int quadrant(int step) {
     return steps.get(step).step().area().quadrant().ordinal();

@@ -883,6 +883,8 @@ public final class Enumeration {
     private final int[] first;
     private final Quadrant[] quadrant;
     private final int back = (int) Math.round(practice.weights().returnToQuadrant().value());
+    private final int within = (int) Math.round(practice.weights().needleWithinArea().value());
+    private final List<Step> mine;
     private final int[] teeth;
     private final int[][][] needsFirst;
     private final int mostBeforeLook;
@@ -900,6 +902,7 @@ public final class Enumeration {
     Orders(int set, List<List<Shot>> groups) {
       List<Integer> mine = indexes(set);
       this.groups = groups;
+      this.mine = mine.stream().map(steps::get).toList();
       this.count = mine.size();
       this.length = new int[count];
       this.change = new int[count][count];
@@ -980,7 +983,7 @@ public final class Enumeration {
     void seek(int around, IntPredicate inTime) {
       fits = inTime;
       Arrays.fill(start, -1);
-      go(0, -1, around, 0, !looks);
+      go(0, -1, around, 0, !looks, 0);
     }
 
     /** Whether a visit may begin with it: nothing before anything is numb, if that is asked. */
@@ -996,7 +999,10 @@ public final class Enumeration {
       return all;
     }
 
-    private void go(int done, int last, int now, int paid, boolean looked) {
+    /**
+     * @param gap what has come since the last step: 0 nothing, 1 a needle, -1 the look
+     */
+    private void go(int done, int last, int now, int paid, boolean looked, int gap) {
       if (Integer.bitCount(done) == count && looked) {
         lasting = true;
         int better = chair < 0 ? -1 : Integer.compare(now + paid, chair + price);
@@ -1017,13 +1023,14 @@ public final class Enumeration {
       for (int g = 0; g < given.length; g++) {
         if (start[g] < 0) {
           start[g] = now;
-          go(done, last, now + given[g], paid, looked);
+          int early = looked ? 0 : beforeLook(g);
+          go(done, last, now + given[g], paid + early, looked, gap == 0 ? 1 : gap);
           start[g] = -1;
         }
       }
       if (!looked && done != 0 && (teethOf(done) & teethOf(~done)) == 0) {
         int look = (int) Math.round(60 * practice.minutes().lookMinutes().value());
-        go(done, last, now + look, paid, true);
+        go(done, last, now + look, paid, true, -1);
       }
       for (int i = 0; i < count; i++) {
         boolean opens =
@@ -1032,10 +1039,26 @@ public final class Enumeration {
         if (opens && (done >> i & 1) == 0 && (after[i] & ~done) == 0) {
           int end = end(i, now + (last < 0 ? 0 : change[last][i]));
           if (end >= 0) {
-            go(done | 1 << i, i, end, paid + price(i, done, last), looked);
+            int parts = gap == 1 && last >= 0 && sameBlock(last, i) ? within : 0;
+            go(done | 1 << i, i, end, paid + price(i, done, last) + parts, looked, 0);
           }
         }
       }
+    }
+
+    /** What a group with a deep block costs before the look. */
+    private int beforeLook(int group) {
+      return groups.get(group).stream()
+              .anyMatch(
+                  shot -> shot.kind.technique() == Technique.BLOCK && !shot.kind.superficial())
+          ? (int) Math.round(most(AlertRule::blockBeforeLookSeconds))
+          : 0;
+    }
+
+    private boolean sameBlock(int one, int other) {
+      Step first = mine.get(one);
+      Step second = mine.get(other);
+      return first.area().ref().equals(second.area().ref()) && first.pass() == second.pass();
     }
 
     private int price(int i, int done, int last) {
