@@ -167,9 +167,7 @@ final class DiaryCommand extends AnswerCommand {
   private int export(String folder) throws InvalidDocumentException, StopException {
     String named = practiceFile;
     Practice practice =
-        named == null
-            ? null
-            : PracticeReader.read(Documents.name(named), documents().read(named));
+        named == null ? null : PracticeReader.read(Documents.name(named), documents().read(named));
     Diary diary = DiaryFiles.now(diaryFile, streams()).diary();
     String of = caseName;
     if (of != null && diary.course(of).isEmpty()) {

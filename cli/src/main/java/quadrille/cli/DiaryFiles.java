@@ -42,8 +42,7 @@ final class DiaryFiles {
       return;
     }
     Signature signed = new Signature(streams.account(), streams.clock().instant());
-    ChangeAnswer answer =
-        ChangeDesk.ask(read, new DeskChange.Done(booking.get().id()), signed);
+    ChangeAnswer answer = ChangeDesk.ask(read, new DeskChange.Done(booking.get().id()), signed);
     if (!(answer instanceof ChangeAnswer.Changed changed)) {
       command.message(file + ": " + DeskWords.refusal(answer, read.diary()));
     } else if (at(file, path -> ChangeDesk.write(path, changed, streams.files()))) {

@@ -59,8 +59,7 @@ final class ExportFiles {
     List<Booking> told = Journal.told(diary);
     Map<String, String> files = new LinkedHashMap<>();
     if (caseName == null) {
-      files.put(
-          "practice.ics", BookingCalendars.forPractice(diary, told, MindWords::of, stamp));
+      files.put("practice.ics", BookingCalendars.forPractice(diary, told, MindWords::of, stamp));
       BookingCalendars.eventsForPractice(diary, told, MindWords::of, stamp)
           .forEach((name, text) -> files.put("events/" + name, text));
     }
@@ -93,7 +92,9 @@ final class ExportFiles {
     StringBuilder safe = new StringBuilder();
     for (byte one : caseName.getBytes(StandardCharsets.UTF_8)) {
       boolean plain =
-          one >= 'a' && one <= 'z' || one >= 'A' && one <= 'Z' || one >= '0' && one <= '9'
+          one >= 'a' && one <= 'z'
+              || one >= 'A' && one <= 'Z'
+              || one >= '0' && one <= '9'
               || one == '-';
       safe.append(plain ? String.valueOf((char) one) : "_" + Integer.toHexString(one & 0xFF));
     }
@@ -137,9 +138,7 @@ final class ExportFiles {
       for (Map.Entry<Path, String> text : texts.entrySet()) {
         store.folder(Objects.requireNonNull(text.getKey().getParent()));
         store.write(
-            text.getKey(),
-            text.getValue(),
-            expected.getOrDefault(text.getKey(), Expected.NOTHING));
+            text.getKey(), text.getValue(), expected.getOrDefault(text.getKey(), Expected.NOTHING));
       }
       return texts.size();
     } catch (FileAlreadyExistsException somebodyElse) {

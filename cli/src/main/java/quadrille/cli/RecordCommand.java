@@ -21,9 +21,9 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.PlanReader;
 import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.record.VisitDone;
-import quadrille.treatment.record.CourseState;
 import quadrille.treatment.recording.Recorder;
 import quadrille.treatment.recording.Said;
 

@@ -23,7 +23,8 @@ public final class CallText {
         day = call.day();
         page.heading(DiaryWords.day(day));
       }
-      page.hang("", INDENT, call.caseName() + ", visit " + call.visit() + ": " + words(diary, call));
+      page.hang(
+          "", INDENT, call.caseName() + ", visit " + call.visit() + ": " + words(diary, call));
     }
     if (calls.isEmpty()) {
       page.paragraph("Nobody is to be called.");

@@ -9,7 +9,9 @@ import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Diary;
 import quadrille.facts.practice.Contact;
 
-/** A patient's appointment card: when, with whom, and how to reach the practice; no word of health. */
+/**
+ * A patient's appointment card: when, with whom, and how to reach the practice; no word of health.
+ */
 public final class CardText {
 
   private static final int INDENT = 3;

@@ -145,7 +145,10 @@ public final class BookingCalendars {
   private static CalendarEntry entry(
       Booking booking,
       Map<String, Integer> undone,
-      String reader, String title, String description, @Nullable String location) {
+      String reader,
+      String title,
+      String description,
+      @Nullable String location) {
     CalendarEntry.Status status =
         switch (booking.status()) {
           case HELD -> CalendarEntry.Status.TENTATIVE;

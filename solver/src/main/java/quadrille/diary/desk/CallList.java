@@ -124,8 +124,7 @@ public record CallList(List<Call> calls) {
   /** Whether nobody works in the practice on a day. */
   private static boolean shut(Diary diary, LocalDate day) {
     boolean closed =
-        diary.closed().stream()
-            .anyMatch(off -> off.from() == null && within(off, day));
+        diary.closed().stream().anyMatch(off -> off.from() == null && within(off, day));
     return closed
         || diary.clinicians().stream()
             .noneMatch(

@@ -102,7 +102,8 @@ public final class FhirBundle {
             + visits(course.visits().size())
             + ". A proposal for a licensed clinician to check.");
     identifier(plan, "CarePlan", course.caseName());
-    plan.put("status", course.ended() != null ? "revoked" : over(bookings) ? "completed" : "active");
+    plan.put(
+        "status", course.ended() != null ? "revoked" : over(bookings) ? "completed" : "active");
     plan.put("intent", "plan");
     plan.put("title", "Staged periodontal debridement");
     plan.put(
@@ -284,12 +285,12 @@ public final class FhirBundle {
         why == null
             ? "other"
             : switch (why) {
-                  case PATIENT_ASKED, PATIENT_ILL, PATIENT_MISSED, HOLD_OVER -> "pat";
-                  case CLINICIAN_AWAY, PRACTICE_CLOSED, PLAN_CHANGED, MAKES_ROOM -> "prov";
-                  case EQUIPMENT -> "maint";
-                  case MISTAKE -> "oth-err";
-                  case MEDICAL, FOLLOWS_ITS_COURSE, NOTHING_BEFORE, OTHER -> "other";
-                };
+              case PATIENT_ASKED, PATIENT_ILL, PATIENT_MISSED, HOLD_OVER -> "pat";
+              case CLINICIAN_AWAY, PRACTICE_CLOSED, PLAN_CHANGED, MAKES_ROOM -> "prov";
+              case EQUIPMENT -> "maint";
+              case MISTAKE -> "oth-err";
+              case MEDICAL, FOLLOWS_ITS_COURSE, NOTHING_BEFORE, OTHER -> "other";
+            };
     appointment
         .putObject("cancelationReason")
         .putArray("coding")

@@ -79,8 +79,7 @@ final class TwoDesksTest {
     "Australia/Lord_Howe, 2026-09-21, 3",
     "Europe/Berlin, 2028-02-21, 4"
   })
-  void nothingIsIllegalAndNothingIsLost(String zone, LocalDate monday, long seed)
-      throws Exception {
+  void nothingIsIllegalAndNothingIsLost(String zone, LocalDate monday, long seed) throws Exception {
     file = folder.resolve("diary.json");
     random = new Random(seed);
     beginning = practice(ZoneId.of(zone), monday);
@@ -117,7 +116,8 @@ final class TwoDesksTest {
         explained(read().diary());
       }
     }
-    assertTrue(made.keySet().containsAll(List.of(Deed.BOOK, Deed.MOVE, Deed.UNDO)), made.toString());
+    assertTrue(
+        made.keySet().containsAll(List.of(Deed.BOOK, Deed.MOVE, Deed.UNDO)), made.toString());
     assertTrue(late > 0 && stopped > 0, late + " late, " + stopped + " stopped");
   }
 
@@ -137,9 +137,11 @@ final class TwoDesksTest {
     Booking one = coming.get(random.nextInt(coming.size()));
     return switch (verb) {
       case 3 -> rebooked(seen, one);
-      case 4 -> change(seen, new DeskChange.CallOff(one.id(), random.nextBoolean()), Why.PATIENT_ILL);
-      case 5 -> random.nextInt(4) == 0
-          && change(seen, new DeskChange.EndCourse(one.caseName()), Why.MEDICAL);
+      case 4 ->
+          change(seen, new DeskChange.CallOff(one.id(), random.nextBoolean()), Why.PATIENT_ILL);
+      case 5 ->
+          random.nextInt(4) == 0
+              && change(seen, new DeskChange.EndCourse(one.caseName()), Why.MEDICAL);
       case 6, 7 -> moved(seen, one);
       case 8 ->
           change(
@@ -197,8 +199,7 @@ final class TwoDesksTest {
     }
     Instant until =
         random.nextInt(3) == 0 ? now.plusSeconds(3600L * (1 + random.nextInt(48))) : null;
-    Diary after =
-        Taking.booked(asked, offers.get(random.nextInt(offers.size())).visits(), until);
+    Diary after = Taking.booked(asked, offers.get(random.nextInt(offers.size())).visits(), until);
     try {
       DiaryFile.replace(
           file,
@@ -220,7 +221,8 @@ final class TwoDesksTest {
     DiaryChange change =
         switch (random.nextInt(3)) {
           case 0 -> new DiaryChange.Cancelled(one.id());
-          case 1 -> new DiaryChange.Away(diary.clinicians().get(random.nextInt(3)).id(), some, some);
+          case 1 ->
+              new DiaryChange.Away(diary.clinicians().get(random.nextInt(3)).id(), some, some);
           default -> new DiaryChange.Closed(some, some);
         };
     try {
@@ -323,8 +325,7 @@ final class TwoDesksTest {
               i == 1 ? 0 : 3,
               i == 1 ? 0 : 12));
     }
-    return new CourseRequest(
-        name, asked, asked, visits, 6, 12, Availability.ANY, Preferences.NONE);
+    return new CourseRequest(name, asked, asked, visits, 6, 12, Availability.ANY, Preferences.NONE);
   }
 
   // ---- the checker
@@ -339,9 +340,13 @@ final class TwoDesksTest {
       Optional<Booking> was = before.booking(one.id());
       boolean put =
           one.coming()
-              && !was.map(then -> then.coming() && then.start().equals(one.start())
-                  && then.clinician().equals(one.clinician())
-                  && then.chair().equals(one.chair())).orElse(false);
+              && !was.map(
+                      then ->
+                          then.coming()
+                              && then.start().equals(one.start())
+                              && then.clinician().equals(one.clinician())
+                              && then.chair().equals(one.chair()))
+                  .orElse(false);
       if (put && one.end().isAfter(now)) {
         legal(after, one);
       }
@@ -386,8 +391,7 @@ final class TwoDesksTest {
       }
       boolean meet = one.start().isBefore(other.end()) && other.start().isBefore(one.end());
       assertTrue(
-          !meet
-              || !one.clinician().equals(other.clinician()) && !one.chair().equals(other.chair()),
+          !meet || !one.clinician().equals(other.clinician()) && !one.chair().equals(other.chair()),
           what + " meets " + other);
       Instant back = other.end().plusSeconds(3600);
       kits += !other.start().isAfter(one.start()) && back.isAfter(one.start()) ? 1 : 0;
@@ -427,9 +431,7 @@ final class TwoDesksTest {
     Map<String, Booking> there = new TreeMap<>();
     now.bookings().forEach(one -> there.put(one.id(), one));
     assertEquals(there, bookings);
-    assertEquals(
-        Set.copyOf(now.courses()), Set.copyOf(courses.values()));
+    assertEquals(Set.copyOf(now.courses()), Set.copyOf(courses.values()));
     assertTrue(now.bookings().stream().noneMatch(one -> forgotten.contains(one.caseName())));
   }
-
 }

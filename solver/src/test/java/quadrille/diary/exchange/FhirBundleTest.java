@@ -38,11 +38,11 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Deed;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.Journal;
-import quadrille.diary.book.Signature;
-import quadrille.diary.book.Why;
 import quadrille.diary.book.Preferences;
+import quadrille.diary.book.Signature;
 import quadrille.diary.book.SterileStock;
 import quadrille.diary.book.VisitRequest;
+import quadrille.diary.book.Why;
 
 /** Read and judged by the reference implementation's parser and validator, without a network. */
 class FhirBundleTest {
