@@ -124,8 +124,7 @@ public final class OrderSearch {
       int end = Math.max(onward, onceNumb);
       soonest = Math.min(soonest, end);
       cheapest =
-          Math.min(
-              cheapest, none.price(-1, first) + Math.max(end, onward + left.more(first)));
+          Math.min(cheapest, none.price(-1, first) + Math.max(end, onward + left.more(first)));
     }
     return new Found(null, 0, NONE, rank(cheapest, soonest), soonest);
   }
@@ -181,8 +180,7 @@ public final class OrderSearch {
 
   private Found run() {
     List<Label> layer = new ArrayList<>();
-    layer.add(
-        new Label(null, -1, false, all.once(0), 0, problem.start(), new int[groups], 0, 0));
+    layer.add(new Label(null, -1, false, all.once(0), 0, problem.start(), new int[groups], 0, 0));
     int depths = steps + (problem.opening().looks() ? 1 : 0);
     for (int depth = 0; depth < depths; depth++) {
       all.forget();

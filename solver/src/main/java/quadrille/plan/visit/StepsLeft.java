@@ -63,8 +63,7 @@ final class StepsLeft {
       int i = Long.numberOfTrailingZeros(rest);
       seconds += problem.duration()[i];
       boolean fits =
-          !looking
-              || Integer.bitCount(teeth | of.linkedTeeth[i]) <= problem.opening().mostTeeth();
+          !looking || Integer.bitCount(teeth | of.linkedTeeth[i]) <= problem.opening().mostTeeth();
       others |= fits && (begun >>> i & 1) == 0;
       if ((problem.before()[i] & left) == 0) {
         may |= 1L << i;
@@ -329,8 +328,8 @@ final class StepsLeft {
   }
 
   /**
-   * When it can end at the soonest: after each group has taken and what waits for it is done. {@link
-   * #NEVER} where it wears off before.
+   * When it can end at the soonest: after each group has taken and what waits for it is done.
+   * {@link #NEVER} where it wears off before.
    */
   int onceNumb(int given, int now, int[] start) {
     int end = 0;
