@@ -56,6 +56,9 @@ public final class PracticeFolder {
   /** The practice file's name in the folder. */
   static final String PRACTICE = "practice.json";
 
+  /** What another program's columns and codes mean. */
+  static final String MAPPING = "mapping.json";
+
   /** The diary's. */
   static final String DIARY = "diary.json";
 
@@ -133,6 +136,16 @@ public final class PracticeFolder {
   /** Replaces the practice file, where it still is the one that was read. */
   void writePractice(String text, Expected expected) throws IOException {
     files.write(root.resolve(PRACTICE), text, expected);
+  }
+
+  /** What the columns and codes of another program mean; empty where nobody has said. */
+  Optional<Text> mappingText() throws IOException, InvalidDocumentException {
+    return text(root.resolve(MAPPING));
+  }
+
+  /** Replaces the mapping, where it still is the one that was read. */
+  void writeMapping(String text, Expected expected) throws IOException {
+    files.write(root.resolve(MAPPING), text, expected);
   }
 
   // ---- diary and courses

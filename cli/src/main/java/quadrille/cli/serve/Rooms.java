@@ -19,6 +19,7 @@ final class Rooms implements AutoCloseable {
           "page.css", "text/css; charset=utf-8",
           "mouth.js", "text/javascript; charset=utf-8",
           "course.js", "text/javascript; charset=utf-8",
+          "import.js", "text/javascript; charset=utf-8",
           "icon.svg", "image/svg+xml");
 
   private final PracticeFolder folder;
@@ -28,6 +29,7 @@ final class Rooms implements AutoCloseable {
   private final MouthRoom mouth;
   private final CourseRoom course;
   private final PracticeRoom practice;
+  private final ImportRoom taking;
 
   Rooms(PracticeFolder folder, Clock clock) {
     this.folder = folder;
@@ -37,6 +39,7 @@ final class Rooms implements AutoCloseable {
     this.mouth = new MouthRoom(folder);
     this.course = new CourseRoom(folder, clock);
     this.practice = new PracticeRoom(folder, clock);
+    this.taking = new ImportRoom(folder);
   }
 
   Reply answer(Request request) {
@@ -72,6 +75,9 @@ final class Rooms implements AutoCloseable {
     if (request.path().size() == 1) {
       if (FILES.containsKey(first) && reading) {
         return Optional.of(file(first));
+      }
+      if (first.equals("import")) {
+        return taking.answer(request);
       }
       if (first.equals("mouths") && reading) {
         return Optional.of(home.show());

@@ -427,6 +427,35 @@ final class PageInBrowserTest {
   }
 
   @Test
+  void anotherProgramsTableIsTakenOverByKeysAlone() throws Exception {
+    tabTo("a[href='/import']");
+    press(Keys.ENTER);
+    shoot("import");
+    assertEquals(List.of(), axe());
+    // The driver takes a file field's keys for the name of a file, so it is stepped over.
+    driver.executeScript("document.querySelector('textarea').focus()");
+    press("Case;Tooth;Aspect;Depth distal;Depth middle;Depth mesial;Deposit;By\n");
+    press("K-1;46;facial;3;4;3;heavy;y\nK-1;46;palatal;3;4;5;;y\n");
+    tabTo("#import button");
+    press(Keys.ENTER);
+    until("document.querySelector('.meanings')");
+    shoot("import-columns");
+    assertEquals(List.of(), axe());
+    tabTo("select[name='column-7']");
+    press("ignore");
+    tabTo("button[name=confirmed]");
+    press(Keys.ENTER);
+    until("document.querySelector('.kept')");
+    shoot("import-taken");
+    assertEquals(List.of(), axe());
+    tabTo("a[href^='/mouth/']");
+    press(Keys.ENTER);
+    until("document.querySelector('#teeth')?.textContent.includes('46')");
+    shoot("import-draft");
+    assertEquals(List.of(), axe());
+  }
+
+  @Test
   void theDayIsReadByKeysAndByPointer() throws Exception {
     DemoPractice.begin(root, FileStore.USUAL, Clock.systemUTC());
     go("/");

@@ -539,6 +539,40 @@ final class PageServerTest {
         today.body().contains("<bdi>K-1.ndjson") && today.body().contains("<bdi>diary.json"));
   }
 
+  // ---- from another program
+
+  @Test
+  void anotherProgramsTableIsTakenOverOnceItsColumnsWereLookedAt() throws Exception {
+    String table =
+        "Case,Tooth,Aspect,Depth distal,Depth middle,Depth mesial,Deposit,By\n"
+            + "<script>x</script>,46,facial,3,4,3,HV,y\n<script>x</script>,46,lingual,3,4,5,,\n";
+    String text = "text=" + URLEncoder.encode(table, UTF_8);
+    assertEquals(200, get("/import").statusCode());
+    assertEquals(422, send("POST", "/import", "text=", "").statusCode());
+    HttpResponse<String> asked = send("POST", "/import", text, "");
+    assertEquals(200, asked.statusCode());
+    assertTrue(asked.body().contains("<option selected>depth distal</option>"), asked.body());
+    assertHarmless(asked.body());
+    String answers = "&numbering=iso3950&word-0=facial&word-1=lingual&word-2=heavy&confirmed=yes";
+    HttpResponse<String> open = send("POST", "/import", text + "&revision=nothing" + answers, "");
+    assertEquals(422, open.statusCode());
+    assertTrue(open.body().contains("Column “By”: say what it means"), open.body());
+    assertFalse(Files.exists(folder.resolve("mapping.json")));
+    String whole = text + answers + "&column-7=ignore&revision=";
+    assertEquals(412, send("POST", "/import", whole + "other", "").statusCode());
+    HttpResponse<String> taken = send("POST", "/import", whole + "nothing", "");
+    assertEquals(200, taken.statusCode());
+    assertTrue(taken.body().contains("Nothing says bleeding"), taken.body());
+    assertTrue(Files.readString(folder.resolve("mapping.json")).contains("\"HV\": \"heavy\""));
+    String mouth = "/mouth/" + taken.body().split("/mouth/")[1].split("\"")[0];
+    String draft = get(mouth).body();
+    assertTrue(draft.contains("46 heavy | 3 4 3 | 3 4 5"), draft);
+    assertHarmless(draft);
+    // Known by now, and so taken over at once.
+    assertTrue(send("POST", "/import", text, "").body().contains("Taken over as a draft"));
+    assertEquals(413, send("POST", "/import", "text=" + "x".repeat(5 << 20), "").statusCode());
+  }
+
   // ---- its course, and the practice
 
   @Test

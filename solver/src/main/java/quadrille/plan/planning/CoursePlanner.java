@@ -510,7 +510,9 @@ public final class CoursePlanner {
           continue;
         }
         ExactCourses exact = exact(task, staging);
-        if (exact.answers() ? exact.feasible(staging) : stager.searched(staging).feasible()) {
+        if (exact.answers()
+            ? stager.some(staging, exact) != null
+            : stager.searched(staging).feasible()) {
           return true;
         }
       }
