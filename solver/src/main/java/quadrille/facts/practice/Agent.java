@@ -20,8 +20,8 @@ import org.jspecify.annotations.Nullable;
  * @param onsetMinutes from the end of the injection, by technique
  * @param fromAgeYears not for a younger patient, nor for one of unknown age; null where its label
  *     names no age
- * @param lowerBlockPriceSeconds what it costs more in a lower block, in seconds of chair time; null for
- *     nothing
+ * @param lowerBlockPriceSeconds what it costs more in a lower block, in seconds of chair time; null
+ *     for nothing
  * @param amide whether it is of the amide kind, as all are that do not say otherwise
  */
 public record Agent(

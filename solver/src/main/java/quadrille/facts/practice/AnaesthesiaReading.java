@@ -41,7 +41,9 @@ final class AnaesthesiaReading {
   private static final NamedEntries AGENTS =
       new NamedEntries(
           "an agent",
-          Stream.concat(AGENT_KEYS.stream(), Stream.of("fromAgeYears", "lowerBlockPriceSeconds", "ester")).toList(),
+          Stream.concat(
+                  AGENT_KEYS.stream(), Stream.of("fromAgeYears", "lowerBlockPriceSeconds", "ester"))
+              .toList(),
           AGENT_KEYS);
 
   private static final NamedEntries INJECTIONS =

@@ -11,8 +11,8 @@ public enum CourseTerm {
   /** Each visit that an area's fine pass waits, by the area's burden. */
   WORST_AREAS_LATE("worst areas late"),
   /**
-   * Each injection, each block where an alert prices it above an infiltration, and each agent that a
-   * lower block prices.
+   * Each injection, each block where an alert prices it above an infiltration, and each agent that
+   * a lower block prices.
    */
   INJECTIONS("injections"),
   /** Each cartridge opened. */

@@ -396,7 +396,16 @@ public final class PlanReader {
               List.of();
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
-              List.of("area", "aspect", "pass", "insert", "power", "needsNumb", "tooth", "teeth", "test");
+              List.of(
+                  "area",
+                  "aspect",
+                  "pass",
+                  "insert",
+                  "power",
+                  "needsNumb",
+                  "tooth",
+                  "teeth",
+                  "test");
           case INJECT, APPLY_GEL, WAIT, PROBE -> List.of("what");
           case REPOSITION -> List.of("to");
         });

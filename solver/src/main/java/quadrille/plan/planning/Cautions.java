@@ -96,8 +96,7 @@ final class Cautions {
    *
    * @param held what the course leaves out
    */
-  static List<StopQuestion> stopQuestions(
-      Chart chart, Practice practice, List<HeldBack> held) {
+  static List<StopQuestion> stopQuestions(Chart chart, Practice practice, List<HeldBack> held) {
     PatientRules rules = PatientRules.of(practice, chart.patient());
     List<StopQuestion> questions = new ArrayList<>();
     if (!rules.historyTaken()) {

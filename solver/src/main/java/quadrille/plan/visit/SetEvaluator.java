@@ -213,7 +213,9 @@ final class SetEvaluator {
           : within.size() == 1 ? List.copyOf(within) : suited();
     }
 
-    /** As the practice prefers, but before each what suits lower blocks better and lasts as long. */
+    /**
+     * As the practice prefers, but before each what suits lower blocks better and lasts as long.
+     */
     private List<SetEvaluation.Dosing> suited() {
       Set<SetEvaluation.Dosing> inOrder = new LinkedHashSet<>();
       for (SetEvaluation.Dosing dosing : within) {

@@ -875,8 +875,7 @@ final class ClinicalCasesTest {
             prefers("articaine-4-100", "lidocaine-2-100"),
             List.of(deep(46)),
             plan -> {
-              assertEquals(
-                  List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList());
+              assertEquals(List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList());
             }),
         new Case(
             "an upper jaw has the agent that is preferred",
@@ -895,8 +894,7 @@ final class ClinicalCasesTest {
             List.of(deep(46)),
             plan -> {
               long each = 60L * plan.course().injections();
-              assertEquals(
-                  each + 300, plan.course().cost().terms().get(CourseTerm.INJECTIONS));
+              assertEquals(each + 300, plan.course().cost().terms().get(CourseTerm.INJECTIONS));
             }),
         new Case(
             "heart disease: pulse and pressure again after the first cartridge",
