@@ -564,7 +564,7 @@ final class PageServerTest {
     Path course1 = folder.resolve("courses").resolve(files("courses").get(0));
     Visit planned = CourseFile.read(course1).planned().course().visits().get(0);
     List<String> ticks = new ArrayList<>();
-    ticks.add("{\"number\": 1, \"at\": \"2026-03-02T08:00:00Z\", \"do\": \"answer\", \"of\": 0, \"text\": \"yes (Ines)\"}");
+    ticks.add("{\"number\": 1, \"at\": \"2026-03-02T08:00:00.250Z\", \"do\": \"answer\", \"of\": 0, \"text\": \"yes (Ines)\"}");
     int at = 0;
     int steps = 0;
     int failed = -1;
@@ -623,7 +623,7 @@ final class PageServerTest {
     return "{\"number\": "
         + number
         + ", \"at\": \""
-        + Instant.parse("2026-03-02T08:00:00Z").plusSeconds(60L * minute)
+        + Instant.parse("2026-03-02T08:00:00.250Z").plusSeconds(60L * minute)
         + "\", \"do\": \""
         + what
         + "\""

@@ -1,8 +1,10 @@
 package quadrille.treatment.recording;
 
+import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -114,12 +116,23 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
       ticks.add(
           new Tick(
               fields.required("number").whole(1, MOST_TICKS),
-              fields.required("at").moment(null),
+              moment(fields.required("at")),
               fields.required("do").word(List.of(Kind.values()), Kind::word),
               fields.optional("of").map(of -> of.whole(0, MOST_TICKS)).orElse(-1),
               fields.optional("text").map(one -> one.text(MOST_TEXT)).orElse("")));
     }
     return ticks;
+  }
+
+  /** To the millisecond, since parts may take seconds. */
+  private static Instant moment(Node node) {
+    String text = node.text();
+    try {
+      return node.isText() ? Instant.parse(text).truncatedTo(ChronoUnit.MILLIS) : Instant.EPOCH;
+    } catch (DateTimeException none) {
+      node.fault("a moment such as 2026-03-02T09:00:12.345Z");
+      return Instant.EPOCH;
+    }
   }
 
   /**
