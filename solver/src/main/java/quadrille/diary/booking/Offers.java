@@ -18,10 +18,11 @@ import quadrille.diary.booking.problem.VisitCase;
 
 /**
  * Weighted sums of several objectives, one optimum each (Zadeh 1963): a few good and truly
- * different ways to book a course. The first is the best when all terms are weighed; then come those
- * that are best under a purpose of their own, finish first where that is sooner, one clinician
- * throughout, the patient's preferences; then the best at other times. Two ways are truly different if more than half of the visits that are sought lie in
- * another half of a day or with another clinician.
+ * different ways to book a course. The first is the best when all terms are weighed; then come
+ * those that are best under a purpose of their own, finish first where that is sooner, one
+ * clinician throughout, the patient's preferences; then the best at other times. Two ways are truly
+ * different if more than half of the visits that are sought lie in another half of a day or with
+ * another clinician.
  */
 public final class Offers {
 
@@ -108,8 +109,7 @@ public final class Offers {
             .map(CourseSearch.Found::slots)
             .filter(
                 slots ->
-                    purpose == early
-                        || made.stream().allMatch(other -> different(slots, other)))
+                    purpose == early || made.stream().allMatch(other -> different(slots, other)))
             .ifPresent(slots -> add(slots, firstEnd, false));
       }
     }

@@ -425,7 +425,9 @@ public final class Rebooker {
           bookings.add(now);
           diary = diary.withBookings(bookings);
         }
-        moves.add(new Rebooking.Move(base, now, because.getOrDefault(base.id(), otherwise.apply(visit.visit()))));
+        moves.add(
+            new Rebooking.Move(
+                base, now, because.getOrDefault(base.id(), otherwise.apply(visit.visit()))));
       } else if (!at(old, visit)) {
         Booking now = old.at(visit.start(), visit.clinician(), visit.chair());
         diary = replaced(old, now);

@@ -30,8 +30,7 @@ final class OffersTest {
       assertTrue(!offer.because().contains(Merit.BEST_BALANCE), offer.toString());
       assertTrue(offer.cost() >= offers.get(0).cost(), offer.toString());
     }
-    assertTrue(
-        offers.stream().anyMatch(offer -> offer.because().contains(Merit.FINISHES_FIRST)));
+    assertTrue(offers.stream().anyMatch(offer -> offer.because().contains(Merit.FINISHES_FIRST)));
     assertEquals(
         List.of(offers.get(0)),
         Offers.of(diary, course, BookingWeights.defaults(), RandomDiary.FIRST, LAST, 1));

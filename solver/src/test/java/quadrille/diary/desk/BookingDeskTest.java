@@ -12,12 +12,12 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.diary.book.Booking;
-import quadrille.diary.book.Diaries;
-import quadrille.diary.book.TimeOff;
 import quadrille.diary.book.BusyTime;
+import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.book.Signature;
+import quadrille.diary.book.TimeOff;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.file.DiaryFile;
@@ -118,7 +118,9 @@ final class BookingDeskTest {
     assertEquals(List.of(), DiaryFile.read(file).diary().bookings());
   }
 
-  /** Ada, who has A's first visit, has something else then; B's first visit lies on a closed day. */
+  /**
+   * Ada, who has A's first visit, has something else then; B's first visit lies on a closed day.
+   */
   private static Diary imperfect() {
     return Diaries.with(
             Diaries.booking("A", 1, "2026-03-02T09:00"),
@@ -141,8 +143,7 @@ final class BookingDeskTest {
     assertEquals(2, DiaryFile.audit(DiaryFile.read(file)).size());
     BookingAnswer.Offered offered = assertInstanceOf(BookingAnswer.Offered.class, offer(file));
     assertEquals(
-        new BookingTaken.Done(),
-        BookingDesk.take(file, offered, 1, SIGNED, FileStore.USUAL));
+        new BookingTaken.Done(), BookingDesk.take(file, offered, 1, SIGNED, FileStore.USUAL));
     LoadedDiary now = DiaryFile.read(file);
     assertEquals(2, DiaryFile.audit(now).size(), "as before");
     assertEquals(List.of(), now.diary().unbooked(now.diary().course("B").orElseThrow()));

@@ -13,16 +13,9 @@ import quadrille.diary.book.Chair;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWeek;
 
-/**
- * A week of a diary, to look at and print.
- *
- */
+/** A week of a diary, to look at and print. */
 public record DiaryPage(
-    String title,
-    String zone,
-    List<Day> days,
-    List<Course> courses,
-    List<String> notes) {
+    String title, String zone, List<Day> days, List<Course> courses, List<String> notes) {
 
   /**
    * One day.
@@ -133,8 +126,7 @@ public record DiaryPage(
     }
     List<Booking> booked =
         day.bookings().stream().filter(one -> one.chair().equals(chair.id())).toList();
-    booked.forEach(
-        one -> strip.part("booked", one.time(), day.date(), zone).ifPresent(parts::add));
+    booked.forEach(one -> strip.part("booked", one.time(), day.date(), zone).ifPresent(parts::add));
     return new Row(
         chair.name(),
         false,
@@ -157,9 +149,7 @@ public record DiaryPage(
                             new Block(
                                 percent(part.from(), minutes),
                                 percent(part.minutes(), minutes),
-                                DiaryWords.time(booking.start(), zone)
-                                    + " "
-                                    + booking.caseName())))
+                                DiaryWords.time(booking.start(), zone) + " " + booking.caseName())))
         .toList();
   }
 
