@@ -6,6 +6,8 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import quadrille.cli.render.CallJson;
+import quadrille.cli.render.CallText;
 import quadrille.cli.render.DiaryFindingWords;
 import quadrille.cli.render.DiaryJson;
 import quadrille.cli.render.DiaryText;
@@ -17,9 +19,12 @@ import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWeek;
 import quadrille.diary.book.JournalEntry;
 import quadrille.diary.calendar.Interval;
+import quadrille.diary.desk.CallList;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
 
 /** {@code quadrille diary}: a week in plain sight. */
 @Command(
@@ -35,6 +40,8 @@ import quadrille.document.InvalidDocumentException;
       "With --format html, a page to look at and print."
     })
 final class DiaryCommand extends AnswerCommand {
+
+  private static final int MOST_DAYS = 366;
 
   @Parameters(paramLabel = "DIARY", description = "A diary file.")
   private String diaryFile = "";
@@ -60,9 +67,38 @@ final class DiaryCommand extends AnswerCommand {
       names = "--case",
       order = 12,
       paramLabel = "CASE",
-      description = "With --journal: what it tells of this course.")
+      description = "With --journal or --export: of this course only.")
   @Nullable
   private String caseName;
+
+  @Option(
+      names = "--calls",
+      order = 13,
+      arity = "0..1",
+      fallbackValue = "7",
+      paramLabel = "DAYS",
+      description =
+          "Whom to call or remind, and when, in place of the week: for so many days, 7 unless said.")
+  @Nullable
+  private Integer calls;
+
+  @Option(
+      names = "--export",
+      order = 14,
+      paramLabel = "FOLDER",
+      description =
+          "Write calendars, one event a file, FHIR and appointment cards of what the diary holds.")
+  @Nullable
+  private String export;
+
+  @Option(
+      names = "--practice",
+      order = 15,
+      paramLabel = "FILE",
+      description =
+          "With --export: a practice file that has the practice's name and how it is reached.")
+  @Nullable
+  private String practiceFile;
 
   DiaryCommand(Streams streams) {
     super(streams);
@@ -76,11 +112,15 @@ final class DiaryCommand extends AnswerCommand {
   @Override
   int run() throws InvalidDocumentException, StopException {
     checkOutput(diaryFile);
-    if (caseName != null && !journal) {
-      throw StopException.usage("--case: is for --journal.");
-    }
+    checkOptions();
     if (journal) {
       return journal();
+    }
+    if (calls != null) {
+      return calls(calls);
+    }
+    if (export != null) {
+      return export(export);
     }
     return show(
         diaryFile,
@@ -94,10 +134,56 @@ final class DiaryCommand extends AnswerCommand {
         this);
   }
 
-  private int journal() throws InvalidDocumentException, StopException {
-    if (week != null || format(Format.TEXT) == Format.HTML) {
-      throw StopException.usage("--journal: is text or json, and of no week.");
+  private void checkOptions() throws StopException {
+    int instead = (journal ? 1 : 0) + (calls == null ? 0 : 1) + (export == null ? 0 : 1);
+    if (instead > 1) {
+      throw StopException.usage("--journal, --calls and --export: one at a time.");
     }
+    if (instead == 1 && (week != null || format(Format.TEXT) == Format.HTML)) {
+      throw StopException.usage(
+          "--journal, --calls and --export: answer with text or json, and of no week.");
+    }
+    if (caseName != null && !journal && export == null) {
+      throw StopException.usage("--case: is for --journal and --export.");
+    }
+    if (practiceFile != null && export == null) {
+      throw StopException.usage("--practice: is for --export.");
+    }
+    if (calls != null && (calls < 1 || calls > MOST_DAYS)) {
+      throw StopException.usage("--calls: is " + calls + "; 1 to " + MOST_DAYS + " are allowed.");
+    }
+  }
+
+  private int calls(int days) throws InvalidDocumentException, StopException {
+    Diary diary = DiaryFiles.now(diaryFile, streams()).diary();
+    List<CallList.Call> list = CallList.of(diary, streams().clock().instant(), days).calls();
+    answer(
+        format(Format.TEXT) == Format.JSON
+            ? CallJson.of(diary, list)
+            : CallText.of(diary, list, styled()));
+    return Status.DONE;
+  }
+
+  private int export(String folder) throws InvalidDocumentException, StopException {
+    String named = practiceFile;
+    Practice practice =
+        named == null ? null : PracticeReader.read(Documents.name(named), documents().read(named));
+    Diary diary = DiaryFiles.now(diaryFile, streams()).diary();
+    String of = caseName;
+    if (of != null && diary.course(of).isEmpty()) {
+      throw StopException.usage("--case: the diary has no course \"" + of + "\".");
+    }
+    int written =
+        ExportFiles.write(
+            streams().files(),
+            folder,
+            new ExportFiles(diary, practice, streams().clock().instant()).all(of),
+            output().force());
+    message("Wrote " + written + (written == 1 ? " file" : " files") + " to " + folder + ".");
+    return Status.DONE;
+  }
+
+  private int journal() throws InvalidDocumentException, StopException {
     Diary diary = DiaryFiles.now(diaryFile, streams()).diary();
     String of = caseName;
     List<JournalEntry> entries =

@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Deed;
@@ -81,6 +82,58 @@ final class VerbCommandsTest extends AtTheDesk {
     assertEquals(Status.USAGE, verb("move", "DEMO-201/3", "--to=2026-03-29T02:30").status());
     assertTrue(
         verb("move", "DEMO-201/3", "--to=2026-10-25T02:30").err().contains("twice"), "twice");
+  }
+
+  @Test
+  void everythingIsExportedAtAnyTime() throws IOException {
+    String export = folder.resolve("export").toString();
+    Run run = verb("diary", "--export=" + export);
+    assertEquals(Status.DONE, run.status(), run.err());
+    assertEquals("Wrote 15 files to " + export + ".\n", run.err());
+    Path card = folder.resolve("export/courses/DEMO-201/card.txt");
+    String text = Files.readString(card);
+    assertTrue(text.contains("Thursday 5 March 2026, 14:00\n"), text);
+    // A part is missing, as after a kill: it is made again, and nothing else is touched.
+    Files.delete(card);
+    assertEquals("Wrote 1 file to " + export + ".\n", verb("diary", "--export=" + export).err());
+    assertEquals(text, Files.readString(card));
+    verb("call-off", "DEMO-201/3", "--because=patient-ill").done();
+    assertEquals(Status.USAGE, verb("diary", "--export=" + export).status());
+    assertEquals(Status.DONE, verb("diary", "--export=" + export, "--force").status());
+    String practice = Files.readString(folder.resolve("export/practice.ics"));
+    assertEquals(1, practice.split("STATUS:CANCELLED", -1).length - 1, practice);
+    try (Stream<Path> events = Files.list(folder.resolve("export/events"))) {
+      for (Path event : events.toList()) {
+        String one = Files.readString(event);
+        assertEquals(2, one.split("BEGIN:VEVENT", -1).length, one);
+        assertTrue(!one.contains("METHOD:"), one);
+      }
+    }
+  }
+
+  @Test
+  void whatWasTakenBackIsToldAsCalledOff() throws IOException {
+    assertEquals(Status.DONE, book("--take=1").status());
+    verb("undo").done();
+    String export = folder.resolve("export").toString();
+    assertEquals(Status.DONE, verb("diary", "--export=" + export).status());
+    String practice = Files.readString(folder.resolve("export/practice.ics"));
+    String gone = practice.substring(practice.indexOf("STATUS:CANCELLED"));
+    assertTrue(gone.contains("SUMMARY:K-1042 visit 1"), practice);
+    assertTrue(practice.contains("SEQUENCE:3"), practice);
+  }
+
+  @Test
+  void whomToCallAndWhen() {
+    String calls = verb("diary", "--calls=14").done();
+    assertTrue(calls.startsWith("Friday 27 February 2026\n"), calls);
+    assertTrue(calls.contains("DEMO-203, visit 1: has no time yet."), calls);
+    Golden.checkWidth(calls);
+    assertTrue(
+        verb("diary", "--calls", "--format=json").done().contains("\"purpose\": \"remind\""));
+    assertEquals(Status.USAGE, verb("diary", "--calls=0").status());
+    assertEquals(Status.USAGE, verb("diary", "--calls", "--journal").status());
+    assertEquals(Status.USAGE, verb("diary", "--case=X").status());
   }
 
   @Test

@@ -206,6 +206,57 @@ public final class Journal {
     return at >= 0;
   }
 
+  // ---- what others were told
+
+  /** How often changes of a booking were taken back, by its id. */
+  static Map<String, Integer> undone(Diary diary) {
+    Map<String, Integer> times = new LinkedHashMap<>();
+    for (JournalEntry entry : diary.journal()) {
+      if (entry.did() == Deed.UNDO) {
+        entry.bookings().forEach(change -> times.merge(change.any().id(), 1, Integer::sum));
+      }
+    }
+    return times;
+  }
+
+  /**
+   * All bookings of a diary, and behind them those that once stood there and were taken back, as
+   * called off: whoever was told of them is told.
+   */
+  public static List<Booking> told(Diary diary) {
+    Map<String, Booking> gone = new LinkedHashMap<>();
+    for (JournalEntry entry : diary.journal()) {
+      for (JournalEntry.BookingChange change : entry.bookings()) {
+        Booking from = change.from();
+        if (change.to() == null && from != null && diary.booking(from.id()).isEmpty()) {
+          gone.put(from.id(), from.with(BookingStatus.CANCELLED));
+        }
+      }
+    }
+    List<Booking> all = new ArrayList<>(diary.bookings());
+    all.addAll(gone.values());
+    return all;
+  }
+
+  /** When the diary was last changed, as far as its journal tells. */
+  public static Optional<Instant> changed(Diary diary) {
+    return diary.journal().stream().map(JournalEntry::at).max(Comparator.naturalOrder());
+  }
+
+  /** Why a booking was called off or missed; empty where nobody said so. */
+  public static Optional<Why> calledOff(Diary diary, String booking) {
+    Why why = null;
+    for (JournalEntry entry : diary.journal()) {
+      for (JournalEntry.BookingChange change : entry.bookings()) {
+        Booking to = change.to();
+        if (to != null && to.id().equals(booking) && !to.status().takesTime()) {
+          why = change.because() == null ? entry.because() : change.because();
+        }
+      }
+    }
+    return Optional.ofNullable(why);
+  }
+
   // ---- time and patients that go
 
   /**

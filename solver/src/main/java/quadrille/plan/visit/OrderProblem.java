@@ -143,6 +143,16 @@ public record OrderProblem(
     default int more(long done, int last) {
       return 0;
     }
+
+    /**
+     * Seconds of changeovers that lie between the first and the last of some steps, whatever their
+     * order and whatever comes between them.
+     *
+     * @param steps as bits
+     */
+    default int among(long steps) {
+      return 0;
+    }
   }
 
   /** The steps of a visit with one of its dosings, whose numbness has to last. */
