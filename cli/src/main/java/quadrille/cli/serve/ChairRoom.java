@@ -130,8 +130,7 @@ final class ChairRoom {
       if (running.ticks().stream()
           .anyMatch(one -> one.number() == tick.number() && !one.equals(tick))) {
         return Reply.json(
-            412,
-            Map.of("text", "This visit is being run in another window too. Load it again."));
+            412, Map.of("text", "This visit is being run in another window too. Load it again."));
       }
     }
     RunningVisit now = running.with(ticks);
@@ -240,13 +239,10 @@ final class ChairRoom {
             ? FrameWords.of(part.task())
             : Words.capital(entry.kind().word().replace('-', ' '));
     boolean plain = entry instanceof Entry.OfFrame || entry instanceof Entry.SetUp;
-    return new ChairPage.Row(
-        of, start, doing, plain ? "" : where, before, "", 0, 0, 0, false);
+    return new ChairPage.Row(of, start, doing, plain ? "" : where, before, "", 0, 0, 0, false);
   }
 
-  private static int minutes(
-      Map<Technique, Figure> by,
-      Injection injection) {
+  private static int minutes(Map<Technique, Figure> by, Injection injection) {
     @Nullable Figure figure = by.get(injection.technique());
     return figure == null ? 0 : (int) figure.value();
   }
@@ -259,8 +255,7 @@ final class ChairRoom {
     List<String> faults = List.of();
     try {
       Draft draft =
-          Draft.of(
-              chair.log().log(), running.said(chair.visit(), chair.numbering()), 0, "");
+          Draft.of(chair.log().log(), running.said(chair.visit(), chair.numbering()), 0, "");
       lines = lines(draft.done(), chair.numbering());
       doubts =
           draft.doubts().stream()
@@ -302,9 +297,7 @@ final class ChairRoom {
     String open =
         done.steps().stream()
             .filter(step -> !step.whole())
-            .map(
-                step ->
-                    place(step, numbering) + (step.share() > 0 ? " (half done)" : ""))
+            .map(step -> place(step, numbering) + (step.share() > 0 ? " (half done)" : ""))
             .distinct()
             .collect(Collectors.joining("; "));
     lines.add(open.isEmpty() ? "All work done as planned." : "Not done: " + open + ".");
@@ -346,16 +339,13 @@ final class ChairRoom {
       throws IOException, InvalidDocumentException {
     Recorder.Outcome outcome =
         new Recorder(folder.course(chair.log()), folder.files())
-            .record(
-                OffsetDateTime.now(clock), running.said(chair.visit(), chair.numbering()));
+            .record(OffsetDateTime.now(clock), running.said(chair.visit(), chair.numbering()));
     if (outcome instanceof Recorder.Refused) {
       return Reply.to(chair.url() + "/end");
     }
     // What was ticked stays until the record is on the disk.
     folder.endChair(
-        chair.log(),
-        chair.visit().number(),
-        Expected.bytes(running.text().getBytes(UTF_8)));
+        chair.log(), chair.visit().number(), Expected.bytes(running.text().getBytes(UTF_8)));
     return Reply.to("/log/" + chair.log().id() + "/progress/print");
   }
 }

@@ -220,7 +220,9 @@ public final class PracticeFolder {
     files.write(chair(log, visit), text, expected);
   }
 
-  /** Takes away what was ticked of a visit that is recorded, where it still is what was recorded. */
+  /**
+   * Takes away what was ticked of a visit that is recorded, where it still is what was recorded.
+   */
   void endChair(Log log, int visit, Expected expected) throws IOException {
     files.delete(chair(log, visit), expected);
   }

@@ -557,20 +557,24 @@ final class PageServerTest {
     assertEquals(404, get(log.replace("/log/", "/chair/") + "/9").statusCode());
     assertTrue(get(chair).body().contains("Who works"));
     assertEquals(404, get(chair + "/end").statusCode());
-    assertEquals(303, send("POST", chair + "/begin", "clinician=%3Cscript%3Ealert", "").statusCode());
+    assertEquals(
+        303, send("POST", chair + "/begin", "clinician=%3Cscript%3Ealert", "").statusCode());
     String page = get(chair).body();
     assertHarmless(page);
     assertTrue(page.contains("Is the inhaler here"), page);
     Path course1 = folder.resolve("courses").resolve(files("courses").get(0));
     Visit planned = CourseFile.read(course1).planned().course().visits().get(0);
     List<String> ticks = new ArrayList<>();
-    ticks.add("{\"number\": 1, \"at\": \"2026-03-02T08:00:00.250Z\", \"do\": \"answer\", \"of\": 0, \"text\": \"yes (Ines)\"}");
+    ticks.add(
+        "{\"number\": 1, \"at\": \"2026-03-02T08:00:00.250Z\", \"do\": \"answer\", \"of\": 0, \"text\": \"yes (Ines)\"}");
     int at = 0;
     int steps = 0;
     int failed = -1;
     for (int i = 0; i < planned.sequence().size(); i++) {
       Entry entry = planned.sequence().get(i);
-      if (entry instanceof Entry.Reposition || entry instanceof Entry.Wait || entry instanceof Entry.ChangeTip) {
+      if (entry instanceof Entry.Reposition
+          || entry instanceof Entry.Wait
+          || entry instanceof Entry.ChangeTip) {
         continue;
       }
       at += 2;
@@ -594,10 +598,15 @@ final class PageServerTest {
     }
     // Some at a time, as a browser sends them; what is sent again counts once.
     for (int i = 0; i < ticks.size(); i += 3) {
-      String some = String.join(",", ticks.subList(Math.max(0, i - 2), Math.min(ticks.size(), i + 3)));
-      assertEquals(200, send("POST", chair + "/ticks", "{\"ticks\": [" + some + "]}", "").statusCode());
+      String some =
+          String.join(",", ticks.subList(Math.max(0, i - 2), Math.min(ticks.size(), i + 3)));
+      assertEquals(
+          200, send("POST", chair + "/ticks", "{\"ticks\": [" + some + "]}", "").statusCode());
     }
-    assertEquals(412, send("POST", chair + "/ticks", "{\"ticks\": [" + tick(1, 9, "skip", 0) + "]}", "").statusCode());
+    assertEquals(
+        412,
+        send("POST", chair + "/ticks", "{\"ticks\": [" + tick(1, 9, "skip", 0) + "]}", "")
+            .statusCode());
     assertEquals(422, send("POST", chair + "/ticks", "{\"ticks\": [{}]}", "").statusCode());
     String end = get(chair + "/end").body();
     assertHarmless(end);

@@ -195,7 +195,10 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
 
   /** Whether every stop question of a visit has been answered. */
   public boolean answered(Visit planned) {
-    return holding().stream().filter(tick -> tick.kind() == Kind.ANSWER).map(Tick::of).distinct()
+    return holding().stream()
+            .filter(tick -> tick.kind() == Kind.ANSWER)
+            .map(Tick::of)
+            .distinct()
             .count()
         >= planned.stopQuestions().size();
   }
@@ -351,8 +354,7 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
     return fields;
   }
 
-  private static List<Object> parts(
-      Map<AreaRef, Map<Pass, Double>> parts, Numbering numbering) {
+  private static List<Object> parts(Map<AreaRef, Map<Pass, Double>> parts, Numbering numbering) {
     List<Object> list = new ArrayList<>();
     parts.forEach(
         (area, passes) ->
