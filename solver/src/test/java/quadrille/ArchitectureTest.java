@@ -140,6 +140,7 @@ final class ArchitectureTest {
     Map<String, String> rooms = new LinkedHashMap<>();
     rooms.put("document", "nobody");
     rooms.put("facts.chart", "document");
+    rooms.put("facts.exchange", "facts.chart+");
     rooms.put("facts.practice", "facts.chart+");
     rooms.put("plan.work", "facts.practice+");
     rooms.put("plan.anaesthesia", "plan.work+");

@@ -1,6 +1,5 @@
 package quadrille.cli;
 
-import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -8,11 +7,14 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import quadrille.cli.render.BookJson;
 import quadrille.cli.render.BookText;
 import quadrille.cli.render.BookWords;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.Signature;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.desk.BookingAnswer;
 import quadrille.diary.desk.BookingDesk;
@@ -114,9 +116,21 @@ final class BookCommand extends AnswerCommand {
     @Nullable
     private String seen;
 
+    @Option(
+        names = "--hold-until",
+        order = 32,
+        paramLabel = "TIME",
+        description =
+            "With --take: hold the visits until then and do not promise them; such as"
+                + " 2026-03-05T12:00.")
+    @Nullable
+    private String until;
+
     @ArgGroup(exclusive = false)
     private BookingFiles files = new BookingFiles();
   }
+
+  @Mixin private SigningOptions signing = new SigningOptions();
 
   BookCommand(Streams streams) {
     super(streams);
@@ -144,8 +158,7 @@ final class BookCommand extends AnswerCommand {
       plans.add(
           gathering.read(() -> PlanReader.read(Documents.name(file), documents().read(file))));
     }
-    Gathering.Read<LoadedDiary> diary =
-        gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
+    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.now(diaryFile, streams()));
     String worth = weightsFile;
     Gathering.Read<BookingWeights> weights =
         gathering.read(
@@ -159,7 +172,9 @@ final class BookCommand extends AnswerCommand {
     LoadedDiary read = diary.get();
     files.checkBeside(output(), SideFiles.calendars(diaryFile, read));
     LocalDate first =
-        from == null ? LocalDate.now(Clock.system(read.diary().zone())).plusDays(1) : from;
+        from == null
+            ? LocalDate.now(streams().clock().withZone(read.diary().zone())).plusDays(1)
+            : from;
     BookingOrder order =
         new BookingOrder(
             plans.stream().map(plan -> plan.get().course()).toList(),
@@ -168,8 +183,23 @@ final class BookCommand extends AnswerCommand {
             weights.get(),
             first,
             last(first),
-            most);
+            most,
+            until(read.diary()));
+    past(first, read.diary());
+    DiaryFiles.tell(this, read, first.atStartOfDay(read.diary().zone()).toInstant());
     return answered(DiaryFiles.at(diaryFile, file -> BookingDesk.offer(read, order)), taking);
+  }
+
+  private @Nullable Instant until(Diary diary) throws StopException {
+    String text = taking == null ? null : taking.until;
+    return text == null ? null : Days.wall("--hold-until", text, diary.zone());
+  }
+
+  /** What is booked into the past is said to be. */
+  private void past(LocalDate first, Diary diary) {
+    if (first.isBefore(LocalDate.now(streams().clock().withZone(diary.zone())))) {
+      message("--from: " + first + " is past; visits may be booked on days that are over.");
+    }
   }
 
   private LocalDate last(LocalDate first) throws StopException {
@@ -232,16 +262,14 @@ final class BookCommand extends AnswerCommand {
       throws InvalidDocumentException, StopException {
     String caseName = offered.asked().requests().get(0).caseName();
     BookingTaken taken;
+    Instant now = streams().clock().instant();
+    Signature signed = signing.signature(streams(), now);
     try (SideFiles beside = new SideFiles(streams().files(), files.expected())) {
-      files.prepare(
-          beside,
-          offered.after(number),
-          offered.fresh(number),
-          caseName,
-          Instant.now(Clock.systemUTC()));
+      files.prepare(beside, offered.after(number), offered.fresh(number), caseName, now);
       taken =
           DiaryFiles.at(
-              diaryFile, file -> BookingDesk.take(file, offered, number, streams().files()));
+              diaryFile,
+              file -> BookingDesk.take(file, offered, number, signed, streams().files()));
       if (taken instanceof BookingTaken.Done) {
         int status = show(offered, number);
         beside.commit(this);

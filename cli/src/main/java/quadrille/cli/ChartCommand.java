@@ -13,6 +13,9 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.ChartWriter;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.exchange.FhirFindings;
+import quadrille.facts.exchange.ForeignChart;
+import quadrille.facts.exchange.Mapping;
 
 /** {@code quadrille chart}: a chart read back, in another form, or an empty one. */
 @Command(
@@ -26,6 +29,12 @@ import quadrille.facts.chart.Tooth;
       "write it in another form: --format lines (the default; text is the same),",
       "csv or json. The ending of the file that -o names (.teeth, .csv, .json)",
       "chooses the form too.",
+      "",
+      "What another program exports, a table with columns of its own or a FHIR R4",
+      "Bundle of dental findings, is read by --mapping FILE, which says what each",
+      "column and each code means; --propose writes such a file, to be looked at and",
+      "confirmed. What cannot be taken over is listed and left open (?).",
+      "--fhir writes a Bundle, with the codes of the mapping.",
       "",
       "With --new, an empty chart to fill in. A question mark stands wherever",
       "something is to be said, and no command takes one for an answer."
@@ -51,6 +60,26 @@ final class ChartCommand extends BaseCommand {
   @Nullable
   private Numbering numbering;
 
+  @Option(
+      names = "--mapping",
+      order = 12,
+      paramLabel = "FILE",
+      description = "What the columns or codes of another program mean.")
+  @Nullable
+  private String mapping;
+
+  @Option(
+      names = "--propose",
+      order = 13,
+      description = "Write what the columns or codes of CHART may mean, as a mapping to confirm.")
+  private boolean propose;
+
+  @Option(
+      names = "--fhir",
+      order = 14,
+      description = "Write a FHIR R4 Bundle of dental findings; needs --mapping.")
+  private boolean fhir;
+
   @Mixin private OutputOption output = new OutputOption();
 
   ChartCommand(Streams streams) {
@@ -71,6 +100,9 @@ final class ChartCommand extends BaseCommand {
   int run() throws InvalidDocumentException, StopException {
     Format form = format(Format.LINES);
     if (of.empty) {
+      if (mapping != null || propose || fhir) {
+        throw StopException.usage("--mapping, --propose and --fhir: need a CHART.");
+      }
       output.check();
       output.write(documents(), empty(form));
       return Status.DONE;
@@ -79,16 +111,76 @@ final class ChartCommand extends BaseCommand {
       throw StopException.usage("--teeth and --numbering: go with --new.");
     }
     String file = Objects.requireNonNull(of.chartFile);
-    output.check(file);
-    Chart chart = ChartFile.read(file, documents());
-    output.write(
-        documents(),
-        switch (form) {
-          case JSON -> ChartWriter.json(chart);
-          case CSV -> ChartWriter.csv(chart);
-          default -> ChartWriter.lines(chart);
-        });
+    output.check(file, mapping);
+    if (propose || fhir) {
+      checkJson();
+    }
+    if (propose) {
+      if (mapping != null || fhir) {
+        throw StopException.usage("--propose, --mapping and --fhir: propose by itself.");
+      }
+      String text = documents().read(file);
+      output.write(documents(), ForeignChart.proposed(Documents.name(file), text).text());
+      return Status.DONE;
+    }
+    String from = mapping;
+    if (fhir) {
+      return fhir(file, from);
+    }
+    if (from != null) {
+      return foreign(file, mapping(from), form);
+    }
+    output.write(documents(), written(ChartFile.read(file, documents()), form));
     return Status.DONE;
+  }
+
+  private void checkJson() throws StopException {
+    output.checkJson();
+    Format asked = format(Format.JSON);
+    if (asked != Format.JSON) {
+      throw StopException.usage("--propose and --fhir: write JSON.");
+    }
+  }
+
+  private Mapping mapping(String file) throws InvalidDocumentException, StopException {
+    return Mapping.read(Documents.name(file), documents().read(file));
+  }
+
+  private int foreign(String file, Mapping by, Format form)
+      throws InvalidDocumentException, StopException {
+    String text = documents().read(file);
+    ForeignChart foreign = ForeignChart.read(Documents.name(file), text, by);
+    foreign.notes().forEach(note -> message(Documents.name(file) + ": " + note));
+    Chart chart = foreign.chart();
+    if (chart == null && form != Format.LINES && form != Format.TEXT) {
+      throw StopException.file(
+          Documents.name(file)
+              + ": something is left open, which only tooth lines can be (--format lines).");
+    }
+    output.write(documents(), chart == null ? foreign.lines() : written(chart, form));
+    return Status.DONE;
+  }
+
+  private int fhir(String file, @Nullable String from)
+      throws InvalidDocumentException, StopException {
+    if (from == null) {
+      throw StopException.usage("--fhir: needs --mapping, which names the codes.");
+    }
+    FhirFindings findings = FhirFindings.of(ChartFile.read(file, documents()), mapping(from));
+    findings.notes().forEach(note -> message(Documents.name(file) + ": " + note));
+    if (findings.text().isEmpty()) {
+      throw StopException.file(Documents.name(file) + ": nothing of it can be written.");
+    }
+    output.write(documents(), findings.text());
+    return Status.DONE;
+  }
+
+  private static String written(Chart chart, Format form) {
+    return switch (form) {
+      case JSON -> ChartWriter.json(chart);
+      case CSV -> ChartWriter.csv(chart);
+      default -> ChartWriter.lines(chart);
+    };
   }
 
   private String empty(Format form) throws StopException {

@@ -1,8 +1,13 @@
 package quadrille.cli;
 
+import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
+import java.util.List;
 import picocli.CommandLine.TypeConversionException;
 
 /**
@@ -68,6 +73,42 @@ record Days(LocalDate first, LocalDate last) {
       throw new TypeConversionException("\"" + word + "\" is no day such as 2026-03-02");
     }
     throw new TypeConversionException("\"" + word + "\" is no day from " + FIRST + " to " + LAST);
+  }
+
+  /**
+   * A moment by the practice's clock, or with an offset.
+   *
+   * @param option for which it stands
+   */
+  static Instant wall(String option, String text, ZoneId zone) throws StopException {
+    try {
+      LocalDateTime time = LocalDateTime.parse(text);
+      List<ZoneOffset> offsets = zone.getRules().getValidOffsets(time);
+      if (offsets.size() == 1) {
+        return time.toInstant(offsets.get(0));
+      }
+      throw StopException.usage(
+          option
+              + ": is \""
+              + text
+              + "\", which the clock shows "
+              + (offsets.isEmpty()
+                  ? "never, since it is put forward then."
+                  : "twice; say which: "
+                      + time
+                      + offsets.get(0)
+                      + " or "
+                      + time
+                      + offsets.get(1)
+                      + "."));
+    } catch (DateTimeParseException withOffset) {
+      try {
+        return OffsetDateTime.parse(text).toInstant();
+      } catch (DateTimeParseException wrong) {
+        throw StopException.usage(
+            option + ": is \"" + text + "\"; a time such as 2026-03-02T09:30 is allowed.");
+      }
+    }
   }
 
   /** Reads a moment of the command line. */

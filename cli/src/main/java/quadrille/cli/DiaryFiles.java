@@ -2,6 +2,18 @@ package quadrille.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import quadrille.cli.render.BookWords;
+import quadrille.cli.render.DeskWords;
+import quadrille.cli.render.DiaryFindingWords;
+import quadrille.diary.audit.DiaryFinding;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Signature;
+import quadrille.diary.desk.ChangeAnswer;
+import quadrille.diary.desk.ChangeDesk;
+import quadrille.diary.desk.DeskChange;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.diary.file.RefusedDiaryException;
@@ -12,6 +24,43 @@ import quadrille.document.InvalidDocumentException;
 final class DiaryFiles {
 
   private DiaryFiles() {}
+
+  /** Reads a diary as {@link #read}; holds that have run out by now are called off in it. */
+  static LoadedDiary now(String file, Streams streams)
+      throws InvalidDocumentException, StopException {
+    return read(file, streams.files()).asOf(streams.clock().instant());
+  }
+
+  /** Says in a diary that a visit took place; where it cannot, that is told, and nothing else. */
+  static void done(String file, String caseName, int visit, BaseCommand command)
+      throws InvalidDocumentException, StopException {
+    Streams streams = command.streams();
+    LoadedDiary read = now(file, streams);
+    Optional<Booking> booking = read.diary().standing(caseName, visit).filter(Booking::coming);
+    if (booking.isEmpty()) {
+      command.message(file + ": has no booking of " + caseName + ", visit " + visit + ", to come.");
+      return;
+    }
+    Signature signed = new Signature(streams.account(), streams.clock().instant());
+    ChangeAnswer answer = ChangeDesk.ask(read, new DeskChange.Done(booking.get().id()), signed);
+    if (!(answer instanceof ChangeAnswer.Changed changed)) {
+      command.message(file + ": " + DeskWords.refusal(answer, read.diary()));
+    } else if (at(file, path -> ChangeDesk.write(path, changed, streams.files()))) {
+      command.message(file + ": " + booking.get().id() + " is done.");
+    } else {
+      command.message(BookWords.changed(file) + " Say it again with done.");
+    }
+  }
+
+  /** Tells what the audit finds in a diary that a change leaves as it is. */
+  static void tell(BaseCommand command, LoadedDiary loaded, Instant settled)
+      throws InvalidDocumentException {
+    List<DiaryFinding> findings = DiaryFile.audit(loaded, settled);
+    if (!findings.isEmpty()) {
+      command.message("Found in the diary as it is, and left alone:");
+      findings.forEach(finding -> command.message(DiaryFindingWords.line(finding)));
+    }
+  }
 
   /** Reads a diary with the calendars that it names. */
   static LoadedDiary read(String file, FileStore store)
@@ -36,7 +85,8 @@ final class DiaryFiles {
       throw StopException.refused(
           file
               + ": the audit finds this in the new diary, so it was not written:\n"
-              + refused.getMessage());
+              + String.join(
+                  "\n", refused.findings().stream().map(DiaryFindingWords::line).toList()));
     } catch (IOException e) {
       throw StopException.file(file + ": cannot be written: " + Documents.reason(e));
     }

@@ -7,6 +7,7 @@ import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.List;
@@ -51,7 +52,9 @@ public final class Main {
                 System.console() != null, System.getenv("NO_COLOR"), System.getenv("TERM")),
             Streams.isTerminal(STANDARD_ERROR) && !"dumb".equals(System.getenv("TERM")),
             new InterruptSignal(() -> Runtime.getRuntime().halt(INTERRUPTED)),
-            new FileStore(rules()));
+            new FileStore(rules()),
+            Clock.systemUTC(),
+            System.getProperty("user.name", "desk"));
     System.exit(run(streams, args));
   }
 
@@ -103,6 +106,14 @@ public final class Main {
             .addSubcommand(withHelp(new CommandLine(new KitCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new BookCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new RebookCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new CallOffCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new MoveCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new HoldCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new PromiseCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new DoneCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new EndCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new UndoCommand(streams))))
+            .addSubcommand(withHelp(new CommandLine(new ForgetCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new CalibrateCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new DiaryCommand(streams))))
             .addSubcommand(withHelp(new CommandLine(new PageCommand(streams))))

@@ -1,6 +1,5 @@
 package quadrille.cli;
 
-import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -8,12 +7,14 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import quadrille.cli.render.BookWords;
 import quadrille.cli.render.RebookJson;
 import quadrille.cli.render.RebookText;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.Signature;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.Rebooking;
 import quadrille.diary.booking.problem.BookingWeights;
@@ -129,6 +130,8 @@ final class RebookCommand extends AnswerCommand {
     private RebookFiles files = new RebookFiles();
   }
 
+  @Mixin private SigningOptions signing = new SigningOptions();
+
   RebookCommand(Streams streams) {
     super(streams);
   }
@@ -143,21 +146,27 @@ final class RebookCommand extends AnswerCommand {
     files.check(diaryFile, output());
     checkOutput(diaryFile);
     Gathering gathering = new Gathering();
-    Gathering.Read<LoadedDiary> diary =
-        gathering.read(() -> DiaryFiles.read(diaryFile, streams().files()));
+    Gathering.Read<LoadedDiary> diary = gathering.read(() -> DiaryFiles.now(diaryFile, streams()));
     files.read(gathering, documents());
     gathering.check();
     LoadedDiary read = diary.get();
     files.checkBeside(output(), SideFiles.calendars(diaryFile, read));
     LocalDate first =
-        from == null ? LocalDate.now(Clock.system(read.diary().zone())).plusDays(1) : from;
+        this.from == null
+            ? LocalDate.now(streams().clock().withZone(read.diary().zone())).plusDays(1)
+            : this.from;
     LocalDate last = until == null ? first.plusDays(USUAL_DAYS - 1) : until;
     Days.checkBooking(first, last);
+    Instant from = first.atStartOfDay(read.diary().zone()).toInstant();
+    Instant now = streams().clock().instant();
+    Instant settled = from.isBefore(now) ? from : now;
     List<DiaryChange> said = changes.read(read.diary());
     RebookingAnswer answer =
         DiaryFiles.at(
             diaryFile,
-            file -> RebookingDesk.rebook(read, said, BookingWeights.defaults(), first, last));
+            file ->
+                RebookingDesk.rebook(read, said, BookingWeights.defaults(), first, last, settled));
+    DiaryFiles.tell(this, read, settled);
     if (answer instanceof RebookingAnswer.Rebooked rebooked) {
       if (writing == null) {
         show(rebooked.rebooking(), first);
@@ -179,11 +188,12 @@ final class RebookCommand extends AnswerCommand {
 
   private void write(RebookingAnswer.Rebooked rebooked, LocalDate first, RebookFiles files)
       throws InvalidDocumentException, StopException {
-    Instant now = Instant.now(Clock.systemUTC());
+    Instant now = streams().clock().instant();
+    Signature signed = signing.signature(streams(), now);
     try (SideFiles beside = new SideFiles(streams().files(), files.expected())) {
       files.prepare(beside, rebooked.rebooking().diary(), rebooked.changed(), now);
       if (!DiaryFiles.at(
-          diaryFile, file -> RebookingDesk.write(file, rebooked, streams().files()))) {
+          diaryFile, file -> RebookingDesk.write(file, rebooked, signed, streams().files()))) {
         throw StopException.refused(BookWords.changed(diaryFile) + " Ask again.");
       }
       show(rebooked.rebooking(), first);

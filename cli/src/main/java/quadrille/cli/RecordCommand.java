@@ -21,7 +21,9 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.PlanReader;
 import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
+import quadrille.treatment.record.VisitDone;
 import quadrille.treatment.recording.Recorder;
 import quadrille.treatment.recording.Said;
 
@@ -104,6 +106,13 @@ final class RecordCommand extends BaseCommand {
   static final class OfVisit {
     @ArgGroup(multiplicity = "1")
     Source source = new Source();
+
+    @Option(
+        names = "--done-in",
+        order = 44,
+        paramLabel = "DIARY",
+        description = "Also say in a diary that the visit took place.")
+    @Nullable String diary;
 
     @ArgGroup(exclusive = false)
     @Nullable Correction correction;
@@ -225,6 +234,7 @@ final class RecordCommand extends BaseCommand {
       beginning == null ? null : beginning.chart,
       beginning == null ? null : beginning.practice.name(),
       way.record == null ? null : way.record.source.file,
+      way.record == null ? null : way.record.diary,
       way.diary
     };
   }
@@ -300,6 +310,12 @@ final class RecordCommand extends BaseCommand {
           String.join("\n", refused.faults().stream().map(fault -> fault.message()).toList()));
     }
     CourseFiles.tell(courseFile, outcome, this);
+    if (what.diary != null
+        && outcome instanceof Recorder.Written written
+        && written.entry().event() instanceof VisitDone done) {
+      String caseName = CourseState.of(CourseFiles.read(courseFile, this)).course().caseName();
+      DiaryFiles.done(what.diary, caseName, done.visit(), this);
+    }
   }
 
   private Said said(Source source, int corrects) throws InvalidDocumentException, StopException {

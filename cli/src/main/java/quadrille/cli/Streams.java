@@ -6,6 +6,7 @@ import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
 import quadrille.document.FileStore;
 
 /**
@@ -18,6 +19,8 @@ import quadrille.document.FileStore;
  * @param lively whether standard error is a terminal, on which a line may be rewritten
  * @param interrupts tells of Ctrl-C
  * @param files the way to files
+ * @param clock what time it is
+ * @param account whose account the program runs in: who did what nobody says who did
  */
 record Streams(
     InputStream in,
@@ -26,7 +29,21 @@ record Streams(
     boolean styled,
     boolean lively,
     Interrupts interrupts,
-    FileStore files) {
+    FileStore files,
+    Clock clock,
+    String account) {
+
+  /** Streams by the clock of the machine, in nobody's account. */
+  Streams(
+      InputStream in,
+      OutputStream out,
+      PrintWriter err,
+      boolean styled,
+      boolean lively,
+      Interrupts interrupts,
+      FileStore files) {
+    this(in, out, err, styled, lively, interrupts, files, Clock.systemUTC(), "desk");
+  }
 
   /** Streams beside files by the usual rules. */
   Streams(

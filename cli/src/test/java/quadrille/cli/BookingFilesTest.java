@@ -94,7 +94,7 @@ final class BookingFilesTest extends AtTheDesk {
             {"schema": "quadrille/practice/1", "name": "Invented practice",
              "contact": {"address": "1 Invented Street", "phone": "000-1"}}
             """);
-    Instant start = Instant.now();
+    Instant start = Run.AT_THE_DESK.instant();
     Run run =
         book(
             "--take", "2",

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -86,5 +87,50 @@ final class ChartCommandTest {
       })
   void wrongUsage(String command) {
     assertEquals(Status.USAGE, Run.of(command.split(" ")).status());
+  }
+
+  @Test
+  void anotherProgramsTableIsReadByAMappingThatWasConfirmed() throws IOException {
+    String export = folder.resolve("export.csv").toString();
+    Path mapping = folder.resolve("mapping.json");
+    Files.writeString(
+        Path.of(export),
+        "Case;Tooth;Aspect;Depth distal;Depth middle;Depth mesial;Deposit\n"
+            + "K-1;46;facial;3;4;3;heavy\nK-1;46;lingual;3;4;5;\n");
+    assertEquals(
+        Status.DONE, Run.of("chart", export, "--propose", "-o", mapping.toString()).status());
+    Run unconfirmed = Run.of("chart", export, "--mapping", mapping.toString());
+    assertEquals(Status.FILE, unconfirmed.status());
+    assertTrue(unconfirmed.err().contains("once each line has been looked at"), unconfirmed.err());
+    Files.writeString(
+        mapping, Files.readString(mapping).replace("\"confirmed\": false", "\"confirmed\": true"));
+    Run read = Run.of("chart", export, "--mapping", mapping.toString());
+    assertEquals(Status.DONE, read.status(), read.err());
+    assertTrue(read.out().contains("46 heavy | 3 4 3 | 3 4 5"), read.out());
+    assertTrue(read.err().contains("Nothing says bleeding"), read.err());
+    Files.writeString(
+        mapping,
+        Files.readString(mapping)
+            .replace(
+                "\"words\"",
+                "\"codes\": [ { \"system\": \"urn:x\", \"code\": \"d\", \"means\": \"deposit\" } ], \"words\""));
+    String teeth = folder.resolve("k.teeth").toString();
+    Files.writeString(Path.of(teeth), read.out().replaceFirst("\n", "\ncharted 2026-03-02\n"));
+    Run fhir = Run.of("chart", teeth, "--fhir", "--mapping", mapping.toString());
+    assertEquals(Status.DONE, fhir.status(), fhir.err());
+    assertTrue(fhir.out().contains("\"valueString\": \"heavy\""), fhir.out());
+    assertTrue(fhir.err().contains("No code means depth facial distal"), fhir.err());
+    Files.writeString(Path.of(export), "Tooth\n46\n");
+    Run open = Run.of("chart", export, "--mapping", mapping.toString(), "--format=json");
+    assertEquals(Status.FILE, open.status());
+    assertEquals("", open.out());
+    for (String[] wrong :
+        List.of(
+            new String[] {"chart", "--new", "--fhir"},
+            new String[] {"chart", teeth, "--fhir"},
+            new String[] {"chart", teeth, "--propose", "--mapping", mapping.toString()},
+            new String[] {"chart", teeth, "--propose", "-o", folder + "/m.csv"})) {
+      assertEquals(Status.USAGE, Run.of(wrong).status(), String.join(" ", wrong));
+    }
   }
 }

@@ -69,7 +69,10 @@ final class DiaryCommandTest {
     Run run = Run.of("diary", file(narrow), "--week", "2026-03-16");
     assertEquals(Status.REFUSED, run.status());
     assertTrue(
-        run.err().contains("DEMO-202/2: 12 days after visit 1; allowed: 7 to 11 (gap)\n"),
+        run.err()
+            .contains(
+                "DEMO-202/2: 12 days after visit 1; allowed: 7 to 11 (gap) Ways out: move"
+                    + " DEMO-202/2, or ask the clinician.\n"),
         run.err());
     assertTrue(run.out().startsWith("Week of Monday 16 March 2026, Europe/Rome\n"), run.out());
   }

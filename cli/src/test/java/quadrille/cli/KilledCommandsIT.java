@@ -204,6 +204,17 @@ final class KilledCommandsIT {
             "--away=ines@2026-03-05",
             "--write",
             "--ics-practice=" + one.work.path("desk.ics")));
+    for (List<String> verb :
+        List.of(
+            List.of("call-off", "DEMO-201/3", "--because=patient-ill"),
+            List.of("hold", "DEMO-201/3"),
+            List.of("done", "DEMO-201/2"),
+            List.of("end", "DEMO-201", "--because=medical"))) {
+      one = new Case(folder, verb.get(0));
+      List<String> args = new ArrayList<>(verb);
+      args.add(1, one.work.path("diary.json"));
+      cases.add(one.of(args.toArray(String[]::new)));
+    }
     one = new Case(folder, "record start");
     cases.add(one.of(one.work.start()));
     one = new Case(folder, "record append");

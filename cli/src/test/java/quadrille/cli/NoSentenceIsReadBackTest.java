@@ -57,6 +57,10 @@ final class NoSentenceIsReadBackTest {
     files.put("quadrille/facts/chart/ChartCsvWriter.java", "quotes that a table asks for");
     files.put("quadrille/facts/chart/ToothLinesWriter.java", "quotes that tooth lines ask for");
     files.put("quadrille/plan/planning/LengthLimits.java", "a map's replaceAll");
+    for (String reader :
+        List.of("ForeignChart", "Gathered", "MappingProposal", "Meaning", "TableChart")) {
+      files.put("quadrille/facts/exchange/" + reader + ".java", file);
+    }
     String asked = "what a person typed";
     files.put("quadrille/facts/chart/ChartDraft.java", asked);
     files.put("quadrille/facts/chart/ToothLines.java", asked);

@@ -7,6 +7,9 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
@@ -20,6 +23,10 @@ import quadrille.document.FileStore;
  * @param err all of standard error
  */
 record Run(int status, String out, String err) {
+
+  /** The demo diary is of March 2026. */
+  static final Clock AT_THE_DESK =
+      Clock.fixed(Instant.parse("2026-02-27T12:00:00Z"), ZoneOffset.UTC);
 
   private static final Map<List<String>, Run> KEPT = new ConcurrentHashMap<>();
 
@@ -88,7 +95,9 @@ record Run(int status, String out, String err) {
             styled,
             lively,
             interrupts,
-            files);
+            files,
+            AT_THE_DESK,
+            "Desk");
     int status = Main.run(streams, args);
     return new Run(status, out.toString(UTF_8), err.toString());
   }

@@ -90,7 +90,7 @@ final class WorkFolder {
   /** Without the moment at which it was written. */
   private static String timeless(String text) {
     return text.replaceAll("(DTSTAMP|LAST-MODIFIED|CREATED):[0-9TZ]+", "$1")
-        .replaceAll("\"at\":\"[^\"]+\"", "at")
+        .replaceAll("\"at\": ?\"[^\"]+\"", "at")
         .replaceAll("\"check\":\"[^\"]+\"", "check");
   }
 

@@ -100,8 +100,13 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
       throw new InvalidDocumentException(faults.list());
     }
     List<String> header = header(lines.get(at), columns, required, faults);
+    return new CsvTable(facts, rows(source, header, lines.subList(at + 1, lines.size()), faults));
+  }
+
+  private static List<Row> rows(
+      String source, List<String> header, List<List<Cell>> lines, Faults faults) {
     List<Row> rows = new ArrayList<>();
-    for (List<Cell> line : lines.subList(at + 1, lines.size())) {
+    for (List<Cell> line : lines) {
       Place place = bare(line.get(0).place());
       boolean whole = fits(line, header.size());
       if (!whole) {
@@ -117,7 +122,34 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
       }
       rows.add(new Row(place, cells, whole));
     }
-    return new CsvTable(facts, List.copyOf(rows));
+    return List.copyOf(rows);
+  }
+
+  /**
+   * Reads a table with columns of its own, whose first line is its header; nothing stands in front.
+   *
+   * @param source the document's name, for faults
+   * @param faults takes what is found; a row that is not as long as the header is passed over
+   * @return a table with one row or more
+   * @throws InvalidDocumentException where no row can be read
+   */
+  public static CsvTable any(String source, String text, Faults faults)
+      throws InvalidDocumentException {
+    String bare = text.startsWith("\uFEFF") ? text.substring(1) : text;
+    String first = bare.lines().filter(line -> !line.isBlank()).findFirst().orElse("");
+    List<List<Cell>> lines = lines(source, bare, between(first));
+    if (lines.size() < 2) {
+      faults.add(
+          new Place(source, 1, 1, ""),
+          lines.isEmpty() ? JsonDocument.EMPTY : "no row under the header",
+          "a header and rows");
+      throw new InvalidDocumentException(faults.list());
+    }
+    List<String> columns = lines.get(0).stream().map(Cell::text).toList();
+    List<String> header = header(lines.get(0), columns, List.of(), faults);
+    List<Row> rows = rows(source, header, lines.subList(1, lines.size()), faults);
+    faults.check();
+    return new CsvTable(Map.of(), rows);
   }
 
   private static String counted(int cells) {
@@ -211,6 +243,10 @@ public record CsvTable(Map<String, Cell> facts, List<Row> rows) {
             .filter(line -> !line.isBlank() && !START_OF_FACT.matcher(line).lookingAt())
             .findFirst()
             .orElse("");
+    return between(header);
+  }
+
+  private static char between(String header) {
     return header.indexOf('\t') >= 0 ? '\t' : header.indexOf(';') >= 0 ? ';' : ',';
   }
 

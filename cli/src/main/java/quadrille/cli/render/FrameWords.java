@@ -15,6 +15,7 @@ public final class FrameWords {
       case RINSE -> "Rinse";
       case CHARTING -> "Chart";
       case INSTRUCTION -> "Explain";
+      case LAST_LOOK -> "Look";
     };
   }
 
@@ -27,6 +28,7 @@ public final class FrameWords {
       case RINSE -> "before the work";
       case CHARTING -> "six sites a tooth";
       case INSTRUCTION -> "care at home";
+      case LAST_LOOK -> "that the bleeding has stopped, before the patient leaves";
     };
   }
 

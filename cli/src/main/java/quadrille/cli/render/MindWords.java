@@ -59,10 +59,14 @@ public final class MindWords {
     if (question instanceof StopQuestion.OfAlert one) {
       return one.question();
     }
-    return question == StopQuestion.Known.TAKE_THE_HISTORY
-        ? "Take the medical history before anything is touched. Is there anything that speaks"
-            + " against ultrasound or bleeding?"
-        : "Ask about each alert of which the practice file says nothing.";
+    return switch ((StopQuestion.Known) question) {
+      case TAKE_THE_HISTORY ->
+          "Take the medical history before anything is touched. Is there anything that speaks"
+              + " against ultrasound or bleeding?";
+      case WEIGH_THE_PATIENT ->
+          "Weigh the patient and chart it: no dose is planned without, and work waits for it.";
+      case ASK_ABOUT_ALERTS -> "Ask about each alert of which the practice file says nothing.";
+    };
   }
 
   /** What a course's numbers rest on, one line each. */
@@ -100,9 +104,13 @@ public final class MindWords {
     if (caution instanceof Caution.StrongSolutionInBlock strong) {
       return "paraesthesia is reported more often after a 4 % solution in a lower block ("
           + strong.injection().name(numbering)
-          + ", "
-          + strong.agent()
           + "): the clinician weighs another";
+    }
+    if (caution instanceof Caution.BlockBeforeLook block) {
+      return "the deep needle ("
+          + block.injection().name(numbering)
+          + ") comes before the first look at the bleeding: nothing else numbs the first teeth;"
+          + " the clinician weighs beginning with less";
     }
     if (caution instanceof Caution.DidNotTake failed) {
       return "the "
@@ -147,6 +155,11 @@ public final class MindWords {
               + " provisional";
       case ENDS_WITH_CHARTING ->
           "ends with charting: plan again from the new chart before any fine pass";
+      case MEASURE_AFTER_FIRST_CARTRIDGE ->
+          "after the first cartridge: wait, measure pulse and blood pressure, and give more only if"
+              + " both have stayed";
+      case HAEMOSTATIC_AT_HAND ->
+          "gauze and a haemostatic dressing on the tray; nobody leaves while it bleeds";
       case DELICATE_SURFACES -> "keep the tip off restoration margins and demineralised enamel";
     };
   }
@@ -156,7 +169,7 @@ public final class MindWords {
       return "and a second dose counts";
     }
     return rescue.room()
-        ? "and there is room for one more (" + rescue.ml() + " mL " + rescue.agent() + ")"
+        ? "and there is room for one more (" + rescue.ml() + " mL)"
         : "and there is no room for one more: stop if it fails";
   }
 
@@ -190,6 +203,7 @@ public final class MindWords {
           case RINSE -> "rinse, " + value + " min each time";
           case CHARTING -> "charting, " + value + " min each time";
           case CHARTING_ANEW -> "charting of teeth not probed, " + value + " s each";
+          case LAST_LOOK -> "last look, " + value + " min each time";
           case INSTRUCTION -> "instruction, " + value + " min each time";
           case CLOSE -> "close, " + value + " min a visit";
           case INJECTING -> "injecting, " + value + " mL a minute";

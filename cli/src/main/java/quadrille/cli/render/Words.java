@@ -5,7 +5,10 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Power;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.StepAspect;
 
@@ -42,6 +45,14 @@ public final class Words {
   public static String number(double value, int decimals) {
     String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
     return text.contains(".") ? text.replaceAll("0+$", "").replaceAll("\\.$", "") : text;
+  }
+
+  /** Which injection, and where: at a tooth, on a side, or at the midline where it numbs both. */
+  public static String injection(InjectionRef ref, Numbering numbering, Practice practice) {
+    Injection kind = practice.injections().get(ref.injection());
+    return kind != null && kind.bothSides() && ref.tooth() == null
+        ? ref.injection() + ", midline"
+        : ref.name(numbering);
   }
 
   /** A power level, such as {@code low power}, or that none is used. */

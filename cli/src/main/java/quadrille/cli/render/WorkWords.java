@@ -52,6 +52,8 @@ final class WorkWords {
           case DEEP_IMPLANT ->
               "Implant of 6 mm or more that bled: more than cleaning; the clinician decides on a"
                   + " radiograph and a referral first: ";
+          case ASK_IF_SENSITIVE ->
+              "Sensitive, and too shallow for a planned needle; ask at the chair what is wanted: ";
           case NOTHING_DUE -> "No pass is due, by the practice's rules: ";
           case RESTORATION_MARGIN ->
               "Restoration margin: the clinician decides how near ultrasonic work may go: ";

@@ -26,6 +26,9 @@ final class Guard {
   /** A mouth is some 2,000 bytes as tooth lines, and some 10,000 as JSON. */
   static final int MOST_BYTES = 1 << 20;
 
+  /** What another program exports has more words; here it comes as a form's field. */
+  private static final int MOST_IMPORTED = 4 << 20;
+
   private static final String ENTER = "/enter/";
   private static final Set<String> READING = Set.of("GET", "HEAD");
 
@@ -117,15 +120,21 @@ final class Guard {
     return MessageDigest.isEqual(given.getBytes(UTF_8), secret.getBytes(UTF_8));
   }
 
+  /** How many bytes are taken at a path. */
+  static int most(String path) {
+    return path.equals("/import") ? MOST_IMPORTED : MOST_BYTES;
+  }
+
   /** The body; null where it is larger than anything that we ask for. */
   static byte @Nullable [] body(HttpExchange exchange) throws IOException {
     @Nullable String length = only(exchange.getRequestHeaders(), "Content-Length");
     if (length != null && length.length() > 7) {
       return null;
     }
+    int most = most(exchange.getRequestURI().getPath());
     try (InputStream in = exchange.getRequestBody()) {
-      byte[] body = in.readNBytes(MOST_BYTES + 1);
-      return body.length > MOST_BYTES ? null : body;
+      byte[] body = in.readNBytes(most + 1);
+      return body.length > most ? null : body;
     }
   }
 

@@ -69,6 +69,11 @@ final class MouthRoom {
     return Reply.to("/mouth/" + folder.begin(empty + "\n").id());
   }
 
+  /** Begins a mouth with what was taken over from another program, open where that says nothing. */
+  static Mouth begin(PracticeFolder folder, String lines) throws IOException {
+    return folder.begin(OF + Request.revision(Expected.NOTHING) + "\n" + lines);
+  }
+
   /** A chart in any form, as tooth lines. */
   Reply takeIn(Request request) {
     try {

@@ -106,7 +106,8 @@ public final class PageServer implements AutoCloseable {
     }
     byte @Nullable [] body = Guard.body(exchange);
     if (body == null) {
-      return Reply.text(413, "At most " + Guard.MOST_BYTES + " bytes are taken.\n");
+      return Reply.text(
+          413, "At most " + Guard.most(exchange.getRequestURI().getPath()) + " bytes are taken.\n");
     }
     try {
       return rooms.answer(

@@ -56,6 +56,9 @@ public final class PracticeFolder {
   /** The practice file's name in the folder. */
   static final String PRACTICE = "practice.json";
 
+  /** What another program's columns and codes mean. */
+  static final String MAPPING = "mapping.json";
+
   /** The diary's. */
   static final String DIARY = "diary.json";
 
@@ -92,7 +95,7 @@ public final class PracticeFolder {
 
   /** Begins a folder where it lacks what it needs. */
   public void prepare() throws IOException {
-    for (String name : List.of("charts", "courses", "drafts")) {
+    for (String name : List.of("charts", "courses", "drafts", "chair")) {
       files.folder(root.resolve(name));
     }
     // Found out now, not with a patient in the chair. What a killed program leaves is swept.
@@ -133,6 +136,16 @@ public final class PracticeFolder {
   /** Replaces the practice file, where it still is the one that was read. */
   void writePractice(String text, Expected expected) throws IOException {
     files.write(root.resolve(PRACTICE), text, expected);
+  }
+
+  /** What the columns and codes of another program mean; empty where nobody has said. */
+  Optional<Text> mappingText() throws IOException, InvalidDocumentException {
+    return text(root.resolve(MAPPING));
+  }
+
+  /** Replaces the mapping, where it still is the one that was read. */
+  void writeMapping(String text, Expected expected) throws IOException {
+    files.write(root.resolve(MAPPING), text, expected);
   }
 
   // ---- diary and courses
@@ -184,6 +197,34 @@ public final class PracticeFolder {
     byte[] bytes = files.bytes(root.resolve("courses").resolve(name));
     CourseLog log = logs.get(name, bytes, () -> CourseFile.parse(bytes, name));
     return new Log(id("courses/" + name), name, log);
+  }
+
+  /** The log's file. */
+  Path course(Log log) {
+    return root.resolve("courses").resolve(log.name());
+  }
+
+  // ---- the chair
+
+  private Path chair(Log log, int visit) {
+    return root.resolve("chair").resolve(log.name() + "-" + visit + ".json");
+  }
+
+  /** A visit that is being run; empty where it has not begun. */
+  Optional<Text> chairText(Log log, int visit) throws IOException, InvalidDocumentException {
+    return text(chair(log, visit));
+  }
+
+  /** Keeps what was ticked, where it still is what was read. */
+  void writeChair(Log log, int visit, String text, Expected expected) throws IOException {
+    files.write(chair(log, visit), text, expected);
+  }
+
+  /**
+   * Takes away what was ticked of a visit that is recorded, where it still is what was recorded.
+   */
+  void endChair(Log log, int visit, Expected expected) throws IOException {
+    files.delete(chair(log, visit), expected);
   }
 
   /** The day of each case's last chart; charts without a day, and invalid ones, count for none. */

@@ -19,6 +19,8 @@ final class Rooms implements AutoCloseable {
           "page.css", "text/css; charset=utf-8",
           "mouth.js", "text/javascript; charset=utf-8",
           "course.js", "text/javascript; charset=utf-8",
+          "import.js", "text/javascript; charset=utf-8",
+          "chair.js", "text/javascript; charset=utf-8",
           "icon.svg", "image/svg+xml");
 
   private final PracticeFolder folder;
@@ -28,6 +30,8 @@ final class Rooms implements AutoCloseable {
   private final MouthRoom mouth;
   private final CourseRoom course;
   private final PracticeRoom practice;
+  private final ImportRoom taking;
+  private final ChairRoom chair;
 
   Rooms(PracticeFolder folder, Clock clock) {
     this.folder = folder;
@@ -37,6 +41,8 @@ final class Rooms implements AutoCloseable {
     this.mouth = new MouthRoom(folder);
     this.course = new CourseRoom(folder, clock);
     this.practice = new PracticeRoom(folder, clock);
+    this.taking = new ImportRoom(folder);
+    this.chair = new ChairRoom(folder, clock);
   }
 
   Reply answer(Request request) {
@@ -66,12 +72,18 @@ final class Rooms implements AutoCloseable {
     if (first.equals("practice") && request.path().size() <= 2) {
       return practice.answer(request);
     }
+    if (first.equals("chair")) {
+      return chair.answer(request);
+    }
     if (first.equals("log")) {
       return log.answer(request);
     }
     if (request.path().size() == 1) {
       if (FILES.containsKey(first) && reading) {
         return Optional.of(file(first));
+      }
+      if (first.equals("import")) {
+        return taking.answer(request);
       }
       if (first.equals("mouths") && reading) {
         return Optional.of(home.show());

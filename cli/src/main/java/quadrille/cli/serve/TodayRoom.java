@@ -58,9 +58,12 @@ final class TodayRoom {
     Optional<LoadedDiary> loaded = Optional.empty();
     List<String> findings = List.of();
     try {
-      loaded = folder.diary();
+      loaded = folder.diary().map(read -> read.asOf(clock.instant()));
       if (loaded.isPresent()) {
-        findings = DiaryFile.audit(loaded.get()).stream().map(DiaryFinding::line).toList();
+        findings =
+            DiaryFile.audit(loaded.get(), clock.instant()).stream()
+                .map(DiaryFinding::line)
+                .toList();
       }
     } catch (InvalidDocumentException invalid) {
       invalid.faults().stream().map(Fault::message).forEach(unread::add);

@@ -427,6 +427,35 @@ final class PageInBrowserTest {
   }
 
   @Test
+  void anotherProgramsTableIsTakenOverByKeysAlone() throws Exception {
+    tabTo("a[href='/import']");
+    press(Keys.ENTER);
+    shoot("import");
+    assertEquals(List.of(), axe());
+    // The driver takes a file field's keys for the name of a file, so it is stepped over.
+    driver.executeScript("document.querySelector('textarea').focus()");
+    press("Case;Tooth;Aspect;Depth distal;Depth middle;Depth mesial;Deposit;By\n");
+    press("K-1;46;facial;3;4;3;heavy;y\nK-1;46;palatal;3;4;5;;y\n");
+    tabTo("#import button");
+    press(Keys.ENTER);
+    until("document.querySelector('.meanings')");
+    shoot("import-columns");
+    assertEquals(List.of(), axe());
+    tabTo("select[name='column-7']");
+    press("ignore");
+    tabTo("button[name=confirmed]");
+    press(Keys.ENTER);
+    until("document.querySelector('.kept')");
+    shoot("import-taken");
+    assertEquals(List.of(), axe());
+    tabTo("a[href^='/mouth/']");
+    press(Keys.ENTER);
+    until("document.querySelector('#teeth')?.textContent.includes('46')");
+    shoot("import-draft");
+    assertEquals(List.of(), axe());
+  }
+
+  @Test
   void theDayIsReadByKeysAndByPointer() throws Exception {
     DemoPractice.begin(root, FileStore.USUAL, Clock.systemUTC());
     go("/");
@@ -445,6 +474,56 @@ final class PageInBrowserTest {
     tabTo(".comer .links a");
     press(Keys.ENTER);
     until("document.body.innerText.includes('Course at a glance')");
+  }
+
+  @Test
+  void aVisitIsRunAtTheChairByKeysThroughAReload() throws Exception {
+    DemoPractice.begin(root, FileStore.USUAL, Clock.systemUTC());
+    go("/");
+    tabTo(".comer .links a[href^='/chair/']");
+    press(Keys.ENTER);
+    tabTo("input[name=clinician]");
+    press("Ines", Keys.ENTER);
+    until("document.querySelector('#chair')");
+    until("!document.querySelector('#stops').hidden");
+    shoot("chair-stops");
+    assertEquals(List.of(), axe());
+    int stops = driver.findElements(By.cssSelector("[data-stop]")).size();
+    assertTrue(stops > 0);
+    for (int i = 0; i < stops; i++) {
+      tabTo("[data-stop]:not([hidden]) .answer");
+      press("no", Keys.TAB, Keys.ENTER);
+    }
+    until("!document.querySelector('#work').hidden");
+    for (int i = 0; i < 8; i++) {
+      tabTo("[data-do=done]");
+      press(Keys.ENTER);
+    }
+    until("document.querySelectorAll('[data-over]').length === 8");
+    until("document.querySelector('#told').textContent === 'Kept.'");
+    driver.navigate().refresh();
+    until("document.querySelectorAll('[data-over]').length === 8");
+    tabTo("[data-do=pause]");
+    press(Keys.ENTER);
+    press(Keys.ENTER);
+    driver.findElement(By.cssSelector("[data-do=undo]")).click();
+    driver.findElement(By.cssSelector("[data-do=undo]")).click();
+    until("document.querySelector('#told').textContent === 'Kept.'");
+    shoot("chair");
+    assertEquals(List.of(), axe());
+    // Read from the stool: 15 mm are 57 of the browser's pixels.
+    Object height =
+        driver.executeScript(
+            "return parseFloat(getComputedStyle(document.querySelector('#minutes')).fontSize)");
+    assertTrue(((Number) height).doubleValue() * 0.72 >= 57, height + " px");
+    tabTo("a[href$='/end']");
+    press(Keys.ENTER);
+    until("document.body.innerText.includes('The record would say')");
+    shoot("chair-end");
+    assertEquals(List.of(), axe());
+    tabTo("form button");
+    press(Keys.ENTER);
+    until("location.pathname.endsWith('/progress/print')");
   }
 
   @Test

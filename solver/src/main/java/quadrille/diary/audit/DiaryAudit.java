@@ -32,8 +32,8 @@ import quadrille.diary.calendar.Interval;
 /**
  * Reads a diary a second time. It walks through every booked visit minute by minute and looks at
  * the clock on the practice's wall, so it shares nothing with the reckoning in spans that found the
- * time. What has been done is history: it takes time, sets, order and gaps of others, but is not
- * judged itself.
+ * time. What has been done, or lies in the past, is history: it takes time, sets, order and gaps of
+ * others, but is not judged itself; the hours of today are not those of then.
  */
 public final class DiaryAudit {
 
@@ -42,11 +42,13 @@ public final class DiaryAudit {
   private static final DateTimeFormatter DAY =
       DateTimeFormatter.ofPattern("EEE d MMM uuuu", Locale.ENGLISH);
 
+  private final Instant now;
   private final Diary diary;
   private final ZoneId zone;
   private final List<DiaryFinding> findings = new ArrayList<>();
 
-  private DiaryAudit(Diary diary) {
+  private DiaryAudit(Diary diary, Instant now) {
+    this.now = now;
     this.diary = diary;
     this.zone = diary.zone();
   }
@@ -56,7 +58,16 @@ public final class DiaryAudit {
    * events have been added to the diary's busy times.
    */
   public static List<DiaryFinding> read(Diary diary) {
-    DiaryAudit audit = new DiaryAudit(diary);
+    return read(diary, Instant.MIN);
+  }
+
+  /**
+   * The same.
+   *
+   * @param now what ended then or before is history
+   */
+  public static List<DiaryFinding> read(Diary diary, Instant now) {
+    DiaryAudit audit = new DiaryAudit(diary, now);
     List<Booking> standing = new ArrayList<>();
     for (Booking booking : diary.bookings()) {
       if (stands(booking)) {
@@ -64,7 +75,7 @@ public final class DiaryAudit {
       }
     }
     for (Booking booking : standing) {
-      if (booking.status() != BookingStatus.DONE) {
+      if (!audit.history(booking)) {
         audit.names(booking);
         audit.asAsked(booking);
         audit.minutes(booking);
@@ -83,8 +94,19 @@ public final class DiaryAudit {
     };
   }
 
-  private void find(DiaryRule rule, Booking at, String message) {
-    findings.add(new DiaryFinding(rule, at.id(), message));
+  private boolean history(Booking booking) {
+    return booking.status() == BookingStatus.DONE || end(booking).compareTo(now) <= 0;
+  }
+
+  private void find(DiaryRule rule, Booking at, String message, String against, long amount) {
+    findings.add(new DiaryFinding(rule, at.id(), message, against, amount));
+  }
+
+  /** How many minutes two spans of time share. */
+  private static long shared(Booking booking, Instant start, Instant end) {
+    Instant from = booking.start().compareTo(start) > 0 ? booking.start() : start;
+    Instant to = end(booking).compareTo(end) < 0 ? end(booking) : end;
+    return Math.max(1, (to.getEpochSecond() - from.getEpochSecond()) / 60);
   }
 
   private LocalDateTime wall(Instant moment) {
@@ -149,21 +171,33 @@ public final class DiaryAudit {
 
   private void names(Booking booking) {
     if (clinician(booking.clinician()) == null) {
-      find(DiaryRule.KNOWN, booking, "nobody here is called " + booking.clinician());
+      find(
+          DiaryRule.KNOWN,
+          booking,
+          "nobody here is called " + booking.clinician(),
+          "who " + booking.clinician(),
+          1);
     }
     if (chair(booking.chair()) == null) {
-      find(DiaryRule.KNOWN, booking, "no chair here is called " + booking.chair());
+      find(
+          DiaryRule.KNOWN,
+          booking,
+          "no chair here is called " + booking.chair(),
+          "where " + booking.chair(),
+          1);
     }
     for (String name : booking.sets()) {
       if (owned(name) < 0) {
-        find(DiaryRule.KNOWN, booking, "no set in the stock is called " + name);
+        find(DiaryRule.KNOWN, booking, "no set in the stock is called " + name, "set " + name, 1);
       }
     }
     if (visit(request(booking.caseName()), booking.visit()) == null) {
       find(
           DiaryRule.KNOWN,
           booking,
-          "no course asks for visit " + booking.visit() + " of " + booking.caseName());
+          "no course asks for visit " + booking.visit() + " of " + booking.caseName(),
+          "visit",
+          1);
     }
   }
 
@@ -176,17 +210,30 @@ public final class DiaryAudit {
         find(
             DiaryRule.AS_ASKED,
             booking,
-            "has " + booking.minutes() + " minutes and needs " + visit.minutes());
+            "has " + booking.minutes() + " minutes and needs " + visit.minutes(),
+            "minutes",
+            visit.minutes() - booking.minutes());
       }
       for (Capability need : visit.needs()) {
         if (!booking.needs().contains(need)) {
-          find(DiaryRule.AS_ASKED, booking, "its visit needs \"" + need.word() + "\" too");
+          find(
+              DiaryRule.AS_ASKED,
+              booking,
+              "its visit needs \"" + need.word() + "\" too",
+              need.word(),
+              1);
           needs.add(need);
         }
       }
       for (String set : new TreeSet<>(visit.sets())) {
         if (Collections.frequency(booking.sets(), set) < Collections.frequency(visit.sets(), set)) {
-          find(DiaryRule.AS_ASKED, booking, "its visit needs the set " + set + " too");
+          find(
+              DiaryRule.AS_ASKED,
+              booking,
+              "its visit needs the set " + set + " too",
+              "set " + set,
+              Collections.frequency(visit.sets(), set)
+                  - Collections.frequency(booking.sets(), set));
         }
       }
     }
@@ -196,7 +243,9 @@ public final class DiaryAudit {
           find(
               DiaryRule.CAPABILITY,
               booking,
-              "needs someone who may " + need.word() + "; " + clinician.name() + " may not");
+              "needs someone who may " + need.word() + "; " + clinician.name() + " may not",
+              need.word(),
+              1);
         }
       }
     }
@@ -213,48 +262,67 @@ public final class DiaryAudit {
           booking,
           DiaryRule.HOURS,
           wall -> !works(clinician, wall),
-          clinician.name() + " does not work at ");
+          clinician.name() + " does not work at ",
+          booking.clinician());
       firstMinute(
           booking,
           DiaryRule.AWAY,
           wall -> any(clinician.off(), wall),
-          clinician.name() + " is away at ");
+          clinician.name() + " is away at ",
+          booking.clinician());
     }
     if (chair != null) {
       firstMinute(
           booking,
           DiaryRule.AWAY,
           wall -> any(chair.off(), wall),
-          chair.name() + " is out of use at ");
+          chair.name() + " is out of use at ",
+          "chair " + booking.chair());
     }
     firstMinute(
-        booking, DiaryRule.CLOSED, wall -> any(diary.closed(), wall), "the practice is closed at ");
+        booking,
+        DiaryRule.CLOSED,
+        wall -> any(diary.closed(), wall),
+        "the practice is closed at ",
+        "");
     if (course != null) {
       firstMinute(
           booking,
           DiaryRule.PATIENT,
           wall -> !suits(course.availability(), wall),
-          "the patient cannot come at ");
+          "the patient cannot come at ",
+          "");
       for (Interval busy : course.availability().busy()) {
         if (meet(booking.start(), end(booking), busy.start(), busy.end())) {
           find(
               DiaryRule.PATIENT,
               booking,
-              "the patient is busy from " + when(busy.start()) + " to " + when(busy.end()));
+              "the patient is busy from " + when(busy.start()) + " to " + when(busy.end()),
+              busy.start().toString(),
+              shared(booking, busy.start(), busy.end()));
         }
       }
     }
   }
 
-  /** Finds the first minute of a booking that is wrong, if any. */
+  /** Finds the first minute of a booking that is wrong, if any, and how many are. */
   private void firstMinute(
-      Booking booking, DiaryRule rule, Predicate<LocalDateTime> wrong, String message) {
+      Booking booking,
+      DiaryRule rule,
+      Predicate<LocalDateTime> wrong,
+      String message,
+      String against) {
+    LocalDateTime first = null;
+    int minutes = 0;
     for (int minute = 0; minute < booking.minutes(); minute++) {
       LocalDateTime wall = wall(after(booking.start(), minute));
       if (wrong.test(wall)) {
-        find(rule, booking, message + wall.format(WHEN));
-        return;
+        first = first == null ? wall : first;
+        minutes++;
       }
+    }
+    if (first != null) {
+      find(rule, booking, message + first.format(WHEN), against, minutes);
     }
   }
 
@@ -271,6 +339,7 @@ public final class DiaryAudit {
   private static boolean week(List<WeeklyHours> week, LocalDateTime wall) {
     for (WeeklyHours hours : week) {
       if (hours.days().contains(wall.getDayOfWeek())
+          && holds(hours, wall.toLocalDate())
           && within(hours.from(), hours.to(), wall.toLocalTime())) {
         boolean pause = false;
         for (WeeklyHours.Break one : hours.breaks()) {
@@ -282,6 +351,13 @@ public final class DiaryAudit {
       }
     }
     return false;
+  }
+
+  private static boolean holds(WeeklyHours hours, LocalDate day) {
+    LocalDate first = hours.first();
+    LocalDate last = hours.last();
+    return (first == null || day.compareTo(first) >= 0)
+        && (last == null || day.compareTo(last) <= 0);
   }
 
   private static boolean suits(Availability availability, LocalDateTime wall) {
@@ -315,12 +391,14 @@ public final class DiaryAudit {
       if (other.id().equals(booking.id())) {
         continue;
       }
-      boolean once = other.status() == BookingStatus.DONE || booking.id().compareTo(other.id()) < 0;
+      boolean once = history(other) || booking.id().compareTo(other.id()) < 0;
       if (once && other.caseName().equals(booking.caseName()) && other.visit() == booking.visit()) {
         find(
             DiaryRule.BOOKED_ONCE,
             booking,
-            "visit " + booking.visit() + " is booked a second time as " + other.id());
+            "visit " + booking.visit() + " is booked a second time as " + other.id(),
+            other.id(),
+            1);
       }
       if (!once || !meet(booking.start(), end(booking), other.start(), end(other))) {
         continue;
@@ -328,10 +406,20 @@ public final class DiaryAudit {
       String meanwhile =
           " from " + when(other.start()) + " to " + when(end(other)) + " as " + other.id();
       if (other.clinician().equals(booking.clinician())) {
-        find(DiaryRule.CLINICIAN_ONCE, booking, booking.clinician() + " is booked" + meanwhile);
+        find(
+            DiaryRule.CLINICIAN_ONCE,
+            booking,
+            booking.clinician() + " is booked" + meanwhile,
+            other.id(),
+            shared(booking, other.start(), end(other)));
       }
       if (other.chair().equals(booking.chair())) {
-        find(DiaryRule.CHAIR_ONCE, booking, booking.chair() + " is booked" + meanwhile);
+        find(
+            DiaryRule.CHAIR_ONCE,
+            booking,
+            booking.chair() + " is booked" + meanwhile,
+            other.id(),
+            shared(booking, other.start(), end(other)));
       }
     }
     for (BusyTime busy : diary.busy()) {
@@ -339,12 +427,24 @@ public final class DiaryAudit {
         continue;
       }
       boolean all = busy.clinician() == null && busy.chair() == null;
+      String against =
+          busy.time().start() + " " + busy.clinician() + " " + busy.chair() + " " + busy.calendar();
       String span = " is busy from " + when(busy.time().start()) + " to " + when(busy.time().end());
       if (all || booking.clinician().equals(busy.clinician())) {
-        find(DiaryRule.CLINICIAN_ONCE, booking, booking.clinician() + span);
+        find(
+            DiaryRule.CLINICIAN_ONCE,
+            booking,
+            booking.clinician() + span,
+            against,
+            shared(booking, busy.time().start(), busy.time().end()));
       }
       if (all || booking.chair().equals(busy.chair())) {
-        find(DiaryRule.CHAIR_ONCE, booking, booking.chair() + span);
+        find(
+            DiaryRule.CHAIR_ONCE,
+            booking,
+            booking.chair() + span,
+            against,
+            shared(booking, busy.time().start(), busy.time().end()));
       }
     }
   }
@@ -360,13 +460,17 @@ public final class DiaryAudit {
       find(
           DiaryRule.ORDER,
           booking,
-          "comes before the earliest day, " + course.earliest().format(DAY));
+          "comes before the earliest day, " + course.earliest().format(DAY),
+          "earliest",
+          course.earliest().toEpochDay() - day.toEpochDay());
     }
     if (course.provisional() && booking.status() == BookingStatus.PROMISED) {
       find(
           DiaryRule.PROVISIONAL,
           booking,
-          "is promised, though the plan is provisional: such a visit is only held");
+          "is promised, though the plan is provisional: such a visit is only held",
+          "",
+          1);
     }
     for (CourseRequest.Deadline deadline : course.deadlines()) {
       for (Booking begins : standing) {
@@ -382,7 +486,9 @@ public final class DiaryAudit {
                     + " days after visit "
                     + begins.visit()
                     + ", of which it ends what was begun; allowed: "
-                    + deadline.days());
+                    + deadline.days(),
+                "visit " + begins.visit(),
+                later - deadline.days());
           }
         }
       }
@@ -399,14 +505,21 @@ public final class DiaryAudit {
       }
     }
     if (earlier == null) {
-      find(DiaryRule.ORDER, booking, "visit " + before + " goes before it and is not booked");
+      find(
+          DiaryRule.ORDER,
+          booking,
+          "visit " + before + " goes before it and is not booked",
+          "visit " + before,
+          1);
       return;
     }
     if (end(earlier).compareTo(booking.start()) > 0) {
       find(
           DiaryRule.ORDER,
           booking,
-          "starts before visit " + before + " ends, " + when(end(earlier)));
+          "starts before visit " + before + " ends, " + when(end(earlier)),
+          "visit " + before,
+          (end(earlier).getEpochSecond() - booking.start().getEpochSecond()) / 60);
     }
     long days = day.toEpochDay() - wall(earlier.start()).toLocalDate().toEpochDay();
     if (days < visit.gapMinDays() || days > visit.gapMaxDays()) {
@@ -419,7 +532,9 @@ public final class DiaryAudit {
               + "; allowed: "
               + visit.gapMinDays()
               + " to "
-              + visit.gapMaxDays());
+              + visit.gapMaxDays(),
+          "visit " + before,
+          Math.max(visit.gapMinDays() - days, days - visit.gapMaxDays()));
     }
   }
 
@@ -446,7 +561,7 @@ public final class DiaryAudit {
       }
       List<Instant> moments = new ArrayList<>(List.of(booking.start()));
       for (Booking other : standing) {
-        if (other.status() == BookingStatus.DONE && other.sets().contains(set.name())) {
+        if (history(other) && other.sets().contains(set.name())) {
           moments.add(other.start());
         }
       }
@@ -471,7 +586,9 @@ public final class DiaryAudit {
                   + " of the set "
                   + set.name()
                   + " are in use or being reprocessed; there are "
-                  + set.count());
+                  + set.count(),
+              "set " + set.name(),
+              out - set.count());
           break;
         }
       }

@@ -3,6 +3,7 @@ package quadrille.diary.book;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import quadrille.diary.calendar.Interval;
 
 /**
@@ -20,6 +21,7 @@ import quadrille.diary.calendar.Interval;
  * @param status what became of it
  * @param changes how often it has been moved or called off since it was made; what is written for
  *     calendars counts them (RFC 5545 section 3.8.7.4)
+ * @param until of one that is held: when it is called off by itself; null where nobody said so
  */
 public record Booking(
     String id,
@@ -32,7 +34,8 @@ public record Booking(
     List<String> sets,
     List<Capability> needs,
     BookingStatus status,
-    int changes) {
+    int changes,
+    @Nullable Instant until) {
 
   /** As many changes as are counted; no booking is moved so often. */
   static final int MOST_CHANGES = 1_000_000;
@@ -44,6 +47,22 @@ public record Booking(
       throw new IllegalArgumentException(
           "The changes (" + changes + ") are not within 0 to " + MOST_CHANGES + ".");
     }
+  }
+
+  /** One that is not held until a time. */
+  public Booking(
+      String id,
+      String caseName,
+      int visit,
+      Instant start,
+      int minutes,
+      String clinician,
+      String chair,
+      List<String> sets,
+      List<Capability> needs,
+      BookingStatus status,
+      int changes) {
+    this(id, caseName, visit, start, minutes, clinician, chair, sets, needs, status, changes, null);
   }
 
   /** One that has never been changed. */
@@ -91,7 +110,8 @@ public record Booking(
         sets,
         needs,
         other,
-        told ? oneMore() : changes);
+        told ? oneMore() : changes,
+        other == BookingStatus.HELD ? until : null);
   }
 
   /** The same booking at another time and place, which is a change; itself where it stays. */
@@ -110,7 +130,48 @@ public record Booking(
         sets,
         needs,
         status,
-        oneMore());
+        oneMore(),
+        until);
+  }
+
+  /**
+   * The same booking, held until a time.
+   *
+   * @param other null where it is held until somebody says otherwise
+   */
+  public Booking heldUntil(@Nullable Instant other) {
+    Booking held = with(BookingStatus.HELD);
+    return new Booking(
+        id,
+        caseName,
+        visit,
+        start,
+        minutes,
+        clinician,
+        chair,
+        sets,
+        needs,
+        BookingStatus.HELD,
+        held.changes,
+        other);
+  }
+
+  /** Held or promised: it is still to come. */
+  public boolean coming() {
+    return status == BookingStatus.HELD || status == BookingStatus.PROMISED;
+  }
+
+  /**
+   * Whether it is another time, place or length than one of the same name, or needs other things.
+   */
+  public boolean elsewhere(Booking other) {
+    return !start.equals(other.start)
+        || minutes != other.minutes
+        || !clinician.equals(other.clinician)
+        || !chair.equals(other.chair)
+        || !sets.equals(other.sets)
+        || !needs.equals(other.needs)
+        || status.takesTime() && !other.status.takesTime();
   }
 
   private int oneMore() {

@@ -7,8 +7,10 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HexFormat;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Stream;
@@ -36,6 +38,28 @@ public final class BookingCalendars {
    */
   public static String forPractice(
       Diary diary, List<Booking> bookings, Function<StopQuestion, String> asked, Instant stamp) {
+    return CalendarWriter.write(practiceEntries(diary, bookings, asked), stamp);
+  }
+
+  /**
+   * The same, each event in a file of its own, as calendar servers keep them.
+   *
+   * @return by file name, which does not tell the case
+   */
+  public static Map<String, String> eventsForPractice(
+      Diary diary, List<Booking> bookings, Function<StopQuestion, String> asked, Instant stamp) {
+    Map<String, String> files = new LinkedHashMap<>();
+    for (CalendarEntry entry : practiceEntries(diary, bookings, asked)) {
+      files.put(
+          entry.uid().substring(0, entry.uid().indexOf('@')) + ".ics",
+          CalendarWriter.resource(entry, stamp));
+    }
+    return files;
+  }
+
+  private static List<CalendarEntry> practiceEntries(
+      Diary diary, List<Booking> bookings, Function<StopQuestion, String> asked) {
+    Map<String, Integer> undone = Journal.undone(diary);
     List<CalendarEntry> entries = new ArrayList<>();
     for (Booking booking : bookings) {
       String who = diary.clinician(booking.clinician()).map(Clinician::name).orElse("?");
@@ -62,6 +86,7 @@ public final class BookingCalendars {
       entries.add(
           entry(
               booking,
+              undone,
               "practice",
               String.format(
                   Locale.ROOT,
@@ -73,7 +98,7 @@ public final class BookingCalendars {
               String.join("\n", lines),
               where));
     }
-    return CalendarWriter.write(entries, stamp);
+    return entries;
   }
 
   /**
@@ -91,6 +116,7 @@ public final class BookingCalendars {
       @Nullable String practiceName,
       Contact contact,
       Instant stamp) {
+    Map<String, Integer> undone = Journal.undone(diary);
     List<CalendarEntry> entries = new ArrayList<>();
     for (Booking booking : bookings) {
       String who = diary.clinician(booking.clinician()).map(Clinician::name).orElse("?");
@@ -107,6 +133,7 @@ public final class BookingCalendars {
       entries.add(
           entry(
               booking,
+              undone,
               "patient",
               "Appointment",
               String.join("\n", lines),
@@ -116,7 +143,12 @@ public final class BookingCalendars {
   }
 
   private static CalendarEntry entry(
-      Booking booking, String reader, String title, String description, @Nullable String location) {
+      Booking booking,
+      Map<String, Integer> undone,
+      String reader,
+      String title,
+      String description,
+      @Nullable String location) {
     CalendarEntry.Status status =
         switch (booking.status()) {
           case HELD -> CalendarEntry.Status.TENTATIVE;
@@ -130,10 +162,12 @@ public final class BookingCalendars {
         description,
         location,
         status,
-        // Diaries of before changes were counted have none in what was called off.
-        status == CalendarEntry.Status.CANCELLED
-            ? Math.max(1, booking.changes())
-            : booking.changes());
+        // Diaries of before changes were counted have none in what was called off. What was taken
+        // back has fewer again, and must still be later than what a calendar was told meanwhile.
+        2 * undone.getOrDefault(booking.id(), 0)
+            + (status == CalendarEntry.Status.CANCELLED
+                ? Math.max(1, booking.changes())
+                : booking.changes()));
   }
 
   private static String ofAll(Diary diary, Booking booking) {

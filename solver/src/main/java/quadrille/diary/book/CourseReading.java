@@ -24,6 +24,7 @@ final class CourseReading {
             "case",
             "asked",
             "earliest",
+            "ended",
             "provisional",
             "visits",
             "finishWithin",
@@ -58,7 +59,8 @@ final class CourseReading {
         availability,
         preferences,
         DiaryReader.each(fields, "finishWithin", item -> deadline(item, visits)),
-        fields.optional("provisional").map(Node::truth).orElse(false));
+        fields.optional("provisional").map(Node::truth).orElse(false),
+        fields.optional("ended").map(Node::date).orElse(null));
   }
 
   private static CourseRequest.Deadline deadline(Node node, List<VisitRequest> visits) {

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Kit;
@@ -21,6 +22,8 @@ import quadrille.plan.course.Visit;
  * @param deadlines how soon a visit that ends what another began must follow it
  * @param provisional whether its plan stands under a reserve, so that its visits are held and never
  *     promised
+ * @param ended the day on which it was ended, so that it asks for nothing more; null while it is
+ *     under way
  */
 @Withers
 public record CourseRequest(
@@ -33,12 +36,39 @@ public record CourseRequest(
     Availability availability,
     Preferences preferences,
     List<Deadline> deadlines,
-    boolean provisional)
+    boolean provisional,
+    @Nullable LocalDate ended)
     implements CourseRequestBuilder.With {
 
   public CourseRequest {
     visits = List.copyOf(visits);
     deadlines = List.copyOf(deadlines);
+  }
+
+  /** A course that is under way. */
+  public CourseRequest(
+      String caseName,
+      LocalDate asked,
+      LocalDate earliest,
+      List<VisitRequest> visits,
+      int reevaluateFromWeeks,
+      int reevaluateToWeeks,
+      Availability availability,
+      Preferences preferences,
+      List<Deadline> deadlines,
+      boolean provisional) {
+    this(
+        caseName,
+        asked,
+        earliest,
+        visits,
+        reevaluateFromWeeks,
+        reevaluateToWeeks,
+        availability,
+        preferences,
+        deadlines,
+        provisional,
+        null);
   }
 
   /** A course without deadlines that may be promised. */

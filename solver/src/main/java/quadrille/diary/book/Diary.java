@@ -20,6 +20,7 @@ import quadrille.document.Withers;
  * @param bookings visits of courses, whatever became of them
  * @param busy everything else that takes a clinician's or a chair's time
  * @param calendars iCalendar files whose events take time too
+ * @param journal what was changed, oldest first; numbers rise
  */
 @Withers
 public record Diary(
@@ -32,7 +33,8 @@ public record Diary(
     List<CourseRequest> courses,
     List<Booking> bookings,
     List<BusyTime> busy,
-    List<CalendarLink> calendars)
+    List<CalendarLink> calendars,
+    List<JournalEntry> journal)
     implements DiaryBuilder.With {
 
   /** The value of a diary file's {@code schema}. */
@@ -49,10 +51,37 @@ public record Diary(
     bookings = List.copyOf(bookings);
     busy = List.copyOf(busy);
     calendars = List.copyOf(calendars);
+    journal = List.copyOf(journal);
     if (!GRIDS.contains(startEveryMinutes)) {
       throw new IllegalArgumentException(
           "Visits cannot start every (" + startEveryMinutes + ") minutes. Maybe 10.");
     }
+  }
+
+  /** A diary in whose journal nothing has been written. */
+  public Diary(
+      ZoneId zone,
+      int startEveryMinutes,
+      List<Clinician> clinicians,
+      List<Chair> chairs,
+      List<TimeOff> closed,
+      SterileStock stock,
+      List<CourseRequest> courses,
+      List<Booking> bookings,
+      List<BusyTime> busy,
+      List<CalendarLink> calendars) {
+    this(
+        zone,
+        startEveryMinutes,
+        clinicians,
+        chairs,
+        closed,
+        stock,
+        courses,
+        bookings,
+        busy,
+        calendars,
+        List.of());
   }
 
   public Optional<Clinician> clinician(String id) {
@@ -79,8 +108,11 @@ public record Diary(
         .findFirst();
   }
 
-  /** The visits of a course that have no standing booking, in order. */
+  /** The visits of a course that have no standing booking, in order; none once it has ended. */
   public List<VisitRequest> unbooked(CourseRequest course) {
+    if (course.ended() != null) {
+      return List.of();
+    }
     return course.visits().stream()
         .filter(visit -> standing(course.caseName(), visit.number()).isEmpty())
         .toList();

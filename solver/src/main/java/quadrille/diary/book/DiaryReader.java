@@ -41,7 +41,8 @@ public final class DiaryReader {
           "courses",
           "bookings",
           "busy",
-          "calendars");
+          "calendars",
+          "journal");
 
   private DiaryReader() {}
 
@@ -87,6 +88,7 @@ public final class DiaryReader {
             "booking");
     List<BusyTime> busy = each(root, "busy", node -> busy(node, known));
     List<CalendarLink> calendars = each(root, "calendars", node -> calendar(node, known));
+    List<JournalEntry> journal = new JournalReading(known).entries(root);
     faults.check();
     return new Diary(
         zone == null ? ZoneOffset.UTC : zone,
@@ -98,12 +100,19 @@ public final class DiaryReader {
         courses,
         bookings,
         busy,
-        calendars);
+        calendars,
+        journal);
   }
 
   /** What other parts of the diary may name; no zone where a fault says so. */
   record Known(
       @Nullable ZoneId zone, List<String> clinicians, List<String> chairs, List<String> sets) {
+
+    /** Whatever is named: of what was there once, not all is there still. */
+    Known whatever() {
+      List<String> any = List.of(STAND_IN);
+      return new Known(zone, any, any, any);
+    }
 
     String clinician(Node node) {
       return one(clinicians, node);
@@ -254,7 +263,12 @@ public final class DiaryReader {
     return new SterileStock(minutes, sets);
   }
 
-  private static Booking booking(Node node, Known known, List<CourseRequest> courses) {
+  /**
+   * A booking.
+   *
+   * @param courses of which its course must be one; null where it may be gone
+   */
+  static Booking booking(Node node, Known known, @Nullable List<CourseRequest> courses) {
     Fields fields =
         node.object(
             "id",
@@ -267,11 +281,39 @@ public final class DiaryReader {
             "sets",
             "needs",
             "status",
+            "until",
             "changes");
     Node caseNode = fields.required("case");
     Node visitNode = fields.required("visit");
     String caseName = caseNode.text();
     int visit = visitNode.whole(1, 99);
+    if (courses != null) {
+      ofCourse(caseNode, visitNode, caseName, visit, courses);
+    }
+    Interval time = known.span(fields, MOST_MINUTES);
+    Node statusNode = fields.required("status");
+    BookingStatus status = statusNode.word(BookingStatus.ALL, BookingStatus::word);
+    Optional<Node> until = fields.optional("until");
+    if (status != BookingStatus.HELD) {
+      until.ifPresent(end -> end.fault("nothing: only what is held is held until a time"));
+    }
+    return new Booking(
+        fields.required("id").text(80),
+        caseName,
+        visit,
+        time.start(),
+        Math.toIntExact(time.minutes()),
+        known.clinician(fields.required("clinician")),
+        known.chair(fields.required("chair")),
+        known.sets(fields),
+        capabilities(fields, "needs"),
+        status,
+        fields.optional("changes").map(changes -> changes.whole(0, Booking.MOST_CHANGES)).orElse(0),
+        until.map(end -> end.moment(known.zone())).orElse(null));
+  }
+
+  private static void ofCourse(
+      Node caseNode, Node visitNode, String caseName, int visit, List<CourseRequest> courses) {
     Optional<CourseRequest> course =
         courses.stream().filter(one -> one.caseName().equals(caseName)).findFirst();
     if (course.isEmpty() && caseNode.isText()) {
@@ -288,22 +330,6 @@ public final class DiaryReader {
             visitNode.fault("a visit of its course: " + FaultWords.either(numbers));
           }
         });
-    Interval time = known.span(fields, MOST_MINUTES);
-    return new Booking(
-        fields.required("id").text(80),
-        caseName,
-        visit,
-        time.start(),
-        Math.toIntExact(time.minutes()),
-        known.clinician(fields.required("clinician")),
-        known.chair(fields.required("chair")),
-        known.sets(fields),
-        capabilities(fields, "needs"),
-        fields.required("status").word(BookingStatus.ALL, BookingStatus::word),
-        fields
-            .optional("changes")
-            .map(changes -> changes.whole(0, Booking.MOST_CHANGES))
-            .orElse(0));
   }
 
   private static BusyTime busy(Node node, Known known) {

@@ -1,6 +1,7 @@
 package quadrille.diary.book;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
@@ -32,7 +33,12 @@ public final class DiaryWriter {
 
   /** The text of a diary, with a line end after the last line. */
   public static String write(Diary diary) {
-    return new DiaryWriter(diary.zone()).text(diary);
+    return new DiaryWriter(diary.zone()).text(diary, true);
+  }
+
+  /** The same without the journal: what an undone change gives back to the byte. */
+  public static String writeWithoutJournal(Diary diary) {
+    return new DiaryWriter(diary.zone()).text(diary, false);
   }
 
   /** A moment as files have it: ISO 8601 with the zone's offset. */
@@ -40,7 +46,7 @@ public final class DiaryWriter {
     return moment.atZone(zone).format(MOMENT);
   }
 
-  private String text(Diary diary) {
+  private String text(Diary diary, boolean withJournal) {
     Map<String, Object> root = new LinkedHashMap<>();
     root.put("schema", Diary.SCHEMA);
     root.put("zone", zone.getId());
@@ -56,6 +62,9 @@ public final class DiaryWriter {
         "busy",
         diary.busy().stream().filter(busy -> busy.calendar() == null).map(this::busy).toList());
     some(root, "calendars", diary.calendars().stream().map(this::calendar).toList());
+    if (withJournal) {
+      some(root, "journal", diary.journal().stream().map(this::entry).toList());
+    }
     return JsonLayout.text(root);
   }
 
@@ -99,7 +108,13 @@ public final class DiaryWriter {
         fields,
         "breaks",
         hours.breaks().stream().map(pause -> span(pause.from(), pause.to())).toList());
+    some(fields, "first", day(hours.first()));
+    some(fields, "last", day(hours.last()));
     return fields;
+  }
+
+  private static @Nullable String day(@Nullable LocalDate day) {
+    return day == null ? null : day.toString();
   }
 
   private Map<String, Object> span(LocalTime from, LocalTime to) {
@@ -158,6 +173,7 @@ public final class DiaryWriter {
     if (!course.earliest().equals(course.asked())) {
       fields.put("earliest", course.earliest().toString());
     }
+    some(fields, "ended", day(course.ended()));
     if (course.provisional()) {
       fields.put("provisional", true);
     }
@@ -234,8 +250,66 @@ public final class DiaryWriter {
     some(fields, "sets", booking.sets());
     some(fields, "needs", booking.needs().stream().map(Capability::word).toList());
     fields.put("status", booking.status().word());
+    Instant until = booking.until();
+    some(fields, "until", until == null ? null : moment(until, zone));
     if (booking.changes() > 0) {
       fields.put("changes", booking.changes());
+    }
+    return fields;
+  }
+
+  private Map<String, Object> entry(JournalEntry entry) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("number", entry.number());
+    fields.put("at", moment(entry.at(), zone));
+    fields.put("by", entry.by());
+    fields.put("did", entry.did().word());
+    Why because = entry.because();
+    some(fields, "because", because == null ? null : because.word());
+    some(fields, "note", entry.note());
+    if (entry.undoes() != 0) {
+      fields.put("undoes", entry.undoes());
+    }
+    some(fields, "bookings", entry.bookings().stream().map(this::bookingChange).toList());
+    some(fields, "courses", entry.courses().stream().map(this::courseChange).toList());
+    some(fields, "absences", entry.absences().stream().map(this::absence).toList());
+    return fields;
+  }
+
+  private Map<String, Object> bookingChange(JournalEntry.BookingChange change) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    Why because = change.because();
+    some(fields, "because", because == null ? null : because.word());
+    Booking from = change.from();
+    Booking to = change.to();
+    if (from != null) {
+      fields.put("from", booking(from));
+    }
+    if (to != null) {
+      fields.put("to", booking(to));
+    }
+    return fields;
+  }
+
+  private Map<String, Object> courseChange(JournalEntry.CourseChange change) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    CourseRequest from = change.from();
+    CourseRequest to = change.to();
+    if (from != null) {
+      fields.put("from", course(from));
+    }
+    if (to != null) {
+      fields.put("to", course(to));
+    }
+    return fields;
+  }
+
+  private Map<String, Object> absence(JournalEntry.Absence absence) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    some(fields, "clinician", absence.clinician());
+    fields.put("off", off(absence.off()));
+    if (absence.taken()) {
+      fields.put("taken", true);
     }
     return fields;
   }

@@ -149,7 +149,7 @@ public final class FreeTimes {
     List<Interval> spans = new ArrayList<>();
     for (LocalDate day = first; !day.isAfter(last); day = day.plusDays(1)) {
       for (WeeklyHours one : hours) {
-        if (one.days().contains(day.getDayOfWeek())) {
+        if (one.on(day)) {
           List<Interval> breaks = new ArrayList<>();
           for (WeeklyHours.Break pause : one.breaks()) {
             WallClock.shut(zone, day, pause.from(), pause.to()).ifPresent(breaks::add);

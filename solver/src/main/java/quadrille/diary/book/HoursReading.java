@@ -33,7 +33,7 @@ final class HoursReading {
   }
 
   static WeeklyHours weekly(Node node) {
-    Fields fields = node.object("days", "from", "to", "breaks");
+    Fields fields = node.object("days", "from", "to", "breaks", "first", "last");
     Node daysNode = fields.required("days");
     List<DayOfWeek> days = daysNode.words(DAYS, HoursReading::word);
     if (days.isEmpty() && daysNode.isArray()) {
@@ -51,7 +51,14 @@ final class HoursReading {
       }
       breaks.add(new WeeklyHours.Break(span.from(), span.to()));
     }
-    return new WeeklyHours(days, hours.from(), hours.to(), breaks);
+    @Nullable LocalDate first = fields.optional("first").map(Node::date).orElse(null);
+    Optional<Node> lastNode = fields.optional("last");
+    @Nullable LocalDate last = lastNode.map(Node::date).orElse(null);
+    if (first != null && last != null && last.isBefore(first) && !last.equals(LocalDate.EPOCH)) {
+      lastNode.ifPresent(at -> at.fault("the first day, " + first + ", or a later one"));
+      last = first;
+    }
+    return new WeeklyHours(days, hours.from(), hours.to(), breaks, first, last);
   }
 
   static ExtraHours extra(Node node) {

@@ -1,5 +1,6 @@
 package quadrille.diary.booking;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -7,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.IntFunction;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.Availability;
@@ -20,6 +22,7 @@ import quadrille.diary.book.VisitRequest;
 import quadrille.diary.booking.problem.BookingCase;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
 import quadrille.diary.calendar.Interval;
 
 /**
@@ -37,13 +40,16 @@ public final class Rebooker {
   private final BookingWeights weights;
   private final LocalDate first;
   private final LocalDate last;
+  private final Instant now;
   private final Diary before;
   private Diary diary;
   private final Map<String, Reason> because = new LinkedHashMap<>();
   private final List<Rebooking.Move> moves = new ArrayList<>();
   private final List<Rebooking.Lost> left = new ArrayList<>();
 
-  private Rebooker(Diary diary, BookingWeights weights, LocalDate first, LocalDate last) {
+  private Rebooker(
+      Diary diary, BookingWeights weights, LocalDate first, LocalDate last, Instant now) {
+    this.now = now;
     this.before = diary;
     this.diary = diary;
     this.weights = weights;
@@ -65,7 +71,22 @@ public final class Rebooker {
       BookingWeights weights,
       LocalDate first,
       LocalDate last) {
-    Rebooker rebooker = new Rebooker(diary, weights, first, last);
+    return of(diary, changes, weights, first, last, Instant.MIN);
+  }
+
+  /**
+   * The same.
+   *
+   * @param now what ended then or before is history: no absence or closed day touches it
+   */
+  public static Rebooking of(
+      Diary diary,
+      List<DiaryChange> changes,
+      BookingWeights weights,
+      LocalDate first,
+      LocalDate last,
+      Instant now) {
+    Rebooker rebooker = new Rebooker(diary, weights, first, last, now);
     changes.forEach(rebooker::change);
     return rebooker.rebook();
   }
@@ -139,7 +160,7 @@ public final class Rebooker {
 
   private boolean within(Booking booking, LocalDate from, LocalDate to) {
     LocalDate day = day(booking);
-    return !day.isBefore(from) && !day.isAfter(to);
+    return booking.end().isAfter(now) && !day.isBefore(from) && !day.isAfter(to);
   }
 
   private Diary replaced(Booking old, Booking other) {
@@ -250,9 +271,14 @@ public final class Rebooker {
       return;
     }
     if (room != null) {
-      take(room, new Reason.MakesRoom(course.caseName()), List.of());
+      take(room, visit -> new Reason.MakesRoom(course.caseName()), List.of());
     }
-    take(best, new Reason.FollowsItsCourse(), out);
+    // Of what must go, the first: what is before it follows nothing.
+    int gone = out.stream().mapToInt(Booking::visit).min().orElseThrow();
+    take(
+        best,
+        visit -> visit < gone ? new Reason.GoesBefore(gone) : new Reason.FollowsItsCourse(),
+        out);
   }
 
   /**
@@ -320,8 +346,10 @@ public final class Rebooker {
     List<Booking> bookings = new ArrayList<>(in.bookings());
     bookings.addAll(leaves);
     Diary known = in.withBookings(bookings);
-    List<Booking> movable = movable(known, course);
     BookingCase booking = new BookingCase(known, weights, first, last);
+    // What stands where it could not be booked now has been left there, and no change moves it.
+    List<Booking> movable =
+        movable(known, course).stream().filter(one -> open(booking, one)).toList();
     CourseCase sought = CourseCase.of(0, booking, course, movable, HELD, PROMISED);
     Occupancy taken = Occupancy.of(booking, movable);
     return CourseSearch.best(sought, taken, CourseSearch.Price.NONE)
@@ -335,6 +363,13 @@ public final class Rebooker {
               }
               return new Plan(course, visits, price);
             });
+  }
+
+  private static boolean open(BookingCase booking, Booking one) {
+    Slot slot = booking.slot(one);
+    int end = slot.start() + one.minutes();
+    return booking.clinicianShut(slot.clinician()).within(slot.start(), end) == 0
+        && booking.chairShut(slot.chair()).within(slot.start(), end) == 0;
   }
 
   private static @Nullable Booking standing(List<Booking> among, OfferedVisit visit) {
@@ -370,7 +405,7 @@ public final class Rebooker {
     return Taking.booked(diary.withBookings(bookings), fresh);
   }
 
-  private void take(Plan plan, Reason otherwise, List<Booking> out) {
+  private void take(Plan plan, IntFunction<Reason> otherwise, List<Booking> out) {
     for (OfferedVisit visit : plan.visits()) {
       Booking old = standing(diary.bookings(), visit);
       if (old == null) {
@@ -390,11 +425,13 @@ public final class Rebooker {
           bookings.add(now);
           diary = diary.withBookings(bookings);
         }
-        moves.add(new Rebooking.Move(base, now, because.getOrDefault(base.id(), otherwise)));
+        moves.add(
+            new Rebooking.Move(
+                base, now, because.getOrDefault(base.id(), otherwise.apply(visit.visit()))));
       } else if (!at(old, visit)) {
         Booking now = old.at(visit.start(), visit.clinician(), visit.chair());
         diary = replaced(old, now);
-        moves.add(new Rebooking.Move(old, now, otherwise));
+        moves.add(new Rebooking.Move(old, now, otherwise.apply(visit.visit())));
       }
     }
   }
@@ -424,17 +461,15 @@ public final class Rebooker {
       if (lost || diary.unbooked(course).isEmpty()) {
         continue;
       }
-      List<Offer> found = Offers.of(diary, course, weights, first, last, 1);
-      if (!found.isEmpty()
-          && found.get(0).visits().stream()
-              .anyMatch(
-                  visit ->
-                      freed.stream()
-                          .anyMatch(
-                              time ->
-                                  time.overlaps(Interval.of(visit.start(), visit.minutes()))))) {
-        offers.addAll(found.get(0).visits());
-      }
+      // The best, and the one that finishes first where that is sooner.
+      Offers.of(diary, course, weights, first, last, 2).stream()
+          .filter(
+              offer ->
+                  offer.visits().stream()
+                      .map(visit -> Interval.of(visit.start(), visit.minutes()))
+                      .anyMatch(time -> freed.stream().anyMatch(time::overlaps)))
+          .findFirst()
+          .ifPresent(offer -> offers.addAll(offer.visits()));
     }
     return offers;
   }

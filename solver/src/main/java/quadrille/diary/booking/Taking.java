@@ -1,5 +1,6 @@
 package quadrille.diary.booking;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -38,6 +39,15 @@ public final class Taking {
    * @throws IllegalArgumentException if it does not
    */
   public static Diary booked(Diary diary, List<OfferedVisit> visits) {
+    return booked(diary, visits, null);
+  }
+
+  /**
+   * The same.
+   *
+   * @param until when they are held and not promised; null where they are promised
+   */
+  public static Diary booked(Diary diary, List<OfferedVisit> visits, @Nullable Instant until) {
     Diary booked = diary;
     for (OfferedVisit visit : visits) {
       CourseRequest course = diary.course(visit.caseName()).orElse(null);
@@ -64,7 +74,9 @@ public final class Taking {
               visit.chair(),
               request.sets(),
               request.needs(),
-              status(course)));
+              until == null ? status(course) : BookingStatus.HELD,
+              0,
+              until));
       booked = booked.withBookings(bookings);
     }
     return booked;

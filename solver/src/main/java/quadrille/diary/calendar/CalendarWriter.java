@@ -30,12 +30,26 @@ public final class CalendarWriter {
    * @param stamp when the events were last changed
    */
   public static String write(List<CalendarEntry> entries, Instant stamp) {
+    return write(entries, stamp, true);
+  }
+
+  /**
+   * The text of a file that is one event, as a calendar server keeps it (RFC 4791 section 4.1): it
+   * names no method.
+   */
+  public static String resource(CalendarEntry entry, Instant stamp) {
+    return write(List.of(entry), stamp, false);
+  }
+
+  private static String write(List<CalendarEntry> entries, Instant stamp, boolean published) {
     StringBuilder out = new StringBuilder();
     line(out, "BEGIN:VCALENDAR");
     line(out, "VERSION:2.0");
     line(out, "PRODID:" + PRODUCT);
     line(out, "CALSCALE:GREGORIAN");
-    line(out, "METHOD:PUBLISH");
+    if (published) {
+      line(out, "METHOD:PUBLISH");
+    }
     for (CalendarEntry entry : entries) {
       line(out, "BEGIN:VEVENT");
       line(out, "UID:" + text(entry.uid()));

@@ -1,10 +1,13 @@
 package quadrille.diary.desk;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.Why;
 import quadrille.diary.booking.Offer;
 import quadrille.diary.booking.Remedy;
 import quadrille.diary.file.LoadedDiary;
@@ -39,6 +42,14 @@ public sealed interface BookingAnswer {
       calledOff = List.copyOf(calledOff);
       restated = List.copyOf(restated);
       notes = List.copyOf(notes);
+    }
+
+    /** Why bookings that were there change, by their ids. */
+    Map<String, Why> why() {
+      Map<String, Why> why = new LinkedHashMap<>();
+      calledOff.forEach(one -> why.put(one.booking().id(), Why.PLAN_CHANGED));
+      restated.forEach(one -> why.put(one.booking().id(), Why.PLAN_CHANGED));
+      return why;
     }
   }
 

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -16,7 +17,10 @@ import java.util.Set;
 import quadrille.diary.audit.DiaryFinding;
 import quadrille.diary.book.Clinician;
 import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Deed;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.Journal;
+import quadrille.diary.book.Signature;
 import quadrille.diary.booking.BatchBooker;
 import quadrille.diary.booking.BookingRemedies;
 import quadrille.diary.booking.Offer;
@@ -39,7 +43,7 @@ import quadrille.plan.course.Course;
  * <pre>{@code
  * BookingAnswer answer = BookingDesk.offer(DiaryFile.read(file), order);
  * if (answer instanceof BookingAnswer.Offered offered) {
- *   BookingTaken taken = BookingDesk.take(file, offered, 1, FileStore.USUAL);
+ *   BookingTaken taken = BookingDesk.take(file, offered, 1, signed, FileStore.USUAL);
  * }
  * }</pre>
  */
@@ -144,7 +148,7 @@ public final class BookingDesk {
                   asked.whole(), one, order.weights(), order.first(), order.last()));
     }
     for (Offer offer : offers) {
-      audit(asked.read(), after(asked, offer));
+      audit(asked.read(), after(asked, offer), settled(order, asked.read()));
     }
     return new Offered(asked, offers, left, code(asked.read().revision(), offers));
   }
@@ -154,19 +158,24 @@ public final class BookingDesk {
    * the offers were made from; or else asks again.
    *
    * @param number of the offer, from 1
+   * @param signed who takes it, when and why
    * @param store by whose rules the diary is written
    * @throws InvalidDocumentException where the diary on disk, or a calendar, has become invalid
    * @throws RefusedDiaryException where the audit finds something; nothing was written
    * @throws IOException where the diary cannot be written; the old one is untouched
    */
-  public static BookingTaken take(Path file, Offered offered, int number, FileStore store)
+  public static BookingTaken take(
+      Path file, Offered offered, int number, Signature signed, FileStore store)
       throws IOException, InvalidDocumentException, RefusedDiaryException {
     LoadedDiary before = offered.asked().read();
     try {
-      DiaryFile.replace(file, before.revision(), offered.after(number), store);
+      Diary after =
+          Journal.entered(
+              before.diary(), offered.after(number), Deed.BOOK, signed, offered.asked().why());
+      DiaryFile.replace(file, before, after, settled(offered.asked().order(), before), store);
       return new BookingTaken.Done();
     } catch (ChangedDiaryException changed) {
-      LoadedDiary now = DiaryFile.read(file, store);
+      LoadedDiary now = DiaryFile.read(file, store).asOf(signed.at());
       return new BookingTaken.Changed(
           DiaryDifference.between(before.diary(), now.diary()),
           offer(now, offered.asked().order()));
@@ -178,14 +187,18 @@ public final class BookingDesk {
     for (CourseRequest request : asked.requests()) {
       after = Taking.asking(after, request);
     }
-    return Taking.booked(after, offer.visits());
+    return Taking.booked(after, offer.visits(), asked.order().holdUntil());
+  }
+
+  /** What lies before the first day on which something may be booked is history here. */
+  private static Instant settled(BookingOrder order, LoadedDiary read) {
+    return order.first().atStartOfDay(read.diary().zone()).toInstant();
   }
 
   /** Looks at a diary as writing it would. */
-  static void audit(LoadedDiary from, Diary diary)
+  static void audit(LoadedDiary from, Diary diary, Instant now)
       throws InvalidDocumentException, RefusedDiaryException {
-    List<DiaryFinding> findings =
-        DiaryFile.audit(new LoadedDiary(diary, from.revision(), from.calendars()));
+    List<DiaryFinding> findings = DiaryFile.verdict(from, diary, now).made();
     if (!findings.isEmpty()) {
       throw new RefusedDiaryException(findings);
     }

@@ -1,7 +1,9 @@
 package quadrille.diary.desk;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.plan.course.Course;
 
@@ -15,6 +17,7 @@ import quadrille.plan.course.Course;
  * @param first day on which something may be booked
  * @param last such day, not before the first
  * @param offers how many are wanted where one course is booked, 1 or more
+ * @param holdUntil until when what is taken is held and not promised; null where it is promised
  */
 public record BookingOrder(
     List<Course> plans,
@@ -23,7 +26,8 @@ public record BookingOrder(
     BookingWeights weights,
     LocalDate first,
     LocalDate last,
-    int offers) {
+    int offers,
+    @Nullable Instant holdUntil) {
 
   public BookingOrder {
     plans = List.copyOf(plans);
@@ -37,5 +41,17 @@ public record BookingOrder(
               + offers
               + ") offers.");
     }
+  }
+
+  /** An order whose visits are promised. */
+  public BookingOrder(
+      List<Course> plans,
+      boolean waiting,
+      PatientWishes patient,
+      BookingWeights weights,
+      LocalDate first,
+      LocalDate last,
+      int offers) {
+    this(plans, waiting, patient, weights, first, last, offers, null);
   }
 }

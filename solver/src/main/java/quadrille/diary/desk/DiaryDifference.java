@@ -47,7 +47,11 @@ public sealed interface DiaryDifference {
         differences.add(new Gone(booking.id()));
       }
     }
-    Diary same = after.withBookings(before.bookings()).withCourses(before.courses());
+    Diary same =
+        after
+            .withBookings(before.bookings())
+            .withCourses(before.courses())
+            .withJournal(before.journal());
     if (differences.isEmpty() || !same.equals(before)) {
       differences.add(new Other());
     }

@@ -1,9 +1,14 @@
 package quadrille.diary.desk;
 
+import java.time.Instant;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import quadrille.diary.book.Booking;
+import quadrille.diary.book.Why;
 import quadrille.diary.booking.DiaryChange;
+import quadrille.diary.booking.Reason;
 import quadrille.diary.booking.Rebooking;
 import quadrille.diary.file.LoadedDiary;
 
@@ -14,14 +19,46 @@ public sealed interface RebookingAnswer {
    * A new diary that has passed the audit.
    *
    * @param read the diary as it was read
+   * @param settled what ended then or before is history
    */
-  record Rebooked(LoadedDiary read, Rebooking rebooking) implements RebookingAnswer {
+  record Rebooked(LoadedDiary read, Rebooking rebooking, Instant settled)
+      implements RebookingAnswer {
 
     /** Bookings that are new or other than they were. */
     public List<Booking> changed() {
       List<Booking> changed = new ArrayList<>(rebooking.diary().bookings());
       changed.removeAll(read.diary().bookings());
       return changed;
+    }
+
+    /** Why each booking that changes does, by its id. */
+    Map<String, Why> why() {
+      Map<String, Why> why = new LinkedHashMap<>();
+      for (Rebooking.Move move : rebooking.moves()) {
+        why.put(move.from().id(), why(move.because()));
+        why.put(move.to().id(), why(move.because()));
+      }
+      rebooking.left().forEach(lost -> why.put(lost.booking().id(), why(lost.because())));
+      return why;
+    }
+
+    private static Why why(Reason reason) {
+      if (reason instanceof Reason.Cancelled) {
+        return Why.PATIENT_ASKED;
+      }
+      if (reason instanceof Reason.Missed) {
+        return Why.PATIENT_MISSED;
+      }
+      if (reason instanceof Reason.PracticeClosed) {
+        return Why.PRACTICE_CLOSED;
+      }
+      if (reason instanceof Reason.ClinicianAway) {
+        return Why.CLINICIAN_AWAY;
+      }
+      if (reason instanceof Reason.MakesRoom) {
+        return Why.MAKES_ROOM;
+      }
+      return reason instanceof Reason.NothingBefore ? Why.NOTHING_BEFORE : Why.FOLLOWS_ITS_COURSE;
     }
   }
 

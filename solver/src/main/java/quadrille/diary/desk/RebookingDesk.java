@@ -2,13 +2,17 @@ package quadrille.diary.desk;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.Deed;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.Journal;
+import quadrille.diary.book.Signature;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.Rebooker;
 import quadrille.diary.booking.Rebooking;
@@ -32,6 +36,7 @@ public final class RebookingDesk {
    * @param changes at least one
    * @param first day on which something may be booked
    * @param last such day, not before the first
+   * @param now what ended then or before is history
    * @throws InvalidDocumentException with every fault of a calendar
    * @throws RefusedDiaryException where the audit finds something in the new diary
    */
@@ -40,31 +45,42 @@ public final class RebookingDesk {
       List<DiaryChange> changes,
       BookingWeights weights,
       LocalDate first,
-      LocalDate last)
+      LocalDate last,
+      Instant now)
       throws InvalidDocumentException, RefusedDiaryException {
     List<RebookingAnswer.Fault> faults = faults(read.diary(), changes);
     if (!faults.isEmpty()) {
       return new RebookingAnswer.Unworkable(faults);
     }
     Diary whole = read.over(LoadedDiary.days(read.diary(), first, last));
-    Rebooking rebooking = Rebooker.of(whole, changes, weights, first, last);
-    BookingDesk.audit(read, rebooking.diary());
-    return new Rebooked(read, rebooking);
+    Rebooking rebooking = Rebooker.of(whole, changes, weights, first, last, now);
+    Instant from = first.atStartOfDay(read.diary().zone()).toInstant();
+    Instant settled = from.isBefore(now) ? from : now;
+    BookingDesk.audit(read, rebooking.diary(), settled);
+    return new Rebooked(read, rebooking, settled);
   }
 
   /**
    * Replaces the diary on disk by the new one, whole or not at all.
    *
+   * @param signed who rebooks, when and why
    * @param store by whose rules it is written
    * @return false where the diary is not the one any more that was read; nothing was written
    * @throws InvalidDocumentException where a calendar cannot be read
    * @throws RefusedDiaryException where the audit finds something; nothing was written
    * @throws IOException where the diary cannot be written; the old one is untouched
    */
-  public static boolean write(Path file, Rebooked rebooked, FileStore store)
+  public static boolean write(Path file, Rebooked rebooked, Signature signed, FileStore store)
       throws IOException, InvalidDocumentException, RefusedDiaryException {
     try {
-      DiaryFile.replace(file, rebooked.read().revision(), rebooked.rebooking().diary(), store);
+      Diary after =
+          Journal.entered(
+              rebooked.read().diary(),
+              rebooked.rebooking().diary(),
+              Deed.REBOOK,
+              signed,
+              rebooked.why());
+      DiaryFile.replace(file, rebooked.read(), after, rebooked.settled(), store);
       return true;
     } catch (ChangedDiaryException changed) {
       return false;

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -21,13 +22,18 @@ import quadrille.diary.book.Chair;
 import quadrille.diary.book.Clinician;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.Journal;
 import quadrille.diary.book.VisitRequest;
+import quadrille.diary.book.Why;
 import quadrille.document.JsonLayout;
 
 /**
- * A course in a diary as a FHIR R4 Bundle of the type {@code collection}: a CarePlan with the
+ * A course in a diary as a FHIR R4 Bundle of the type {@code transaction}: a CarePlan with the
  * course's visits, an Appointment for each booking of it (those that were cancelled or missed,
  * too), and the Patient, Practitioners and Locations that they point to.
+ *
+ * <p>Each resource is put under its identifier, so that sending the Bundle again changes what a
+ * server has, and makes nothing a second time. Identifiers are of systems of this program's own.
  *
  * <p>A patient is known by the case alone; no name and no finding of the chart is written. Every
  * resource has an address made from what it stands for, so the same diary gives the same bytes, and
@@ -64,7 +70,7 @@ public final class FhirBundle {
 
   private ObjectNode bundle() {
     List<Booking> bookings =
-        diary.bookings().stream()
+        Journal.told(diary).stream()
             .filter(booking -> booking.caseName().equals(course.caseName()))
             .sorted(Comparator.comparing(Booking::start).thenComparing(Booking::id))
             .toList();
@@ -83,7 +89,7 @@ public final class FhirBundle {
         .forEach(id -> diary.chair(id).ifPresent(this::location));
     ObjectNode bundle = NODES.objectNode();
     bundle.put("resourceType", "Bundle");
-    bundle.put("type", "collection");
+    bundle.put("type", "transaction");
     bundle.set("entry", entries);
     return bundle;
   }
@@ -95,7 +101,9 @@ public final class FhirBundle {
         "Staged periodontal debridement in "
             + visits(course.visits().size())
             + ". A proposal for a licensed clinician to check.");
-    plan.put("status", over(bookings) ? "completed" : "active");
+    identifier(plan, "CarePlan", course.caseName());
+    plan.put(
+        "status", course.ended() != null ? "revoked" : over(bookings) ? "completed" : "active");
     plan.put("intent", "plan");
     plan.put("title", "Staged periodontal debridement");
     plan.put(
@@ -192,8 +200,13 @@ public final class FhirBundle {
   private void appointment(Booking booking) {
     ObjectNode appointment = resource("Appointment", booking.id());
     narrative(appointment, title(booking.visit()) + ", " + booking.minutes() + " minutes");
-    identifier(appointment, booking.id());
+    identifier(appointment, "Appointment", booking.id());
     appointment.put("status", status(booking.status()));
+    // R4's constraint app-4 spells the status of who did not come otherwise than R4's own code, and
+    // so allows them no reason.
+    if (booking.status() == BookingStatus.CANCELLED) {
+      reason(appointment, booking);
+    }
     appointment.put("description", title(booking.visit()));
     appointment.put("start", written(booking.start()));
     appointment.put("end", written(booking.end()));
@@ -235,25 +248,55 @@ public final class FhirBundle {
   private void patient() {
     ObjectNode patient = resource("Patient", course.caseName());
     narrative(patient, "Case " + course.caseName());
-    identifier(patient, course.caseName());
+    identifier(patient, "Patient", course.caseName());
   }
 
   private void practitioner(Clinician clinician) {
     ObjectNode practitioner = resource("Practitioner", clinician.id());
     narrative(practitioner, clinician.name());
-    identifier(practitioner, clinician.id());
+    identifier(practitioner, "Practitioner", clinician.id());
     practitioner.putArray("name").addObject().put("text", text(clinician.name()));
   }
 
   private void location(Chair chair) {
     ObjectNode location = resource("Location", chair.id());
     narrative(location, chair.name());
-    identifier(location, chair.id());
+    identifier(location, "Location", chair.id());
     location.put("name", text(chair.name()));
   }
 
-  private static void identifier(ObjectNode resource, String value) {
-    resource.putArray("identifier").addObject().put("value", text(value));
+  private static void identifier(ObjectNode resource, String type, String value) {
+    resource
+        .putArray("identifier")
+        .addObject()
+        .put("system", system(type))
+        .put("value", text(value));
+  }
+
+  /** An identifier's system: an address made from what it names. */
+  private static String system(String type) {
+    return address("system", type);
+  }
+
+  /** By the code system that R4 names for it (version 4.0.1, codes from memory). */
+  private void reason(ObjectNode appointment, Booking booking) {
+    Why why = Journal.calledOff(diary, booking.id()).orElse(null);
+    String code =
+        why == null
+            ? "other"
+            : switch (why) {
+              case PATIENT_ASKED, PATIENT_ILL, PATIENT_MISSED, HOLD_OVER -> "pat";
+              case CLINICIAN_AWAY, PRACTICE_CLOSED, PLAN_CHANGED, MAKES_ROOM -> "prov";
+              case EQUIPMENT -> "maint";
+              case MISTAKE -> "oth-err";
+              case MEDICAL, FOLLOWS_ITS_COURSE, NOTHING_BEFORE, OTHER -> "other";
+            };
+    appointment
+        .putObject("cancelationReason")
+        .putArray("coding")
+        .addObject()
+        .put("system", "http://terminology.hl7.org/CodeSystem/appointment-cancellation-reason")
+        .put("code", code);
   }
 
   private ObjectNode resource(String type, String key) {
@@ -261,6 +304,14 @@ public final class FhirBundle {
     entry.put("fullUrl", address(type, key));
     ObjectNode resource = entry.putObject("resource");
     resource.put("resourceType", type);
+    entry
+        .putObject("request")
+        .put("method", "PUT")
+        .put(
+            "url",
+            type
+                + "?identifier="
+                + URLEncoder.encode(system(type) + "|" + text(key), StandardCharsets.UTF_8));
     return resource;
   }
 

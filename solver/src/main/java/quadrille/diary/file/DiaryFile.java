@@ -14,11 +14,11 @@ import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.audit.DiaryFinding;
 import quadrille.diary.book.Booking;
-import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.CalendarLink;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryReader;
@@ -67,32 +67,56 @@ public final class DiaryFile {
   /**
    * Replaces a diary by another, whole or not at all.
    *
-   * @param revision of the diary as it was read; it must still be the one on disk
+   * @param read the diary as it was read; it must still be the one on disk
    * @param diary without the busy times of calendars, or with: they are not written
+   * @param now what ended then or before is history
+   * @param store by whose rules it is written
    * @throws ChangedDiaryException where the diary or one of its calendars has changed, or is gone
-   * @throws RefusedDiaryException where the audit finds something in the new diary
+   * @throws RefusedDiaryException where the audit finds something that the change makes, or makes
+   *     worse
    * @throws InvalidDocumentException where a linked calendar cannot be read
    * @throws IOException where the file cannot be written; the old one is untouched
    */
-  public static void replace(Path file, String revision, Diary diary)
+  public static void replace(Path file, LoadedDiary read, Diary diary, Instant now, FileStore store)
       throws IOException, ChangedDiaryException, RefusedDiaryException, InvalidDocumentException {
-    replace(file, revision, diary, FileStore.USUAL);
+    replace(file, read, diary, now, store, finding -> false);
   }
 
-  /** Replaces a diary as {@link #replace(Path, String, Diary)} does, by the rules of a store. */
-  public static void replace(Path file, String revision, Diary diary, FileStore store)
+  /**
+   * The same.
+   *
+   * @param allowed what the change may make
+   */
+  public static void replace(
+      Path file,
+      LoadedDiary read,
+      Diary diary,
+      Instant now,
+      FileStore store,
+      Predicate<DiaryFinding> allowed)
       throws IOException, ChangedDiaryException, RefusedDiaryException, InvalidDocumentException {
     try (FileTurn turn = store.turn(file)) {
-      if (!revision.equals(onDisk(file, store))) {
+      if (!read.revision().equals(onDisk(file, store))) {
         throw new ChangedDiaryException(file.toString());
       }
-      List<DiaryFinding> findings =
-          audit(new LoadedDiary(diary, revision, readers(diary, calendars(file, diary, store))));
-      if (!findings.isEmpty()) {
-        throw new RefusedDiaryException(findings);
+      List<DiaryFinding> made =
+          verdict(read, diary, now).made().stream().filter(allowed.negate()).toList();
+      if (!made.isEmpty()) {
+        throw new RefusedDiaryException(made);
       }
       turn.replace(DiaryWriter.write(diary));
     }
+  }
+
+  /**
+   * What the audit finds in a diary that is to take another's place.
+   *
+   * @param now what ended then or before is history
+   * @throws InvalidDocumentException with every fault of a calendar
+   */
+  public static DiaryVerdict verdict(LoadedDiary read, Diary after, Instant now)
+      throws InvalidDocumentException {
+    return DiaryVerdict.of(read.diary(), audit(read, now), after, audit(read.with(after), now));
   }
 
   /**
@@ -101,19 +125,29 @@ public final class DiaryFile {
    * @throws InvalidDocumentException with every fault of a calendar
    */
   public static List<DiaryFinding> audit(LoadedDiary loaded) throws InvalidDocumentException {
+    return audit(loaded, Instant.MIN);
+  }
+
+  /**
+   * The same.
+   *
+   * @param now what ended then or before is history
+   */
+  public static List<DiaryFinding> audit(LoadedDiary loaded, Instant now)
+      throws InvalidDocumentException {
     Diary diary = loaded.diary();
     List<Interval> booked =
         diary.bookings().stream()
-            .filter(booking -> booking.status().takesTime())
-            .filter(booking -> booking.status() != BookingStatus.DONE)
+            .filter(Booking::coming)
             .map(Booking::time)
+            .filter(time -> time.end().isAfter(now))
             .sorted()
             .toList();
     if (booked.isEmpty()) {
-      return DiaryAudit.read(diary);
+      return List.of();
     }
     Instant end = booked.stream().map(Interval::end).max(Comparator.naturalOrder()).orElseThrow();
-    return DiaryAudit.read(loaded.over(new Interval(booked.get(0).start(), end)));
+    return DiaryAudit.read(loaded.over(new Interval(booked.get(0).start(), end)), now);
   }
 
   /** The revision on disk; null where there is no diary any more, or none that can be read. */

@@ -1,5 +1,6 @@
 package quadrille.diary.file;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -9,6 +10,7 @@ import java.util.Map;
 import quadrille.diary.book.BusyTime;
 import quadrille.diary.book.CalendarLink;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.Journal;
 import quadrille.diary.calendar.CalendarReader;
 import quadrille.diary.calendar.Interval;
 import quadrille.diary.calendar.Returns;
@@ -25,6 +27,16 @@ public record LoadedDiary(Diary diary, String revision, Map<String, CalendarRead
 
   public LoadedDiary {
     calendars = Collections.unmodifiableMap(new LinkedHashMap<>(calendars));
+  }
+
+  /** The same at a moment: what was held until then or before is called off. */
+  public LoadedDiary asOf(Instant now) {
+    return with(Journal.asOf(diary, now));
+  }
+
+  /** Another diary with the same calendars beside it. */
+  public LoadedDiary with(Diary other) {
+    return new LoadedDiary(other, revision, calendars);
   }
 
   /** The span of whole days, both included, in a diary's zone. */

@@ -29,9 +29,13 @@ import quadrille.facts.chart.Alert;
  * @param injectionWeightFactor factor on the cost weight of each injection
  * @param blockPriceSeconds what each deep block costs more than an infiltration, in seconds of
  *     chair time
+ * @param blockBeforeLookSeconds what it costs more where a deep block is given before the look at
+ *     the bleeding, in seconds of chair time
  * @param prefersGel whether pocket gel is to be had in place of injections where it serves
  * @param numbFirst whether nothing is touched before it is numb
  * @param byHand whether the work is done by hand, without the ultrasonic unit
+ * @param measuresAfterFirst whether pulse and blood pressure are measured again after the first
+ *     cartridge with a vasoconstrictor
  * @param countsCovers whether each visit takes an antibiotic cover
  * @param warns by drug, what is said of a visit that gives it
  * @param cautions sentences that every plan of such a patient shows
@@ -55,9 +59,11 @@ public record AlertRule(
     @Nullable Figure visitPriceSeconds,
     @Nullable Figure injectionWeightFactor,
     @Nullable Figure blockPriceSeconds,
+    @Nullable Figure blockBeforeLookSeconds,
     boolean prefersGel,
     boolean numbFirst,
     boolean byHand,
+    boolean measuresAfterFirst,
     boolean countsCovers,
     Map<String, String> warns,
     List<String> cautions,
@@ -77,7 +83,8 @@ public record AlertRule(
   public static AlertRule of(Alert alert, String source) {
     return new AlertRule(
         alert, List.of(), List.of(), List.of(), false, false, List.of(), null, null, null, null,
-        null, false, null, null, null, false, false, false, false, Map.of(), List.of(), source);
+        null, false, null, null, null, null, false, false, false, false, false, Map.of(), List.of(),
+        source);
   }
 
   /** Whether neither a visit nor the course differs for it; cautions are words alone. */

@@ -38,7 +38,9 @@ public record Frame(Map<Task, Part> parts) {
     /** The six-point chart. */
     CHARTING("charting"),
     /** What to do at home. */
-    INSTRUCTION("instruct");
+    INSTRUCTION("instruct"),
+    /** A look at the bleeding before the patient leaves. */
+    LAST_LOOK("last-look");
 
     private final String word;
 
@@ -97,7 +99,9 @@ public record Frame(Map<Task, Part> parts) {
 
     /** Whether it comes after the work: what is explained, or charted in the last visit only. */
     boolean afterWork(Task task) {
-      return task == Task.INSTRUCTION || (task == Task.CHARTING && visits == Visits.LAST);
+      return task == Task.INSTRUCTION
+          || task == Task.LAST_LOOK
+          || (task == Task.CHARTING && visits == Visits.LAST);
     }
   }
 

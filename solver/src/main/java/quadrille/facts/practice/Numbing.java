@@ -9,6 +9,9 @@ import quadrille.facts.chart.Deposit;
  *
  * @param fineDepthMm the fine pass of an aspect with a site at or above this depth needs pulp and
  *     soft tissue
+ * @param sensitiveDepthMm a sensitive tooth is numbed by injection where its aspect has a site at
+ *     or above this depth; where it has none, pocket gel serves, or the patient is asked at the
+ *     chair
  * @param grossFrom a gross pass counts as below the margin from this deposit grade on, where {@code
  *     grossDepthMm} holds
  * @param grossDepthMm the depth from which heavy deposit is taken to reach below the margin
@@ -20,6 +23,7 @@ import quadrille.facts.chart.Deposit;
 @Withers
 public record Numbing(
     Figure fineDepthMm,
+    Figure sensitiveDepthMm,
     Deposit grossFrom,
     Figure grossDepthMm,
     Set<Need> grossNeeds,

@@ -31,6 +31,8 @@ import quadrille.facts.chart.Wish;
  * @param injectionWeightFactor on the cost weight of each injection; 1 where nothing asks for it
  * @param blockPriceSeconds what each deep block costs more than an infiltration; 0 where nothing
  *     asks for it
+ * @param blockBeforeLookSeconds what it costs more where a deep block is given before the look at
+ *     the bleeding; 0 where nothing asks for it
  * @param teethBeforeLook so many teeth at most are worked on, all passes and both aspects, before
  *     somebody looks at the bleeding; null where nobody need
  * @param numbFirst whether an alert or a wish asks that nothing is touched before it is numb
@@ -51,6 +53,7 @@ public record PatientRules(
     double visitPriceSeconds,
     double injectionWeightFactor,
     double blockPriceSeconds,
+    double blockBeforeLookSeconds,
     @Nullable Integer teethBeforeLook,
     boolean numbFirst,
     boolean byHand,
@@ -87,6 +90,7 @@ public record PatientRules(
         most(alerts, AlertRule::visitPriceSeconds, 0),
         figures(alerts, AlertRule::injectionWeightFactor).max().orElse(1),
         most(alerts, AlertRule::blockPriceSeconds, 0),
+        most(alerts, AlertRule::blockBeforeLookSeconds, 0),
         look == Double.POSITIVE_INFINITY ? null : (int) Math.round(look),
         any(alerts, AlertRule::numbFirst) || must(patient, Wish.NumbFirst.class),
         any(alerts, AlertRule::byHand) || must(patient, Wish.ByHand.class),

@@ -298,6 +298,7 @@ public final class PracticeWriter {
   private static Map<String, @Nullable Object> numbing(Numbing numbing) {
     Map<String, @Nullable Object> map = new LinkedHashMap<>();
     map.put("fineDepthMm", figure(numbing.fineDepthMm()));
+    map.put("sensitiveDepthMm", figure(numbing.sensitiveDepthMm()));
     map.put("grossFrom", numbing.grossFrom().word());
     map.put("grossDepthMm", figure(numbing.grossDepthMm()));
     map.put("grossNeeds", words(numbing.grossNeeds(), Numbing.Need::word));
@@ -322,6 +323,7 @@ public final class PracticeWriter {
     map.put("softTissueMinutes", figure(agent.softTissueMinutes()));
     map.put("onsetMinutes", byTechnique(agent.onsetMinutes()));
     putIfGiven(map, "fromAgeYears", agent.fromAgeYears());
+    putIfGiven(map, "lowerBlockPriceSeconds", agent.lowerBlockPriceSeconds());
     putIfTrue(map, "ester", !agent.amide());
     return map;
   }
@@ -418,9 +420,11 @@ public final class PracticeWriter {
     putIfGiven(map, "visitPriceSeconds", rule.visitPriceSeconds());
     putIfGiven(map, "injectionWeightFactor", rule.injectionWeightFactor());
     putIfGiven(map, "blockPriceSeconds", rule.blockPriceSeconds());
+    putIfGiven(map, "blockBeforeLookSeconds", rule.blockBeforeLookSeconds());
     putIfTrue(map, "prefersGel", rule.prefersGel());
     putIfTrue(map, "numbFirst", rule.numbFirst());
     putIfTrue(map, "byHand", rule.byHand());
+    putIfTrue(map, "measuresAfterFirst", rule.measuresAfterFirst());
     putIfTrue(map, "countsCovers", rule.countsCovers());
     if (!rule.warns().isEmpty()) {
       map.put("warns", new LinkedHashMap<String, @Nullable Object>(rule.warns()));
@@ -441,6 +445,7 @@ public final class PracticeWriter {
     map.put("wish", figure(weights.wish()));
     map.put("returnToQuadrant", figure(weights.returnToQuadrant()));
     map.put("worstFirst", figure(weights.worstFirst()));
+    map.put("needleWithinArea", figure(weights.needleWithinArea()));
     return map;
   }
 

@@ -239,9 +239,11 @@ final class SettingsReading {
             "visitPriceSeconds",
             "injectionWeightFactor",
             "blockPriceSeconds",
+            "blockBeforeLookSeconds",
             "prefersGel",
             "numbFirst",
             "byHand",
+            "measuresAfterFirst",
             "countsCovers",
             "warns",
             "cautions",
@@ -270,9 +272,11 @@ final class SettingsReading {
             number(fields, "visitPriceSeconds", 36000),
             number(fields, "injectionWeightFactor", 100),
             number(fields, "blockPriceSeconds", 36000),
+            number(fields, "blockBeforeLookSeconds", 36000),
             FigureReading.truth(fields, "prefersGel"),
             FigureReading.truth(fields, "numbFirst"),
             FigureReading.truth(fields, "byHand"),
+            FigureReading.truth(fields, "measuresAfterFirst"),
             FigureReading.truth(fields, "countsCovers"),
             warns(fields, forbiddable),
             texts(fields, "cautions"),
@@ -288,6 +292,7 @@ final class SettingsReading {
                 "prefersGel",
                 "numbFirst",
                 "byHand",
+                "measuresAfterFirst",
                 "countsCovers",
                 "warns",
                 "cautions"));
@@ -346,7 +351,8 @@ final class SettingsReading {
             "noRoomToRepeat",
             "wish",
             "returnToQuadrant",
-            "worstFirst");
+            "worstFirst",
+            "needleWithinArea");
     return new Weights(
         FigureReading.number(fields.required("balance"), 0, 100),
         FigureReading.number(fields.required("splitQuadrant"), 0, 36000),
@@ -356,7 +362,8 @@ final class SettingsReading {
         FigureReading.number(fields.required("noRoomToRepeat"), 0, 36000),
         FigureReading.number(fields.required("wish"), 0, 36000),
         FigureReading.number(fields.required("returnToQuadrant"), 0, 36000),
-        FigureReading.number(fields.required("worstFirst"), 0, 36000));
+        FigureReading.number(fields.required("worstFirst"), 0, 36000),
+        FigureReading.number(fields.required("needleWithinArea"), 0, 36000));
   }
 
   static CodeHint codeHint(Node node) {

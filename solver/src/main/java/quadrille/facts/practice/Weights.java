@@ -15,6 +15,7 @@ package quadrille.facts.practice;
  * @param returnToQuadrant each return, within a visit, to a quadrant that was left
  * @param worstFirst a visit that begins in an area without any burden, where others have some; one
  *     that begins in a less burdened area than its worst in proportion
+ * @param needleWithinArea injections given between two steps of one pass of an area, each time
  */
 public record Weights(
     Figure balance,
@@ -25,4 +26,5 @@ public record Weights(
     Figure noRoomToRepeat,
     Figure wish,
     Figure returnToQuadrant,
-    Figure worstFirst) {}
+    Figure worstFirst,
+    Figure needleWithinArea) {}

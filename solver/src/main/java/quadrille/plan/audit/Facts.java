@@ -86,26 +86,40 @@ record Facts(Chart chart, Practice practice) {
             || (agent.amide() && rule.forbidsAmides());
   }
 
-  /** What must be numb while teeth are worked on; empty where nothing need be. */
+  /** What must be numb by injection while teeth are worked on; empty where nothing need be. */
   SortedSet<Target> needs(Pass pass, StepAspect aspect, List<Tooth> teeth) {
+    return needs(pass, aspect, teeth, false);
+  }
+
+  /**
+   * The same.
+   *
+   * @param byGel whether gel numbs it, which shallow sensitive teeth have too
+   */
+  SortedSet<Target> needs(Pass pass, StepAspect aspect, List<Tooth> teeth, boolean byGel) {
     SortedSet<Target> needs = new TreeSet<>();
     for (Tooth tooth : teeth) {
       ToothChart charted = chart.tooth(tooth).filter(ToothChart::worked).orElse(null);
       if (charted != null) {
-        addNeeds(charted, pass, aspect, needs);
+        addNeeds(charted, pass, aspect, byGel, needs);
       }
     }
     return Collections.unmodifiableSortedSet(needs);
   }
 
-  private void addNeeds(ToothChart tooth, Pass pass, StepAspect swept, SortedSet<Target> needs) {
+  private void addNeeds(
+      ToothChart tooth, Pass pass, StepAspect swept, boolean byGel, SortedSet<Target> needs) {
     Numbing numbing = practice.numbing();
-    boolean asked = patient().wishesNumbness() || tooth.has(Feature.SENSITIVE);
     boolean anyDeep = false;
+    boolean anyAsked = false;
     for (Aspect aspect : aspects(swept)) {
       double deepest = deepest(tooth, aspect);
       boolean deep = deepest >= numbing.fineDepthMm().value();
       anyDeep |= deep;
+      boolean shallow = deepest < numbing.sensitiveDepthMm().value();
+      boolean asked =
+          patient().wishesNumbness() || (tooth.has(Feature.SENSITIVE) && (byGel || !shallow));
+      anyAsked |= asked;
       Target gingiva =
           new Target(
               tooth.tooth(), aspect == Aspect.FACIAL ? Target.Kind.FACIAL : Target.Kind.LINGUAL);
@@ -137,7 +151,7 @@ record Facts(Chart chart, Practice practice) {
         }
       }
     }
-    if (pass == Pass.FINISHING && (anyDeep || asked)) {
+    if (pass == Pass.FINISHING && (anyDeep || anyAsked)) {
       addPulp(tooth.tooth(), needs);
       needs.add(new Target(tooth.tooth(), Target.Kind.FACIAL));
       needs.add(new Target(tooth.tooth(), Target.Kind.LINGUAL));

@@ -33,6 +33,7 @@ final class FrameCheck {
       if (due && !forbidden) {
         boolean atTheEnd =
             task == Frame.Task.INSTRUCTION
+                || task == Frame.Task.LAST_LOOK
                 || (task == Frame.Task.CHARTING && part.visits() == Frame.Visits.LAST);
         (atTheEnd ? after : before).add(task);
       }

@@ -22,6 +22,7 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Appointments;
+import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
@@ -29,6 +30,7 @@ import quadrille.facts.practice.Weights;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.Dose;
+import quadrille.plan.course.Entry;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.PlanFile;
 import quadrille.plan.course.Visit;
@@ -331,16 +333,23 @@ final class ReportCheck {
       terms.put(CourseTerm.WORST_AREAS_LATE, worstLate(weights.worstLate().value()));
       terms.put(CourseTerm.RETURNS, Math.round(weights.returnToQuadrant().value()) * returns());
       terms.put(CourseTerm.WORST_FIRST, worstFirst(weights.worstFirst().value()));
+      terms.put(
+          CourseTerm.NEEDLES_WITHIN_AREA,
+          Math.round(weights.needleWithinArea().value()) * needlesWithinArea());
     }
     double factor = 1;
     double block = 0;
     double each = 0;
+    double early = 0;
     for (AlertRule rule : facts.alertRules()) {
       if (rule.injectionWeightFactor() != null) {
         factor = Math.max(factor, rule.injectionWeightFactor().value());
       }
       if (rule.blockPriceSeconds() != null) {
         block = Math.max(block, rule.blockPriceSeconds().value());
+      }
+      if (rule.blockBeforeLookSeconds() != null) {
+        early = Math.max(early, rule.blockBeforeLookSeconds().value());
       }
       if (rule.visitPriceSeconds() != null) {
         each = Math.max(each, rule.visitPriceSeconds().value());
@@ -355,7 +364,11 @@ final class ReportCheck {
             .count();
     terms.put(
         CourseTerm.INJECTIONS,
-        Math.round(weights.injection().value() * factor * course.injections() + block * blocks));
+        Math.round(weights.injection().value() * factor * course.injections() + block * blocks)
+            + strongBlocks());
+    if (soundClocks.size() == visits.size()) {
+      terms.put(CourseTerm.BLOCKS_BEFORE_LOOK, Math.round(early) * blocksBeforeLook());
+    }
     terms.put(
         CourseTerm.NO_ROOM_TO_REPEAT,
         Math.round(weights.noRoomToRepeat().value() * noRoomToRepeat()));
@@ -367,6 +380,21 @@ final class ReportCheck {
         visits.stream().mapToInt(visit -> DoseReading.of(visit, practice()).cartridges()).sum();
     terms.put(CourseTerm.CARTRIDGES, Math.round(weights.cartridge().value() * opened));
     return terms;
+  }
+
+  /** What agents cost in the lower blocks of each visit; whole seconds. */
+  private long strongBlocks() {
+    long all = 0;
+    for (VisitParts visit : visits) {
+      double seconds = 0;
+      for (Shot shot : visit.shots()) {
+        Injection kind = shot.kind();
+        Figure price = shot.agent() == null ? null : shot.agent().lowerBlockPriceSeconds();
+        seconds += price != null && kind != null && kind.lowerBlock() ? price.value() : 0;
+      }
+      all += Math.round(seconds);
+    }
+    return all;
   }
 
   /** Injections that may fail and could not be given once more within their visit's own doses. */
@@ -445,6 +473,54 @@ final class ReportCheck {
       }
     }
     return returns;
+  }
+
+  /** In how many quadrants a deep block is given before the look of its visit. */
+  private long blocksBeforeLook() {
+    long early = 0;
+    for (VisitParts visit : visits) {
+      Set<Quadrant> given = EnumSet.noneOf(Quadrant.class);
+      Entry look =
+          visit.visit().sequence().stream()
+              .filter(Entry.Look.class::isInstance)
+              .findFirst()
+              .orElse(null);
+      for (Shot shot : visit.shots()) {
+        Injection kind = shot.kind();
+        Entry entry = shot.entry();
+        if (look != null
+            && kind != null
+            && kind.deepBlock()
+            && entry != null
+            && entry.startSecond() < look.startSecond()) {
+          given.add(shot.given().quadrant());
+        }
+      }
+      early += given.size();
+    }
+    return early;
+  }
+
+  /** How often a needle comes between two steps of one pass of an area, and no look does. */
+  private long needlesWithinArea() {
+    long times = 0;
+    for (VisitParts visit : visits) {
+      Done before = null;
+      for (Done done : visit.done()) {
+        if (before != null
+            && before.entry().area().equals(done.entry().area())
+            && before.entry().pass() == done.entry().pass()) {
+          List<Entry> between = visit.visit().sequence().subList(before.index() + 1, done.index());
+          times +=
+              between.stream().anyMatch(entry -> entry.kind() == Entry.Kind.INJECT)
+                      && between.stream().noneMatch(Entry.Look.class::isInstance)
+                  ? 1
+                  : 0;
+        }
+        before = done;
+      }
+    }
+    return times;
   }
 
   /** For each visit, how much less its first area is burdened than its worst; whole seconds. */

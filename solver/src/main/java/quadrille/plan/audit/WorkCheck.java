@@ -89,10 +89,11 @@ final class WorkCheck {
       Slot slot = slots.get(i);
       Step step = partners[i];
       Entry.Debride entry = slot.entry();
+      boolean gel = gelBefore(slot);
       SortedSet<Target> needs =
           step == null
-              ? facts.needs(entry.pass(), entry.aspect(), entry.teeth())
-              : facts.needs(step.pass(), step.aspect(), step.teeth());
+              ? facts.needs(entry.pass(), entry.aspect(), entry.teeth(), gel)
+              : facts.needs(step.pass(), step.aspect(), step.teeth(), gel);
       done.get(slot.visit()).add(new Done(slot.visit() + 1, slot.index(), entry, step, needs));
     }
     for (List<Done> some : done) {
@@ -113,6 +114,20 @@ final class WorkCheck {
         findings.visit(Rule.WORK, i + 1, "The visit has no step of work.");
       }
     }
+  }
+
+  /** Whether gel is put in after the step before. */
+  private boolean gelBefore(Slot slot) {
+    List<Entry> sequence = course.visits().get(slot.visit()).sequence();
+    for (int i = slot.index() - 1; i >= 0; i--) {
+      if (sequence.get(i) instanceof Entry.Debride) {
+        return false;
+      }
+      if (sequence.get(i) instanceof Entry.ApplyGel) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private List<Slot> slots() {

@@ -55,6 +55,8 @@ public sealed interface Assumption {
     /** Minutes a visit. */
     INSTRUCTION,
     /** Minutes a visit. */
+    LAST_LOOK,
+    /** Minutes a visit. */
     CLOSE,
     /** Millilitres a minute. */
     INJECTING

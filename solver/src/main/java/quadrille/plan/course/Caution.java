@@ -42,6 +42,12 @@ public sealed interface Caution {
     PROVISIONAL_MINUTES,
     /** The visit ends with charting, and what follows it is planned from the new chart. */
     ENDS_WITH_CHARTING,
+    /**
+     * A vasoconstrictor is given for the first time: pulse and blood pressure are measured again.
+     */
+    MEASURE_AFTER_FIRST_CARTRIDGE,
+    /** The patient bleeds easily: what stops it lies ready. */
+    HAEMOSTATIC_AT_HAND,
     /** Restoration margins or demineralised enamel are near. */
     DELICATE_SURFACES
   }
@@ -69,6 +75,12 @@ public sealed interface Caution {
 
   /** A 4 % solution in a lower block, after which paraesthesia is reported more often. */
   record StrongSolutionInBlock(InjectionRef injection, String agent) implements Caution {}
+
+  /**
+   * A deep block that must come before the look at the bleeding, since it alone numbs the first
+   * teeth.
+   */
+  record BlockBeforeLook(InjectionRef injection) implements Caution {}
 
   /** An injection that is planned again did not take in an earlier visit. */
   record DidNotTake(InjectionRef injection, int visit, LocalDate date) implements Caution {}

@@ -10,7 +10,10 @@ public enum CourseTerm {
   SPLIT_QUADRANT("split quadrant"),
   /** Each visit that an area's fine pass waits, by the area's burden. */
   WORST_AREAS_LATE("worst areas late"),
-  /** Each injection, and each block where an alert prices it above an infiltration. */
+  /**
+   * Each injection, each block where an alert prices it above an infiltration, and each agent that
+   * a lower block prices.
+   */
   INJECTIONS("injections"),
   /** Each cartridge opened. */
   CARTRIDGES("cartridges"),
@@ -20,6 +23,10 @@ public enum CourseTerm {
   RETURNS("returns to a quadrant"),
   /** Each visit that begins elsewhere than in its worst area, by the area's burden. */
   WORST_FIRST("worst area first"),
+  /** Each deep block given before the look at the bleeding, where an alert prices it. */
+  BLOCKS_BEFORE_LOOK("blocks before the look"),
+  /** Each time that injections part two steps of one pass of an area. */
+  NEEDLES_WITHIN_AREA("needles within an area"),
   /** Each visit, where an alert prices it. */
   VISITS("visits"),
   /** Each wish that is not kept, of those that need not be. */

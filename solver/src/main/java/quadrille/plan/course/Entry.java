@@ -41,6 +41,7 @@ public sealed interface Entry {
     PROBE("probe"),
     LOOK("look"),
     INSTRUCT("instruct"),
+    LAST_LOOK("last-look"),
     CLOSE("close");
 
     private final String word;
@@ -74,6 +75,7 @@ public sealed interface Entry {
         case RINSE -> Kind.RINSE;
         case CHARTING -> Kind.CHARTING;
         case INSTRUCTION -> Kind.INSTRUCT;
+        case LAST_LOOK -> Kind.LAST_LOOK;
       };
     }
   }

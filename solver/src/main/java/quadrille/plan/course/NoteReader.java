@@ -103,6 +103,9 @@ final class NoteReader {
         yield new Caution.StrongSolutionInBlock(
             plan.injectionRef(fields), fields.required("agent").text());
       }
+      case BLOCK_BEFORE_LOOK ->
+          new Caution.BlockBeforeLook(
+              plan.injectionRef(fields(node, "injection", "side", "quadrant", "tooth")));
       case DID_NOT_TAKE -> {
         Fields fields = fields(node, "injection", "side", "quadrant", "tooth", "visit", "date");
         yield new Caution.DidNotTake(

@@ -44,6 +44,9 @@ final class NoteWriter {
       fields.put("caution", FileWords.of(CautionKind.STRONG_SOLUTION_IN_BLOCK));
       plan.put(fields, strong.injection());
       fields.put("agent", strong.agent());
+    } else if (caution instanceof Caution.BlockBeforeLook block) {
+      fields.put("caution", FileWords.of(CautionKind.BLOCK_BEFORE_LOOK));
+      plan.put(fields, block.injection());
     } else if (caution instanceof Caution.DidNotTake failed) {
       fields.put("caution", FileWords.of(CautionKind.DID_NOT_TAKE));
       plan.put(fields, failed.injection());
@@ -211,6 +214,7 @@ final class NoteWriter {
     CHART_FIRST,
     BLOCK_MAY_FAIL,
     STRONG_SOLUTION_IN_BLOCK,
+    BLOCK_BEFORE_LOOK,
     DID_NOT_TAKE,
     LEFT_OPEN,
     SLEEVE_BROKE

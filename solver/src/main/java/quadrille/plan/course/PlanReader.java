@@ -65,7 +65,8 @@ public final class PlanReader {
           Entry.Kind.CHARTING,
           Entry.Kind.PROBE,
           Entry.Kind.LOOK,
-          Entry.Kind.INSTRUCT);
+          Entry.Kind.INSTRUCT,
+          Entry.Kind.LAST_LOOK);
 
   /** Of an entry that says what a file of version 1 said. */
   private static final List<String> WRITTEN_KEYS =
@@ -382,11 +383,29 @@ public final class PlanReader {
     List<String> keys = new ArrayList<>(List.of("startMinute", "minutes", "do"));
     keys.addAll(
         switch (kind) {
-          case SET_UP, HISTORY, BLOOD_PRESSURE, CONSENT, RINSE, CHARTING, LOOK, INSTRUCT, CLOSE ->
+          case SET_UP,
+              HISTORY,
+              BLOOD_PRESSURE,
+              CONSENT,
+              RINSE,
+              CHARTING,
+              LOOK,
+              INSTRUCT,
+              LAST_LOOK,
+              CLOSE ->
               List.of();
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
-              List.of("area", "aspect", "pass", "insert", "power", "needsNumb", "tooth", "teeth");
+              List.of(
+                  "area",
+                  "aspect",
+                  "pass",
+                  "insert",
+                  "power",
+                  "needsNumb",
+                  "tooth",
+                  "teeth",
+                  "test");
           case INJECT, APPLY_GEL, WAIT, PROBE -> List.of("what");
           case REPOSITION -> List.of("to");
         });
@@ -401,6 +420,7 @@ public final class PlanReader {
                 CHARTING,
                 LOOK,
                 INSTRUCT,
+                LAST_LOOK,
                 CLOSE,
                 CHANGE_TIP ->
                 List.of();
@@ -465,6 +485,7 @@ public final class PlanReader {
               aspect(fields));
       case LOOK -> new Entry.Look(start, seconds);
       case INSTRUCT -> new Entry.OfFrame(start, seconds, Frame.Task.INSTRUCTION);
+      case LAST_LOOK -> new Entry.OfFrame(start, seconds, Frame.Task.LAST_LOOK);
       case CLOSE -> new Entry.Close(start, seconds);
       case DEBRIDE -> debride(fields, start, seconds);
       case INJECT ->
@@ -519,6 +540,8 @@ public final class PlanReader {
   }
 
   private Entry debride(Fields fields, int start, int seconds) {
+    // Words: which blocks these are follows from the visit's cautions.
+    fields.optional("test").ifPresent(node -> node.items(1, 8).forEach(one -> one.text(SENTENCE)));
     Pass pass = fields.required("pass").word(List.of(Pass.values()), Pass::word);
     List<Tooth> teeth = teeth(fields.required("teeth"));
     if (pass == Pass.IMPLANT_CARE) {

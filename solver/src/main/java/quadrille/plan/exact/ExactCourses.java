@@ -132,14 +132,13 @@ public final class ExactCourses {
   }
 
   /**
-   * Whether there is a course that keeps the rules, whatever it costs; false also where that is not
-   * known.
+   * Some course that keeps the rules, whatever it costs; none also where that is not known.
    *
    * @param staging the same mouth, in so many visits as are wanted
    * @throws IllegalStateException if it cannot be {@link #answers() answered}
    */
-  public synchronized boolean feasible(StagingCase staging) {
-    return !answer(staging, true).visits().isEmpty();
+  public synchronized Answer any(StagingCase staging) {
+    return answer(staging, true);
   }
 
   private Answer answer(StagingCase staging, boolean any) {
@@ -151,7 +150,7 @@ public final class ExactCourses {
         return new Answer(List.of(), Long.MAX_VALUE);
       }
       CourseChoice.Chosen known = CourseChoice.best(staging, full, positions, false);
-      List<VisitPrice> open = low.visits().stream().filter(VisitPrice::refinable).toList();
+      List<VisitPrice> open = low.visits().stream().filter(price -> price.open(any)).toList();
       boolean proven = known != null && known.seconds() <= low.seconds() + 1e-6;
       if (proven || (any && known != null) || open.isEmpty() || stop.getAsBoolean()) {
         return new Answer(known == null ? List.of() : visits(staging, known), bound(staging, low));

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import quadrille.plan.visit.OrderProblem;
 import quadrille.plan.visit.OrderSearch;
@@ -23,16 +24,22 @@ import quadrille.plan.visit.VisitTimeline;
  */
 final class VisitPrice {
   /** No order keeps numbness: longer than any visit. */
-  static final int NEVER = 1_000_000;
+  static final int NEVER = OrderSearch.NEVER;
+
+  private static final long NONE = OrderSearch.rank(NEVER, NEVER);
 
   // Each widens the search; the last is what is spent at the most.
   private static final int[] WIDTHS = {20, 200, 2_000, 20_000};
+
+  /** How many of them are tried where any order serves. */
+  private static final int ANY_WIDTHS = 3;
 
   private final VisitEvaluator evaluator;
   private final StagingCase staging;
   private final int units;
   private final SetEvaluation set;
   private final List<SetEvaluation.Dosing> dosings;
+  private final OrderSearch.@Nullable Found[] known;
   private final int longestSeconds;
   private final Map<Integer, VisitPrice> shorter = new HashMap<>();
   private int level;
@@ -50,19 +57,27 @@ final class VisitPrice {
     this.staging = evaluator.staging();
     this.units = units;
     this.set = set;
-    this.dosings = set.dosings();
     this.longestSeconds = Integer.MAX_VALUE;
     this.least = NEVER;
+    this.leastCost = NEVER;
     this.fewestCartridges = Integer.MAX_VALUE;
     this.leastInjections = Double.MAX_VALUE;
     int[] members = set.steps().members();
-    for (SetEvaluation.Dosing dosing : dosings) {
-      int end = OrderSearch.bound(OrderProblem.of(staging, members, dosing));
-      least = Math.min(least, end + set.closeSeconds(staging));
+    List<SetEvaluation.Dosing> lasting = new ArrayList<>();
+    for (SetEvaluation.Dosing dosing : set.dosings()) {
+      OrderSearch.Found bound = OrderSearch.bound(OrderProblem.of(staging, members, dosing));
+      int close = set.closeSeconds(staging);
+      if (bound.bound() == NEVER) {
+        continue;
+      }
+      lasting.add(dosing);
+      least = Math.min(least, bound.soonest() + close);
+      leastCost = Math.min(leastCost, bound.bound() + close);
       fewestCartridges = Math.min(fewestCartridges, dosing.cartridges());
       leastInjections = Math.min(leastInjections, staging.injectionPrice(dosing));
     }
-    this.leastCost = least;
+    this.dosings = lasting;
+    this.known = new OrderSearch.Found[dosings.size()];
   }
 
   /** The same visit, so short that no more than so many seconds are booked for it. */
@@ -74,6 +89,7 @@ final class VisitPrice {
     // An agent that is liked less is no way to a shorter visit.
     this.dosings = price.dosings.subList(0, price.dosings.indexOf(tooLong.dosing()) + 1);
     this.longestSeconds = longestSeconds;
+    this.known = new OrderSearch.Found[dosings.size()];
     refine();
   }
 
@@ -84,6 +100,7 @@ final class VisitPrice {
     this.set = stays.set();
     this.dosings = List.of(stays.dosing());
     this.longestSeconds = Integer.MAX_VALUE;
+    this.known = new OrderSearch.Found[0];
     this.level = WIDTHS.length;
     this.least = stays.chairSeconds();
     this.leastCost = stays.cost();
@@ -165,9 +182,13 @@ final class VisitPrice {
                 && leastInjections >= staging.injectionPrice(best.dosing())));
   }
 
-  /** Whether a wider search may still tell more. */
-  boolean refinable() {
-    return !exact() && level < WIDTHS.length;
+  /**
+   * Whether a wider search may still tell more.
+   *
+   * @param any whether it is enough to know some order
+   */
+  boolean open(boolean any) {
+    return any ? best == null && level < ANY_WIDTHS && !exact() : !exact() && level < WIDTHS.length;
   }
 
   /** Seconds that must be booked for it, at the least. */
@@ -200,23 +221,26 @@ final class VisitPrice {
    */
   void refine() {
     int[] members = set.steps().members();
-    List<OrderSearch.Found> found = new ArrayList<>();
     // None is asked about that comes after one with which numbness is known to last.
-    while (found.size() < lastDosing()) {
-      SetEvaluation.Dosing dosing = dosings.get(found.size());
+    for (int i = 0; i < lastDosing(); i++) {
+      OrderSearch.Found before = known[i];
+      SetEvaluation.Dosing dosing = dosings.get(i);
       boolean lasts = best != null && best.dosing().equals(dosing);
-      OrderSearch.Found one =
+      if (before != null && before.leastRank() >= (lasts ? rank() : NONE)) {
+        continue;
+      }
+      OrderSearch.Found found =
           OrderSearch.run(
               OrderProblem.of(staging, members, dosing).endingBy(latestEnd(dosing)),
               WIDTHS[level],
-              lasts ? rank() : OrderSearch.rank(NEVER, NEVER));
-      found.add(one);
-      if (one.order() != null) {
-        take(members, one.order());
+              lasts ? rank() : NONE);
+      known[i] = found;
+      if (found.order() != null) {
+        take(members, found.order());
       }
     }
     level++;
-    tighten(found.subList(0, lastDosing()));
+    tighten();
   }
 
   /** How many dosings may be it: those up to the one with which numbness is known to last. */
@@ -224,13 +248,13 @@ final class VisitPrice {
     return best == null ? dosings.size() : dosings.indexOf(best.dosing()) + 1;
   }
 
-  private void tighten(List<OrderSearch.Found> found) {
+  private void tighten() {
     int soonest = NEVER;
     int cheapest = NEVER;
     int cartridges = Integer.MAX_VALUE;
     double injections = Double.MAX_VALUE;
-    for (int i = 0; i < found.size(); i++) {
-      OrderSearch.Found one = found.get(i);
+    for (int i = 0; i < lastDosing(); i++) {
+      OrderSearch.Found one = Objects.requireNonNull(known[i]);
       if (one.bound() < NEVER) {
         soonest = Math.min(soonest, Math.min(one.soonest(), NEVER) + set.closeSeconds(staging));
         cheapest = Math.min(cheapest, one.bound() + set.closeSeconds(staging));

@@ -81,6 +81,7 @@ final class Assumptions {
       case RINSE -> Use.RINSE;
       case CHARTING -> Use.CHARTING;
       case INSTRUCTION -> Use.INSTRUCTION;
+      case LAST_LOOK -> Use.LAST_LOOK;
     };
   }
 

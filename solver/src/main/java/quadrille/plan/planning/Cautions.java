@@ -24,6 +24,7 @@ import quadrille.plan.course.Caution;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.ChartFirst;
@@ -90,12 +91,19 @@ final class Cautions {
     }
   }
 
-  /** What a person answers before anything of a visit is touched. */
-  static List<StopQuestion> stopQuestions(Chart chart, Practice practice) {
+  /**
+   * What a person answers before anything of a visit is touched.
+   *
+   * @param held what the course leaves out
+   */
+  static List<StopQuestion> stopQuestions(Chart chart, Practice practice, List<HeldBack> held) {
     PatientRules rules = PatientRules.of(practice, chart.patient());
     List<StopQuestion> questions = new ArrayList<>();
     if (!rules.historyTaken()) {
       questions.add(StopQuestion.Known.TAKE_THE_HISTORY);
+    }
+    if (held.stream().anyMatch(one -> one.root() instanceof HeldBack.NoWeight)) {
+      questions.add(StopQuestion.Known.WEIGH_THE_PATIENT);
     }
     for (AlertRule rule : rules.alerts()) {
       rule.stopQuestions()
@@ -156,6 +164,19 @@ final class Cautions {
               ? Caution.Known.ENDS_WITH_CHARTING
               : Caution.Known.PROVISIONAL_MINUTES);
     }
+    PatientRules rules = PatientRules.of(practice, chart.patient());
+    addOfBleeding(visit, rules, practice, cautions);
+    boolean vasoconstrictor =
+        visit.injections().stream()
+            .map(given -> practice.agents().get(given.agent()))
+            .anyMatch(agent -> agent != null && !agent.vasoconstrictor().equals("none"));
+    if (vasoconstrictor && rules.alerts().stream().anyMatch(AlertRule::measuresAfterFirst)) {
+      cautions.add(Caution.Known.MEASURE_AFTER_FIRST_CARTRIDGE);
+    }
+    List<Tooth> sensitive = sensitiveAndAwake(visit, chart);
+    if (!sensitive.isEmpty()) {
+      cautions.add(new Caution.OfWork(new WorkNote.Of(WorkNote.Kind.ASK_IF_SENSITIVE, sensitive)));
+    }
     if (!visit.injections().isEmpty()) {
       cautions.add(Caution.Known.NUMB_AFTERWARDS);
     }
@@ -170,6 +191,48 @@ final class Cautions {
       cautions.add(Caution.Known.DELICATE_SURFACES);
     }
     return List.copyOf(cautions);
+  }
+
+  /** What lies ready where an alert asks for a look, and a deep needle that comes before it. */
+  private static void addOfBleeding(
+      Visit visit, PatientRules rules, Practice practice, List<Caution> cautions) {
+    if (rules.teethBeforeLook() == null) {
+      return;
+    }
+    cautions.add(Caution.Known.HAEMOSTATIC_AT_HAND);
+    List<Entry> sequence = visit.sequence();
+    int look =
+        sequence.stream()
+            .filter(Entry.Look.class::isInstance)
+            .mapToInt(sequence::indexOf)
+            .findFirst()
+            .orElse(-1);
+    for (int i = 0; i < look; i++) {
+      if (rules.blockBeforeLookSeconds() > 0
+          && sequence.get(i) instanceof Entry.Inject inject
+          && deepBlock(inject.injection(), practice)) {
+        cautions.add(new Caution.BlockBeforeLook(inject.injection()));
+      }
+    }
+  }
+
+  private static boolean deepBlock(InjectionRef ref, Practice practice) {
+    Injection kind = practice.injections().get(ref.injection());
+    return kind != null && kind.deepBlock();
+  }
+
+  /** Sensitive teeth that the visit works on and never numbs. */
+  private static List<Tooth> sensitiveAndAwake(Visit visit, Chart chart) {
+    SortedSet<Tooth> teeth = new TreeSet<>();
+    visit.steps().stream()
+        .filter(step -> !step.needsNumb())
+        .flatMap(step -> step.teeth().stream())
+        .filter(tooth -> chart.tooth(tooth).filter(one -> one.has(Feature.SENSITIVE)).isPresent())
+        .forEach(teeth::add);
+    visit.steps().stream()
+        .filter(Entry.Debride::needsNumb)
+        .forEach(step -> teeth.removeAll(step.teeth()));
+    return List.copyOf(teeth);
   }
 
   /**

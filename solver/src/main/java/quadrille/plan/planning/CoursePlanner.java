@@ -510,7 +510,9 @@ public final class CoursePlanner {
           continue;
         }
         ExactCourses exact = exact(task, staging);
-        if (exact.answers() ? exact.feasible(staging) : stager.searched(staging).feasible()) {
+        if (exact.answers()
+            ? stager.some(staging, exact) != null
+            : stager.searched(staging).feasible()) {
           return true;
         }
       }
@@ -586,7 +588,7 @@ public final class CoursePlanner {
           visit
               .withWatch(watch.of(visit))
               .withCautions(Cautions.ofVisit(visit, day, chart, practice))
-              .withStopQuestions(Cautions.stopQuestions(chart, practice)));
+              .withStopQuestions(Cautions.stopQuestions(chart, practice, holding.held())));
     }
     Cautions.addLeftOpen(visits, holding.held());
     return course(

@@ -301,16 +301,13 @@ final class VisitReasons {
     return !stop.asked()
         && courses.answers()
         && !looser.provablyInfeasible()
-        && courses.feasible(looser);
+        && stager.some(looser, courses) != null;
   }
 
   private boolean add(
       List<Remedy> remedies, Change change, StagingCase looser, ExactCourses courses) {
-    if (!feasible(looser, courses)) {
-      return false;
-    }
-    Staged found = stager.stage(looser, courses);
-    return found != null && found.feasible() && remedies.add(Remedies.remedy(change, found));
+    Staged found = feasible(looser, courses) ? stager.some(looser, courses) : null;
+    return found != null && remedies.add(Remedies.remedy(change, found));
   }
 
   private StagingCase staging(Patient changed, Practice looser) {

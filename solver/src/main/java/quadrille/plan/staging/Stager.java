@@ -155,6 +155,18 @@ public final class Stager {
     return searched(bound);
   }
 
+  /**
+   * Some course that keeps every hard rule, whatever it costs, for those who ask whether there is
+   * one.
+   *
+   * @param exact of the same mouth, which can answer
+   * @return null where none is known
+   */
+  public @Nullable Staged some(StagingCase staging, ExactCourses exact) {
+    List<VisitTimeline> visits = exact.any(staging).visits();
+    return visits.isEmpty() ? null : kept(new LowerBound(staging, 0), visits);
+  }
+
   /** A course that keeps every hard rule. */
   private static Staged kept(LowerBound bound, List<VisitTimeline> layouts) {
     StagingCase staging = bound.staging();

@@ -23,6 +23,7 @@ import quadrille.plan.course.NumbSide;
 import quadrille.plan.visit.InsertStock;
 import quadrille.plan.visit.NumbSides;
 import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.VisitTimeline;
 
 /**
  * The rule book: first what no course may break, then what each course costs, in seconds of chair
@@ -71,6 +72,8 @@ public final class StagingRules implements ConstraintProvider {
       noRoomToRepeat(factory),
       returnsToQuadrant(factory),
       worstAreaFirst(factory),
+      blocksBeforeLook(factory),
+      needlesWithinArea(factory),
       pricedVisits(factory),
       wishesNotKept(factory)
     };
@@ -379,14 +382,17 @@ public final class StagingRules implements ConstraintProvider {
     return visit.staging().lateCost(fineAreas, visit.number() - 1);
   }
 
-  /** Each injection, and each block where an alert prices it. */
+  /** Each injection, each block where an alert prices it, and what agents cost in lower blocks. */
   Constraint injections(ConstraintFactory factory) {
     return visits(factory)
         .groupBy(
             sum((VisitSlot visit) -> visit.layout().dosing().injections()),
-            sum((VisitSlot visit) -> visit.layout().dosing().deepBlocks()))
+            sum((VisitSlot visit) -> visit.layout().dosing().deepBlocks()),
+            sum((VisitSlot visit) -> visit.layout().dosing().strongBlockSeconds()))
         .join(StagingCase.class)
-        .penalizeLong(SECOND, (number, blocks, staging) -> staging.injectionCost(number, blocks))
+        .penalizeLong(
+            SECOND,
+            (number, blocks, strong, staging) -> staging.injectionCost(number, blocks, strong))
         .asConstraint(CourseTerm.INJECTIONS.name());
   }
 
@@ -423,9 +429,30 @@ public final class StagingRules implements ConstraintProvider {
   /** Each visit that begins elsewhere than in its worst area, by the area's burden. */
   Constraint worstAreaFirst(ConstraintFactory factory) {
     return visits(factory)
-        .filter(visit -> visit.layout().orderSeconds() > returnSeconds(visit))
-        .penalizeLong(SECOND, visit -> visit.layout().orderSeconds() - returnSeconds(visit))
+        .filter(visit -> worstFirstSeconds(visit) > 0)
+        .penalizeLong(SECOND, StagingRules::worstFirstSeconds)
         .asConstraint(CourseTerm.WORST_FIRST.name());
+  }
+
+  private static long worstFirstSeconds(VisitSlot visit) {
+    VisitTimeline layout = visit.layout();
+    return layout.orderSeconds() - returnSeconds(visit) - layout.givingSeconds();
+  }
+
+  /** Each deep block given before the look at the bleeding, where an alert prices it. */
+  Constraint blocksBeforeLook(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().blocksBeforeLookSeconds() > 0)
+        .penalizeLong(SECOND, visit -> visit.layout().blocksBeforeLookSeconds())
+        .asConstraint(CourseTerm.BLOCKS_BEFORE_LOOK.name());
+  }
+
+  /** Each time that injections part two steps of one pass of an area. */
+  Constraint needlesWithinArea(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> visit.layout().needlesWithinAreaSeconds() > 0)
+        .penalizeLong(SECOND, visit -> visit.layout().needlesWithinAreaSeconds())
+        .asConstraint(CourseTerm.NEEDLES_WITHIN_AREA.name());
   }
 
   /** Each wish that is not kept, of those that need not be. */

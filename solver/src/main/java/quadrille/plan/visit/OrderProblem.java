@@ -1,6 +1,7 @@
 package quadrille.plan.visit;
 
 import java.util.Arrays;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -56,7 +57,7 @@ public record OrderProblem(
         needs,
         lasting,
         changes,
-        Prices.none(duration.length),
+        Prices.none(duration.length, groupSeconds.length),
         Opening.ANY,
         Integer.MAX_VALUE);
   }
@@ -67,17 +68,26 @@ public record OrderProblem(
    * @param quadrant by step, where it lies, 0 to 3
    * @param back each return to a quadrant that was left
    * @param first by step, to begin with it
+   * @param block by step, its pass of its area
+   * @param within injections between two steps of one block, each time
+   * @param beforeLook by group, to give it before the look
    */
-  public record Prices(int[] quadrant, int back, int[] first) {
-    static Prices none(int steps) {
-      return new Prices(new int[steps], 0, new int[steps]);
+  public record Prices(
+      int[] quadrant, int back, int[] first, int[] block, int within, int[] beforeLook) {
+    static Prices none(int steps, int groups) {
+      return new Prices(new int[steps], 0, new int[steps], new int[steps], 0, new int[groups]);
     }
 
-    static Prices of(StagingCase staging, int[] members) {
+    static Prices of(StagingCase staging, int[] members, SetEvaluation.Dosing dosing) {
       return new Prices(
           Arrays.stream(members).map(staging::quadrant).toArray(),
           staging.returnSeconds(),
-          Arrays.stream(members).map(step -> staging.worstFirstSeconds(step, members)).toArray());
+          Arrays.stream(members).map(step -> staging.worstFirstSeconds(step, members)).toArray(),
+          Arrays.stream(members).map(step -> staging.steps().get(step).blockIndex()).toArray(),
+          staging.needleWithinAreaSeconds(),
+          IntStream.range(0, dosing.groupSeconds().length)
+              .map(g -> dosing.deep(g) ? staging.blockBeforeLookSeconds() : 0)
+              .toArray());
     }
   }
 
@@ -133,6 +143,16 @@ public record OrderProblem(
     default int more(long done, int last) {
       return 0;
     }
+
+    /**
+     * Seconds of changeovers that lie between the first and the last of some steps, whatever their
+     * order and whatever comes between them.
+     *
+     * @param steps as bits
+     */
+    default int among(long steps) {
+      return 0;
+    }
   }
 
   /** The steps of a visit with one of its dosings, whose numbness has to last. */
@@ -175,7 +195,7 @@ public record OrderProblem(
         needs,
         lasting,
         new PlacesToCome(staging, members, before, thorough),
-        Prices.of(staging, members),
+        Prices.of(staging, members, dosing),
         lasting ? Opening.of(staging, members, dosing) : Opening.ANY,
         Integer.MAX_VALUE);
   }

@@ -22,21 +22,19 @@ import org.jspecify.annotations.Nullable;
  * back to where the other is, will be numb no later, and stays numb no shorter.
  */
 public final class OrderSearch {
-  private static final int BUCKETS = 1 << 12;
+  /** Longer than any visit. */
+  public static final int NEVER = 1_000_000;
+
+  private static final long NONE = rank(NEVER, NEVER);
 
   private final OrderProblem problem;
   private final int width;
   private final long betterThan;
   private final int groups;
-  private final long[] stepsIn = new long[4];
   private final int steps;
-  private final long look;
-  private final int[] waitsFor;
-  private final int[][] handicap;
-  private final int[] latestReady;
-  private final int[] soonestReady;
-  private final int[][] gifts;
-  private final @Nullable Label[] buckets = new Label[BUCKETS];
+  private final StepsLeft.Of all;
+  private final int[][][] gifts;
+  private final int latest;
   private List<Label> next = new ArrayList<>();
   private long leastDropped = Long.MAX_VALUE;
   private int soonest = Integer.MAX_VALUE;
@@ -78,35 +76,15 @@ public final class OrderSearch {
     this.width = width;
     this.betterThan = betterThan;
     this.groups = problem.groupSeconds().length;
-    int n = problem.duration().length;
-    this.steps = n;
-    this.look = problem.opening().looks() ? 1L << n : 0;
-    this.waitsFor = new int[n];
-    this.handicap = new int[n][n];
-    this.latestReady = new int[groups];
-    this.soonestReady = new int[groups];
-    Arrays.fill(soonestReady, Integer.MAX_VALUE);
-    for (int i = 0; i < n; i++) {
-      stepsIn[problem.prices().quadrant()[i]] |= 1L << i;
-      int[] triples = problem.needs()[i];
-      for (int k = 0; k < triples.length; k += 3) {
-        int g = triples[k];
-        waitsFor[i] |= 1 << g;
-        latestReady[g] = Math.max(latestReady[g], triples[k + 1]);
-        soonestReady[g] = Math.min(soonestReady[g], triples[k + 1]);
-      }
+    this.steps = problem.duration().length;
+    this.all = new StepsLeft.Of(problem);
+    this.latest = Math.min(problem.latestEnd(), cost(betterThan));
+    this.gifts = new int[1 << groups][][];
+    for (int given = 0; given < gifts.length; given++) {
+      List<int[]> some = new ArrayList<>();
+      gifts(new int[0], given, some);
+      gifts[given] = some.toArray(new int[0][]);
     }
-    int[][] change = problem.change();
-    for (int a = 0; a < n; a++) {
-      for (int b = 0; b < n; b++) {
-        for (int x = 0; x < n; x++) {
-          handicap[a][b] = Math.max(handicap[a][b], change[a][x] - change[b][x]);
-        }
-      }
-    }
-    List<int[]> all = new ArrayList<>();
-    gifts(new int[0], all);
-    this.gifts = all.toArray(new int[0][]);
   }
 
   /**
@@ -128,68 +106,61 @@ public final class OrderSearch {
     return new OrderSearch(problem, width, betterThan).run();
   }
 
-  /** No order ends before this second: told from the steps alone, without a search. */
-  public static int bound(OrderProblem problem) {
-    int n = problem.duration().length;
-    int changes = Integer.MAX_VALUE;
-    int end = problem.start();
-    int[] numbFirst = new int[problem.groupSeconds().length];
-    int[] waiting = new int[numbFirst.length];
-    Arrays.fill(numbFirst, Integer.MAX_VALUE);
-    for (int i = 0; i < n; i++) {
-      end += problem.duration()[i];
-      if (problem.before()[i] == 0) {
-        changes = Math.min(changes, problem.changes().atLeast(1L << i, i));
-      }
-      int[] triples = problem.needs()[i];
-      for (int k = 0; k < triples.length; k += 3) {
-        numbFirst[triples[k]] = Math.min(numbFirst[triples[k]], triples[k + 1]);
-        waiting[triples[k]] += problem.duration()[i];
-      }
+  /** What can be told from the steps alone, without a search. */
+  public static Found bound(OrderProblem problem) {
+    StepsLeft.Of all = new StepsLeft.Of(problem);
+    StepsLeft none = all.once(0);
+    int[] start = new int[problem.groupSeconds().length];
+    int onceNumb = none.onceNumb(0, problem.start(), start);
+    if (problem.duration().length == 0) {
+      return new Found(null, 0, NONE, rank(problem.start(), problem.start()), problem.start());
     }
-    end += n == 0 ? 0 : changes;
-    for (int seconds : problem.groupSeconds()) {
-      end += seconds;
+    int soonest = NEVER;
+    int cheapest = NEVER;
+    for (long rest = none.open(); rest != 0 && onceNumb < NEVER; rest &= rest - 1) {
+      int first = Long.numberOfTrailingZeros(rest);
+      StepsLeft left = none.after(first);
+      int onward = left.onward(first, 0, problem.start() + problem.duration()[first]);
+      int end = Math.max(onward, onceNumb);
+      soonest = Math.min(soonest, end);
+      cheapest =
+          Math.min(cheapest, none.price(-1, first) + Math.max(end, onward + left.more(first)));
     }
-    for (int g = 0; g < numbFirst.length; g++) {
-      if (waiting[g] > 0) {
-        end = Math.max(end, problem.start() + numbFirst[g] + waiting[g]);
-      }
-    }
-    return end;
+    return new Found(null, 0, NONE, rank(cheapest, soonest), soonest);
   }
 
-  /** The groups that can be given in one go before a step, in every order. */
-  private void gifts(int[] begun, List<int[]> all) {
-    all.add(begun);
+  /** All ways to give some of the groups that are not given yet in one go. */
+  private void gifts(int[] begun, int given, List<int[]> some) {
+    some.add(begun);
     for (int g = 0; g < groups; g++) {
-      int group = g;
-      if (Arrays.stream(begun).noneMatch(given -> given == group)) {
+      if ((given >>> g & 1) == 0) {
         int[] more = Arrays.copyOf(begun, begun.length + 1);
         more[begun.length] = g;
-        gifts(more, all);
+        gifts(more, given | 1 << g, some);
       }
     }
   }
 
   /** A partial order. */
-  private static final class Label {
-    final @Nullable Label before;
-    final int last;
-    final long done;
-    final int given;
-    final int now;
-    final int[] start;
-    final int price;
-    final long estimate;
-    boolean dominated;
-    @Nullable Label nextInState;
-    @Nullable Label nextInBucket;
+  static final class Label {
+    private final @Nullable Label before;
+    private final int last;
+    private final boolean looked;
+    private final int given;
+    private final int now;
+    private final int[] start;
+    private final int price;
+    private final long estimate;
+    private boolean dominated;
+    private @Nullable Label nextInState;
+    // Until it has been gone on from.
+    private @Nullable StepsLeft left;
 
     Label(
         @Nullable Label before,
         int last,
-        long done,
+        boolean looked,
+        StepsLeft left,
         int given,
         int now,
         int[] start,
@@ -197,7 +168,8 @@ public final class OrderSearch {
         long estimate) {
       this.before = before;
       this.last = last;
-      this.done = done;
+      this.looked = looked;
+      this.left = left;
       this.given = given;
       this.now = now;
       this.start = start;
@@ -207,25 +179,14 @@ public final class OrderSearch {
   }
 
   private Found run() {
-    int n = steps;
     List<Label> layer = new ArrayList<>();
-    layer.add(new Label(null, -1, 0, 0, problem.start(), new int[groups], 0, 0));
-    for (int depth = 0; depth < n + Long.bitCount(look); depth++) {
+    layer.add(new Label(null, -1, false, all.once(0), 0, problem.start(), new int[groups], 0, 0));
+    int depths = steps + (problem.opening().looks() ? 1 : 0);
+    for (int depth = 0; depth < depths; depth++) {
+      all.forget();
       for (Label label : layer) {
-        if ((look & ~label.done) != 0 && mayLook(label.done)) {
-          for (int[] gift : gifts) {
-            extend(label, n, gift);
-          }
-        }
-        for (int j = 0; j < n; j++) {
-          if ((label.done >>> j & 1) == 0
-              && (problem.before()[j] & ~label.done) == 0
-              && mayOpen(label.done, j)) {
-            for (int[] gift : gifts) {
-              extend(label, j, gift);
-            }
-          }
-        }
+        goOn(label, Objects.requireNonNull(label.left));
+        label.left = null;
       }
       layer = kept();
       if (layer.isEmpty()) {
@@ -239,89 +200,101 @@ public final class OrderSearch {
         best = label;
       }
     }
-    int[] order = new int[n];
-    Label at = best;
-    for (int i = n - 1; i >= 0; ) {
-      Label before = Objects.requireNonNull(at.before);
-      if ((at.done & ~before.done) != look) {
-        order[i--] = at.last;
+    int[] order = new int[steps];
+    int place = steps;
+    for (Label at = best; at.before != null; at = at.before) {
+      if (!at.looked) {
+        order[--place] = at.last;
       }
-      at = before;
     }
     return new Found(
         order, best.now, best.estimate, Math.min(best.estimate, leastDropped), soonest);
   }
 
-  /** Whether a step may be taken so early: as the first, or before the look. */
-  private boolean mayOpen(long done, int j) {
-    OrderProblem.Opening opening = problem.opening();
-    if (done == 0 && (opening.first() >>> j & 1) == 0) {
-      return false;
+  private void goOn(Label label, StepsLeft left) {
+    if (left.mayLook()) {
+      for (int[] gift : gifts[label.given]) {
+        look(label, left, gift);
+      }
     }
-    return (look & ~done) == 0
-        || Integer.bitCount(teeth(done) | opening.teeth()[j]) <= opening.mostTeeth();
+    for (long rest = left.open(); rest != 0; rest &= rest - 1) {
+      int step = Long.numberOfTrailingZeros(rest);
+      StepsLeft after = left.after(step);
+      int price = label.price + left.price(label.last, step);
+      for (int[] gift : gifts[label.given]) {
+        int giving = left.toLook() ? beforeLook(gift) : 0;
+        boolean parts = gift.length > 0 && goesOn(label, step);
+        take(label, after, step, gift, price + giving + (parts ? problem.prices().within() : 0));
+      }
+    }
   }
 
-  /** Whether all that was begun is finished, tooth by tooth. */
-  private boolean mayLook(long done) {
-    int begun = teeth(done);
-    boolean finished = begun != 0;
-    for (int i = 0; i < steps; i++) {
-      finished &= (done >>> i & 1) != 0 || (problem.opening().teeth()[i] & begun) == 0;
-    }
-    return finished;
-  }
-
-  private int teeth(long done) {
-    int teeth = 0;
-    for (int i = 0; i < steps; i++) {
-      teeth |= (done >>> i & 1) != 0 ? problem.opening().teeth()[i] : 0;
-    }
-    return teeth;
-  }
-
-  /** Adds a step, or the look, whose number is one more than the last step's. */
-  private void extend(Label label, int j, int[] gift) {
-    int given = label.given;
+  private int beforeLook(int[] gift) {
+    int price = 0;
     for (int g : gift) {
-      if ((given >>> g & 1) != 0) {
+      price += problem.prices().beforeLook()[g];
+    }
+    return price;
+  }
+
+  /** Whether a needle before a step would come between two of one block. */
+  private boolean goesOn(Label label, int step) {
+    int[] block = problem.prices().block();
+    return label.last >= 0 && !label.looked && block[label.last] == block[step];
+  }
+
+  private static int with(int given, int[] gift) {
+    int all = given;
+    for (int g : gift) {
+      all |= 1 << g;
+    }
+    return all;
+  }
+
+  /** When groups begin that are given in one go. */
+  private int[] starts(Label label, int[] gift) {
+    if (gift.length == 0) {
+      return label.start;
+    }
+    int[] start = label.start.clone();
+    int now = label.now;
+    for (int g : gift) {
+      start[g] = now;
+      now += problem.groupSeconds()[g];
+    }
+    return start;
+  }
+
+  private int seconds(int[] gift) {
+    int seconds = 0;
+    for (int g : gift) {
+      seconds += problem.groupSeconds()[g];
+    }
+    return seconds;
+  }
+
+  private void look(Label label, StepsLeft left, int[] gift) {
+    int now = label.now + seconds(gift) + problem.opening().lookSeconds();
+    StepsLeft after = left.after(steps);
+    int price = label.price + beforeLook(gift);
+    offer(label, label.last, true, after, with(label.given, gift), now, starts(label, gift), price);
+  }
+
+  private void take(Label label, StepsLeft after, int step, int[] gift, int price) {
+    int given = with(label.given, gift);
+    int[] triples = problem.needs()[step];
+    for (int k = 0; k < triples.length; k += 3) {
+      if ((given >>> triples[k] & 1) == 0) {
         return;
       }
-      given |= 1 << g;
     }
-    boolean looking = j == steps;
-    if (!looking && (waitsFor[j] & ~given) != 0) {
-      return;
-    }
-    int now = label.now;
-    int[] start = label.start;
-    if (gift.length > 0) {
-      start = start.clone();
-      for (int g : gift) {
-        start[g] = now;
-        now += problem.groupSeconds()[g];
-      }
-    }
-    if (looking) {
-      offer(
-          label,
-          label.last,
-          label.done | look,
-          given,
-          now + problem.opening().lookSeconds(),
-          start,
-          0);
-      return;
-    }
-    if (label.last >= 0) {
-      now += problem.change()[label.last][j];
-    }
-    int[] triples = problem.needs()[j];
-    int from = now;
+    int[] start = starts(label, gift);
+    int now = label.now + seconds(gift);
+    now += label.last < 0 ? 0 : problem.change()[label.last][step];
     for (int k = 0; k < triples.length; k += 3) {
-      from = Math.max(from, start[triples[k]] + triples[k + 1]);
+      now = Math.max(now, start[triples[k]] + triples[k + 1]);
     }
-    now = from + problem.duration()[j];
+    now += problem.duration()[step];
     if (problem.lasting()) {
       for (int k = 0; k < triples.length; k += 3) {
         if (now - start[triples[k]] > triples[k + 2]) {
@@ -329,112 +302,52 @@ public final class OrderSearch {
         }
       }
     }
-    offer(label, j, label.done | 1L << j, given, now, start, price(label, j));
+    offer(label, step, false, after, given, now, start, price);
   }
 
-  private void offer(Label label, int last, long done, int given, int now, int[] start, int paid) {
-    int onward = onward(done, last, given, now);
-    int end = Math.max(onward, onceNumb(done, given, now, start));
+  private void offer(
+      Label label,
+      int last,
+      boolean looked,
+      StepsLeft left,
+      int given,
+      int now,
+      int[] start,
+      int price) {
+    int onceNumb = left.onceNumb(given, now, start);
+    if (onceNumb == StepsLeft.NEVER) {
+      return;
+    }
+    int onward = left.onward(last, given, now);
+    int end = Math.max(onward, onceNumb);
     if (end > problem.latestEnd()) {
       return;
     }
-    int price = label.price + paid;
-    int cost =
-        price
-            + Math.max(
-                end + returnsToCome(done, last), onward + problem.changes().more(done, last));
+    int cost = price + Math.max(end + left.returnsToCome(last), onward + left.more(last));
     long estimate = rank(cost, end);
     if (estimate < betterThan) {
-      offer(new Label(label, last, done, given, now, start, price, estimate));
+      offer(new Label(label, last, looked, left, given, now, start, price, estimate), left);
     } else {
       soonest = Math.min(soonest, end);
     }
   }
 
-  /** What a clinician must come back for costs a return to each quadrant that is left open. */
-  private int returnsToCome(long done, int last) {
-    int open = 0;
-    for (int q = 0; q < stepsIn.length; q++) {
-      boolean begun = (stepsIn[q] & done) != 0 && (stepsIn[q] & ~done) != 0;
-      open += begun && q != problem.prices().quadrant()[last] ? problem.prices().back() : 0;
-    }
-    return open;
-  }
-
-  private int price(Label label, int j) {
-    OrderProblem.Prices prices = problem.prices();
-    if (label.last < 0) {
-      return prices.first()[j];
-    }
-    int to = prices.quadrant()[j];
-    return to != prices.quadrant()[label.last] && (label.done & stepsIn[to]) != 0
-        ? prices.back()
-        : 0;
-  }
-
-  /**
-   * When the work can end at the soonest, with nothing to wait for: after the rest of the work, the
-   * groups not yet given and the changeovers to come.
-   */
-  private int onward(long done, int last, int given, int now) {
-    int end = now + problem.changes().atLeast(done, last);
-    end += (look & ~done) == 0 ? 0 : problem.opening().lookSeconds();
-    for (int i = 0; i < problem.duration().length; i++) {
-      if ((done >>> i & 1) == 0) {
-        end += problem.duration()[i];
-      }
-    }
-    for (int g = 0; g < groups; g++) {
-      if ((given >>> g & 1) == 0) {
-        end += problem.groupSeconds()[g];
-      }
-    }
-    return end;
-  }
-
-  /** When it can end at the soonest: after each group has taken and what waits for it is done. */
-  private int onceNumb(long done, int given, int now, int[] start) {
-    int[] waiting = new int[groups];
-    for (int i = 0; i < problem.duration().length; i++) {
-      if ((done >>> i & 1) == 0) {
-        int[] triples = problem.needs()[i];
-        for (int k = 0; k < triples.length; k += 3) {
-          waiting[triples[k]] += problem.duration()[i];
-        }
-      }
-    }
-    int end = 0;
-    for (int g = 0; g < groups; g++) {
-      if (waiting[g] > 0) {
-        int from = (given >>> g & 1) == 0 ? now : start[g];
-        end = Math.max(end, from + soonestReady[g] + waiting[g]);
-      }
-    }
-    return end;
-  }
-
-  private void offer(Label label) {
-    long mixed = (label.done * 31 + label.given) * 0x9E3779B97F4A7C15L;
-    int bucket = (int) (mixed >>> 52);
-    Label state = buckets[bucket];
-    while (state != null && (state.done != label.done || state.given != label.given)) {
-      state = state.nextInBucket;
-    }
+  private void offer(Label label, StepsLeft left) {
+    Label state = left.heads()[label.given];
     if (state == null) {
       // A state's first label stays its head, dominated or not.
-      label.nextInBucket = buckets[bucket];
-      buckets[bucket] = label;
+      left.heads()[label.given] = label;
       next.add(label);
       return;
     }
     for (Label other = state; other != null; other = other.nextInState) {
-      if (!other.dominated && dominates(other, label)) {
+      if (!other.dominated && dominates(other, label, left)) {
         return;
       }
     }
     Label before = state;
     for (Label other = state; other != null; other = other.nextInState) {
-      if (!other.dominated && dominates(label, other)) {
+      if (!other.dominated && dominates(label, other, left)) {
         other.dominated = true;
       }
       if (other.dominated && other != state) {
@@ -448,31 +361,57 @@ public final class OrderSearch {
     next.add(label);
   }
 
-  /** Whether whatever follows the worse one could follow the better one and end no later. */
-  private boolean dominates(Label better, Label worse) {
-    int sooner = worse.now - better.now - handicap[better.last][worse.last];
-    OrderProblem.Prices prices = problem.prices();
-    int there = prices.quadrant()[worse.last];
-    // Only what goes on where the worse one is costs the better one a return.
-    boolean stays = prices.quadrant()[better.last] == there || (stepsIn[there] & ~worse.done) == 0;
-    int back = stays ? 0 : prices.back();
-    if (sooner < 0 || better.price + back > worse.price) {
+  /**
+   * Whether whatever follows the worse one could follow the better one, end no later and cost no
+   * more.
+   */
+  private boolean dominates(Label better, Label worse, StepsLeft left) {
+    int ahead = worse.now - better.now;
+    int cheaper = worse.price - better.price;
+    boolean allGiven = better.given == (1 << groups) - 1;
+    if (left.all()) {
+      return ahead >= 0 && ahead + cheaper >= 0;
+    }
+    if (!allGiven && ahead < 0) {
       return false;
+    }
+    // By how much it is ahead, and cheaper, at the least, once the next step begins.
+    int sooner = allGiven ? Integer.MAX_VALUE : ahead;
+    int dear = Integer.MIN_VALUE;
+    int both = Integer.MAX_VALUE;
+    for (long rest = left.next(); rest != 0; rest &= rest - 1) {
+      int x = Long.numberOfTrailingZeros(rest);
+      int here = ahead + problem.change()[worse.last][x] - problem.change()[better.last][x];
+      int paid = left.price(worse.last, x) - left.price(better.last, x);
+      sooner = Math.min(sooner, here);
+      boolean needle = !allGiven && goesOn(better, x) && !goesOn(worse, x);
+      dear = Math.max(dear, (needle ? problem.prices().within() : 0) - cheaper - paid);
+      both = Math.min(both, here + cheaper + paid);
+      if (sooner < 0) {
+        return false;
+      }
     }
     boolean settled = true;
     for (int g = 0; g < groups; g++) {
-      if ((better.given >>> g & 1) != 0) {
-        boolean numb = better.start[g] + latestReady[g] <= better.now;
+      if ((better.given >>> g & 1) != 0 && left.latestReady(g) >= 0) {
+        boolean numb = better.start[g] + left.latestReady(g) <= better.now;
         settled &= numb;
         if (!numb && better.start[g] > worse.start[g]) {
           return false;
         }
       }
     }
+    // Where there is nothing to wait for, time gained now is gained at the end.
+    if (dear > 0 && !(allGiven && settled && both >= 0)) {
+      return false;
+    }
     if (problem.lasting()) {
       int slack = settled ? sooner : 0;
       for (int g = 0; g < groups; g++) {
-        if ((better.given >>> g & 1) != 0 && better.start[g] + slack < worse.start[g]) {
+        if ((better.given >>> g & 1) != 0
+            && left.latestReady(g) >= 0
+            && better.start[g] + slack < worse.start[g]
+            && better.start[g] + left.leastWornOff(g) < latest) {
           return false;
         }
       }
@@ -488,7 +427,6 @@ public final class OrderSearch {
       }
     }
     next = new ArrayList<>();
-    Arrays.fill(buckets, null);
     if (all.size() > width) {
       all.sort(Comparator.comparingLong(label -> label.estimate));
       leastDropped = Math.min(leastDropped, all.get(width).estimate);

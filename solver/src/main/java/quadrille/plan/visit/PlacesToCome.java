@@ -108,6 +108,27 @@ final class PlacesToCome implements OrderProblem.ChangesToCome {
     return tip * newInserts + move * Math.max(0, entries - newInserts) + turn * turns;
   }
 
+  @Override
+  public int among(long steps) {
+    int inserts = 0;
+    for (long some : insertSteps) {
+      inserts += (some & steps) != 0 ? 1 : 0;
+    }
+    int places = 0;
+    int aspects = 0;
+    for (int k = 0; k < placeSteps.length; k++) {
+      if ((placeSteps[k] & steps) != 0) {
+        places++;
+        for (int a = 3 * k; a < 3 * k + 3; a++) {
+          aspects += (placeAspects[a] & steps) != 0 ? 1 : 0;
+        }
+      }
+    }
+    return inserts == 0
+        ? 0
+        : tip * (inserts - 1) + move * (places - inserts) + turn * (aspects - places);
+  }
+
   /**
    * Each quadrant must be entered with each insert that it still wants. Such an entry changes the
    * tip, returns to the quadrant, or is the first into it; every new insert, and one that must be

@@ -67,7 +67,9 @@ final class Shifting {
     return true;
   }
 
-  /** Whether the shift could help even if nobody had to wait afterwards. */
+  /**
+   * Whether the shift could help even if nobody had to wait, and no needle cost more, afterwards.
+   */
   private boolean worthTrying(int[] other, int from, int middle, int to) {
     int before = change(from - 1, from) + change(middle - 1, middle) + change(to - 1, to);
     int after = change(from - 1, middle) + change(to - 1, from) + change(middle - 1, to);
@@ -75,7 +77,8 @@ final class Shifting {
         staging.returnSeconds() * (staging.returns(other) - layout.returns())
             + staging.worstFirstSeconds(other[0], other)
             - staging.worstFirstSeconds(order[0], order);
-    return after - before + dearer < layout.waitSeconds() || layout.wornOffSeconds() > 0;
+    return after - before + dearer < layout.waitSeconds() + layout.givingSeconds()
+        || layout.wornOffSeconds() > 0;
   }
 
   private int change(int from, int to) {

@@ -645,6 +645,16 @@ public final class StagingCase {
     return returns;
   }
 
+  /** Whole seconds that it costs to give a deep block before the look at the bleeding. */
+  int blockBeforeLookSeconds() {
+    return (int) Math.round(rules.blockBeforeLookSeconds());
+  }
+
+  /** Whole seconds that injections between two steps of one pass of an area cost. */
+  int needleWithinAreaSeconds() {
+    return (int) Math.round(practice.weights().needleWithinArea().value());
+  }
+
   /** The quadrant of a step, by its place among the four. */
   int quadrant(int step) {
     return steps.get(step).step().area().quadrant().ordinal();
@@ -785,15 +795,17 @@ public final class StagingCase {
 
   /**
    * @param deepBlocks how many of the injections are deep blocks
+   * @param strongBlockSeconds what the agents of lower blocks cost
    */
-  public long injectionCost(int number, int deepBlocks) {
-    return Math.round(injectionWeight * number + blockPrice() * deepBlocks);
+  public long injectionCost(int number, int deepBlocks, int strongBlockSeconds) {
+    return Math.round(injectionWeight * number + blockPrice() * deepBlocks) + strongBlockSeconds;
   }
 
   /** The same of one visit, with what no room to repeat costs, not rounded. */
   public double injectionPrice(SetEvaluation.Dosing dosing) {
     return injectionWeight * dosing.injections()
         + blockPrice() * dosing.deepBlocks()
+        + dosing.strongBlockSeconds()
         + noRoomPrice() * dosing.noRoomToRepeat();
   }
 

@@ -31,6 +31,7 @@ final class VisitClock {
   private final int[] rank;
   private final int[] start;
   private int bestWornOff = Integer.MAX_VALUE;
+  private int bestCost = Integer.MAX_VALUE;
   private int bestEnd = Integer.MAX_VALUE;
   private int bestWait;
   private int lookRank;
@@ -92,12 +93,13 @@ final class VisitClock {
   boolean beats(VisitTimeline known) {
     bestWornOff = known.wornOffSeconds();
     int most = known.cost() - orderSeconds() - frameSeconds;
-    bestEnd = most;
+    bestCost = most;
+    bestEnd = 0;
     placed = true;
     ended = true;
     limit = FEW;
-    place(0, staging.setUp(), 0, 0, toCome(), 0, false);
-    return bestEnd < most || bestWornOff < known.wornOffSeconds();
+    place(0, staging.setUp(), 0, 0, 0, toCome(), 0, false);
+    return bestCost < most || bestWornOff < known.wornOffSeconds();
   }
 
   /**
@@ -106,12 +108,12 @@ final class VisitClock {
   VisitTimeline best(boolean numbedFirst) {
     int notGiven = toCome();
     if (numbedFirst || (groups <= 2 && !set.hopeless(staging))) {
-      place(0, staging.setUp(), 0, 0, notGiven, 0, true);
+      place(0, staging.setUp(), 0, 0, 0, notGiven, 0, true);
     }
     if (!numbedFirst) {
-      // Known now is a good end; sought is the latest place that ends as soon or sooner.
+      // Known now is a good end; sought is the latest place that costs as little or less.
       placed = false;
-      place(0, staging.setUp(), 0, 0, notGiven, 0, false);
+      place(0, staging.setUp(), 0, 0, 0, notGiven, 0, false);
     }
     int working = set.workSeconds();
     int chair = bestEnd + frameSeconds;
@@ -131,7 +133,9 @@ final class VisitClock {
         bestLookRank,
         openingBreaches(),
         staging.returns(order),
-        orderSeconds());
+        blocksBeforeLook(),
+        bestCost - bestEnd - blocksBeforeLook(),
+        orderSeconds() + bestCost - bestEnd);
   }
 
   /** All groups, and the look. */
@@ -152,33 +156,64 @@ final class VisitClock {
             + staging.worstFirstSeconds(order[0], order);
   }
 
+  /** What the deep blocks cost that come before the look. */
+  private int blocksBeforeLook() {
+    int seconds = 0;
+    for (int g = 0; g < groups; g++) {
+      boolean before = bestAt[g] < lookAt || (bestAt[g] == lookAt && bestRank[g] < bestLookRank);
+      seconds += before && dosing.deep(g) ? staging.blockBeforeLookSeconds() : 0;
+    }
+    return seconds;
+  }
+
+  /** What it costs to give a group at a position. */
+  private int price(int group, int position, int notGiven, int givenHere) {
+    boolean deep = (notGiven & LOOK) != 0 && dosing.deep(group);
+    boolean parts =
+        givenHere == 0
+            && position > 0
+            && position != lookAt
+            && staging.steps().get(order[position - 1]).blockIndex()
+                == staging.steps().get(order[position]).blockIndex();
+    return (deep ? staging.blockBeforeLookSeconds() : 0)
+        + (parts ? staging.needleWithinAreaSeconds() : 0);
+  }
+
   /**
    * Goes on from before a position.
    *
    * @param now the second at which the step before has ended and the groups given here are in
+   * @param paid what giving groups has cost so far, beside its time
    * @param notGiven groups not yet given, as bits
    * @param givenHere how many groups were given at this position
    * @param early only the earliest place of all is tried, for a first good end
    */
   private void place(
-      int position, int now, int wait, int wornOff, int notGiven, int givenHere, boolean early) {
+      int position,
+      int now,
+      int wait,
+      int wornOff,
+      int paid,
+      int notGiven,
+      int givenHere,
+      boolean early) {
     // The first way through is always run to its end, so that there is something to take.
-    if ((++looked > limit && ended) || tooLate(position, now, wornOff, notGiven)) {
+    if ((++looked > limit && ended) || tooLate(position, now, wornOff, paid, notGiven)) {
       return;
     }
     if (position == order.length) {
-      finish(now, wait, wornOff);
+      finish(now, wait, wornOff, paid);
       return;
     }
     boolean toLook = position == lookAt && (notGiven & LOOK) != 0;
     int needed = neededAt(position) & notGiven;
     if (!toLook && needed == 0 && ((notGiven & ~LOOK) == 0 || !early)) {
-      step(position, now, wait, wornOff, notGiven, early);
+      step(position, now, wait, wornOff, paid, notGiven, early);
     }
     if (toLook) {
       lookRank = givenHere;
       int looked = now + staging.lookSeconds();
-      place(position, looked, wait, wornOff, notGiven & ~LOOK, givenHere + 1, early);
+      place(position, looked, wait, wornOff, paid, notGiven & ~LOOK, givenHere + 1, early);
     }
     // Where the visit breaks a rule whatever its order, groups are simply given when needed, unless
     // all of them are asked for before the first step.
@@ -189,12 +224,14 @@ final class VisitClock {
         rank[g] = givenHere;
         start[g] = now;
         int given = now + dosing.groupSeconds()[g];
-        place(position, given, wait, wornOff, notGiven & ~(1 << g), givenHere + 1, early);
+        int price = paid + price(g, position, notGiven, givenHere);
+        place(position, given, wait, wornOff, price, notGiven & ~(1 << g), givenHere + 1, early);
       }
     }
   }
 
-  private void step(int position, int now, int wait, int wornOff, int notGiven, boolean early) {
+  private void step(
+      int position, int now, int wait, int wornOff, int paid, int notGiven, boolean early) {
     int ready = now + changeBefore(position);
     int[] needs = dosing.needs()[order[position]];
     int from = ready;
@@ -210,7 +247,7 @@ final class VisitClock {
         lost += Math.max(0, end - start[needs[k]] - needs[k + 2]);
       }
     }
-    place(position + 1, end, wait + from - ready, wornOff + lost, notGiven, 0, early);
+    place(position + 1, end, wait + from - ready, wornOff + lost, paid, notGiven, 0, early);
   }
 
   private int neededAt(int position) {
@@ -225,7 +262,7 @@ final class VisitClock {
   }
 
   /** Whether nothing that follows can be better than what is known. */
-  private boolean tooLate(int position, int now, int wornOff, int notGiven) {
+  private boolean tooLate(int position, int now, int wornOff, int paid, int notGiven) {
     if (wornOff != bestWornOff) {
       return wornOff > bestWornOff;
     }
@@ -242,14 +279,15 @@ final class VisitClock {
         end = Math.max(end, from + firstReady[g] + restFrom[need] - changeBefore(need));
       }
     }
-    return placed ? end >= bestEnd : end > bestEnd;
+    return end + paid != bestCost ? end + paid > bestCost : placed ? end >= bestEnd : end > bestEnd;
   }
 
-  private void finish(int now, int wait, int wornOff) {
+  private void finish(int now, int wait, int wornOff, int paid) {
     int end = now + set.closeSeconds(staging);
     placed = true;
     ended = true;
     bestWornOff = wornOff;
+    bestCost = end + paid;
     bestEnd = end;
     bestWait = wait;
     bestAt = at.clone();

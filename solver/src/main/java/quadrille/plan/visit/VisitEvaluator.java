@@ -82,7 +82,7 @@ public final class VisitEvaluator {
     return best;
   }
 
-  /** With the look where the visit ends soonest. */
+  /** With the look where the visit costs least, and of these where it ends soonest. */
   private VisitTimeline laidOut(
       int[] order, boolean numbedFirst, SetEvaluation set, SetEvaluation.Dosing dosing) {
     VisitTimeline best = null;
@@ -93,7 +93,8 @@ public final class VisitEvaluator {
           best == null
               || layout.wornOffSeconds() < best.wornOffSeconds()
               || (layout.wornOffSeconds() == best.wornOffSeconds()
-                  && layout.chairSeconds() < best.chairSeconds());
+                  && OrderSearch.rank(layout.cost(), layout.chairSeconds())
+                      < OrderSearch.rank(best.cost(), best.chairSeconds()));
       best = better ? layout : best;
     }
     return Objects.requireNonNull(best);

@@ -20,8 +20,11 @@ package quadrille.plan.visit;
  * @param openingBreaches how often the visit does not begin as it must: numb first, or with few
  *     teeth before the look; 0 in a legal visit
  * @param returns how often it comes back to a quadrant that it has left
- * @param orderSeconds what the order costs beside its time: returns, and a first step that is not
- *     in the worst area
+ * @param blocksBeforeLookSeconds what the groups with a deep block cost that are given before the
+ *     look at the bleeding
+ * @param needlesWithinAreaSeconds what injections between two steps of one pass of an area cost
+ * @param orderSeconds what the order costs beside its time: returns, a first step that is not in
+ *     the worst area, and where the injections are given
  */
 public record VisitTimeline(
     SetEvaluation set,
@@ -38,6 +41,8 @@ public record VisitTimeline(
     int lookRank,
     int openingBreaches,
     int returns,
+    int blocksBeforeLookSeconds,
+    int needlesWithinAreaSeconds,
     int orderSeconds) {
 
   /** The same visit with a longer frame. */
@@ -57,7 +62,14 @@ public record VisitTimeline(
         lookRank,
         openingBreaches,
         returns,
+        blocksBeforeLookSeconds,
+        needlesWithinAreaSeconds,
         orderSeconds);
+  }
+
+  /** What it costs where the injections are given. */
+  public int givingSeconds() {
+    return blocksBeforeLookSeconds + needlesWithinAreaSeconds;
   }
 
   /** Its time and what its order costs beside it. */

@@ -18,7 +18,8 @@ import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 
 /**
- * What must be numb before a tooth is worked on.
+ * What must be numb before a tooth is worked on. A sensitive tooth asks for it where the aspect has
+ * a site of the practice's depth for that; where it has none, it asks for pocket gel alone.
  *
  * <ul>
  *   <li>Fine: a deep site on the aspect, a sensitive tooth or the patient's wish ask for the pulp
@@ -44,14 +45,24 @@ public final class NumbingNeeds {
     this.gelAllowed = PatientRules.of(practice, patient).gelObjections().isEmpty();
   }
 
-  /** What must be numb by injection, or by gel where {@link #gelServes} says so; may be empty. */
+  /** What must be numb by injection where no gel serves; may be empty. */
   public SortedSet<Target> of(ToothChart tooth, Pass pass, StepAspect aspect) {
+    return of(tooth, pass, aspect, practice.numbing().sensitiveDepthMm().value());
+  }
+
+  /** What is numbed by gel where {@link #gelServes} says so: shallow sensitive teeth too. */
+  public SortedSet<Target> ofGel(ToothChart tooth, Pass pass, StepAspect aspect) {
+    return of(tooth, pass, aspect, 0);
+  }
+
+  private SortedSet<Target> of(
+      ToothChart tooth, Pass pass, StepAspect aspect, double sensitiveDepthMm) {
     SortedSet<Target> needs = new TreeSet<>();
     List<Aspect> aspects = aspect.aspects();
     switch (pass) {
       case GROSS -> {
         for (Aspect side : aspects) {
-          if (asked(tooth)) {
+          if (asked(tooth, side, sensitiveDepthMm)) {
             addPulp(tooth, needs);
             addTissue(tooth, side, needs);
           } else if (belowMargin(tooth, side)) {
@@ -66,14 +77,15 @@ public final class NumbingNeeds {
       }
       case FINE -> {
         for (Aspect side : aspects) {
-          if (deep(tooth, side) || asked(tooth)) {
+          if (deep(tooth, side) || asked(tooth, side, sensitiveDepthMm)) {
             addPulp(tooth, needs);
             addTissue(tooth, side, needs);
           }
         }
       }
       case FINISHING -> {
-        if (asked(tooth) || aspects.stream().anyMatch(side -> deep(tooth, side))) {
+        if (aspects.stream()
+            .anyMatch(side -> deep(tooth, side) || asked(tooth, side, sensitiveDepthMm))) {
           addPulp(tooth, needs);
           aspects.forEach(side -> addTissue(tooth, side, needs));
         }
@@ -109,8 +121,10 @@ public final class NumbingNeeds {
         .allMatch(site -> site.depthMm() != null && site.depthMm() <= gel.deepestMm().value());
   }
 
-  private boolean asked(ToothChart tooth) {
-    return tooth.has(Feature.SENSITIVE) || patient.wishesNumbness();
+  private boolean asked(ToothChart tooth, Aspect aspect, double sensitiveDepthMm) {
+    return patient.wishesNumbness()
+        || (tooth.has(Feature.SENSITIVE)
+            && Depths.deepest(tooth, aspect, practice.minutes()) >= sensitiveDepthMm);
   }
 
   private boolean belowMargin(ToothChart tooth, Aspect aspect) {

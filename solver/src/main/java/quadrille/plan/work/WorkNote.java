@@ -54,6 +54,8 @@ public sealed interface WorkNote {
     UNLISTED,
     /** An implant of 6 mm or more that bled: more than implant care alone. */
     DEEP_IMPLANT,
+    /** Sensitive and shallow: no needle is planned, the patient is asked at the chair. */
+    ASK_IF_SENSITIVE,
     /** No pass is due by the practice's rules. */
     NOTHING_DUE,
     /** The clinician decides how near ultrasonic work may go. */

@@ -226,13 +226,15 @@ public final class WorkPlanner {
       Map<Quadrant, Double> gelCartridges) {
     double sum = 0;
     SortedSet<Target> needs = new TreeSet<>();
+    boolean serves = false;
     for (ToothChart tooth : sweep.teeth()) {
       sum += methodFactor() * minutes.seconds(tooth, pass, aspect);
       needs.addAll(numbing.of(tooth, pass, aspect));
+      serves |= !numbing.ofGel(tooth, pass, aspect).isEmpty();
     }
     int seconds = (int) Math.max(1, Math.round(sum));
     boolean gel =
-        !needs.isEmpty()
+        serves
             && numbing.gelServes(sweep.teeth(), pass, aspect, seconds)
             && spend(gelCartridges, area.quadrant(), aspect);
     if (gel) {
@@ -336,6 +338,8 @@ public final class WorkPlanner {
                 ChartSigns.of(chart).implants().stream()
                     .map(ChartSigns.DeepImplant::tooth)
                     .toList();
+            // Said in the visit that works there.
+            case ASK_IF_SENSITIVE -> List.of();
             case NOTHING_DUE -> teeth(tooth -> tooth.worked() && due.of(tooth).isEmpty());
             case RESTORATION_MARGIN ->
                 teeth(tooth -> tooth.worked() && tooth.has(Feature.RESTORATION_MARGIN));

@@ -7,6 +7,8 @@ import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
@@ -81,7 +83,12 @@ final class DiaryArbitraries {
                 random.nextBoolean() ? List.of("kit", "kit") : List.of(),
                 random.nextBoolean() ? List.of(Capability.INJECT) : List.of(),
                 BookingStatus.ALL.get(random.nextInt(BookingStatus.ALL.size())),
-                random.nextInt(3)));
+                random.nextInt(3),
+                null));
+        Booking last = bookings.get(bookings.size() - 1);
+        if (last.status() == BookingStatus.HELD && random.nextBoolean()) {
+          bookings.set(bookings.size() - 1, last.heldUntil(moment(random)));
+        }
       }
       courses.add(
           new CourseRequest(
@@ -102,27 +109,63 @@ final class DiaryArbitraries {
                   ? List.of()
                   : List.of(
                       new CourseRequest.Deadline(2, 2 * visits.size(), 1 + random.nextInt(365))),
-              random.nextBoolean()));
+              random.nextBoolean(),
+              random.nextBoolean() ? null : day(random)));
     }
-    return new Diary(
-        ZoneId.of(ZONES.get(random.nextInt(ZONES.size()))),
-        Diary.GRIDS.get(random.nextInt(Diary.GRIDS.size())),
-        clinicians,
-        chairs,
-        off(random),
-        new SterileStock(random.nextInt(200), sets),
-        courses,
-        bookings,
-        random.nextBoolean()
-            ? List.of()
-            : List.of(
-                new BusyTime(
-                    Interval.of(moment(random), 1 + random.nextInt(9999)),
-                    random.nextBoolean() ? "c0" : null,
-                    random.nextBoolean() ? "r0" : null,
-                    random.nextBoolean() ? List.of("kit") : List.of(),
-                    null)),
-        random.nextBoolean() ? List.of() : List.of(new CalendarLink("a b.ics", "c0", null)));
+    Diary diary =
+        new Diary(
+            ZoneId.of(ZONES.get(random.nextInt(ZONES.size()))),
+            Diary.GRIDS.get(random.nextInt(Diary.GRIDS.size())),
+            clinicians,
+            chairs,
+            off(random),
+            new SterileStock(random.nextInt(200), sets),
+            courses,
+            bookings,
+            random.nextBoolean()
+                ? List.of()
+                : List.of(
+                    new BusyTime(
+                        Interval.of(moment(random), 1 + random.nextInt(9999)),
+                        random.nextBoolean() ? "c0" : null,
+                        random.nextBoolean() ? "r0" : null,
+                        random.nextBoolean() ? List.of("kit") : List.of(),
+                        null)),
+            random.nextBoolean() ? List.of() : List.of(new CalendarLink("a b.ics", "c0", null)));
+    return random.nextBoolean() ? diary : journalled(diary, random);
+  }
+
+  /** With a journal of some changes, made or not. */
+  private static Diary journalled(Diary diary, Random random) {
+    Diary now = diary;
+    for (int i = 0; i <= random.nextInt(3); i++) {
+      Signature signed =
+          new Signature(
+              "Ines \u00e9",
+              moment(random),
+              random.nextBoolean() ? null : Why.ALL.get(random.nextInt(Why.ALL.size())),
+              random.nextBoolean() ? null : "a <note>");
+      Diary after =
+          now.withBookings(
+                  now.bookings().stream()
+                      .map(one -> random.nextBoolean() ? one : one.with(BookingStatus.CANCELLED))
+                      .toList())
+              .withClosed(random.nextBoolean() ? now.closed() : List.of())
+              .withCourses(
+                  now.courses().stream()
+                      .map(one -> one.withProvisional(random.nextBoolean()))
+                      .toList());
+      Deed did = Deed.ALL.get(random.nextInt(Deed.ALL.size()));
+      now = Journal.entered(now, after, did, signed, Map.of());
+      if (random.nextInt(4) == 0) {
+        now = Journal.last(now).flatMap(one -> undone(diary, one)).orElse(now);
+      }
+    }
+    return now;
+  }
+
+  private static Optional<Diary> undone(Diary diary, JournalEntry entry) {
+    return Journal.undone(diary, entry, new Signature("Ines", entry.at()));
   }
 
   private static LocalDate day(Random random) {
@@ -150,7 +193,9 @@ final class DiaryArbitraries {
             random.nextBoolean() ? LocalTime.of(17, 30) : LocalTime.MIDNIGHT,
             breaks && random.nextBoolean()
                 ? List.of(new WeeklyHours.Break(LocalTime.of(12, 0), LocalTime.of(12, 45)))
-                : List.of()));
+                : List.of(),
+            random.nextBoolean() ? null : LocalDate.of(2026, 2, 1),
+            random.nextBoolean() ? null : LocalDate.of(2026, 3, random.nextInt(1, 31))));
   }
 
   private static List<TimeOff> off(Random random) {

@@ -138,6 +138,11 @@ final class DiarySchemaTest {
           "breaks",
           "prefers",
           "available",
+          "journal",
+          "until",
+          "ended",
+          "did",
+          "because",
           "other");
 
   private static final List<JsonNode> VALUES = values();

@@ -15,6 +15,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.hl7.fhir.common.hapi.validation.support.CommonCodeSystemsTerminologyService;
 import org.hl7.fhir.common.hapi.validation.support.InMemoryTerminologyServerValidationSupport;
 import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
@@ -34,10 +35,14 @@ import quadrille.diary.book.Capability;
 import quadrille.diary.book.Chair;
 import quadrille.diary.book.Clinician;
 import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Deed;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.Journal;
 import quadrille.diary.book.Preferences;
+import quadrille.diary.book.Signature;
 import quadrille.diary.book.SterileStock;
 import quadrille.diary.book.VisitRequest;
+import quadrille.diary.book.Why;
 
 /** Read and judged by the reference implementation's parser and validator, without a network. */
 class FhirBundleTest {
@@ -145,6 +150,40 @@ class FhirBundleTest {
             "K-1");
     assertEquals(List.of(), faults(json));
     assertEquals(1, all(parsed(json), Appointment.class).size());
+  }
+
+  /** Sent a second time, it changes what is there. */
+  @Test
+  void everyResourceIsPutUnderItsIdentifierAndACallingOffHasItsReason() {
+    Diary stands =
+        diary(
+            "Europe/Berlin",
+            "Ada",
+            List.of(booking(1, "2026-03-24T08:00:00Z", BookingStatus.PROMISED)));
+    Diary off =
+        Journal.entered(
+            stands,
+            stands.withBookings(
+                List.of(booking(1, "2026-03-24T08:00:00Z", BookingStatus.CANCELLED))),
+            Deed.CALL_OFF,
+            new Signature("Ada", Instant.parse("2026-03-20T08:00:00Z"), Why.EQUIPMENT, null),
+            Map.of());
+    String json = FhirBundle.of(off, "K-1");
+    assertEquals(List.of(), faults(json));
+    Bundle bundle = parsed(json);
+    assertEquals(Bundle.BundleType.TRANSACTION, bundle.getType());
+    for (Bundle.BundleEntryComponent entry : bundle.getEntry()) {
+      assertEquals(Bundle.HTTPVerb.PUT, entry.getRequest().getMethod());
+      assertTrue(
+          entry
+              .getRequest()
+              .getUrl()
+              .startsWith(entry.getResource().fhirType() + "?identifier=urn%3Auuid%3A"),
+          entry.getRequest().getUrl());
+    }
+    Appointment appointment = all(bundle, Appointment.class).get(0);
+    assertEquals("maint", appointment.getCancelationReason().getCodingFirstRep().getCode());
+    assertTrue(appointment.getIdentifierFirstRep().getSystem().startsWith("urn:uuid:"));
   }
 
   /** Clinician and chair are taken; only the patient has not been promised it. */

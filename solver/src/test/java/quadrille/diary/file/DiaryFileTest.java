@@ -9,6 +9,7 @@ import static quadrille.diary.book.Diaries.span;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -21,6 +22,7 @@ import quadrille.diary.book.CalendarLink;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.calendar.Interval;
+import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
 
 final class DiaryFileTest {
@@ -63,7 +65,8 @@ final class DiaryFileTest {
   @Test
   void isReplacedByTheNewOne() throws Exception {
     LoadedDiary before = DiaryFile.read(file);
-    DiaryFile.replace(file, before.revision(), small().withBookings(List.of(A1)));
+    DiaryFile.replace(
+        file, before, small().withBookings(List.of(A1)), Instant.MIN, FileStore.USUAL);
     LoadedDiary after = DiaryFile.read(file);
     assertEquals(List.of(A1), after.diary().bookings());
     assertNotEquals(before.revision(), after.revision());
@@ -75,7 +78,8 @@ final class DiaryFileTest {
     Files.writeString(file, DiaryWriter.write(small().withBookings(List.of(A1))));
     String changed = Files.readString(file);
     assertThrows(
-        ChangedDiaryException.class, () -> DiaryFile.replace(file, before.revision(), small()));
+        ChangedDiaryException.class,
+        () -> DiaryFile.replace(file, before, small(), Instant.MIN, FileStore.USUAL));
     assertEquals(changed, Files.readString(file));
   }
 
@@ -84,11 +88,13 @@ final class DiaryFileTest {
     LoadedDiary before = DiaryFile.read(file);
     Files.writeString(file, "{");
     assertThrows(
-        ChangedDiaryException.class, () -> DiaryFile.replace(file, before.revision(), small()));
+        ChangedDiaryException.class,
+        () -> DiaryFile.replace(file, before, small(), Instant.MIN, FileStore.USUAL));
     assertEquals("{", Files.readString(file));
     Files.delete(file);
     assertThrows(
-        ChangedDiaryException.class, () -> DiaryFile.replace(file, before.revision(), small()));
+        ChangedDiaryException.class,
+        () -> DiaryFile.replace(file, before, small(), Instant.MIN, FileStore.USUAL));
     assertEquals(false, Files.exists(file));
   }
 
@@ -99,7 +105,8 @@ final class DiaryFileTest {
     Diary wrong = small().withBookings(List.of(booking("A", 1, "2026-03-02T13:30")));
     RefusedDiaryException refused =
         assertThrows(
-            RefusedDiaryException.class, () -> DiaryFile.replace(file, before.revision(), wrong));
+            RefusedDiaryException.class,
+            () -> DiaryFile.replace(file, before, wrong, Instant.MIN, FileStore.USUAL));
     assertEquals(
         List.of(DiaryRule.HOURS), refused.findings().stream().map(DiaryFinding::rule).toList());
     assertEquals(text, Files.readString(file));
@@ -116,10 +123,11 @@ final class DiaryFileTest {
     Diary booked = loaded.over(MARCH).withBookings(List.of(A1));
     RefusedDiaryException refused =
         assertThrows(
-            RefusedDiaryException.class, () -> DiaryFile.replace(file, loaded.revision(), booked));
+            RefusedDiaryException.class,
+            () -> DiaryFile.replace(file, loaded, booked, Instant.MIN, FileStore.USUAL));
     assertEquals(DiaryRule.CLINICIAN_ONCE, refused.findings().get(0).rule());
     Diary later = loaded.over(MARCH).withBookings(List.of(booking("A", 1, "2026-03-02T10:00")));
-    DiaryFile.replace(file, loaded.revision(), later);
+    DiaryFile.replace(file, loaded, later, Instant.MIN, FileStore.USUAL);
     assertEquals(List.of(), DiaryFile.read(file).diary().busy());
   }
 
@@ -130,7 +138,7 @@ final class DiaryFileTest {
     Files.writeString(folder.resolve("ada.ics"), "BEGIN:VCALENDAR\nEND:VCALENDAR\n");
     assertThrows(
         ChangedDiaryException.class,
-        () -> DiaryFile.replace(file, loaded.revision(), loaded.diary()));
+        () -> DiaryFile.replace(file, loaded, loaded.diary(), Instant.MIN, FileStore.USUAL));
   }
 
   @Test
@@ -151,7 +159,7 @@ final class DiaryFileTest {
     Files.writeString(left, "{ \"schema\": \"quadr");
     Path other = folder.resolve(".diary.json.part");
     Files.writeString(other, "not ours");
-    DiaryFile.replace(file, DiaryFile.read(file).revision(), small());
+    DiaryFile.replace(file, DiaryFile.read(file), small(), Instant.MIN, FileStore.USUAL);
     assertEquals(false, Files.exists(left));
     assertEquals(true, Files.exists(other));
   }

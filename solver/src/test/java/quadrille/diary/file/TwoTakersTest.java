@@ -12,6 +12,7 @@ import java.io.Writer;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -30,6 +31,7 @@ import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.calendar.Interval;
+import quadrille.document.FileStore;
 import quadrille.mouths.Tries;
 
 /** Processes of their own that take an offer from one diary, or are killed while they write it. */
@@ -82,7 +84,8 @@ final class TwoTakersTest {
     private static void take(Path file, LoadedDiary read, Booking offer) throws Exception {
       List<Booking> bookings = new ArrayList<>(read.diary().bookings());
       bookings.add(offer);
-      DiaryFile.replace(file, read.revision(), read.diary().withBookings(bookings));
+      DiaryFile.replace(
+          file, read, read.diary().withBookings(bookings), Instant.MIN, FileStore.USUAL);
     }
 
     private static void say(String word) {
@@ -104,7 +107,8 @@ final class TwoTakersTest {
         if (!bookings.remove(offer("A"))) {
           bookings.add(offer("A"));
         }
-        DiaryFile.replace(file, read.revision(), read.diary().withBookings(bookings));
+        DiaryFile.replace(
+            file, read, read.diary().withBookings(bookings), Instant.MIN, FileStore.USUAL);
         if (first) {
           Taker.say("writing");
           first = false;
@@ -243,7 +247,7 @@ final class TwoTakersTest {
     // Kills did meet it in the middle of writing, and the lock did not outlive its holder.
     assertTrue(interrupted > 0, "no kill met a half-written file");
     assertEquals(2, seen.size());
-    DiaryFile.replace(file, DiaryFile.read(file).revision(), large());
+    DiaryFile.replace(file, DiaryFile.read(file), large(), Instant.MIN, FileStore.USUAL);
     assertEquals(without, Files.readString(file));
   }
 }

@@ -240,6 +240,42 @@ class AuditTest {
         "REPORT true report: The plan states as cost term worst area first nothing; worked out again: 30 s.");
   }
 
+  @Test
+  void aNeedleBetweenTwoStepsOfOnePassIsPriced() {
+    practice.needles(30);
+    PlanBuilder plan = builder().worstLate(LATE);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .step(LR, GROSS, LINGUAL)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, GROSS, FACIAL, 240)
+        .step(LR, FINE, LINGUAL, 137)
+        .step(LR, FINE, FACIAL);
+    rest(plan.visit());
+    assertTrue(
+        audit(plan.course())
+            .contains(
+                "REPORT true report: The plan states as cost term needles within an area nothing;"
+                    + " worked out again: 30 s."));
+    assertClean(plan());
+  }
+
+  @Test
+  void aDeepBlockBeforeTheLookIsPriced() {
+    looks(1);
+    practice.alert(
+        AlertRule.of(Alert.ANTICOAGULANT, "a test")
+            .withTeethBeforeLook(SmallPractice.figure(1))
+            .withBlockBeforeLookSeconds(SmallPractice.figure(600)));
+    String priced =
+        "REPORT true report: The plan states as cost term blocks before the look nothing;"
+            + " worked out again: 600 s.";
+    assertFalse(audit(plan()).contains(priced));
+    int last = plan().visits().get(0).sequence().size() - 1;
+    assertTrue(audit(looked(plan(), 1, last)).contains(priced));
+    assertFalse(audit(looked(plan(), 1, 1)).contains(priced));
+  }
+
   // ---- what stands around the work
 
   private void frame(Frame.Task task, double minutes, Frame.Visits visits, Alert... alerts) {

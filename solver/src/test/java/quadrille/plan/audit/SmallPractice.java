@@ -44,6 +44,7 @@ final class SmallPractice {
   private static final String MADE_UP = "made up for a test";
   private double back;
   private double worstFirst;
+  private double needleWithinArea;
   double noRoomToRepeat;
 
   double unitMinutes = 1;
@@ -101,6 +102,7 @@ final class SmallPractice {
         new Frame(frame),
         new Numbing(
             figure(5),
+            figure(5),
             Deposit.HEAVY,
             figure(5),
             EnumSet.of(Numbing.Need.TISSUE),
@@ -134,8 +136,15 @@ final class SmallPractice {
             figure(noRoomToRepeat),
             figure(600),
             figure(back),
-            figure(worstFirst)),
+            figure(worstFirst),
+            figure(needleWithinArea)),
         new CodeHint(false, figure(4), figure(2)));
+  }
+
+  /** What a needle between two steps of one pass of an area costs. */
+  SmallPractice needles(double within) {
+    this.needleWithinArea = within;
+    return this;
   }
 
   /** What a return to a quadrant costs, and a visit that begins in an area without burden. */

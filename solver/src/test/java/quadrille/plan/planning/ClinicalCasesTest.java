@@ -21,6 +21,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.AspectReading;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.History;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Patient;
@@ -742,6 +743,182 @@ final class ClinicalCasesTest {
                 assertTrue(
                     plan.visits().stream().allMatch(visit -> visit.steps().get(0).needsNumb()))),
         new Case(
+            "bleeds easily: no deep needle before the first look where the visit can begin without",
+            "infiltration before block, and a look: SDCEP 2022; ten minutes an assumption",
+            with(Alert.WARFARIN),
+            "",
+            List.of(deep(46), deep(47), shallow(12), shallow(11)),
+            plan -> {
+              assertEquals(1, plan.visits().size());
+              assertEquals(0L, plan.course().cost().terms().get(CourseTerm.BLOCKS_BEFORE_LOOK));
+              List<Entry> sequence = plan.visits().get(0).sequence();
+              assertTrue(
+                  at(sequence, Entry.Kind.LOOK) < at(sequence, Entry.Kind.INJECT),
+                  sequence.toString());
+            }),
+        new Case(
+            "bleeds easily: a deep needle that must come first is priced and said",
+            "infiltration before block: SDCEP 2022; ten minutes an assumption",
+            with(Alert.WARFARIN),
+            "",
+            List.of(deep(44), deep(45), deep(46), deep(47)),
+            plan -> {
+              assertEquals(
+                  plan.visits().stream()
+                      .flatMap(visit -> visit.cautions().stream())
+                      .filter(Caution.BlockBeforeLook.class::isInstance)
+                      .count(),
+                  plan.course().cost().terms().get(CourseTerm.BLOCKS_BEFORE_LOOK) / 600);
+              assertTrue(plan.course().cost().terms().get(CourseTerm.BLOCKS_BEFORE_LOOK) > 0);
+            }),
+        new Case(
+            "bleeds easily: gauze on the tray, and a last look before the patient leaves",
+            "local haemostasis: SDCEP 2022; last look: common practice, no source",
+            with(Alert.ANTIPLATELET),
+            "",
+            List.of(shallow(11)),
+            plan -> {
+              Visit visit = plan.visits().get(0);
+              assertTrue(visit.cautions().contains(Caution.Known.HAEMOSTATIC_AT_HAND));
+              assertTrue(at(visit.sequence(), Entry.Kind.LAST_LOOK) > 0);
+            }),
+        new Case(
+            "nobody else has a last look",
+            "common practice, no source",
+            ADULT,
+            "",
+            List.of(shallow(11)),
+            plan -> {
+              Visit visit = plan.visits().get(0);
+              assertFalse(visit.cautions().contains(Caution.Known.HAEMOSTATIC_AT_HAND));
+              assertEquals(-1, at(visit.sequence(), Entry.Kind.LAST_LOOK));
+            }),
+        new Case(
+            "one shallow sensitive tooth: no needle, the patient is asked at the chair",
+            "no needle for a few minutes: assumption",
+            ADULT,
+            "",
+            List.of(sensitive(46, 4)),
+            plan -> {
+              assertEquals(0, plan.course().injections());
+              assertTrue(
+                  plan.visits()
+                      .get(0)
+                      .cautions()
+                      .contains(
+                          new Caution.OfWork(
+                              new WorkNote.Of(
+                                  WorkNote.Kind.ASK_IF_SENSITIVE, List.of(Tooth.ofIso(46))))));
+            }),
+        new Case(
+            "one shallow sensitive tooth: pocket gel where the practice has it",
+            "no needle for a few minutes: assumption",
+            ADULT,
+            "\"gel\": {\"owned\": true}",
+            List.of(sensitive(46, 4)),
+            plan -> {
+              assertEquals(0, plan.course().injections());
+              assertTrue(plan.visits().get(0).gelCartridges() > 0);
+            }),
+        new Case(
+            "a deep sensitive tooth is numbed as ever",
+            "common practice, no source",
+            ADULT,
+            "",
+            List.of(sensitive(46, 6)),
+            plan -> assertTrue(plan.course().injections() > 0)),
+        new Case(
+            "weight unknown: weigh first, which the visit asks before anything is touched",
+            "no dose without a weight; nothing is assumed about a patient",
+            ADULT.withWeightKg(null),
+            "",
+            List.of(deep(16), shallow(36)),
+            plan -> {
+              assertEquals(new HeldBack.NoWeight(), plan.course().heldBack().get(0).root());
+              assertTrue(
+                  plan.visits()
+                      .get(0)
+                      .stopQuestions()
+                      .contains(StopQuestion.Known.WEIGH_THE_PATIENT));
+            }),
+        new Case(
+            "weight unknown, and nothing waits for it: nobody is weighed for nothing",
+            "common practice, no source",
+            ADULT.withWeightKg(null),
+            "",
+            List.of(shallow(36)),
+            plan -> assertEquals(List.of(), plan.visits().get(0).stopQuestions())),
+        new Case(
+            "a block is tested before the first stroke under it, and only then",
+            "a lower block fails in 15 to 20 %: Lee and Yang 2019, J Dent Anesth Pain Med 19:125",
+            ADULT,
+            "",
+            RIGHT_MOLARS,
+            plan -> {
+              Visit visit = plan.visitOf(46);
+              List<Entry.Debride> tested =
+                  visit.steps().stream()
+                      .filter(step -> !visit.testedBefore(step).isEmpty())
+                      .toList();
+              assertEquals(1, tested.size());
+              assertEquals(
+                  tested.get(0),
+                  visit.steps().stream()
+                      .filter(step -> step.needsNumb() && step.area().quadrant() == Quadrant.LR)
+                      .findFirst()
+                      .orElseThrow());
+            }),
+        new Case(
+            "of two agents that serve, no 4 % solution in a lower block, whatever is preferred",
+            "paraesthesia 3.6 times as often as expected: Garisto 2010, JADA; the price an assumption",
+            ADULT,
+            prefers("articaine-4-100", "lidocaine-2-100"),
+            List.of(deep(46)),
+            plan -> {
+              assertEquals(List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList());
+            }),
+        new Case(
+            "an upper jaw has the agent that is preferred",
+            "the practice's choice",
+            ADULT,
+            prefers("articaine-4-100", "lidocaine-2-100"),
+            UPPER_MOLAR,
+            plan ->
+                assertEquals(
+                    List.of("articaine"), plan.agents().stream().map(Agent::drug).toList())),
+        new Case(
+            "where the 4 % solution alone serves, its lower block is priced",
+            "Garisto 2010, JADA; 300 s an assumption",
+            ADULT,
+            prefers("articaine-4-100"),
+            List.of(deep(46)),
+            plan -> {
+              long each = 60L * plan.course().injections();
+              assertEquals(each + 300, plan.course().cost().terms().get(CourseTerm.INJECTIONS));
+            }),
+        new Case(
+            "heart disease: pulse and pressure again after the first cartridge",
+            "little epinephrine: course text, weak; measured again: common practice, no source",
+            with(Alert.HEART_DISEASE),
+            "",
+            RIGHT_MOLARS,
+            plan ->
+                plan.visits()
+                    .forEach(
+                        visit ->
+                            assertTrue(
+                                visit
+                                    .cautions()
+                                    .contains(Caution.Known.MEASURE_AFTER_FIRST_CARTRIDGE)))),
+        new Case(
+            "an area is numbed before it is begun, not between its two sides",
+            "common practice, no source",
+            ADULT,
+            "",
+            List.of(facialOnly(46), shallow(16)),
+            plan ->
+                assertEquals(0L, plan.course().cost().terms().get(CourseTerm.NEEDLES_WITHIN_AREA))),
+        new Case(
             "no needle for a few minutes' work where a visit numbs that place already",
             "common practice, no source",
             ADULT,
@@ -953,6 +1130,28 @@ final class ClinicalCasesTest {
 
   private static ToothChart shallow(int iso) {
     return tooth(iso, Deposit.LIGHT, 3);
+  }
+
+  private static ToothChart sensitive(int iso, int depthMm) {
+    AspectReading sites = AspectReading.even(depthMm);
+    return new ToothChart(
+        Tooth.ofIso(iso),
+        ToothStatus.NATURAL,
+        Deposit.LIGHT,
+        0,
+        0,
+        Set.of(Feature.SENSITIVE),
+        sites,
+        sites);
+  }
+
+  /** Where in a visit something of a kind comes first; -1 where it never does. */
+  private static int at(List<Entry> sequence, Entry.Kind kind) {
+    return sequence.stream()
+        .filter(entry -> entry.kind() == kind)
+        .mapToInt(sequence::indexOf)
+        .findFirst()
+        .orElse(-1);
   }
 
   private static ToothChart extraction(int iso) {

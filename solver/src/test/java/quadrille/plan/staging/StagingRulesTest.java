@@ -1227,6 +1227,57 @@ final class StagingRulesTest {
     }
   }
 
+  @Nested
+  final class BlocksBeforeLook extends OfRule {
+
+    @Test
+    void costsTenMinutesWhereTheDeepNeedleComesFirst() {
+      given(visit(bleeding(), 1, 0, 1)).penalizesBy(600);
+      given(visit(bleeding(), 1, 0, 1, 2)).penalizesBy(600);
+    }
+
+    @Test
+    void costsNothingAfterTheLookOrWhereNoneIsDue() {
+      given(visit(bleeding(), 1, 2, 0, 1)).hasNoImpact();
+      given(visit(bleeding(), 1, 0)).hasNoImpact();
+    }
+
+    /** The lingual side of a lower canine is numbed by the lower block alone. */
+    private static StagingCase bleeding() {
+      return Mouth.of(
+              fine("LR anterior", LINGUAL, 100).numb("43 lingual"),
+              fine("LR posterior", FACIAL, 100),
+              fine("UR anterior", FACIAL, 100))
+          .patient(adult(75.0, Alert.WARFARIN))
+          .inVisits(1);
+    }
+  }
+
+  @Nested
+  final class NeedlesWithinArea extends OfRule {
+
+    /** After an hour and more of the first aspect the pulp would be awake again. */
+    @Test
+    void costsHalfAMinuteWhereTheNeedlePartsTwoAspects() {
+      given(visit(parted(), 1, 0, 1)).penalizesBy(30);
+    }
+
+    @Test
+    void costsNothingBeforeTheAreaOrBetweenTwoPasses() {
+      given(visit(parted(), 1, 1, 0)).hasNoImpact();
+      given(visit(parted(), 1, 2, 1)).hasNoImpact();
+      given(visit(parted(), 1, 0, 2)).hasNoImpact();
+    }
+
+    private static StagingCase parted() {
+      return Mouth.of(
+              fine("LR posterior", FACIAL, 3700),
+              fine("LR posterior", LINGUAL, 60).numb("46 pulp"),
+              gross("LR posterior", FACIAL, 3700))
+          .inVisits(1);
+    }
+  }
+
   @Test
   void everyConstraintHasItsTest() {
     OfConstraint.assertEachHasItsTest(StagingRules.class, StagingRulesTest.class);

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -90,6 +91,7 @@ public final class Enumeration {
    * @param chair seconds from set-up to close; negative where no legal visit does them
    * @param order what its order costs beside that: returns to a quadrant, and where it begins
    * @param noRoom injections that may fail and for whose repeat its doses leave no room
+   * @param strong seconds that its agents cost in lower blocks
    * @param agent its name; of two, both
    */
   public record Done(
@@ -98,10 +100,11 @@ public final class Enumeration {
       int injections,
       int blocks,
       int noRoom,
+      int strong,
       int cartridges,
       @Nullable String agent) {
-    static final Done NEVER = new Done(-1, 0, 0, 0, 0, 0, null);
-    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, 0, null);
+    static final Done NEVER = new Done(-1, 0, 0, 0, 0, 0, 0, null);
+    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, 0, 0, null);
 
     boolean legal() {
       return chair >= 0;
@@ -289,6 +292,7 @@ public final class Enumeration {
         + Math.round(
             practice.weights().noRoomToRepeat().value()
                 * course.stream().mapToInt(Done::noRoom).sum())
+        + course.stream().mapToLong(Done::strong).sum()
         + Math.round(most(AlertRule::visitPriceSeconds) * course.size())
         + Math.round(
             practice.weights().cartridge().value()
@@ -374,6 +378,7 @@ public final class Enumeration {
             .map(name -> practice.agents().get(name))
             .filter(this::allowed)
             .toList();
+    List<List<Shot>> all = new ArrayList<>();
     for (Agent agent : agents) {
       List<List<Shot>> choices = lasting(needs, agent, null);
       if (choices.isEmpty()) {
@@ -384,13 +389,21 @@ public final class Enumeration {
           }
         }
       }
-      for (List<Shot> shots : choices) {
-        if (withinDose(shots, mine)) {
-          Done done = done(visit, groups(shots));
-          if (done.legal() || (done == Done.TOO_LONG && !lengthDecides)) {
-            return done;
-          }
-        }
+      all.addAll(choices);
+    }
+    List<List<Shot>> allowed = all.stream().filter(shots -> withinDose(shots, mine)).toList();
+    Set<List<Shot>> suited = new LinkedHashSet<>();
+    for (List<Shot> shots : allowed) {
+      // Before one whose agents a lower block prices: what costs less there and lasts as long.
+      allowed.stream()
+          .filter(other -> strong(other) < strong(shots) && lasts(other) >= lasts(shots))
+          .forEach(suited::add);
+      suited.add(shots);
+    }
+    for (List<Shot> shots : suited) {
+      Done done = done(visit, groups(shots));
+      if (done.legal() || (done == Done.TOO_LONG && !lengthDecides)) {
+        return done;
       }
     }
     return Done.NEVER;
@@ -449,10 +462,33 @@ public final class Enumeration {
                     shot -> shot.kind.technique() == Technique.BLOCK && !shot.kind.superficial())
                 .count(),
         (int) given.stream().filter(shot -> fails(shot, given, set)).count(),
+        strong(given),
         cartridges,
         amounts.isEmpty()
             ? null
             : String.join("+", amounts.keySet().stream().map(Agent::name).sorted().toList()));
+  }
+
+  /** Minutes that a block of the shortest of its agents lasts. */
+  private static double lasts(List<Shot> given) {
+    return given.stream()
+        .mapToDouble(shot -> shot.agent.pulpalMinutes().get(Technique.BLOCK).value())
+        .min()
+        .orElse(0);
+  }
+
+  /** What its agents cost in lower blocks. */
+  private static int strong(List<Shot> given) {
+    return (int)
+        Math.round(
+            given.stream()
+                .filter(shot -> shot.kind.jaw() == Jaw.LOWER && !shot.kind.pulp().isEmpty())
+                .filter(
+                    shot -> shot.kind.technique() == Technique.BLOCK && !shot.kind.superficial())
+                .map(shot -> shot.agent.lowerBlockPriceSeconds())
+                .filter(price -> price != null)
+                .mapToDouble(Figure::value)
+                .sum());
   }
 
   /** Whether it may fail and cannot be given once more. */
@@ -883,6 +919,8 @@ public final class Enumeration {
     private final int[] first;
     private final Quadrant[] quadrant;
     private final int back = (int) Math.round(practice.weights().returnToQuadrant().value());
+    private final int within = (int) Math.round(practice.weights().needleWithinArea().value());
+    private final List<Step> mine;
     private final int[] teeth;
     private final int[][][] needsFirst;
     private final int mostBeforeLook;
@@ -900,6 +938,7 @@ public final class Enumeration {
     Orders(int set, List<List<Shot>> groups) {
       List<Integer> mine = indexes(set);
       this.groups = groups;
+      this.mine = mine.stream().map(steps::get).toList();
       this.count = mine.size();
       this.length = new int[count];
       this.change = new int[count][count];
@@ -980,7 +1019,7 @@ public final class Enumeration {
     void seek(int around, IntPredicate inTime) {
       fits = inTime;
       Arrays.fill(start, -1);
-      go(0, -1, around, 0, !looks);
+      go(0, -1, around, 0, !looks, 0);
     }
 
     /** Whether a visit may begin with it: nothing before anything is numb, if that is asked. */
@@ -996,7 +1035,10 @@ public final class Enumeration {
       return all;
     }
 
-    private void go(int done, int last, int now, int paid, boolean looked) {
+    /**
+     * @param gap what has come since the last step: 0 nothing, 1 a needle, -1 the look
+     */
+    private void go(int done, int last, int now, int paid, boolean looked, int gap) {
       if (Integer.bitCount(done) == count && looked) {
         lasting = true;
         int better = chair < 0 ? -1 : Integer.compare(now + paid, chair + price);
@@ -1017,13 +1059,14 @@ public final class Enumeration {
       for (int g = 0; g < given.length; g++) {
         if (start[g] < 0) {
           start[g] = now;
-          go(done, last, now + given[g], paid, looked);
+          int early = looked ? 0 : beforeLook(g);
+          go(done, last, now + given[g], paid + early, looked, gap == 0 ? 1 : gap);
           start[g] = -1;
         }
       }
       if (!looked && done != 0 && (teethOf(done) & teethOf(~done)) == 0) {
         int look = (int) Math.round(60 * practice.minutes().lookMinutes().value());
-        go(done, last, now + look, paid, true);
+        go(done, last, now + look, paid, true, -1);
       }
       for (int i = 0; i < count; i++) {
         boolean opens =
@@ -1032,10 +1075,26 @@ public final class Enumeration {
         if (opens && (done >> i & 1) == 0 && (after[i] & ~done) == 0) {
           int end = end(i, now + (last < 0 ? 0 : change[last][i]));
           if (end >= 0) {
-            go(done | 1 << i, i, end, paid + price(i, done, last), looked);
+            int parts = gap == 1 && last >= 0 && sameBlock(last, i) ? within : 0;
+            go(done | 1 << i, i, end, paid + price(i, done, last) + parts, looked, 0);
           }
         }
       }
+    }
+
+    /** What a group with a deep block costs before the look. */
+    private int beforeLook(int group) {
+      return groups.get(group).stream()
+              .anyMatch(
+                  shot -> shot.kind.technique() == Technique.BLOCK && !shot.kind.superficial())
+          ? (int) Math.round(most(AlertRule::blockBeforeLookSeconds))
+          : 0;
+    }
+
+    private boolean sameBlock(int one, int other) {
+      Step first = mine.get(one);
+      Step second = mine.get(other);
+      return first.area().ref().equals(second.area().ref()) && first.pass() == second.pass();
     }
 
     private int price(int i, int done, int last) {

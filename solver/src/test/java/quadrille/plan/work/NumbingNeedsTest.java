@@ -57,7 +57,7 @@ final class NumbingNeedsTest {
   @Test
   void aSensitiveToothOrTheWishNeedsPulpAndGingivaInEveryPass() {
     ToothChart shallow = Teeth.even(24, Deposit.MODERATE, 3);
-    ToothChart sensitive = Teeth.even(24, Deposit.MODERATE, 3, Feature.SENSITIVE);
+    ToothChart sensitive = Teeth.even(24, Deposit.MODERATE, 5, Feature.SENSITIVE);
     for (Pass pass : List.of(Pass.GROSS, Pass.FINE)) {
       assertEquals(Set.of(), kinds(NEEDS, shallow, pass, StepAspect.LINGUAL));
       assertEquals(
@@ -71,6 +71,19 @@ final class NumbingNeedsTest {
     assertEquals(
         Set.of(Kind.PULP, Kind.FACIAL, Kind.LINGUAL),
         kinds(WISHING, shallow, Pass.FINISHING, StepAspect.BOTH));
+  }
+
+  /** No needle for a few minutes at shallow sites: gel, or the patient is asked at the chair. */
+  @Test
+  void aShallowSensitiveToothHasNoNeedleUnlessThePracticeSaysSo() throws InvalidDocumentException {
+    ToothChart sensitive = Teeth.even(24, Deposit.MODERATE, 4, Feature.SENSITIVE);
+    NumbingNeeds always = new NumbingNeeds(numbing("\"sensitiveDepthMm\": 0"), Teeth.ADULT);
+    for (Pass pass : List.of(Pass.GROSS, Pass.FINE)) {
+      assertEquals(Set.of(), kinds(NEEDS, sensitive, pass, StepAspect.LINGUAL));
+      assertEquals(2, NEEDS.ofGel(sensitive, pass, StepAspect.LINGUAL).size());
+      assertEquals(
+          Set.of(Kind.PULP, Kind.LINGUAL), kinds(always, sensitive, pass, StepAspect.LINGUAL));
+    }
   }
 
   @Test

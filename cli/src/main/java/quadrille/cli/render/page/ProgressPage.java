@@ -471,7 +471,7 @@ public record ProgressPage(
       for (GivenInjection plan : open) {
         lines.add(
             new Injection(
-                Words.capital(plan.ref().name(chart.numbering())),
+                Words.capital(Words.injection(plan.ref(), chart.numbering(), practice)),
                 VisitSheet.agent(plan.agent(), practice),
                 Words.number(plan.ml(), 2),
                 "–",

@@ -11,6 +11,7 @@ import quadrille.cli.render.picture.InsertMarks;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.InjectionRef;
@@ -40,21 +41,23 @@ public record SequenceRow(
     boolean numb,
     InsertMarks.@Nullable Mark mark) {
 
-  static List<SequenceRow> of(Visit visit, Chart chart, InsertMarks marks) {
-    return new Rows(visit, chart, marks).rows();
+  static List<SequenceRow> of(Visit visit, Chart chart, Practice practice, InsertMarks marks) {
+    return new Rows(visit, chart, practice, marks).rows();
   }
 
   private static final class Rows {
     private final Visit visit;
     private final Chart chart;
+    private final Practice practice;
     private final InsertMarks marks;
     private final List<SequenceRow> rows = new ArrayList<>();
     private Entry.@Nullable Reposition move;
     private @Nullable String on;
 
-    Rows(Visit visit, Chart chart, InsertMarks marks) {
+    Rows(Visit visit, Chart chart, Practice practice, InsertMarks marks) {
       this.visit = visit;
       this.chart = chart;
+      this.practice = practice;
       this.marks = marks;
     }
 
@@ -100,6 +103,21 @@ public record SequenceRow(
     }
 
     private void step(Entry.Debride step) {
+      for (InjectionRef block : visit.testedBefore(step)) {
+        rows.add(
+            new SequenceRow(
+                "other",
+                "",
+                "",
+                "Test",
+                "the "
+                    + Words.injection(block, chart.numbering(), practice)
+                    + " block, before going on",
+                "",
+                "",
+                false,
+                null));
+      }
       if (!step.insert().equals(on)) {
         on = step.insert();
         rows.add(head("", "", on));
@@ -156,7 +174,7 @@ public record SequenceRow(
 
     /** What is injected, with its volume. */
     private String injected(InjectionRef injection) {
-      String where = injection.name(chart.numbering());
+      String where = Words.injection(injection, chart.numbering(), practice);
       for (GivenInjection given : visit.injections()) {
         if (given.ref().equals(injection)) {
           return where + ", " + Words.number(given.ml(), 2) + "\u00a0mL";

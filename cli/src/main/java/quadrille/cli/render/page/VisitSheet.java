@@ -76,7 +76,7 @@ public record VisitSheet(
       Chart chart,
       Practice practice,
       InsertMarks marks) {
-    List<SequenceRow> rows = SequenceRow.of(visit, chart, marks);
+    List<SequenceRow> rows = SequenceRow.of(visit, chart, practice, marks);
     List<ToothDepths> depths = ToothDepths.of(visit, chart);
     List<Given> injections =
         visit.injections().stream().map(given -> given(given, chart, practice)).toList();
@@ -154,7 +154,7 @@ public record VisitSheet(
 
   private static Given given(GivenInjection given, Chart chart, Practice practice) {
     return new Given(
-        Words.capital(given.ref().name(chart.numbering())),
+        Words.capital(Words.injection(given.ref(), chart.numbering(), practice)),
         Words.number(given.ml(), 2),
         agent(given.agent(), practice));
   }

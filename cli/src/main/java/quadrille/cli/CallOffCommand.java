@@ -1,0 +1,46 @@
+package quadrille.cli;
+
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import quadrille.diary.book.Diary;
+import quadrille.diary.desk.DeskChange;
+
+/** {@code quadrille call-off}. */
+@Command(
+    name = "call-off",
+    customSynopsis = "quadrille call-off DIARY BOOKING --because WHY [OPTION ...]",
+    description = {
+      "Call a visit off: its time is free, and no other is sought.",
+      "",
+      "rebook --cancelled looks for a new time at once. With --because patient-missed,",
+      "the visit is missed and not called off."
+    })
+final class CallOffCommand extends VerbCommand {
+
+  @Parameters(
+      index = "1",
+      paramLabel = "BOOKING",
+      description = "The visit's booking, such as K-1042/2.")
+  private String booking = "";
+
+  @Option(
+      names = "--later",
+      order = 10,
+      description = "Also the later visits of its course, which cannot come before it.")
+  private boolean later;
+
+  CallOffCommand(Streams streams) {
+    super(streams);
+  }
+
+  @Override
+  boolean needsReason() {
+    return true;
+  }
+
+  @Override
+  DeskChange change(Diary diary) {
+    return new DeskChange.CallOff(booking, later);
+  }
+}

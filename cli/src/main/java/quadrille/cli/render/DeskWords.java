@@ -1,0 +1,87 @@
+package quadrille.cli.render;
+
+import java.time.Instant;
+import java.util.List;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diary;
+import quadrille.diary.desk.ChangeAnswer;
+
+/** Why a change by hand is not made. */
+public final class DeskWords {
+
+  private DeskWords() {}
+
+  /** What the audit finds that the change would make. */
+  public static String stopped(ChangeAnswer.Stopped stopped, Diary diary) {
+    return "Nothing was written; the change would make this:\n"
+        + String.join("\n", stopped.made().stream().map(DiaryFindingWords::line).toList());
+  }
+
+  /** Why it cannot be. */
+  public static String refusal(ChangeAnswer answer, Diary diary) {
+    if (answer instanceof ChangeAnswer.NoSuchBooking none) {
+      return "No booking \"" + none.booking() + "\" is in the diary.";
+    }
+    if (answer instanceof ChangeAnswer.NotComing gone) {
+      return gone.booking()
+          + ": is "
+          + gone.status().word()
+          + "; only what is held or promised can"
+          + " be changed.";
+    }
+    if (answer instanceof ChangeAnswer.NoSuchCase none) {
+      return unknown("course", none.caseName(), none.known());
+    }
+    if (answer instanceof ChangeAnswer.NoSuchClinician none) {
+      return "--with: " + unknown("clinician", none.clinician(), none.known());
+    }
+    if (answer instanceof ChangeAnswer.NoSuchChair none) {
+      return "--chair: " + unknown("chair", none.chair(), none.known());
+    }
+    if (answer instanceof ChangeAnswer.NotBegun begun) {
+      return begun.booking().id()
+          + ": begins "
+          + when(begun.booking(), diary)
+          + "; until then it is neither done nor missed.";
+    }
+    if (answer instanceof ChangeAnswer.Past past) {
+      return when(past.moment(), diary)
+          + " is past; --past where a visit that took place is moved.";
+    }
+    if (answer instanceof ChangeAnswer.Provisional held) {
+      return held.booking().id()
+          + ": its plan is provisional, so it is held and not promised. Take"
+          + " the history, plan again and book that plan.";
+    }
+    if (answer instanceof ChangeAnswer.NeedsNote) {
+      return "--because other: say what in --note.";
+    }
+    if (answer instanceof ChangeAnswer.NothingToUndo) {
+      return "The journal tells of no change that can be taken back.";
+    }
+    if (answer instanceof ChangeAnswer.ChangedSince since) {
+      return "The last change, "
+          + JournalWords.title(since.entry(), diary)
+          + ", cannot be taken back: what it left has been changed since.";
+    }
+    return "It is so already; nothing was written.";
+  }
+
+  private static String unknown(String what, String name, List<String> known) {
+    return "the diary has no "
+        + what
+        + " \""
+        + name
+        + "\"; it has "
+        + (known.isEmpty() ? "none" : String.join(", ", known))
+        + ".";
+  }
+
+  private static String when(Booking booking, Diary diary) {
+    return when(booking.start(), diary);
+  }
+
+  private static String when(Instant moment, Diary diary) {
+    return DiaryWords.when(moment, diary.zone(), 0);
+  }
+}

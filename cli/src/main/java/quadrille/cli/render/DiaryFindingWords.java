@@ -1,0 +1,30 @@
+package quadrille.cli.render;
+
+import quadrille.diary.audit.DiaryFinding;
+
+/** What the audit finds in a diary, with the ways out. */
+public final class DiaryFindingWords {
+
+  private DiaryFindingWords() {}
+
+  /** A finding and what helps, on one line. */
+  public static String line(DiaryFinding finding) {
+    return finding.line() + " Ways out: " + waysOut(finding) + ".";
+  }
+
+  /** What helps, such as {@code move or call-off K-1042/2}. */
+  static String waysOut(DiaryFinding finding) {
+    String booking = finding.booking();
+    return switch (finding.rule()) {
+      case KNOWN -> "put the name into the diary, or move " + booking;
+      case BOOKED_ONCE -> "call-off " + booking + " or " + finding.against();
+      case CLINICIAN_ONCE, CHAIR_ONCE, HOURS, AWAY, CLOSED, PATIENT, SETS ->
+          "move or call-off " + booking + "; done, where it took place";
+      case CAPABILITY -> "move " + booking + " --with somebody who may";
+      case AS_ASKED -> "book the plan again, which offers another time where it must";
+      case ORDER -> "book the plan again for what lacks, or call-off " + booking;
+      case GAP, FINISH_WITHIN -> "move " + booking + ", or ask the clinician";
+      case PROVISIONAL -> "hold " + booking + " until the history has been taken";
+    };
+  }
+}
