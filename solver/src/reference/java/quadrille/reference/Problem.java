@@ -78,6 +78,11 @@ public record Problem(
         * figures(AlertRule::injectionWeightFactor).reduce(Math::max).orElse(1.0);
   }
 
+  /** What a block costs more before the look at the bleeding. */
+  double blockBeforeLookPrice() {
+    return figures(AlertRule::blockBeforeLookSeconds).reduce(0.0, Math::max);
+  }
+
   /** What a block costs more than an infiltration. */
   double blockPrice() {
     return figures(AlertRule::blockPriceSeconds).reduce(0.0, Math::max);

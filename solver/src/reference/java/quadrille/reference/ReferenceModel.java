@@ -187,7 +187,7 @@ public final class ReferenceModel {
             : injections.choices(needs).stream()
                 .map(shots -> VisitWork.of(problem, steps, shots))
                 .toList();
-    return choices.stream().filter(VisitWork::withinDose).toList();
+    return VisitWork.suited(choices.stream().filter(VisitWork::withinDose).toList());
   }
 
   /**

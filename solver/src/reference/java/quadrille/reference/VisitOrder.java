@@ -9,6 +9,7 @@ import com.google.ortools.sat.IntVar;
 import com.google.ortools.sat.IntervalVar;
 import com.google.ortools.sat.LinearExpr;
 import com.google.ortools.sat.LinearExprBuilder;
+import com.google.ortools.sat.Literal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -40,6 +41,8 @@ final class VisitOrder {
   private final IntVar[] groupStart;
   private final LinearExprBuilder[] between;
   private final List<Between> all = new ArrayList<>();
+  private @Nullable IntVar lookStart;
+  private BoolVar @Nullable [] lookAt;
   private final IntVar chair;
   private final IntVar price;
 
@@ -128,10 +131,12 @@ final class VisitOrder {
       model.addExactlyOne(at);
     }
     if (work.looks()) {
-      IntVar lookStart = model.newIntVar(0, longest, "look");
-      BoolVar[] at = before(lookStart, look, intervals);
+      IntVar from = model.newIntVar(0, longest, "look");
+      BoolVar[] at = before(from, look, intervals);
+      lookStart = from;
+      lookAt = at;
       model.addExactlyOne(at);
-      look(lookStart);
+      look(from);
       for (int i = 0; i < n; i++) {
         model.addImplication(at[i], first[i].not());
       }
@@ -211,7 +216,7 @@ final class VisitOrder {
     }
   }
 
-  /** Each return to a quadrant that was left, and to begin elsewhere than in the worst area. */
+  /** Returns to a quadrant, to begin elsewhere than in the worst area, and where needles come. */
   private void prices() {
     long back = Figures.whole(work.problem().practice().weights().returnToQuadrant().value());
     LinearExprBuilder paid = LinearExpr.newBuilder().add(back * (1 - work.quadrants()));
@@ -223,7 +228,56 @@ final class VisitOrder {
         }
       }
     }
+    blocksBeforeLook(paid);
+    needlesWithinArea(paid);
     model.addEquality(price, paid);
+  }
+
+  /** Each group with a deep block that is given before the look. */
+  private void blocksBeforeLook(LinearExprBuilder paid) {
+    IntVar from = lookStart;
+    if (from == null) {
+      return;
+    }
+    long each = Figures.whole(work.problem().blockBeforeLookPrice());
+    for (int group = 0; group < groupStart.length; group++) {
+      if (work.deep(group)) {
+        BoolVar early = model.newBoolVar(group + " before the look");
+        model.addLessThan(groupStart[group], from).onlyEnforceIf(early);
+        model.addGreaterOrEqual(groupStart[group], from).onlyEnforceIf(early.not());
+        paid.addTerm(early, each);
+      }
+    }
+  }
+
+  /** Each time that a group is given between two steps of one pass of an area, and no look is. */
+  private void needlesWithinArea(LinearExprBuilder paid) {
+    long each = Figures.whole(work.problem().practice().weights().needleWithinArea().value());
+    for (int j = 0; j < n; j++) {
+      BoolVar parted = model.newBoolVar("needle before " + j);
+      boolean may = false;
+      for (int i = 0; i < n; i++) {
+        if (next[i][j] == null
+            || !work.step(i).area().equals(work.step(j).area())
+            || work.step(i).pass() != work.step(j).pass()) {
+          continue;
+        }
+        for (int group = 0; group < groupStart.length; group++) {
+          List<Literal> some = new ArrayList<>();
+          some.add(next[i][j].not());
+          some.add(all.get(group).at()[j].not());
+          some.add(parted);
+          if (lookAt != null) {
+            some.add(lookAt[j]);
+          }
+          model.addBoolOr(some.toArray(new Literal[0]));
+          may = true;
+        }
+      }
+      if (may) {
+        paid.addTerm(parted, each);
+      }
+    }
   }
 
   /** Whether any order keeps the rules; unknown counts as yes. */

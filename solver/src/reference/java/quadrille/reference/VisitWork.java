@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -13,12 +14,15 @@ import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
+import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.Technique;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
 import quadrille.plan.work.Target;
@@ -78,6 +82,11 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
 
   int groupSeconds(int group) {
     return groups.get(group).stream().mapToInt(shot -> shot.seconds(practice())).sum();
+  }
+
+  /** Whether a group holds a deep block. */
+  boolean deep(int group) {
+    return groups.get(group).stream().anyMatch(Shot::deepBlock);
   }
 
   int changeover(int from, int to) {
@@ -233,8 +242,41 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
   long price() {
     return Figures.whole(problem.injectionWeight()) * shots().size()
         + Figures.whole(problem.blockPrice()) * shots().stream().filter(Shot::deepBlock).count()
+        + strongSeconds()
         + Figures.whole(practice().weights().cartridge().value()) * cartridges()
         + Figures.whole(practice().weights().splitQuadrant().value()) * quadrantsWithFine();
+  }
+
+  /** What its agents cost in lower blocks. */
+  private long strongSeconds() {
+    return Math.round(
+        shots().stream()
+            .filter(shot -> shot.deepBlock() && shot.kind().jaw() == Jaw.LOWER)
+            .filter(shot -> !shot.kind().pulp().isEmpty())
+            .map(shot -> shot.agent().lowerBlockPriceSeconds())
+            .filter(Objects::nonNull)
+            .mapToDouble(Figure::value)
+            .sum());
+  }
+
+  private double blockMinutes() {
+    return shots().stream()
+        .mapToDouble(shot -> shot.agent().pulpalMinutes().get(Technique.BLOCK).value())
+        .min()
+        .orElse(0);
+  }
+
+  /** As preferred, but before each what costs less in lower blocks and lasts as long. */
+  static List<VisitWork> suited(List<VisitWork> preferred) {
+    Set<VisitWork> order = new LinkedHashSet<>();
+    for (VisitWork one : preferred) {
+      preferred.stream()
+          .filter(other -> other.strongSeconds() < one.strongSeconds())
+          .filter(other -> other.blockMinutes() >= one.blockMinutes())
+          .forEach(order::add);
+      order.add(one);
+    }
+    return List.copyOf(order);
   }
 
   private Map<Agent, Double> amounts() {

@@ -14,7 +14,7 @@ import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.booking.Remedy;
 import quadrille.diary.desk.BookingAnswer;
 
-/** Offers to be read out, two lines each. */
+/** Offers to be read out, a line for each visit. */
 public final class BookText {
 
   private static final int INDENT = 3;
@@ -127,37 +127,43 @@ public final class BookText {
     return page.text();
   }
 
-  /** When and why on the first line, who and where on the second; too long ones run on. */
+  /** What speaks for it on the first line, then a line for each visit, to be read out. */
   private void offer(int number, Offer offer) {
+    String label = Integer.toString(number);
     if (offer.visits().isEmpty()) {
-      page.hang(Integer.toString(number), INDENT, "Every visit keeps its time.");
+      page.hang(label, INDENT, "Every visit keeps its time.");
       return;
     }
-    boolean throughout = offer.because().contains(Merit.SAME_CLINICIAN);
     List<String> merits =
         offer.because().stream()
-            .filter(merit -> merit != Merit.SAME_CLINICIAN)
-            .map(merit -> DiaryWords.noBreak(BookWords.shortly(merit)))
+            .map(
+                merit ->
+                    merit == Merit.SAME_CLINICIAN
+                        ? DiaryWords.clinician(diary, offer.visits().get(0).clinician())
+                            + " throughout"
+                        : BookWords.shortly(merit))
             .toList();
-    String when =
-        DiaryWords.times(diary, offer.visits(), year)
-            + "."
-            + (merits.isEmpty() ? "" : " " + Words.capital(String.join(", ", merits)) + ".");
-    String where =
-        DiaryWords.places(diary, offer.visits(), throughout)
-            + "; re-evaluate "
-            + DiaryWords.date(offer.reevaluateFrom(), year)
-            + "-"
-            + DiaryWords.date(offer.reevaluateTo(), year)
-            + ".";
-    String label = Integer.toString(number);
-    int room = Page.WIDTH - INDENT;
-    if (Page.length(when) <= room && Page.length(where) <= room) {
-      page.hang(label, INDENT, when);
-      page.hang("", INDENT, where);
-    } else {
-      page.hang(label, INDENT, when + " " + where);
+    page.hang(label, INDENT, Words.capital(String.join(", ", merits)) + ".");
+    for (OfferedVisit visit : offer.visits()) {
+      page.hang(
+          "",
+          INDENT,
+          DiaryWords.when(visit.start(), diary.zone(), 0)
+              + ", "
+              + visit.minutes()
+              + "\u00a0minutes, "
+              + DiaryWords.clinician(diary, visit.clinician())
+              + ", "
+              + DiaryWords.noBreak(DiaryWords.chair(diary, visit.chair())));
     }
+    page.hang(
+        "",
+        INDENT,
+        "Re-evaluation "
+            + DiaryWords.date(offer.reevaluateFrom(), 0)
+            + " to "
+            + DiaryWords.date(offer.reevaluateTo(), 0)
+            + ".");
   }
 
   private void courses(Offer offer) {

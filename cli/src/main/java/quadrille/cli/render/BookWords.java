@@ -119,6 +119,9 @@ public final class BookWords {
     if (reason instanceof Reason.NothingBefore nothing) {
       return "visit " + nothing.visit() + " goes before it and has no place";
     }
+    if (reason instanceof Reason.GoesBefore before) {
+      return "it goes before visit " + before.visit() + " of its course, which moves";
+    }
     return "it follows another visit of its course that moves";
   }
 

@@ -1,11 +1,13 @@
 package quadrille.cli.render;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import quadrille.diary.book.DiaryWeek;
 import quadrille.diary.calendar.Interval;
@@ -42,9 +44,28 @@ public record DiaryStrip(int fromHour, int toHour) {
     return date.isAfter(day) ? 1440 : date.isBefore(day) ? 0 : time.toSecondOfDay() / 60;
   }
 
-  /** Minutes drawn. */
+  /** Minutes that pass in the hours drawn, on a day on which clocks do not change. */
   public int minutes() {
     return 60 * (toHour - fromHour);
+  }
+
+  /** Minutes that pass in the hours drawn. */
+  public int minutes(LocalDate day, ZoneId zone) {
+    Instant end = day.atStartOfDay().plusHours(toHour).atZone(zone).toInstant();
+    return (int) Duration.between(begin(day, zone), end).toMinutes();
+  }
+
+  /** What the clock on the wall shows at the beginning of each hour that passes. */
+  public List<Integer> hours(LocalDate day, ZoneId zone) {
+    List<Integer> hours = new ArrayList<>();
+    for (int minute = 0; minute < minutes(day, zone); minute += 60) {
+      hours.add(begin(day, zone).plusSeconds(60L * minute).atZone(zone).getHour());
+    }
+    return hours;
+  }
+
+  private Instant begin(LocalDate day, ZoneId zone) {
+    return day.atStartOfDay().plusHours(fromHour).atZone(zone).toInstant();
   }
 
   /** A part of a strip, in minutes from its start. */
@@ -64,11 +85,17 @@ public record DiaryStrip(int fromHour, int toHour) {
   private void add(
       List<Part> parts, String kind, List<Interval> spans, LocalDate day, ZoneId zone) {
     for (Interval span : spans) {
-      int from = Math.max(0, minute(span.start(), day, zone) - 60 * fromHour);
-      int to = Math.min(minutes(), minute(span.end(), day, zone) - 60 * fromHour);
-      if (from < to) {
-        parts.add(new Part(kind, from, to - from));
-      }
+      part(kind, span, day, zone).ifPresent(parts::add);
     }
+  }
+
+  /** A span of time as a part of a day, by the minutes that pass; none where it lies outside. */
+  public Optional<Part> part(String kind, Interval span, LocalDate day, ZoneId zone) {
+    Instant begin = begin(day, zone);
+    long from = Math.max(0, Duration.between(begin, span.start()).toMinutes());
+    long to = Math.min(minutes(day, zone), Duration.between(begin, span.end()).toMinutes());
+    return from < to
+        ? Optional.of(new Part(kind, (int) from, (int) (to - from)))
+        : Optional.empty();
   }
 }

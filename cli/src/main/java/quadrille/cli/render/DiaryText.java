@@ -72,7 +72,7 @@ public final class DiaryText {
   private void day(DiaryWeek.Day day, DiaryStrip strip, int cell) {
     page.heading(DiaryWords.day(day.date()));
     StringBuilder hours = new StringBuilder();
-    for (int hour = strip.fromHour(); hour < strip.toHour(); hour++) {
+    for (int hour : strip.hours(day.date(), zone)) {
       hours.append(Page.pad("|" + hour, 60 / cell), 0, Math.max(1, 60 / cell));
     }
     page.line(" ".repeat(NAME) + hours);
@@ -80,7 +80,7 @@ public final class DiaryText {
       if (person.working().isEmpty() && person.booked().isEmpty()) {
         continue;
       }
-      char[] signs = " ".repeat(strip.minutes() / cell).toCharArray();
+      char[] signs = " ".repeat(strip.minutes(day.date(), zone) / cell).toCharArray();
       for (DiaryStrip.Part part : strip.parts(person, day.date(), zone)) {
         char sign = SIGNS.getOrDefault(part.kind(), '?');
         int first = part.from() / cell;

@@ -168,16 +168,14 @@ public final class DiaryWords {
       said.add(
           String.format(
               Locale.ROOT,
-              "Visit %d of %d is %s for %s, %s.",
+              "Visit %d of %d is held for %s, %s: to be promised or called off.",
               booked.visit(),
               last(next.course()),
-              booked.status().word(),
               shortDay(booked.start().atZone(diary.zone()).toLocalDate()),
               span(booked.time(), diary.zone())));
     }
     VisitRequest visit = next.visit();
     if (visit == null) {
-      said.add("Nothing is left to book.");
       return said;
     }
     LocalDate to = next.to();

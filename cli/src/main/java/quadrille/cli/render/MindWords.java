@@ -59,10 +59,14 @@ public final class MindWords {
     if (question instanceof StopQuestion.OfAlert one) {
       return one.question();
     }
-    return question == StopQuestion.Known.TAKE_THE_HISTORY
-        ? "Take the medical history before anything is touched. Is there anything that speaks"
-            + " against ultrasound or bleeding?"
-        : "Ask about each alert of which the practice file says nothing.";
+    return switch ((StopQuestion.Known) question) {
+      case TAKE_THE_HISTORY ->
+          "Take the medical history before anything is touched. Is there anything that speaks"
+              + " against ultrasound or bleeding?";
+      case WEIGH_THE_PATIENT ->
+          "Weigh the patient and chart it: no dose is planned without, and work waits for it.";
+      case ASK_ABOUT_ALERTS -> "Ask about each alert of which the practice file says nothing.";
+    };
   }
 
   /** What a course's numbers rest on, one line each. */

@@ -140,6 +140,25 @@ public final class PlanFileWords implements PlanWords {
     return "the patient's weight is missing, so no dose can be planned and no injection is";
   }
 
+  /** What lifts it: an imperative, or nothing where the file's own words must do. */
+  public static String lift(HeldBack.Reason root) {
+    if (root instanceof HeldBack.NoHistory) {
+      return "Take the history first and plan again; until then a visit holds only what needs"
+          + " nothing numb.";
+    }
+    if (root instanceof HeldBack.NoWeight) {
+      return "Weigh the patient first and plan again; until then a visit holds only what needs"
+          + " nothing numb.";
+    }
+    if (root instanceof HeldBack.NoAgent) {
+      return "The clinician asks the physician which agent may be given, or refers.";
+    }
+    if (root instanceof HeldBack.NoInjectionWished) {
+      return "The patient's consent to an injection lifts it.";
+    }
+    return root instanceof HeldBack.AwaitsChart ? "Chart the mouth anew and plan again." : "";
+  }
+
   @Override
   public String caution(Caution caution, Numbering numbering) {
     return MindWords.of(caution, numbering);

@@ -19,7 +19,6 @@ import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
-import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.OneVisitFewer;
@@ -110,25 +109,16 @@ public final class PlanText {
       return;
     }
     page.heading("HELD BACK: THIS COURSE LEAVES OUT WORK");
-    Map<HeldBack.Reason, List<HeldBack>> byReason =
-        course.heldBack().stream()
-            .collect(
-                Collectors.groupingBy(HeldBack::reason, LinkedHashMap::new, Collectors.toList()));
-    byReason.forEach(
-        (reason, work) -> {
-          String why = PlanFileWords.ENGLISH.reason(reason);
-          page.paragraph(Words.sentence(why));
-          for (HeldBack held : work) {
-            page.item(
-                Words.area(held.area(), chart)
-                    + ", "
-                    + held.pass().word()
-                    + ", "
-                    + held.aspect().word()
-                    + ": "
-                    + Words.teeth(held.teeth(), chart.numbering()));
-          }
-        });
+    for (HeldAreas held : HeldAreas.of(course)) {
+      page.paragraph(Words.sentence(PlanFileWords.ENGLISH.reason(held.reason())));
+      if (!held.lift().isEmpty()) {
+        page.paragraph(held.lift());
+      }
+      held.lines(chart).forEach(page::item);
+      if (held.wholeAreas()) {
+        page.paragraph("An area is finished in the visit that begins it, so all of it waits.");
+      }
+    }
   }
 
   private void glance() {
@@ -252,6 +242,9 @@ public final class PlanText {
             + Words.risk(visit.overrunRisk())
             + " risk of running over.");
     labels("STOP", MindWords.stopQuestions(visit));
+    if (!visit.stopQuestions().isEmpty()) {
+      label("", "The visit waits until each is answered.");
+    }
     page.blank();
     page.line("  From    Min");
     String tip = "";
@@ -261,6 +254,9 @@ public final class PlanText {
       if (entry instanceof Entry.Reposition) {
         move = entry;
         continue;
+      }
+      if (entry instanceof Entry.Debride step) {
+        visit.testedBefore(step).forEach(this::test);
       }
       if (move != null && !(entry instanceof Entry.Debride)) {
         sequence(visit, move, move.startSecond(), tip);
@@ -287,6 +283,14 @@ public final class PlanText {
         MindWords.cautions(visit.cautions(), chart.numbering()).stream()
             .map(Words::capital)
             .toList());
+  }
+
+  /** No stroke under a block that has not taken. */
+  private void test(InjectionRef block) {
+    page.hang(
+        " ".repeat(15) + Page.pad("TEST", 9),
+        24,
+        "the " + Words.injection(block, chart.numbering(), practice) + " block, before going on");
   }
 
   private static String numb(Visit visit) {

@@ -58,7 +58,7 @@ final class BookTextTest {
   }
 
   @Test
-  void threeVisitsWithThreeMeritsFitTwoLines() {
+  void everyVisitHasALineWithYearDateTimeAndClinician() {
     String text =
         text(
             List.of(Merit.FINISHES_FIRST, Merit.SAME_CLINICIAN, Merit.BEST_BALANCE),
@@ -68,10 +68,13 @@ final class BookTextTest {
     assertEquals(
         """
         Offers for K-1042
-        1  Wed 11 Mar 12:00, Wed 18 Mar 09:20, Wed 25 Mar 11:00. Earliest, best overall.
-           Ines Example throughout; Chair 2; 60, 70, 80 min; re-evaluate 6 May-17 Jun.
+        1  Earliest, Ines Example throughout, best overall.
+           Wed 11 Mar 2026 12:00, 60 minutes, Ines Example, Chair 2
+           Wed 18 Mar 2026 09:20, 70 minutes, Ines Example, Chair 2
+           Wed 25 Mar 2026 11:00, 80 minutes, Ines Example, Chair 2
+           Re-evaluation 6 May 2026 to 17 Jun 2026.
         """,
-        text.substring(0, text.indexOf("\n\n") + 1));
+        text.substring(0, text.indexOf("\n\n") + 1).replace('\u00a0', ' '));
   }
 
   @Test
@@ -88,8 +91,8 @@ final class BookTextTest {
   void aYearIsSaidWhereItIsAnother() {
     String text =
         text(List.of(Merit.FINISHES_FIRST), "2026-12-29T11:00:00Z", "2027-01-05T08:20:00Z");
-    assertTrue(text.contains("1  Tue 29 Dec 12:00, Tue 5 Jan 2027 09:20. Earliest.\n"), text);
-    assertTrue(text.contains("re-evaluate 16 Feb 2027-30 Mar 2027."), text);
+    assertTrue(text.replace('\u00a0', ' ').contains("Tue 5 Jan 2027 09:20, 70 minutes"), text);
+    assertTrue(text.contains("Re-evaluation 16 Feb 2027 to 30 Mar 2027."), text);
   }
 
   @Test

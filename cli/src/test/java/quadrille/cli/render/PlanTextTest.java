@@ -56,9 +56,9 @@ final class PlanTextTest {
 
           From    Min
              0     10  Set up
-            10      2  Inject   posterior superior alveolar right, 0.9 mL
-                                articaine-4-200
-            12      2  Inject   infiltration 12, 0.6 mL articaine-4-200
+            10      2  Inject   posterior superior alveolar right, 0.9 mL articaine 4 %
+                                with epinephrine 1:200,000
+            12      2  Inject   infiltration 12, 0.6 mL
             14      4  Gross    UR posterior facial (14 15 16 17), standard bent,
                                 medium power
             18      1  Tip      slim curved right
@@ -129,7 +129,7 @@ final class PlanTextTest {
     assertTrue(text.contains("Teeth are numbered 1 to 32"), text);
     assertTrue(text.contains("UR posterior facial (5 4 3 2)"), text);
     assertTrue(text.contains("infiltration 7,"), text);
-    assertTrue(text.contains("- UR posterior 1-2, fine, facial: 2 1"), text);
+    assertTrue(text.contains("- UR posterior 1-2: fine (2 1)"), text);
     assertFalse(text.contains("(14 15"), text);
   }
 
@@ -143,8 +143,7 @@ final class PlanTextTest {
         """
         HELD BACK: THIS COURSE LEAVES OUT WORK
         The patient's weight is not charted.
-        - UR posterior 18-17, fine, facial: 17 18
-        - UR posterior 18-17, fine, facial: 17
+        - UR posterior 18-17: fine (17 18)
 
         At a glance
         """;

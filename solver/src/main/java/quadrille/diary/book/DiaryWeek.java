@@ -17,7 +17,7 @@ import quadrille.diary.calendar.Intervals;
  *
  * @param monday its first day
  * @param days those on which somebody works or anything is booked, Monday to Sunday
- * @param courses those that still need something, in the order in which they asked
+ * @param courses for which something is to be done, in the order in which they asked
  */
 public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
 
@@ -57,7 +57,7 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
    * @param visit the first visit without a booking; null where all are booked
    * @param from first day that visit may be on
    * @param to last day that it may be on; null where nothing limits it
-   * @param booked its next visit that is held or promised; null where there is none
+   * @param booked its next visit that is held and may be promised; null where there is none
    */
   public record Next(
       CourseRequest course,
@@ -150,7 +150,8 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
   private static Optional<Next> next(Diary diary, CourseRequest course) {
     @Nullable Booking booked =
         diary.bookings().stream()
-            .filter(one -> one.caseName().equals(course.caseName()) && coming(one.status()))
+            .filter(one -> one.caseName().equals(course.caseName()))
+            .filter(one -> one.status() == BookingStatus.HELD && !course.provisional())
             .min(Comparator.comparing(Booking::start))
             .orElse(null);
     List<VisitRequest> open = diary.unbooked(course);

@@ -7,8 +7,10 @@ import ai.timefold.solver.core.api.domain.solution.ProblemFactCollectionProperty
 import ai.timefold.solver.core.api.domain.valuerange.ValueRangeProvider;
 import ai.timefold.solver.core.api.score.buildin.hardmediumsoftlong.HardMediumSoftLongScore;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.booking.problem.BookingCase;
 import quadrille.diary.booking.problem.CourseCase;
@@ -47,7 +49,7 @@ public class BookingSolution {
   BookingSolution(BookingCase booking, List<CourseCase> courses, List<Ruin> ruins) {
     this.courses = List.copyOf(courses);
     this.stocks = SetStock.of(booking, courses);
-    this.slots = slots(booking);
+    this.slots = slots(booking, courses);
     this.visits = new ArrayList<>();
     for (CourseCase course : courses) {
       for (VisitCase visit : course.visits()) {
@@ -60,9 +62,12 @@ public class BookingSolution {
     this.scratch = new Scratch(Occupancy.of(booking), visits.size());
   }
 
-  /** Every start at which a clinician works, with every chair that can be used then. */
-  private static List<Slot> slots(BookingCase booking) {
-    List<Slot> slots = new ArrayList<>();
+  /**
+   * Every start at which a clinician works, with every chair that can be used then; and wherever
+   * something stands already, though nothing could be booked there now.
+   */
+  private static List<Slot> slots(BookingCase booking, List<CourseCase> courses) {
+    Set<Slot> slots = new LinkedHashSet<>();
     MinuteSet starts = booking.starts();
     for (int start = starts.next(0); start >= 0; start = starts.next(start + 1)) {
       for (int clinician = 0; clinician < booking.clinicians(); clinician++) {
@@ -74,7 +79,15 @@ public class BookingSolution {
         }
       }
     }
-    return slots;
+    for (CourseCase course : courses) {
+      for (VisitCase visit : course.visits()) {
+        Slot fixed = visit.fixed();
+        if (fixed != null) {
+          slots.add(fixed);
+        }
+      }
+    }
+    return List.copyOf(slots);
   }
 
   /** The courses, in the order in which they asked. */

@@ -18,10 +18,11 @@ import quadrille.diary.booking.problem.VisitCase;
 
 /**
  * Weighted sums of several objectives, one optimum each (Zadeh 1963): a few good and truly
- * different ways to book a course. Each is the best there is under a purpose of its own: finish
- * first, one clinician throughout, the patient's preferences, all terms weighed; then the best at
- * other times. Two ways are truly different if more than half of the visits that are sought lie in
- * another half of a day or with another clinician.
+ * different ways to book a course. The first is the best when all terms are weighed; then come
+ * those that are best under a purpose of their own, finish first where that is sooner, one
+ * clinician throughout, the patient's preferences; then the best at other times. Two ways are truly
+ * different if more than half of the visits that are sought lie in another half of a day or with
+ * another clinician.
  */
 public final class Offers {
 
@@ -92,23 +93,32 @@ public final class Offers {
       return;
     }
     int firstEnd = end(earliest.get().slots());
-    long bestCost = sum(terms(seek(course).orElseThrow().slots()));
+    List<Slot> best = seek(course).orElseThrow().slots();
+    add(best, firstEnd, true);
     List<CourseCase> purposes = new ArrayList<>();
-    purposes.add(early);
+    if (firstEnd < end(best)) {
+      purposes.add(early);
+    }
     purposes.add(course.under(weights.clinicianFirst()));
     if (course.prefersTimes() || course.prefersClinician()) {
       purposes.add(course.under(weights.wishesFirst()));
     }
-    purposes.add(course);
     for (CourseCase purpose : purposes) {
       if (made.size() < most) {
-        seek(purpose).ifPresent(found -> add(found.slots(), firstEnd, bestCost));
+        seek(purpose)
+            .map(CourseSearch.Found::slots)
+            .filter(
+                slots ->
+                    purpose == early || made.stream().allMatch(other -> different(slots, other)))
+            .ifPresent(slots -> add(slots, firstEnd, false));
       }
     }
     while (made.size() < most) {
       int before = made.size();
       CourseSearch.best(course, taken, this::repeated)
-          .ifPresent(found -> add(found.slots(), firstEnd, bestCost));
+          .map(CourseSearch.Found::slots)
+          .filter(slots -> made.stream().allMatch(other -> different(slots, other)))
+          .ifPresent(slots -> add(slots, firstEnd, false));
       if (made.size() == before) {
         return;
       }
@@ -128,10 +138,7 @@ public final class Offers {
     return 0;
   }
 
-  private void add(List<Slot> slots, int firstEnd, long bestCost) {
-    if (!made.stream().allMatch(other -> different(slots, other))) {
-      return;
-    }
+  private void add(List<Slot> slots, int firstEnd, boolean best) {
     Map<CostTerm, Long> terms = terms(slots);
     List<Merit> because = new ArrayList<>();
     if (end(slots) == firstEnd) {
@@ -144,7 +151,7 @@ public final class Offers {
         && value(terms, CostTerm.OTHER_CLINICIAN) + value(terms, CostTerm.OTHER_TIME) == 0) {
       because.add(Merit.AS_PREFERRED);
     }
-    if (sum(terms) == bestCost) {
+    if (best) {
       because.add(Merit.BEST_BALANCE);
     }
     if (because.isEmpty()) {
@@ -223,9 +230,5 @@ public final class Offers {
 
   private static long value(Map<CostTerm, Long> terms, CostTerm term) {
     return terms.getOrDefault(term, 0L);
-  }
-
-  private static long sum(Map<CostTerm, Long> terms) {
-    return terms.values().stream().mapToLong(Long::longValue).sum();
   }
 }

@@ -30,6 +30,13 @@ public sealed interface Reason {
   record FollowsItsCourse() implements Reason {}
 
   /**
+   * It goes before another visit of its course that moves.
+   *
+   * @param visit that one's number
+   */
+  record GoesBefore(int visit) implements Reason {}
+
+  /**
    * A visit that goes before it has no place.
    *
    * @param visit that one's number

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.IntFunction;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.Availability;
@@ -21,6 +22,7 @@ import quadrille.diary.book.VisitRequest;
 import quadrille.diary.booking.problem.BookingCase;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.booking.problem.CourseCase;
+import quadrille.diary.booking.problem.Slot;
 import quadrille.diary.calendar.Interval;
 
 /**
@@ -269,9 +271,14 @@ public final class Rebooker {
       return;
     }
     if (room != null) {
-      take(room, new Reason.MakesRoom(course.caseName()), List.of());
+      take(room, visit -> new Reason.MakesRoom(course.caseName()), List.of());
     }
-    take(best, new Reason.FollowsItsCourse(), out);
+    // Of what must go, the first: what is before it follows nothing.
+    int gone = out.stream().mapToInt(Booking::visit).min().orElseThrow();
+    take(
+        best,
+        visit -> visit < gone ? new Reason.GoesBefore(gone) : new Reason.FollowsItsCourse(),
+        out);
   }
 
   /**
@@ -339,8 +346,10 @@ public final class Rebooker {
     List<Booking> bookings = new ArrayList<>(in.bookings());
     bookings.addAll(leaves);
     Diary known = in.withBookings(bookings);
-    List<Booking> movable = movable(known, course);
     BookingCase booking = new BookingCase(known, weights, first, last);
+    // What stands where it could not be booked now has been left there, and no change moves it.
+    List<Booking> movable =
+        movable(known, course).stream().filter(one -> open(booking, one)).toList();
     CourseCase sought = CourseCase.of(0, booking, course, movable, HELD, PROMISED);
     Occupancy taken = Occupancy.of(booking, movable);
     return CourseSearch.best(sought, taken, CourseSearch.Price.NONE)
@@ -354,6 +363,13 @@ public final class Rebooker {
               }
               return new Plan(course, visits, price);
             });
+  }
+
+  private static boolean open(BookingCase booking, Booking one) {
+    Slot slot = booking.slot(one);
+    int end = slot.start() + one.minutes();
+    return booking.clinicianShut(slot.clinician()).within(slot.start(), end) == 0
+        && booking.chairShut(slot.chair()).within(slot.start(), end) == 0;
   }
 
   private static @Nullable Booking standing(List<Booking> among, OfferedVisit visit) {
@@ -389,7 +405,7 @@ public final class Rebooker {
     return Taking.booked(diary.withBookings(bookings), fresh);
   }
 
-  private void take(Plan plan, Reason otherwise, List<Booking> out) {
+  private void take(Plan plan, IntFunction<Reason> otherwise, List<Booking> out) {
     for (OfferedVisit visit : plan.visits()) {
       Booking old = standing(diary.bookings(), visit);
       if (old == null) {
@@ -409,11 +425,13 @@ public final class Rebooker {
           bookings.add(now);
           diary = diary.withBookings(bookings);
         }
-        moves.add(new Rebooking.Move(base, now, because.getOrDefault(base.id(), otherwise)));
+        moves.add(
+            new Rebooking.Move(
+                base, now, because.getOrDefault(base.id(), otherwise.apply(visit.visit()))));
       } else if (!at(old, visit)) {
         Booking now = old.at(visit.start(), visit.clinician(), visit.chair());
         diary = replaced(old, now);
-        moves.add(new Rebooking.Move(old, now, otherwise));
+        moves.add(new Rebooking.Move(old, now, otherwise.apply(visit.visit())));
       }
     }
   }
@@ -443,17 +461,15 @@ public final class Rebooker {
       if (lost || diary.unbooked(course).isEmpty()) {
         continue;
       }
-      List<Offer> found = Offers.of(diary, course, weights, first, last, 1);
-      if (!found.isEmpty()
-          && found.get(0).visits().stream()
-              .anyMatch(
-                  visit ->
-                      freed.stream()
-                          .anyMatch(
-                              time ->
-                                  time.overlaps(Interval.of(visit.start(), visit.minutes()))))) {
-        offers.addAll(found.get(0).visits());
-      }
+      // The best, and the one that finishes first where that is sooner.
+      Offers.of(diary, course, weights, first, last, 2).stream()
+          .filter(
+              offer ->
+                  offer.visits().stream()
+                      .map(visit -> Interval.of(visit.start(), visit.minutes()))
+                      .anyMatch(time -> freed.stream().anyMatch(time::overlaps)))
+          .findFirst()
+          .ifPresent(offer -> offers.addAll(offer.visits()));
     }
     return offers;
   }

@@ -20,6 +20,8 @@ import org.jspecify.annotations.Nullable;
  * @param onsetMinutes from the end of the injection, by technique
  * @param fromAgeYears not for a younger patient, nor for one of unknown age; null where its label
  *     names no age
+ * @param lowerBlockPriceSeconds what it costs more in a lower block, in seconds of chair time; null
+ *     for nothing
  * @param amide whether it is of the amide kind, as all are that do not say otherwise
  */
 public record Agent(
@@ -35,6 +37,7 @@ public record Agent(
     Figure softTissueMinutes,
     Map<Technique, Figure> onsetMinutes,
     @Nullable Figure fromAgeYears,
+    @Nullable Figure lowerBlockPriceSeconds,
     boolean amide) {
 
   /** An amide that is for all ages. */
@@ -62,6 +65,7 @@ public record Agent(
         pulpalMinutes,
         softTissueMinutes,
         onsetMinutes,
+        null,
         null,
         true);
   }

@@ -41,7 +41,9 @@ final class AnaesthesiaReading {
   private static final NamedEntries AGENTS =
       new NamedEntries(
           "an agent",
-          Stream.concat(AGENT_KEYS.stream(), Stream.of("fromAgeYears", "ester")).toList(),
+          Stream.concat(
+                  AGENT_KEYS.stream(), Stream.of("fromAgeYears", "lowerBlockPriceSeconds", "ester"))
+              .toList(),
           AGENT_KEYS);
 
   private static final NamedEntries INJECTIONS =
@@ -131,6 +133,9 @@ final class AnaesthesiaReading {
         byTechnique(fields.required("onsetMinutes"), 0, 60),
         FigureReading.given(fields, "fromAgeYears")
             .map(age -> FigureReading.number(age, 0, 120))
+            .orElse(null),
+        FigureReading.given(fields, "lowerBlockPriceSeconds")
+            .map(price -> FigureReading.number(price, 0, 36000))
             .orElse(null),
         !FigureReading.truth(fields, "ester"));
   }

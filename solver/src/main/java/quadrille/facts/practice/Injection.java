@@ -108,6 +108,11 @@ public record Injection(
     return technique == Technique.BLOCK && !superficial;
   }
 
+  /** Whether it is a deep block of lower teeth, after which paraesthesia is reported most. */
+  public boolean lowerBlock() {
+    return deepBlock() && jaw == Jaw.LOWER && !pulp.isEmpty();
+  }
+
   /** The smallest volume. */
   public Figure ml() {
     return volumes.get(0).ml();

@@ -323,6 +323,7 @@ public final class PracticeWriter {
     map.put("softTissueMinutes", figure(agent.softTissueMinutes()));
     map.put("onsetMinutes", byTechnique(agent.onsetMinutes()));
     putIfGiven(map, "fromAgeYears", agent.fromAgeYears());
+    putIfGiven(map, "lowerBlockPriceSeconds", agent.lowerBlockPriceSeconds());
     putIfTrue(map, "ester", !agent.amide());
     return map;
   }

@@ -22,6 +22,7 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Appointments;
+import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
@@ -363,7 +364,8 @@ final class ReportCheck {
             .count();
     terms.put(
         CourseTerm.INJECTIONS,
-        Math.round(weights.injection().value() * factor * course.injections() + block * blocks));
+        Math.round(weights.injection().value() * factor * course.injections() + block * blocks)
+            + strongBlocks());
     if (soundClocks.size() == visits.size()) {
       terms.put(CourseTerm.BLOCKS_BEFORE_LOOK, Math.round(early) * blocksBeforeLook());
     }
@@ -378,6 +380,21 @@ final class ReportCheck {
         visits.stream().mapToInt(visit -> DoseReading.of(visit, practice()).cartridges()).sum();
     terms.put(CourseTerm.CARTRIDGES, Math.round(weights.cartridge().value() * opened));
     return terms;
+  }
+
+  /** What agents cost in the lower blocks of each visit; whole seconds. */
+  private long strongBlocks() {
+    long all = 0;
+    for (VisitParts visit : visits) {
+      double seconds = 0;
+      for (Shot shot : visit.shots()) {
+        Injection kind = shot.kind();
+        Figure price = shot.agent() == null ? null : shot.agent().lowerBlockPriceSeconds();
+        seconds += price != null && kind != null && kind.lowerBlock() ? price.value() : 0;
+      }
+      all += Math.round(seconds);
+    }
+    return all;
   }
 
   /** Injections that may fail and could not be given once more within their visit's own doses. */

@@ -10,7 +10,10 @@ public enum CourseTerm {
   SPLIT_QUADRANT("split quadrant"),
   /** Each visit that an area's fine pass waits, by the area's burden. */
   WORST_AREAS_LATE("worst areas late"),
-  /** Each injection, and each block where an alert prices it above an infiltration. */
+  /**
+   * Each injection, each block where an alert prices it above an infiltration, and each agent that
+   * a lower block prices.
+   */
   INJECTIONS("injections"),
   /** Each cartridge opened. */
   CARTRIDGES("cartridges"),

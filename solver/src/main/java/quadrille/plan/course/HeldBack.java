@@ -20,6 +20,15 @@ public record HeldBack(
     teeth = teeth.stream().sorted().toList();
   }
 
+  /** What is missing in the end, whatever of its area waits for it first. */
+  public Reason root() {
+    Reason root = reason;
+    while (root instanceof Follows || root instanceof WholeArea) {
+      root = root instanceof Follows follows ? follows.waiting() : ((WholeArea) root).waiting();
+    }
+    return root;
+  }
+
   /** Why work waits. */
   public sealed interface Reason {}
 

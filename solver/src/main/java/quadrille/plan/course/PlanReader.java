@@ -396,7 +396,16 @@ public final class PlanReader {
               List.of();
           case CHANGE_TIP -> List.of("to");
           case DEBRIDE ->
-              List.of("area", "aspect", "pass", "insert", "power", "needsNumb", "tooth", "teeth");
+              List.of(
+                  "area",
+                  "aspect",
+                  "pass",
+                  "insert",
+                  "power",
+                  "needsNumb",
+                  "tooth",
+                  "teeth",
+                  "test");
           case INJECT, APPLY_GEL, WAIT, PROBE -> List.of("what");
           case REPOSITION -> List.of("to");
         });
@@ -531,6 +540,8 @@ public final class PlanReader {
   }
 
   private Entry debride(Fields fields, int start, int seconds) {
+    // Words: which blocks these are follows from the visit's cautions.
+    fields.optional("test").ifPresent(node -> node.items(1, 8).forEach(one -> one.text(SENTENCE)));
     Pass pass = fields.required("pass").word(List.of(Pass.values()), Pass::word);
     List<Tooth> teeth = teeth(fields.required("teeth"));
     if (pass == Pass.IMPLANT_CARE) {

@@ -172,7 +172,7 @@ public final class PlanWriter {
     fields.put("cartridges", visit.cartridges());
     fields.put("gelCartridges", decimal(visit.gelCartridges(), 4));
     fields.put("sleeves", visit.sleeves());
-    fields.put("sequence", visit.sequence().stream().map(this::entry).toList());
+    fields.put("sequence", visit.sequence().stream().map(entry -> entry(visit, entry)).toList());
     fields.put("tray", visit.tray());
     say(
         fields,
@@ -237,7 +237,7 @@ public final class PlanWriter {
     return fields;
   }
 
-  private Map<String, Object> entry(Entry entry) {
+  private Map<String, Object> entry(Visit visit, Entry entry) {
     BigDecimal start = PlanFile.minutes(entry.startSecond());
     BigDecimal end = PlanFile.minutes(entry.endSecond());
     Map<String, Object> fields = new LinkedHashMap<>();
@@ -290,6 +290,10 @@ public final class PlanWriter {
       fields.put("insert", step.insert());
       fields.put("power", step.power().word());
       fields.put("needsNumb", step.needsNumb());
+      List<InjectionRef> tested = visit.testedBefore(step);
+      if (!tested.isEmpty()) {
+        say(fields, "test", said -> tested.stream().map(one -> one.name(numbering)).toList());
+      }
       if (step.pass() == Pass.IMPLANT_CARE && step.teeth().size() == 1) {
         fields.put("tooth", numbering.name(step.teeth().get(0)));
       }

@@ -12,6 +12,8 @@ public sealed interface StopQuestion {
   enum Known implements StopQuestion {
     /** Nobody has taken the medical history. */
     TAKE_THE_HISTORY,
+    /** The weight is missing, and work waits for it. */
+    WEIGH_THE_PATIENT,
     /** An alert of which the practice's file says nothing. */
     ASK_ABOUT_ALERTS
   }

@@ -1,6 +1,8 @@
 package quadrille.plan.course;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
@@ -138,6 +140,31 @@ public record Visit(
       }
     }
     return room;
+  }
+
+  /**
+   * The blocks that are tested just before a step, since they may fail: it is the first numb one in
+   * their quadrant after they were given.
+   */
+  public List<InjectionRef> testedBefore(Entry.Debride step) {
+    List<InjectionRef> tested = new ArrayList<>();
+    for (Caution caution : cautions) {
+      if (caution instanceof Caution.BlockMayFail block
+          && firstUnder(block.injection()).filter(step::equals).isPresent()) {
+        tested.add(block.injection());
+      }
+    }
+    return tested;
+  }
+
+  private Optional<Entry.Debride> firstUnder(InjectionRef block) {
+    return sequence.stream()
+        .dropWhile(
+            entry -> !(entry instanceof Entry.Inject given && given.injection().equals(block)))
+        .filter(Entry.Debride.class::isInstance)
+        .map(Entry.Debride.class::cast)
+        .filter(step -> step.needsNumb() && step.area().quadrant() == block.quadrant())
+        .findFirst();
   }
 
   /** The entries in which pocket gel is put in. */

@@ -91,12 +91,19 @@ final class Cautions {
     }
   }
 
-  /** What a person answers before anything of a visit is touched. */
-  static List<StopQuestion> stopQuestions(Chart chart, Practice practice) {
+  /**
+   * What a person answers before anything of a visit is touched.
+   *
+   * @param held what the course leaves out
+   */
+  static List<StopQuestion> stopQuestions(Chart chart, Practice practice, List<HeldBack> held) {
     PatientRules rules = PatientRules.of(practice, chart.patient());
     List<StopQuestion> questions = new ArrayList<>();
     if (!rules.historyTaken()) {
       questions.add(StopQuestion.Known.TAKE_THE_HISTORY);
+    }
+    if (held.stream().anyMatch(one -> one.root() instanceof HeldBack.NoWeight)) {
+      questions.add(StopQuestion.Known.WEIGH_THE_PATIENT);
     }
     for (AlertRule rule : rules.alerts()) {
       rule.stopQuestions()

@@ -588,7 +588,7 @@ public final class CoursePlanner {
           visit
               .withWatch(watch.of(visit))
               .withCautions(Cautions.ofVisit(visit, day, chart, practice))
-              .withStopQuestions(Cautions.stopQuestions(chart, practice)));
+              .withStopQuestions(Cautions.stopQuestions(chart, practice, holding.held())));
     }
     Cautions.addLeftOpen(visits, holding.held());
     return course(

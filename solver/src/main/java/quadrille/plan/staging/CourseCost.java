@@ -27,6 +27,7 @@ final class CourseCost {
     long late = 0;
     int injections = 0;
     int blocks = 0;
+    int strong = 0;
     int cartridges = 0;
     int noRoom = 0;
     long returns = 0;
@@ -41,6 +42,7 @@ final class CourseCost {
       late += staging.lateCost(visit.set().areasByPass()[Pass.FINE.ordinal()], i);
       injections += visit.dosing().injections();
       blocks += visit.dosing().deepBlocks();
+      strong += visit.dosing().strongBlockSeconds();
       cartridges += visit.dosing().cartridges();
       noRoom += visit.dosing().noRoomToRepeat();
       returns += (long) staging.returnSeconds() * visit.returns();
@@ -53,7 +55,7 @@ final class CourseCost {
     terms.put(CourseTerm.BALANCE, staging.balanceCost(longest - (double) chair / visits.size()));
     terms.put(CourseTerm.SPLIT_QUADRANT, staging.splitCost(quadrants));
     terms.put(CourseTerm.WORST_AREAS_LATE, late);
-    terms.put(CourseTerm.INJECTIONS, staging.injectionCost(injections, blocks));
+    terms.put(CourseTerm.INJECTIONS, staging.injectionCost(injections, blocks, strong));
     terms.put(CourseTerm.CARTRIDGES, staging.cartridgeCost(cartridges));
     terms.put(CourseTerm.NO_ROOM_TO_REPEAT, staging.noRoomCost(noRoom));
     terms.put(CourseTerm.RETURNS, returns);

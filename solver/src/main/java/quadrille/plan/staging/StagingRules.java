@@ -382,14 +382,17 @@ public final class StagingRules implements ConstraintProvider {
     return visit.staging().lateCost(fineAreas, visit.number() - 1);
   }
 
-  /** Each injection, and each block where an alert prices it. */
+  /** Each injection, each block where an alert prices it, and what agents cost in lower blocks. */
   Constraint injections(ConstraintFactory factory) {
     return visits(factory)
         .groupBy(
             sum((VisitSlot visit) -> visit.layout().dosing().injections()),
-            sum((VisitSlot visit) -> visit.layout().dosing().deepBlocks()))
+            sum((VisitSlot visit) -> visit.layout().dosing().deepBlocks()),
+            sum((VisitSlot visit) -> visit.layout().dosing().strongBlockSeconds()))
         .join(StagingCase.class)
-        .penalizeLong(SECOND, (number, blocks, staging) -> staging.injectionCost(number, blocks))
+        .penalizeLong(
+            SECOND,
+            (number, blocks, strong, staging) -> staging.injectionCost(number, blocks, strong))
         .asConstraint(CourseTerm.INJECTIONS.name());
   }
 

@@ -3,8 +3,10 @@ package quadrille.plan.visit;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Figure;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.anaesthesia.PlacedInjection;
 
 /**
  * What follows from which steps a visit holds, whatever their order.
@@ -79,6 +81,17 @@ public record SetEvaluation(
     public int deepBlocks() {
       return (int)
           cover.injections().stream().filter(placed -> placed.injection().deepBlock()).count();
+    }
+
+    /** Whole seconds that the agents of its lower blocks cost. */
+    public int strongBlockSeconds() {
+      double seconds = 0;
+      for (PlacedInjection placed : cover.injections()) {
+        Agent agent = placed.agent();
+        Figure price = agent == null ? null : agent.lowerBlockPriceSeconds();
+        seconds += price != null && placed.injection().lowerBlock() ? price.value() : 0;
+      }
+      return (int) Math.round(seconds);
     }
 
     /** Whether a group holds a deep block. */

@@ -3,9 +3,11 @@ package quadrille.plan.visit;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
@@ -15,9 +17,11 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Numbing;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
+import quadrille.facts.practice.Technique;
 import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
@@ -211,7 +215,33 @@ final class SetEvaluator {
     }
 
     List<SetEvaluation.Dosing> best() {
-      return within.isEmpty() ? List.of(Objects.requireNonNull(least)) : List.copyOf(within);
+      return within.isEmpty()
+          ? List.of(Objects.requireNonNull(least))
+          : within.size() == 1 ? List.copyOf(within) : suited();
+    }
+
+    /**
+     * As the practice prefers, but before each what suits lower blocks better and lasts as long.
+     */
+    private List<SetEvaluation.Dosing> suited() {
+      Set<SetEvaluation.Dosing> inOrder = new LinkedHashSet<>();
+      for (SetEvaluation.Dosing dosing : within) {
+        within.stream()
+            .filter(other -> other.strongBlockSeconds() < dosing.strongBlockSeconds())
+            .filter(other -> blockMinutes(other) >= blockMinutes(dosing))
+            .forEach(inOrder::add);
+        inOrder.add(dosing);
+      }
+      return List.copyOf(inOrder);
+    }
+
+    private static double blockMinutes(SetEvaluation.Dosing dosing) {
+      return dosing.agents().stream()
+          .map(agent -> agent.pulpalMinutes().get(Technique.BLOCK))
+          .filter(Objects::nonNull)
+          .mapToDouble(Figure::value)
+          .min()
+          .orElse(0);
     }
   }
 

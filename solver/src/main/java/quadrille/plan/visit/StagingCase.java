@@ -797,15 +797,17 @@ public final class StagingCase {
 
   /**
    * @param deepBlocks how many of the injections are deep blocks
+   * @param strongBlockSeconds what the agents of lower blocks cost
    */
-  public long injectionCost(int number, int deepBlocks) {
-    return Math.round(injectionWeight * number + blockPrice() * deepBlocks);
+  public long injectionCost(int number, int deepBlocks, int strongBlockSeconds) {
+    return Math.round(injectionWeight * number + blockPrice() * deepBlocks) + strongBlockSeconds;
   }
 
   /** The same of one visit, with what no room to repeat costs, not rounded. */
   public double injectionPrice(SetEvaluation.Dosing dosing) {
     return injectionWeight * dosing.injections()
         + blockPrice() * dosing.deepBlocks()
+        + dosing.strongBlockSeconds()
         + noRoomPrice() * dosing.noRoomToRepeat();
   }
 

@@ -12,13 +12,16 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.diary.book.Booking;
+import quadrille.diary.book.BusyTime;
 import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.book.Signature;
+import quadrille.diary.book.TimeOff;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.file.DiaryFile;
+import quadrille.diary.file.LoadedDiary;
 import quadrille.diary.file.RefusedDiaryException;
 import quadrille.document.FileStore;
 import quadrille.document.InvalidDocumentException;
@@ -113,5 +116,72 @@ final class BookingDeskTest {
     written(Diaries.small());
     assertEquals(false, RebookingDesk.write(file, rebooked, SIGNED, FileStore.USUAL));
     assertEquals(List.of(), DiaryFile.read(file).diary().bookings());
+  }
+
+  /**
+   * Ada, who has A's first visit, has something else then; B's first visit lies on a closed day.
+   */
+  private static Diary imperfect() {
+    return Diaries.with(
+            Diaries.booking("A", 1, "2026-03-02T09:00"),
+            Diaries.booking("A", 2, "2026-03-09T09:00"),
+            Diaries.booking("B", 1, "2026-03-03T09:00"))
+        .withBusy(
+            List.of(
+                new BusyTime(
+                    Diaries.span("2026-03-02T09:30", "2026-03-02T11:00"),
+                    "ada",
+                    null,
+                    List.of(),
+                    null)))
+        .withClosed(List.of(TimeOff.day(Diaries.MONDAY.plusDays(1), null)));
+  }
+
+  @Test
+  void whatOthersLeftWrongKeepsNobodyFromBooking() throws Exception {
+    Path file = written(imperfect());
+    assertEquals(2, DiaryFile.audit(DiaryFile.read(file)).size());
+    BookingAnswer.Offered offered = assertInstanceOf(BookingAnswer.Offered.class, offer(file));
+    assertEquals(
+        new BookingTaken.Done(), BookingDesk.take(file, offered, 1, SIGNED, FileStore.USUAL));
+    LoadedDiary now = DiaryFile.read(file);
+    assertEquals(2, DiaryFile.audit(now).size(), "as before");
+    assertEquals(List.of(), now.diary().unbooked(now.diary().course("B").orElseThrow()));
+  }
+
+  @Test
+  void whatOthersLeftWrongKeepsNobodyFromRebooking() throws Exception {
+    Path file = written(imperfect());
+    RebookingAnswer.Rebooked rebooked =
+        assertInstanceOf(
+            RebookingAnswer.Rebooked.class,
+            RebookingDesk.rebook(
+                DiaryFile.read(file),
+                List.of(new DiaryChange.Cancelled("A/2")),
+                BookingWeights.defaults(),
+                Diaries.MONDAY,
+                LAST,
+                SIGNED.at()));
+    assertEquals(1, rebooked.rebooking().moves().size());
+    assertTrue(RebookingDesk.write(file, rebooked, SIGNED, FileStore.USUAL));
+  }
+
+  @Test
+  void whatIsPastIsNotTouchedByADayThatIsClosedNow() throws Exception {
+    Path file = written(Diaries.with(Diaries.booking("A", 1, "2026-02-23T09:00")));
+    RebookingAnswer.Rebooked rebooked =
+        assertInstanceOf(
+            RebookingAnswer.Rebooked.class,
+            RebookingDesk.rebook(
+                DiaryFile.read(file),
+                List.of(
+                    new DiaryChange.Closed(Diaries.MONDAY.minusDays(30), Diaries.MONDAY),
+                    new DiaryChange.Away("ada", Diaries.MONDAY.minusDays(30), Diaries.MONDAY)),
+                BookingWeights.defaults(),
+                Diaries.MONDAY,
+                LAST,
+                SIGNED.at()));
+    assertEquals(List.of(), rebooked.changed());
+    assertTrue(RebookingDesk.write(file, rebooked, SIGNED, FileStore.USUAL));
   }
 }

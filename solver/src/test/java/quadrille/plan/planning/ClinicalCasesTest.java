@@ -828,6 +828,75 @@ final class ClinicalCasesTest {
             List.of(sensitive(46, 6)),
             plan -> assertTrue(plan.course().injections() > 0)),
         new Case(
+            "weight unknown: weigh first, which the visit asks before anything is touched",
+            "no dose without a weight; nothing is assumed about a patient",
+            ADULT.withWeightKg(null),
+            "",
+            List.of(deep(16), shallow(36)),
+            plan -> {
+              assertEquals(new HeldBack.NoWeight(), plan.course().heldBack().get(0).root());
+              assertTrue(
+                  plan.visits()
+                      .get(0)
+                      .stopQuestions()
+                      .contains(StopQuestion.Known.WEIGH_THE_PATIENT));
+            }),
+        new Case(
+            "weight unknown, and nothing waits for it: nobody is weighed for nothing",
+            "common practice, no source",
+            ADULT.withWeightKg(null),
+            "",
+            List.of(shallow(36)),
+            plan -> assertEquals(List.of(), plan.visits().get(0).stopQuestions())),
+        new Case(
+            "a block is tested before the first stroke under it, and only then",
+            "a lower block fails in 15 to 20 %: Lee and Yang 2019, J Dent Anesth Pain Med 19:125",
+            ADULT,
+            "",
+            RIGHT_MOLARS,
+            plan -> {
+              Visit visit = plan.visitOf(46);
+              List<Entry.Debride> tested =
+                  visit.steps().stream()
+                      .filter(step -> !visit.testedBefore(step).isEmpty())
+                      .toList();
+              assertEquals(1, tested.size());
+              assertEquals(
+                  tested.get(0),
+                  visit.steps().stream()
+                      .filter(step -> step.needsNumb() && step.area().quadrant() == Quadrant.LR)
+                      .findFirst()
+                      .orElseThrow());
+            }),
+        new Case(
+            "of two agents that serve, no 4 % solution in a lower block, whatever is preferred",
+            "paraesthesia 3.6 times as often as expected: Garisto 2010, JADA; the price an assumption",
+            ADULT,
+            prefers("articaine-4-100", "lidocaine-2-100"),
+            List.of(deep(46)),
+            plan -> {
+              assertEquals(List.of("lidocaine"), plan.agents().stream().map(Agent::drug).toList());
+            }),
+        new Case(
+            "an upper jaw has the agent that is preferred",
+            "the practice's choice",
+            ADULT,
+            prefers("articaine-4-100", "lidocaine-2-100"),
+            UPPER_MOLAR,
+            plan ->
+                assertEquals(
+                    List.of("articaine"), plan.agents().stream().map(Agent::drug).toList())),
+        new Case(
+            "where the 4 % solution alone serves, its lower block is priced",
+            "Garisto 2010, JADA; 300 s an assumption",
+            ADULT,
+            prefers("articaine-4-100"),
+            List.of(deep(46)),
+            plan -> {
+              long each = 60L * plan.course().injections();
+              assertEquals(each + 300, plan.course().cost().terms().get(CourseTerm.INJECTIONS));
+            }),
+        new Case(
             "heart disease: pulse and pressure again after the first cartridge",
             "little epinephrine: course text, weak; measured again: common practice, no source",
             with(Alert.HEART_DISEASE),

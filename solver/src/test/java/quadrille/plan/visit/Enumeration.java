@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -90,6 +91,7 @@ public final class Enumeration {
    * @param chair seconds from set-up to close; negative where no legal visit does them
    * @param order what its order costs beside that: returns to a quadrant, and where it begins
    * @param noRoom injections that may fail and for whose repeat its doses leave no room
+   * @param strong seconds that its agents cost in lower blocks
    * @param agent its name; of two, both
    */
   public record Done(
@@ -98,10 +100,11 @@ public final class Enumeration {
       int injections,
       int blocks,
       int noRoom,
+      int strong,
       int cartridges,
       @Nullable String agent) {
-    static final Done NEVER = new Done(-1, 0, 0, 0, 0, 0, null);
-    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, 0, null);
+    static final Done NEVER = new Done(-1, 0, 0, 0, 0, 0, 0, null);
+    static final Done TOO_LONG = new Done(-2, 0, 0, 0, 0, 0, 0, null);
 
     boolean legal() {
       return chair >= 0;
@@ -289,6 +292,7 @@ public final class Enumeration {
         + Math.round(
             practice.weights().noRoomToRepeat().value()
                 * course.stream().mapToInt(Done::noRoom).sum())
+        + course.stream().mapToLong(Done::strong).sum()
         + Math.round(most(AlertRule::visitPriceSeconds) * course.size())
         + Math.round(
             practice.weights().cartridge().value()
@@ -374,6 +378,7 @@ public final class Enumeration {
             .map(name -> practice.agents().get(name))
             .filter(this::allowed)
             .toList();
+    List<List<Shot>> all = new ArrayList<>();
     for (Agent agent : agents) {
       List<List<Shot>> choices = lasting(needs, agent, null);
       if (choices.isEmpty()) {
@@ -384,13 +389,21 @@ public final class Enumeration {
           }
         }
       }
-      for (List<Shot> shots : choices) {
-        if (withinDose(shots, mine)) {
-          Done done = done(visit, groups(shots));
-          if (done.legal() || (done == Done.TOO_LONG && !lengthDecides)) {
-            return done;
-          }
-        }
+      all.addAll(choices);
+    }
+    List<List<Shot>> allowed = all.stream().filter(shots -> withinDose(shots, mine)).toList();
+    Set<List<Shot>> suited = new LinkedHashSet<>();
+    for (List<Shot> shots : allowed) {
+      // Before one whose agents a lower block prices: what costs less there and lasts as long.
+      allowed.stream()
+          .filter(other -> strong(other) < strong(shots) && lasts(other) >= lasts(shots))
+          .forEach(suited::add);
+      suited.add(shots);
+    }
+    for (List<Shot> shots : suited) {
+      Done done = done(visit, groups(shots));
+      if (done.legal() || (done == Done.TOO_LONG && !lengthDecides)) {
+        return done;
       }
     }
     return Done.NEVER;
@@ -449,10 +462,33 @@ public final class Enumeration {
                     shot -> shot.kind.technique() == Technique.BLOCK && !shot.kind.superficial())
                 .count(),
         (int) given.stream().filter(shot -> fails(shot, given, set)).count(),
+        strong(given),
         cartridges,
         amounts.isEmpty()
             ? null
             : String.join("+", amounts.keySet().stream().map(Agent::name).sorted().toList()));
+  }
+
+  /** Minutes that a block of the shortest of its agents lasts. */
+  private static double lasts(List<Shot> given) {
+    return given.stream()
+        .mapToDouble(shot -> shot.agent.pulpalMinutes().get(Technique.BLOCK).value())
+        .min()
+        .orElse(0);
+  }
+
+  /** What its agents cost in lower blocks. */
+  private static int strong(List<Shot> given) {
+    return (int)
+        Math.round(
+            given.stream()
+                .filter(shot -> shot.kind.jaw() == Jaw.LOWER && !shot.kind.pulp().isEmpty())
+                .filter(
+                    shot -> shot.kind.technique() == Technique.BLOCK && !shot.kind.superficial())
+                .map(shot -> shot.agent.lowerBlockPriceSeconds())
+                .filter(price -> price != null)
+                .mapToDouble(Figure::value)
+                .sum());
   }
 
   /** Whether it may fail and cannot be given once more. */

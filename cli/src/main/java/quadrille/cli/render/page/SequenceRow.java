@@ -103,6 +103,21 @@ public record SequenceRow(
     }
 
     private void step(Entry.Debride step) {
+      for (InjectionRef block : visit.testedBefore(step)) {
+        rows.add(
+            new SequenceRow(
+                "other",
+                "",
+                "",
+                "Test",
+                "the "
+                    + Words.injection(block, chart.numbering(), practice)
+                    + " block, before going on",
+                "",
+                "",
+                false,
+                null));
+      }
       if (!step.insert().equals(on)) {
         on = step.insert();
         rows.add(head("", "", on));
