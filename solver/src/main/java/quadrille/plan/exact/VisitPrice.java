@@ -66,7 +66,10 @@ final class VisitPrice {
     List<SetEvaluation.Dosing> lasting = new ArrayList<>();
     OrderProblem problem = null;
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      problem = problem == null ? OrderProblem.of(staging, members, dosing) : problem.givenBy(staging, members, dosing);
+      problem =
+          problem == null
+              ? OrderProblem.of(staging, members, dosing)
+              : problem.givenBy(staging, members, dosing);
       OrderSearch.Found bound = OrderSearch.bound(problem);
       int close = set.closeSeconds(staging);
       if (bound.bound() == NEVER) {

@@ -209,9 +209,7 @@ final class SetEvaluator {
 
     private int broken(Cover cover) {
       boolean oneSide = staging.practice().appointments().oneNumbSide();
-      return cover.uncoverable().size()
-          + doubleBlocks(cover)
-          + (oneSide ? secondSide(cover) : 0);
+      return cover.uncoverable().size() + doubleBlocks(cover) + (oneSide ? secondSide(cover) : 0);
     }
 
     List<SetEvaluation.Dosing> best() {
@@ -298,11 +296,7 @@ final class SetEvaluator {
 
   /** Shares are the visit's own; what is too much is judged with what was given before. */
   private SetEvaluation.Dosing dosing(
-      StepSet members,
-      Cover cover,
-      int unnumbable,
-      SortedMap<Quadrant, Double> gel,
-      int excess) {
+      StepSet members, Cover cover, int unnumbable, SortedMap<Quadrant, Double> gel, int excess) {
     Doses.Check own = doses.check(cover.amounts(), gel, List.of());
     Numbing numbing = staging.practice().numbing();
     return new SetEvaluation.Dosing(
