@@ -242,6 +242,9 @@ public final class PlanText {
             + Words.risk(visit.overrunRisk())
             + " risk of running over.");
     labels("STOP", MindWords.stopQuestions(visit));
+    if (!visit.stopQuestions().isEmpty()) {
+      label("", "The visit waits until each is answered.");
+    }
     page.blank();
     page.line("  From    Min");
     String tip = "";

@@ -95,7 +95,7 @@ public final class PracticeFolder {
 
   /** Begins a folder where it lacks what it needs. */
   public void prepare() throws IOException {
-    for (String name : List.of("charts", "courses", "drafts")) {
+    for (String name : List.of("charts", "courses", "drafts", "chair")) {
       files.folder(root.resolve(name));
     }
     // Found out now, not with a patient in the chair. What a killed program leaves is swept.
@@ -197,6 +197,34 @@ public final class PracticeFolder {
     byte[] bytes = files.bytes(root.resolve("courses").resolve(name));
     CourseLog log = logs.get(name, bytes, () -> CourseFile.parse(bytes, name));
     return new Log(id("courses/" + name), name, log);
+  }
+
+  /** The log's file. */
+  Path course(Log log) {
+    return root.resolve("courses").resolve(log.name());
+  }
+
+  // ---- the chair
+
+  private Path chair(Log log, int visit) {
+    return root.resolve("chair").resolve(log.name() + "-" + visit + ".json");
+  }
+
+  /** A visit that is being run; empty where it has not begun. */
+  Optional<Text> chairText(Log log, int visit) throws IOException, InvalidDocumentException {
+    return text(chair(log, visit));
+  }
+
+  /** Keeps what was ticked, where it still is what was read. */
+  void writeChair(Log log, int visit, String text, Expected expected) throws IOException {
+    files.write(chair(log, visit), text, expected);
+  }
+
+  /**
+   * Takes away what was ticked of a visit that is recorded, where it still is what was recorded.
+   */
+  void endChair(Log log, int visit, Expected expected) throws IOException {
+    files.delete(chair(log, visit), expected);
   }
 
   /** The day of each case's last chart; charts without a day, and invalid ones, count for none. */

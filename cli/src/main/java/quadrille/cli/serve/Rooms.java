@@ -20,6 +20,7 @@ final class Rooms implements AutoCloseable {
           "mouth.js", "text/javascript; charset=utf-8",
           "course.js", "text/javascript; charset=utf-8",
           "import.js", "text/javascript; charset=utf-8",
+          "chair.js", "text/javascript; charset=utf-8",
           "icon.svg", "image/svg+xml");
 
   private final PracticeFolder folder;
@@ -30,6 +31,7 @@ final class Rooms implements AutoCloseable {
   private final CourseRoom course;
   private final PracticeRoom practice;
   private final ImportRoom taking;
+  private final ChairRoom chair;
 
   Rooms(PracticeFolder folder, Clock clock) {
     this.folder = folder;
@@ -40,6 +42,7 @@ final class Rooms implements AutoCloseable {
     this.course = new CourseRoom(folder, clock);
     this.practice = new PracticeRoom(folder, clock);
     this.taking = new ImportRoom(folder);
+    this.chair = new ChairRoom(folder, clock);
   }
 
   Reply answer(Request request) {
@@ -68,6 +71,9 @@ final class Rooms implements AutoCloseable {
     }
     if (first.equals("practice") && request.path().size() <= 2) {
       return practice.answer(request);
+    }
+    if (first.equals("chair")) {
+      return chair.answer(request);
     }
     if (first.equals("log")) {
       return log.answer(request);

@@ -477,6 +477,56 @@ final class PageInBrowserTest {
   }
 
   @Test
+  void aVisitIsRunAtTheChairByKeysThroughAReload() throws Exception {
+    DemoPractice.begin(root, FileStore.USUAL, Clock.systemUTC());
+    go("/");
+    tabTo(".comer .links a[href^='/chair/']");
+    press(Keys.ENTER);
+    tabTo("input[name=clinician]");
+    press("Ines", Keys.ENTER);
+    until("document.querySelector('#chair')");
+    until("!document.querySelector('#stops').hidden");
+    shoot("chair-stops");
+    assertEquals(List.of(), axe());
+    int stops = driver.findElements(By.cssSelector("[data-stop]")).size();
+    assertTrue(stops > 0);
+    for (int i = 0; i < stops; i++) {
+      tabTo("[data-stop]:not([hidden]) .answer");
+      press("no", Keys.TAB, Keys.ENTER);
+    }
+    until("!document.querySelector('#work').hidden");
+    for (int i = 0; i < 8; i++) {
+      tabTo("[data-do=done]");
+      press(Keys.ENTER);
+    }
+    until("document.querySelectorAll('[data-over]').length === 8");
+    until("document.querySelector('#told').textContent === 'Kept.'");
+    driver.navigate().refresh();
+    until("document.querySelectorAll('[data-over]').length === 8");
+    tabTo("[data-do=pause]");
+    press(Keys.ENTER);
+    press(Keys.ENTER);
+    driver.findElement(By.cssSelector("[data-do=undo]")).click();
+    driver.findElement(By.cssSelector("[data-do=undo]")).click();
+    until("document.querySelector('#told').textContent === 'Kept.'");
+    shoot("chair");
+    assertEquals(List.of(), axe());
+    // Read from the stool: 15 mm are 57 of the browser's pixels.
+    Object height =
+        driver.executeScript(
+            "return parseFloat(getComputedStyle(document.querySelector('#minutes')).fontSize)");
+    assertTrue(((Number) height).doubleValue() * 0.72 >= 57, height + " px");
+    tabTo("a[href$='/end']");
+    press(Keys.ENTER);
+    until("document.body.innerText.includes('The record would say')");
+    shoot("chair-end");
+    assertEquals(List.of(), axe());
+    tabTo("form button");
+    press(Keys.ENTER);
+    until("location.pathname.endsWith('/progress/print')");
+  }
+
+  @Test
   void aSettingIsChangedByKeysAlone() throws Exception {
     tabTo("nav a[href='/practice']");
     press(Keys.ENTER);

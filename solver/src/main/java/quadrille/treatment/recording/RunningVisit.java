@@ -1,0 +1,389 @@
+package quadrille.treatment.recording;
+
+import java.time.DateTimeException;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+import quadrille.document.Faults;
+import quadrille.document.Fields;
+import quadrille.document.InvalidDocumentException;
+import quadrille.document.JsonDocument;
+import quadrille.document.JsonLayout;
+import quadrille.document.Node;
+import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Pass;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.Visit;
+import quadrille.treatment.record.VisitRecordReader;
+
+/**
+ * A visit as it is run at the chair: what was ticked, and when. It is a file of its own until the
+ * visit is recorded; the record follows from the ticks, with the minutes of each part.
+ *
+ * @param visit its number in the plan
+ * @param date the day
+ * @param clinician who works, by the practice's own reference
+ * @param ticks by number, ascending; each number once, so that one that is sent again counts once
+ */
+public record RunningVisit(int visit, LocalDate date, String clinician, List<Tick> ticks) {
+
+  /** What the document's {@code schema} must say. */
+  public static final String SCHEMA = "quadrille/running-visit/1";
+
+  private static final int MOST_TICKS = 2000;
+  private static final int MOST_TEXT = 500;
+  private static final double MINUTE = 60;
+
+  /** A step of which a part was done has half of it; the rest is staged again. */
+  private static final double PART = 0.5;
+
+  /** What is ticked. */
+  public enum Kind {
+    /** A stop question was answered; the text says how and by whom. */
+    ANSWER,
+    /** An entry of the plan's sequence is over, and was done as planned. */
+    DONE,
+    /** It is over, and about half of it was done. */
+    PART,
+    /** It is over, and was not done. */
+    SKIP,
+    /** An injection that was given did not numb what it should, and was given again. */
+    AGAIN,
+    PAUSE,
+    RESUME,
+    /** Something to remember. */
+    NOTE,
+    /** The last tick is taken back. */
+    UNDO;
+
+    /** As written. */
+    public String word() {
+      return name().toLowerCase(Locale.ROOT);
+    }
+  }
+
+  /**
+   * One tick.
+   *
+   * @param number 1, 2, 3 …
+   * @param at when, by the clock at the chair
+   * @param of which entry of the sequence, or which stop question, from 0; -1 for none
+   * @param text may be empty
+   */
+  public record Tick(int number, Instant at, Kind kind, int of, String text) {}
+
+  public RunningVisit {
+    TreeMap<Integer, Tick> once = new TreeMap<>();
+    ticks.forEach(tick -> once.putIfAbsent(tick.number(), tick));
+    ticks = List.copyOf(once.values());
+  }
+
+  /**
+   * Reads a visit that is being run.
+   *
+   * @throws InvalidDocumentException with every fault
+   */
+  public static RunningVisit read(String source, String text) throws InvalidDocumentException {
+    Faults faults = new Faults();
+    Fields top =
+        JsonDocument.read(source, text, faults)
+            .object("schema", "visit", "date", "clinician", "ticks");
+    top.required("schema").word(List.of(SCHEMA), word -> word);
+    RunningVisit running =
+        new RunningVisit(
+            top.required("visit").whole(1, 100),
+            top.required("date").date(),
+            top.required("clinician").text(),
+            ticks(top.required("ticks")));
+    faults.check();
+    return running;
+  }
+
+  private static List<Tick> ticks(Node list) {
+    List<Tick> ticks = new ArrayList<>();
+    for (Node node : list.items(0, MOST_TICKS)) {
+      Fields fields = node.object("number", "at", "do", "of", "text");
+      ticks.add(
+          new Tick(
+              fields.required("number").whole(1, MOST_TICKS),
+              moment(fields.required("at")),
+              fields.required("do").word(List.of(Kind.values()), Kind::word),
+              fields.optional("of").map(of -> of.whole(0, MOST_TICKS)).orElse(-1),
+              fields.optional("text").map(one -> one.text(MOST_TEXT)).orElse("")));
+    }
+    return ticks;
+  }
+
+  /** To the millisecond, since parts may take seconds. */
+  private static Instant moment(Node node) {
+    String text = node.text();
+    try {
+      return node.isText() ? Instant.parse(text).truncatedTo(ChronoUnit.MILLIS) : Instant.EPOCH;
+    } catch (DateTimeException none) {
+      node.fault("a moment such as 2026-03-02T09:00:12.345Z");
+      return Instant.EPOCH;
+    }
+  }
+
+  /**
+   * Reads ticks that a browser sends, a list as in the document.
+   *
+   * @throws InvalidDocumentException with every fault
+   */
+  public static List<Tick> ticks(String source, String text) throws InvalidDocumentException {
+    Faults faults = new Faults();
+    List<Tick> ticks =
+        ticks(JsonDocument.read(source, text, faults).object("ticks").required("ticks"));
+    faults.check();
+    return ticks;
+  }
+
+  /** With more ticks; those that are known already stay as they are. */
+  public RunningVisit with(List<Tick> more) {
+    List<Tick> all = new ArrayList<>(ticks);
+    all.addAll(more);
+    return new RunningVisit(visit, date, clinician, all);
+  }
+
+  /** The document. */
+  public String text() {
+    Map<String, Object> root = new LinkedHashMap<>();
+    root.put("schema", SCHEMA);
+    root.put("visit", visit);
+    root.put("date", date.toString());
+    root.put("clinician", clinician);
+    root.put("ticks", ticks.stream().map(RunningVisit::fields).toList());
+    return JsonLayout.rows(root);
+  }
+
+  private static Map<String, Object> fields(Tick tick) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("number", tick.number());
+    fields.put("at", tick.at().toString());
+    fields.put("do", tick.kind().word());
+    if (tick.of() >= 0) {
+      fields.put("of", tick.of());
+    }
+    if (!tick.text().isEmpty()) {
+      fields.put("text", tick.text());
+    }
+    return fields;
+  }
+
+  /** The ticks that hold: without those taken back, and what took them back. */
+  public List<Tick> holding() {
+    List<Tick> holding = new ArrayList<>();
+    for (Tick tick : ticks) {
+      if (tick.kind() != Kind.UNDO) {
+        holding.add(tick);
+      } else if (!holding.isEmpty()) {
+        holding.remove(holding.size() - 1);
+      }
+    }
+    return List.copyOf(holding);
+  }
+
+  /** Whether every stop question of a visit has been answered. */
+  public boolean answered(Visit planned) {
+    return holding().stream()
+            .filter(tick -> tick.kind() == Kind.ANSWER)
+            .map(Tick::of)
+            .distinct()
+            .count()
+        >= planned.stopQuestions().size();
+  }
+
+  /**
+   * The record that follows, for {@link Recorder#record}: what was not ticked was not done, and the
+   * time of each part is that from the tick before it, pauses left out.
+   *
+   * @param planned the visit of the plan
+   * @param numbering of the chart
+   */
+  public Said said(Visit planned, Numbering numbering) {
+    return new Said.InDocument("the visit", document(planned, numbering));
+  }
+
+  private String document(Visit planned, Numbering numbering) {
+    List<Entry> sequence = planned.sequence();
+    Map<Integer, Double> shares = new LinkedHashMap<>();
+    List<Object> given = new ArrayList<>();
+    List<Object> found = new ArrayList<>();
+    List<String> notes = new ArrayList<>();
+    Map<AreaRef, Map<Pass, Double>> parts = new LinkedHashMap<>();
+    int injected = 0;
+    @Nullable Instant first = null;
+    @Nullable Instant last = null;
+    @Nullable Instant paused = null;
+    Duration rest = Duration.ZERO;
+    Duration pauses = Duration.ZERO;
+    boolean interrupted = false;
+    Map<Integer, GivenInjection> injections = injections(planned);
+    for (Tick tick : holding()) {
+      if (first == null) {
+        first = tick.at();
+        last = tick.at();
+      }
+      switch (tick.kind()) {
+        case PAUSE -> paused = tick.at();
+        case RESUME -> {
+          if (paused != null) {
+            Duration pause = Duration.between(paused, tick.at());
+            rest = rest.plus(pause);
+            pauses = pauses.plus(pause);
+            paused = null;
+            interrupted = true;
+          }
+        }
+        case NOTE -> notes.add(tick.text());
+        case ANSWER -> notes.add("Asked: " + tick.text());
+        case AGAIN -> {
+          @Nullable GivenInjection one = injections.get(tick.of());
+          if (one != null) {
+            given.add(given(one, numbering));
+            Map<String, Object> failed = place(one, numbering);
+            failed.put("what", "failed-injection");
+            found.add(failed);
+          }
+        }
+        default -> {
+          if (tick.of() >= 0 && tick.of() < sequence.size()) {
+            Entry entry = sequence.get(tick.of());
+            boolean done = tick.kind() != Kind.SKIP;
+            if (entry instanceof Entry.Inject && done) {
+              GivenInjection one = injections.get(tick.of());
+              if (one != null) {
+                given.add(injected++, given(one, numbering));
+              }
+            } else if (entry instanceof Entry.Debride step) {
+              shares.put(tick.of(), done ? tick.kind() == Kind.PART ? PART : 1.0 : 0.0);
+              Duration took =
+                  last == null ? Duration.ZERO : Duration.between(last, tick.at()).minus(rest);
+              if (done) {
+                parts
+                    .computeIfAbsent(step.area(), area -> new TreeMap<>())
+                    .merge(step.pass(), Math.max(0, took.toSeconds() / MINUTE), Double::sum);
+              }
+            }
+          }
+        }
+      }
+      boolean ends =
+          tick.kind() == Kind.DONE
+              || tick.kind() == Kind.PART
+              || tick.kind() == Kind.SKIP
+              || tick.kind() == Kind.AGAIN
+              || tick.kind() == Kind.ANSWER;
+      if (ends) {
+        last = tick.at();
+        rest = Duration.ZERO;
+      }
+    }
+    Map<String, Object> root = new LinkedHashMap<>();
+    root.put("schema", VisitRecordReader.SCHEMA);
+    root.put("numbering", numbering.word());
+    root.put("visit", visit);
+    root.put("date", date.toString());
+    root.put("clinician", clinician);
+    if (first != null && last != null) {
+      double minutes = Duration.between(first, last).minus(pauses).toSeconds() / MINUTE;
+      root.put("minutes", Math.max(1, hundredths(minutes)));
+    }
+    root.put("parts", parts(parts, numbering));
+    root.put("interrupted", interrupted);
+    root.put("steps", steps(sequence, shares, numbering));
+    root.put("injections", given);
+    if (shares.values().stream().allMatch(share -> share == 0)) {
+      // Else as planned.
+      root.put("gelCartridges", Map.of());
+    }
+    root.put("found", found);
+    if (!notes.isEmpty()) {
+      root.put("note", String.join(" ", notes));
+    }
+    return JsonLayout.text(root);
+  }
+
+  private static double hundredths(double value) {
+    return Math.round(value * 100) / 100.0;
+  }
+
+  /** The visit's injections by their entries, in the order in which they are given. */
+  private static Map<Integer, GivenInjection> injections(Visit planned) {
+    Map<Integer, GivenInjection> injections = new LinkedHashMap<>();
+    List<GivenInjection> left = new ArrayList<>(planned.injections());
+    List<Entry> sequence = planned.sequence();
+    for (int i = 0; i < sequence.size(); i++) {
+      if (sequence.get(i) instanceof Entry.Inject inject) {
+        for (GivenInjection one : left) {
+          if (one.ref().equals(inject.injection())) {
+            injections.put(i, one);
+            left.remove(one);
+            break;
+          }
+        }
+      }
+    }
+    return injections;
+  }
+
+  private static Map<String, Object> place(GivenInjection one, Numbering numbering) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("injection", one.injection());
+    fields.put("quadrant", one.quadrant().name());
+    if (one.tooth() != null) {
+      fields.put("tooth", numbering.name(one.tooth()));
+    }
+    return fields;
+  }
+
+  private static Map<String, Object> given(GivenInjection one, Numbering numbering) {
+    Map<String, Object> fields = place(one, numbering);
+    fields.put("agent", one.agent());
+    fields.put("ml", one.ml());
+    return fields;
+  }
+
+  private static List<Object> parts(Map<AreaRef, Map<Pass, Double>> parts, Numbering numbering) {
+    List<Object> list = new ArrayList<>();
+    parts.forEach(
+        (area, passes) ->
+            passes.forEach(
+                (pass, minutes) -> {
+                  Map<String, Object> fields = new LinkedHashMap<>();
+                  fields.put("area", area.name(numbering));
+                  fields.put("pass", pass.word());
+                  fields.put("minutes", hundredths(minutes));
+                  list.add(fields);
+                }));
+    return list;
+  }
+
+  /** Each step of the plan by its own share; one that was not ticked was not done. */
+  private static List<Object> steps(
+      List<Entry> sequence, Map<Integer, Double> shares, Numbering numbering) {
+    List<Object> list = new ArrayList<>();
+    for (int i = 0; i < sequence.size(); i++) {
+      if (sequence.get(i) instanceof Entry.Debride step) {
+        Map<String, Object> fields = new LinkedHashMap<>();
+        fields.put("area", step.area().name(numbering));
+        fields.put("pass", step.pass().word());
+        fields.put("aspect", step.aspect().word());
+        fields.put("teeth", step.teeth().stream().map(numbering::name).toList());
+        fields.put("share", shares.getOrDefault(i, 0.0));
+        list.add(fields);
+      }
+    }
+    return list;
+  }
+}
