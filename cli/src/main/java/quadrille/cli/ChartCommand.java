@@ -15,6 +15,7 @@ import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.exchange.FhirFindings;
 import quadrille.facts.exchange.ForeignChart;
+import quadrille.facts.exchange.ForeignCharts;
 import quadrille.facts.exchange.Mapping;
 
 /** {@code quadrille chart}: a chart read back, in another form, or an empty one. */
@@ -120,7 +121,7 @@ final class ChartCommand extends BaseCommand {
         throw StopException.usage("--propose, --mapping and --fhir: propose by itself.");
       }
       String text = documents().read(file);
-      output.write(documents(), ForeignChart.proposed(Documents.name(file), text).text());
+      output.write(documents(), ForeignCharts.proposed(Documents.name(file), text).text());
       return Status.DONE;
     }
     String from = mapping;
@@ -149,7 +150,7 @@ final class ChartCommand extends BaseCommand {
   private int foreign(String file, Mapping by, Format form)
       throws InvalidDocumentException, StopException {
     String text = documents().read(file);
-    ForeignChart foreign = ForeignChart.read(Documents.name(file), text, by);
+    ForeignChart foreign = ForeignCharts.read(Documents.name(file), text, by);
     foreign.notes().forEach(note -> message(Documents.name(file) + ": " + note));
     Chart chart = foreign.chart();
     if (chart == null && form != Format.LINES && form != Format.TEXT) {

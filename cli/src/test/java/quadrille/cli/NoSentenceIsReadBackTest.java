@@ -58,7 +58,7 @@ final class NoSentenceIsReadBackTest {
     files.put("quadrille/facts/chart/ToothLinesWriter.java", "quotes that tooth lines ask for");
     files.put("quadrille/plan/planning/LengthLimits.java", "a map's replaceAll");
     for (String reader :
-        List.of("ForeignChart", "Gathered", "MappingProposal", "Meaning", "TableChart")) {
+        List.of("ForeignCharts", "Gathered", "MappingProposal", "Meaning", "TableChart")) {
       files.put("quadrille/facts/exchange/" + reader + ".java", file);
     }
     String asked = "what a person typed";

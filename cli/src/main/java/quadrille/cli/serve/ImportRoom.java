@@ -16,6 +16,7 @@ import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.exchange.ForeignChart;
+import quadrille.facts.exchange.ForeignCharts;
 import quadrille.facts.exchange.Mapping;
 import quadrille.facts.exchange.Mapping.Code;
 import quadrille.facts.exchange.Meaning;
@@ -66,7 +67,7 @@ final class ImportRoom {
         file.isPresent() ? Mapping.read(PracticeFolder.MAPPING, file.get().text()) : null;
     Mapping proposed;
     try {
-      proposed = merged(ForeignChart.proposed(NAME, text), known);
+      proposed = merged(ForeignCharts.proposed(NAME, text), known);
     } catch (InvalidDocumentException noExport) {
       return page(422, text, revision, Mapping.NOTHING, faults(noExport));
     }
@@ -189,7 +190,7 @@ final class ImportRoom {
                 open.add("Code \u201c" + code.code() + "\u201d: say what it means, or ignore.");
               }
             });
-    if (!ForeignChart.isFhir(text) && mapping.numbering() == null) {
+    if (!ForeignCharts.isFhir(text) && mapping.numbering() == null) {
       open.add("Say how teeth are numbered.");
     }
     return open;
@@ -197,7 +198,7 @@ final class ImportRoom {
 
   private Reply taken(String text, Mapping mapping, String revision) throws IOException {
     try {
-      ForeignChart chart = ForeignChart.read(NAME, text, mapping);
+      ForeignChart chart = ForeignCharts.read(NAME, text, mapping);
       return Reply.html(
           Views.view(
               "import",
@@ -224,7 +225,7 @@ final class ImportRoom {
     for (Map.Entry<String, @Nullable Meaning> one : mapping.columns().entrySet()) {
       lines.add(line("column-" + lines.size(), one.getKey(), one.getValue()));
     }
-    boolean fhir = ForeignChart.isFhir(text);
+    boolean fhir = ForeignCharts.isFhir(text);
     if (fhir) {
       lines.clear();
       for (Map.Entry<Code, @Nullable Meaning> one : mapping.codes().entrySet()) {

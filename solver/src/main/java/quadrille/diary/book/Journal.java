@@ -263,14 +263,16 @@ public final class Journal {
    * The diary at a moment: what was held until then or before is called off, and that is entered.
    */
   public static Diary asOf(Diary diary, Instant now) {
-    List<Booking> bookings = new ArrayList<>(diary.bookings());
-    bookings.replaceAll(
-        booking -> {
-          Instant until = booking.until();
-          return until == null || until.isAfter(now)
-              ? booking
-              : booking.with(BookingStatus.CANCELLED);
-        });
+    List<Booking> bookings =
+        diary.bookings().stream()
+            .map(
+                booking -> {
+                  Instant until = booking.until();
+                  return until == null || until.isAfter(now)
+                      ? booking
+                      : booking.with(BookingStatus.CANCELLED);
+                })
+            .toList();
     return bookings.equals(diary.bookings())
         ? diary
         : entered(

@@ -275,9 +275,7 @@ public final class ChangeDesk {
   }
 
   private static Diary each(Diary diary, UnaryOperator<Booking> change) {
-    List<Booking> bookings = new ArrayList<>(diary.bookings());
-    bookings.replaceAll(change);
-    return diary.withBookings(bookings);
+    return diary.withBookings(diary.bookings().stream().map(change).toList());
   }
 
   private ChangeAnswer entered(DeskChange change, Deed did, Diary after)

@@ -3,7 +3,7 @@
  * mapping that says what each column and each code means, and written back as Observations. What
  * the mapping does not say is listed and left open, never guessed. Knows charts.
  *
- * <p>Begin with {@link quadrille.facts.exchange.ForeignChart}; {@link
+ * <p>Begin with {@link quadrille.facts.exchange.ForeignCharts}; {@link
  * quadrille.facts.exchange.Mapping} says what means what.
  */
 @NullMarked

@@ -1,5 +1,6 @@
 package quadrille.plan.anaesthesia;
 
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -54,7 +55,9 @@ public record Cover(List<Group> groups, SortedSet<Target> uncoverable, int costS
 
   /** All injections, group by group, in giving order. */
   public List<PlacedInjection> injections() {
-    return groups.stream().flatMap(group -> group.injections().stream()).toList();
+    List<PlacedInjection> all = new ArrayList<>();
+    groups.forEach(group -> all.addAll(group.injections()));
+    return all;
   }
 
   /**
@@ -84,16 +87,17 @@ public record Cover(List<Group> groups, SortedSet<Target> uncoverable, int costS
 
   /** What is injected, one amount an agent, in the order first met. */
   public List<Doses.Amount> amounts() {
-    Map<Agent, Double> ml = new LinkedHashMap<>();
+    Map<String, Doses.Amount> sums = new LinkedHashMap<>();
     for (PlacedInjection injection : injections()) {
       Agent agent = injection.agent();
       if (agent != null) {
-        ml.merge(agent, injection.ml(), Double::sum);
+        sums.merge(
+            agent.name(),
+            new Doses.Amount(agent, injection.ml()),
+            (sum, more) -> new Doses.Amount(agent, sum.ml() + more.ml()));
       }
     }
-    return ml.entrySet().stream()
-        .map(one -> new Doses.Amount(one.getKey(), one.getValue()))
-        .toList();
+    return List.copyOf(sums.values());
   }
 
   /** Volume of all injections in mL. */

@@ -114,10 +114,14 @@ public record PlacedInjection(
           case FACIAL -> Injection.Tissue.FACIAL;
           case LINGUAL -> Injection.Tissue.LINGUAL;
         };
-    return injection.notDependable().stream()
-        .filter(row -> row.tissue() == tissue)
-        .filter(row -> row.positions().contains(target.tooth().position()))
-        .noneMatch(holds);
+    for (Injection.NotDependable row : injection.notDependable()) {
+      if (row.tissue() == tissue
+          && row.positions().contains(target.tooth().position())
+          && holds.test(row)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** Whether a row speaks of an agent; where none is named, only one that speaks of all does. */

@@ -200,8 +200,9 @@ final class CourseChoice {
         }
         // All that is done before is what the set does not hold.
         int others = full & ~price.units();
+        double own = costs.get(k)[s];
         for (int done = others; ; done = (done - 1) & others) {
-          double sum = cost[k][done] + costs.get(k)[s];
+          double sum = cost[k][done] + own;
           if (hanging && sum < NEVER) {
             sum += staging.wishes().costAfter(price.set().areas(), areas(k, done));
           }

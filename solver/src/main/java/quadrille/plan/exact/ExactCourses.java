@@ -149,10 +149,11 @@ public final class ExactCourses {
       if (low == null) {
         return new Answer(List.of(), Long.MAX_VALUE);
       }
-      CourseChoice.Chosen known = CourseChoice.best(staging, full, positions, false);
       List<VisitPrice> open = low.visits().stream().filter(price -> price.open(any)).toList();
-      boolean proven = known != null && known.seconds() <= low.seconds() + 1e-6;
-      if (proven || (any && known != null) || open.isEmpty() || stop.getAsBoolean()) {
+      boolean enough = open.isEmpty() || stop.getAsBoolean();
+      CourseChoice.Chosen known =
+          enough || any ? CourseChoice.best(staging, full, positions, false) : null;
+      if (enough || known != null) {
         return new Answer(known == null ? List.of() : visits(staging, known), bound(staging, low));
       }
       open.forEach(VisitPrice::refine);

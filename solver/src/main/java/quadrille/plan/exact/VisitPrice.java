@@ -64,8 +64,13 @@ final class VisitPrice {
     this.leastInjections = Double.MAX_VALUE;
     int[] members = set.steps().members();
     List<SetEvaluation.Dosing> lasting = new ArrayList<>();
+    OrderProblem problem = null;
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      OrderSearch.Found bound = OrderSearch.bound(OrderProblem.of(staging, members, dosing));
+      problem =
+          problem == null
+              ? OrderProblem.of(staging, members, dosing)
+              : problem.givenBy(staging, members, dosing);
+      OrderSearch.Found bound = OrderSearch.bound(problem);
       int close = set.closeSeconds(staging);
       if (bound.bound() == NEVER) {
         continue;

@@ -25,7 +25,7 @@ final class VisitPrices {
    * Where there are more units than this, choosing among sets takes so long that all of them are
    * priced first.
    */
-  private static final int FEW_UNITS = 11;
+  private static final int FEW_UNITS = 14;
 
   /** More units than this are not gone through. */
   private static final int MOST_UNITS = 18;

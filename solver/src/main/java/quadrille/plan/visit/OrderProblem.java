@@ -85,9 +85,17 @@ public record OrderProblem(
           Arrays.stream(members).map(step -> staging.worstFirstSeconds(step, members)).toArray(),
           Arrays.stream(members).map(step -> staging.steps().get(step).blockIndex()).toArray(),
           staging.needleWithinAreaSeconds(),
-          IntStream.range(0, dosing.groupSeconds().length)
-              .map(g -> dosing.deep(g) ? staging.blockBeforeLookSeconds() : 0)
-              .toArray());
+          beforeLook(staging, dosing));
+    }
+
+    Prices givenBy(StagingCase staging, SetEvaluation.Dosing dosing) {
+      return new Prices(quadrant, back, first, block, within, beforeLook(staging, dosing));
+    }
+
+    private static int[] beforeLook(StagingCase staging, SetEvaluation.Dosing dosing) {
+      return IntStream.range(0, dosing.groupSeconds().length)
+          .map(g -> dosing.deep(g) ? staging.blockBeforeLookSeconds() : 0)
+          .toArray();
     }
   }
 
@@ -173,7 +181,6 @@ public record OrderProblem(
     int[] duration = new int[n];
     int[][] change = new int[n][n];
     long[] before = new long[n];
-    int[][] needs = new int[n][];
     for (int i = 0; i < n; i++) {
       StepFact step = staging.steps().get(members[i]);
       duration[i] = step.step().seconds() + staging.secondsBefore(step);
@@ -183,8 +190,6 @@ public record OrderProblem(
           before[i] |= 1L << j;
         }
       }
-      int @Nullable [] triples = dosing.needs()[members[i]];
-      needs[i] = triples == null ? new int[0] : triples;
     }
     return new OrderProblem(
         staging.setUp(),
@@ -192,12 +197,37 @@ public record OrderProblem(
         change,
         before,
         dosing.groupSeconds(),
-        needs,
+        needs(members, dosing),
         lasting,
         new PlacesToCome(staging, members, before, thorough),
         Prices.of(staging, members, dosing),
         lasting ? Opening.of(staging, members, dosing) : Opening.ANY,
         Integer.MAX_VALUE);
+  }
+
+  /** The same steps with another of the dosings of their visit. */
+  public OrderProblem givenBy(StagingCase staging, int[] members, SetEvaluation.Dosing dosing) {
+    return new OrderProblem(
+        start,
+        duration,
+        change,
+        before,
+        dosing.groupSeconds(),
+        needs(members, dosing),
+        lasting,
+        changes,
+        prices.givenBy(staging, dosing),
+        lasting ? Opening.of(staging, members, dosing) : Opening.ANY,
+        latestEnd);
+  }
+
+  private static int[][] needs(int[] members, SetEvaluation.Dosing dosing) {
+    int[][] needs = new int[members.length][];
+    for (int i = 0; i < members.length; i++) {
+      int @Nullable [] triples = dosing.needs()[members[i]];
+      needs[i] = triples == null ? new int[0] : triples;
+    }
+    return needs;
   }
 
   /** The same, to end by a second. */

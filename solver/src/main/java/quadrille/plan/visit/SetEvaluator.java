@@ -161,11 +161,12 @@ final class SetEvaluator {
   private List<SetEvaluation.Dosing> dosings(StepSet members, SortedSet<Target> targets) {
     SortedMap<Quadrant, Double> gel = gelCartridges(members);
     if (targets.isEmpty()) {
-      return List.of(dosing(members, Cover.NONE, 0, gel));
+      return List.of(dosing(members, Cover.NONE, 0, gel, excess(Cover.NONE, gel)));
     }
     Needs needs = Needs.of(targets);
     if (agents.isEmpty()) {
-      return List.of(dosing(members, covers.cheapest(needs), targets.size(), gel));
+      Cover some = covers.cheapest(needs);
+      return List.of(dosing(members, some, targets.size(), gel, excess(some, gel)));
     }
     Offers offers = new Offers();
     for (Agent agent : agents) {
@@ -184,27 +185,31 @@ final class SetEvaluator {
   private final class Offers {
     private final List<SetEvaluation.Dosing> within = new ArrayList<>();
     private SetEvaluation.@Nullable Dosing least;
+    private int leastBroken;
 
     /** Takes some covers; answers whether they keep the rules of sides and numb all. */
     boolean take(StepSet members, List<Cover> some, SortedMap<Quadrant, Double> gel) {
       boolean serve = false;
       for (Cover cover : some) {
-        SetEvaluation.Dosing dosing = dosing(members, cover, cover.uncoverable().size(), gel);
-        serve = broken(dosing) == 0;
-        if (serve && dosing.excess() == 0) {
-          within.add(dosing);
-        } else if (least == null
-            || broken(dosing) < broken(least)
-            || (broken(dosing) == broken(least) && dosing.excess() < least.excess())) {
-          least = dosing;
+        int excess = excess(cover, gel);
+        int broken = broken(cover);
+        serve = broken == 0;
+        if (serve && excess == 0) {
+          within.add(dosing(members, cover, 0, gel, 0));
+        } else if (within.isEmpty()
+            && (least == null
+                || broken < leastBroken
+                || (broken == leastBroken && excess < least.excess()))) {
+          least = dosing(members, cover, cover.uncoverable().size(), gel, excess);
+          leastBroken = broken;
         }
       }
       return serve;
     }
 
-    private int broken(SetEvaluation.Dosing dosing) {
+    private int broken(Cover cover) {
       boolean oneSide = staging.practice().appointments().oneNumbSide();
-      return dosing.unnumbable() + dosing.doubleBlocks() + (oneSide ? dosing.secondSide() : 0);
+      return cover.uncoverable().size() + doubleBlocks(cover) + (oneSide ? secondSide(cover) : 0);
     }
 
     List<SetEvaluation.Dosing> best() {
@@ -272,25 +277,27 @@ final class SetEvaluator {
     return without;
   }
 
-  /** Shares are the visit's own; what is too much is judged with what was given before. */
-  private SetEvaluation.Dosing dosing(
-      StepSet members, Cover cover, int unnumbable, SortedMap<Quadrant, Double> gel) {
+  /** By how much the doses are overstepped, with what was given before on the day. */
+  private int excess(Cover cover, SortedMap<Quadrant, Double> gel) {
     List<Doses.Amount> amounts = cover.amounts();
-    Doses.Check own = doses.check(amounts, gel, List.of());
-    Doses.Check day = own;
-    if (earlier.anythingGiven() && !(amounts.isEmpty() && gel.isEmpty())) {
-      SortedMap<Quadrant, Double> gelOfDay = new TreeMap<>(gel);
+    SortedMap<Quadrant, Double> gelOfDay = new TreeMap<>(gel);
+    boolean given = earlier.anythingGiven() && !(amounts.isEmpty() && gel.isEmpty());
+    if (given) {
       earlier
           .gelCartridges()
           .forEach((quadrant, more) -> gelOfDay.merge(quadrant, more, Double::sum));
-      day = doses.check(amounts, gelOfDay, earlier.given());
     }
+    Doses.Check day = doses.check(amounts, gelOfDay, given ? earlier.given() : List.of());
     int excess =
         Math.max(0, StagingCase.permille(day.share()) - 1000)
             + Math.max(0, StagingCase.micrograms(day.epinephrineMg()) - cap(day));
-    if (excess == 0 && !day.allowed()) {
-      excess = 1;
-    }
+    return excess == 0 && !day.allowed() ? 1 : excess;
+  }
+
+  /** Shares are the visit's own; what is too much is judged with what was given before. */
+  private SetEvaluation.Dosing dosing(
+      StepSet members, Cover cover, int unnumbable, SortedMap<Quadrant, Double> gel, int excess) {
+    Doses.Check own = doses.check(cover.amounts(), gel, List.of());
     Numbing numbing = staging.practice().numbing();
     return new SetEvaluation.Dosing(
         cover,

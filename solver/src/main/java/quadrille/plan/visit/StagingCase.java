@@ -47,6 +47,7 @@ public final class StagingCase {
   private final List<Area> areas;
   private final List<Block> blocks;
   private final int[][] change;
+  private final int[] tips;
   private final int setUp;
   private final int close;
   private final int gelSeconds;
@@ -175,6 +176,7 @@ public final class StagingCase {
     this.steps = List.copyOf(facts);
     this.blocks = List.copyOf(found);
     this.change = changeovers(practice, this.steps);
+    this.tips = this.steps.stream().mapToInt(this::firstOfTip).toArray();
     this.rules = PatientRules.of(practice, patient);
     this.setUp = seconds(practice.minutes().setUpMinutes()) + seconds(before(false, false));
     this.close = seconds(practice.minutes().closeMinutes()) + seconds(after(false, false));
@@ -833,6 +835,10 @@ public final class StagingCase {
 
   /** By the case's index, where all hand instruments are one: what a tip change is between. */
   public int tipIndex(StepFact step) {
+    return tips[step.index()];
+  }
+
+  private int firstOfTip(StepFact step) {
     return steps.stream()
         .filter(other -> sameTool(other, step))
         .findFirst()

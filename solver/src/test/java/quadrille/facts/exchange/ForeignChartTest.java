@@ -55,7 +55,7 @@ final class ForeignChartTest {
 
   @Test
   void aMappingIsProposedByPlainNamesAndTheRestIsLeftToAPerson() throws Exception {
-    Mapping proposed = ForeignChart.proposed("t.csv", TABLE);
+    Mapping proposed = ForeignCharts.proposed("t.csv", TABLE);
     assertFalse(proposed.confirmed());
     assertEquals(Numbering.ISO3950, proposed.numbering());
     assertEquals(
@@ -93,7 +93,7 @@ final class ForeignChartTest {
                   "Deposit": "deposit", "By": "ignore" },
                 "words": { "bleeding": { "Y": "true" }, "deposit": { "H": "heavy" } }
                 """));
-    ForeignChart chart = ForeignChart.read("t.csv", TABLE, mapping);
+    ForeignChart chart = ForeignCharts.read("t.csv", TABLE, mapping);
     assertNull(chart.chart());
     assertTrue(chart.lines().contains("46 heavy | 6b 4 7 | ? ? ?"), chart.lines());
     assertTrue(chart.lines().contains("45 ? | 3 ? ? | ? ? ?"), chart.lines());
@@ -114,7 +114,7 @@ final class ForeignChartTest {
             java.util.Map.of(),
             java.util.Map.of(),
             java.util.Map.of());
-    assertThrows(InvalidDocumentException.class, () -> ForeignChart.read("t.csv", TABLE, other));
+    assertThrows(InvalidDocumentException.class, () -> ForeignCharts.read("t.csv", TABLE, other));
   }
 
   @Test
@@ -138,7 +138,7 @@ final class ForeignChartTest {
         table.append(tooth + "," + aspect + ",R,3,0,0,,,,\n");
       }
     }
-    ForeignChart read = ForeignChart.read("t.csv", table.toString(), mapping);
+    ForeignChart read = ForeignCharts.read("t.csv", table.toString(), mapping);
     Chart chart = read.chart();
     assertNotNull(chart, read.lines());
     assertTrue(read.lines().contains("3 heavy f1 | 1b/2 - 3 | 1b/2 - 3"), read.lines());
@@ -153,7 +153,7 @@ final class ForeignChartTest {
             "m.json",
             mapping(
                 "\"numbering\": \"iso3950\", \"columns\": { \"t\": \"tooth\", \"d\": \"depth facial middle\" }"));
-    ForeignChart read = ForeignChart.read("t.csv", "t,d\n11,3\n11,4\n11,3\n99,1\n", mapping);
+    ForeignChart read = ForeignCharts.read("t.csv", "t,d\n11,3\n11,4\n11,3\n99,1\n", mapping);
     assertTrue(read.lines().contains("11 ? | ? ? ? | ? ? ?"), read.lines());
     assertTrue(
         read.notes().get(0).startsWith("Line 3: said a second time"), read.notes().toString());
@@ -241,7 +241,7 @@ final class ForeignChartTest {
     Mapping mapping = Mapping.read("m.json", codes());
     FhirFindings written = FhirFindings.of(chart, mapping);
     assertEquals(written, FhirFindings.of(chart, mapping));
-    ForeignChart read = ForeignChart.read("b.json", written.text(), mapping);
+    ForeignChart read = ForeignCharts.read("b.json", written.text(), mapping);
     ForeignChart again = read;
     if (name.equals("unprobed.json")) {
       assertNull(read.chart());
@@ -311,7 +311,7 @@ final class ForeignChartTest {
                 good.replace("urn:iso:std:iso:3950", "urn:elsewhere"),
                 good.replace("facialdistal", "facialmesial").replace("\"mm\"", "\"cm\""))
             + "]}";
-    ForeignChart read = ForeignChart.read("b.json", bundle, Mapping.read("m.json", codes()));
+    ForeignChart read = ForeignCharts.read("b.json", bundle, Mapping.read("m.json", codes()));
     assertTrue(read.lines().contains("16 ? | 5 ? ? | ? ? ?"), read.lines());
     assertTrue(read.lines().contains("case P-1\n") && !read.lines().contains("Name"), read.lines());
     String notes = String.join("\n", read.notes());
@@ -320,16 +320,16 @@ final class ForeignChartTest {
     assertTrue(notes.contains("1 Observation passed over: of another day than 2026-03-02"), notes);
     assertTrue(notes.contains("1 Observation passed over: at no tooth"), notes);
     assertTrue(notes.contains("depth \"not in mm\" was left open"), notes);
-    Mapping proposed = ForeignChart.proposed("b.json", bundle);
+    Mapping proposed = ForeignCharts.proposed("b.json", bundle);
     assertTrue(proposed.codes().containsKey(new Mapping.Code("urn:elsewhere", "16")));
     String two = bundle.replaceFirst("Patient/P-1", "Patient/P-2");
     assertThrows(
         InvalidDocumentException.class,
-        () -> ForeignChart.read("b.json", two, Mapping.read("m.json", codes())));
+        () -> ForeignCharts.read("b.json", two, Mapping.read("m.json", codes())));
     for (String no : List.of("{}", "{\"resourceType\": \"Bundle\"}", "[]", "")) {
       assertThrows(
           InvalidDocumentException.class,
-          () -> ForeignChart.read("b.json", no, Mapping.read("m.json", codes())));
+          () -> ForeignCharts.read("b.json", no, Mapping.read("m.json", codes())));
     }
   }
 
@@ -344,7 +344,7 @@ final class ForeignChartTest {
     for (int i = 0; i < 50_000; i++) {
       table.append("11,x").append(i).append('\n');
     }
-    ForeignChart read = ForeignChart.read("t.csv", table.toString(), mapping);
+    ForeignChart read = ForeignCharts.read("t.csv", table.toString(), mapping);
     assertTrue(read.notes().size() < 210, read.notes().size() + " notes");
     assertTrue(read.notes().contains("49800 more of that kind."));
   }

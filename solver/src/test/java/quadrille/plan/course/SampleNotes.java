@@ -41,6 +41,7 @@ public final class SampleNotes {
                 new Caution.BlockMayFail(BLOCK, null),
                 new Caution.BlockMayFail(BLOCK, new Caution.Rescue("a", 1.5, false)),
                 new Caution.StrongSolutionInBlock(BLOCK, "articaine-4-100"),
+                new Caution.BlockBeforeLook(BLOCK),
                 new Caution.DidNotTake(LOCAL, 2, DAY),
                 new Caution.LeftOpen(List.of(AreaRef.of("LR posterior 47-46"))),
                 new Caution.SleeveBroke(Tooth.ofIso(36), 1, DAY)));

@@ -150,6 +150,19 @@ final class ExactCoursesTest {
             .toList());
   }
 
+  /** Who asks for some course gets one that keeps the rules, wherever there is one. */
+  @ParameterizedTest
+  @MethodSource("seeds")
+  void someCourseIsKnownWhereverThereIsOne(int seed) {
+    StagingCase staging = RandomMouths.of(seed, 9).inVisits(2);
+    ExactCourses exact = new ExactCourses(staging, staging.longestMinutes(), () -> false);
+    ExactCourses.Answer some = exact.any(staging);
+    assertEquals(answer(staging).infeasible(), some.visits().isEmpty());
+    if (!some.visits().isEmpty()) {
+      assertEquals(List.of(), rated(staging, some).brokenRules());
+    }
+  }
+
   /** One table for all numbers of visits. */
   @Test
   void answersEveryNumberOfVisitsFromOneTable() {
