@@ -15,6 +15,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import java.util.zip.ZipFile;
 import org.junit.jupiter.api.Tag;
@@ -121,6 +122,50 @@ final class PackagedJarIT {
     try (InputStream in = zip.getInputStream(Objects.requireNonNull(zip.getEntry(name), name))) {
       return new String(in.readAllBytes(), UTF_8);
     }
+  }
+
+  /** The lines of docs/many-charts.md that spread a file of charts, run as they stand there. */
+  @Test
+  @EnabledOnOs(OS.LINUX)
+  void chartsAreSpreadOverProcessesAsTheDocumentSays() throws Exception {
+    String document = Files.readString(Path.of("../docs/many-charts.md"));
+    String lines =
+        document
+            .lines()
+            .filter(line -> line.startsWith("    split ") || line.contains("part-0?"))
+            .map(String::strip)
+            .collect(Collectors.joining("\n"));
+    assertEquals(3, lines.lines().count(), lines);
+    Path charts = folder.resolve("charts.ndjson");
+    StringBuilder all = new StringBuilder();
+    ObjectMapper mapper = new ObjectMapper();
+    for (String name : List.of("mild-one-visit", "edentulous-upper", "weight-missing")) {
+      JsonNode chart = mapper.readTree(Path.of("../demo-data", name + ".json").toFile());
+      all.append(mapper.writeValueAsString(chart)).append('\n');
+    }
+    Files.writeString(charts, all);
+    Run whole = java("plan", "--many", charts.toString());
+    Files.copy(
+        Path.of(Objects.requireNonNull(System.getProperty("quadrille.jar"))),
+        folder.resolve("quadrille.jar"));
+    ProcessBuilder builder =
+        new ProcessBuilder("sh", "-e", "-c", lines.replace("l/8", "l/2"))
+            .directory(folder.toFile())
+            .redirectErrorStream(true)
+            .redirectOutput(folder.resolve("told").toFile());
+    builder.environment().remove("JAVA_TOOL_OPTIONS");
+    assertEquals(0, builder.start().waitFor(), text("told"));
+    assertEquals(plans(whole.out()), plans(Files.readString(folder.resolve("results.ndjson"))));
+  }
+
+  /** The plans of the lines, in their order; where a line comes from differs by part. */
+  private static List<JsonNode> plans(String lines) throws IOException {
+    List<JsonNode> plans = new ArrayList<>();
+    for (String line : lines.lines().toList()) {
+      plans.add(Objects.requireNonNull(new ObjectMapper().readTree(line).get("plan"), line));
+    }
+    assertEquals(3, plans.size());
+    return plans;
   }
 
   @Test

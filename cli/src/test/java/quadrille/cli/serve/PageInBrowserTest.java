@@ -471,7 +471,7 @@ final class PageInBrowserTest {
     press(Keys.ENTER);
     until("document.querySelector('h1').textContent === 'Today'");
     assertEquals(today, driver.findElement(By.cssSelector(".counts")).getText());
-    tabTo(".comer .links a");
+    tabTo(".comer .links a[href$='/print']");
     press(Keys.ENTER);
     until("document.body.innerText.includes('Course at a glance')");
   }

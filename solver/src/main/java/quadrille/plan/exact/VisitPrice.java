@@ -196,16 +196,17 @@ final class VisitPrice {
     return any ? best == null && level < ANY_WIDTHS && !exact() : !exact() && level < WIDTHS.length;
   }
 
-  /** Seconds that must be booked for it, at the least. */
+  /**
+   * Seconds that must be booked for it, at the least; the order that costs least may need more than
+   * another.
+   */
   int leastNeeded() {
-    return exact() && best != null
-        ? best.neededSeconds()
-        : least
-            - set.workSeconds()
-            + dosings.stream()
-                .mapToInt(SetEvaluation.Dosing::neededWorkSeconds)
-                .min()
-                .orElse(set.workSeconds());
+    return least
+        - set.workSeconds()
+        + dosings.stream()
+            .mapToInt(SetEvaluation.Dosing::neededWorkSeconds)
+            .min()
+            .orElse(set.workSeconds());
   }
 
   /** Seconds that must be booked for the best order known. */
@@ -284,7 +285,7 @@ final class VisitPrice {
     for (int i = 0; i < order.length; i++) {
       order[i] = members[found[i]];
     }
-    VisitTimeline layout = evaluator.layout(order);
+    VisitTimeline layout = evaluator.layoutWithin(longestSeconds, order);
     boolean serves =
         layout.wornOffSeconds() == 0
             && layout.neededSeconds() <= longestSeconds

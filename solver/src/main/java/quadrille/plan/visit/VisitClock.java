@@ -42,6 +42,7 @@ final class VisitClock {
   private int looked;
   private int limit = MANY;
   private boolean ended;
+  private int latestEnd = Integer.MAX_VALUE;
 
   /**
    * @param frameSeconds the visit's frame beyond what every visit has
@@ -98,14 +99,40 @@ final class VisitClock {
     placed = true;
     ended = true;
     limit = FEW;
+    if (known.overrunSeconds() == 0) {
+      latestEnd = latestEnd(staging.longestSeconds());
+    }
     place(0, staging.setUp(), 0, 0, 0, toCome(), 0, false);
     return bestCost < most || bestWornOff < known.wornOffSeconds();
   }
 
   /**
+   * What costs least of that for which no more than so many seconds are booked; what costs least of
+   * all where nothing so short is met.
+   *
    * @param numbedFirst whether all groups are given before the first step
    */
-  VisitTimeline best(boolean numbedFirst) {
+  VisitTimeline best(boolean numbedFirst, int longestSeconds) {
+    VisitTimeline cheapest = best(numbedFirst);
+    if (cheapest.neededSeconds() <= longestSeconds || numbedFirst) {
+      return cheapest;
+    }
+    VisitClock within = new VisitClock(staging, set, dosing, order, frameSeconds, lookAt);
+    within.latestEnd = latestEnd(longestSeconds);
+    within.bestWornOff = cheapest.wornOffSeconds();
+    within.ended = true;
+    within.place(0, staging.setUp(), 0, 0, 0, toCome(), 0, false);
+    return within.placed ? within.timeline() : cheapest;
+  }
+
+  /** The end at which no more than so many seconds must be booked. */
+  private int latestEnd(int longestSeconds) {
+    return longestSeconds == Integer.MAX_VALUE
+        ? longestSeconds
+        : longestSeconds + set.workSeconds() - dosing.neededWorkSeconds() - frameSeconds;
+  }
+
+  private VisitTimeline best(boolean numbedFirst) {
     int notGiven = toCome();
     if (numbedFirst || (groups <= 2 && !set.hopeless(staging))) {
       place(0, staging.setUp(), 0, 0, 0, notGiven, 0, true);
@@ -115,6 +142,10 @@ final class VisitClock {
       placed = false;
       place(0, staging.setUp(), 0, 0, 0, notGiven, 0, false);
     }
+    return timeline();
+  }
+
+  private VisitTimeline timeline() {
     int working = set.workSeconds();
     int chair = bestEnd + frameSeconds;
     int needed = chair - working + dosing.neededWorkSeconds();
@@ -278,6 +309,9 @@ final class VisitClock {
         int need = firstNeed[g];
         end = Math.max(end, from + firstReady[g] + restFrom[need] - changeBefore(need));
       }
+    }
+    if (end > latestEnd) {
+      return true;
     }
     return end + paid != bestCost ? end + paid > bestCost : placed ? end >= bestEnd : end > bestEnd;
   }

@@ -48,19 +48,25 @@ public final class VisitEvaluator {
   }
 
   /**
-   * Lays a visit out. The groups of injections go where the visit ends soonest with numbness
-   * lasting, and as late as that allows, so that nobody is numb before it pays.
+   * Lays a visit out. The groups of injections go where the visit costs least with numbness
+   * lasting, and as late as that allows, so that nobody is numb before it pays; where it would then
+   * be too long for the practice or the patient, where it costs least of what is not.
    */
   public VisitTimeline layout(int... order) {
-    return layout(order, false);
+    return layout(order, false, staging.longestSeconds());
+  }
+
+  /** The same where no more than so many seconds may be booked. */
+  public VisitTimeline layoutWithin(int longestSeconds, int[] order) {
+    return layout(order, false, longestSeconds);
   }
 
   /** Lays a visit out with all its injections given before the first step. */
   public VisitTimeline layoutNumbedFirst(int[] order) {
-    return layout(order, true);
+    return layout(order, true, staging.longestSeconds());
   }
 
-  private VisitTimeline layout(int[] order, boolean numbedFirst) {
+  private VisitTimeline layout(int[] order, boolean numbedFirst, int longestSeconds) {
     StepSet members = StepSet.EMPTY;
     for (int index : order) {
       members = members.with(index);
@@ -68,7 +74,7 @@ public final class VisitEvaluator {
     SetEvaluation set = set(members);
     VisitTimeline best = null;
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      VisitTimeline layout = laidOut(order, numbedFirst, set, dosing);
+      VisitTimeline layout = laidOut(order, numbedFirst, longestSeconds, set, dosing);
       if (best == null || layout.wornOffSeconds() < best.wornOffSeconds()) {
         best = layout;
       }
@@ -82,22 +88,34 @@ public final class VisitEvaluator {
     return best;
   }
 
-  /** With the look where the visit costs least, and of these where it ends soonest. */
+  /**
+   * With the look where the visit costs least, and of these where it ends soonest; but rather where
+   * it is not too long.
+   */
   private VisitTimeline laidOut(
-      int[] order, boolean numbedFirst, SetEvaluation set, SetEvaluation.Dosing dosing) {
+      int[] order,
+      boolean numbedFirst,
+      int longestSeconds,
+      SetEvaluation set,
+      SetEvaluation.Dosing dosing) {
     VisitTimeline best = null;
     for (int look : looks(order)) {
       VisitTimeline layout =
-          new VisitClock(staging, set, dosing, order, frameSeconds, look).best(numbedFirst);
+          new VisitClock(staging, set, dosing, order, frameSeconds, look)
+              .best(numbedFirst, longestSeconds);
       boolean better =
           best == null
               || layout.wornOffSeconds() < best.wornOffSeconds()
               || (layout.wornOffSeconds() == best.wornOffSeconds()
-                  && OrderSearch.rank(layout.cost(), layout.chairSeconds())
-                      < OrderSearch.rank(best.cost(), best.chairSeconds()));
+                  && rank(layout, longestSeconds) < rank(best, longestSeconds));
       best = better ? layout : best;
     }
     return Objects.requireNonNull(best);
+  }
+
+  private static long rank(VisitTimeline layout, int longestSeconds) {
+    long rank = OrderSearch.rank(layout.cost(), layout.chairSeconds());
+    return layout.neededSeconds() > longestSeconds ? Long.MAX_VALUE / 2 + rank / 2 : rank / 2;
   }
 
   /** Where the bleeding may be looked at; after the first step where that is nowhere right. */

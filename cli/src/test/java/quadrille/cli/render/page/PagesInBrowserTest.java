@@ -128,8 +128,9 @@ final class PagesInBrowserTest {
     browser.shoot("week-narrow");
     assertEquals(List.of(), browser.axe("critical", "serious", "moderate", "minor"));
     checkNothingCutOff("week");
+    // Five days of three clinicians and two chairs, a row each.
     for (Paper paper : Paper.values()) {
-      assertEquals(1, browser.print("week-" + paper, paper));
+      assertEquals(2, browser.print("week-" + paper, paper));
     }
   }
 
