@@ -240,13 +240,13 @@ final class PageNumbersTest {
           expected.add(List.of(start(entry), takes(entry, entry), on));
         }
         case "debride" -> {
-          if (!entry.get("insert").asText().equals(on)) {
-            on = entry.get("insert").asText();
-            expected.add(List.of("", "", on));
-          }
           if (entry.has("test")) {
             // A line that the block is tested, which takes no time of its own.
             expected.add(List.of("", ""));
+          }
+          if (!entry.get("insert").asText().equals(on)) {
+            on = entry.get("insert").asText();
+            expected.add(List.of("", "", on));
           }
           JsonNode first = move == null ? entry : move;
           expected.add(
