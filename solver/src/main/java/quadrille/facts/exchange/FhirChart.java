@@ -200,6 +200,7 @@ final class FhirChart {
       return;
     }
     Tooth tooth = teeth.iterator().next();
+    gathered.tooth(tooth);
     member(finding, "code").ifPresent(code -> codings.addAll(elements(code, "coding")));
     @Nullable Meaning whole = together(codings, meaning);
     if (whole == null) {

@@ -131,12 +131,12 @@ final class MappingProposal {
     Set<String> words = new LinkedHashSet<>();
     for (String word : apart.split("[^a-z]+")) {
       words.add(word);
-      // As in midbuccal or distolingual.
+     // As in midbuccal, distolingual or mesio-distal.
       if (word.startsWith("mid") && word.length() > 3) {
         words.addAll(List.of("mid", word.substring(3)));
       }
       for (String end : List.of("disto", "mesio")) {
-        if (word.startsWith(end) && word.length() > end.length()) {
+        if (word.startsWith(end)) {
           words.add(end.equals("disto") ? "distal" : "mesial");
           words.add(word.substring(end.length()));
         }

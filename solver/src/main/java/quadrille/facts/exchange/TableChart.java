@@ -147,6 +147,8 @@ final class TableChart {
       if (what == What.TOOTH) {
         tooth = numbering.tooth(number(cell.text())).orElse(null);
         nameless = cell.blank();
+        // It is there, whatever can be said of it.
+        Optional.ofNullable(tooth).ifPresent(gathered::tooth);
         if (tooth == null && !nameless) {
           gathered.note(
               where
