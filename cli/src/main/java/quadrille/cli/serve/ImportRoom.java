@@ -87,7 +87,8 @@ final class ImportRoom {
     }
     if (form.containsKey(CONFIRMED)) {
       if (!revision.equals(form.get("revision"))) {
-        // What was said is of the lines of another mapping, and may stand at the wrong ones of this.
+        // What was said is of the lines of another mapping, and may stand at the wrong ones of
+        // this.
         return page(412, text, revision, proposed, List.of(ANOTHER));
       }
       Mapping said = said(form, proposed);
@@ -105,7 +106,8 @@ final class ImportRoom {
     }
     return known != null
             && (ForeignCharts.isFhir(text) || known.numbering() == proposed.numbering())
-            && open(proposed, text).isEmpty() && knowsWords(proposed, known)
+            && open(proposed, text).isEmpty()
+            && knowsWords(proposed, known)
         ? taken(text, proposed.asConfirmed(), revision)
         : page(200, text, revision, proposed, List.of());
   }

@@ -737,9 +737,7 @@ final class PageServerTest {
       HttpResponse<String> again = send("POST", "/import", other, "");
       assertTrue(again.body().contains("Teeth are numbered"), again.body());
       assertEquals(
-          tooth.equals("3"),
-          again.body().contains("value=\"universal\" selected"),
-          again.body());
+          tooth.equals("3"), again.body().contains("value=\"universal\" selected"), again.body());
       assertFalse(again.body().contains("value=\"iso3950\" selected"), again.body());
     }
     String now = send("POST", "/import", text.replace("46", "3"), "").body();

@@ -55,7 +55,12 @@ final class FhirChart {
       throws InvalidDocumentException {
     List<Node> findings = findings(source, text);
     FhirChart chart = new FhirChart(mapping);
-    String day = findings.stream().filter(FhirChart::said).map(FhirChart::day).max(String::compareTo).orElse("");
+    String day =
+        findings.stream()
+            .filter(FhirChart::said)
+            .map(FhirChart::day)
+            .max(String::compareTo)
+            .orElse("");
     Set<String> subjects = new LinkedHashSet<>();
     findings.forEach(one -> subject(one).ifPresent(subjects::add));
     if (subjects.size() > 1) {

@@ -123,7 +123,9 @@ final class MappingProposal {
                 .anyMatch(word -> !NAMING.contains(word) && !WORDS.containsKey(word));
     // A weight without a unit may be in pounds.
     boolean noUnit = whole.what() == What.WEIGHT && !words(name).contains("kg");
-    return whole.what() == null || aboutTooth || noUnit ? null : Meaning.of(whole.text()).orElse(null);
+    return whole.what() == null || aboutTooth || noUnit
+        ? null
+        : Meaning.of(whole.text()).orElse(null);
   }
 
   private static Set<String> words(String name) {
@@ -131,7 +133,7 @@ final class MappingProposal {
     Set<String> words = new LinkedHashSet<>();
     for (String word : apart.split("[^a-z]+")) {
       words.add(word);
-     // As in midbuccal, distolingual or mesio-distal.
+      // As in midbuccal, distolingual or mesio-distal.
       if (word.startsWith("mid") && word.length() > 3) {
         words.addAll(List.of("mid", word.substring(3)));
       }

@@ -55,7 +55,10 @@ final class TableChart {
       if (cells.size() > 1) {
         faults.add(
             header,
-            FaultWords.quote(cells.get(0)) + " and " + FaultWords.quote(cells.get(1)) + " as "
+            FaultWords.quote(cells.get(0))
+                + " and "
+                + FaultWords.quote(cells.get(1))
+                + " as "
                 + one.word(),
             "a table of one mouth and one day");
       }

@@ -196,7 +196,8 @@ final class ForeignChartTest {
   }
 
   private static String numbering(String table) throws Exception {
-    Numbering numbering = ForeignCharts.proposed("t.csv", table.replace("t,g", "Tooth,g")).numbering();
+    Numbering numbering =
+        ForeignCharts.proposed("t.csv", table.replace("t,g", "Tooth,g")).numbering();
     return numbering == null ? "?" : numbering.word();
   }
 
@@ -204,10 +205,12 @@ final class ForeignChartTest {
   void whereTheTeethDoNotTellTheirNumberingNobodyGuesses() throws Exception {
     String table = "t,g\n11,none\n28,none\n";
     assertEquals("?", numbering(table));
-    assertTrue(read("universal", table).notes().get(0).endsWith("read as universal, as the mapping says."));
-    assertEquals(
-        "?",
-        numbering("t,g\n3,none\n48,none\n"));
+    assertTrue(
+        read("universal", table)
+            .notes()
+            .get(0)
+            .endsWith("read as universal, as the mapping says."));
+    assertEquals("?", numbering("t,g\n3,none\n48,none\n"));
   }
 
   @ParameterizedTest
@@ -224,13 +227,13 @@ final class ForeignChartTest {
 
   /** What a chart does not take is a question mark, not the harmless answer. */
   @ParameterizedTest
-  @ValueSource(
-      strings = {"r,deep", "b,Y", "s,crown", "u,II", "v,odd", "g,much"})
+  @ValueSource(strings = {"r,deep", "b,Y", "s,crown", "u,II", "v,odd", "g,much"})
   void whatAChartDoesNotTakeIsNotTakenForNone(String what) throws Exception {
     String[] of = what.split(",");
     StringBuilder table = new StringBuilder("t,a,d,f,g,s,u,v,r,b\n");
     String row = "46,facial,3,3,g,s,u,v,r,b\n".replace("," + of[0], "," + of[1]);
-    table.append(row.replace(",s", ",natural").replace(",g", ",none").replaceAll(",[guvrb](?=[,\n])", ","));
+    table.append(
+        row.replace(",s", ",natural").replace(",g", ",none").replaceAll(",[guvrb](?=[,\n])", ","));
     ForeignChart read = read("iso3950", table.toString());
     String line = read.lines().lines().filter(one -> one.startsWith("46")).findFirst().orElse("");
     assertTrue(
