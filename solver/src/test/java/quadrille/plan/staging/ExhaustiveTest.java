@@ -48,8 +48,7 @@ final class ExhaustiveTest {
   }
 
   private static Staged ofTwo(int seed) {
-    return OF_TWO.computeIfAbsent(
-        seed, key -> STAGER.stage(mouth(key).passesApart().inVisits(2)));
+    return OF_TWO.computeIfAbsent(seed, key -> STAGER.stage(mouth(key).passesApart().inVisits(2)));
   }
 
   @ParameterizedTest
