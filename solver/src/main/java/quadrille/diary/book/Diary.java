@@ -118,13 +118,22 @@ public record Diary(
         .toList();
   }
 
-  /** An id for a new booking of a visit, such as {@code K-1042/2}, or {@code K-1042/2/2} later. */
+  /**
+   * An id for a new booking of a visit, such as {@code K-1042/2}, or {@code K-1042/2/2} later; none
+   * that was ever given, since calendars may hold what has been taken back as called off.
+   */
   public String freshId(String caseName, int visit) {
     String first = caseName + "/" + visit;
     String id = first;
-    for (int again = 2; booking(id).isPresent(); again++) {
+    for (int again = 2; booking(id).isPresent() || given(id); again++) {
       id = first + "/" + again;
     }
     return id;
+  }
+
+  private boolean given(String id) {
+    return journal.stream()
+        .flatMap(entry -> entry.bookings().stream())
+        .anyMatch(change -> change.any().id().equals(id));
   }
 }
