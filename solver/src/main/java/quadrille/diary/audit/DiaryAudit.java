@@ -437,13 +437,11 @@ public final class DiaryAudit {
       if (!once || !meet(booking.start(), end(booking), other.start(), end(other))) {
         continue;
       }
-      String meanwhile =
-          " from " + when(other.start()) + " to " + when(end(other)) + " as " + other.id();
       if (other.clinician().equals(booking.clinician())) {
         find(
             DiaryRule.CLINICIAN_ONCE,
             booking,
-            booking.clinician() + " is booked" + meanwhile,
+            booking.clinician() + meanwhile(other),
             other.id(),
             shared(booking, other.start(), end(other)));
       }
@@ -451,7 +449,7 @@ public final class DiaryAudit {
         find(
             DiaryRule.CHAIR_ONCE,
             booking,
-            booking.chair() + " is booked" + meanwhile,
+            booking.chair() + meanwhile(other),
             other.id(),
             shared(booking, other.start(), end(other)));
       }
@@ -461,6 +459,11 @@ public final class DiaryAudit {
         continue;
       }
       boolean all = busy.clinician() == null && busy.chair() == null;
+      if (!all
+          && !booking.clinician().equals(busy.clinician())
+          && !booking.chair().equals(busy.chair())) {
+        continue;
+      }
       String against =
           busy.time().start() + " " + busy.clinician() + " " + busy.chair() + " " + busy.calendar();
       String span = " is busy from " + when(busy.time().start()) + " to " + when(busy.time().end());
@@ -481,6 +484,15 @@ public final class DiaryAudit {
             shared(booking, busy.time().start(), busy.time().end()));
       }
     }
+  }
+
+  private String meanwhile(Booking other) {
+    return " is booked from "
+        + when(other.start())
+        + " to "
+        + when(end(other))
+        + " as "
+        + other.id();
   }
 
   private void course(Booking booking, List<Booking> standing) {

@@ -3,6 +3,8 @@ package quadrille.diary.book;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import quadrille.document.Withers;
 
 /**
@@ -113,9 +115,12 @@ public record Diary(
     if (course.ended() != null) {
       return List.of();
     }
-    return course.visits().stream()
-        .filter(visit -> standing(course.caseName(), visit.number()).isEmpty())
-        .toList();
+    Set<Integer> standing =
+        bookings.stream()
+            .filter(one -> one.status().takesTime() && one.caseName().equals(course.caseName()))
+            .map(Booking::visit)
+            .collect(Collectors.toSet());
+    return course.visits().stream().filter(visit -> !standing.contains(visit.number())).toList();
   }
 
   /**

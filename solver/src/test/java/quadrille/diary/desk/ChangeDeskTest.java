@@ -242,10 +242,13 @@ final class ChangeDeskTest {
     // Both with one clinician; who is found at whom changes once one of them is history.
     Diary clash =
         Diaries.with(
-            booking("A", 1, "2026-03-03T12:30").at(at("2026-03-03T12:30"), "ada", "two"),
-            booking("B", 1, "2026-03-03T11:45"));
+            booking("A", 1, "2026-03-03T11:45"),
+            booking("B", 1, "2026-03-03T12:00").at(at("2026-03-03T12:00"), "ada", "two"));
     assertEquals(
-        1, changed(clash, new DeskChange.Done("B/1")).verdict().left().size(), "still there");
+        List.of("B/1"),
+        changed(clash, new DeskChange.Done("A/1")).verdict().left().stream()
+            .map(DiaryFinding::booking)
+            .toList());
   }
 
   @Test
