@@ -169,7 +169,7 @@ final class VerbCommandsTest extends AtTheDesk {
     Path log = Files.writeString(folder.resolve("log.ndjson"), "DEMO-201");
     Run coming = verb("forget", "DEMO-201", "--file=" + log);
     assertEquals(Status.USAGE, coming.status());
-    assertTrue(coming.err().contains("DEMO-201/3 is still to come"), coming.err());
+    assertTrue(coming.err().contains("DEMO-201/2, DEMO-201/3 are still to come"), coming.err());
     verb("end", "DEMO-201", "--because=patient-asked").done();
     // Neither the diary nor its calendar is a patient's file.
     for (String file : List.of("diary.json", "hanna.ics")) {
