@@ -10,8 +10,9 @@ import quadrille.diary.desk.DeskChange;
     name = "undo",
     customSynopsis = "quadrille undo DIARY [OPTION ...]",
     description = {
-      "Take back the last change that the diary's journal tells of; asked again, the",
-      "one before it.",
+      "Take back the last change that the diary's journal tells of.",
+      "",
+      "Asked again, it takes back the one before.",
       "",
       "Whatever it changed is as it was, and the journal says so. What a patient or a",
       "calendar was told meanwhile is not taken back: export again."

@@ -44,8 +44,8 @@ final class BookCommandTest extends AtTheDesk {
     String text = book().done();
     Golden.check("book.txt", text);
     Golden.checkWidth(text);
-    // Two lines an offer, one before and two after the three of them.
-    assertEquals(1 + 2 * 3 + 2, text.lines().count(), text);
+    // Of each of the three offers its name, a line a visit, and the re-evaluation.
+    assertEquals(1 + 4 * 3 + 2, text.lines().count(), text);
   }
 
   @Test

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -81,6 +82,45 @@ final class PackagedJarIT {
     }
     String week = java("diary", "../demo-data/diary.json").done();
     assertTrue(week.startsWith("Week of Monday 2 March 2026, Europe/Rome\n"), week);
+  }
+
+  /**
+   * A licence for each library inside: one that it brought, or a line of the list. The bill of
+   * materials is read where the build was online to make it.
+   */
+  @Test
+  void jarHoldsTheLicenceOfEachLibraryInIt() throws Exception {
+    String jar = Objects.requireNonNull(System.getProperty("quadrille.jar"), "quadrille.jar");
+    try (ZipFile zip = new ZipFile(jar)) {
+      String list = entry(zip, "META-INF/licences/README.md");
+      for (String text : List.of("apache-2.0.txt", "ical4j.txt", "ojalgo.txt")) {
+        assertTrue(list.contains("| " + text + " |"), text);
+        assertTrue(entry(zip, "META-INF/licences/" + text).length() > 1000, text);
+      }
+      assertTrue(zip.getEntry("META-INF/licences/jackson-core/LICENSE") != null);
+      if (zip.getEntry("META-INF/bom.json") == null) {
+        return;
+      }
+      JsonNode bom = new ObjectMapper().readTree(entry(zip, "META-INF/bom.json"));
+      assertEquals("CycloneDX", bom.get("bomFormat").asText());
+      List<String> without = new ArrayList<>();
+      for (JsonNode component : bom.get("components")) {
+        String name = component.get("name").asText();
+        boolean brought =
+            zip.stream().anyMatch(e -> e.getName().startsWith("META-INF/licences/" + name + "/"));
+        if (!brought && !list.contains("| " + name + " |") && !name.equals("quadrille-solver")) {
+          without.add(name);
+        }
+      }
+      assertEquals(List.of(), without);
+      assertTrue(bom.get("components").size() >= 20, "components");
+    }
+  }
+
+  private static String entry(ZipFile zip, String name) throws IOException {
+    try (InputStream in = zip.getInputStream(Objects.requireNonNull(zip.getEntry(name), name))) {
+      return new String(in.readAllBytes(), UTF_8);
+    }
   }
 
   @Test

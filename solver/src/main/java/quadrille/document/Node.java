@@ -211,6 +211,11 @@ public final class Node {
     return kind == Kind.NUMBER;
   }
 
+  /** Whether it is true or false. */
+  public boolean isTruth() {
+    return kind == Kind.TRUE || kind == Kind.FALSE;
+  }
+
   public boolean isObject() {
     return kind == Kind.OBJECT;
   }
@@ -530,7 +535,7 @@ public final class Node {
 
   /** {@code true} or {@code false}. */
   public boolean truth() {
-    if (kind != Kind.TRUE && kind != Kind.FALSE) {
+    if (!isTruth()) {
       fault("true or false");
     }
     return kind == Kind.TRUE;

@@ -8,10 +8,12 @@ import java.util.List;
  * @param url what its addresses begin with
  * @param running whether it has begun; if not, who works is asked first
  * @param ticks what has been ticked so far, as JSON
+ * @param store what a browser keeps ticks by, until they are sent
  * @param booked minutes
  * @param stops questions answered by name before anything is touched
  * @param rows what is ticked, in order
  * @param doses most of each agent, in mg
+ * @param gelShare of the day's maximum, the share that gel takes by the plan
  */
 public record ChairPage(
     boolean demo,
@@ -21,10 +23,12 @@ public record ChairPage(
     boolean running,
     String clinician,
     String ticks,
+    String store,
     int booked,
     List<String> stops,
     List<Row> rows,
-    List<Most> doses) {
+    List<Most> doses,
+    double gelShare) {
 
   /**
    * What is ticked.

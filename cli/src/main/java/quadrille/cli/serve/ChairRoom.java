@@ -33,6 +33,7 @@ import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.Technique;
+import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.InjectionRef;
@@ -44,12 +45,23 @@ import quadrille.treatment.recording.Draft;
 import quadrille.treatment.recording.Recorder;
 import quadrille.treatment.recording.RunningVisit;
 import quadrille.treatment.recording.RunningVisit.Tick;
+import quadrille.treatment.recording.Said;
 
 /**
  * A visit run at the chair: what is ticked is kept at once, survives a reload, and becomes the
  * record once it has been looked over and confirmed.
  */
 final class ChairRoom {
+
+  private static final String UNANSWERED =
+      "Every stop question is answered before anything else is ticked.";
+  private static final String REPLANNED =
+      "The course has been planned again since this visit began, so that its ticks may mean other"
+          + " work now. They stay in the folder chair, and nothing is recorded from them: record"
+          + " the visit by hand (quadrille record).";
+  private static final String TICKED_ON =
+      "The visit is recorded as it was shown. Meanwhile more was ticked in another window; that"
+          + " stays in the folder chair. Correct the record by it (quadrille record --correct).";
 
   private final PracticeFolder folder;
   private final Clock clock;
@@ -61,6 +73,21 @@ final class ChairRoom {
 
   /** A visit to come of a course, and what has been ticked of it so far. */
   private record Chair(Log log, Visit visit, Optional<Text> file, @Nullable RunningVisit running) {
+
+    Expected revision() {
+      return file.map(Text::revision).orElse(Expected.NOTHING);
+    }
+
+    Said said(RunningVisit running) {
+      return running.said(
+          visit, numbering(), log.log().practice().gel().cartridgesAspect().value());
+    }
+
+    /** What a browser keeps ticks by, until they are sent; the same once the program runs again. */
+    String store(RunningVisit running) {
+      String what = log.name() + "/" + running.plan() + "/" + running.date();
+      return Request.revision(Expected.bytes(what.getBytes(UTF_8)));
+    }
 
     String url() {
       return "/chair/" + log.id() + "/" + visit.number();
@@ -89,6 +116,12 @@ final class ChairRoom {
     Optional<Text> file = folder.chairText(log.get(), visit.get().number());
     @Nullable RunningVisit running =
         file.isPresent() ? RunningVisit.read("the visit at the chair", file.get().text()) : null;
+    if (running != null && !running.isOf(visit.get())) {
+      if (!running.ticks().isEmpty()) {
+        return Optional.of(Views.message(409, folder.demo(), "Planned again", List.of(REPLANNED)));
+      }
+      running = null;
+    }
     Chair chair = new Chair(log.get(), visit.get(), file, running);
     if (request.part(3).isEmpty() && request.reading()) {
       return Optional.of(show(chair));
@@ -102,7 +135,7 @@ final class ChairRoom {
     return switch (request.method() + " " + request.part(3)) {
       case "POST ticks" -> Optional.of(tick(request, chair, running));
       case "GET end", "HEAD end" -> Optional.of(end(chair, running));
-      case "POST record" -> Optional.of(record(chair, running));
+      case "POST record" -> Optional.of(record(request, chair, running));
       default -> Optional.empty();
     };
   }
@@ -112,11 +145,12 @@ final class ChairRoom {
     if (chair.running() != null || clinician.isEmpty() || clinician.length() > 100) {
       return Reply.to(chair.url());
     }
-    RunningVisit begun =
-        new RunningVisit(chair.visit().number(), LocalDate.now(clock), clinician, List.of());
+    RunningVisit begun = RunningVisit.begin(chair.visit(), LocalDate.now(clock), clinician);
+    // What could not be read again is not begun with.
+    RunningVisit.read("who works", begun.text());
     try {
-      folder.writeChair(chair.log(), chair.visit().number(), begun.text(), Expected.NOTHING);
-    } catch (FileAlreadyExistsException other) {
+      folder.writeChair(chair.log(), chair.visit().number(), begun.text(), chair.revision());
+    } catch (FileAlreadyExistsException | ChangedFileException other) {
       // Somebody has begun it meanwhile, and is shown.
     }
     return Reply.to(chair.url());
@@ -134,12 +168,14 @@ final class ChairRoom {
       }
     }
     RunningVisit now = running.with(ticks);
+    if (!now.whole()) {
+      return Reply.json(412, Map.of("text", "What was ticked before is missing. Load it again."));
+    }
+    if (!now.heedsStops(chair.visit())) {
+      return Reply.json(412, Map.of("text", UNANSWERED));
+    }
     try {
-      folder.writeChair(
-          chair.log(),
-          chair.visit().number(),
-          now.text(),
-          chair.file().map(Text::revision).orElse(Expected.NOTHING));
+      folder.writeChair(chair.log(), chair.visit().number(), now.text(), chair.revision());
     } catch (ChangedFileException other) {
       // Two at once: the browser sends what is not acknowledged again.
       return Reply.json(409, Map.of("text", "Once more."));
@@ -160,13 +196,19 @@ final class ChairRoom {
                 running != null,
                 running == null ? "" : running.clinician(),
                 running == null ? "" : running.text(),
+                running == null ? "" : chair.store(running),
                 chair.visit().bookedMinutes(),
                 MindWords.stopQuestions(chair.visit()),
                 rows(chair),
                 chair.visit().doses().stream()
                     .filter(dose -> chair.log().log().practice().agents().containsKey(dose.agent()))
                     .map(dose -> new ChairPage.Most(dose.agent(), dose.maxMg()))
-                    .toList())));
+                    .toList(),
+                chair.visit().doses().stream()
+                    .filter(
+                        dose -> !chair.log().log().practice().agents().containsKey(dose.agent()))
+                    .mapToDouble(Dose::share)
+                    .sum())));
   }
 
   private static List<ChairPage.Row> rows(Chair chair) {
@@ -254,8 +296,7 @@ final class ChairRoom {
     List<String> doubts = List.of();
     List<String> faults = List.of();
     try {
-      Draft draft =
-          Draft.of(chair.log().log(), running.said(chair.visit(), chair.numbering()), 0, "");
+      Draft draft = Draft.of(chair.log().log(), chair.said(running), 0, "");
       lines = lines(draft.done(), chair.numbering());
       doubts =
           draft.doubts().stream()
@@ -264,7 +305,9 @@ final class ChairRoom {
     } catch (InvalidDocumentException invalid) {
       faults = invalid.faults().stream().map(Fault::message).toList();
     }
-    if (!running.answered(chair.visit())) {
+    if (!running.heedsStops(chair.visit())) {
+      faults = List.of(UNANSWERED);
+    } else if (!running.answered(chair.visit())) {
       List<String> more = new ArrayList<>(doubts);
       more.add(0, "Not every stop question has been answered.");
       doubts = more;
@@ -278,6 +321,7 @@ final class ChairRoom {
                 chair.url(),
                 chair.name(),
                 chair.visit().number(),
+                Request.revision(chair.revision()),
                 lines,
                 doubts,
                 faults)));
@@ -335,17 +379,25 @@ final class ChairRoom {
     return step.pass().word() + " " + Words.place(step.area(), step.aspect(), numbering);
   }
 
-  private Reply record(Chair chair, RunningVisit running)
+  private Reply record(Request request, Chair chair, RunningVisit running)
       throws IOException, InvalidDocumentException {
+    boolean seen =
+        Request.revision(chair.revision()).equals(request.form().getOrDefault("revision", ""));
+    if (!seen || !running.heedsStops(chair.visit())) {
+      return Reply.to(chair.url() + "/end");
+    }
     Recorder.Outcome outcome =
         new Recorder(folder.course(chair.log()), folder.files())
-            .record(OffsetDateTime.now(clock), running.said(chair.visit(), chair.numbering()));
+            .record(OffsetDateTime.now(clock), chair.said(running));
     if (outcome instanceof Recorder.Refused) {
       return Reply.to(chair.url() + "/end");
     }
     // What was ticked stays until the record is on the disk.
-    folder.endChair(
-        chair.log(), chair.visit().number(), Expected.bytes(running.text().getBytes(UTF_8)));
+    try {
+      folder.endChair(chair.log(), chair.visit().number(), chair.revision());
+    } catch (ChangedFileException tickedOn) {
+      return Views.message(409, folder.demo(), "Recorded, but ticked on", List.of(TICKED_ON));
+    }
     return Reply.to("/log/" + chair.log().id() + "/progress/print");
   }
 }

@@ -62,6 +62,9 @@ final class CourseRoom implements AutoCloseable {
   /** What an {@link UnworkableException} is to whoever looks at courses. */
   static final String NO_INSERT = "The practice owns no insert that may do some of the work.";
 
+  private static final String ENDED =
+      "The search was ended early, and found none so far; there may be one.";
+
   private static final int MOST_VISITS = 6;
 
   private final PracticeFolder folder;
@@ -276,7 +279,7 @@ final class CourseRoom implements AutoCloseable {
         card = card(planned.course(), chart, visits);
         seconds = (int) planned.course().cost().seconds();
       } else {
-        card = none(visits, ClashWords.of(((NoPlan) outcome).clashes()));
+        card = none(visits, against((NoPlan) outcome));
       }
     } catch (UnworkableException lacksInsert) {
       card = none(visits, List.of(NO_INSERT));
@@ -315,11 +318,13 @@ final class CourseRoom implements AutoCloseable {
         PlanOutcome now = outcome(asked, asked.search(visits, false), false);
         PlanOutcome then = outcome(there, there.search(visits, false), true);
         possible = then instanceof Planned;
-        lines =
-            then instanceof Planned planned
-                ? WishWords.difference(
-                    now instanceof Planned before ? before.course() : null, planned.course(), chart)
-                : against(asked, wish, visits);
+        if (then instanceof Planned planned) {
+          lines =
+              WishWords.difference(
+                  now instanceof Planned before ? before.course() : null, planned.course(), chart);
+        } else {
+          lines = ((NoPlan) then).cutShort() ? List.of(ENDED) : against(asked, wish, visits);
+        }
       }
     } catch (UnworkableException lacksInsert) {
       lines = List.of(NO_INSERT);
@@ -350,7 +355,7 @@ final class CourseRoom implements AutoCloseable {
     Chart open = chart.withPatient(chart.patient().withWishes(wishes));
     PlanOutcome outcome = outcome(asked, new Search(visits, open, true), true);
     if (outcome instanceof NoPlan none) {
-      return ClashWords.of(none.clashes());
+      return against(none);
     }
     return ((Planned) outcome)
         .course().wishes().stream()
@@ -359,6 +364,10 @@ final class CourseRoom implements AutoCloseable {
             .findFirst()
             .map(List::of)
             .orElse(List.of("No course was found that keeps it."));
+  }
+
+  private static List<String> against(NoPlan none) {
+    return none.cutShort() ? List.of(ENDED) : ClashWords.of(none.clashes());
   }
 
   static CourseCard none(int visits, List<String> obstacles) {

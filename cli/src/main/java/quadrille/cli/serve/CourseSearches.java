@@ -145,7 +145,15 @@ final class CourseSearches implements AutoCloseable {
     synchronized (sought) {
       sought.values().forEach(Sought::end);
     }
-    threads.shutdownNow();
+    // Whoever waits for one that has not begun would wait for ever.
+    threads
+        .shutdownNow()
+        .forEach(
+            task -> {
+              if (task instanceof Future<?> unsought) {
+                unsought.cancel(false);
+              }
+            });
     clock.shutdownNow();
   }
 }

@@ -29,7 +29,12 @@ import quadrille.facts.exchange.Meaning.What;
 final class ImportRoom {
 
   private static final String NAME = "what was exported";
+
+  /** Each comes with all its choices; nobody looks at more. */
+  private static final int MOST_LINES = 1000;
+
   private static final String CONFIRMED = "confirmed";
+  private static final String ANOTHER = "The mapping is another one by now; look again.";
 
   private final PracticeFolder folder;
 
@@ -67,32 +72,56 @@ final class ImportRoom {
         file.isPresent() ? Mapping.read(PracticeFolder.MAPPING, file.get().text()) : null;
     Mapping proposed;
     try {
-      proposed = merged(ForeignCharts.proposed(NAME, text), known);
+      proposed = numbered(merged(ForeignCharts.proposed(NAME, text), known), text);
     } catch (InvalidDocumentException noExport) {
       return page(422, text, revision, Mapping.NOTHING, faults(noExport));
     }
+    int lines = proposed.columns().size() + proposed.codes().size();
+    if (lines > MOST_LINES) {
+      return page(
+          422,
+          "",
+          revision,
+          Mapping.NOTHING,
+          List.of(lines + " columns or codes; at most " + MOST_LINES + " can be looked at."));
+    }
     if (form.containsKey(CONFIRMED)) {
+      if (!revision.equals(form.get("revision"))) {
+        // What was said is of the lines of another mapping, and may stand at the wrong ones of
+        // this.
+        return page(412, text, revision, proposed, List.of(ANOTHER));
+      }
       Mapping said = said(form, proposed);
       List<String> open = open(said, text);
       if (!open.isEmpty()) {
         return page(422, text, revision, said, open);
       }
-      if (!revision.equals(form.get("revision"))) {
-        return page(
-            412, text, revision, said, List.of("The mapping is another one by now; look again."));
-      }
       try {
         folder.writeMapping(
             said.asConfirmed().text(), file.map(Text::revision).orElse(Expected.NOTHING));
       } catch (ChangedFileException | FileAlreadyExistsException other) {
-        return page(
-            412, text, revision, said, List.of("The mapping is another one by now; look again."));
+        return page(412, text, revision, said, List.of(ANOTHER));
       }
       return taken(text, said.asConfirmed(), revision);
     }
-    return known != null && open(proposed, text).isEmpty() && knowsWords(proposed, known)
+    return known != null
+            && (ForeignCharts.isFhir(text) || known.numbering() == proposed.numbering())
+            && open(proposed, text).isEmpty()
+            && knowsWords(proposed, known)
         ? taken(text, proposed.asConfirmed(), revision)
         : page(200, text, revision, proposed, List.of());
+  }
+
+  /**
+   * As its own teeth tell, whatever was said of another table: where they do not tell, a person is
+   * asked each time, for in the wrong numbering every tooth would be another.
+   */
+  private static Mapping numbered(Mapping mapping, String text) throws InvalidDocumentException {
+    if (ForeignCharts.isFhir(text)) {
+      return mapping;
+    }
+    List<Numbering> by = ForeignCharts.numberings(NAME, text, mapping);
+    return mapping.numbered(by.size() == 1 ? by.get(0) : null);
   }
 
   private static boolean knowsWords(Mapping proposed, Mapping known) {
@@ -118,6 +147,7 @@ final class ImportRoom {
     Map<String, @Nullable Meaning> columns = new LinkedHashMap<>(proposed.columns());
     columns.putAll(known.columns());
     Map<Code, @Nullable Meaning> codes = new LinkedHashMap<>(proposed.codes());
+    codes.keySet().removeIf(code -> known.toothSystems().containsKey(code.system()));
     codes.putAll(known.codes());
     Map<What, Map<String, @Nullable String>> words = new LinkedHashMap<>();
     Stream.of(proposed.words(), known.words())
@@ -158,11 +188,13 @@ final class ImportRoom {
       }
       words.put(of.getKey(), known);
     }
-    Numbering numbering =
-        Stream.of(Numbering.values())
-            .filter(by -> by.word().equals(form.get("numbering")))
-            .findFirst()
-            .orElse(proposed.numbering());
+    @Nullable Numbering numbering =
+        form.containsKey("numbering")
+            ? Stream.of(Numbering.values())
+                .filter(by -> by.word().equals(form.get("numbering")))
+                .findFirst()
+                .orElse(null)
+            : proposed.numbering();
     return new Mapping(false, numbering, columns, words, codes, proposed.toothSystems());
   }
 

@@ -3,12 +3,45 @@
 
 const chair = document.querySelector("#chair");
 const kept = JSON.parse(document.querySelector("#ticks").value).ticks;
-const store = "quadrille" + chair.dataset.url;
+// The same once the program runs again, when addresses are others.
+const store = "quadrille/chair/" + chair.dataset.store;
 const rows = [...document.querySelectorAll("#rows li")];
 const stops = [...document.querySelectorAll("[data-stop]")];
 const told = (text) => { document.querySelector("#told").textContent = text; };
-let waiting = JSON.parse(localStorage.getItem(store) || "[]").filter((tick) => tick.number > kept.length);
+const same = (one, other) =>
+  one.do === other.do && one.of === other.of && Date.parse(one.at) === Date.parse(other.at) && (one.text || "") === (other.text || "");
+const said = (ticks) =>
+  ticks.map((one) => {
+    const row = rows.find((some) => Number(some.dataset.of) === one.of && one.do !== "answer");
+    return [one.do, row ? `${row.querySelector("b").textContent} ${row.querySelectorAll("span")[1].textContent}` : "", one.text || ""].filter(Boolean).join(" ");
+  }).join("; ");
+let waiting = [];
 let sending = false;
+
+function keep() {
+  try {
+    localStorage.setItem(store, JSON.stringify(waiting));
+  } catch {
+    // What is ticked is sent all the same; it only would not last through a reload without a connection.
+  }
+}
+
+// What waited from before; where another window has ticked meanwhile, it may mean something else by now, and is told instead.
+function begin() {
+  let stored = [];
+  try {
+    stored = JSON.parse(localStorage.getItem(store) || "[]");
+  } catch {
+    // Nothing is kept by this browser.
+  }
+  const lost = stored.filter((one) => one.number > kept.length || !same(one, kept[one.number - 1]));
+  waiting = lost.filter((one) => one.number > kept.length);
+  if (waiting.length < lost.length || (waiting.length && waiting[0].number !== kept.length + 1)) {
+    waiting = [];
+    told(`Ticked in another window meanwhile, so not kept: ${said(lost)}.`);
+  }
+  keep();
+}
 
 function all() { return kept.concat(waiting); }
 
@@ -26,29 +59,42 @@ function tick(what, of, text) {
   if (of >= 0) one.of = of;
   if (text) one.text = text;
   waiting.push(one);
-  localStorage.setItem(store, JSON.stringify(waiting));
+  keep();
   show();
   send();
 }
 
-async function send() {
-  if (sending || !waiting.length) return;
-  sending = true;
+let sent = Promise.resolve();
+
+function send() {
+  if (!sending && waiting.length) {
+    sending = true;
+    sent = sendNow().finally(() => { sending = false; });
+  }
+  return sent;
+}
+
+async function sendNow() {
   const some = waiting.slice();
   try {
     const answer = await fetch(chair.dataset.url + "/ticks", { method: "POST", body: JSON.stringify({ ticks: some }) });
     if (answer.ok) {
       kept.push(...some);
       waiting = waiting.slice(some.length);
-      localStorage.setItem(store, JSON.stringify(waiting));
+      keep();
       told(waiting.length ? "" : "Kept.");
     } else {
-      told((await answer.json()).text);
+      const json = (answer.headers.get("Content-Type") || "").includes("json");
+      const why = json
+        ? (await answer.json()).text
+        : answer.status === 403
+          ? "The program runs anew: open the page by the address that it printed; what is ticked waits here."
+          : "This visit is recorded already, or planned again. Load it again.";
+      told(answer.status === 409 && json ? why : `${why} Not kept yet: ${said(some)}.`);
     }
   } catch {
     told("No connection: what is ticked waits here, and is sent once there is one.");
   }
-  sending = false;
 }
 
 const ends = ["done", "part", "skip"];
@@ -84,7 +130,7 @@ function show() {
   const place = document.querySelector("#now");
   place.dataset.of = now ? now.dataset.of : "";
   const lines = now
-    ? [element("p", now.dataset.before, "before"), element("p", now.querySelector("b").textContent, "doing"), element("p", now.querySelectorAll("span")[1].textContent, "where")]
+    ? [element("p", now.dataset.before, "before"), ...minded(ticks, now), element("p", now.querySelector("b").textContent, "doing"), element("p", now.querySelectorAll("span")[1].textContent, "where")]
     : [element("p", "All is ticked.", "doing")];
   if (place.textContent !== lines.map((line) => line.textContent).join("")) place.replaceChildren(...lines);
   document.querySelector("#next").textContent = next
@@ -94,6 +140,7 @@ function show() {
     const kind = button.dataset.do;
     if (kind === "part") button.hidden = !now || now.dataset.work !== "true";
     if (kind === "done" || kind === "skip") button.hidden = !now;
+    if (ends.includes(kind)) button.disabled = Boolean(paused(ticks));
     if (kind === "undo") button.disabled = !ticks.length;
     if (kind === "pause") button.textContent = paused(ticks) ? "Go on" : "Pause";
   }
@@ -103,6 +150,39 @@ function show() {
 function paused(ticks) {
   const last = ticks.filter((one) => one.do === "pause" || one.do === "resume").pop();
   return last && last.do === "pause" ? last : null;
+}
+
+const injected = (ticks) =>
+  ticks
+    .filter((one) => one.do === "done" || one.do === "again")
+    .map((one) => [one, rows.find((row) => Number(row.dataset.of) === one.of)])
+    .filter(([, row]) => row && row.dataset.agent);
+const since = (one) => Math.floor((Date.now() - Date.parse(one.at)) / 60000);
+
+// The share of the day's maximum once one more injection is given; gel counts as planned.
+function share(ticks, more) {
+  let sum = Number(chair.dataset.gel);
+  for (const row of [...injected(ticks).map(([, one]) => one), more]) {
+    const most = [...document.querySelectorAll("[data-most]")].find((one) => one.dataset.most === row.dataset.agent);
+    sum += most ? Number(row.dataset.mg) / Number(most.dataset.mg) : 0;
+  }
+  return sum;
+}
+
+const beyond = (ticks, row) =>
+  share(ticks, row) > 1 + 1e-9 ? `With it ${Math.ceil(100 * share(ticks, row))} % of the day's maximum would be given: do not give it.` : "";
+
+// What is said before it is too late: a dose beyond the maximum, and the wait of what was given again.
+function minded(ticks, now) {
+  const lines = [];
+  if (now.dataset.agent && beyond(ticks, now)) lines.push(beyond(ticks, now));
+  if (now.dataset.work === "true") {
+    for (const [one, row] of injected(ticks)) {
+      const wait = Number(row.dataset.onset) - since(one);
+      if (one.do === "again" && wait > 0) lines.push(`Given again: ${row.querySelectorAll("span")[1].textContent}; wait ${wait} min before work under it.`);
+    }
+  }
+  return lines.map((line) => element("p", line, "before beyond"));
 }
 
 function clock(ticks) {
@@ -124,24 +204,23 @@ function clock(ticks) {
   const late = minutes - planned;
   document.querySelector("#against").textContent =
     `of ${chair.dataset.booked} booked; ` + (late > 0 ? `${late} min behind the plan` : late < 0 ? `${-late} min ahead of the plan` : "as planned");
-  const numb = [];
+  const numb = new Map();
   const given = {};
-  for (const one of ticks) {
-    const row = rows.find((some) => Number(some.dataset.of) === one.of);
-    if (!row || !row.dataset.agent || !(one.do === "done" || one.do === "again")) continue;
+  for (const [one, row] of injected(ticks)) {
     given[row.dataset.agent] = (given[row.dataset.agent] || 0) + Number(row.dataset.mg);
-    const since = Math.floor((Date.now() - Date.parse(one.at)) / 60000);
-    const wait = Number(row.dataset.onset) - since;
-    const left = Number(row.dataset.numb) - since;
+    const wait = Number(row.dataset.onset) - since(one);
+    const left = Number(row.dataset.numb) - since(one);
     const words = row.querySelectorAll("span")[1].textContent;
-    numb.push([row, wait > 0 ? `${words}: numb in ${wait} min` : left > 0 ? `${words}: ${left} min left` : `${words}: may have worn off`]);
+    // One that was given again takes the place of the one that did not numb.
+    const again = beyond(ticks, row) && ` Given again: ${beyond(ticks, row)}`;
+    numb.set(row, (wait > 0 ? `${words}: numb in ${wait} min` : left > 0 ? `${words}: ${left} min left` : `${words}: may have worn off`) + again);
   }
   const list = document.querySelector("#numb");
-  const said = numb.map(([, words]) => words).join("\n");
-  if (list.dataset.said !== said) {
-    list.dataset.said = said;
+  const shown = [...numb.values()].join("\n");
+  if (list.dataset.said !== shown) {
+    list.dataset.said = shown;
     list.replaceChildren(
-      ...numb.map(([row, words]) => {
+      ...[...numb].map(([row, words]) => {
         const item = element("li", words + " ");
         const again = element("button", "Did not numb: given again", "small");
         again.type = "button";
@@ -169,7 +248,7 @@ document.querySelector("#stops").addEventListener("click", (event) => {
     told("Say the answer, and who gives it.");
     return;
   }
-  tick("answer", stops.indexOf(stop), `${stop.querySelector("bdi").textContent} ${answer} (${who})`.slice(0, 500));
+  tick("answer", stops.indexOf(stop), `${stop.querySelector("bdi").textContent} ${answer} (${who})`.slice(0, 1000));
   (document.querySelector("[data-stop]:not([hidden]) input") || document.querySelector("[data-do=done]")).focus();
 });
 document.querySelector("#work").addEventListener("click", (event) => {
@@ -186,6 +265,16 @@ document.querySelector("#remember").addEventListener("submit", (event) => {
   if (note.value.trim()) tick("note", -1, note.value.trim());
   note.value = "";
 });
-setInterval(() => { clock(holding()); send(); }, 5000);
+// Nobody looks over a record from which something that was ticked is missing.
+document.querySelector("#end").addEventListener("click", async (event) => {
+  if (!waiting.length && !sending) return;
+  event.preventDefault();
+  const link = event.currentTarget;
+  await sent;
+  await send();
+  if (!waiting.length) location.assign(link.href);
+});
+setInterval(() => { show(); send(); }, 5000);
+begin();
 show();
 send();

@@ -1,6 +1,7 @@
 package quadrille.cli.serve;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
@@ -516,9 +517,46 @@ final class PageInBrowserTest {
         driver.executeScript(
             "return parseFloat(getComputedStyle(document.querySelector('#minutes')).fontSize)");
     assertTrue(((Number) height).doubleValue() * 0.72 >= 57, height + " px");
+    // A block given again shows its wait, and doubts one more before the day's maximum is passed.
+    String work = "document.querySelector('#rows [data-now]').dataset.work === 'true'";
+    while (!Boolean.TRUE.equals(driver.executeScript("return " + work))) {
+      driver.findElement(By.cssSelector("[data-do=done]")).click();
+    }
+    assertEquals(List.of(), driver.findElements(By.cssSelector("#now .beyond")));
+    int repeats = 0;
+    while (!driver.findElement(By.id("numb")).getText().contains("do not give it")) {
+      driver.findElement(By.cssSelector("[data-again]")).click();
+      assertTrue(++repeats < 20);
+      assertTrue(
+          driver.findElement(By.cssSelector("#now .beyond")).getText().startsWith("Given again: "));
+    }
+    assertFalse(driver.findElement(By.id("dose")).getText().contains("beyond the maximum"));
+    for (int i = 0; i < repeats; i++) {
+      driver.findElement(By.cssSelector("[data-do=undo]")).click();
+    }
+    until("Object.values(localStorage).every((kept) => kept === '[]')");
+    // Another window ticks meanwhile: what this one ticks is not kept, which it says, twice.
+    driver.executeScript(
+        """
+        fetch(location.pathname).then((page) => page.text()).then((text) => {
+          const page = new DOMParser().parseFromString(text, "text/html");
+          const number = JSON.parse(page.querySelector("#ticks").value).ticks.length + 1;
+          const one = { number, at: new Date().toISOString(), do: "note", text: "other" };
+          return fetch(location.pathname + "/ticks", { method: "POST", body: JSON.stringify({ ticks: [one] }) });
+        }).then((answer) => { window.other = answer.ok; });
+        """);
+    until("window.other");
+    driver.findElement(By.cssSelector("[name=note]")).sendKeys("mine", Keys.ENTER);
+    until("document.querySelector('#told').textContent.includes('Not kept yet: note mine.')");
+    driver.findElement(By.id("end")).click();
+    until("document.querySelector('#told').textContent.includes('Not kept yet: note mine.')");
+    assertFalse(driver.getCurrentUrl().endsWith("/end"));
+    driver.navigate().refresh();
+    until("document.querySelector('#told').textContent.includes('not kept: note mine.')");
     tabTo("a[href$='/end']");
     press(Keys.ENTER);
     until("document.body.innerText.includes('The record would say')");
+    assertTrue(driver.findElement(By.tagName("body")).getText().contains("other"));
     shoot("chair-end");
     assertEquals(List.of(), axe());
     tabTo("form button");

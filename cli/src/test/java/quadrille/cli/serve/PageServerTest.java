@@ -564,6 +564,20 @@ final class PageServerTest {
     assertTrue(page.contains("Is the inhaler here"), page);
     Path course1 = folder.resolve("courses").resolve(files("courses").get(0));
     Visit planned = CourseFile.read(course1).planned().course().visits().get(0);
+    // Nothing is touched before every stop question has its answer, in whatever window.
+    assertEquals(1, planned.stopQuestions().size());
+    for (String early :
+        List.of(
+            tick(1, 0, "done", 0),
+            tick(1, 0, "again", 0),
+            tick(1, 0, "answer", 1) + "," + tick(2, 1, "done", 0),
+            tick(1, 0, "answer", 0) + "," + tick(2, 1, "done", 0),
+            tick(1, 0, "note", -1) + "," + tick(3, 1, "note", -1))) {
+      HttpResponse<String> refused =
+          send("POST", chair + "/ticks", "{\"ticks\": [" + early + "]}", "");
+      assertEquals(412, refused.statusCode(), early);
+    }
+    assertFalse(get(chair + "/end").body().contains("Cannot be recorded"));
     List<String> ticks = new ArrayList<>();
     ticks.add(
         "{\"number\": 1, \"at\": \"2026-03-02T08:00:00.250Z\", \"do\": \"answer\", \"of\": 0, \"text\": \"yes (Ines)\"}");
@@ -613,7 +627,19 @@ final class PageServerTest {
     assertTrue(end.contains("Not done: "), end);
     assertTrue(end.contains("1\u00a0injection did not numb."), end);
     assertEquals(1, CourseFile.read(course1).entries().size());
-    assertEquals(303, send("POST", chair + "/record", "", "").statusCode());
+    // Recorded is what was looked over, and nothing that was ticked since.
+    String looked = "revision=" + end.split("name=\"revision\" value=\"")[1].split("\"")[0];
+    String note = tick(ticks.size() + 1, at, "note", -1).replace("}", ", \"text\": \"late\"}");
+    assertEquals(
+        200, send("POST", chair + "/ticks", "{\"ticks\": [" + note + "]}", "").statusCode());
+    for (String other : List.of("", looked)) {
+      assertEquals(303, send("POST", chair + "/record", other, "").statusCode());
+      assertEquals(1, CourseFile.read(course1).entries().size());
+    }
+    end = get(chair + "/end").body();
+    assertTrue(end.contains("late"), end);
+    looked = "revision=" + end.split("name=\"revision\" value=\"")[1].split("\"")[0];
+    assertEquals(303, send("POST", chair + "/record", looked, "").statusCode());
     assertEquals(List.of(), files("chair"));
     CourseLog recorded = CourseFile.read(course1);
     VisitDone done = recorded.recorded().get(0).done();
@@ -624,8 +650,41 @@ final class PageServerTest {
     assertEquals(planned.injections().size() + 1, done.injections().size());
     assertEquals(6.0, done.parts().stream().mapToDouble(PartMinutes::minutes).sum());
     assertEquals(at - 30.0, done.minutes());
-    assertEquals("Asked: yes (Ines)", done.note());
+    assertEquals("Asked: yes (Ines) late", done.note());
     assertEquals(404, get(chair).statusCode());
+  }
+
+  @Test
+  void ticksOfAnOlderPlanAreKeptAndNotRecorded() throws Exception {
+    Files.copy(Path.of("../demo-data/mild-one-visit.json"), folder.resolve("charts/mild.json"));
+    String mouth = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0];
+    String accept = mouth + "/course/1/accept?effort=quick";
+    String seen = field(get(mouth + "/course/1?effort=quick").body(), "seen");
+    String log = field(send("POST", accept, "", seen).body(), "log");
+    String chair = log.replace("/log/", "/chair/") + "/1";
+    assertEquals(422, send("POST", chair + "/begin", "clinician=a%01b", "").statusCode());
+    assertEquals(303, send("POST", chair + "/begin", "clinician=Ines", "").statusCode());
+    Path file = folder.resolve("chair").resolve(files("chair").get(0));
+    String text = Files.readString(file);
+    String plan = field(text, "plan");
+    // As one begins by another plan: without ticks it gives way, with some it is kept and told.
+    String old = text.replace(plan, "0".repeat(64));
+    Files.writeString(file, old);
+    assertTrue(get(chair).body().contains("Who works"));
+    assertEquals(303, send("POST", chair + "/begin", "clinician=Ines", "").statusCode());
+    assertEquals(text, Files.readString(file));
+    String note = tick(1, 0, "note", -1).replace("}", ", \"text\": \"seen\"}");
+    assertEquals(
+        200, send("POST", chair + "/ticks", "{\"ticks\": [" + note + "]}", "").statusCode());
+    String ticked = Files.readString(file).replace(plan, "0".repeat(64));
+    Files.writeString(file, ticked);
+    for (String part : List.of("", "/end")) {
+      HttpResponse<String> told = get(chair + part);
+      assertEquals(409, told.statusCode());
+      assertTrue(told.body().contains("planned again"), told.body());
+    }
+    assertEquals(409, send("POST", chair + "/record", "revision=x", "").statusCode());
+    assertEquals(ticked, Files.readString(file));
   }
 
   private static String tick(int number, int minute, String what, int of) {
@@ -671,6 +730,30 @@ final class PageServerTest {
     assertHarmless(draft);
     // Known by now, and so taken over at once.
     assertTrue(send("POST", "/import", text, "").body().contains("Taken over as a draft"));
+    // By the same columns, but its teeth are 1 to 32, or do not tell: a person is asked, and the
+    // wrong answer is refused.
+    for (String tooth : List.of("3", "28")) {
+      String other = "text=" + URLEncoder.encode(table.replace("46", tooth), UTF_8);
+      HttpResponse<String> again = send("POST", "/import", other, "");
+      assertTrue(again.body().contains("Teeth are numbered"), again.body());
+      assertEquals(
+          tooth.equals("3"), again.body().contains("value=\"universal\" selected"), again.body());
+      assertFalse(again.body().contains("value=\"iso3950\" selected"), again.body());
+    }
+    String now = send("POST", "/import", text.replace("46", "3"), "").body();
+    String by = "&revision=" + now.split("name=\"revision\" value=\"")[1].split("\"")[0];
+    HttpResponse<String> wrong =
+        send("POST", "/import", text.replace("46", "3") + answers + "&column-7=ignore" + by, "");
+    assertEquals(422, wrong.statusCode());
+    assertTrue(wrong.body().contains("a tooth of another numbering"), wrong.body());
+    StringBuilder header = new StringBuilder("Tooth");
+    for (int i = 0; i < 1001; i++) {
+      header.append(",c").append(i);
+    }
+    String many = "text=" + header + "%0A" + "46" + ",".repeat(1001);
+    HttpResponse<String> tooMany = send("POST", "/import", many, "");
+    assertEquals(422, tooMany.statusCode());
+    assertTrue(tooMany.body().contains("at most 1000"), tooMany.body());
     try {
       assertEquals(413, send("POST", "/import", "text=" + "x".repeat(5 << 20), "").statusCode());
     } catch (IOException refused) {

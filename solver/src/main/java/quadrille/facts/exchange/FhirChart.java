@@ -55,7 +55,12 @@ final class FhirChart {
       throws InvalidDocumentException {
     List<Node> findings = findings(source, text);
     FhirChart chart = new FhirChart(mapping);
-    String day = findings.stream().map(FhirChart::day).max(String::compareTo).orElse("");
+    String day =
+        findings.stream()
+            .filter(FhirChart::said)
+            .map(FhirChart::day)
+            .max(String::compareTo)
+            .orElse("");
     Set<String> subjects = new LinkedHashSet<>();
     findings.forEach(one -> subject(one).ifPresent(subjects::add));
     if (subjects.size() > 1) {
@@ -67,7 +72,9 @@ final class FhirChart {
     subjects.forEach(subject -> chart.gathered.fact(What.CASE, subject, source));
     chart.gathered.fact(What.CHARTED, day, source);
     for (Node finding : findings) {
-      if (!day(finding).equals(day)) {
+      if (!said(finding)) {
+        chart.pass("of a status other than final, amended or corrected");
+      } else if (!day(finding).equals(day)) {
         chart.pass("of another day than " + day);
       } else {
         chart.finding(finding);
@@ -160,6 +167,10 @@ final class FhirChart {
         .flatMap(system -> text(coding, "code").map(code -> new Code(system, code)));
   }
 
+  private static boolean said(Node finding) {
+    return text(finding, "status").filter(SAID::contains).isPresent();
+  }
+
   private static String day(Node finding) {
     String moment = text(finding, "effectiveDateTime").orElse("");
     return moment.length() < DAY ? "" : moment.substring(0, DAY);
@@ -182,21 +193,19 @@ final class FhirChart {
   }
 
   private void finding(Node finding) {
-    if (!text(finding, "status").filter(SAID::contains).isPresent()) {
-      pass("of a status other than final, amended or corrected");
-      return;
-    }
-    @Nullable Tooth tooth = null;
     Meaning meaning = new Meaning(null, null, null);
     List<Node> codings = new ArrayList<>();
     member(finding, "bodySite").ifPresent(site -> codings.addAll(elements(site, "coding")));
+    Set<Tooth> teeth = new LinkedHashSet<>();
     for (Node coding : codings) {
-      tooth = tooth == null ? tooth(coding) : tooth;
+      Optional.ofNullable(tooth(coding)).ifPresent(teeth::add);
     }
-    if (tooth == null) {
-      pass("at no tooth of a numbering that is known");
+    if (teeth.size() != 1) {
+      pass(teeth.isEmpty() ? "at no tooth of a numbering that is known" : "at more than one tooth");
       return;
     }
+    Tooth tooth = teeth.iterator().next();
+    gathered.tooth(tooth);
     member(finding, "code").ifPresent(code -> codings.addAll(elements(code, "coding")));
     @Nullable Meaning whole = together(codings, meaning);
     if (whole == null) {
@@ -204,12 +213,18 @@ final class FhirChart {
       return;
     }
     String where = "Observation at line " + finding.place().line();
+    List<Node> components = elements(finding, "component");
+    if (value(finding).isEmpty() && components.isEmpty()) {
+      pass("without a value that a chart takes");
+    }
     take(tooth, whole, finding, where);
-    for (Node component : elements(finding, "component")) {
+    for (Node component : components) {
       List<Node> more = new ArrayList<>();
       member(component, "code").ifPresent(code -> more.addAll(elements(code, "coding")));
       @Nullable Meaning said = together(more, new Meaning(null, null, null));
-      if (said != null && !said.text().isEmpty()) {
+      if (said == null) {
+        gathered.note(where + ": codings of a component contradict each other; passed over.");
+      } else if (!said.text().isEmpty()) {
         // What a component says of itself goes before what its Observation says.
         take(
             tooth,
@@ -274,6 +289,9 @@ final class FhirChart {
   private static Optional<String> value(Node of) {
     Optional<Node> quantity = member(of, "valueQuantity");
     if (quantity.isPresent()) {
+      if (member(quantity.get(), "comparator").isPresent()) {
+        return Optional.of("not exact");
+      }
       boolean mm =
           text(quantity.get(), "code")
               .or(() -> text(quantity.get(), "unit"))
@@ -292,7 +310,7 @@ final class FhirChart {
     }
     Optional<Node> truth = member(of, "valueBoolean");
     if (truth.isPresent()) {
-      return truth.map(one -> Boolean.toString(one.truth()));
+      return truth.map(one -> one.isTruth() ? Boolean.toString(one.truth()) : one.quoted());
     }
     return member(of, "valueInteger").flatMap(FhirChart::number).or(() -> text(of, "valueString"));
   }

@@ -1,6 +1,11 @@
 package quadrille.facts.exchange;
 
+import java.util.List;
+import quadrille.document.CsvTable;
+import quadrille.document.Faults;
 import quadrille.document.InvalidDocumentException;
+import quadrille.facts.chart.Numbering;
+import quadrille.facts.exchange.Meaning.What;
 
 /** The door: reads what another program exports, and proposes what it may mean. */
 public final class ForeignCharts {
@@ -24,6 +29,20 @@ public final class ForeignCharts {
     return isFhir(text)
         ? FhirChart.read(source, text, mapping)
         : TableChart.read(source, text, mapping);
+  }
+
+  /**
+   * The numberings by which all teeth of a table can be read, by its own names of them; more than
+   * one where they do not tell.
+   *
+   * @throws InvalidDocumentException where it is no table
+   */
+  public static List<Numbering> numberings(String source, String text, Mapping mapping)
+      throws InvalidDocumentException {
+    Faults faults = new Faults();
+    CsvTable table = CsvTable.any(source, text, faults);
+    faults.check();
+    return TableChart.numberings(TableChart.cells(table, mapping, What.TOOTH));
   }
 
   /**

@@ -119,6 +119,7 @@ final class Gathered {
         if (what == What.ALERTS) {
           return OPEN;
         }
+        known.add(OPEN);
       }
     }
     return String.join(" ", known);
@@ -144,7 +145,10 @@ final class Gathered {
           whole(word, 0, 3)
               .ifPresentOrElse(
                   grade -> said(tooth, what, grade.toString(), where),
-                  () -> unknown(where, what, cell, "0 to 3"));
+                  () -> {
+                    unknown(where, what, cell, "0 to 3");
+                    said(tooth, what, OPEN, where);
+                  });
       default ->
           said(
               tooth,
@@ -160,6 +164,7 @@ final class Gathered {
       said(tooth, what, word, where);
     } else {
       unknown(where, what, word, FaultWords.either(allowed));
+      said(tooth, what, OPEN, where);
     }
   }
 
@@ -178,9 +183,8 @@ final class Gathered {
           };
       if (truth.equals(OPEN)) {
         unknown(where, what, bare, "true, 1 or x, and false, 0 or a blank cell");
-      } else {
-        said(tooth, spot, truth, where);
       }
+      said(tooth, spot, truth, where);
     } else if (what == What.DEPTH && word.equals(UNPROBED)) {
       said(tooth, spot, UNPROBED, where);
     } else if (!word.isEmpty()) {
@@ -188,7 +192,10 @@ final class Gathered {
       whole(word, least, 20)
           .ifPresentOrElse(
               mm -> said(tooth, spot, mm.toString(), where),
-              () -> unknown(where, what, bare, "whole mm from " + least + " to 20"));
+              () -> {
+                unknown(where, what, bare, "whole mm from " + least + " to 20");
+                said(tooth, spot, OPEN, where);
+              });
     }
   }
 

@@ -84,6 +84,11 @@ public record Mapping(
     return new Mapping(true, numbering, columns, words, codes, toothSystems);
   }
 
+  /** The same by another numbering; null where a person has to say it. */
+  public Mapping numbered(@Nullable Numbering other) {
+    return new Mapping(confirmed, other, columns, words, codes, toothSystems);
+  }
+
   /** Whether it says what each of some columns means. */
   public boolean knows(Iterable<String> header) {
     for (String column : header) {

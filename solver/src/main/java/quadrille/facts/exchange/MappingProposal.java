@@ -77,7 +77,7 @@ final class MappingProposal {
     faults.check();
     Map<String, @Nullable Meaning> columns = new LinkedHashMap<>();
     Map<What, Map<String, @Nullable String>> words = new LinkedHashMap<>();
-    @Nullable Numbering numbering = null;
+    List<String> teeth = new ArrayList<>();
     for (String column : table.rows().get(0).cells().keySet()) {
       @Nullable Meaning meaning = meaning(column);
       columns.put(column, meaning);
@@ -91,23 +91,17 @@ final class MappingProposal {
         continue;
       }
       if (meaning.what() == What.TOOTH) {
-        numbering = only(cells);
+        teeth.addAll(cells);
       } else if (LISTED.contains(meaning.what()) && cells.size() <= MOST_WORDS) {
         Map<String, @Nullable String> known =
             words.computeIfAbsent(meaning.what(), what -> new LinkedHashMap<>());
         cells.forEach(cell -> known.putIfAbsent(cell, word(meaning.what(), cell)));
       }
     }
+    // By all of them: with two columns of teeth, each numbered its own way, by none.
+    List<Numbering> by = TableChart.numberings(teeth);
+    @Nullable Numbering numbering = by.size() == 1 ? by.get(0) : null;
     return new Mapping(false, numbering, columns, words, Map.of(), Map.of());
-  }
-
-  /** The one numbering that has all these teeth; null where both have, or none. */
-  private static @Nullable Numbering only(List<String> teeth) {
-    List<Numbering> by =
-        Stream.of(Numbering.values())
-            .filter(one -> teeth.stream().allMatch(tooth -> one.tooth(tooth).isPresent()))
-            .toList();
-    return by.size() == 1 ? by.get(0) : null;
   }
 
   /** What all words of a name that are known mean together; null where none is, or they differ. */
@@ -127,7 +121,11 @@ final class MappingProposal {
         whole.what() == What.TOOTH
             && words(name).stream()
                 .anyMatch(word -> !NAMING.contains(word) && !WORDS.containsKey(word));
-    return whole.what() == null || aboutTooth ? null : Meaning.of(whole.text()).orElse(null);
+    // A weight without a unit may be in pounds.
+    boolean noUnit = whole.what() == What.WEIGHT && !words(name).contains("kg");
+    return whole.what() == null || aboutTooth || noUnit
+        ? null
+        : Meaning.of(whole.text()).orElse(null);
   }
 
   private static Set<String> words(String name) {
@@ -135,12 +133,12 @@ final class MappingProposal {
     Set<String> words = new LinkedHashSet<>();
     for (String word : apart.split("[^a-z]+")) {
       words.add(word);
-      // As in midbuccal or distolingual.
+      // As in midbuccal, distolingual or mesio-distal.
       if (word.startsWith("mid") && word.length() > 3) {
         words.addAll(List.of("mid", word.substring(3)));
       }
       for (String end : List.of("disto", "mesio")) {
-        if (word.startsWith(end) && word.length() > end.length()) {
+        if (word.startsWith(end)) {
           words.add(end.equals("disto") ? "distal" : "mesial");
           words.add(word.substring(end.length()));
         }
@@ -157,7 +155,11 @@ final class MappingProposal {
       for (String word : said) {
         Meaning known = WORDS.get(word);
         if (known != null && known.what() == null) {
-          whole = whole.and(known).orElse(whole);
+          Meaning both = whole.and(known).orElse(null);
+          if (both == null) {
+            return null;
+          }
+          whole = both;
         }
       }
       return whole.text().isEmpty() ? null : whole.text();

@@ -131,6 +131,11 @@ public record Meaning(@Nullable What what, @Nullable Aspect aspect, @Nullable Pl
         : Optional.of(new Meaning(what, aspect, place));
   }
 
+  /** Whether it is something of a tooth or a site. */
+  boolean ofMouth() {
+    return what != null && (what.ofSite() || what.ofTooth());
+  }
+
   /** As a mapping writes it. */
   public String text() {
     List<String> words = new ArrayList<>();

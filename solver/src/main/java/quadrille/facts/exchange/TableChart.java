@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.CsvTable;
 import quadrille.document.CsvTable.Cell;
@@ -41,23 +42,102 @@ final class TableChart {
             "columns that the mapping knows; it may also call them ignore");
       }
     }
-    if (mapping.columns().values().stream()
-        .noneMatch(meaning -> meaning != null && meaning.what() == What.TOOTH)) {
-      faults.add(header, "no column that means tooth", "one, by the mapping");
+    List<String> teeth = columns(table, mapping, What.TOOTH);
+    if (teeth.size() != 1) {
+      faults.add(
+          header,
+          (teeth.isEmpty() ? "no column that means" : teeth.size() + " columns that mean")
+              + " tooth",
+          "one, by the mapping");
+    }
+    for (What one : List.of(What.CASE, What.CHARTED)) {
+      List<String> cells = cells(table, mapping, one);
+      if (cells.size() > 1) {
+        faults.add(
+            header,
+            FaultWords.quote(cells.get(0))
+                + " and "
+                + FaultWords.quote(cells.get(1))
+                + " as "
+                + one.word(),
+            "a table of one mouth and one day");
+      }
     }
     Numbering numbering = mapping.numbering();
     if (numbering == null) {
       faults.add(header, "no numbering", "iso3950 or universal, said by the mapping");
+    } else if (teeth.size() == 1) {
+      otherwiseNumbered(table, teeth.get(0), numbering, faults);
     }
     faults.check();
     TableChart chart = new TableChart(mapping, numbering == null ? Numbering.ISO3950 : numbering);
+    if (numberings(cells(table, mapping, What.TOOTH)).size() > 1) {
+      chart.gathered.note(
+          "Each tooth is one by either numbering; they are read as "
+              + chart.numbering.word()
+              + ", as the mapping says.");
+    }
     table.rows().forEach(chart::row);
     return chart.gathered.chart(chart.numbering);
+  }
+
+  /** A table says by its own teeth if it is numbered otherwise; the wrong teeth are never read. */
+  private static void otherwiseNumbered(
+      CsvTable table, String column, Numbering numbering, Faults faults) {
+    table.rows().stream()
+        .map(row -> row.cell(column))
+        .filter(cell -> numbering.tooth(number(cell.text())).isEmpty())
+        .filter(cell -> !by(cell.text()).isEmpty())
+        .findFirst()
+        .ifPresent(
+            cell ->
+                faults.add(
+                    cell.place(),
+                    FaultWords.quote(cell.text()) + ", a tooth of another numbering",
+                    "teeth by " + numbering.word() + ", as the mapping says"));
+  }
+
+  /** The numberings by which all of some names are teeth, those that are none by any left out. */
+  static List<Numbering> numberings(List<String> names) {
+    return Stream.of(Numbering.values())
+        .filter(
+            one ->
+                names.stream()
+                    .map(TableChart::by)
+                    .allMatch(known -> known.isEmpty() || known.contains(one)))
+        .toList();
+  }
+
+  private static List<Numbering> by(String name) {
+    return Stream.of(Numbering.values())
+        .filter(one -> one.tooth(number(name)).isPresent())
+        .toList();
+  }
+
+  /** A table's columns of a meaning. */
+  private static List<String> columns(CsvTable table, Mapping mapping, What what) {
+    return table.rows().get(0).cells().keySet().stream()
+        .filter(
+            column -> {
+              Meaning meaning = mapping.columns().get(column);
+              return meaning != null && meaning.what() == what;
+            })
+        .toList();
+  }
+
+  /** What stands in a table's columns of a meaning, each once. */
+  static List<String> cells(CsvTable table, Mapping mapping, What what) {
+    return columns(table, mapping, what).stream()
+        .flatMap(column -> table.rows().stream().map(row -> row.cell(column).text()))
+        .filter(cell -> !cell.isBlank())
+        .distinct()
+        .toList();
   }
 
   private void row(Row row) {
     String where = "Line " + row.place().line();
     @Nullable Tooth tooth = null;
+    boolean nameless = false;
     Meaning place = new Meaning(null, null, null);
     List<Map.Entry<Meaning, Cell>> said = new ArrayList<>();
     for (Map.Entry<String, Cell> entry : row.cells().entrySet()) {
@@ -69,7 +149,10 @@ final class TableChart {
       @Nullable What what = meaning.what();
       if (what == What.TOOTH) {
         tooth = numbering.tooth(number(cell.text())).orElse(null);
-        if (tooth == null && !cell.blank()) {
+        nameless = cell.blank();
+        // It is there, whatever can be said of it.
+        Optional.ofNullable(tooth).ifPresent(gathered::tooth);
+        if (tooth == null && !nameless) {
           gathered.note(
               where
                   + ": "
@@ -95,6 +178,10 @@ final class TableChart {
       } else {
         said.add(Map.entry(meaning, cell));
       }
+    }
+    if (nameless
+        && said.stream().anyMatch(one -> one.getKey().ofMouth() && !one.getValue().blank())) {
+      gathered.note(where + ": no tooth is named; what it says of one is passed over.");
     }
     for (Map.Entry<Meaning, Cell> one : said) {
       take(tooth, place, one.getKey(), one.getValue(), where);
@@ -123,7 +210,8 @@ final class TableChart {
     } else if (what.ofTooth()) {
       gathered.fact(tooth, what, cell.text(), where);
     } else {
-      Meaning whole = place.and(meaning).orElse(meaning);
+      // Where row and column contradict each other, neither is believed.
+      Meaning whole = place.and(meaning).orElse(new Meaning(what, null, null));
       if (whole.aspect() == null || whole.place() == null) {
         if (!cell.blank()) {
           gathered.note(where + ": which site a " + what.word() + " is of is not said; left open.");

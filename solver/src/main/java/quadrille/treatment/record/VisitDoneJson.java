@@ -32,7 +32,10 @@ final class VisitDoneJson {
   static final int DAY_MINUTES = 24 * 60;
   static final double MOST_ML = 100;
   static final double MOST_GEL = 100;
-  static final int NOTE = 2000;
+
+  /** All answers and notes of a visit at the chair are in it. */
+  static final int NOTE = 20_000;
+
   static final int DEEPEST_MM = 20;
 
   private final Numbering numbering;

@@ -1,17 +1,23 @@
 package quadrille.treatment.recording;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
+import quadrille.document.Expected;
 import quadrille.document.Faults;
 import quadrille.document.Fields;
 import quadrille.document.InvalidDocumentException;
@@ -31,17 +37,19 @@ import quadrille.treatment.record.VisitRecordReader;
  * visit is recorded; the record follows from the ticks, with the minutes of each part.
  *
  * @param visit its number in the plan
+ * @param plan tells the visit's order of work from any other; what was ticked holds for no other
  * @param date the day
  * @param clinician who works, by the practice's own reference
  * @param ticks by number, ascending; each number once, so that one that is sent again counts once
  */
-public record RunningVisit(int visit, LocalDate date, String clinician, List<Tick> ticks) {
+public record RunningVisit(
+    int visit, String plan, LocalDate date, String clinician, List<Tick> ticks) {
 
   /** What the document's {@code schema} must say. */
   public static final String SCHEMA = "quadrille/running-visit/1";
 
   private static final int MOST_TICKS = 2000;
-  private static final int MOST_TEXT = 500;
+  private static final int MOST_TEXT = 1000;
   private static final double MINUTE = 60;
 
   /** A step of which a part was done has half of it; the rest is staged again. */
@@ -82,10 +90,39 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
    */
   public record Tick(int number, Instant at, Kind kind, int of, String text) {}
 
+  /** What closes a row of the visit, and so waits for the stop questions. */
+  private static final Set<Kind> OVER = EnumSet.of(Kind.DONE, Kind.PART, Kind.SKIP, Kind.AGAIN);
+
   public RunningVisit {
     TreeMap<Integer, Tick> once = new TreeMap<>();
     ticks.forEach(tick -> once.putIfAbsent(tick.number(), tick));
     ticks = List.copyOf(once.values());
+  }
+
+  /** Begins a visit. */
+  public static RunningVisit begin(Visit planned, LocalDate date, String clinician) {
+    return new RunningVisit(planned.number(), mark(planned), date, clinician, List.of());
+  }
+
+  /** Whether it is run by this plan: ticks name places in its order of work. */
+  public boolean isOf(Visit planned) {
+    return visit == planned.number() && plan.equals(mark(planned));
+  }
+
+  private static String mark(Visit planned) {
+    List<Object> marks = new ArrayList<>(planned.stopQuestions());
+    Map<Integer, GivenInjection> injections = injections(planned);
+    List<Entry> sequence = planned.sequence();
+    for (int i = 0; i < sequence.size(); i++) {
+      Entry entry = sequence.get(i);
+      marks.add(entry.kind().word());
+      if (entry instanceof Entry.Debride step) {
+        marks.add(step(step, Numbering.ISO3950));
+      } else if (injections.containsKey(i)) {
+        marks.add(given(injections.get(i), Numbering.ISO3950));
+      }
+    }
+    return String.valueOf(Expected.bytes(marks.toString().getBytes(UTF_8)).revision());
   }
 
   /**
@@ -97,11 +134,12 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
     Faults faults = new Faults();
     Fields top =
         JsonDocument.read(source, text, faults)
-            .object("schema", "visit", "date", "clinician", "ticks");
+            .object("schema", "visit", "plan", "date", "clinician", "ticks");
     top.required("schema").word(List.of(SCHEMA), word -> word);
     RunningVisit running =
         new RunningVisit(
             top.required("visit").whole(1, 100),
+            top.required("plan").text(),
             top.required("date").date(),
             top.required("clinician").text(),
             ticks(top.required("ticks")));
@@ -152,7 +190,7 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
   public RunningVisit with(List<Tick> more) {
     List<Tick> all = new ArrayList<>(ticks);
     all.addAll(more);
-    return new RunningVisit(visit, date, clinician, all);
+    return new RunningVisit(visit, plan, date, clinician, all);
   }
 
   /** The document. */
@@ -160,6 +198,7 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
     Map<String, Object> root = new LinkedHashMap<>();
     root.put("schema", SCHEMA);
     root.put("visit", visit);
+    root.put("plan", plan);
     root.put("date", date.toString());
     root.put("clinician", clinician);
     root.put("ticks", ticks.stream().map(RunningVisit::fields).toList());
@@ -183,24 +222,50 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
   /** The ticks that hold: without those taken back, and what took them back. */
   public List<Tick> holding() {
     List<Tick> holding = new ArrayList<>();
-    for (Tick tick : ticks) {
-      if (tick.kind() != Kind.UNDO) {
-        holding.add(tick);
-      } else if (!holding.isEmpty()) {
-        holding.remove(holding.size() - 1);
-      }
-    }
+    ticks.forEach(tick -> hold(tick, holding));
     return List.copyOf(holding);
+  }
+
+  private static void hold(Tick tick, List<Tick> holding) {
+    if (tick.kind() != Kind.UNDO) {
+      holding.add(tick);
+    } else if (!holding.isEmpty()) {
+      holding.remove(holding.size() - 1);
+    }
   }
 
   /** Whether every stop question of a visit has been answered. */
   public boolean answered(Visit planned) {
-    return holding().stream()
-            .filter(tick -> tick.kind() == Kind.ANSWER)
-            .map(Tick::of)
-            .distinct()
-            .count()
-        >= planned.stopQuestions().size();
+    return answered(planned, holding());
+  }
+
+  private static boolean answered(Visit planned, List<Tick> holding) {
+    return IntStream.range(0, planned.stopQuestions().size())
+        .allMatch(
+            question ->
+                holding.stream()
+                    .anyMatch(
+                        tick ->
+                            tick.kind() == Kind.ANSWER
+                                && tick.of() == question
+                                && !tick.text().isBlank()));
+  }
+
+  /** Whether each number from 1 on is there, so that no tick was lost on the way. */
+  public boolean whole() {
+    return ticks.isEmpty() || ticks.get(ticks.size() - 1).number() == ticks.size();
+  }
+
+  /** Whether nothing was ticked as over before every stop question had its answer. */
+  public boolean heedsStops(Visit planned) {
+    List<Tick> holding = new ArrayList<>();
+    for (Tick tick : ticks) {
+      if (OVER.contains(tick.kind()) && !answered(planned, holding)) {
+        return false;
+      }
+      hold(tick, holding);
+    }
+    return true;
   }
 
   /**
@@ -209,14 +274,16 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
    *
    * @param planned the visit of the plan
    * @param numbering of the chart
+   * @param perAspect gel cartridges for an aspect, by the practice
    */
-  public Said said(Visit planned, Numbering numbering) {
-    return new Said.InDocument("the visit", document(planned, numbering));
+  public Said said(Visit planned, Numbering numbering, double perAspect) {
+    return new Said.InDocument("the visit", document(planned, numbering, perAspect));
   }
 
-  private String document(Visit planned, Numbering numbering) {
+  private String document(Visit planned, Numbering numbering, double perAspect) {
     List<Entry> sequence = planned.sequence();
     Map<Integer, Double> shares = new LinkedHashMap<>();
+    Map<String, Double> gel = new TreeMap<>();
     List<Object> given = new ArrayList<>();
     List<Object> found = new ArrayList<>();
     List<String> notes = new ArrayList<>();
@@ -265,6 +332,11 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
               if (one != null) {
                 given.add(injected++, given(one, numbering));
               }
+            } else if (entry instanceof Entry.ApplyGel put && done) {
+              gel.merge(
+                  put.area().quadrant().name(),
+                  put.aspect().aspects().size() * perAspect,
+                  Double::sum);
             } else if (entry instanceof Entry.Debride step) {
               shares.put(tick.of(), done ? tick.kind() == Kind.PART ? PART : 1.0 : 0.0);
               Duration took =
@@ -278,13 +350,7 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
           }
         }
       }
-      boolean ends =
-          tick.kind() == Kind.DONE
-              || tick.kind() == Kind.PART
-              || tick.kind() == Kind.SKIP
-              || tick.kind() == Kind.AGAIN
-              || tick.kind() == Kind.ANSWER;
-      if (ends) {
+      if (OVER.contains(tick.kind()) || tick.kind() == Kind.ANSWER) {
         last = tick.at();
         rest = Duration.ZERO;
       }
@@ -303,10 +369,7 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
     root.put("interrupted", interrupted);
     root.put("steps", steps(sequence, shares, numbering));
     root.put("injections", given);
-    if (shares.values().stream().allMatch(share -> share == 0)) {
-      // Else as planned.
-      root.put("gelCartridges", Map.of());
-    }
+    root.put("gelCartridges", gel);
     root.put("found", found);
     if (!notes.isEmpty()) {
       root.put("note", String.join(" ", notes));
@@ -369,17 +432,22 @@ public record RunningVisit(int visit, LocalDate date, String clinician, List<Tic
     return list;
   }
 
+  private static Map<String, Object> step(Entry.Debride step, Numbering numbering) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("area", step.area().name(numbering));
+    fields.put("pass", step.pass().word());
+    fields.put("aspect", step.aspect().word());
+    fields.put("teeth", step.teeth().stream().map(numbering::name).toList());
+    return fields;
+  }
+
   /** Each step of the plan by its own share; one that was not ticked was not done. */
   private static List<Object> steps(
       List<Entry> sequence, Map<Integer, Double> shares, Numbering numbering) {
     List<Object> list = new ArrayList<>();
     for (int i = 0; i < sequence.size(); i++) {
       if (sequence.get(i) instanceof Entry.Debride step) {
-        Map<String, Object> fields = new LinkedHashMap<>();
-        fields.put("area", step.area().name(numbering));
-        fields.put("pass", step.pass().word());
-        fields.put("aspect", step.aspect().word());
-        fields.put("teeth", step.teeth().stream().map(numbering::name).toList());
+        Map<String, Object> fields = step(step, numbering);
         fields.put("share", shares.getOrDefault(i, 0.0));
         list.add(fields);
       }

@@ -155,9 +155,113 @@ final class ForeignChartTest {
                 "\"numbering\": \"iso3950\", \"columns\": { \"t\": \"tooth\", \"d\": \"depth facial middle\" }"));
     ForeignChart read = ForeignCharts.read("t.csv", "t,d\n11,3\n11,4\n11,3\n99,1\n", mapping);
     assertTrue(read.lines().contains("11 ? | ? ? ? | ? ? ?"), read.lines());
+    assertTrue(read.notes().get(0).contains("one by either numbering"), read.notes().toString());
     assertTrue(
-        read.notes().get(0).startsWith("Line 3: said a second time"), read.notes().toString());
+        read.notes().get(1).startsWith("Line 3: said a second time"), read.notes().toString());
     assertTrue(read.notes().stream().anyMatch(note -> note.contains("\"99\" is no tooth")));
+  }
+
+  private static final String COLUMNS =
+      """
+      "columns": { "t": "tooth", "n": "tooth", "c": "case", "y": "charted", "a": "aspect", "d": "depth middle",
+        "f": "depth facial mesial", "r": "recession facial middle", "b": "bleeding facial middle",
+        "g": "deposit", "s": "status", "u": "furcation", "v": "features" }
+      """;
+
+  private static ForeignChart read(String numbering, String table) throws Exception {
+    return ForeignCharts.read(
+        "t.csv",
+        table,
+        Mapping.read("m.json", mapping("\"numbering\": \"" + numbering + "\", " + COLUMNS)));
+  }
+
+  /** Each table's teeth belong to the numbering that stands first. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "universal iso3950 3 14 19",
+        "universal iso3950 11 12 9",
+        "universal iso3950 31 32 29.0",
+        "iso3950 universal 11 21 48",
+        "iso3950 universal 17 33"
+      })
+  void teethOfTheOtherNumberingAreNeverReadByThisOne(String line) throws Exception {
+    List<String> words = List.of(line.split(" "));
+    String table = "t,g\n" + String.join(",none\n", words.subList(2, words.size())) + ",none\n";
+    assertEquals(words.get(0), numbering(table));
+    assertNotNull(read(words.get(0), table));
+    InvalidDocumentException refused =
+        assertThrows(InvalidDocumentException.class, () -> read(words.get(1), table));
+    assertTrue(refused.getMessage().contains("a tooth of another numbering"), refused.getMessage());
+  }
+
+  private static String numbering(String table) throws Exception {
+    Numbering numbering =
+        ForeignCharts.proposed("t.csv", table.replace("t,g", "Tooth,g")).numbering();
+    return numbering == null ? "?" : numbering.word();
+  }
+
+  @Test
+  void whereTheTeethDoNotTellTheirNumberingNobodyGuesses() throws Exception {
+    String table = "t,g\n11,none\n28,none\n";
+    assertEquals("?", numbering(table));
+    assertTrue(
+        read("universal", table)
+            .notes()
+            .get(0)
+            .endsWith("read as universal, as the mapping says."));
+    assertEquals("?", numbering("t,g\n3,none\n48,none\n"));
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "t,n,d\n11,8,3\n",
+        "c,d\nx,3\n",
+        "t,c,g\n46,A,none\n47,B,none\n",
+        "t,y,g\n46,2026-03-02,none\n47,2026-04-02,none\n"
+      })
+  void aTableOfTwoMouthsDaysOrColumnsOfTeethIsRefused(String table) {
+    assertThrows(InvalidDocumentException.class, () -> read("iso3950", table));
+  }
+
+  /** What a chart does not take is a question mark, not the harmless answer. */
+  @ParameterizedTest
+  @ValueSource(strings = {"r,deep", "b,Y", "s,crown", "u,II", "v,odd", "g,much"})
+  void whatAChartDoesNotTakeIsNotTakenForNone(String what) throws Exception {
+    String[] of = what.split(",");
+    StringBuilder table = new StringBuilder("t,a,d,f,g,s,u,v,r,b\n");
+    String row = "46,facial,3,3,g,s,u,v,r,b\n".replace("," + of[0], "," + of[1]);
+    table.append(
+        row.replace(",s", ",natural").replace(",g", ",none").replaceAll(",[guvrb](?=[,\n])", ","));
+    ForeignChart read = read("iso3950", table.toString());
+    String line = read.lines().lines().filter(one -> one.startsWith("46")).findFirst().orElse("");
+    assertTrue(
+        of[0].equals("r") || of[0].equals("b")
+            ? line.contains("| ? ? 3 |")
+            : line.split("\\|", -1)[0].contains("?"),
+        line);
+    assertTrue(
+        read.notes().stream().anyMatch(note -> note.contains("\"" + of[1] + "\" was left open")),
+        read.notes().toString());
+  }
+
+  @Test
+  void aRowThatContradictsItsColumnOrNamesNoToothIsListed() throws Exception {
+    ForeignChart read = read("iso3950", "t,a,f\n46,lingual,4\n,facial,5\n");
+    assertTrue(read.lines().contains("46 ? | ? ? ? | ? ? ?"), read.lines());
+    assertTrue(read.notes().contains("Line 2: which site a depth is of is not said; left open."));
+    assertTrue(
+        read.notes().contains("Line 3: no tooth is named; what it says of one is passed over."));
+  }
+
+  @Test
+  void whatANameLeavesOpenIsNotProposed() throws Exception {
+    Mapping proposed =
+        ForeignCharts.proposed("t.csv", "Tooth,Weight,Weight (kg),Site\n46,180,80,mesio-distal\n");
+    assertNull(proposed.columns().get("Weight"));
+    assertEquals(Meaning.of("weight").orElseThrow(), column(proposed, "Weight (kg)"));
+    assertNull(proposed.words().get(Meaning.What.SITE).get("mesio-distal"));
   }
 
   @ParameterizedTest
@@ -309,6 +413,14 @@ final class ForeignChartTest {
                 good.replace("\"depth\"", "\"other\""),
                 good.replace("2026-03-02", "2025-01-01"),
                 good.replace("urn:iso:std:iso:3950", "urn:elsewhere"),
+                good.replace("\"final\"", "\"cancelled\"").replace("2026-03-02", "2027-01-01"),
+                good.replace(
+                    "{\"system\": \"urn:iso:std:iso:3950\"",
+                    "{\"system\": \"urn:iso:std:iso:3950\", \"code\": \"26\"}, {\"system\": \"urn:iso:std:iso:3950\""),
+                good.replace("facialdistal", "facialmiddle")
+                    .replace("\"value\": 5", "\"comparator\": \"<\", \"value\": 4"),
+                good.replaceFirst("\"valueQuantity.*", "\"valueString\": \" \"}}")
+                    .replace("\"valueString\": \" \"", "\"interpretation\": []"),
                 good.replace("facialdistal", "facialmesial").replace("\"mm\"", "\"cm\""))
             + "]}";
     ForeignChart read = ForeignCharts.read("b.json", bundle, Mapping.read("m.json", codes()));
@@ -316,7 +428,10 @@ final class ForeignChartTest {
     assertTrue(read.lines().contains("case P-1\n") && !read.lines().contains("Name"), read.lines());
     String notes = String.join("\n", read.notes());
     assertTrue(notes.contains("Code \"other\" of \"urn:test\" means nothing"), notes);
-    assertTrue(notes.contains("1 Observation passed over: of a status other"), notes);
+    assertTrue(notes.contains("2 Observations passed over: of a status other"), notes);
+    assertTrue(notes.contains("1 Observation passed over: at more than one tooth"), notes);
+    assertTrue(notes.contains("depth \"not exact\" was left open"), notes);
+    assertTrue(notes.contains("1 Observation passed over: without a value"), notes);
     assertTrue(notes.contains("1 Observation passed over: of another day than 2026-03-02"), notes);
     assertTrue(notes.contains("1 Observation passed over: at no tooth"), notes);
     assertTrue(notes.contains("depth \"not in mm\" was left open"), notes);
@@ -346,6 +461,6 @@ final class ForeignChartTest {
     }
     ForeignChart read = ForeignCharts.read("t.csv", table.toString(), mapping);
     assertTrue(read.notes().size() < 210, read.notes().size() + " notes");
-    assertTrue(read.notes().contains("49800 more of that kind."));
+    assertTrue(read.notes().contains("49801 more of that kind."));
   }
 }

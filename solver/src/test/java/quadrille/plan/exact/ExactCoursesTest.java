@@ -13,6 +13,7 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.mouths.Tries;
 import quadrille.plan.course.CourseTerm;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.staging.Staged;
@@ -42,7 +43,8 @@ final class ExactCoursesTest {
   @ParameterizedTest
   @MethodSource("seeds")
   void isTheCheapestOfAllCoursesOfThreeVisits(int seed) {
-    compare(RandomMouths.of(1000 + seed, 7), 3);
+    // The largest take seconds to enumerate: in the usual build one in four may be so large.
+    compare(RandomMouths.of(1000 + seed, Tries.of(seed % 4 == 1 ? 7 : 6, 7)), 3);
   }
 
   /**

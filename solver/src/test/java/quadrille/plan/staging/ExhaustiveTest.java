@@ -21,6 +21,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Power;
+import quadrille.mouths.Tries;
 import quadrille.plan.visit.Enumeration;
 import quadrille.plan.visit.Mouth;
 import quadrille.plan.visit.RandomMouths;
@@ -41,9 +42,13 @@ final class ExhaustiveTest {
   /** Courses of two visits of the random mouths, by seed. */
   private static final Map<Integer, Staged> OF_TWO = new ConcurrentHashMap<>();
 
+  /** The largest take seconds to enumerate: in the usual build one in four may be so large. */
+  private static Mouth mouth(int seed) {
+    return RandomMouths.of(seed, Tries.of(seed % 4 == 0 ? 9 : 8, 9));
+  }
+
   private static Staged ofTwo(int seed) {
-    return OF_TWO.computeIfAbsent(
-        seed, key -> STAGER.stage(RandomMouths.of(key, 9).passesApart().inVisits(2)));
+    return OF_TWO.computeIfAbsent(seed, key -> STAGER.stage(mouth(key).passesApart().inVisits(2)));
   }
 
   @ParameterizedTest
@@ -184,8 +189,8 @@ final class ExhaustiveTest {
   @ParameterizedTest
   @MethodSource("seeds")
   void noRandomCourseOfTwoVisitsIsCheaper(int seed) {
-    compare(RandomMouths.of(seed, 9), 2);
-    compare(RandomMouths.of(seed, 9).passesApart(), 2, ofTwo(seed));
+    compare(mouth(seed), 2);
+    compare(mouth(seed).passesApart(), 2, ofTwo(seed));
   }
 
   @ParameterizedTest
