@@ -131,8 +131,7 @@ final class VerbCommandsTest extends AtTheDesk {
     assertTrue(gone.contains("SUMMARY:K-1042 visit 1"), practice);
     assertTrue(practice.contains("SEQUENCE:3"), practice);
     // The patient is told too, though their course was taken back with its visits.
-    String patient =
-        Files.readString(folder.resolve("export/courses/K-1042/appointments.ics"));
+    String patient = Files.readString(folder.resolve("export/courses/K-1042/appointments.ics"));
     assertTrue(patient.contains("STATUS:CANCELLED"), patient);
     // Booked again, it is another event: a calendar keeps the one that it was told is off.
     assertEquals(Status.DONE, book("--take=1").status());

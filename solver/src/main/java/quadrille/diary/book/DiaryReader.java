@@ -272,8 +272,7 @@ public final class DiaryReader {
    *
    * @param courses by case, of which its course must be one; null where it may be gone
    */
-  static Booking booking(
-      Node node, Known known, @Nullable Map<String, CourseRequest> courses) {
+  static Booking booking(Node node, Known known, @Nullable Map<String, CourseRequest> courses) {
     Fields fields =
         node.object(
             "id",
@@ -326,8 +325,7 @@ public final class DiaryReader {
     Optional<CourseRequest> course = Optional.ofNullable(courses.get(caseName));
     if (course.isEmpty() && caseNode.isText()) {
       caseNode.fault(
-          "a case of /courses"
-              + FaultWords.suggestion(List.copyOf(courses.keySet()), caseName));
+          "a case of /courses" + FaultWords.suggestion(List.copyOf(courses.keySet()), caseName));
     }
     course.ifPresent(
         found -> {

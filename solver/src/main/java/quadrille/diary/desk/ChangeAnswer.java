@@ -84,11 +84,14 @@ public sealed interface ChangeAnswer {
   /** The time is past, and nobody said that this is meant. */
   record Past(Instant moment) implements ChangeAnswer {}
 
-  /** A hold ends after now, and at the latest when its visit begins; nobody could say it ran out. */
+  /**
+   * A hold ends after now, and at the latest when its visit begins; nobody could say it ran out.
+   */
   record NoHold(Booking booking) implements ChangeAnswer {}
 
   /**
-   * The patient is not forgotten while visits of theirs are to come: they could not be brought back.
+   * The patient is not forgotten while visits of theirs are to come: they could not be brought
+   * back.
    *
    * @param bookings at least one
    */

@@ -206,8 +206,7 @@ final class ChangeDeskTest {
   void holdEndsBeforeItsVisitBeginsOrNotByItself() throws InvalidDocumentException {
     Instant begins = at("2026-03-16T09:00");
     assertInstanceOf(
-        ChangeAnswer.NoHold.class,
-        ask(BOOKED, new DeskChange.Hold("A/3", begins.plusSeconds(60))));
+        ChangeAnswer.NoHold.class, ask(BOOKED, new DeskChange.Hold("A/3", begins.plusSeconds(60))));
     changed(BOOKED, new DeskChange.Hold("A/3", begins));
     // As another program wrote it: who has come is not called off meanwhile.
     Diary late =
@@ -325,7 +324,8 @@ final class ChangeDeskTest {
     assertEquals(
         List.of("B/1"),
         assertInstanceOf(ChangeAnswer.StillComing.class, ask(noted, new DeskChange.Forget("B")))
-            .bookings().stream()
+            .bookings()
+            .stream()
             .map(Booking::id)
             .toList());
     Diary off = changed(noted, new DeskChange.EndCourse("B")).after();
