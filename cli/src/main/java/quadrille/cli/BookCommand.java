@@ -192,7 +192,14 @@ final class BookCommand extends AnswerCommand {
 
   private @Nullable Instant until(Diary diary) throws StopException {
     String text = taking == null ? null : taking.until;
-    return text == null ? null : Days.wall("--hold-until", text, diary.zone());
+    if (text == null) {
+      return null;
+    }
+    Instant moment = Days.wall("--hold-until", text, diary.zone());
+    if (!moment.isAfter(streams().clock().instant())) {
+      throw StopException.usage("--hold-until: is " + text + ", which is past.");
+    }
+    return moment;
   }
 
   /** What is booked into the past is said to be. */

@@ -21,6 +21,9 @@ record Days(LocalDate first, LocalDate last) {
 
   private static final LocalDate FIRST = LocalDate.of(1900, 1, 1);
 
+  /** Offsets of zones have been whole minutes for long then. */
+  private static final LocalDate FIRST_WALL = LocalDate.of(2000, 1, 1);
+
   /** Files write years in four digits. */
   private static final LocalDate LAST = LocalDate.of(9999, 12, 31);
 
@@ -76,11 +79,25 @@ record Days(LocalDate first, LocalDate last) {
   }
 
   /**
-   * A moment by the practice's clock, or with an offset.
+   * A moment by the practice's clock, or with an offset; in whole minutes and of years that a diary
+   * can hold.
    *
    * @param option for which it stands
    */
   static Instant wall(String option, String text, ZoneId zone) throws StopException {
+    Instant moment = anyWall(option, text, zone);
+    LocalDate day = moment.atZone(zone).toLocalDate();
+    if (moment.getEpochSecond() % 60 != 0 || moment.getNano() != 0) {
+      throw StopException.usage(option + ": is \"" + text + "\"; whole minutes are allowed.");
+    }
+    if (day.isBefore(FIRST_WALL) || day.isAfter(LAST_FROM)) {
+      throw StopException.usage(
+          option + ": is \"" + text + "\"; " + FIRST_WALL + " to " + LAST_FROM + " are allowed.");
+    }
+    return moment;
+  }
+
+  private static Instant anyWall(String option, String text, ZoneId zone) throws StopException {
     try {
       LocalDateTime time = LocalDateTime.parse(text);
       List<ZoneOffset> offsets = zone.getRules().getValidOffsets(time);

@@ -170,7 +170,7 @@ final class DiaryCommand extends AnswerCommand {
         named == null ? null : PracticeReader.read(Documents.name(named), documents().read(named));
     Diary diary = DiaryFiles.now(diaryFile, streams()).diary();
     String of = caseName;
-    if (of != null && diary.course(of).isEmpty()) {
+    if (of != null && !ExportFiles.cases(diary).contains(of)) {
       throw StopException.usage("--case: the diary has no course \"" + of + "\".");
     }
     int written =
@@ -186,6 +186,11 @@ final class DiaryCommand extends AnswerCommand {
   private int journal() throws InvalidDocumentException, StopException {
     Diary diary = DiaryFiles.now(diaryFile, streams()).diary();
     String of = caseName;
+    if (of != null
+        && diary.course(of).isEmpty()
+        && diary.journal().stream().noneMatch(one -> one.cases().contains(of))) {
+      throw StopException.usage("--case: neither diary nor journal knows \"" + of + "\".");
+    }
     List<JournalEntry> entries =
         diary.journal().stream().filter(one -> of == null || one.cases().contains(of)).toList();
     answer(

@@ -43,7 +43,9 @@ final class DiaryFiles {
     }
     Signature signed = new Signature(streams.account(), streams.clock().instant());
     ChangeAnswer answer = ChangeDesk.ask(read, new DeskChange.Done(booking.get().id()), signed);
-    if (!(answer instanceof ChangeAnswer.Changed changed)) {
+    if (answer instanceof ChangeAnswer.Stopped stopped) {
+      command.message(file + ": " + DeskWords.stopped(stopped, read.diary()));
+    } else if (!(answer instanceof ChangeAnswer.Changed changed)) {
       command.message(file + ": " + DeskWords.refusal(answer, read.diary()));
     } else if (at(file, path -> ChangeDesk.write(path, changed, streams.files()))) {
       command.message(file + ": " + booking.get().id() + " is done.");

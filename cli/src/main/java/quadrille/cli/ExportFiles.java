@@ -10,15 +10,16 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.CardText;
 import quadrille.cli.render.MindWords;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingCalendars;
-import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.Journal;
 import quadrille.diary.exchange.FhirBundle;
@@ -63,15 +64,16 @@ final class ExportFiles {
       BookingCalendars.eventsForPractice(diary, told, MindWords::of, stamp)
           .forEach((name, text) -> files.put("events/" + name, text));
     }
-    for (CourseRequest course : diary.courses()) {
-      if (caseName == null || course.caseName().equals(caseName)) {
-        String at = "courses/" + folder(course.caseName()) + "/";
-        List<Booking> own =
-            told.stream().filter(one -> one.caseName().equals(course.caseName())).toList();
+    for (String of : cases(diary)) {
+      if (caseName == null || of.equals(caseName)) {
+        String at = "courses/" + folder(of) + "/";
+        List<Booking> own = told.stream().filter(one -> one.caseName().equals(of)).toList();
         files.put(
             at + "appointments.ics",
             BookingCalendars.forPatient(diary, own, practiceName, contact, stamp));
-        files.put(at + "course.fhir.json", FhirBundle.of(diary, course.caseName()));
+        if (diary.course(of).isPresent()) {
+          files.put(at + "course.fhir.json", FhirBundle.of(diary, of));
+        }
         files.put(
             at + "card.txt",
             CardText.of(
@@ -85,6 +87,14 @@ final class ExportFiles {
       }
     }
     return files;
+  }
+
+  /** The cases of all that is told: also of a course that was taken back with its visits. */
+  static Set<String> cases(Diary diary) {
+    Set<String> cases = new LinkedHashSet<>();
+    diary.courses().forEach(course -> cases.add(course.caseName()));
+    Journal.told(diary).forEach(booking -> cases.add(booking.caseName()));
+    return cases;
   }
 
   /** A case as every file system takes it; no two cases have the same. */

@@ -1,8 +1,11 @@
 package quadrille.cli;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -18,7 +21,7 @@ import quadrille.document.Expected;
     description = {
       "Take a patient out of the diary and its journal, and out of the files named.",
       "",
-      "It cannot be undone. Call off first what is to come, and export it, so that",
+      "It cannot be undone. End the course first, and export it, so that",
       "other calendars lose it too; what was exported before is not found here."
     })
 final class ForgetCommand extends VerbCommand {
@@ -40,15 +43,19 @@ final class ForgetCommand extends VerbCommand {
   }
 
   @Override
-  String[] beside() {
-    return files.toArray(String[]::new);
+  List<String> beside() {
+    return files;
   }
 
   @Override
   DeskChange change(Diary diary) throws StopException {
+    Set<Path> met = new LinkedHashSet<>();
     for (String file : files) {
       try {
         streams().files().look(Documents.path(file));
+        if (!met.add(Documents.path(file).toRealPath())) {
+          throw StopException.usage("--file " + file + ": is named twice.");
+        }
       } catch (IOException e) {
         throw StopException.file(file + ": cannot be read: " + Documents.reason(e));
       }

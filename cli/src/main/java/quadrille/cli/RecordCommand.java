@@ -296,6 +296,10 @@ final class RecordCommand extends BaseCommand {
               + correction.entry
               + "; the number of a visit's entry is allowed, 2 or more.");
     }
+    if (what.diary != null) {
+      // What is wrong with the diary is told before the log is written.
+      DiaryFiles.read(what.diary, streams().files());
+    }
     Said said = said(what.source, correction == null ? 0 : correction.entry);
     Recorder.Outcome outcome =
         CourseFiles.outcome(

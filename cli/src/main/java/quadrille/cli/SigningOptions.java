@@ -6,6 +6,7 @@ import picocli.CommandLine.Option;
 import quadrille.cli.render.JournalWords;
 import quadrille.diary.book.Signature;
 import quadrille.diary.book.Why;
+import quadrille.document.Node;
 
 /** Who changes a diary, and why; for its journal. */
 final class SigningOptions {
@@ -69,11 +70,7 @@ final class SigningOptions {
 
   /** As files can hold it. */
   private static void plain(String option, String text) throws StopException {
-    boolean plain =
-        !text.isBlank()
-            && text.codePointCount(0, text.length()) <= Signature.LONGEST
-            && text.codePoints().noneMatch(Character::isISOControl);
-    if (!plain) {
+    if (!Node.isPlain(text, Signature.LONGEST)) {
       throw StopException.usage(
           option + ": a text of 1 to " + Signature.LONGEST + " characters on one line is allowed.");
     }

@@ -1,7 +1,7 @@
 package quadrille.cli;
 
+import java.util.ArrayList;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 import quadrille.cli.render.BookWords;
@@ -49,21 +49,26 @@ abstract class VerbCommand extends AnswerCommand {
   /** What is done once the diary has been replaced. */
   void after(ChangeAnswer.Changed changed) throws InvalidDocumentException, StopException {}
 
-  /** Other files that the command changes; null where there is none. */
-  @Nullable String[] beside() {
-    return new String[0];
+  /** Other files that the command takes away: none of those that it reads or writes. */
+  List<String> beside() {
+    return List.of();
   }
 
   @Override
   final int run() throws InvalidDocumentException, StopException {
     checkOutput(diaryFile);
-    checkOutput(beside());
+    checkOutput(beside().toArray(String[]::new));
     Signature signed = signing.signature(streams(), streams().clock().instant());
     if (needsReason() && !signing.reasoned()) {
       throw StopException.usage("--because: say why.");
     }
     LoadedDiary read = DiaryFiles.now(diaryFile, streams());
-    checkOutput(SideFiles.calendars(diaryFile, read).toArray(String[]::new));
+    List<String> kept = new ArrayList<>(SideFiles.calendars(diaryFile, read));
+    checkOutput(kept.toArray(String[]::new));
+    kept.add(diaryFile);
+    for (String file : beside()) {
+      Documents.checkWritable(file, true, kept.toArray(String[]::new));
+    }
     ChangeAnswer answer = ChangeDesk.ask(read, change(read.diary()), signed);
     if (answer instanceof ChangeAnswer.Stopped stopped) {
       throw StopException.refused(DeskWords.stopped(stopped, read.diary()));

@@ -55,6 +55,7 @@ final class VerbCommandsTest extends AtTheDesk {
     assertEquals(Status.DONE, rebook("--cancelled=DEMO-201/3", "--write", "--by=Hanna").status());
     assertEquals(
         List.of(Deed.BOOK, Deed.REBOOK), read().journal().stream().map(JournalEntry::did).toList());
+    assertTrue(verb("diary", "--journal", "--case=K-1041").err().contains("nor journal"));
     verb("undo").done();
     verb("undo").done();
     assertEquals(before, DiaryWriter.writeWithoutJournal(read()));
@@ -82,6 +83,14 @@ final class VerbCommandsTest extends AtTheDesk {
     assertEquals(Status.USAGE, verb("move", "DEMO-201/3", "--to=2026-03-29T02:30").status());
     assertTrue(
         verb("move", "DEMO-201/3", "--to=2026-10-25T02:30").err().contains("twice"), "twice");
+    // What the file could not hold.
+    for (String to :
+        List.of("2026-03-12T14:00:30", "2026-03-12T14:00+01:00:30", "+12026-03-12T14:00")) {
+      assertEquals(Status.USAGE, verb("move", "DEMO-201/3", "--to=" + to).status(), to);
+      assertEquals(Status.USAGE, verb("hold", "DEMO-201/3", "--until=" + to).status(), to);
+    }
+    assertEquals(Status.USAGE, verb("done", "DEMO-201/3", "--by=\u00a0").status());
+    assertEquals(before, Files.readString(diary));
   }
 
   @Test
@@ -121,6 +130,12 @@ final class VerbCommandsTest extends AtTheDesk {
     String gone = practice.substring(practice.indexOf("STATUS:CANCELLED"));
     assertTrue(gone.contains("SUMMARY:K-1042 visit 1"), practice);
     assertTrue(practice.contains("SEQUENCE:3"), practice);
+    // The patient is told too, though their course was taken back with its visits.
+    String patient = Files.readString(folder.resolve("export/courses/K-1042/appointments.ics"));
+    assertTrue(patient.contains("STATUS:CANCELLED"), patient);
+    // Booked again, it is another event: a calendar keeps the one that it was told is off.
+    assertEquals(Status.DONE, book("--take=1").status());
+    assertTrue(Files.readString(diary).contains("\"id\": \"K-1042/1/2\""));
   }
 
   @Test
@@ -151,6 +166,16 @@ final class VerbCommandsTest extends AtTheDesk {
   @Test
   void forgottenPatientIsInNoFile() throws IOException {
     Path log = Files.writeString(folder.resolve("log.ndjson"), "DEMO-201");
+    Run coming = verb("forget", "DEMO-201", "--file=" + log);
+    assertEquals(Status.USAGE, coming.status());
+    assertTrue(coming.err().contains("DEMO-201/2, DEMO-201/3 are still to come"), coming.err());
+    verb("end", "DEMO-201", "--because=patient-asked").done();
+    // Neither the diary nor its calendar is a patient's file.
+    for (String file : List.of("diary.json", "hanna.ics")) {
+      Run kept = verb("forget", "DEMO-201", "--file=" + folder.resolve(file));
+      assertEquals(Status.USAGE, kept.status(), kept.err());
+      assertTrue(Files.exists(folder.resolve(file)));
+    }
     Run run = verb("forget", "DEMO-201", "--file=" + log);
     assertEquals(Status.DONE, run.status(), run.err());
     assertTrue(!Files.exists(log));

@@ -433,14 +433,15 @@ public final class Node {
    * @param most most characters (code points)
    */
   public String text(int most) {
-    if (kind == Kind.TEXT && isPlain(text) && text.codePointCount(0, text.length()) <= most) {
+    if (kind == Kind.TEXT && isPlain(text, most)) {
       return text;
     }
     fault("a text of 1 to " + most + " characters, not blank, without control characters");
     return "?";
   }
 
-  private static boolean isPlain(String text) {
+  /** Whether {@link #text(int)} reads a text. */
+  public static boolean isPlain(String text, int most) {
     boolean blank =
         text.codePoints()
             .allMatch(
@@ -453,6 +454,7 @@ public final class Node {
                       default -> false;
                     });
     return !blank
+        && text.codePointCount(0, text.length()) <= most
         && text.codePoints()
             .noneMatch(
                 point ->

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import quadrille.diary.book.Booking;
+import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.desk.CallList;
 
@@ -43,7 +44,13 @@ public final class CallText {
                 + DiaryWords.clinician(diary, booking.clinician());
     return switch (call.purpose()) {
       case HOLD_ENDS -> "does " + when + " suit? The hold ends " + until(diary, booking) + ".";
-      case CONFIRM -> "does " + when + " suit? It is held, not promised.";
+      case CONFIRM ->
+          "does "
+              + when
+              + " suit? It is held, not promised"
+              + (diary.course(call.caseName()).map(CourseRequest::provisional).orElse(false)
+                  ? ": it cannot be promised before the history is taken."
+                  : ".");
       case REMIND -> "remind of " + when + ".";
       case BOOK ->
           "has no time yet"

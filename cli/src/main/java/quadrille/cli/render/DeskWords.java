@@ -44,6 +44,20 @@ public final class DeskWords {
           + when(begun.booking(), diary)
           + "; until then it is neither done nor missed.";
     }
+    if (answer instanceof ChangeAnswer.NoHold held) {
+      return held.booking().id()
+          + ": a hold ends after now, and at the latest when the visit begins, "
+          + when(held.booking(), diary)
+          + ".";
+    }
+    if (answer instanceof ChangeAnswer.StillComing still) {
+      return still.caseName()
+          + ": "
+          + String.join(", ", still.bookings().stream().map(Booking::id).toList())
+          + (still.bookings().size() == 1 ? " is" : " are")
+          + " still to come. Say end or call-off first, and export, so that other calendars lose"
+          + " what is in them.";
+    }
     if (answer instanceof ChangeAnswer.Past past) {
       return when(past.moment(), diary)
           + " is past; --past where a visit that took place is moved.";
@@ -63,6 +77,11 @@ public final class DeskWords {
       return "The last change, "
           + JournalWords.title(since.entry(), diary)
           + ", cannot be taken back: what it left has been changed since.";
+    }
+    if (answer instanceof ChangeAnswer.HoldOver over) {
+      return "The last change, "
+          + JournalWords.title(over.entry(), diary)
+          + ", cannot be taken back: a hold that would come back has run out. Book the visit again.";
     }
     return "It is so already; nothing was written.";
   }

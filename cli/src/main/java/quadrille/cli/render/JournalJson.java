@@ -2,6 +2,7 @@ package quadrille.cli.render;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.Instant;
 import java.time.ZoneId;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -56,18 +57,33 @@ public final class JournalJson {
       }
       ArrayNode courses = node.putArray("courses");
       entry.courses().forEach(change -> courses.add(change.caseName()));
+      ArrayNode absences = node.putArray("absences");
+      for (JournalEntry.Absence absence : entry.absences()) {
+        ObjectNode one = absences.addObject();
+        if (absence.clinician() != null) {
+          one.put("clinician", absence.clinician());
+        }
+        one.put("first", absence.off().first().toString())
+            .put("last", absence.off().last().toString())
+            .put("taken", absence.taken());
+      }
     }
     return Json.write(root);
   }
 
   private static void place(ObjectNode node, String key, @Nullable Booking booking, ZoneId zone) {
     if (booking != null) {
-      node.putObject(key)
+      ObjectNode place = node.putObject(key);
+      place
           .put("start", DiaryWriter.moment(booking.start(), zone))
           .put("end", DiaryWriter.moment(booking.end(), zone))
           .put("clinician", booking.clinician())
           .put("chair", booking.chair())
           .put("status", booking.status().word());
+      Instant until = booking.until();
+      if (until != null) {
+        place.put("until", DiaryWriter.moment(until, zone));
+      }
     }
   }
 }

@@ -8,8 +8,11 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.NavigableSet;
 import java.util.TreeSet;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
@@ -46,11 +49,43 @@ public final class DiaryAudit {
   private final Diary diary;
   private final ZoneId zone;
   private final List<DiaryFinding> findings = new ArrayList<>();
+  private final Map<String, CourseRequest> courses = new LinkedHashMap<>();
+  private final List<Booking> standing = new ArrayList<>();
+  private final Map<String, List<Integer>> standingOf = new LinkedHashMap<>();
+  private final ByDay standingOn = new ByDay();
+  private final ByDay busyOn = new ByDay();
 
   private DiaryAudit(Diary diary, Instant now) {
     this.now = now;
     this.diary = diary;
     this.zone = diary.zone();
+    for (CourseRequest course : diary.courses()) {
+      courses.putIfAbsent(course.caseName(), course);
+    }
+    for (Booking booking : diary.bookings()) {
+      if (stands(booking)) {
+        int place = standing.size();
+        standing.add(booking);
+        standingOf.computeIfAbsent(booking.caseName(), none -> new ArrayList<>()).add(place);
+        standingOn.add(place, booking.start(), back(end(booking)));
+      }
+    }
+    for (int place = 0; place < diary.busy().size(); place++) {
+      Interval time = diary.busy().get(place).time();
+      busyOn.add(place, time.start(), back(time.end()));
+    }
+  }
+
+  /** What may be against a booking: all of its course, and all whose time or sets may meet its. */
+  private record Beside(List<Booking> bookings, List<BusyTime> busy) {}
+
+  private Beside beside(Booking booking) {
+    Instant back = back(end(booking));
+    NavigableSet<Integer> places = standingOn.near(booking.start(), back);
+    places.addAll(standingOf.getOrDefault(booking.caseName(), List.of()));
+    return new Beside(
+        places.stream().map(standing::get).toList(),
+        busyOn.near(booking.start(), back).stream().map(diary.busy()::get).toList());
   }
 
   /**
@@ -68,20 +103,15 @@ public final class DiaryAudit {
    */
   public static List<DiaryFinding> read(Diary diary, Instant now) {
     DiaryAudit audit = new DiaryAudit(diary, now);
-    List<Booking> standing = new ArrayList<>();
-    for (Booking booking : diary.bookings()) {
-      if (stands(booking)) {
-        standing.add(booking);
-      }
-    }
-    for (Booking booking : standing) {
+    for (Booking booking : audit.standing) {
       if (!audit.history(booking)) {
+        Beside beside = audit.beside(booking);
         audit.names(booking);
         audit.asAsked(booking);
         audit.minutes(booking);
-        audit.others(booking, standing);
-        audit.course(booking, standing);
-        audit.sets(booking, standing);
+        audit.others(booking, beside);
+        audit.course(booking, beside.bookings());
+        audit.sets(booking, beside);
       }
     }
     return List.copyOf(audit.findings);
@@ -150,12 +180,7 @@ public final class DiaryAudit {
   }
 
   private @Nullable CourseRequest request(String caseName) {
-    for (CourseRequest one : diary.courses()) {
-      if (one.caseName().equals(caseName)) {
-        return one;
-      }
-    }
-    return null;
+    return courses.get(caseName);
   }
 
   private static @Nullable VisitRequest visit(@Nullable CourseRequest course, int number) {
@@ -257,15 +282,21 @@ public final class DiaryAudit {
     Clinician clinician = clinician(booking.clinician());
     Chair chair = chair(booking.chair());
     CourseRequest course = request(booking.caseName());
+    List<LocalDateTime> walls = new ArrayList<>();
+    for (int minute = 0; minute < booking.minutes(); minute++) {
+      walls.add(wall(after(booking.start(), minute)));
+    }
     if (clinician != null) {
       firstMinute(
           booking,
+          walls,
           DiaryRule.HOURS,
           wall -> !works(clinician, wall),
           clinician.name() + " does not work at ",
           booking.clinician());
       firstMinute(
           booking,
+          walls,
           DiaryRule.AWAY,
           wall -> any(clinician.off(), wall),
           clinician.name() + " is away at ",
@@ -274,6 +305,7 @@ public final class DiaryAudit {
     if (chair != null) {
       firstMinute(
           booking,
+          walls,
           DiaryRule.AWAY,
           wall -> any(chair.off(), wall),
           chair.name() + " is out of use at ",
@@ -281,6 +313,7 @@ public final class DiaryAudit {
     }
     firstMinute(
         booking,
+        walls,
         DiaryRule.CLOSED,
         wall -> any(diary.closed(), wall),
         "the practice is closed at ",
@@ -288,6 +321,7 @@ public final class DiaryAudit {
     if (course != null) {
       firstMinute(
           booking,
+          walls,
           DiaryRule.PATIENT,
           wall -> !suits(course.availability(), wall),
           "the patient cannot come at ",
@@ -308,14 +342,14 @@ public final class DiaryAudit {
   /** Finds the first minute of a booking that is wrong, if any, and how many are. */
   private void firstMinute(
       Booking booking,
+      List<LocalDateTime> walls,
       DiaryRule rule,
       Predicate<LocalDateTime> wrong,
       String message,
       String against) {
     LocalDateTime first = null;
     int minutes = 0;
-    for (int minute = 0; minute < booking.minutes(); minute++) {
-      LocalDateTime wall = wall(after(booking.start(), minute));
+    for (LocalDateTime wall : walls) {
       if (wrong.test(wall)) {
         first = first == null ? wall : first;
         minutes++;
@@ -386,8 +420,8 @@ public final class DiaryAudit {
 
   // ---- beside other bookings
 
-  private void others(Booking booking, List<Booking> standing) {
-    for (Booking other : standing) {
+  private void others(Booking booking, Beside beside) {
+    for (Booking other : beside.bookings()) {
       if (other.id().equals(booking.id())) {
         continue;
       }
@@ -403,13 +437,11 @@ public final class DiaryAudit {
       if (!once || !meet(booking.start(), end(booking), other.start(), end(other))) {
         continue;
       }
-      String meanwhile =
-          " from " + when(other.start()) + " to " + when(end(other)) + " as " + other.id();
       if (other.clinician().equals(booking.clinician())) {
         find(
             DiaryRule.CLINICIAN_ONCE,
             booking,
-            booking.clinician() + " is booked" + meanwhile,
+            booking.clinician() + meanwhile(other),
             other.id(),
             shared(booking, other.start(), end(other)));
       }
@@ -417,16 +449,21 @@ public final class DiaryAudit {
         find(
             DiaryRule.CHAIR_ONCE,
             booking,
-            booking.chair() + " is booked" + meanwhile,
+            booking.chair() + meanwhile(other),
             other.id(),
             shared(booking, other.start(), end(other)));
       }
     }
-    for (BusyTime busy : diary.busy()) {
+    for (BusyTime busy : beside.busy()) {
       if (!meet(booking.start(), end(booking), busy.time().start(), busy.time().end())) {
         continue;
       }
       boolean all = busy.clinician() == null && busy.chair() == null;
+      if (!all
+          && !booking.clinician().equals(busy.clinician())
+          && !booking.chair().equals(busy.chair())) {
+        continue;
+      }
       String against =
           busy.time().start() + " " + busy.clinician() + " " + busy.chair() + " " + busy.calendar();
       String span = " is busy from " + when(busy.time().start()) + " to " + when(busy.time().end());
@@ -447,6 +484,15 @@ public final class DiaryAudit {
             shared(booking, busy.time().start(), busy.time().end()));
       }
     }
+  }
+
+  private String meanwhile(Booking other) {
+    return " is booked from "
+        + when(other.start())
+        + " to "
+        + when(end(other))
+        + " as "
+        + other.id();
   }
 
   private void course(Booking booking, List<Booking> standing) {
@@ -554,18 +600,18 @@ public final class DiaryAudit {
    * is counted where the visit starts, and where something that is not judged itself starts while
    * the visit's sets are out.
    */
-  private void sets(Booking booking, List<Booking> standing) {
+  private void sets(Booking booking, Beside beside) {
     for (SterileStock.SterileSet set : diary.stock().sets()) {
       if (!booking.sets().contains(set.name())) {
         continue;
       }
       List<Instant> moments = new ArrayList<>(List.of(booking.start()));
-      for (Booking other : standing) {
+      for (Booking other : beside.bookings()) {
         if (history(other) && other.sets().contains(set.name())) {
           moments.add(other.start());
         }
       }
-      for (BusyTime busy : diary.busy()) {
+      for (BusyTime busy : beside.busy()) {
         if (busy.sets().contains(set.name())) {
           moments.add(busy.time().start());
         }
@@ -574,7 +620,7 @@ public final class DiaryAudit {
         if (!out(booking.start(), end(booking), moment)) {
           continue;
         }
-        int out = out(set.name(), moment, standing);
+        int out = out(set.name(), moment, beside);
         if (out > set.count()) {
           find(
               DiaryRule.SETS,
@@ -595,14 +641,14 @@ public final class DiaryAudit {
     }
   }
 
-  private int out(String set, Instant moment, List<Booking> standing) {
+  private int out(String set, Instant moment, Beside beside) {
     int out = 0;
-    for (Booking other : standing) {
+    for (Booking other : beside.bookings()) {
       if (out(other.start(), end(other), moment)) {
         out += times(other.sets(), set);
       }
     }
-    for (BusyTime busy : diary.busy()) {
+    for (BusyTime busy : beside.busy()) {
       if (out(busy.time().start(), busy.time().end(), moment)) {
         out += times(busy.sets(), set);
       }
@@ -611,8 +657,12 @@ public final class DiaryAudit {
   }
 
   private boolean out(Instant start, Instant end, Instant at) {
-    return start.compareTo(at) <= 0
-        && at.compareTo(after(end, diary.stock().reprocessingMinutes())) < 0;
+    return start.compareTo(at) <= 0 && at.compareTo(back(end)) < 0;
+  }
+
+  /** When what was used until then can be used again. */
+  private Instant back(Instant end) {
+    return after(end, diary.stock().reprocessingMinutes());
   }
 
   private static int times(List<String> sets, String name) {

@@ -17,9 +17,4 @@ public record DiaryFinding(
   public String line() {
     return booking + ": " + message + " (" + rule.word() + ")";
   }
-
-  /** Whether two readings found the same thing, by however much. */
-  public boolean same(DiaryFinding other) {
-    return rule == other.rule && booking.equals(other.booking) && against.equals(other.against);
-  }
 }

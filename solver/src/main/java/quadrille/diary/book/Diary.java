@@ -3,6 +3,8 @@ package quadrille.diary.book;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import quadrille.document.Withers;
 
 /**
@@ -113,18 +115,30 @@ public record Diary(
     if (course.ended() != null) {
       return List.of();
     }
-    return course.visits().stream()
-        .filter(visit -> standing(course.caseName(), visit.number()).isEmpty())
-        .toList();
+    Set<Integer> standing =
+        bookings.stream()
+            .filter(one -> one.status().takesTime() && one.caseName().equals(course.caseName()))
+            .map(Booking::visit)
+            .collect(Collectors.toSet());
+    return course.visits().stream().filter(visit -> !standing.contains(visit.number())).toList();
   }
 
-  /** An id for a new booking of a visit, such as {@code K-1042/2}, or {@code K-1042/2/2} later. */
+  /**
+   * An id for a new booking of a visit, such as {@code K-1042/2}, or {@code K-1042/2/2} later; none
+   * that was ever given, since calendars may hold what has been taken back as called off.
+   */
   public String freshId(String caseName, int visit) {
     String first = caseName + "/" + visit;
     String id = first;
-    for (int again = 2; booking(id).isPresent(); again++) {
+    for (int again = 2; booking(id).isPresent() || given(id); again++) {
       id = first + "/" + again;
     }
     return id;
+  }
+
+  private boolean given(String id) {
+    return journal.stream()
+        .flatMap(entry -> entry.bookings().stream())
+        .anyMatch(change -> change.any().id().equals(id));
   }
 }

@@ -5,8 +5,10 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
@@ -80,10 +82,12 @@ public final class DiaryReader {
             node -> new CourseReading(known).course(node),
             CourseRequest::caseName,
             "case");
+    Map<String, CourseRequest> byCase = new LinkedHashMap<>();
+    courses.forEach(course -> byCase.putIfAbsent(course.caseName(), course));
     List<Booking> bookings =
         named(
             root.optional("bookings").map(Node::items).orElse(List.of()),
-            node -> booking(node, known, courses),
+            node -> booking(node, known, byCase),
             Booking::id,
             "booking");
     List<BusyTime> busy = each(root, "busy", node -> busy(node, known));
@@ -266,9 +270,9 @@ public final class DiaryReader {
   /**
    * A booking.
    *
-   * @param courses of which its course must be one; null where it may be gone
+   * @param courses by case, of which its course must be one; null where it may be gone
    */
-  static Booking booking(Node node, Known known, @Nullable List<CourseRequest> courses) {
+  static Booking booking(Node node, Known known, @Nullable Map<String, CourseRequest> courses) {
     Fields fields =
         node.object(
             "id",
@@ -313,14 +317,15 @@ public final class DiaryReader {
   }
 
   private static void ofCourse(
-      Node caseNode, Node visitNode, String caseName, int visit, List<CourseRequest> courses) {
-    Optional<CourseRequest> course =
-        courses.stream().filter(one -> one.caseName().equals(caseName)).findFirst();
+      Node caseNode,
+      Node visitNode,
+      String caseName,
+      int visit,
+      Map<String, CourseRequest> courses) {
+    Optional<CourseRequest> course = Optional.ofNullable(courses.get(caseName));
     if (course.isEmpty() && caseNode.isText()) {
       caseNode.fault(
-          "a case of /courses"
-              + FaultWords.suggestion(
-                  courses.stream().map(CourseRequest::caseName).toList(), caseName));
+          "a case of /courses" + FaultWords.suggestion(List.copyOf(courses.keySet()), caseName));
     }
     course.ifPresent(
         found -> {

@@ -261,6 +261,7 @@ public final class Journal {
 
   /**
    * The diary at a moment: what was held until then or before is called off, and that is entered.
+   * What had begun before its hold ended is not: somebody has to say what became of it.
    */
   public static Diary asOf(Diary diary, Instant now) {
     List<Booking> bookings =
@@ -268,7 +269,7 @@ public final class Journal {
             .map(
                 booking -> {
                   Instant until = booking.until();
-                  return until == null || until.isAfter(now)
+                  return until == null || until.isAfter(now) || until.isAfter(booking.start())
                       ? booking
                       : booking.with(BookingStatus.CANCELLED);
                 })
@@ -291,7 +292,12 @@ public final class Journal {
                 diary.courses().stream().filter(one -> !one.caseName().equals(caseName)).toList())
             .withBookings(
                 diary.bookings().stream().filter(one -> !one.caseName().equals(caseName)).toList());
-    JournalEntry entry = entry(gone, gone, Deed.FORGET, signed, 0, Map.of());
+    String note = signed.note();
+    Signature nameless =
+        note != null && JournalEntry.names(note, caseName)
+            ? new Signature(signed.by(), signed.at(), signed.because(), null)
+            : signed;
+    JournalEntry entry = entry(gone, gone, Deed.FORGET, nameless, 0, Map.of());
     return signed(
         gone.withJournal(
             diary.journal().stream()

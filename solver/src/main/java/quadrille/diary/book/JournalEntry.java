@@ -84,9 +84,9 @@ public record JournalEntry(
         .toList();
   }
 
-  /** The same without a case; a note may tell of it, and goes with it. */
+  /** The same without a case; a note that may tell of it, or names it, goes with it. */
   JournalEntry without(String caseName) {
-    return !cases().contains(caseName)
+    return !cases().contains(caseName) && (note == null || !names(note, caseName))
         ? this
         : new JournalEntry(
             number,
@@ -99,6 +99,18 @@ public record JournalEntry(
             bookings.stream().filter(one -> !one.any().caseName().equals(caseName)).toList(),
             courses.stream().filter(one -> !one.caseName().equals(caseName)).toList(),
             absences);
+  }
+
+  /** Whether a note names a case: it stands there, and no letter or digit is beside it. */
+  static boolean names(String note, String caseName) {
+    for (int at = note.indexOf(caseName); at >= 0; at = note.indexOf(caseName, at + 1)) {
+      int end = at + caseName.length();
+      if ((at == 0 || !Character.isLetterOrDigit(note.codePointBefore(at)))
+          && (end == note.length() || !Character.isLetterOrDigit(note.codePointAt(end)))) {
+        return true;
+      }
+    }
+    return false;
   }
 
   boolean empty() {

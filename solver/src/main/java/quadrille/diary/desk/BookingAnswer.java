@@ -2,6 +2,7 @@ package quadrille.diary.desk;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import quadrille.diary.book.Booking;
@@ -85,7 +86,7 @@ public sealed interface BookingAnswer {
     /** What an offer books, and the bookings that are called off or said otherwise with it. */
     public List<Booking> fresh(int number) {
       List<Booking> fresh = new ArrayList<>(after(number).bookings());
-      fresh.removeAll(asked.read().diary().bookings());
+      fresh.removeAll(new LinkedHashSet<>(asked.read().diary().bookings()));
       return fresh;
     }
   }

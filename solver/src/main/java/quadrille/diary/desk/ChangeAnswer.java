@@ -2,6 +2,7 @@ package quadrille.diary.desk;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import quadrille.diary.audit.DiaryFinding;
 import quadrille.diary.book.Booking;
@@ -34,7 +35,7 @@ public sealed interface ChangeAnswer {
     /** Bookings that are new or other than they were. */
     public List<Booking> changed() {
       List<Booking> changed = new ArrayList<>(after.bookings());
-      changed.removeAll(read.diary().bookings());
+      changed.removeAll(new LinkedHashSet<>(read.diary().bookings()));
       return changed;
     }
   }
@@ -83,6 +84,23 @@ public sealed interface ChangeAnswer {
   /** The time is past, and nobody said that this is meant. */
   record Past(Instant moment) implements ChangeAnswer {}
 
+  /**
+   * A hold ends after now, and at the latest when its visit begins; nobody could say it ran out.
+   */
+  record NoHold(Booking booking) implements ChangeAnswer {}
+
+  /**
+   * The patient is not forgotten while visits of theirs are to come: they could not be brought
+   * back.
+   *
+   * @param bookings at least one
+   */
+  record StillComing(String caseName, List<Booking> bookings) implements ChangeAnswer {
+    public StillComing {
+      bookings = List.copyOf(bookings);
+    }
+  }
+
   /** The course's plan is provisional: its visits are held, never promised. */
   record Provisional(Booking booking) implements ChangeAnswer {}
 
@@ -97,4 +115,7 @@ public sealed interface ChangeAnswer {
 
   /** What the last change left has been changed since by other means. */
   record ChangedSince(JournalEntry entry) implements ChangeAnswer {}
+
+  /** The last change is not taken back, since a hold that would come back has run out meanwhile. */
+  record HoldOver(JournalEntry entry) implements ChangeAnswer {}
 }

@@ -163,14 +163,14 @@ public final class ChangeDesk {
       return new ChangeAnswer.NothingChanges();
     }
     LocalDate today = signed.at().atZone(diary.zone()).toLocalDate();
-    // What lies in the past was done or missed, which somebody has to say.
+    // What has begun was done or missed, which somebody has to say.
     Diary after =
         each(
             diary,
             one ->
                 one.coming()
                         && one.caseName().equals(course.caseName())
-                        && one.end().isAfter(signed.at())
+                        && one.start().isAfter(signed.at())
                     ? one.with(BookingStatus.CANCELLED)
                     : one);
     List<CourseRequest> courses = new ArrayList<>(diary.courses());
@@ -228,8 +228,8 @@ public final class ChangeDesk {
 
   private ChangeAnswer held(DeskChange.Hold hold, Booking booking) throws InvalidDocumentException {
     Instant until = hold.until();
-    if (until != null && !until.isAfter(signed.at())) {
-      return new ChangeAnswer.Past(until);
+    if (until != null && (!until.isAfter(signed.at()) || until.isAfter(booking.start()))) {
+      return new ChangeAnswer.NoHold(booking);
     }
     Booking held = booking.heldUntil(until);
     return held.equals(booking)
@@ -253,16 +253,29 @@ public final class ChangeDesk {
       return new ChangeAnswer.NothingToUndo();
     }
     Diary after = Journal.undone(diary, last, signed).orElse(null);
-    return after == null ? new ChangeAnswer.ChangedSince(last) : judged(undo, after);
+    if (after == null) {
+      return new ChangeAnswer.ChangedSince(last);
+    }
+    return Journal.asOf(after, signed.at()).equals(after)
+        ? judged(undo, after)
+        : new ChangeAnswer.HoldOver(last);
   }
 
   private ChangeAnswer forgotten(DeskChange.Forget forget) throws InvalidDocumentException {
     boolean known =
         diary.course(forget.caseName()).isPresent()
             || diary.journal().stream().anyMatch(one -> one.cases().contains(forget.caseName()));
-    return known
+    if (!known) {
+      return noSuchCase(forget.caseName());
+    }
+    List<Booking> coming =
+        diary.bookings().stream()
+            .filter(one -> one.caseName().equals(forget.caseName()))
+            .filter(one -> one.coming() && one.end().isAfter(signed.at()))
+            .toList();
+    return coming.isEmpty()
         ? judged(forget, Journal.forgotten(diary, forget.caseName(), signed))
-        : noSuchCase(forget.caseName());
+        : new ChangeAnswer.StillComing(forget.caseName(), coming);
   }
 
   private ChangeAnswer noSuchCase(String caseName) {

@@ -38,7 +38,7 @@ public sealed interface DeskChange {
    * A visit is held and not promised.
    *
    * @param booking id
-   * @param until when it is called off by itself; null for never
+   * @param until when it is called off by itself, at the latest when it begins; null for never
    */
   record Hold(String booking, @Nullable Instant until) implements DeskChange {}
 
@@ -63,6 +63,9 @@ public sealed interface DeskChange {
    */
   record Undo(boolean anyway) implements DeskChange {}
 
-  /** A patient is taken out of the diary and its journal, and cannot be brought back. */
+  /**
+   * A patient of whom nothing is to come is taken out of the diary and its journal, and cannot be
+   * brought back.
+   */
   record Forget(String caseName) implements DeskChange {}
 }

@@ -1,7 +1,9 @@
 package quadrille.diary.desk;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.Diary;
 
@@ -35,18 +37,17 @@ public sealed interface DiaryDifference {
   /** One for each booking that is new, other or gone, and one for anything else. */
   static List<DiaryDifference> between(Diary before, Diary after) {
     List<DiaryDifference> differences = new ArrayList<>();
+    Map<String, Booking> gone = new LinkedHashMap<>();
+    before.bookings().forEach(booking -> gone.put(booking.id(), booking));
     for (Booking booking : after.bookings()) {
-      if (before.booking(booking.id()).isEmpty()) {
+      Booking was = gone.remove(booking.id());
+      if (was == null) {
         differences.add(new Booked(booking.id()));
-      } else if (!before.bookings().contains(booking)) {
+      } else if (!was.equals(booking)) {
         differences.add(new Changed(booking.id()));
       }
     }
-    for (Booking booking : before.bookings()) {
-      if (after.booking(booking.id()).isEmpty()) {
-        differences.add(new Gone(booking.id()));
-      }
-    }
+    gone.keySet().forEach(id -> differences.add(new Gone(id)));
     Diary same =
         after
             .withBookings(before.bookings())

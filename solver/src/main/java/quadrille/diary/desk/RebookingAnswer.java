@@ -3,6 +3,7 @@ package quadrille.diary.desk;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import quadrille.diary.book.Booking;
@@ -27,7 +28,7 @@ public sealed interface RebookingAnswer {
     /** Bookings that are new or other than they were. */
     public List<Booking> changed() {
       List<Booking> changed = new ArrayList<>(rebooking.diary().bookings());
-      changed.removeAll(read.diary().bookings());
+      changed.removeAll(new LinkedHashSet<>(read.diary().bookings()));
       return changed;
     }
 

@@ -50,7 +50,11 @@ public final class FhirBundle {
   private final ArrayNode entries = NODES.arrayNode();
 
   private FhirBundle(Diary diary, CourseRequest course) {
-    this.diary = diary;
+    this.diary =
+        diary.withBookings(
+            diary.bookings().stream()
+                .filter(booking -> booking.caseName().equals(course.caseName()))
+                .toList());
     this.course = course;
   }
 

@@ -74,7 +74,8 @@ public final class DiaryFile {
    * @throws ChangedDiaryException where the diary or one of its calendars has changed, or is gone
    * @throws RefusedDiaryException where the audit finds something that the change makes, or makes
    *     worse
-   * @throws InvalidDocumentException where a linked calendar cannot be read
+   * @throws InvalidDocumentException where a linked calendar cannot be read, or the new diary could
+   *     not be read again, such as one that names somebody who is no longer in it
    * @throws IOException where the file cannot be written; the old one is untouched
    */
   public static void replace(Path file, LoadedDiary read, Diary diary, Instant now, FileStore store)
@@ -104,7 +105,9 @@ public final class DiaryFile {
       if (!made.isEmpty()) {
         throw new RefusedDiaryException(made);
       }
-      turn.replace(DiaryWriter.write(diary));
+      String text = DiaryWriter.write(diary);
+      DiaryReader.read("the new " + name(file), text);
+      turn.replace(text);
     }
   }
 

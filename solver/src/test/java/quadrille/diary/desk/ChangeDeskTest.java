@@ -2,6 +2,7 @@ package quadrille.diary.desk;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static quadrille.diary.book.Diaries.at;
 import static quadrille.diary.book.Diaries.booking;
@@ -20,6 +21,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import quadrille.diary.audit.DiaryFinding;
 import quadrille.diary.audit.DiaryRule;
+import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.BusyTime;
 import quadrille.diary.book.Deed;
@@ -197,7 +199,90 @@ final class ChangeDeskTest {
     assertInstanceOf(ChangeAnswer.ChangedSince.class, ask(over, new DeskChange.Undo(false)));
     Diary promised = changed(held, new DeskChange.Promise("A/3")).after();
     assertEquals(promised, Journal.asOf(promised, until));
-    assertInstanceOf(ChangeAnswer.Past.class, ask(BOOKED, new DeskChange.Hold("A/3", NOW)));
+    assertInstanceOf(ChangeAnswer.NoHold.class, ask(BOOKED, new DeskChange.Hold("A/3", NOW)));
+  }
+
+  @Test
+  void holdEndsBeforeItsVisitBeginsOrNotByItself() throws InvalidDocumentException {
+    Instant begins = at("2026-03-16T09:00");
+    assertInstanceOf(
+        ChangeAnswer.NoHold.class, ask(BOOKED, new DeskChange.Hold("A/3", begins.plusSeconds(60))));
+    changed(BOOKED, new DeskChange.Hold("A/3", begins));
+    // As another program wrote it: who has come is not called off meanwhile.
+    Diary late =
+        BOOKED.withBookings(
+            BOOKED.bookings().stream()
+                .map(one -> one.heldUntil(one.start().plusSeconds(600)))
+                .toList());
+    assertEquals(late, Journal.asOf(late, at("2026-03-31T12:00")));
+  }
+
+  @Test
+  void holdThatHasRunOutDoesNotComeBack() throws InvalidDocumentException {
+    Instant until = at("2026-03-05T12:00");
+    Diary held = changed(BOOKED, new DeskChange.Hold("A/3", until)).after();
+    Diary off = changed(held, new DeskChange.CallOff("A/3", false)).after();
+    changed(off, new DeskChange.Undo(false));
+    assertInstanceOf(
+        ChangeAnswer.HoldOver.class,
+        ChangeDesk.ask(
+            loaded(off), new DeskChange.Undo(true), new Signature("Ines", until, null, null)));
+  }
+
+  @Test
+  void visitThatGoesOnIsNotCalledOffWithItsCourse() throws InvalidDocumentException {
+    Diary now = Diaries.with(booking("A", 1, "2026-03-03T11:30"));
+    Diary after = changed(now, new DeskChange.EndCourse("A")).after();
+    assertEquals(BookingStatus.PROMISED, status(after, "A/1"));
+  }
+
+  @Test
+  void doneIsSaidOfWhatWasWrongBefore() throws InvalidDocumentException {
+    // Both with one clinician; who is found at whom changes once one of them is history.
+    Diary clash =
+        Diaries.with(
+            booking("A", 1, "2026-03-03T11:45"),
+            booking("B", 1, "2026-03-03T12:00").at(at("2026-03-03T12:00"), "ada", "two"));
+    assertEquals(
+        List.of("B/1"),
+        changed(clash, new DeskChange.Done("A/1")).verdict().left().stream()
+            .map(DiaryFinding::booking)
+            .toList());
+  }
+
+  @Test
+  void whatWasTakenBackKeepsItsId() throws InvalidDocumentException {
+    Diary none = Diaries.small();
+    Diary booked =
+        Journal.entered(
+            none,
+            none.withBookings(List.of(booking("A", 1, "2026-03-09T09:00"))),
+            Deed.BOOK,
+            because(null),
+            Map.of());
+    assertEquals("A/1/2", booked.freshId("A", 1));
+    assertEquals(
+        "A/1/2", changed(booked, new DeskChange.Undo(false)).after().freshId("A", 1), "told of");
+  }
+
+  @Test
+  void whatCouldNotBeReadAgainIsNotWritten(@TempDir Path folder) throws Exception {
+    // Done by somebody who is no longer here: the past is not judged, but the file must be read.
+    Diary moved =
+        changed(BOOKED, new DeskChange.Move("A/1", at("2026-03-02T10:00"), "ada", "two", true))
+            .after();
+    Diary gone =
+        moved
+            .withChairs(List.of(moved.chairs().get(1)))
+            .withBookings(List.of(moved.booking("A/1").orElseThrow()));
+    Path file = folder.resolve("diary.json");
+    Files.writeString(file, DiaryWriter.write(gone));
+    ChangeAnswer.Changed back =
+        (ChangeAnswer.Changed)
+            ChangeDesk.ask(DiaryFile.read(file), new DeskChange.Undo(true), because(null));
+    assertThrows(
+        InvalidDocumentException.class, () -> ChangeDesk.write(file, back, FileStore.USUAL));
+    assertEquals(gone, DiaryFile.read(file).diary());
   }
 
   @Test
@@ -228,8 +313,24 @@ final class ChangeDeskTest {
   @Test
   void forgottenPatientIsInNoByteOfTheDiary() throws InvalidDocumentException {
     Diary moved = changed(BOOKED, to("B/1", "2026-03-09T11:00")).after();
-    Diary both = changed(moved, to("A/3", "2026-03-17T10:00")).after();
-    Diary after = changed(both, new DeskChange.Forget("B")).after();
+    Diary noted =
+        ChangeDesk.ask(
+                    loaded(moved),
+                    to("A/3", "2026-03-17T10:00"),
+                    new Signature("Ines", NOW, null, "made room for B, by telephone"))
+                instanceof ChangeAnswer.Changed both
+            ? both.after()
+            : moved;
+    assertEquals(
+        List.of("B/1"),
+        assertInstanceOf(ChangeAnswer.StillComing.class, ask(noted, new DeskChange.Forget("B")))
+            .bookings()
+            .stream()
+            .map(Booking::id)
+            .toList());
+    Diary off = changed(noted, new DeskChange.EndCourse("B")).after();
+    Diary after = changed(off, new DeskChange.Forget("B")).after();
+    assertTrue(!DiaryWriter.write(after).contains("room for"), DiaryWriter.write(after));
     assertTrue(!DiaryWriter.write(after).contains("\"B"), DiaryWriter.write(after));
     assertEquals(
         List.of(Deed.MOVE, Deed.FORGET), after.journal().stream().map(JournalEntry::did).toList());

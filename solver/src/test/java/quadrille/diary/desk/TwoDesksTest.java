@@ -154,9 +154,18 @@ final class TwoDesksTest {
       case 10 -> change(seen, new DeskChange.Done(one.id()), null);
       default ->
           random.nextInt(8) == 0
-              ? change(seen, new DeskChange.Forget(one.caseName()), null)
+              ? forgotten(seen, one.caseName())
               : change(seen, new DeskChange.Undo(false), null);
     };
+  }
+
+  /** The course is ended first, and the patient forgotten if nothing goes on. */
+  private boolean forgotten(LoadedDiary seen, String caseName) throws Exception {
+    boolean ended = change(seen, new DeskChange.EndCourse(caseName), Why.MEDICAL);
+    if (ended) {
+      change(read(), new DeskChange.Forget(caseName), null);
+    }
+    return ended;
   }
 
   private Signature signed(@Nullable Why why) {
