@@ -2,7 +2,6 @@ package quadrille.cli;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import quadrille.diary.book.Diary;
 import quadrille.diary.desk.DeskChange;
 
@@ -16,13 +15,7 @@ import quadrille.diary.desk.DeskChange;
       "rebook --cancelled looks for a new time at once. With --because patient-missed,",
       "the visit is missed and not called off."
     })
-final class CallOffCommand extends VerbCommand {
-
-  @Parameters(
-      index = "1",
-      paramLabel = "BOOKING",
-      description = "The visit's booking, such as K-1042/2.")
-  private String booking = "";
+final class CallOffCommand extends BookingVerbCommand {
 
   @Option(
       names = "--later",
@@ -40,7 +33,7 @@ final class CallOffCommand extends VerbCommand {
   }
 
   @Override
-  DeskChange change(Diary diary) {
+  DeskChange change(Diary diary, String booking) {
     return new DeskChange.CallOff(booking, later);
   }
 }

@@ -1,7 +1,6 @@
 package quadrille.cli;
 
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Parameters;
 import quadrille.diary.book.Diary;
 import quadrille.diary.desk.DeskChange;
 
@@ -10,20 +9,14 @@ import quadrille.diary.desk.DeskChange;
     name = "done",
     customSynopsis = "quadrille done DIARY BOOKING",
     description = {"Say that a visit took place."})
-final class DoneCommand extends VerbCommand {
-
-  @Parameters(
-      index = "1",
-      paramLabel = "BOOKING",
-      description = "The visit's booking, such as K-1042/2.")
-  private String booking = "";
+final class DoneCommand extends BookingVerbCommand {
 
   DoneCommand(Streams streams) {
     super(streams);
   }
 
   @Override
-  DeskChange change(Diary diary) {
+  DeskChange change(Diary diary, String booking) {
     return new DeskChange.Done(booking);
   }
 }

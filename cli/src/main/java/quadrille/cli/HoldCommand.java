@@ -3,7 +3,6 @@ package quadrille.cli;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import quadrille.diary.book.Diary;
 import quadrille.diary.desk.DeskChange;
 
@@ -16,13 +15,7 @@ import quadrille.diary.desk.DeskChange;
       "",
       "With --until it is called off by itself then, unless it has been promised."
     })
-final class HoldCommand extends VerbCommand {
-
-  @Parameters(
-      index = "1",
-      paramLabel = "BOOKING",
-      description = "The visit's booking, such as K-1042/2.")
-  private String booking = "";
+final class HoldCommand extends BookingVerbCommand {
 
   @Option(
       names = "--until",
@@ -37,7 +30,7 @@ final class HoldCommand extends VerbCommand {
   }
 
   @Override
-  DeskChange change(Diary diary) throws StopException {
+  DeskChange change(Diary diary, String booking) throws StopException {
     return new DeskChange.Hold(
         booking, until == null ? null : Days.wall("--until", until, diary.zone()));
   }

@@ -3,7 +3,6 @@ package quadrille.cli;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import quadrille.diary.book.Diary;
 import quadrille.diary.desk.DeskChange;
 
@@ -17,13 +16,7 @@ import quadrille.diary.desk.DeskChange;
       "The new place is audited: hours, absence, who may do what, order and gaps of its",
       "course, chairs, sterile sets."
     })
-final class MoveCommand extends VerbCommand {
-
-  @Parameters(
-      index = "1",
-      paramLabel = "BOOKING",
-      description = "The visit's booking, such as K-1042/2.")
-  private String booking = "";
+final class MoveCommand extends BookingVerbCommand {
 
   @Option(
       names = "--to",
@@ -57,7 +50,7 @@ final class MoveCommand extends VerbCommand {
   }
 
   @Override
-  DeskChange change(Diary diary) throws StopException {
+  DeskChange change(Diary diary, String booking) throws StopException {
     return new DeskChange.Move(
         booking, Days.wall("--to", to, diary.zone()), clinician, chair, past);
   }

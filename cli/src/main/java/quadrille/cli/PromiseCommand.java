@@ -1,7 +1,6 @@
 package quadrille.cli;
 
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Parameters;
 import quadrille.diary.book.Diary;
 import quadrille.diary.desk.DeskChange;
 
@@ -10,20 +9,14 @@ import quadrille.diary.desk.DeskChange;
     name = "promise",
     customSynopsis = "quadrille promise DIARY BOOKING",
     description = {"Promise a visit that is held: from now on it moves only if it must."})
-final class PromiseCommand extends VerbCommand {
-
-  @Parameters(
-      index = "1",
-      paramLabel = "BOOKING",
-      description = "The visit's booking, such as K-1042/2.")
-  private String booking = "";
+final class PromiseCommand extends BookingVerbCommand {
 
   PromiseCommand(Streams streams) {
     super(streams);
   }
 
   @Override
-  DeskChange change(Diary diary) {
+  DeskChange change(Diary diary, String booking) {
     return new DeskChange.Promise(booking);
   }
 }

@@ -109,8 +109,8 @@ public final class MindWords {
     if (caution instanceof Caution.BlockBeforeLook block) {
       return "the deep needle ("
           + block.injection().name(numbering)
-          + ") comes before the first look at the bleeding: nothing else numbs the first teeth;"
-          + " the clinician weighs beginning with less";
+          + ") comes before the first look at the bleeding: the clinician weighs beginning with"
+          + " other teeth, or giving it after the look in a longer visit";
     }
     if (caution instanceof Caution.DidNotTake failed) {
       return "the "

@@ -29,6 +29,17 @@ public record ImportPage(
     String mouth,
     List<String> notes) {
 
+  /** A page on which nothing has been typed yet. */
+  static ImportPage blank(boolean demo) {
+    return taken(demo, "", List.of());
+  }
+
+  /** A page that tells where the draft of what was taken over is. */
+  static ImportPage taken(boolean demo, String mouth, List<String> notes) {
+    List<Line> none = List.of();
+    return new ImportPage(demo, "", "", false, "", none, none, List.of(), List.of(), mouth, notes);
+  }
+
   /**
    * A line to be looked at.
    *

@@ -44,22 +44,7 @@ final class ImportRoom {
 
   Optional<Reply> answer(Request request) throws IOException, InvalidDocumentException {
     if (request.reading()) {
-      return Optional.of(
-          Reply.html(
-              Views.view(
-                  "import",
-                  new ImportPage(
-                      folder.demo(),
-                      "",
-                      "",
-                      false,
-                      "",
-                      List.of(),
-                      List.of(),
-                      List.of(),
-                      List.of(),
-                      "",
-                      List.of()))));
+      return Optional.of(Reply.html(Views.view("import", ImportPage.blank(folder.demo()))));
     }
     return request.is("POST") ? Optional.of(take(request.form())) : Optional.empty();
   }
@@ -234,16 +219,8 @@ final class ImportRoom {
       return Reply.html(
           Views.view(
               "import",
-              new ImportPage(
+              ImportPage.taken(
                   folder.demo(),
-                  "",
-                  "",
-                  false,
-                  "",
-                  List.of(),
-                  List.of(),
-                  List.of(),
-                  List.of(),
                   "/mouth/" + MouthRoom.begin(folder, chart.text()).id(),
                   chart.notes())));
     } catch (InvalidDocumentException invalid) {

@@ -77,8 +77,8 @@ public sealed interface Caution {
   record StrongSolutionInBlock(InjectionRef injection, String agent) implements Caution {}
 
   /**
-   * A deep block that must come before the look at the bleeding, since it alone numbs the first
-   * teeth.
+   * A deep block that comes before the look at the bleeding: it alone numbs the first teeth, or the
+   * visit would be longer than is booked.
    */
   record BlockBeforeLook(InjectionRef injection) implements Caution {}
 
