@@ -94,7 +94,8 @@ public final class Diaries {
         List.of(course("A"), course("B")),
         List.of(),
         List.of(),
-        List.of());
+        List.of())
+        .withExportKey("0123456789abcdef0123456789abcdef");
   }
 
   public static Diary with(Booking... bookings) {

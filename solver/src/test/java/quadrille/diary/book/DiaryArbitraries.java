@@ -131,7 +131,8 @@ final class DiaryArbitraries {
                         random.nextBoolean() ? "r0" : null,
                         random.nextBoolean() ? List.of("kit") : List.of(),
                         null)),
-            random.nextBoolean() ? List.of() : List.of(new CalendarLink("a b.ics", "c0", null)));
+            random.nextBoolean() ? List.of() : List.of(new CalendarLink("a b.ics", "c0", null)))
+            .withExportKey(random.nextInt(3) == 0 ? null : "0f".repeat(16));
     return random.nextBoolean() ? diary : journalled(diary, random);
   }
 
