@@ -125,7 +125,8 @@ public final class MindWords {
     }
     if (caution instanceof Caution.LeftOpen open) {
       return "left with deposit for a later visit: "
-          + String.join(", ", open.areas().stream().map(area -> left(area, open, numbering)).toList())
+          + String.join(
+              ", ", open.areas().stream().map(area -> left(area, open, numbering)).toList())
           + "; an abscess may form where the gingiva tightens over what stays: the patient is told"
           + " to call the practice at pain, swelling or fever, before the next visit";
     }

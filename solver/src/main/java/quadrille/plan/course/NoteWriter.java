@@ -153,8 +153,7 @@ final class NoteWriter {
     } else if (what instanceof What.IsNew one) {
       fields.put("kind", FileWords.of(ChangeKind.IS_NEW));
       fields.put("bookedMinutes", one.bookedMinutes());
-      fields.put(
-          "passes", passes(one.passes()));
+      fields.put("passes", passes(one.passes()));
     } else if (what instanceof What.Takes takes) {
       fields.put("kind", FileWords.of(ChangeKind.TAKES));
       pass(fields, takes.pass());

@@ -272,8 +272,7 @@ public final class Enumeration {
             Math.round(practice.weights().worstLate().value() * burden / worst) * fine.getValue();
       }
     }
-    int waits =
-        visitsOf.values().stream().mapToInt(places -> places.last() - places.first()).sum();
+    int waits = visitsOf.values().stream().mapToInt(places -> places.last() - places.first()).sum();
     double factor =
         alerts.stream()
             .map(AlertRule::injectionWeightFactor)
