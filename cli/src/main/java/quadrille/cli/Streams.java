@@ -47,7 +47,17 @@ record Streams(
       boolean lively,
       Interrupts interrupts,
       FileStore files) {
-    this(in, out, err, styled, lively, interrupts, files, Clock.systemUTC(), SecureRandom::new, "desk");
+    this(
+        in,
+        out,
+        err,
+        styled,
+        lively,
+        interrupts,
+        files,
+        Clock.systemUTC(),
+        SecureRandom::new,
+        "desk");
   }
 
   /** Streams beside files by the usual rules. */

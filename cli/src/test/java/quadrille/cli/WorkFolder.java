@@ -43,7 +43,8 @@ final class WorkFolder {
     Path diary = folder.resolve("diary.json");
     Files.writeString(
         diary,
-        Files.readString(diary).replaceFirst("\\{", "{\n  \"exportKey\": \"" + "0a".repeat(16) + "\","));
+        Files.readString(diary)
+            .replaceFirst("\\{", "{\n  \"exportKey\": \"" + "0a".repeat(16) + "\","));
     Files.writeString(folder.resolve("practice.json"), "{\"old\": true}\n");
     keep();
     restore();

@@ -61,8 +61,13 @@ public final class BookingCalendars {
     List<CalendarEntry> entries = new ArrayList<>();
     for (Booking booking : bookings) {
       String who =
-          diary.clinician(booking.clinician()).map(Clinician::name).map(BidiText::isolated).orElse("?");
-      String where = diary.chair(booking.chair()).map(Chair::name).map(BidiText::isolated).orElse("?");
+          diary
+              .clinician(booking.clinician())
+              .map(Clinician::name)
+              .map(BidiText::isolated)
+              .orElse("?");
+      String where =
+          diary.chair(booking.chair()).map(Chair::name).map(BidiText::isolated).orElse("?");
       List<String> lines = new ArrayList<>();
       diary
           .course(booking.caseName())
@@ -71,7 +76,9 @@ public final class BookingCalendars {
               visit ->
                   visit
                       .stopQuestions()
-                      .forEach(question -> lines.add("STOP: " + BidiText.isolated(asked.apply(question)))));
+                      .forEach(
+                          question ->
+                              lines.add("STOP: " + BidiText.isolated(asked.apply(question)))));
       if (booking.status() == BookingStatus.HELD) {
         lines.add("Held, not promised.");
       }
@@ -80,7 +87,10 @@ public final class BookingCalendars {
         lines.add("Injections: only someone who may inject.");
       }
       if (!booking.sets().isEmpty()) {
-        lines.add("Sterile sets: " + String.join(", ", booking.sets().stream().map(BidiText::isolated).toList()) + ".");
+        lines.add(
+            "Sterile sets: "
+                + String.join(", ", booking.sets().stream().map(BidiText::isolated).toList())
+                + ".");
       }
       entries.add(
           entry(
@@ -120,7 +130,11 @@ public final class BookingCalendars {
     List<CalendarEntry> entries = new ArrayList<>();
     for (Booking booking : bookings) {
       String who =
-          diary.clinician(booking.clinician()).map(Clinician::name).map(BidiText::isolated).orElse("?");
+          diary
+              .clinician(booking.clinician())
+              .map(Clinician::name)
+              .map(BidiText::isolated)
+              .orElse("?");
       List<String> lines =
           Stream.<@Nullable String>of(
                   isolated(practiceName),

@@ -84,8 +84,7 @@ public final class ExportNames {
     try {
       Mac mac = Mac.getInstance(METHOD);
       mac.init(key);
-      return Arrays.copyOf(
-          mac.doFinal((use + "\n" + id).getBytes(StandardCharsets.UTF_8)), BYTES);
+      return Arrays.copyOf(mac.doFinal((use + "\n" + id).getBytes(StandardCharsets.UTF_8)), BYTES);
     } catch (GeneralSecurityException impossible) {
       throw new IllegalStateException("Every Java platform has HmacSHA256.", impossible);
     }

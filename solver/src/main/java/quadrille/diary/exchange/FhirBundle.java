@@ -265,7 +265,10 @@ public final class FhirBundle {
     ObjectNode practitioner = resource("Practitioner", clinician.id());
     narrative(practitioner, BidiText.isolated(clinician.name()));
     identifier(practitioner, "Practitioner", clinician.id());
-    practitioner.putArray("name").addObject().put("text", text(BidiText.isolated(clinician.name())));
+    practitioner
+        .putArray("name")
+        .addObject()
+        .put("text", text(BidiText.isolated(clinician.name())));
   }
 
   private void location(Chair chair) {

@@ -273,8 +273,7 @@ final class BookingCalendarsTest {
         BookingCalendars.eventsForPractice(diary, diary.bookings(), ASKED, STAMP).keySet()) {
       names.add(file.replace(".ics", ""));
     }
-    String patient =
-        BookingCalendars.forPatient(diary, diary.bookings(), null, CONTACT, STAMP);
+    String patient = BookingCalendars.forPatient(diary, diary.bookings(), null, CONTACT, STAMP);
     names.add(patient.replaceFirst("(?s).*UID:([0-9a-f]{32})@quadrille.*", "$1"));
     return names;
   }

@@ -107,18 +107,18 @@ class FhirBundleTest {
             Availability.ANY,
             Preferences.NONE);
     return new Diary(
-        ZoneId.of(zone),
-        10,
-        List.of(
-            new Clinician(
-                "ada", clinician, List.of(Capability.INJECT), List.of(), List.of(), List.of())),
-        List.of(new Chair("one", "Chair 1", List.of())),
-        List.of(),
-        new SterileStock(60, List.of()),
-        List.of(course),
-        bookings,
-        List.of(),
-        List.of())
+            ZoneId.of(zone),
+            10,
+            List.of(
+                new Clinician(
+                    "ada", clinician, List.of(Capability.INJECT), List.of(), List.of(), List.of())),
+            List.of(new Chair("one", "Chair 1", List.of())),
+            List.of(),
+            new SterileStock(60, List.of()),
+            List.of(course),
+            bookings,
+            List.of(),
+            List.of())
         .withExportKey(KEY);
   }
 
@@ -299,8 +299,7 @@ class FhirBundleTest {
       String type = entry.getResource().fhirType();
       for (String key : List.of("K-1", "K-1/1")) {
         String guess = "quadrille " + type + " " + key;
-        assertFalse(
-            json.contains(UUID.nameUUIDFromBytes(guess.getBytes(UTF_8)).toString()), guess);
+        assertFalse(json.contains(UUID.nameUUIDFromBytes(guess.getBytes(UTF_8)).toString()), guess);
       }
     }
     List<Identifier> patient = all(bundle, Patient.class).get(0).getIdentifier();
