@@ -5,6 +5,7 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
@@ -53,6 +54,12 @@ public final class Words {
     return kind != null && kind.bothSides() && ref.tooth() == null
         ? ref.injection() + ", midline"
         : ref.name(numbering);
+  }
+
+  /** An agent as people call it; its name where the practice does not know it. */
+  public static String agent(String name, Practice practice) {
+    Agent agent = practice.agents().get(name);
+    return agent == null ? name : agent.words();
   }
 
   /** A power level, such as {@code low power}, or that none is used. */

@@ -221,7 +221,7 @@ final class ChairRoom {
     List<Entry> sequence = chair.visit().sequence();
     for (int i = 0; i < sequence.size(); i++) {
       Entry entry = sequence.get(i);
-      String where = PlanFileWords.ENGLISH.entry(entry, numbering);
+      String where = PlanFileWords.of(practice).entry(entry, numbering);
       switch (entry.kind()) {
         case CHANGE_TIP -> before.add("Change to " + ((Entry.ChangeTip) entry).to());
         case WAIT -> before.add("Wait for " + where);
@@ -268,7 +268,7 @@ final class ChairRoom {
           of,
           start,
           "Inject",
-          where + ", " + Words.number(given.ml(), 2) + " mL " + given.agent(),
+          where + ", " + Words.number(given.ml(), 2) + " mL " + agent.words(),
           before,
           given.agent(),
           given.ml() * agent.mgPerMl().value(),
@@ -297,10 +297,10 @@ final class ChairRoom {
     List<String> faults = List.of();
     try {
       Draft draft = Draft.of(chair.log().log(), chair.said(running), 0, "");
-      lines = lines(draft.done(), chair.numbering());
+      lines = lines(draft.done(), chair.numbering(), chair.log().log().practice());
       doubts =
           draft.doubts().stream()
-              .map(doubt -> Words.capital(DoubtWords.of(doubt, chair.numbering())) + ".")
+              .map(doubt -> Words.capital(DoubtWords.of(doubt, chair.numbering(), chair.log().log().practice())) + ".")
               .toList();
     } catch (InvalidDocumentException invalid) {
       faults = invalid.faults().stream().map(Fault::message).toList();
@@ -327,7 +327,7 @@ final class ChairRoom {
                 faults)));
   }
 
-  private static List<String> lines(VisitDone done, Numbering numbering) {
+  private static List<String> lines(VisitDone done, Numbering numbering, Practice practice) {
     List<String> lines = new ArrayList<>();
     @Nullable Double minutes = done.minutes();
     lines.add(
@@ -360,11 +360,11 @@ final class ChairRoom {
             given ->
                 lines.add(
                     "Given: "
-                        + given.ref().name(numbering)
+                        + Words.injection(given.ref(), numbering, practice)
                         + ", "
                         + Words.number(given.ml(), 2)
                         + " mL "
-                        + given.agent()
+                        + Words.agent(given.agent(), practice)
                         + "."));
     if (!done.findings().isEmpty()) {
       lines.add(Words.count(done.findings().size(), "injection") + " did not numb.");

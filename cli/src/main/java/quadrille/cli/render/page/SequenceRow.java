@@ -90,7 +90,7 @@ public record SequenceRow(
         boolean moves = written.kind() == Entry.Kind.REPOSITION;
         other(entry, moves ? "Move" : "Inject", (moves ? "to " : "") + written.text());
       } else if (entry instanceof Entry.Probe) {
-        other(entry, "Chart", PlanFileWords.ENGLISH.entry(entry, chart.numbering()));
+        other(entry, "Chart", PlanFileWords.of(practice).entry(entry, chart.numbering()));
       } else if (entry instanceof Entry.Look) {
         other(entry, "Look", "at the bleeding before going on");
       } else if (entry instanceof Entry.OfFrame part) {
