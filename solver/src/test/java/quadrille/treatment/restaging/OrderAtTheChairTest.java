@@ -72,7 +72,7 @@ final class OrderAtTheChairTest {
   void whatIsAskedForComesNextAndWhatIsOverStays() {
     Random random = new Random(7);
     Map<String, Integer> met = new LinkedHashMap<>();
-    for (int trial = 0; trial < 40; trial++) {
+    for (int trial = 0; trial < 30; trial++) {
       Visit visit = course.visits().get(trial % course.visits().size());
       List<Integer> rows = rows(visit);
       List<Integer> over = rows.subList(0, random.nextInt(rows.size() - 2));
