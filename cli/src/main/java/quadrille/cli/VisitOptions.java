@@ -133,7 +133,11 @@ final class VisitOptions {
       description = "Something beside the work stretched it or cut it short.")
   boolean interrupted;
 
-  @Option(names = "--note", order = 34, paramLabel = "TEXT", description = "Anything else.")
+  @Option(
+      names = "--note",
+      order = 34,
+      paramLabel = "TEXT",
+      description = "Anything else; - reads it from standard input.")
   @Nullable String note;
 
   /** What was said, as the reader of visit records takes it. */
