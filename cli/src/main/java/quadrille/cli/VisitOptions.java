@@ -313,8 +313,7 @@ final class VisitOptions {
       String option = "--pus";
       String[] words = text.strip().split(" +");
       if (words.length != 2) {
-        faults.add(
-            at(option), "\"" + text + "\"", "a tooth and an aspect, such as \"16 facial\"");
+        faults.add(at(option), "\"" + text + "\"", "a tooth and an aspect, such as \"16 facial\"");
         return Node.standIn(faults, at(option));
       }
       Map<String, Node> members = new LinkedHashMap<>();

@@ -234,9 +234,7 @@ final class ChairRoom {
 
   private static List<ChairPage.Place> places(Chair chair) {
     return CourseState.of(chair.log().log()).chart().worked().stream()
-        .map(
-            tooth ->
-                new ChairPage.Place(chair.numbering().name(tooth.tooth()), tooth.implant()))
+        .map(tooth -> new ChairPage.Place(chair.numbering().name(tooth.tooth()), tooth.implant()))
         .toList();
   }
 
@@ -261,7 +259,9 @@ final class ChairRoom {
         .list();
   }
 
-  /** What was given before the visit on its day counts; which day it was planned for, no log says. */
+  /**
+   * What was given before the visit on its day counts; which day it was planned for, no log says.
+   */
   private static Outcome ordered(Chair chair, List<Integer> over, List<Integer> wanted) {
     LoggedPlan plan = LoggedPlan.of(chair.log().log());
     @Nullable CourseState before = plan.before();
@@ -320,7 +320,9 @@ final class ChairRoom {
             Map.of(
                 "rows",
                 rows(chair, ordered).stream()
-                    .map(row -> Reply.of("of", row.of(), "start", row.start(), "before", row.before()))
+                    .map(
+                        row ->
+                            Reply.of("of", row.of(), "start", row.start(), "before", row.before()))
                     .toList()));
   }
 

@@ -104,7 +104,8 @@ final class ChairRows {
             ? FrameWords.of(part.task())
             : Words.capital(entry.kind().word().replace('-', ' '));
     boolean plain = entry instanceof Entry.OfFrame || entry instanceof Entry.SetUp;
-    return new ChairPage.Row(of, start, doing, plain ? "" : where, "", before, ChairPage.Numbs.NOTHING, false);
+    return new ChairPage.Row(
+        of, start, doing, plain ? "" : where, "", before, ChairPage.Numbs.NOTHING, false);
   }
 
   /** The areas of the visit in which an injection numbs some of what is worked on under it. */

@@ -688,8 +688,7 @@ final class PageServerTest {
   void anotherOrderAtTheChairHoldsThroughAReloadAndIsTakenBack() throws Exception {
     String chair = running(1);
     Path course = folder.resolve("courses").resolve(files("courses").get(0));
-    List<Entry> sequence =
-        CourseFile.read(course).planned().course().visits().get(0).sequence();
+    List<Entry> sequence = CourseFile.read(course).planned().course().visits().get(0).sequence();
     List<Integer> planned = rows(get(chair).body());
     List<Integer> work =
         planned.stream().filter(at -> sequence.get(at) instanceof Entry.Debride).toList();

@@ -137,8 +137,7 @@ final class VisitClock {
     if (cheapest.neededSeconds() <= longestSeconds || numbedFirst) {
       return cheapest;
     }
-    VisitClock within =
-        new VisitClock(staging, set, dosing, order, frameSeconds, lookAt, given);
+    VisitClock within = new VisitClock(staging, set, dosing, order, frameSeconds, lookAt, given);
     within.latestEnd = latestEnd(longestSeconds);
     within.bestWornOff = cheapest.wornOffSeconds();
     within.ended = true;

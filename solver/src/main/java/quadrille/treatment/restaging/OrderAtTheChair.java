@@ -109,7 +109,11 @@ public final class OrderAtTheChair {
    *     left, or some
    */
   public Outcome order(int number, List<Integer> over, List<Integer> wanted) {
-    int at = IntStream.range(0, course.visits().size()).filter(i -> at(i) == number).findFirst().orElseThrow();
+    int at =
+        IntStream.range(0, course.visits().size())
+            .filter(i -> at(i) == number)
+            .findFirst()
+            .orElseThrow();
     Visit planned = course.visits().get(at);
     List<WishOutcome> wishes = course.wishes();
     Chart wished =
@@ -162,7 +166,8 @@ public final class OrderAtTheChair {
     if (!broken.isEmpty()) {
       return new Outcome.Refused(broken);
     }
-    Course again = CoursePlanner.course(wished, practice, work, holding, Stager.given(staging, layouts));
+    Course again =
+        CoursePlanner.course(wished, practice, work, holding, Stager.given(staging, layouts));
     List<Visit> visits = new ArrayList<>();
     for (int i = 0; i < again.visits().size(); i++) {
       visits.add(again.visits().get(i).withNumber(at(i)));
@@ -178,8 +183,7 @@ public final class OrderAtTheChair {
                 : Audit.audit(again, before, chart, practice))
             .isEmpty();
     return sound
-        ? new Outcome.Ordered(
-            planned.withSequence(visit.sequence()), places.of(visit.sequence()))
+        ? new Outcome.Ordered(planned.withSequence(visit.sequence()), places.of(visit.sequence()))
         : new Outcome.Refused(List.of());
   }
 
@@ -244,8 +248,7 @@ public final class OrderAtTheChair {
       steps(IntStream.range(0, sequence.size()).boxed().toList()).stream()
           .filter(place -> !all.contains(place))
           .forEach(all::add);
-      List<Integer> open =
-          new ArrayList<>(IntStream.range(0, work.size()).boxed().toList());
+      List<Integer> open = new ArrayList<>(IntStream.range(0, work.size()).boxed().toList());
       List<Integer> order = new ArrayList<>();
       for (int place : all) {
         for (int index : open) {

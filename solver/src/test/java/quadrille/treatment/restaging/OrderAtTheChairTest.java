@@ -107,7 +107,8 @@ final class OrderAtTheChairTest {
     for (Visit visit : course.visits()) {
       List<Integer> rows = rows(visit);
       int first = steps(visit, rows).get(0);
-      Outcome.Ordered same = assertInstanceOf(Outcome.Ordered.class, order(visit, List.of(), List.of(first)));
+      Outcome.Ordered same =
+          assertInstanceOf(Outcome.Ordered.class, order(visit, List.of(), List.of(first)));
       assertTrue(same.visit().expectedSeconds() <= visit.expectedSeconds());
     }
   }
