@@ -122,6 +122,7 @@ final class DiarySchemaTest {
           "bookings",
           "busy",
           "calendars",
+          "exportKey",
           "id",
           "name",
           "may",
