@@ -100,8 +100,7 @@ final class CourseFiles {
       for (Doubt doubt : written.doubts()) {
         command.message(
             "Please look again, it is recorded as said: "
-                + DoubtWords.of(
-                    doubt, numbering == null ? Numbering.ISO3950 : numbering, practice)
+                + DoubtWords.of(doubt, numbering == null ? Numbering.ISO3950 : numbering, practice)
                 + ".");
       }
     }

@@ -152,7 +152,8 @@ final class ManyCharts {
     try {
       PlanOutcome outcome = planner.planOnly(chart, practice, visits, false);
       return outcome instanceof Planned planned
-          ? new Answer(End.PLANNED, ManyJson.planned(index, item.place(), chart, practice, planned.course()))
+          ? new Answer(
+              End.PLANNED, ManyJson.planned(index, item.place(), chart, practice, planned.course()))
           : new Answer(
               End.NO_PLAN,
               ManyJson.noPlan(

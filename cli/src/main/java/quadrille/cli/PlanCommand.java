@@ -173,7 +173,8 @@ final class PlanCommand extends BaseCommand {
             practiceOption.name() == null ? null : practiceOption.read(documents()), search, this);
     Restaged restaged = again.restaged();
     tellWhereCutShort(restaged.course());
-    String changes = ChangesText.of(restaged, again.practice(), streams().styled() && !output.toFile());
+    String changes =
+        ChangesText.of(restaged, again.practice(), streams().styled() && !output.toFile());
     if (json() || html()) {
       output.write(
           documents(),
@@ -288,7 +289,8 @@ final class PlanCommand extends BaseCommand {
     tellWhereCutShort(course);
     String why = explain ? ExplainText.of(chart, course, planned.explanation(), styled) : "";
     if (json()) {
-      output.write(documents(), PlanWriter.write(course, chart.numbering(), PlanFileWords.of(practice)));
+      output.write(
+          documents(), PlanWriter.write(course, chart.numbering(), PlanFileWords.of(practice)));
       message(why);
     } else if (html()) {
       output.write(documents(), html(chart, practice, course, Map.of()));

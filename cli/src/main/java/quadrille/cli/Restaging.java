@@ -66,8 +66,7 @@ final class Restaging {
               .restage(log, figures, day);
       if (outcome instanceof Restager.Outcome.Unconfirmed doubt) {
         throw StopException.refused(
-            DoubtWords.unconfirmed(
-                file(), doubt.statements(), log.numbering(), log.practice()));
+            DoubtWords.unconfirmed(file(), doubt.statements(), log.numbering(), log.practice()));
       }
       if (outcome instanceof Restager.Outcome.NoCourse none) {
         throw StopException.refused(ChangesText.none(none.clashes(), figures, none.cutShort()));

@@ -38,7 +38,11 @@ final class AuditCommandTest {
     Course nothing =
         new Course(
             "K-1", List.of(), 7, 14, 6, 12, new Cost(0, 0, terms), List.of(), List.of(), List.of());
-    plan = file("plan.json", PlanWriter.write(nothing, Numbering.ISO3950, PlanFileWords.of(PracticeReader.defaults())));
+    plan =
+        file(
+            "plan.json",
+            PlanWriter.write(
+                nothing, Numbering.ISO3950, PlanFileWords.of(PracticeReader.defaults())));
     healthy =
         file(
             "healthy.json",

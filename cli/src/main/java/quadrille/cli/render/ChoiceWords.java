@@ -117,7 +117,9 @@ public final class ChoiceWords {
     StringBuilder words = new StringBuilder();
     boolean sentence = false;
     for (Obstacle obstacle : choice.obstacles()) {
-      words.append(words.isEmpty() ? "" : sentence ? " " : "; ").append(of(obstacle, chart, practice));
+      words
+          .append(words.isEmpty() ? "" : sentence ? " " : "; ")
+          .append(of(obstacle, chart, practice));
       sentence = obstacle instanceof Obstacle.BreaksRule;
     }
     return words.toString();
@@ -202,7 +204,8 @@ public final class ChoiceWords {
         .forEach(
             reason ->
                 notes.add(
-                    "some work waits and is in no row: " + PlanFileWords.of(practice).reason(reason)));
+                    "some work waits and is in no row: "
+                        + PlanFileWords.of(practice).reason(reason)));
     if (comparison.nothingDue()) {
       notes.add("nothing is due, so there is nothing to compare");
     }

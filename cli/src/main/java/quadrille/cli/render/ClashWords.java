@@ -115,7 +115,9 @@ public final class ClashWords {
 
   /** What would help, one line a remedy, each with what it came to. */
   public static List<String> remedies(List<Remedy> remedies, Practice practice) {
-    return remedies.stream().map(remedy -> change(remedy, practice) + ": " + result(remedy)).toList();
+    return remedies.stream()
+        .map(remedy -> change(remedy, practice) + ": " + result(remedy))
+        .toList();
   }
 
   /** What to change. */

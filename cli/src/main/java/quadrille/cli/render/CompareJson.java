@@ -86,8 +86,7 @@ public final class CompareJson {
     }
   }
 
-  private static void choice(
-      ObjectNode node, Choice choice, Chart chart, Practice practice) {
+  private static void choice(ObjectNode node, Choice choice, Chart chart, Practice practice) {
     node.put("visits", choice.visits());
     node.put("feasible", choice.feasible());
     node.put("unbeaten", choice.unbeaten());
@@ -97,7 +96,8 @@ public final class CompareJson {
     Course course = choice.course();
     if (course != null) {
       node.set(
-          "plan", Json.tree(PlanWriter.write(course, chart.numbering(), PlanFileWords.of(practice))));
+          "plan",
+          Json.tree(PlanWriter.write(course, chart.numbering(), PlanFileWords.of(practice))));
     }
   }
 

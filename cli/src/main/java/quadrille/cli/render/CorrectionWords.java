@@ -86,7 +86,11 @@ public final class CorrectionWords {
         Integer.toString(was.bookedMinutes()),
         Integer.toString(is.bookedMinutes()));
     add(changes, "work", RecordText.work(was, numbering), RecordText.work(is, numbering));
-    add(changes, "injections", injections(was, numbering, practice), injections(is, numbering, practice));
+    add(
+        changes,
+        "injections",
+        injections(was, numbering, practice),
+        injections(is, numbering, practice));
     add(changes, "gel", was.gelCartridges().toString(), is.gelCartridges().toString());
     add(changes, "found", found(was, numbering, practice), found(is, numbering, practice));
     add(changes, "interrupted", was.interrupted() ? "yes" : "no", is.interrupted() ? "yes" : "no");
@@ -114,12 +118,16 @@ public final class CorrectionWords {
   private static String injections(VisitDone done, Numbering numbering, Practice practice) {
     return String.join(
         ", ",
-        done.injections().stream().map(given -> FindingWords.given(given, numbering, practice)).toList());
+        done.injections().stream()
+            .map(given -> FindingWords.given(given, numbering, practice))
+            .toList());
   }
 
   private static String found(VisitDone done, Numbering numbering, Practice practice) {
     return String.join(
         ", ",
-        done.findings().stream().map(finding -> FindingWords.finding(finding, numbering, practice)).toList());
+        done.findings().stream()
+            .map(finding -> FindingWords.finding(finding, numbering, practice))
+            .toList());
   }
 }

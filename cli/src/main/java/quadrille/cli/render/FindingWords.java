@@ -12,8 +12,7 @@ public final class FindingWords {
   private FindingWords() {}
 
   /** A finding in words, its tooth by this numbering. */
-  public static String finding(
-      Observation finding, Numbering numbering, Practice practice) {
+  public static String finding(Observation finding, Numbering numbering, Practice practice) {
     if (finding instanceof Observation.Depth depth) {
       Boolean bleeding = depth.bleeding();
       return numbering.name(depth.tooth())

@@ -21,7 +21,8 @@ public final class ManyJson {
   private ManyJson() {}
 
   /** A plan. */
-  public static String planned(int index, String place, Chart chart, Practice practice, Course course) {
+  public static String planned(
+      int index, String place, Chart chart, Practice practice, Course course) {
     ObjectNode node = head(index, place, course.caseName(), "planned");
     String plan =
         LINE_BREAK

@@ -371,7 +371,9 @@ public final class PlanText {
               + "), "
               + (step.insert().equals(tip) ? "" : step.insert() + ", ")
               + Words.power(step.power())
-              + (step.needsNumb() ? ", " + Words.numb(step, chart, practice).replace("numb", "NUMB") : "");
+              + (step.needsNumb()
+                  ? ", " + Words.numb(step, chart, practice).replace("numb", "NUMB")
+                  : "");
     } else if (entry instanceof Entry.Inject inject) {
       verb = "Inject";
       what = injected(visit, inject.injection());
@@ -417,7 +419,8 @@ public final class PlanText {
     String before = "";
     for (GivenInjection given : visit.injections()) {
       if (given.ref().equals(injection)) {
-        String agent = given.agent().equals(before) ? "" : " " + Words.agent(given.agent(), practice);
+        String agent =
+            given.agent().equals(before) ? "" : " " + Words.agent(given.agent(), practice);
         return where + ", " + Words.number(given.ml(), 2) + "\u00a0mL" + agent;
       }
       before = given.agent();

@@ -105,7 +105,9 @@ public final class RecordJson {
                 change ->
                     changes
                         .addObject()
-                        .put("what", ChangeWords.what(
+                        .put(
+                            "what",
+                            ChangeWords.what(
                                 change, replanned.chart().numbering(), replanned.practice()))
                         .put("why", ChangeWords.why(change)));
       }

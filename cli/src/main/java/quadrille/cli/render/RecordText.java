@@ -114,13 +114,19 @@ public final class RecordText {
     List<Doubt> doubts = Doubts.of(log);
     if (!doubts.isEmpty()) {
       page.heading("To look at again");
-      page.items(doubts.stream().map(doubt -> DoubtWords.withEntry(doubt, numbering, log.practice())).toList());
+      page.items(
+          doubts.stream()
+              .map(doubt -> DoubtWords.withEntry(doubt, numbering, log.practice()))
+              .toList());
     }
     List<String> found =
         state.findings().stream()
             .map(
                 one ->
-                    "visit " + one.visit() + ": " + FindingWords.finding(one.finding(), numbering, log.practice()))
+                    "visit "
+                        + one.visit()
+                        + ": "
+                        + FindingWords.finding(one.finding(), numbering, log.practice()))
             .toList();
     if (!found.isEmpty()) {
       page.heading("Found");
@@ -352,7 +358,8 @@ public final class RecordText {
       words.add(number(done.minutes()) + " min");
     }
     done.injections().forEach(given -> words.add(FindingWords.given(given, numbering, practice)));
-    done.findings().forEach(finding -> words.add(FindingWords.finding(finding, numbering, practice)));
+    done.findings()
+        .forEach(finding -> words.add(FindingWords.finding(finding, numbering, practice)));
     if (!done.note().isEmpty()) {
       words.add("\"" + done.note() + "\"");
     }

@@ -337,7 +337,11 @@ final class ChairRoom {
       lines = lines(draft.done(), chair.numbering(), chair.log().log().practice());
       doubts =
           draft.doubts().stream()
-              .map(doubt -> Words.capital(DoubtWords.of(doubt, chair.numbering(), chair.log().log().practice())) + ".")
+              .map(
+                  doubt ->
+                      Words.capital(
+                              DoubtWords.of(doubt, chair.numbering(), chair.log().log().practice()))
+                          + ".")
               .toList();
     } catch (InvalidDocumentException invalid) {
       faults = invalid.faults().stream().map(Fault::message).toList();

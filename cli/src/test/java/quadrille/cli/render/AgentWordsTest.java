@@ -43,8 +43,7 @@ final class AgentWordsTest {
             List.of(
                 new HeldBack.Refused(
                     agent, List.of(new Objection.Forbidden(Alert.COCAINE, "epinephrine")))));
-    GivenInjection planned =
-        new GivenInjection("inferior alveolar", Quadrant.LR, null, agent, 1.5);
+    GivenInjection planned = new GivenInjection("inferior alveolar", Quadrant.LR, null, agent, 1.5);
     return List.of(
         PlanFileWords.of(DEFAULTS).reason(none),
         ClashWords.of(new Clash.EverythingWaits(none), DEFAULTS),

@@ -7,8 +7,8 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.practice.PracticeReader;
 import quadrille.facts.practice.Objection;
+import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.anaesthesia.Doses;
 import quadrille.plan.anaesthesia.Refusal;
 
@@ -33,7 +33,9 @@ final class DoubtWordsTest {
         new Refusal.TooMuchGel("gel", Quadrant.UR, 1.5, 1),
         "gel in UR: 1.50 cartridges, at most 1.00 a quadrant");
     assertEquals(Refusal.class.getPermittedSubclasses().length + 1, words.size());
-    words.forEach((refusal, said) -> assertEquals(said, DoubtWords.refusal(refusal, PracticeReader.defaults())));
+    words.forEach(
+        (refusal, said) ->
+            assertEquals(said, DoubtWords.refusal(refusal, PracticeReader.defaults())));
   }
 
   @Test

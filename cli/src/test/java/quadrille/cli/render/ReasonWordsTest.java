@@ -27,9 +27,11 @@ final class ReasonWordsTest {
         "a patient who could sit through visits of up to 80 minutes instead of 75 (the practice's"
             + " longest visit)",
         ReasonWords.need(
-            new Change.LongerVisits(80, 75, List.of(limit(Whose.PRACTICE), limit(Whose.PATIENT))), DEFAULTS));
+            new Change.LongerVisits(80, 75, List.of(limit(Whose.PRACTICE), limit(Whose.PATIENT))),
+            DEFAULTS));
     assertEquals(
         "visits of up to 80 minutes instead of 75 (the practice's longest visit)",
-        ReasonWords.need(new Change.LongerVisits(80, 75, List.of(limit(Whose.PRACTICE))), DEFAULTS));
+        ReasonWords.need(
+            new Change.LongerVisits(80, 75, List.of(limit(Whose.PRACTICE))), DEFAULTS));
   }
 }

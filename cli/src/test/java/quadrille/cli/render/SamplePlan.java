@@ -12,6 +12,8 @@ public final class SamplePlan {
 
   public static String text() {
     return PlanWriter.write(
-        SampleCourse.course(List.of()), Numbering.ISO3950, PlanFileWords.of(PracticeReader.defaults()));
+        SampleCourse.course(List.of()),
+        Numbering.ISO3950,
+        PlanFileWords.of(PracticeReader.defaults()));
   }
 }

@@ -141,7 +141,9 @@ public record ComparePage(
         fewer == null ? "" : ReasonWords.fewerThan(fewer),
         fewer == null ? List.of() : ReasonWords.needs(fewer, practice),
         WishWords.of(comparison, chart.numbering()),
-        ChoiceWords.notes(comparison, practice).stream().map(note -> Words.capital(note) + ".").toList());
+        ChoiceWords.notes(comparison, practice).stream()
+            .map(note -> Words.capital(note) + ".")
+            .toList());
   }
 
   private static String letter(int index) {

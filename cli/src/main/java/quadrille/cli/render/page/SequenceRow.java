@@ -139,8 +139,7 @@ public record SequenceRow(
 
     private SequenceRow head(String start, String takes, String insert) {
       String doing = start.isEmpty() ? "On from the start" : "Change to";
-      return new SequenceRow(
-          "insert", start, takes, doing, insert, "", "", "", marks.of(insert));
+      return new SequenceRow("insert", start, takes, doing, insert, "", "", "", marks.of(insert));
     }
 
     private void moveAlone() {
