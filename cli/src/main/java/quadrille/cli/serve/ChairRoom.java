@@ -27,6 +27,7 @@ import quadrille.document.Expected;
 import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -414,7 +415,7 @@ final class ChairRoom {
     }
     done.findings().stream()
         .filter(found -> !(found instanceof Observation.FailedInjection))
-        .forEach(found -> lines.add("Found: " + FindingWords.finding(found, numbering) + "."));
+        .forEach(found -> lines.add("Found: " + FindingWords.finding(found, numbering, practice) + "."));
     if (!done.note().isEmpty()) {
       lines.add(done.note());
     }
