@@ -415,7 +415,8 @@ final class ChairRoom {
     }
     done.findings().stream()
         .filter(found -> !(found instanceof Observation.FailedInjection))
-        .forEach(found -> lines.add("Found: " + FindingWords.finding(found, numbering, practice) + "."));
+        .forEach(
+            found -> lines.add("Found: " + FindingWords.finding(found, numbering, practice) + "."));
     if (!done.note().isEmpty()) {
       lines.add(done.note());
     }
