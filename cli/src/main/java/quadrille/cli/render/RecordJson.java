@@ -108,7 +108,7 @@ public final class RecordJson {
                         .put(
                             "what",
                             ChangeWords.what(
-                                change, replanned.chart().numbering(), replanned.practice()))
+                                change, replanned.chart().numbering(), log.practice()))
                         .put("why", ChangeWords.why(change)));
       }
     }

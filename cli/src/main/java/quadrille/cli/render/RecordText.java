@@ -343,7 +343,7 @@ public final class RecordText {
         : String.join(
                 " ",
                 replanned.changes().stream()
-                    .map(change -> ChangeWords.what(change, numbering, replanned.practice()))
+                    .map(change -> ChangeWords.what(change, numbering, practice))
                     .toList())
             + (entry.numbering() == null && numbering != Numbering.ISO3950
                 ? " (its teeth by ISO 3950 codes)"

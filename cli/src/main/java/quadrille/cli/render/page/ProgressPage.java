@@ -579,7 +579,7 @@ public record ProgressPage(
                       .map(
                           change ->
                               new Change(
-                                  ChangeWords.what(change, chart.numbering(), replanned.practice()),
+                                  ChangeWords.what(change, chart.numbering(), practice),
                                   ChangeWords.why(change)))
                       .toList()));
         }
