@@ -107,8 +107,7 @@ public final class RecordJson {
                         .addObject()
                         .put(
                             "what",
-                            ChangeWords.what(
-                                change, replanned.chart().numbering(), log.practice()))
+                            ChangeWords.what(change, replanned.chart().numbering(), log.practice()))
                         .put("why", ChangeWords.why(change)));
       }
     }
