@@ -87,9 +87,11 @@ final class FuzzTest {
     Files.copy(Path.of(course), folder.resolve("begun.ndjson"));
     Files.writeString(folder.resolve("visit.json"), VISIT);
     well("record", course, "--from", path("visit.json"));
-    Files.writeString(folder.resolve("answers.txt"), "2026-03-02\nC\n64\n1\n1\n\n\n\n\n\n\nno\nnote\n");
+    Files.writeString(
+        folder.resolve("answers.txt"), "2026-03-02\nC\n64\n1\n1\n\n\n\n\n\n\nno\nnote\n");
     keep();
-    assertTrue(whole.getOrDefault("course.ndjson", "").lines().count() >= 2, "a course with a visit");
+    assertTrue(
+        whole.getOrDefault("course.ndjson", "").lines().count() >= 2, "a course with a visit");
     readers();
   }
 
@@ -253,8 +255,10 @@ final class FuzzTest {
       slowestOf = what;
     }
     assertTrue(run.status() >= Status.DONE && run.status() <= Status.FILE, () -> told(what, run));
-    assertFalse(run.err().contains("\tat ") || run.err().contains("A fault of"), () -> told(what, run));
-    assertTrue(run.status() == Status.DONE || !(run.out() + run.err()).isBlank(), () -> told(what, run));
+    assertFalse(
+        run.err().contains("\tat ") || run.err().contains("A fault of"), () -> told(what, run));
+    assertTrue(
+        run.status() == Status.DONE || !(run.out() + run.err()).isBlank(), () -> told(what, run));
     assertTrue(took < MOST_NANOS, () -> what + " took " + took / 1_000_000 + " ms");
     restore();
     return run;
@@ -312,8 +316,7 @@ final class FuzzTest {
       for (int more = new Random(number).nextInt(4); more > 0; more--) {
         OptionSpec option = mutants.any(options);
         words.add(
-            option.longestName()
-                + (option.arity().max() == 0 ? "" : "=" + value(option, mutants)));
+            option.longestName() + (option.arity().max() == 0 ? "" : "=" + value(option, mutants)));
       }
       String what = "line " + number + ": " + words;
       statuses.merge(judged(what, mutants.any(Mutants.EDGES), words).status(), 1, Integer::sum);
@@ -341,8 +344,7 @@ final class FuzzTest {
     if (!file) {
       return mutants.oneIn(3) ? "DEMO-201/3" : mutants.any(Mutants.EDGES);
     }
-    String name =
-        mutants.oneIn(4) ? "no-such-file" : mutants.any(List.copyOf(whole.keySet()));
+    String name = mutants.oneIn(4) ? "no-such-file" : mutants.any(List.copyOf(whole.keySet()));
     return label.startsWith("CASE=") ? "DEMO-201=" + path(name) : path(name);
   }
 

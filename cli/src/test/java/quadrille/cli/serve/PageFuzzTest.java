@@ -190,7 +190,8 @@ final class PageFuzzTest {
       case 1 -> {
         int slash = path.lastIndexOf('/', Math.max(0, path.length() - 2));
         String edge = Request.encoded(mutants.any(Mutants.EDGES));
-        path = mutants.oneIn(2) ? path.substring(0, slash + 1) + edge : path + "?" + edge + "=" + edge;
+        path =
+            mutants.oneIn(2) ? path.substring(0, slash + 1) + edge : path + "?" + edge + "=" + edge;
       }
       default -> body = other.body();
     }

@@ -257,7 +257,9 @@ final class DosesTest {
     assertEquals(1.1, more.share(), EPS);
   }
 
-  /** A maximum is what may be given: 0.2 mg of epinephrine in 20 mL of 1:100,000, not a drop more. */
+  /**
+   * A maximum is what may be given: 0.2 mg of epinephrine in 20 mL of 1:100,000, not a drop more.
+   */
   @Test
   void aDoseExactlyAtACapMayBeGiven() {
     Doses doses = new Doses(LABEL, adult(100));

@@ -7,8 +7,9 @@ import org.jspecify.annotations.Nullable;
 import quadrille.document.BidiText;
 
 /**
- * What templates write into: all that is filled in is escaped, and where people read it, controls of
- * writing direction in it do not reach beyond it. What is sent back as it was typed stays as it is.
+ * What templates write into: all that is filled in is escaped, and where people read it, controls
+ * of writing direction in it do not reach beyond it. What is sent back as it was typed stays as it
+ * is.
  */
 public final class IsolatingOutput extends OwaspHtmlTemplateOutput {
 
