@@ -32,8 +32,10 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.Wish;
 import quadrille.facts.chart.WishSentences;
+import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
@@ -1164,6 +1166,155 @@ class AuditTest {
                 }));
     assertEquals(1, none.size(), none.toString());
     assertTrue(none.get(0).contains("is for something else"), none.get(0));
+  }
+
+  // ---- practices whose agents and injections say more of themselves
+
+  private Practice agents(UnaryOperator<Agent> change) {
+    Practice built = practice.build();
+    Map<String, Agent> agents = new LinkedHashMap<>(built.agents());
+    agents.replaceAll((name, agent) -> change.apply(agent));
+    return built.withAgents(agents);
+  }
+
+  private Practice alveolar(UnaryOperator<Injection> change) {
+    Practice built = practice.build();
+    Map<String, Injection> injections = new LinkedHashMap<>(built.injections());
+    injections.computeIfPresent("inferior alveolar", (name, one) -> change.apply(one));
+    return built.withInjections(injections);
+  }
+
+  private List<String> audit(Course course, Practice by) {
+    return Audit.audit(course, chart.build(), by).stream().map(Finding::line).toList();
+  }
+
+  private static Agent fromAgeAndAt(Agent agent, Double fromAge, Double price) {
+    return new Agent(
+        agent.name(),
+        agent.words(),
+        agent.drug(),
+        agent.vasoconstrictor(),
+        agent.mgPerMl(),
+        agent.epinephrineMgPerMl(),
+        agent.cartridgeMl(),
+        agent.limits(),
+        agent.pulpalMinutes(),
+        agent.softTissueMinutes(),
+        agent.onsetMinutes(),
+        fromAge == null ? null : figure(fromAge),
+        price == null ? null : figure(price),
+        agent.amide());
+  }
+
+  @Test
+  void anAgentForPatientsFromAnAgeOn() {
+    Practice adults = agents(agent -> fromAgeAndAt(agent, 18.0, null));
+    chart.ageYears = 18;
+    assertEquals(List.of(), audit(plan(), adults));
+    chart.ageYears = 17;
+    String finding =
+        "H10 alerts, visit 1: The visit gives lidocaine-2-100, which is for patients from 18 years"
+            + " on; the patient's age is ";
+    assertEquals(List.of(finding + "17."), audit(plan(), adults));
+    chart.ageYears = null;
+    assertEquals(List.of(finding + "not known."), audit(plan(), adults));
+  }
+
+  /** The deep lower block has the price, the superficial one beside it has none. */
+  @Test
+  void theCostHoldsAStrongAgentInALowerBlock() {
+    assertEquals(
+        List.of(
+            "REPORT true report: The plan states as cost term injections 120 s; worked out again:"
+                + " 220 s."),
+        audit(plan(), agents(agent -> fromAgeAndAt(agent, null, 100.0))));
+  }
+
+  @Test
+  void theCostHoldsABlockThatCouldNotBeRepeated() {
+    practice.noRoomToRepeat = 50;
+    Practice mayFail = alveolar(one -> one.withFailureShare(figure(0.2)));
+    List<String> found = audit(plan(), mayFail);
+    assertTrue(found.stream().noneMatch(one -> one.contains("cost term")), found.toString());
+    // 66 mg with a second one.
+    chart.weightKg = 14.9;
+    List<String> without = audit(plan(), mayFail);
+    assertTrue(
+        without.stream()
+            .anyMatch(one -> one.contains("cost term") && one.endsWith("worked out again: 50 s.")),
+        without.toString());
+  }
+
+  @Test
+  void numbnessIsNotCountedOnWhereItIsNotDependable() {
+    String finding =
+        "H8 numbness lasts, visit 1: The step LR posterior, fine, lingual (44 46) has no injection"
+            + " that numbs the pulp of 46.";
+    for (List<String> drugs : List.of(List.<String>of(), List.of("lidocaine"))) {
+      List<String> found = audit(plan(), undependable(Injection.Tissue.PULP, 6, drugs));
+      assertTrue(found.contains(finding), found.toString());
+    }
+    assertEquals(List.of(), audit(plan(), undependable(Injection.Tissue.PULP, 6, List.of("prilocaine"))));
+    assertEquals(List.of(), audit(plan(), undependable(Injection.Tissue.PULP, 7, List.of())));
+    assertFalse(audit(plan(), undependable(Injection.Tissue.LINGUAL, 6, List.of())).isEmpty());
+    assertEquals(List.of(), audit(plan(), undependable(Injection.Tissue.FACIAL, 6, List.of())));
+  }
+
+  private Practice undependable(Injection.Tissue tissue, int position, List<String> drugs) {
+    return alveolar(
+        one ->
+            one.withNotDependable(
+                List.of(
+                    new Injection.NotDependable(tissue, List.of(position), drugs, "made up"))));
+  }
+
+  /** 1.5 mL that numb the pulp for 12 minutes, from 720 s on; another volume says nothing of it. */
+  @Test
+  void numbnessLastsAsLongAsItsVolume() {
+    assertTrue(
+        audit(
+                plan(),
+                alveolar(
+                    one ->
+                        one.withVolumes(List.of(new Injection.Volume(figure(1.5), figure(12))))))
+            .get(0)
+            .endsWith("by inferior alveolar right, is numb only until minute 24.00."));
+    assertEquals(
+        List.of(),
+        audit(
+            plan(),
+            alveolar(
+                one ->
+                    one.withVolumes(
+                        List.of(
+                            new Injection.Volume(figure(1.5), null),
+                            new Injection.Volume(figure(1.8), figure(12)))))));
+  }
+
+  @Test
+  void reportOfAVolumeThatThePracticeDoesNotGive() {
+    assertEquals(
+        List.of(
+            "REPORT true report, visit 1: The plan states as volume of the injection inferior"
+                + " alveolar right 1.5 mL; worked out again: 1.2 or 1.8 mL."),
+        audit(
+            plan(),
+            alveolar(
+                one ->
+                    one.withVolumes(
+                        List.of(
+                            new Injection.Volume(figure(1.2), null),
+                            new Injection.Volume(figure(1.8), null))))));
+  }
+
+  @Test
+  void reportOfInjectionsInTheOrderOfTheClock() {
+    Course course =
+        Courses.parts(plan(), 1, visit -> java.util.Collections.swap(visit.injections, 0, 1));
+    assertOne(
+        course,
+        "REPORT true report, visit 1: The plan states as order of the injections long buccal right,"
+            + " inferior alveolar right; worked out again: the clock's order.");
   }
 
   // ---- H9
