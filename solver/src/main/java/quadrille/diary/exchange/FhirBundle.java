@@ -12,6 +12,9 @@ import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.util.Comparator;
 import java.util.List;
+import quadrille.diary.book.DiaryWriter;
+import java.util.stream.Stream;
+import quadrille.diary.book.InjectorCall;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -82,7 +85,11 @@ public final class FhirBundle {
     bookings.forEach(this::appointment);
     patient();
     bookings.stream()
-        .map(Booking::clinician)
+        .flatMap(
+            one ->
+                Stream.concat(
+                    Stream.of(one.clinician()),
+                    one.injectors().stream().map(InjectorCall::clinician)))
         .distinct()
         .sorted()
         .forEach(id -> diary.clinician(id).ifPresent(this::practitioner));
@@ -220,6 +227,13 @@ public final class FhirBundle {
     participant(participants, reference("Patient", course.caseName()), patient);
     participant(participants, reference("Practitioner", booking.clinician()), "accepted");
     participant(participants, reference("Location", booking.chair()), "accepted");
+    for (InjectorCall call : booking.injectors()) {
+      participant(participants, reference("Practitioner", call.clinician()), "accepted");
+      ((ObjectNode) participants.get(participants.size() - 1))
+          .putObject("period")
+          .put("start", DiaryWriter.moment(call.time(booking.start()).start(), diary.zone()))
+          .put("end", DiaryWriter.moment(call.time(booking.start()).end(), diary.zone()));
+    }
   }
 
   private String title(int visit) {
