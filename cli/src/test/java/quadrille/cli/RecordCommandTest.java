@@ -97,6 +97,23 @@ final class RecordCommandTest {
   }
 
   @Test
+  void aNoteAndWhatWasWrongAreReadFromStandardInput() throws Exception {
+    String[] visit = {
+      "record", course, AT, "--visit=1", "--date=2026-03-02", "--clinician=C2", "--minutes=64"
+    };
+    List<String> noted = new ArrayList<>(List.of(visit));
+    noted.add("--note=-");
+    Run run = Run.withInput("left early\n", noted.toArray(new String[0]));
+    assertEquals(Status.DONE, run.status(), run.err());
+    assertEquals("left early", recorded().note());
+    List<String> corrected = new ArrayList<>(List.of(visit));
+    corrected.addAll(List.of("--correct=2", "--why=-"));
+    Run again = Run.withInput("another day\n", corrected.toArray(new String[0]));
+    assertEquals(Status.DONE, again.status(), again.err());
+    assertTrue(record("--show").out().contains("another day"));
+  }
+
+  @Test
   void sharesInjectionsAndFindingsAreTaken() throws Exception {
     String work = someWork();
     Run run =

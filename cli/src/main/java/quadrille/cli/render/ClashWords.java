@@ -30,6 +30,7 @@ public final class ClashWords {
       case NO_ROOM_TO_REPEAT -> "no room to repeat";
       case RETURNS -> "returns to a quadrant";
       case WORST_FIRST -> "worst area first";
+      case LEFT_OPEN -> "areas left open between visits";
       case BLOCKS_BEFORE_LOOK -> "deep blocks before the look at the bleeding";
       case NEEDLES_WITHIN_AREA -> "needles in the middle of an area";
       case VISITS -> "visits";

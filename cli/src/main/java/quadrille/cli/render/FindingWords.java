@@ -31,6 +31,9 @@ public final class FindingWords {
           + " did not take"
           + (minutes == null ? "" : ", which kept the visit " + Words.number(minutes, 1) + " min");
     }
+    if (finding instanceof Observation.Pus pus) {
+      return numbering.name(pus.tooth()) + " " + pus.aspect().word() + " pus";
+    }
     return "a sleeve broke at " + numbering.name(((Observation.BrokenSleeve) finding).tooth());
   }
 

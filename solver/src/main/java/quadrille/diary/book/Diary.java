@@ -27,6 +27,8 @@ import quadrille.document.Withers;
  * @param injectorMargin where the treating clinician may not inject, another comes in for so many
  *     minutes before and after the needles, 0 to 60; null where nobody comes in, and only a
  *     clinician who may inject treats a visit with injections
+ * @param exportKey with which identifiers are made that tell nothing outside, see {@link
+ *     ExportNames}; null where none was needed yet
  */
 @Withers
 public record Diary(
@@ -41,7 +43,8 @@ public record Diary(
     List<BusyTime> busy,
     List<CalendarLink> calendars,
     List<JournalEntry> journal,
-    @Nullable Integer injectorMargin)
+    @Nullable Integer injectorMargin,
+    @Nullable String exportKey)
     implements DiaryBuilder.With {
 
   /** The value of a diary file's {@code schema}. */
@@ -65,7 +68,7 @@ public record Diary(
     }
   }
 
-  /** A diary in whose journal nothing has been written. */
+  /** A diary in whose journal nothing has been written, and that has no key. */
   public Diary(
       ZoneId zone,
       int startEveryMinutes,
@@ -89,6 +92,7 @@ public record Diary(
         busy,
         calendars,
         List.of(),
+        null,
         null);
   }
 

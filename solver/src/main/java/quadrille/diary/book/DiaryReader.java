@@ -47,6 +47,7 @@ public final class DiaryReader {
           "bookings",
           "busy",
           "calendars",
+          "exportKey",
           "journal");
 
   private DiaryReader() {}
@@ -97,6 +98,7 @@ public final class DiaryReader {
             "booking");
     List<BusyTime> busy = each(root, "busy", node -> busy(node, known));
     List<CalendarLink> calendars = each(root, "calendars", node -> calendar(node, known));
+    @Nullable String exportKey = root.optional("exportKey").map(DiaryReader::key).orElse(null);
     List<JournalEntry> journal = new JournalReading(known).entries(root);
     faults.check();
     return new Diary(
@@ -111,7 +113,8 @@ public final class DiaryReader {
         busy,
         calendars,
         journal,
-        margin);
+        margin,
+        exportKey);
   }
 
   /** What other parts of the diary may name; no zone where a fault says so. */
@@ -227,6 +230,14 @@ public final class DiaryReader {
 
   static <T> List<T> each(Fields fields, String key, Function<Node, T> reader) {
     return fields.optional(key).map(Node::items).orElse(List.of()).stream().map(reader).toList();
+  }
+
+  private static String key(Node node) {
+    String key = node.text();
+    if (node.is(key) && !ExportNames.isKey(key)) {
+      node.fault(ExportNames.KEY_LENGTH + " digits 0 to 9 and a to f, as the program makes them");
+    }
+    return key;
   }
 
   private static Clinician clinician(Node node) {

@@ -36,7 +36,10 @@ public final class DiaryWriter {
     return new DiaryWriter(diary.zone()).text(diary, true);
   }
 
-  /** The same without the journal: what an undone change gives back to the byte. */
+  /**
+   * The same without the journal and the key of exports: what an undone change gives back to the
+   * byte.
+   */
   public static String writeWithoutJournal(Diary diary) {
     return new DiaryWriter(diary.zone()).text(diary, false);
   }
@@ -67,6 +70,7 @@ public final class DiaryWriter {
         diary.busy().stream().filter(busy -> busy.calendar() == null).map(this::busy).toList());
     some(root, "calendars", diary.calendars().stream().map(this::calendar).toList());
     if (withJournal) {
+      some(root, "exportKey", diary.exportKey());
       some(root, "journal", diary.journal().stream().map(this::entry).toList());
     }
     return JsonLayout.text(root);

@@ -445,6 +445,7 @@ public final class PracticeWriter {
     map.put("wish", figure(weights.wish()));
     map.put("returnToQuadrant", figure(weights.returnToQuadrant()));
     map.put("worstFirst", figure(weights.worstFirst()));
+    map.put("areaLeftOpen", figure(weights.areaLeftOpen()));
     map.put("needleWithinArea", figure(weights.needleWithinArea()));
     return map;
   }

@@ -1,10 +1,12 @@
 package quadrille.plan.planning;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
@@ -25,6 +27,7 @@ import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.InjectionRef;
+import quadrille.plan.course.PlanChange.AreaPass;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.ChartFirst;
@@ -241,18 +244,28 @@ final class Cautions {
    * @param held what is left for after the course, of which only a new chart is awaited
    */
   static void addLeftOpen(List<Visit> visits, List<HeldBack> held) {
-    SortedSet<AreaRef> afterwards = new TreeSet<>();
-    held.stream()
-        .filter(one -> one.reason() instanceof HeldBack.AwaitsChart)
-        .forEach(one -> afterwards.add(one.area()));
+    List<AreaPass> afterwards =
+        held.stream()
+            .filter(one -> one.reason() instanceof HeldBack.AwaitsChart)
+            .map(one -> new AreaPass(one.area(), one.pass()))
+            .toList();
     for (int i = 0; i < visits.size(); i++) {
       SortedSet<AreaRef> begun = areas(visits.subList(0, i + 1));
-      SortedSet<AreaRef> later = areas(visits.subList(i + 1, visits.size()));
-      later.addAll(afterwards);
-      begun.retainAll(later);
-      if (!begun.isEmpty()) {
+      List<AreaPass> waiting =
+          Stream.concat(
+                  visits.subList(i + 1, visits.size()).stream()
+                      .flatMap(visit -> visit.steps().stream())
+                      .map(step -> new AreaPass(step.area(), step.pass())),
+                  afterwards.stream())
+              .filter(one -> begun.contains(one.area()))
+              .distinct()
+              .sorted(Comparator.comparing(AreaPass::area).thenComparing(AreaPass::pass))
+              .toList();
+      if (!waiting.isEmpty()) {
         List<Caution> cautions = new ArrayList<>(visits.get(i).cautions());
-        cautions.add(new Caution.LeftOpen(List.copyOf(begun)));
+        cautions.add(
+            new Caution.LeftOpen(
+                waiting.stream().map(AreaPass::area).distinct().toList(), waiting));
         visits.set(i, visits.get(i).withCautions(cautions));
       }
     }

@@ -118,24 +118,25 @@ final class DiaryArbitraries {
     }
     Diary diary =
         new Diary(
-            ZoneId.of(ZONES.get(random.nextInt(ZONES.size()))),
-            Diary.GRIDS.get(random.nextInt(Diary.GRIDS.size())),
-            clinicians,
-            chairs,
-            off(random),
-            new SterileStock(random.nextInt(200), sets),
-            courses,
-            bookings,
-            random.nextBoolean()
-                ? List.of()
-                : List.of(
-                    new BusyTime(
-                        Interval.of(moment(random), 1 + random.nextInt(9999)),
-                        random.nextBoolean() ? "c0" : null,
-                        random.nextBoolean() ? "r0" : null,
-                        random.nextBoolean() ? List.of("kit") : List.of(),
-                        null)),
-            random.nextBoolean() ? List.of() : List.of(new CalendarLink("a b.ics", "c0", null)));
+                ZoneId.of(ZONES.get(random.nextInt(ZONES.size()))),
+                Diary.GRIDS.get(random.nextInt(Diary.GRIDS.size())),
+                clinicians,
+                chairs,
+                off(random),
+                new SterileStock(random.nextInt(200), sets),
+                courses,
+                bookings,
+                random.nextBoolean()
+                    ? List.of()
+                    : List.of(
+                        new BusyTime(
+                            Interval.of(moment(random), 1 + random.nextInt(9999)),
+                            random.nextBoolean() ? "c0" : null,
+                            random.nextBoolean() ? "r0" : null,
+                            random.nextBoolean() ? List.of("kit") : List.of(),
+                            null)),
+                random.nextBoolean() ? List.of() : List.of(new CalendarLink("a b.ics", "c0", null)))
+            .withExportKey(random.nextInt(3) == 0 ? null : "0f".repeat(16));
     Diary whole = diary.withInjectorMargin(random.nextBoolean() ? null : random.nextInt(60));
     return random.nextBoolean() ? whole : journalled(whole, random);
   }

@@ -125,6 +125,7 @@ final class DiarySchemaTest {
           "bookings",
           "busy",
           "calendars",
+          "exportKey",
           "id",
           "name",
           "may",

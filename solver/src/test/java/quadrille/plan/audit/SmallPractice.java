@@ -45,6 +45,7 @@ final class SmallPractice {
   private double back;
   private double worstFirst;
   private double needleWithinArea;
+  double areaLeftOpen;
   double noRoomToRepeat;
 
   double unitMinutes = 1;
@@ -137,6 +138,7 @@ final class SmallPractice {
             figure(600),
             figure(back),
             figure(worstFirst),
+            figure(areaLeftOpen),
             figure(needleWithinArea)),
         new CodeHint(false, figure(4), figure(2)));
   }
