@@ -40,8 +40,7 @@ public final class InjectorBenchmark {
     }
   }
 
-  private static void run(
-      int patients, long seed, int may, List<NeedleTime> needles, String how) {
+  private static void run(int patients, long seed, int may, List<NeedleTime> needles, String how) {
     RandomDiary random = new RandomDiary(seed);
     int days = patients == 20 ? 21 : 56;
     LocalDate last = FIRST.plusDays(days - 1);

@@ -270,8 +270,7 @@ public final class DiaryAudit {
       }
     }
     if (clinician != null) {
-      boolean aided =
-          visit != null && !visit.needles().isEmpty() && !booking.injectors().isEmpty();
+      boolean aided = visit != null && !visit.needles().isEmpty() && !booking.injectors().isEmpty();
       for (Capability need : needs) {
         if (clinician.may().contains(need)) {
           continue;

@@ -67,18 +67,7 @@ public record Booking(
       int changes,
       @Nullable Instant until) {
     this(
-        id,
-        caseName,
-        visit,
-        start,
-        minutes,
-        clinician,
-        chair,
-        sets,
-        needs,
-        status,
-        changes,
-        until,
+        id, caseName, visit, start, minutes, clinician, chair, sets, needs, status, changes, until,
         List.of());
   }
 

@@ -86,7 +86,8 @@ final class CourseReading {
   }
 
   private VisitRequest visit(Node node, List<VisitRequest> before) {
-    Fields fields = node.object("visit", "minutes", "needs", "sets", "gapDays", "stopQuestions", "needles");
+    Fields fields =
+        node.object("visit", "minutes", "needs", "sets", "gapDays", "stopQuestions", "needles");
     Node numberNode = fields.required("visit");
     int number = numberNode.whole(1, 99);
     if (!before.isEmpty() && numberNode.isNumber()) {

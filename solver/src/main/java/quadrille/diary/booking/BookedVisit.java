@@ -154,8 +154,7 @@ public class BookedVisit implements Commitment {
         && (!visit().aided().get(clinician())
             || visit().request().needles().stream()
                 .allMatch(
-                    needle ->
-                        place().calls().stream().anyMatch(call -> injects(call, needle))));
+                    needle -> place().calls().stream().anyMatch(call -> injects(call, needle))));
   }
 
   private boolean injects(Slot.Call call, NeedleTime needle) {
@@ -177,7 +176,8 @@ public class BookedVisit implements Commitment {
   int callMinutesOutOfHours() {
     return place().calls().stream()
         .mapToInt(
-            call -> course().booking().clinicianShut(call.clinician()).within(call.from(), call.to()))
+            call ->
+                course().booking().clinicianShut(call.clinician()).within(call.from(), call.to()))
         .sum();
   }
 

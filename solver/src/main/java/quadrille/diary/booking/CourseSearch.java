@@ -364,9 +364,7 @@ final class CourseSearch {
         at = start;
       }
     }
-    return at < 0
-        ? NOTHING
-        : new Node(day, slot(visit, at, clinician), least);
+    return at < 0 ? NOTHING : new Node(day, slot(visit, at, clinician), least);
   }
 
   /** The next start, from a minute on, at which clinician and patient are free; -1 if none. */

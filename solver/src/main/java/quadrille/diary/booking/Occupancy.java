@@ -106,8 +106,7 @@ final class Occupancy {
           from,
           to,
           taken);
-      mark(
-          present.get(slot.clinician()), booking.clinicianShut(slot.clinician()), from, to, taken);
+      mark(present.get(slot.clinician()), booking.clinicianShut(slot.clinician()), from, to, taken);
       mark(chairs.get(slot.chair()), booking.chairShut(slot.chair()), from, to, taken);
     }
   }
@@ -172,8 +171,7 @@ final class Occupancy {
     return calls;
   }
 
-  private @Nullable List<Slot.Call> injectors(
-      List<NeedleTime> needles, int start, int clinician) {
+  private @Nullable List<Slot.Call> injectors(List<NeedleTime> needles, int start, int clinician) {
     for (int who = 0; who < booking.clinicians(); who++) {
       if (who == clinician || !booking.diary().clinicians().get(who).mayInject()) {
         continue;

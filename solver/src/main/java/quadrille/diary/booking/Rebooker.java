@@ -405,8 +405,7 @@ public final class Rebooker {
       if (old == null) {
         fresh.add(visit);
       } else {
-        bookings.set(
-            bookings.indexOf(old), at(visit, old));
+        bookings.set(bookings.indexOf(old), at(visit, old));
       }
     }
     return Taking.booked(diary.withBookings(bookings), fresh);

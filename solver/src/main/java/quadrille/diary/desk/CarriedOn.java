@@ -143,7 +143,8 @@ public record CarriedOn(CourseRequest request, List<CalledOff> calledOff, List<R
     }
     if (now.injections()
         && !booking.injectors().isEmpty()
-        && (now.needles().isEmpty() || !now.needles().stream().allMatch(one -> met(booking, one)))) {
+        && (now.needles().isEmpty()
+            || !now.needles().stream().allMatch(one -> met(booking, one)))) {
       return Optional.of(new OtherNeedles());
     }
     for (String set : new TreeSet<>(now.sets())) {

@@ -10,13 +10,10 @@ import static quadrille.diary.book.Diaries.span;
 import static quadrille.diary.book.Diaries.time;
 
 import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.ArrayList;
-import java.time.LocalTime;
-import quadrille.diary.book.VisitRequest;
-import quadrille.diary.book.NeedleTime;
-import quadrille.diary.book.InjectorCall;
 import java.util.Set;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
@@ -32,9 +29,12 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.ExtraHours;
+import quadrille.diary.book.InjectorCall;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.Preferences;
 import quadrille.diary.book.SterileStock;
 import quadrille.diary.book.TimeOff;
+import quadrille.diary.book.VisitRequest;
 import quadrille.diary.book.WeeklyHours;
 
 /** A sound diary, broken in one way at a time, each found as just that. */
@@ -282,14 +282,12 @@ final class DiaryAuditTest {
     assertEquals(List.of(), DiaryAudit.read(aided(new InjectorCall("ada", 10, 20))));
     assertEquals(
         List.of(),
-        DiaryAudit.read(
-            aided(new InjectorCall("ada", 10, 14), new InjectorCall("ada", 14, 20))));
+        DiaryAudit.read(aided(new InjectorCall("ada", 10, 14), new InjectorCall("ada", 14, 20))));
   }
 
   @Test
   void nobodyWhoInjects() {
-    finds(
-        DiaryRule.CAPABILITY, "A/2: needs someone who may inject; Invented ben may not", aided());
+    finds(DiaryRule.CAPABILITY, "A/2: needs someone who may inject; Invented ben may not", aided());
   }
 
   @Test
@@ -315,9 +313,7 @@ final class DiaryAuditTest {
   @Test
   void anInjectorWhomNobodyKnows() {
     finds(
-        DiaryRule.KNOWN,
-        "A/2: nobody here is called eve",
-        aided(new InjectorCall("eve", 10, 20)));
+        DiaryRule.KNOWN, "A/2: nobody here is called eve", aided(new InjectorCall("eve", 10, 20)));
   }
 
   @Test

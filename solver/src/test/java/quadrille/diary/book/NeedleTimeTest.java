@@ -23,20 +23,33 @@ final class NeedleTimeTest {
     for (int i = 0; i < seconds.length; i += 2) {
       entries.add(
           new Entry.Inject(
-              seconds[i], seconds[i + 1] - seconds[i], new InjectionRef("palatal", Quadrant.values()[0], null)));
+              seconds[i],
+              seconds[i + 1] - seconds[i],
+              new InjectionRef("palatal", Quadrant.values()[0], null)));
     }
     return new Visit(
-        1, NumbSide.NONE, 60, 0, List.of(), List.of(), List.of(), 0, 0, 0, 0, entries, List.of(),
-        List.of(), List.of());
+        1,
+        NumbSide.NONE,
+        60,
+        0,
+        List.of(),
+        List.of(),
+        List.of(),
+        0,
+        0,
+        0,
+        0,
+        entries,
+        List.of(),
+        List.of(),
+        List.of());
   }
 
   @Test
   void wholeMinutesAroundEachGroupWithTheMargin() {
     Visit visit = visit(620, 700, 700, 790, 2000, 2101);
-    assertEquals(
-        List.of(new NeedleTime(10, 14), new NeedleTime(33, 36)), NeedleTime.of(visit, 0));
-    assertEquals(
-        List.of(new NeedleTime(5, 19), new NeedleTime(28, 41)), NeedleTime.of(visit, 5));
+    assertEquals(List.of(new NeedleTime(10, 14), new NeedleTime(33, 36)), NeedleTime.of(visit, 0));
+    assertEquals(List.of(new NeedleTime(5, 19), new NeedleTime(28, 41)), NeedleTime.of(visit, 5));
     // With so much around them, the two are one.
     assertEquals(List.of(new NeedleTime(0, 46)), NeedleTime.of(visit, 10));
   }

@@ -305,8 +305,7 @@ final class BookingRulesTest {
   private static BookedVisit byBen(Visits visits, String time, int injector, int from, int to) {
     BookedVisit visit = visits.at(0, 0, time, 1, 0);
     int start = visit.start();
-    visit.slot(
-        new Slot(start, 1, 0, List.of(new Slot.Call(injector, start + from, start + to))));
+    visit.slot(new Slot(start, 1, 0, List.of(new Slot.Call(injector, start + from, start + to))));
     return visit;
   }
 

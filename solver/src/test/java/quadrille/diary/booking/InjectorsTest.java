@@ -49,8 +49,7 @@ final class InjectorsTest {
     LocalDate last = FIRST.plusDays(1);
     int visits = 1 + (int) (seed % 2);
     Diary diary = random.diary(3, 2, 30, 2, 0.35);
-    CourseRequest course =
-        with(random.course("P-1", visits, diary, FIRST, 0, 1), NEEDLES);
+    CourseRequest course = with(random.course("P-1", visits, diary, FIRST, 0, 1), NEEDLES);
     BookingCase booking = new BookingCase(diary, WEIGHTS, FIRST, last);
     CourseCase ready = CourseCase.of(0, booking, course);
     List<List<OfferedVisit>> ways = new ArrayList<>();
@@ -208,17 +207,14 @@ final class InjectorsTest {
     course =
         course
             .withAvailability(Availability.ANY)
-            .withPreferences(
-                new Preferences(
-                    List.of(), diary.clinicians().get(2).id()));
+            .withPreferences(new Preferences(List.of(), diary.clinicians().get(2).id()));
     List<Offer> offers = Offers.of(diary, course, WEIGHTS.wishesFirst(), FIRST, FIRST, 1);
     OfferedVisit visit = offers.get(0).visits().get(0);
     assertEquals("c3", visit.clinician());
     String who = visit.injectors().get(0).clinician();
     assertEquals(
         List.of(new InjectorCall(who, 5, 15), new InjectorCall(who, 30, 40)), visit.injectors());
-    Booking taken =
-        Taking.booked(Taking.asking(diary, course), List.of(visit)).bookings().get(0);
+    Booking taken = Taking.booked(Taking.asking(diary, course), List.of(visit)).bookings().get(0);
     assertEquals(
         List.of(
             Interval.of(visit.start().plusSeconds(300), 10),

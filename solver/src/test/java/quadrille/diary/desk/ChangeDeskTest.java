@@ -13,8 +13,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
-import quadrille.diary.book.NeedleTime;
-import quadrille.diary.book.InjectorCall;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
@@ -31,8 +29,10 @@ import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryReader;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.Journal;
 import quadrille.diary.book.JournalEntry;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.Signature;
 import quadrille.diary.book.TimeOff;
 import quadrille.diary.book.Why;
@@ -154,13 +154,10 @@ final class ChangeDeskTest {
     // Ada treats B then.
     ChangeAnswer.Stopped stopped =
         assertInstanceOf(
-            ChangeAnswer.Stopped.class,
-            ask(withNeedles(), toBen("A/2", "2026-03-09T10:00")));
+            ChangeAnswer.Stopped.class, ask(withNeedles(), toBen("A/2", "2026-03-09T10:00")));
     assertEquals(
-        List.of(DiaryRule.CAPABILITY),
-        stopped.made().stream().map(DiaryFinding::rule).toList());
-    assertInstanceOf(
-        ChangeAnswer.Stopped.class, ask(BOOKED, toBen("A/3", "2026-03-17T10:00")));
+        List.of(DiaryRule.CAPABILITY), stopped.made().stream().map(DiaryFinding::rule).toList());
+    assertInstanceOf(ChangeAnswer.Stopped.class, ask(BOOKED, toBen("A/3", "2026-03-17T10:00")));
   }
 
   @Test

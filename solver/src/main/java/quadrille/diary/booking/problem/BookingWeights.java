@@ -40,6 +40,7 @@ public record BookingWeights(
 
   private static final int MOST = 10_000;
   private static final int FIRST = 10_000_000;
+
   /** As in the usual weights. */
   private static final int INJECTOR_MINUTE = 1;
 
@@ -123,13 +124,27 @@ public record BookingWeights(
   /** The same weights, but that one clinician throughout goes before all else. */
   public BookingWeights clinicianFirst() {
     return new BookingWeights(
-        finishDay, waitDaySquared, FIRST, otherClinician, otherTime, sliverMinute, usableMinutes, injectorMinute);
+        finishDay,
+        waitDaySquared,
+        FIRST,
+        otherClinician,
+        otherTime,
+        sliverMinute,
+        usableMinutes,
+        injectorMinute);
   }
 
   /** The same weights, but that the patient's preferences go before all else. */
   public BookingWeights wishesFirst() {
     return new BookingWeights(
-        finishDay, waitDaySquared, clinicianChange, FIRST, FIRST, sliverMinute, usableMinutes, injectorMinute);
+        finishDay,
+        waitDaySquared,
+        clinicianChange,
+        FIRST,
+        FIRST,
+        sliverMinute,
+        usableMinutes,
+        injectorMinute);
   }
 
   private static int weight(Fields fields, String name) {
