@@ -276,7 +276,7 @@ public final class DiaryAudit {
           continue;
         }
         if (need == Capability.INJECT && aided) {
-          needles(booking, visit.needles());
+          needles(booking, needles);
         } else {
           find(
               DiaryRule.CAPABILITY,
