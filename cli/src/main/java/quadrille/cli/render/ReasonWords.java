@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.LengthLimit;
 import quadrille.plan.course.OneVisitFewer;
@@ -92,9 +93,9 @@ public final class ReasonWords {
   }
 
   /** The same of a course; none where it was not sought. */
-  public static List<String> needs(Course course) {
+  public static List<String> needs(Course course, Practice practice) {
     OneVisitFewer fewer = course.reasons().oneVisitFewer();
-    return fewer == null ? List.of() : needs(fewer);
+    return fewer == null ? List.of() : needs(fewer, practice);
   }
 
   /** Heads the same beside several numbers of visits. */
@@ -105,20 +106,20 @@ public final class ReasonWords {
   }
 
   /** What one visit fewer would need, a line each; one line where nothing that was tried would. */
-  public static List<String> needs(OneVisitFewer fewer) {
+  public static List<String> needs(OneVisitFewer fewer, Practice practice) {
     return fewer.remedies().isEmpty()
         ? List.of("no single change that was tried would do")
-        : fewer.remedies().stream().map(one -> need(one.change())).toList();
+        : fewer.remedies().stream().map(one -> need(one.change(), practice)).toList();
   }
 
-  static String sentence(OneVisitFewer fewer) {
+  static String sentence(OneVisitFewer fewer, Practice practice) {
     return fewer.remedies().isEmpty()
         ? "One visit fewer: no single change that was tried would do."
-        : FEWER + " " + String.join("; or ", needs(fewer)) + ".";
+        : FEWER + " " + String.join("; or ", needs(fewer, practice)) + ".";
   }
 
   /** What is needed: a noun. */
-  static String need(Change change) {
+  static String need(Change change, Practice practice) {
     if (change instanceof Change.Visits visits) {
       return "only to be asked for: "
           + Words.count(visits.number(), "visit")
@@ -154,7 +155,7 @@ public final class ReasonWords {
           + assumed(less.insteadOf());
     }
     if (change instanceof Change.AllowAgent agent) {
-      return agent.agent() + " as an agent";
+      return Words.agent(agent.agent(), practice) + " among the anaesthetics";
     }
     if (change instanceof Change.FrontAcrossMidline) {
       return "the front teeth across the midline to be numbed in the same visit, by infiltrations";

@@ -27,6 +27,7 @@ import quadrille.document.Expected;
 import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -334,10 +335,14 @@ final class ChairRoom {
     List<String> faults = List.of();
     try {
       Draft draft = Draft.of(chair.log().log(), chair.said(running), 0, "");
-      lines = lines(draft.done(), chair.numbering());
+      lines = lines(draft.done(), chair.numbering(), chair.log().log().practice());
       doubts =
           draft.doubts().stream()
-              .map(doubt -> Words.capital(DoubtWords.of(doubt, chair.numbering())) + ".")
+              .map(
+                  doubt ->
+                      Words.capital(
+                              DoubtWords.of(doubt, chair.numbering(), chair.log().log().practice()))
+                          + ".")
               .toList();
     } catch (InvalidDocumentException invalid) {
       faults = invalid.faults().stream().map(Fault::message).toList();
@@ -364,7 +369,7 @@ final class ChairRoom {
                 faults)));
   }
 
-  private static List<String> lines(VisitDone done, Numbering numbering) {
+  private static List<String> lines(VisitDone done, Numbering numbering, Practice practice) {
     List<String> lines = new ArrayList<>();
     @Nullable Double minutes = done.minutes();
     lines.add(
@@ -397,11 +402,11 @@ final class ChairRoom {
             given ->
                 lines.add(
                     "Given: "
-                        + given.ref().name(numbering)
+                        + Words.injection(given.ref(), numbering, practice)
                         + ", "
                         + Words.number(given.ml(), 2)
                         + " mL "
-                        + given.agent()
+                        + Words.agent(given.agent(), practice)
                         + "."));
     long failed =
         done.findings().stream().filter(Observation.FailedInjection.class::isInstance).count();
@@ -410,7 +415,8 @@ final class ChairRoom {
     }
     done.findings().stream()
         .filter(found -> !(found instanceof Observation.FailedInjection))
-        .forEach(found -> lines.add("Found: " + FindingWords.finding(found, numbering) + "."));
+        .forEach(
+            found -> lines.add("Found: " + FindingWords.finding(found, numbering, practice) + "."));
     if (!done.note().isEmpty()) {
       lines.add(done.note());
     }
