@@ -270,7 +270,8 @@ public final class DiaryAudit {
       }
     }
     if (clinician != null) {
-      boolean aided = visit != null && !visit.needles().isEmpty() && !booking.injectors().isEmpty();
+      List<NeedleTime> needles = visit == null ? List.of() : visit.needles();
+      boolean aided = !needles.isEmpty() && !booking.injectors().isEmpty();
       for (Capability need : needs) {
         if (clinician.may().contains(need)) {
           continue;
