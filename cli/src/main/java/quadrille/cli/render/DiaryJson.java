@@ -9,8 +9,8 @@ import java.util.List;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWeek;
-import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.VisitRequest;
 import quadrille.diary.calendar.Interval;
 
