@@ -49,7 +49,8 @@ public final class ReasonWords {
       // What keeps two visits apart is told of the first of them.
       List<Integer> others = why.others().stream().filter(one -> one > why.visit()).toList();
       if (!sides(course, why) && (why.others().isEmpty() || !others.isEmpty())) {
-        lines.add("Visit " + why.visit() + ": " + why(new WhyVisit(why.visit(), others, why.because())));
+        lines.add(
+            "Visit " + why.visit() + ": " + why(new WhyVisit(why.visit(), others, why.because())));
       }
     }
     return lines;

@@ -115,8 +115,7 @@ public final class AreaCutter {
         List<Area> areas = new ArrayList<>();
         work.areas()
             .forEach(
-                one ->
-                    areas.addAll(one.equals(area) ? one.cutAfter(way.after()) : List.of(one)));
+                one -> areas.addAll(one.equals(area) ? one.cutAfter(way.after()) : List.of(one)));
         if (!way.throughBridge()) {
           ways.add(areas);
         }
@@ -137,8 +136,7 @@ public final class AreaCutter {
   private Cut cut(Area area, int after) {
     Tooth one = area.teeth().get(after - 1);
     Tooth other = area.teeth().get(after);
-    return new Cut(
-        after, other.position() - one.position() == 1 && bridged(one) && bridged(other));
+    return new Cut(after, other.position() - one.position() == 1 && bridged(one) && bridged(other));
   }
 
   private boolean bridged(Tooth tooth) {

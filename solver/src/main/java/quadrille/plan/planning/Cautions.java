@@ -276,7 +276,9 @@ final class Cautions {
     Tooth mesial =
         tooth.position() > 1
             ? new Tooth(quadrant, tooth.position() - 1)
-            : new Tooth(Quadrant.of(quadrant.jaw(), quadrant.side() == Side.RIGHT ? Side.LEFT : Side.RIGHT), 1);
+            : new Tooth(
+                Quadrant.of(quadrant.jaw(), quadrant.side() == Side.RIGHT ? Side.LEFT : Side.RIGHT),
+                1);
     return tooth.position() < 8
         ? List.of(mesial, new Tooth(quadrant, tooth.position() + 1))
         : List.of(mesial);
