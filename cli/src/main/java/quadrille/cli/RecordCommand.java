@@ -146,7 +146,7 @@ final class RecordCommand extends BaseCommand {
         names = "--why",
         order = 43,
         paramLabel = "TEXT",
-        description = "With --correct: what was wrong.")
+        description = "With --correct: what was wrong; - reads it from standard input.")
     String why = "";
   }
 
@@ -296,18 +296,22 @@ final class RecordCommand extends BaseCommand {
               + correction.entry
               + "; the number of a visit's entry is allowed, 2 or more.");
     }
+    if (correction != null && what.source.ask && correction.why.equals(Documents.STANDARD)) {
+      throw StopException.usage("--why -: is not for --ask, whose answers stand there.");
+    }
     if (what.diary != null) {
       // What is wrong with the diary is told before the log is written.
       DiaryFiles.read(what.diary, streams().files());
     }
     Said said = said(what.source, correction == null ? 0 : correction.entry);
+    String why = correction == null ? "" : documents().said(correction.why);
     Recorder.Outcome outcome =
         CourseFiles.outcome(
             courseFile,
             recorder ->
                 correction == null
                     ? recorder.record(time(), said)
-                    : recorder.correct(time(), correction.entry, said, correction.why),
+                    : recorder.correct(time(), correction.entry, said, why),
             this);
     if (outcome instanceof Recorder.Refused refused && said instanceof Said.InAnswers) {
       throw StopException.usage(
@@ -330,6 +334,8 @@ final class RecordCommand extends BaseCommand {
     if (options == null) {
       CourseLog log = CourseFiles.read(courseFile, this);
       options = new Questions(streams(), log, corrects).ask();
+    } else if (options.note != null) {
+      options.note = documents().said(options.note);
     }
     return new Said.InAnswers(options::tree);
   }

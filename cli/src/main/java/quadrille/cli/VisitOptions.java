@@ -114,6 +114,13 @@ final class VisitOptions {
   List<String> depths = new ArrayList<>();
 
   @Option(
+      names = "--pus",
+      order = 32,
+      paramLabel = "PLACE",
+      description = "Where pus came: \"16 facial\", the tooth as the chart names it.")
+  List<String> pus = new ArrayList<>();
+
+  @Option(
       names = "--sleeve-broken",
       order = 32,
       paramLabel = "TOOTH",
@@ -126,7 +133,11 @@ final class VisitOptions {
       description = "Something beside the work stretched it or cut it short.")
   boolean interrupted;
 
-  @Option(names = "--note", order = 34, paramLabel = "TEXT", description = "Anything else.")
+  @Option(
+      names = "--note",
+      order = 34,
+      paramLabel = "TEXT",
+      description = "Anything else; - reads it from standard input.")
   @Nullable String note;
 
   /** What was said, as the reader of visit records takes it. */
@@ -169,6 +180,7 @@ final class VisitOptions {
       List<Node> found = new ArrayList<>();
       failed.forEach(text -> found.add(failed(text)));
       depths.forEach(text -> found.add(depth(text)));
+      pus.forEach(text -> found.add(pus(text)));
       for (String text : sleeves) {
         Map<String, Node> members = new LinkedHashMap<>();
         members.put("what", text("--sleeve-broken", "broken-sleeve"));
@@ -294,6 +306,20 @@ final class VisitOptions {
             "bleeding",
             Node.ofCell(faults, at(option), Boolean.toString(bleeding.equals(" bleeding"))));
       }
+      return object(option, members);
+    }
+
+    private Node pus(String text) {
+      String option = "--pus";
+      String[] words = text.strip().split(" +");
+      if (words.length != 2) {
+        faults.add(at(option), "\"" + text + "\"", "a tooth and an aspect, such as \"16 facial\"");
+        return Node.standIn(faults, at(option));
+      }
+      Map<String, Node> members = new LinkedHashMap<>();
+      members.put("what", text(option, "pus"));
+      members.put("tooth", text(option, words[0]));
+      members.put("aspect", text(option, words[1]));
       return object(option, members);
     }
 

@@ -97,6 +97,23 @@ final class RecordCommandTest {
   }
 
   @Test
+  void aNoteAndWhatWasWrongAreReadFromStandardInput() throws Exception {
+    String[] visit = {
+      "record", course, AT, "--visit=1", "--date=2026-03-02", "--clinician=C2", "--minutes=64"
+    };
+    List<String> noted = new ArrayList<>(List.of(visit));
+    noted.add("--note=-");
+    Run run = Run.withInput("left early\n", noted.toArray(new String[0]));
+    assertEquals(Status.DONE, run.status(), run.err());
+    assertEquals("left early", recorded().note());
+    List<String> corrected = new ArrayList<>(List.of(visit));
+    corrected.addAll(List.of("--correct=2", "--why=-"));
+    Run again = Run.withInput("another day\n", corrected.toArray(new String[0]));
+    assertEquals(Status.DONE, again.status(), again.err());
+    assertTrue(record("--show").out().contains("another day"));
+  }
+
+  @Test
   void sharesInjectionsAndFindingsAreTaken() throws Exception {
     String work = someWork();
     Run run =
@@ -477,7 +494,7 @@ final class RecordCommandTest {
     assertTrue(
         over.err().contains("Please look again, it is recorded as said: visit 1, what it gave"),
         over.err());
-    assertTrue(over.err().contains("lidocaine-2-100 at "), over.err());
+    assertTrue(over.err().contains("lidocaine 2 % with epinephrine 1:100,000 at "), over.err());
     Run early = record("--visit=2", "--date=2026-02-27", "--clinician=C2", "--minutes=60");
     assertTrue(
         early.err().contains("visit 2 is dated 2026-02-27, before visit 1 (2026-03-02)"),

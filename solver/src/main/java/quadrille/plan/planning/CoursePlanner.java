@@ -409,7 +409,7 @@ public final class CoursePlanner {
         return;
       }
       int tried = 0;
-      for (Map.Entry<Area, List<List<Area>>> cut : AreaCutter.cutOnce(task.work()).entrySet()) {
+      for (Map.Entry<Area, List<List<Area>>> cut : cutter.cutOnce(task.work()).entrySet()) {
         boolean spared = best != null && !best.task().equals(task);
         if (spared || (best != null && tried >= MOST_CUTS)) {
           return;

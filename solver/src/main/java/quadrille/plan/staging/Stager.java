@@ -366,6 +366,11 @@ public final class Stager {
       int[] order = visit.stream().mapToInt(Integer::intValue).toArray();
       layouts.add(evaluator.visit(layouts.size() + 1).layoutNumbedFirst(order));
     }
+    return given(staging, layouts);
+  }
+
+  /** A course whose visits are laid out already. Whether it keeps the rules is not judged. */
+  public static Staged given(StagingCase staging, List<VisitTimeline> layouts) {
     return new Staged(
         staging,
         new LowerBound(staging, 0),

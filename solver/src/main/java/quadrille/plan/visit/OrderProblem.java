@@ -284,11 +284,24 @@ public record OrderProblem(
 
   /** The same, to end by a second. */
   public OrderProblem endingBy(int second) {
+    return with(before, second);
+  }
+
+  /** The same, beginning with so many of the steps, in their order. */
+  OrderProblem beginningWith(int first) {
+    long[] after = before.clone();
+    for (int i = 0; i < after.length; i++) {
+      after[i] |= (1L << Math.min(i, first)) - 1;
+    }
+    return with(after, latestEnd);
+  }
+
+  private OrderProblem with(long[] precedes, int second) {
     return new OrderProblem(
         start,
         duration,
         change,
-        before,
+        precedes,
         groupSeconds,
         needs,
         lasting,

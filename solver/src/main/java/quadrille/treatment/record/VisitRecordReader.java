@@ -449,6 +449,8 @@ public final class VisitRecordReader {
   private void check(Node node, Observation finding, List<Given> given) {
     if (finding instanceof Observation.Depth depth) {
       charted(node, depth.tooth(), false);
+    } else if (finding instanceof Observation.Pus pus) {
+      charted(node, pus.tooth(), false);
     } else if (finding instanceof Observation.BrokenSleeve broken) {
       charted(node, broken.tooth(), true);
     } else if (finding instanceof Observation.FailedInjection failed) {
@@ -477,6 +479,18 @@ public final class VisitRecordReader {
           "tooth " + numbering.name(tooth),
           implant ? "an implant of the chart" : "a natural tooth or an implant of the chart");
     }
+  }
+
+  /** A finding as in a visit's document; null where a fault says that it is none. */
+  public static @Nullable Observation finding(Node node, Numbering numbering) {
+    List<Observation> one = new ArrayList<>();
+    new VisitDoneJson(numbering).finding(node, one);
+    return one.isEmpty() ? null : one.get(0);
+  }
+
+  /** A finding as a visit's document has it. */
+  public static Map<String, Object> fields(Observation finding, Numbering numbering) {
+    return new VisitDoneJson(numbering).finding(finding);
   }
 
   /** Where a depth stands, as written: distal, middle or mesial. */

@@ -825,6 +825,18 @@ class AuditTest {
   }
 
   @Test
+  void whatIsLeftOpenIsPriced() {
+    practice.passesTogether = PassesTogether.FREE;
+    practice.areaLeftOpen = 300;
+    assertOne(
+        finishedLater(),
+        "REPORT true report: The plan states as cost term areas left open nothing; worked out "
+            + "again: 300 s.");
+    practice.passesTogether = PassesTogether.SAME_VISIT;
+    assertClean(plan());
+  }
+
+  @Test
   void aPlanMadeBeforeTheRuleIsNotHeldToIt() {
     Course course = finishedLater().withPassesTogether(null);
     assertFalse(Audit.heldToFinish(course));
