@@ -85,7 +85,8 @@ public final class ExactCourses {
     this.stop = stop;
     int longest = staging.bookable(longestMinutes);
     boolean fits = canAnswer(staging);
-    this.others = fits ? VisitPrices.of(evaluator.visits(), longest, visits, byUnits(knownOthers)) : null;
+    this.others =
+        fits ? VisitPrices.of(evaluator.visits(), longest, visits, byUnits(knownOthers)) : null;
     boolean same = !staging.standing().anythingGiven();
     this.first =
         others == null || same
@@ -109,8 +110,7 @@ public final class ExactCourses {
    *     with the most visits that will be asked for
    */
   public synchronized ExactCourses loosened(StagingCase looser) {
-    return new ExactCourses(
-        looser, looser.longestMinutes(), looser.visits(), stop, first, others);
+    return new ExactCourses(looser, looser.longestMinutes(), looser.visits(), stop, first, others);
   }
 
   /** Whether nothing but the balance ties the visits of a case together, and areas are whole. */

@@ -33,8 +33,7 @@ final class Dosings extends AbstractList<SetEvaluation.Dosing> {
   private int second = -1;
   private @Nullable Offer least;
 
-  Dosings(
-      SetEvaluator evaluator, StepSet members, Needs needs, SortedMap<Quadrant, Double> gel) {
+  Dosings(SetEvaluator evaluator, StepSet members, Needs needs, SortedMap<Quadrant, Double> gel) {
     this.evaluator = evaluator;
     this.members = members;
     this.needs = needs;

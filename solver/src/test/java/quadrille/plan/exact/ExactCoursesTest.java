@@ -136,7 +136,9 @@ final class ExactCoursesTest {
     assertEquals(cheapest.seconds() < 0, answer.infeasible(), mouth::toString);
     // Where no more visits will be asked for, some sets need not be priced.
     assertEquals(
-        answer.bound(), new ExactCourses(staging, () -> false).best(staging).bound(), mouth::toString);
+        answer.bound(),
+        new ExactCourses(staging, () -> false).best(staging).bound(),
+        mouth::toString);
     if (!answer.infeasible()) {
       Staged staged = rated(staging, answer);
       assertEquals(List.of(), staged.brokenRules(), mouth::toString);

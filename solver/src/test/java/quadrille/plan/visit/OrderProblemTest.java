@@ -17,8 +17,7 @@ final class OrderProblemTest {
       StagingCase staging = RandomMouths.of(seed, 9).inVisits(1);
       for (Side side : Side.values()) {
         StepSet steps = staging.stepsOf(area -> area.quadrant().side() == side);
-        SetEvaluation.Dosing dosing =
-            new VisitEvaluator(staging).set(steps).dosings().get(0);
+        SetEvaluation.Dosing dosing = new VisitEvaluator(staging).set(steps).dosings().get(0);
         OrderProblem problem = OrderProblem.of(staging, steps.members(), dosing);
         if (dosing.groupSeconds().length > 0) {
           all++;
