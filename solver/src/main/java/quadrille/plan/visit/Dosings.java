@@ -139,7 +139,7 @@ final class Dosings extends AbstractList<SetEvaluation.Dosing> {
   }
 
   private void tell(Offer offer) {
-    if (known.stream().noneMatch(one -> one.cover() == offer.cover())) {
+    if (known.stream().noneMatch(one -> one.cover().equals(offer.cover()))) {
       known.add(dosing(offer));
     }
   }
