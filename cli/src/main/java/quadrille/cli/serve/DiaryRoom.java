@@ -79,9 +79,7 @@ final class DiaryRoom {
     if (request.is("POST")) {
       return change(loaded.get(), request.form());
     }
-    return request.reading()
-        ? week(loaded.get(), request.query())
-        : Optional.empty();
+    return request.reading() ? week(loaded.get(), request.query()) : Optional.empty();
   }
 
   // ---- the week
@@ -127,8 +125,7 @@ final class DiaryRoom {
         DiaryWeek.of(loaded.over(LoadedDiary.days(diary, monday, monday.plusDays(6))), day);
     String by =
         form.getOrDefault(
-            "by",
-            diary.journal().stream().map(JournalEntry::by).reduce((a, b) -> b).orElse(""));
+            "by", diary.journal().stream().map(JournalEntry::by).reduce((a, b) -> b).orElse(""));
     List<DiaryRoomPage.Day> days = new ArrayList<>();
     int place = 0;
     for (DiaryWeek.Day one : week.days()) {
@@ -143,7 +140,8 @@ final class DiaryRoom {
     for (int i = journal.size() - 1; i >= Math.max(0, journal.size() - SHOWN); i--) {
       changes.add(
           new DiaryRoomPage.Change(
-              JournalWords.title(journal.get(i), diary), JournalWords.lines(journal.get(i), diary)));
+              JournalWords.title(journal.get(i), diary),
+              JournalWords.lines(journal.get(i), diary)));
     }
     return Views.view(
         "diary",
@@ -186,8 +184,7 @@ final class DiaryRoom {
     ZoneId zone = diary.zone();
     LocalDateTime start = LocalDateTime.ofInstant(booking.start(), zone);
     Instant until = booking.until();
-    LocalDateTime ends =
-        until == null ? null : LocalDateTime.ofInstant(until, zone);
+    LocalDateTime ends = until == null ? null : LocalDateTime.ofInstant(until, zone);
     boolean asked = id.equals(form.get("booking"));
     Map<String, String> typed = asked ? form : Map.of();
     return new DiaryRoomPage.Visit(
@@ -261,8 +258,7 @@ final class DiaryRoom {
         change instanceof DeskChange.Move move
             ? LocalDate.ofInstant(move.start(), diary.zone())
             : day.get();
-    return Optional.of(
-        Reply.to("/diary?week=" + shown + "&done=" + done.entry().number()));
+    return Optional.of(Reply.to("/diary?week=" + shown + "&done=" + done.entry().number()));
   }
 
   /** That the diary is another one by now, and what was done last. */
@@ -282,11 +278,7 @@ final class DiaryRoom {
   }
 
   private Optional<Reply> refused(
-      LoadedDiary loaded,
-      LocalDate day,
-      int status,
-      List<String> faults,
-      Map<String, String> form)
+      LoadedDiary loaded, LocalDate day, int status, List<String> faults, Map<String, String> form)
       throws InvalidDocumentException {
     return Optional.of(Reply.html(status, page(loaded, day, List.of(), faults, form)));
   }
@@ -310,8 +302,7 @@ final class DiaryRoom {
     return new Signature(by, clock.instant(), why, note.isEmpty() ? null : note);
   }
 
-  private @Nullable DeskChange change(
-      Diary diary, Map<String, String> form, List<String> faults) {
+  private @Nullable DeskChange change(Diary diary, Map<String, String> form, List<String> faults) {
     String verb = form.getOrDefault("do", "");
     if (verb.equals("undo")) {
       return new DeskChange.Undo(false);
@@ -333,8 +324,7 @@ final class DiaryRoom {
         boolean open =
             form.getOrDefault("untilDay", "").isEmpty()
                 && form.getOrDefault("untilTime", "").isEmpty();
-        Instant until =
-            open ? null : moment(diary.zone(), form, "untilDay", "untilTime", faults);
+        Instant until = open ? null : moment(diary.zone(), form, "untilDay", "untilTime", faults);
         yield new DeskChange.Hold(booking.id(), until);
       }
       case "move" -> {

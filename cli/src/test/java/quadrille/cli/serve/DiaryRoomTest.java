@@ -15,36 +15,36 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
-import java.time.Instant;
-import java.time.ZoneOffset;
-import java.util.LinkedHashMap;
-import java.util.Map;
-import quadrille.diary.book.WeeklyHours;
-import quadrille.diary.book.VisitRequest;
-import quadrille.diary.book.SterileStock;
-import quadrille.diary.book.Preferences;
-import quadrille.diary.book.CourseRequest;
-import quadrille.diary.book.Clinician;
-import quadrille.diary.book.Chair;
-import quadrille.diary.book.Capability;
-import quadrille.diary.book.Availability;
-import java.time.ZoneId;
 import java.time.DayOfWeek;
-import java.time.LocalTime;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import quadrille.diary.book.Availability;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.Capability;
+import quadrille.diary.book.Chair;
+import quadrille.diary.book.Clinician;
+import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Deed;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryReader;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.Preferences;
+import quadrille.diary.book.SterileStock;
+import quadrille.diary.book.VisitRequest;
+import quadrille.diary.book.WeeklyHours;
 import quadrille.document.FileStore;
 
 /** The diary's room as a browser sees it, without one. Monday 2 March 2026, eleven in Rome. */
@@ -175,14 +175,15 @@ final class DiaryRoomTest {
     form.put("revision", between(page, "name=\"revision\" value=\"", "\""));
     form.put("week", between(page, "name=\"week\" value=\"", "\""));
     if (!visit.isEmpty()) {
-      form.put(
-          "booking", between(after(page, ">" + visit), "name=\"booking\" value=\"", "\""));
+      form.put("booking", between(after(page, ">" + visit), "name=\"booking\" value=\"", "\""));
     }
     form.put("by", "Ines");
     form.putAll(fields);
     String body =
         form.entrySet().stream()
-            .map(one -> one.getKey() + "=" + URLEncoder.encode(one.getValue(), StandardCharsets.UTF_8))
+            .map(
+                one ->
+                    one.getKey() + "=" + URLEncoder.encode(one.getValue(), StandardCharsets.UTF_8))
             .collect(Collectors.joining("&"));
     return client.send(
         HttpRequest.newBuilder(URI.create(base + "/diary"))
@@ -252,8 +253,7 @@ final class DiaryRoomTest {
             .statusCode());
     assertEquals(at("2026-03-02T18:00"), booking("B/1").until());
     assertEquals(
-        303,
-        send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "promise")).statusCode());
+        303, send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "promise")).statusCode());
     assertEquals(BookingStatus.PROMISED, booking("B/1").status());
     assertEquals(
         303, send(get("/diary").body(), of("09:00-10:00"), Map.of("do", "done")).statusCode());
@@ -294,7 +294,8 @@ final class DiaryRoomTest {
         422,
         send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "move", "day", "", "time", ""))
             .statusCode());
-    assertEquals(new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
+    assertEquals(
+        new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
   }
 
   @Test
@@ -302,8 +303,7 @@ final class DiaryRoomTest {
     String mine = get("/diary").body();
     String theirs = get("/diary").body();
     assertEquals(
-        303,
-        send(theirs, of("10:00-11:00"), Map.of("do", "promise", "by", "Hanna")).statusCode());
+        303, send(theirs, of("10:00-11:00"), Map.of("do", "promise", "by", "Hanna")).statusCode());
     byte[] before = Files.readAllBytes(folder.resolve("diary.json"));
     HttpResponse<String> stale =
         send(
@@ -314,7 +314,8 @@ final class DiaryRoomTest {
     String alert = between(stale.body(), "role=\"alert\"", "</section>");
     assertTrue(alert.contains("has been changed"), alert);
     assertTrue(alert.contains("Hanna: promised"), alert);
-    assertEquals(new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
+    assertEquals(
+        new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
     // As it is now, with what was typed: said again, it is done.
     assertEquals(
         303,

@@ -115,8 +115,7 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
             .flatMap(
                 course ->
                     next(
-                        diary.withBookings(
-                            byCase.getOrDefault(course.caseName(), List.of())),
+                        diary.withBookings(byCase.getOrDefault(course.caseName(), List.of())),
                         course)
                         .stream())
             .toList());

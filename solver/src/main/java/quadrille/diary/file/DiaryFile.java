@@ -102,8 +102,7 @@ public final class DiaryFile {
       if (!read.revision().equals(onDisk(file, read, store))) {
         throw new ChangedDiaryException(file.toString());
       }
-      List<DiaryFinding> made =
-          made(read, diary, now).stream().filter(allowed.negate()).toList();
+      List<DiaryFinding> made = made(read, diary, now).stream().filter(allowed.negate()).toList();
       if (!made.isEmpty()) {
         throw new RefusedDiaryException(made);
       }
@@ -146,10 +145,7 @@ public final class DiaryFile {
       throws InvalidDocumentException {
     Touched touched = Touched.between(read.diary(), after);
     return DiaryVerdict.of(
-            read.diary(),
-            audit(read, now, touched),
-            after,
-            audit(read.with(after), now, touched))
+            read.diary(), audit(read, now, touched), after, audit(read.with(after), now, touched))
         .made();
   }
 
@@ -173,8 +169,7 @@ public final class DiaryFile {
   }
 
   private static List<DiaryFinding> audit(
-      LoadedDiary loaded, Instant now, Predicate<Booking> judged)
-      throws InvalidDocumentException {
+      LoadedDiary loaded, Instant now, Predicate<Booking> judged) throws InvalidDocumentException {
     Diary diary = loaded.diary();
     List<Interval> booked =
         diary.bookings().stream()
@@ -212,8 +207,7 @@ public final class DiaryFile {
     return name == null ? file.toString() : name.toString();
   }
 
-  private static Map<String, byte[]> calendars(
-      Path file, Collection<String> named, FileStore store)
+  private static Map<String, byte[]> calendars(Path file, Collection<String> named, FileStore store)
       throws InvalidDocumentException {
     Map<String, byte[]> calendars = new LinkedHashMap<>();
     List<Fault> faults = new ArrayList<>();

@@ -95,8 +95,8 @@ final class TouchedTest {
   @Test
   void hoursOrStockTouchEverything() {
     Diary before = crowded(new Random(1));
-    Touched touched = Touched.between(before, before.withClosed(List.of(
-        TimeOff.day(Diaries.MONDAY, null))));
+    Touched touched =
+        Touched.between(before, before.withClosed(List.of(TimeOff.day(Diaries.MONDAY, null))));
     assertTrue(before.bookings().stream().allMatch(touched));
     assertFalse(before.bookings().stream().anyMatch(Touched.between(before, before)));
   }
