@@ -1254,7 +1254,8 @@ class AuditTest {
       List<String> found = audit(plan(), undependable(Injection.Tissue.PULP, 6, drugs));
       assertTrue(found.contains(finding), found.toString());
     }
-    assertEquals(List.of(), audit(plan(), undependable(Injection.Tissue.PULP, 6, List.of("prilocaine"))));
+    assertEquals(
+        List.of(), audit(plan(), undependable(Injection.Tissue.PULP, 6, List.of("prilocaine"))));
     assertEquals(List.of(), audit(plan(), undependable(Injection.Tissue.PULP, 7, List.of())));
     assertFalse(audit(plan(), undependable(Injection.Tissue.LINGUAL, 6, List.of())).isEmpty());
     assertEquals(List.of(), audit(plan(), undependable(Injection.Tissue.FACIAL, 6, List.of())));
@@ -1264,8 +1265,7 @@ class AuditTest {
     return alveolar(
         one ->
             one.withNotDependable(
-                List.of(
-                    new Injection.NotDependable(tissue, List.of(position), drugs, "made up"))));
+                List.of(new Injection.NotDependable(tissue, List.of(position), drugs, "made up"))));
   }
 
   /** 1.5 mL that numb the pulp for 12 minutes, from 720 s on; another volume says nothing of it. */
@@ -1275,8 +1275,7 @@ class AuditTest {
         audit(
                 plan(),
                 alveolar(
-                    one ->
-                        one.withVolumes(List.of(new Injection.Volume(figure(1.5), figure(12))))))
+                    one -> one.withVolumes(List.of(new Injection.Volume(figure(1.5), figure(12))))))
             .get(0)
             .endsWith("by inferior alveolar right, is numb only until minute 24.00."));
     assertEquals(
@@ -1665,8 +1664,7 @@ class AuditTest {
             2,
             sequence -> {
               Entry tip = first(sequence, Entry.ChangeTip.class);
-              sequence.set(
-                  sequence.indexOf(tip), new Entry.ChangeTip(0, 60, "standard straight"));
+              sequence.set(sequence.indexOf(tip), new Entry.ChangeTip(0, 60, "standard straight"));
               return sequence;
             }),
         "CLOCK minutes, visit 2: The tip change at minute 13.00 is to standard straight, but the "
@@ -1681,8 +1679,7 @@ class AuditTest {
                 plan(),
                 2,
                 sequence -> {
-                  sequence.add(
-                      sequence.size() - 1, new Entry.ChangeTip(0, 60, "slim straight"));
+                  sequence.add(sequence.size() - 1, new Entry.ChangeTip(0, 60, "slim straight"));
                   return sequence;
                 }));
     assertTrue(
@@ -1883,9 +1880,7 @@ class AuditTest {
     Course course = plan.course();
     List<HeldBack> held =
         course.heldBack().stream()
-            .map(
-                one ->
-                    new HeldBack(one.area(), one.pass(), one.aspect(), one.teeth(), reason))
+            .map(one -> new HeldBack(one.area(), one.pass(), one.aspect(), one.teeth(), reason))
             .toList();
     long found =
         audit(Courses.with(course, course.visits(), course.cost(), held)).stream()
