@@ -210,7 +210,7 @@ final class KilledCommandsIT {
             List.of("hold", "DEMO-201/3"),
             List.of("done", "DEMO-201/2"),
             List.of("end", "DEMO-201", "--because=medical"),
-            List.of("move", "DEMO-201/3", "--to=2026-03-26T09:30", "--past"),
+            List.of("move", "DEMO-201/3", "--to=2026-03-19T09:20", "--past"),
             List.of("promise", "DEMO-201/3"),
             List.of("forget", "DEMO-201", "--file=log.ndjson"),
             List.of("undo"))) {
