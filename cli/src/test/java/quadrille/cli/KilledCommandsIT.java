@@ -252,7 +252,7 @@ final class KilledCommandsIT {
     String diary = one.work.path("diary.json");
     switch (verb.get(0)) {
       case "promise" -> Run.of("hold", diary, verb.get(1)).done();
-      case "undo" -> Run.of("done", diary, "DEMO-201/2").done();
+      case "undo" -> Run.of("call-off", diary, "DEMO-201/3", "--because=patient-ill").done();
       case "forget" -> {
         String log = one.work.path("log.ndjson");
         Files.writeString(Path.of(log), "a patient's\n");
