@@ -8,12 +8,12 @@ import java.io.InputStreamReader;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.Consumer;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.DoneWords;
 import quadrille.cli.render.DoubtWords;
@@ -266,21 +266,20 @@ final class Questions {
   }
 
   /**
-   * The agent that begins so, of those that the practice prefers or of all; as said, where none or
-   * several do.
+   * The agent whose parts begin so ({@code art-4-2} for {@code articaine-4-200}); as said, where
+   * none or several do.
    */
   private String agent(String beginning) {
-    for (Collection<String> names :
-        List.of(log.practice().preferredAgents(), log.practice().agents().keySet())) {
-      List<String> some =
-          names.stream()
-              .filter(name -> name.startsWith(beginning.toLowerCase(Locale.ROOT)))
-              .toList();
-      if (some.size() == 1) {
-        return some.get(0);
-      }
-    }
-    return beginning;
+    List<String> some =
+        log.practice().agents().keySet().stream()
+            .filter(name -> begins(name.split("-"), beginning.toLowerCase(Locale.ROOT).split("-")))
+            .toList();
+    return some.size() == 1 ? some.get(0) : beginning;
+  }
+
+  private static boolean begins(String[] parts, String[] said) {
+    return said.length <= parts.length
+        && IntStream.range(0, said.length).allMatch(i -> parts[i].startsWith(said[i]));
   }
 
   /** A number of the list; 0 for anything else. */

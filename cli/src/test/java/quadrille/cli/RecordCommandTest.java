@@ -341,10 +341,10 @@ final class RecordCommandTest {
       Visit visit = CourseState.of(log()).toCome().get(0);
       boolean last = CourseState.of(log()).toCome().size() == 1;
       boolean other = last && !visit.injections().isEmpty();
-      keys.add(asked(number, "47", other ? (1 + works(visit).size()) + " art 1.7" : "", ""));
+      keys.add(asked(number, "47", other ? (1 + works(visit).size()) + " a-4-2 1.2" : "", ""));
       if (other) {
         var given = log().recorded().get(log().recorded().size() - 1).done().injections().get(0);
-        assertEquals("articaine-4-200 1.7", given.agent() + " " + given.ml());
+        assertEquals("articaine-4-200 1.2", given.agent() + " " + given.ml());
       }
     }
     System.err.println("keys of record --ask by visit: " + keys.stream().map(String::length).toList());
