@@ -381,9 +381,9 @@ final class Questions {
     try {
       Draft draft = Draft.of(log, new Said.InAnswers(said::tree), corrects, "");
       tell("The record would say:");
-      DoneWords.of(draft.done(), numbering).forEach(line -> tell("  " + line));
+      DoneWords.of(draft.done(), numbering, log.practice()).forEach(line -> tell("  " + line));
       doubts = draft.doubts();
-      doubts.forEach(doubt -> tell("Please look again: " + DoubtWords.of(doubt, numbering) + "."));
+      doubts.forEach(doubt -> tell("Please look again: " + DoubtWords.of(doubt, numbering, log.practice()) + "."));
     } catch (InvalidDocumentException invalid) {
       invalid.faults().forEach(fault -> tell(fault.message()));
       return false;

@@ -637,7 +637,7 @@ final class RecordCommandTest {
     assertTrue(
         over.err().contains("Please look again, it is recorded as said: visit 1, what it gave"),
         over.err());
-    assertTrue(over.err().contains("lidocaine-2-100 at "), over.err());
+    assertTrue(over.err().contains("lidocaine 2 % with epinephrine 1:100,000 at "), over.err());
     Run early = record("--visit=2", "--date=2026-02-27", "--clinician=C2", "--minutes=60");
     assertTrue(
         early.err().contains("visit 2 is dated 2026-02-27, before visit 1 (2026-03-02)"),

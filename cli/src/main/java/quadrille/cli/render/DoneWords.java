@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
 import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
@@ -16,7 +17,7 @@ public final class DoneWords {
   private DoneWords() {}
 
   /** One line for each thing that it says; teeth by this numbering. */
-  public static List<String> of(VisitDone done, Numbering numbering) {
+  public static List<String> of(VisitDone done, Numbering numbering, Practice practice) {
     List<String> lines = new ArrayList<>();
     @Nullable Double minutes = done.minutes();
     lines.add(
@@ -51,11 +52,11 @@ public final class DoneWords {
             given ->
                 lines.add(
                     "Given: "
-                        + given.ref().name(numbering)
+                        + Words.injection(given.ref(), numbering, practice)
                         + ", "
                         + Words.number(given.ml(), 2)
                         + " mL "
-                        + given.agent()
+                        + Words.agent(given.agent(), practice)
                         + "."));
     long failed =
         done.findings().stream().filter(Observation.FailedInjection.class::isInstance).count();
@@ -64,7 +65,7 @@ public final class DoneWords {
     }
     done.findings().stream()
         .filter(found -> !(found instanceof Observation.FailedInjection))
-        .forEach(found -> lines.add("Found: " + FindingWords.finding(found, numbering) + "."));
+        .forEach(found -> lines.add("Found: " + FindingWords.finding(found, numbering, practice) + "."));
     if (!done.note().isEmpty()) {
       lines.add(done.note());
     }

@@ -147,7 +147,8 @@ public final class JournalWords {
         + ", "
         + DiaryWords.clinician(diary, booking.clinician())
         + ", "
-        + DiaryWords.chair(diary, booking.chair());
+        + DiaryWords.chair(diary, booking.chair())
+        + DiaryWords.calls(diary, booking.injectors(), booking.start());
   }
 
   private static String days(TimeOff off) {

@@ -329,10 +329,14 @@ final class ChairRoom {
     List<String> faults = List.of();
     try {
       Draft draft = Draft.of(chair.log().log(), chair.said(running), 0, "");
-      lines = DoneWords.of(draft.done(), chair.numbering());
+      lines = DoneWords.of(draft.done(), chair.numbering(), chair.log().log().practice());
       doubts =
           draft.doubts().stream()
-              .map(doubt -> Words.capital(DoubtWords.of(doubt, chair.numbering())) + ".")
+              .map(
+                  doubt ->
+                      Words.capital(
+                              DoubtWords.of(doubt, chair.numbering(), chair.log().log().practice()))
+                          + ".")
               .toList();
     } catch (InvalidDocumentException invalid) {
       faults = invalid.faults().stream().map(Fault::message).toList();

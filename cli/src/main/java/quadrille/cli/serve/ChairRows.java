@@ -50,7 +50,7 @@ final class ChairRows {
     List<String> before = new ArrayList<>();
     for (int i = 0; i < visit.sequence().size(); i++) {
       Entry entry = visit.sequence().get(i);
-      String where = PlanFileWords.ENGLISH.entry(entry, numbering);
+      String where = PlanFileWords.of(practice).entry(entry, numbering);
       switch (entry.kind()) {
         case CHANGE_TIP -> before.add("Change to " + ((Entry.ChangeTip) entry).to());
         case WAIT -> before.add("Wait for " + where);
@@ -88,7 +88,7 @@ final class ChairRows {
           of,
           start,
           "Inject",
-          where + ", " + ml + " " + given.agent(),
+          where + ", " + ml + " " + agent.words(),
           ml,
           before,
           new ChairPage.Numbs(

@@ -83,8 +83,17 @@ public final class BookingCalendars {
         lines.add("Held, not promised.");
       }
       lines.add(booking.minutes() + " minutes with " + who + ".");
-      if (booking.injections()) {
+      if (booking.injections() && booking.injectors().isEmpty()) {
         lines.add("Injections: only someone who may inject.");
+      }
+      for (InjectorCall call : booking.injectors()) {
+        lines.add(
+            String.format(
+                Locale.ROOT,
+                "Injections: %s comes in from %s to %s.",
+                diary.clinician(call.clinician()).map(Clinician::name).orElse("?"),
+                call.time(booking.start()).start().atZone(diary.zone()).toLocalTime(),
+                call.time(booking.start()).end().atZone(diary.zone()).toLocalTime()));
       }
       if (!booking.sets().isEmpty()) {
         lines.add(

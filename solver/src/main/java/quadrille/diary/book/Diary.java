@@ -24,6 +24,9 @@ import quadrille.document.Withers;
  * @param busy everything else that takes a clinician's or a chair's time
  * @param calendars iCalendar files whose events take time too
  * @param journal what was changed, oldest first; numbers rise
+ * @param injectorMargin where the treating clinician may not inject, another comes in for so many
+ *     minutes before and after the needles, 0 to 60; null where nobody comes in, and only a
+ *     clinician who may inject treats a visit with injections
  * @param exportKey with which identifiers are made that tell nothing outside, see {@link
  *     ExportNames}; null where none was needed yet
  */
@@ -40,6 +43,7 @@ public record Diary(
     List<BusyTime> busy,
     List<CalendarLink> calendars,
     List<JournalEntry> journal,
+    @Nullable Integer injectorMargin,
     @Nullable String exportKey)
     implements DiaryBuilder.With {
 
@@ -88,6 +92,7 @@ public record Diary(
         busy,
         calendars,
         List.of(),
+        null,
         null);
   }
 

@@ -38,7 +38,7 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
    * One clinician's day.
    *
    * @param working without breaks and absence
-   * @param booked visits of courses
+   * @param booked visits of courses, and where they only inject
    * @param busy everything else
    * @param free working and nothing else, with some chair free
    * @param chairless free, but no chair is
@@ -123,8 +123,7 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
                   List.of(whole),
                   diary.bookings().stream()
                       .filter(booking -> booking.status().takesTime())
-                      .filter(booking -> booking.clinician().equals(clinician.id()))
-                      .map(Booking::time)
+                      .flatMap(booking -> booking.taken(clinician.id()).stream())
                       .toList()),
               Intervals.both(
                   List.of(whole),

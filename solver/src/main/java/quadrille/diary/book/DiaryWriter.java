@@ -54,6 +54,10 @@ public final class DiaryWriter {
     root.put("schema", Diary.SCHEMA);
     root.put("zone", zone.getId());
     root.put("startEveryMinutes", diary.startEveryMinutes());
+    Integer margin = diary.injectorMargin();
+    if (margin != null) {
+      root.put("injectorMarginMinutes", margin);
+    }
     root.put("clinicians", diary.clinicians().stream().map(this::clinician).toList());
     root.put("chairs", diary.chairs().stream().map(this::chair).toList());
     some(root, "closed", diary.closed().stream().map(this::off).toList());
@@ -233,6 +237,22 @@ public final class DiaryWriter {
         fields,
         "stopQuestions",
         visit.stopQuestions().stream().map(StopQuestions::fields).toList());
+    some(fields, "needles", visit.needles().stream().map(DiaryWriter::needles).toList());
+    return fields;
+  }
+
+  private static Map<String, Object> needles(NeedleTime time) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("from", time.from());
+    fields.put("to", time.to());
+    return fields;
+  }
+
+  private Map<String, Object> call(InjectorCall call, Instant start) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("clinician", call.clinician());
+    fields.put("from", moment(call.time(start).start(), zone));
+    fields.put("to", moment(call.time(start).end(), zone));
     return fields;
   }
 
@@ -253,6 +273,10 @@ public final class DiaryWriter {
     fields.put("chair", booking.chair());
     some(fields, "sets", booking.sets());
     some(fields, "needs", booking.needs().stream().map(Capability::word).toList());
+    some(
+        fields,
+        "injections",
+        booking.injectors().stream().map(call -> call(call, booking.start())).toList());
     fields.put("status", booking.status().word());
     Instant until = booking.until();
     some(fields, "until", until == null ? null : moment(until, zone));

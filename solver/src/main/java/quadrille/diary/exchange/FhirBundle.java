@@ -16,13 +16,16 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Chair;
 import quadrille.diary.book.Clinician;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.book.ExportNames;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.Journal;
 import quadrille.diary.book.VisitRequest;
 import quadrille.diary.book.Why;
@@ -87,7 +90,11 @@ public final class FhirBundle {
     bookings.forEach(this::appointment);
     patient();
     bookings.stream()
-        .map(Booking::clinician)
+        .flatMap(
+            one ->
+                Stream.concat(
+                    Stream.of(one.clinician()),
+                    one.injectors().stream().map(InjectorCall::clinician)))
         .distinct()
         .sorted()
         .forEach(id -> diary.clinician(id).ifPresent(this::practitioner));
@@ -225,6 +232,13 @@ public final class FhirBundle {
     participant(participants, reference("Patient", course.caseName()), patient);
     participant(participants, reference("Practitioner", booking.clinician()), "accepted");
     participant(participants, reference("Location", booking.chair()), "accepted");
+    for (InjectorCall call : booking.injectors()) {
+      participant(participants, reference("Practitioner", call.clinician()), "accepted");
+      ((ObjectNode) participants.get(participants.size() - 1))
+          .putObject("period")
+          .put("start", DiaryWriter.moment(call.time(booking.start()).start(), diary.zone()))
+          .put("end", DiaryWriter.moment(call.time(booking.start()).end(), diary.zone()));
+    }
   }
 
   private String title(int visit) {

@@ -304,6 +304,7 @@ public final class PracticeWriter {
     map.put("grossNeeds", words(numbing.grossNeeds(), Numbing.Need::word));
     map.put("mlPerMinute", figure(numbing.mlPerMinute()));
     map.put("handlingSeconds", figure(numbing.handlingSeconds()));
+    map.put("lowerIncisorsBothSides", numbing.lowerIncisorsBothSides());
     map.put("numbFirst", numbing.numbFirst());
     return map;
   }

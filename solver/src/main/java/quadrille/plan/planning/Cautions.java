@@ -14,11 +14,14 @@ import quadrille.facts.chart.ChartSigns;
 import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.Technique;
@@ -180,6 +183,10 @@ final class Cautions {
     if (!sensitive.isEmpty()) {
       cautions.add(new Caution.OfWork(new WorkNote.Of(WorkNote.Kind.ASK_IF_SENSITIVE, sensitive)));
     }
+    List<Tooth> parted = partedBridge(visit, chart);
+    if (!parted.isEmpty()) {
+      cautions.add(new Caution.OfWork(new WorkNote.Of(WorkNote.Kind.PARTED_BRIDGE, parted)));
+    }
     if (!visit.injections().isEmpty()) {
       cautions.add(Caution.Known.NUMB_AFTERWARDS);
     }
@@ -236,6 +243,45 @@ final class Cautions {
         .filter(Entry.Debride::needsNumb)
         .forEach(step -> teeth.removeAll(step.teeth()));
     return List.copyOf(teeth);
+  }
+
+  /** Teeth of the gross pass and their neighbours in other visits that a calculus bridge joins. */
+  private static List<Tooth> partedBridge(Visit visit, Chart chart) {
+    SortedSet<Tooth> here = new TreeSet<>();
+    visit.steps().stream()
+        .filter(step -> step.pass() == Pass.GROSS)
+        .flatMap(step -> step.teeth().stream())
+        .forEach(here::add);
+    SortedSet<Tooth> parted = new TreeSet<>();
+    for (Tooth tooth : here) {
+      for (Tooth beside : neighbours(tooth)) {
+        if (!here.contains(beside) && bridged(tooth, chart) && bridged(beside, chart)) {
+          parted.addAll(List.of(tooth, beside));
+        }
+      }
+    }
+    return List.copyOf(parted);
+  }
+
+  private static boolean bridged(Tooth tooth, Chart chart) {
+    return chart
+        .tooth(tooth)
+        .filter(one -> one.worked() && one.has(Feature.CALCULUS_BRIDGE))
+        .isPresent();
+  }
+
+  /** Beside it in its quadrant; of a central incisor the other one across the midline. */
+  private static List<Tooth> neighbours(Tooth tooth) {
+    Quadrant quadrant = tooth.quadrant();
+    Tooth mesial =
+        tooth.position() > 1
+            ? new Tooth(quadrant, tooth.position() - 1)
+            : new Tooth(
+                Quadrant.of(quadrant.jaw(), quadrant.side() == Side.RIGHT ? Side.LEFT : Side.RIGHT),
+                1);
+    return tooth.position() < 8
+        ? List.of(mesial, new Tooth(quadrant, tooth.position() + 1))
+        : List.of(mesial);
   }
 
   /**

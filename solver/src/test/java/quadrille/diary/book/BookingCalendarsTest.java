@@ -283,7 +283,7 @@ final class BookingCalendarsTest {
     Diary diary = Diaries.with(Diaries.booking("\u202eK-7", 1, "2026-03-03T09:00"));
     String folded = BookingCalendars.forPractice(diary, diary.bookings(), ASKED, STAMP);
     String calendar = folded.replace("\r\n ", "");
-    assertTrue(calendar.contains("SUMMARY:\u2068\u202eK-7\u2069 visit 1, "), calendar);
+    assertTrue(calendar.contains("SUMMARY:\u2068\u202eK-7\u2069 visit 1\\, "), calendar);
   }
 
   @Test

@@ -59,6 +59,7 @@ final class SmallPractice {
   double pulpalMinutes = 60;
   double epinephrineCapMg = 0.2;
   boolean gelOwned;
+  boolean lowerIncisorsBothSides = true;
   boolean numbFirst;
   List<String> preferredAgents = List.of("lidocaine-2-100", "prilocaine-4");
   final Map<Frame.Task, Frame.Part> frame = new EnumMap<>(Frame.Task.class);
@@ -109,6 +110,7 @@ final class SmallPractice {
             EnumSet.of(Numbing.Need.TISSUE),
             figure(1),
             figure(30),
+            lowerIncisorsBothSides,
             numbFirst),
         agents(),
         preferredAgents,
