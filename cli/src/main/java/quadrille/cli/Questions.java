@@ -89,7 +89,12 @@ final class Questions {
   VisitOptions ask() throws StopException {
     List<Question> questions =
         List.of(
-            this::visit, this::day, this::clinician, this::minutes, this::except, this::more,
+            this::visit,
+            this::day,
+            this::clinician,
+            this::minutes,
+            this::except,
+            this::more,
             this::confirm);
     int at = 0;
     while (at < questions.size()) {
@@ -162,8 +167,7 @@ final class Questions {
         "Minutes from set-up to close"
             + (planned == null
                 ? ""
-                : String.format(
-                    Locale.ROOT, " (planned %.0f)", planned.expectedSeconds() / 60.0)),
+                : String.format(Locale.ROOT, " (planned %.0f)", planned.expectedSeconds() / 60.0)),
         before == null ? "" : trimmed(before),
         "--minutes",
         text -> said.minutes = text);
@@ -249,10 +253,19 @@ final class Questions {
         } else {
           String ml = more[more.length - 1];
           String agent = more.length > 1 ? agent(more[0]) : one.agent();
-          given.put(at, place(one) + " " + agent + " " + (VisitOptions.isNumber(ml) ? trimmed(Double.parseDouble(ml)) : ml));
+          given.put(
+              at,
+              place(one)
+                  + " "
+                  + agent
+                  + " "
+                  + (VisitOptions.isNumber(ml) ? trimmed(Double.parseDouble(ml)) : ml));
         }
       } else {
-        return "Found " + number + "; allowed: a number of the list, 1 to " + (work.size() + injections.size());
+        return "Found "
+            + number
+            + "; allowed: a number of the list, 1 to "
+            + (work.size() + injections.size());
       }
     }
     if (changed) {
@@ -383,7 +396,9 @@ final class Questions {
       tell("The record would say:");
       DoneWords.of(draft.done(), numbering, log.practice()).forEach(line -> tell("  " + line));
       doubts = draft.doubts();
-      doubts.forEach(doubt -> tell("Please look again: " + DoubtWords.of(doubt, numbering, log.practice()) + "."));
+      doubts.forEach(
+          doubt ->
+              tell("Please look again: " + DoubtWords.of(doubt, numbering, log.practice()) + "."));
     } catch (InvalidDocumentException invalid) {
       invalid.faults().forEach(fault -> tell(fault.message()));
       return false;

@@ -153,8 +153,8 @@ final class VisitOptions {
   @Nullable String note;
 
   /**
-   * A pass with its share, as people say it: {@code Finish LR ant half}, {@code UR posterior fine 30
-   * %}; without a share, nothing of it was done.
+   * A pass with its share, as people say it: {@code Finish LR ant half}, {@code UR posterior fine
+   * 30 %}; without a share, nothing of it was done.
    *
    * @return as {@code --part} has it
    */
@@ -166,7 +166,8 @@ final class VisitOptions {
       last = words.get(words.size() - 1) + last;
     }
     boolean share =
-        last.equals("half") || isNumber(last.endsWith("%") ? last.substring(0, last.length() - 1) : last);
+        last.equals("half")
+            || isNumber(last.endsWith("%") ? last.substring(0, last.length() - 1) : last);
     if (share) {
       words.remove(words.size() - 1);
     }
@@ -264,9 +265,7 @@ final class VisitOptions {
           ? "0.5"
           : isNumber(percent)
               ? new BigDecimal(percent).movePointLeft(2).stripTrailingZeros().toPlainString()
-              : isNumber(share)
-                  ? new BigDecimal(share).toPlainString()
-                  : share;
+              : isNumber(share) ? new BigDecimal(share).toPlainString() : share;
     }
 
     private Node work(String option, String text, String key, String value) {

@@ -41,8 +41,8 @@ import quadrille.treatment.recording.RunningVisit;
 
 /**
  * The page's server killed at any moment while a mouth is typed, a chart is saved or changed, a
- * course is accepted, a visit is run at the chair and a setting is kept: what it said to be written is there, whole, and so is
- * what went before; what was under way is there whole or not at all.
+ * course is accepted, a visit is run at the chair and a setting is kept: what it said to be written
+ * is there, whole, and so is what went before; what was under way is there whole or not at all.
  */
 final class KilledPageTest {
 
@@ -276,7 +276,10 @@ final class KilledPageTest {
       known = Math.max(known, Integer.parseInt(ticks.group(1)));
     }
     for (int more = random.nextInt(12); more >= 0; more--) {
-      String note = "{\"number\": " + ++known + ", \"at\": \"2026-03-02T09:00:00Z\", \"do\": \"note\", \"text\": \"t\"}";
+      String note =
+          "{\"number\": "
+              + ++known
+              + ", \"at\": \"2026-03-02T09:00:00Z\", \"do\": \"note\", \"text\": \"t\"}";
       will(file, Integer.toString(known));
       done("tick", send("POST", chair + "/ticks", "{\"ticks\": [" + note + "]}", ""));
     }
@@ -370,8 +373,7 @@ final class KilledPageTest {
       return log.planned().course().caseName();
     }
     if (name.startsWith("chair/")) {
-      RunningVisit running =
-          RunningVisit.read(name, Files.readString(file), Numbering.ISO3950);
+      RunningVisit running = RunningVisit.read(name, Files.readString(file), Numbering.ISO3950);
       assertTrue(running.whole(), name);
       return Integer.toString(running.ticks().size());
     }

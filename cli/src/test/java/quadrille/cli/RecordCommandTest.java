@@ -292,8 +292,7 @@ final class RecordCommandTest {
             + 1;
     // A dose beyond the maximum is doubted first, and no mere Enter writes it.
     Run run =
-        Run.withInput(
-            "\n\nC2\n64\n" + needle + " 40\n\n\nyes\n", "record", course, AT, "--ask");
+        Run.withInput("\n\nC2\n64\n" + needle + " 40\n\n\nyes\n", "record", course, AT, "--ask");
     assertEquals(Status.DONE, run.status(), run.err());
     int doubted = run.err().indexOf("Please look again: visit 1, what it gave by the record");
     assertTrue(doubted >= 0 && doubted < run.err().indexOf("wrote entry 2"), run.err());
@@ -317,8 +316,7 @@ final class RecordCommandTest {
     assertTrue(recorded().steps().stream().allMatch(StepDone::whole));
     assertEquals(71, recorded().minutes());
     // In questions, too: nothing but the clinician.
-    Run asked =
-        Run.withInput("\nC7\n\n\n\n\n", "record", course, AT, "--ask", "--correct=2");
+    Run asked = Run.withInput("\nC7\n\n\n\n\n", "record", course, AT, "--ask", "--correct=2");
     assertEquals(Status.DONE, asked.status(), asked.err());
     assertEquals("C7", recorded().clinician());
     assertEquals(71, recorded().minutes());
@@ -329,7 +327,12 @@ final class RecordCommandTest {
   void aVisitTakesAtMost25Keys() throws Exception {
     Visit first = CourseState.of(log()).toCome().get(0);
     List<String> keys = new ArrayList<>();
-    keys.add(asked(1, "58", item(first, "UR posterior fine") + " half," + item(first, "UR anterior fine"), "i"));
+    keys.add(
+        asked(
+            1,
+            "58",
+            item(first, "UR posterior fine") + " half," + item(first, "UR anterior fine"),
+            "i"));
     again();
     Visit second = CourseState.of(log()).toCome().get(0);
     String left = second.injections().get(0).quadrant().name();
@@ -347,7 +350,8 @@ final class RecordCommandTest {
         assertEquals("articaine-4-200 1.2", given.agent() + " " + given.ml());
       }
     }
-    System.err.println("keys of record --ask by visit: " + keys.stream().map(String::length).toList());
+    System.err.println(
+        "keys of record --ask by visit: " + keys.stream().map(String::length).toList());
     assertTrue(keys.size() >= 4, keys.toString());
     assertTrue(keys.stream().allMatch(one -> one.length() <= 25), keys.toString());
   }
@@ -385,7 +389,9 @@ final class RecordCommandTest {
         switch (step.pass()) {
           case FINISHING -> "Finish";
           case IMPLANT_CARE -> "Implant";
-          default -> step.pass().word().substring(0, 1).toUpperCase(Locale.ROOT) + step.pass().word().substring(1);
+          default ->
+              step.pass().word().substring(0, 1).toUpperCase(Locale.ROOT)
+                  + step.pass().word().substring(1);
         };
     String area = step.area().toString().replace("posterior", "post").replace("anterior", "ant");
     for (String share : List.of("half", "50 %", "50%", ".5")) {

@@ -31,7 +31,8 @@ public final class DoneWords {
     String open =
         done.steps().stream()
             .filter(step -> !step.whole())
-            .map(step ->
+            .map(
+                step ->
                     place(step, numbering)
                         + (step.share() > 0 ? " (" + Words.percent(step.share()) + " done)" : ""))
             .distinct()
@@ -65,7 +66,8 @@ public final class DoneWords {
     }
     done.findings().stream()
         .filter(found -> !(found instanceof Observation.FailedInjection))
-        .forEach(found -> lines.add("Found: " + FindingWords.finding(found, numbering, practice) + "."));
+        .forEach(
+            found -> lines.add("Found: " + FindingWords.finding(found, numbering, practice) + "."));
     if (!done.note().isEmpty()) {
       lines.add(done.note());
     }

@@ -130,7 +130,8 @@ public final class VisitRecordReader {
     Fields fields = root.object(KEYS);
     fields.optional("numbering").ifPresent(said -> said.word(List.of(numbering), Numbering::word));
     @Nullable VisitDone old = corrected();
-    Plan plan = plan(old == null ? fields.required("visit") : fields.optional("visit").orElse(null));
+    Plan plan =
+        plan(old == null ? fields.required("visit") : fields.optional("visit").orElse(null));
     List<StepDone> steps = steps(plan, fields.optional("steps"), old);
     List<Given> injections =
         fields
@@ -223,8 +224,7 @@ public final class VisitRecordReader {
   }
 
   /** What is said, or of a correction what was said before. */
-  private static <T> T said(
-      Fields fields, String key, Function<Node, T> read, @Nullable T before) {
+  private static <T> T said(Fields fields, String key, Function<Node, T> read, @Nullable T before) {
     return before != null && !fields.has(key) ? before : read.apply(fields.required(key));
   }
 
@@ -287,8 +287,7 @@ public final class VisitRecordReader {
             .flatMap(visit -> visit.steps().stream())
             .filter(one -> StepDone.of(one, step.share()).equals(step))
             .findFirst()
-            .ifPresentOrElse(
-                one -> shares.put(one, step.share()), () -> unplanned.add(step));
+            .ifPresentOrElse(one -> shares.put(one, step.share()), () -> unplanned.add(step));
       }
     } else if (plan.visit() != null) {
       plan.visit().steps().forEach(step -> shares.put(step, 1.0));
