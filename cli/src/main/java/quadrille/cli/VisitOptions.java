@@ -278,11 +278,9 @@ final class VisitOptions {
           words.remove(words.size() - 1);
         }
       }
-      String first = words.get(0).toLowerCase(Locale.ROOT);
-      String pass =
-          SHEET.containsKey(first)
-              ? SHEET.get(words.remove(0).toLowerCase(Locale.ROOT))
-              : words.remove(words.size() - 1);
+      String sheet = SHEET.get(words.get(0).toLowerCase(Locale.ROOT));
+      String pass = words.remove(sheet == null ? words.size() - 1 : 0);
+      pass = sheet == null ? pass : sheet;
       words.replaceAll(word -> HALVES.getOrDefault(word, word));
       if (words.isEmpty()) {
         faults.add(
