@@ -270,7 +270,7 @@ final class BookCommand extends AnswerCommand {
     String caseName = offered.asked().requests().get(0).caseName();
     BookingTaken taken;
     Instant now = streams().clock().instant();
-    Signature signed = signing.signature(streams(), now);
+    Signature signed = signing.signature(this, now);
     try (SideFiles beside = new SideFiles(streams().files(), files.expected())) {
       files.prepare(beside, offered.after(number), offered.fresh(number), caseName, now);
       taken =

@@ -79,7 +79,7 @@ final class CourseFiles {
 
   /** Tells what writing came to. */
   static void tell(String file, Recorder.Outcome outcome, BaseCommand command)
-      throws InvalidDocumentException {
+      throws InvalidDocumentException, StopException {
     if (outcome instanceof Recorder.Refused refused) {
       throw new InvalidDocumentException(refused.faults());
     }
@@ -92,11 +92,15 @@ final class CourseFiles {
               + ", "
               + written.entry().event().word()
               + ".");
+      if (written.doubts().isEmpty()) {
+        return;
+      }
       Numbering numbering = written.entry().numbering();
+      Practice practice = read(file, command).practice();
       for (Doubt doubt : written.doubts()) {
         command.message(
             "Please look again, it is recorded as said: "
-                + DoubtWords.of(doubt, numbering == null ? Numbering.ISO3950 : numbering)
+                + DoubtWords.of(doubt, numbering == null ? Numbering.ISO3950 : numbering, practice)
                 + ".");
       }
     }

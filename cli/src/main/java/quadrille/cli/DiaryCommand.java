@@ -168,7 +168,7 @@ final class DiaryCommand extends AnswerCommand {
     String named = practiceFile;
     Practice practice =
         named == null ? null : PracticeReader.read(Documents.name(named), documents().read(named));
-    Diary diary = DiaryFiles.now(diaryFile, streams()).diary();
+    Diary diary = DiaryFiles.exported(diaryFile, this).diary();
     String of = caseName;
     if (of != null && !ExportFiles.cases(diary).contains(of)) {
       throw StopException.usage("--case: the diary has no course \"" + of + "\".");

@@ -10,10 +10,13 @@ import quadrille.cli.render.DeskWords;
 import quadrille.cli.render.DiaryFindingWords;
 import quadrille.diary.audit.DiaryFinding;
 import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.ExportNames;
 import quadrille.diary.book.Signature;
 import quadrille.diary.desk.ChangeAnswer;
 import quadrille.diary.desk.ChangeDesk;
 import quadrille.diary.desk.DeskChange;
+import quadrille.diary.file.ChangedDiaryException;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.diary.file.RefusedDiaryException;
@@ -25,10 +28,46 @@ final class DiaryFiles {
 
   private DiaryFiles() {}
 
-  /** Reads a diary as {@link #read}; holds that have run out by now are called off in it. */
+  /**
+   * Reads a diary as {@link #read}; holds that have run out by now are called off in it, and it has
+   * a key for exports, which is kept with the next change that is written.
+   */
   static LoadedDiary now(String file, Streams streams)
       throws InvalidDocumentException, StopException {
-    return read(file, streams.files()).asOf(streams.clock().instant());
+    return keyed(read(file, streams.files()), streams).asOf(streams.clock().instant());
+  }
+
+  private static LoadedDiary keyed(LoadedDiary read, Streams streams) {
+    return read.diary().exportKey() != null
+        ? read
+        : read.with(ExportNames.keyed(read.diary(), streams.chance().get()));
+  }
+
+  /** Reads a diary as {@link #now}; its key for exports is in the file from now on. */
+  static LoadedDiary exported(String file, BaseCommand command)
+      throws InvalidDocumentException, StopException {
+    Streams streams = command.streams();
+    Instant now = streams.clock().instant();
+    LoadedDiary read = read(file, streams.files());
+    if (read.diary().exportKey() == null) {
+      Diary with = keyed(read, streams).diary();
+      boolean kept =
+          at(
+              file,
+              path -> {
+                try {
+                  DiaryFile.replace(path, read, with, now, streams.files());
+                  return true;
+                } catch (ChangedDiaryException somebodyElse) {
+                  return false;
+                }
+              });
+      if (!kept) {
+        throw StopException.refused(BookWords.changed(file) + " Export again.");
+      }
+      command.message(file + ": has a key now, by which what is exported is named.");
+    }
+    return now(file, streams);
   }
 
   /** Says in a diary that a visit took place; where it cannot, that is told, and nothing else. */

@@ -50,6 +50,17 @@ final class Documents {
   }
 
   /**
+   * Words that an option says, or where it says {@code -}, standard input: what stands on a command
+   * line can be seen by every account of the machine.
+   *
+   * @throws InvalidDocumentException where they are no UTF-8
+   * @throws StopException where standard input cannot be read, or is asked for a second time
+   */
+  String said(String option) throws InvalidDocumentException, StopException {
+    return option.equals(STANDARD) ? read(STANDARD).strip() : option;
+  }
+
+  /**
    * The bytes of a whole file.
    *
    * @throws StopException where it cannot be read, or standard input is asked for a second time

@@ -7,6 +7,7 @@ import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.security.SecureRandom;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
@@ -54,6 +55,7 @@ public final class Main {
             new InterruptSignal(() -> Runtime.getRuntime().halt(INTERRUPTED)),
             new FileStore(rules()),
             Clock.systemUTC(),
+            SecureRandom::new,
             System.getProperty("user.name", "desk"));
     System.exit(run(streams, args));
   }

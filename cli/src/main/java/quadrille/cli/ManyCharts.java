@@ -152,14 +152,15 @@ final class ManyCharts {
     try {
       PlanOutcome outcome = planner.planOnly(chart, practice, visits, false);
       return outcome instanceof Planned planned
-          ? new Answer(End.PLANNED, ManyJson.planned(index, item.place(), chart, planned.course()))
+          ? new Answer(
+              End.PLANNED, ManyJson.planned(index, item.place(), chart, practice, planned.course()))
           : new Answer(
               End.NO_PLAN,
               ManyJson.noPlan(
                   index,
                   item.place(),
                   chart.caseName(),
-                  ClashWords.of(((NoPlan) outcome).clashes())));
+                  ClashWords.of(((NoPlan) outcome).clashes(), practice)));
     } catch (UnworkableException unworkable) {
       return new Answer(
           End.NO_PLAN,

@@ -159,7 +159,7 @@ final class PlanCommand extends BaseCommand {
     PlanOutcome outcome = plan(wished, practice.get());
     return outcome instanceof Planned planned
         ? show(wished, practice.get(), planned)
-        : refuse(wished, (NoPlan) outcome);
+        : refuse(wished, practice.get(), (NoPlan) outcome);
   }
 
   private int runOn(Restaging restaging) throws InvalidDocumentException, StopException {
@@ -173,7 +173,8 @@ final class PlanCommand extends BaseCommand {
             practiceOption.name() == null ? null : practiceOption.read(documents()), search, this);
     Restaged restaged = again.restaged();
     tellWhereCutShort(restaged.course());
-    String changes = ChangesText.of(restaged, streams().styled() && !output.toFile());
+    String changes =
+        ChangesText.of(restaged, again.practice(), streams().styled() && !output.toFile());
     if (json() || html()) {
       output.write(
           documents(),
@@ -181,7 +182,7 @@ final class PlanCommand extends BaseCommand {
               ? PlanWriter.write(
                   PlanFile.of(restaged.course(), restaged.changes()),
                   restaged.chart().numbering(),
-                  PlanFileWords.ENGLISH)
+                  PlanFileWords.of(again.practice()))
               : html(
                   restaged.chart(),
                   again.practice(),
@@ -288,7 +289,8 @@ final class PlanCommand extends BaseCommand {
     tellWhereCutShort(course);
     String why = explain ? ExplainText.of(chart, course, planned.explanation(), styled) : "";
     if (json()) {
-      output.write(documents(), PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH));
+      output.write(
+          documents(), PlanWriter.write(course, chart.numbering(), PlanFileWords.of(practice)));
       message(why);
     } else if (html()) {
       output.write(documents(), html(chart, practice, course, Map.of()));
@@ -329,11 +331,11 @@ final class PlanCommand extends BaseCommand {
   }
 
   /** Says why there is no plan; a file that could be taken for one is not written. */
-  private int refuse(Chart chart, NoPlan none) throws StopException {
+  private int refuse(Chart chart, Practice practice, NoPlan none) throws StopException {
     if (json() && !output.toFile()) {
-      answer(NoPlanJson.of(chart, none));
+      answer(NoPlanJson.of(chart, practice, none));
     }
-    message(NoPlanText.of(none));
+    message(NoPlanText.of(practice, none));
     return Status.REFUSED;
   }
 

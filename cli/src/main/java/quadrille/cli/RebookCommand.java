@@ -189,7 +189,7 @@ final class RebookCommand extends AnswerCommand {
   private void write(RebookingAnswer.Rebooked rebooked, LocalDate first, RebookFiles files)
       throws InvalidDocumentException, StopException {
     Instant now = streams().clock().instant();
-    Signature signed = signing.signature(streams(), now);
+    Signature signed = signing.signature(this, now);
     try (SideFiles beside = new SideFiles(streams().files(), files.expected())) {
       files.prepare(beside, rebooked.rebooking().diary(), rebooked.changed(), now);
       if (!DiaryFiles.at(

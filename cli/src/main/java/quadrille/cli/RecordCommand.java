@@ -139,14 +139,15 @@ final class RecordCommand extends BaseCommand {
         order = 42,
         required = true,
         paramLabel = "ENTRY",
-        description = "What is said takes the place of an entry's record, whole.")
+        description =
+            "What is said changes an entry's record; what is not said stays as it was recorded.")
     int entry;
 
     @Option(
         names = "--why",
         order = 43,
         paramLabel = "TEXT",
-        description = "With --correct: what was wrong.")
+        description = "With --correct: what was wrong; - reads it from standard input.")
     String why = "";
   }
 
@@ -296,18 +297,22 @@ final class RecordCommand extends BaseCommand {
               + correction.entry
               + "; the number of a visit's entry is allowed, 2 or more.");
     }
+    if (correction != null && what.source.ask && correction.why.equals(Documents.STANDARD)) {
+      throw StopException.usage("--why -: is not for --ask, whose answers stand there.");
+    }
     if (what.diary != null) {
       // What is wrong with the diary is told before the log is written.
       DiaryFiles.read(what.diary, streams().files());
     }
     Said said = said(what.source, correction == null ? 0 : correction.entry);
+    String why = correction == null ? "" : documents().said(correction.why);
     Recorder.Outcome outcome =
         CourseFiles.outcome(
             courseFile,
             recorder ->
                 correction == null
                     ? recorder.record(time(), said)
-                    : recorder.correct(time(), correction.entry, said, correction.why),
+                    : recorder.correct(time(), correction.entry, said, why),
             this);
     if (outcome instanceof Recorder.Refused refused && said instanceof Said.InAnswers) {
       throw StopException.usage(
@@ -329,7 +334,9 @@ final class RecordCommand extends BaseCommand {
     VisitOptions options = source.options;
     if (options == null) {
       CourseLog log = CourseFiles.read(courseFile, this);
-      options = new Questions(streams(), log, corrects).ask();
+      options = new Questions(streams(), log, corrects, time().toLocalDate()).ask();
+    } else if (options.note != null) {
+      options.note = documents().said(options.note);
     }
     return new Said.InAnswers(options::tree);
   }

@@ -66,10 +66,10 @@ final class Restaging {
               .restage(log, figures, day);
       if (outcome instanceof Restager.Outcome.Unconfirmed doubt) {
         throw StopException.refused(
-            DoubtWords.unconfirmed(file(), doubt.statements(), log.numbering()));
+            DoubtWords.unconfirmed(file(), doubt.statements(), log.numbering(), log.practice()));
       }
       if (outcome instanceof Restager.Outcome.NoCourse none) {
-        throw StopException.refused(ChangesText.none(none.clashes(), none.cutShort()));
+        throw StopException.refused(ChangesText.none(none.clashes(), figures, none.cutShort()));
       }
       return new Again(log, figures, ((Restager.Outcome.Again) outcome).restaged());
     } catch (UnworkableException unworkable) {

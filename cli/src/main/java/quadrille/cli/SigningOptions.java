@@ -6,6 +6,7 @@ import picocli.CommandLine.Option;
 import quadrille.cli.render.JournalWords;
 import quadrille.diary.book.Signature;
 import quadrille.diary.book.Why;
+import quadrille.document.InvalidDocumentException;
 import quadrille.document.Node;
 
 /** Who changes a diary, and why; for its journal. */
@@ -33,22 +34,28 @@ final class SigningOptions {
       names = "--note",
       order = 62,
       paramLabel = "WORDS",
-      description = "A few words more, for the journal.")
+      description =
+          "A few words more, for the journal; - reads them from standard input, where no other"
+              + " account sees them.")
   @Nullable
   private String note;
 
   /**
    * Reads what was said.
    *
+   * @param command that is given
    * @param now the moment of the change
    */
-  Signature signature(Streams streams, Instant now) throws StopException {
-    String who = by == null ? streams.account() : by;
+  Signature signature(BaseCommand command, Instant now)
+      throws InvalidDocumentException, StopException {
+    String who = by == null ? command.streams().account() : by;
     plain("--by", who);
-    if (note != null) {
-      plain("--note", note);
+    Why why = why();
+    String words = note == null ? null : command.documents().said(note);
+    if (words != null) {
+      plain("--note", words);
     }
-    return new Signature(who, now, why(), note);
+    return new Signature(who, now, why, words);
   }
 
   /** Whether a reason was given. */

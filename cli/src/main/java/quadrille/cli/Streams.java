@@ -6,7 +6,10 @@ import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.SecureRandom;
 import java.time.Clock;
+import java.util.function.Supplier;
+import java.util.random.RandomGenerator;
 import quadrille.document.FileStore;
 
 /**
@@ -20,6 +23,7 @@ import quadrille.document.FileStore;
  * @param interrupts tells of Ctrl-C
  * @param files the way to files
  * @param clock what time it is
+ * @param chance what nobody can guess, for keys; never for plans
  * @param account whose account the program runs in: who did what nobody says who did
  */
 record Streams(
@@ -31,6 +35,7 @@ record Streams(
     Interrupts interrupts,
     FileStore files,
     Clock clock,
+    Supplier<RandomGenerator> chance,
     String account) {
 
   /** Streams by the clock of the machine, in nobody's account. */
@@ -42,7 +47,17 @@ record Streams(
       boolean lively,
       Interrupts interrupts,
       FileStore files) {
-    this(in, out, err, styled, lively, interrupts, files, Clock.systemUTC(), "desk");
+    this(
+        in,
+        out,
+        err,
+        styled,
+        lively,
+        interrupts,
+        files,
+        Clock.systemUTC(),
+        SecureRandom::new,
+        "desk");
   }
 
   /** Streams beside files by the usual rules. */

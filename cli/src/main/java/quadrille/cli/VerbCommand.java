@@ -58,7 +58,7 @@ abstract class VerbCommand extends AnswerCommand {
   final int run() throws InvalidDocumentException, StopException {
     checkOutput(diaryFile);
     checkOutput(beside().toArray(String[]::new));
-    Signature signed = signing.signature(streams(), streams().clock().instant());
+    Signature signed = signing.signature(this, streams().clock().instant());
     if (needsReason() && !signing.reasoned()) {
       throw StopException.usage("--because: say why.");
     }

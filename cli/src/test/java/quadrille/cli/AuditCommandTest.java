@@ -16,6 +16,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.cli.render.PlanFileWords;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Cost;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.CourseTerm;
@@ -37,7 +38,11 @@ final class AuditCommandTest {
     Course nothing =
         new Course(
             "K-1", List.of(), 7, 14, 6, 12, new Cost(0, 0, terms), List.of(), List.of(), List.of());
-    plan = file("plan.json", PlanWriter.write(nothing, Numbering.ISO3950, PlanFileWords.ENGLISH));
+    plan =
+        file(
+            "plan.json",
+            PlanWriter.write(
+                nothing, Numbering.ISO3950, PlanFileWords.of(PracticeReader.defaults())));
     healthy =
         file(
             "healthy.json",

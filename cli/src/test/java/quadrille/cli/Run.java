@@ -12,6 +12,7 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import java.util.concurrent.ConcurrentHashMap;
 import quadrille.document.FileStore;
 
@@ -97,6 +98,7 @@ record Run(int status, String out, String err) {
             interrupts,
             files,
             AT_THE_DESK,
+            () -> new Random(18),
             "Desk");
     int status = Main.run(streams, args);
     return new Run(status, out.toString(UTF_8), err.toString());

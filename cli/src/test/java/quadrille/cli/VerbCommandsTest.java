@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Deed;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.Journal;
 import quadrille.diary.book.JournalEntry;
 import quadrille.document.InvalidDocumentException;
 
@@ -93,12 +94,67 @@ final class VerbCommandsTest extends AtTheDesk {
     assertEquals(before, Files.readString(diary));
   }
 
+  /** A note that stands on no command line. */
+  @Test
+  void aNoteIsReadFromStandardInput() throws Exception {
+    Run run =
+        Run.withInput(
+            "has a cold\n",
+            "call-off",
+            diary.toString(),
+            "DEMO-201/3",
+            "--because=patient-ill",
+            "--note=-");
+    run.done();
+    assertEquals("has a cold", Journal.last(read()).orElseThrow().note());
+    assertEquals(
+        "--note: a text of 1 to 200 characters on one line is allowed.\n",
+        Run.withInput("a\nb\n", "undo", diary.toString(), "--note=-").err());
+    assertEquals(
+        "Only one file can be read from standard input (-).\n",
+        Run.withInput(
+                Files.readString(Path.of(plan)),
+                "book",
+                "-",
+                "--diary=" + diary,
+                "--from=2026-03-02",
+                "--take=1",
+                "--note=-")
+            .err());
+  }
+
+  /** By a diary of before there was a key: made once, kept, and the same names ever after. */
+  @Test
+  void theNamesOfWhatIsExportedStayTheSame() throws Exception {
+    assertEquals(null, read().exportKey());
+    String first = folder.resolve("first").toString();
+    String second = folder.resolve("second").toString();
+    verb("diary", "--export=" + first);
+    String key = read().exportKey();
+    assertTrue(key != null && key.length() == 32, key);
+    verb("call-off", "DEMO-201/3", "--because=patient-ill").done();
+    verb("undo").done();
+    assertEquals(key, read().exportKey());
+    verb("diary", "--export=" + second);
+    try (Stream<Path> events = Files.list(folder.resolve("first/events"));
+        Stream<Path> again = Files.list(folder.resolve("second/events"))) {
+      assertEquals(
+          events.map(Path::getFileName).sorted().toList(),
+          again.map(Path::getFileName).sorted().toList());
+    }
+  }
+
   @Test
   void everythingIsExportedAtAnyTime() throws IOException {
     String export = folder.resolve("export").toString();
     Run run = verb("diary", "--export=" + export);
     assertEquals(Status.DONE, run.status(), run.err());
-    assertEquals("Wrote 15 files to " + export + ".\n", run.err());
+    assertEquals(
+        diary
+            + ": has a key now, by which what is exported is named.\nWrote 15 files to "
+            + export
+            + ".\n",
+        run.err());
     Path card = folder.resolve("export/courses/DEMO-201/card.txt");
     String text = Files.readString(card);
     assertTrue(text.contains("Thursday 5 March 2026, 14:00\n"), text);

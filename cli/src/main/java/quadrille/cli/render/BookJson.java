@@ -43,9 +43,8 @@ public final class BookJson {
       offer.because().forEach(merit -> because.add(BookWords.merit(merit)));
       ArrayNode visits = node.putArray("visits");
       for (OfferedVisit visit : offer.visits()) {
-        visits
-            .addObject()
-            .put("case", visit.caseName())
+        ObjectNode one = visits.addObject();
+        one.put("case", visit.caseName())
             .put("visit", visit.visit())
             .put("start", DiaryWriter.moment(visit.start(), diary.zone()))
             .put("end", DiaryWriter.moment(visit.end(), diary.zone()))
@@ -53,6 +52,7 @@ public final class BookJson {
             .put("clinician", visit.clinician())
             .put("chair", visit.chair())
             .put("status", Taking.status(diary.course(visit.caseName()).orElse(null)).word());
+        DiaryJson.calls(one, visit.injectors(), visit.start(), diary.zone());
       }
       if (!offer.because().isEmpty()) {
         node.putObject("reevaluate")

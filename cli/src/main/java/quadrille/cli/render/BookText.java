@@ -154,7 +154,8 @@ public final class BookText {
               + "\u00a0minutes, "
               + DiaryWords.clinician(diary, visit.clinician())
               + ", "
-              + DiaryWords.noBreak(DiaryWords.chair(diary, visit.chair())));
+              + DiaryWords.noBreak(DiaryWords.chair(diary, visit.chair()))
+              + DiaryWords.calls(diary, visit.injectors(), visit.start()));
     }
     page.hang(
         "",
@@ -176,6 +177,15 @@ public final class BookText {
           page.line(caseName);
           page.hang("", INDENT, DiaryWords.times(diary, visits, year));
           page.hang("", INDENT, DiaryWords.places(diary, visits, false));
+          for (OfferedVisit visit : visits) {
+            if (!visit.injectors().isEmpty()) {
+              page.hang(
+                  "",
+                  INDENT,
+                  DiaryWords.when(visit.start(), diary.zone(), year)
+                      + DiaryWords.calls(diary, visit.injectors(), visit.start()));
+            }
+          }
         });
   }
 }

@@ -50,6 +50,7 @@ public final class BookWords {
       case OTHER_CLINICIAN -> "other clinician";
       case OTHER_TIME -> "other time";
       case SLIVERS -> "leftover minutes";
+      case INJECTOR -> "injector minutes";
     };
   }
 
@@ -131,6 +132,9 @@ public final class BookWords {
     }
     if (mismatch instanceof CarriedOn.LacksSet lacks) {
       return "it needs the set " + lacks.set() + " too";
+    }
+    if (mismatch instanceof CarriedOn.OtherNeedles) {
+      return "its needles come when nobody who comes to inject is booked";
     }
     return mismatch instanceof CarriedOn.NeedsInjector
         ? "its clinician must now be one who may inject"

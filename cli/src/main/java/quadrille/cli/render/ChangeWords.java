@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.PlanChange.AreaPass;
@@ -16,12 +17,12 @@ public final class ChangeWords {
   private ChangeWords() {}
 
   /** What changed, and why. */
-  static String of(PlanChange change, Numbering numbering) {
-    return what(change, numbering) + " " + why(change);
+  static String of(PlanChange change, Numbering numbering, Practice practice) {
+    return what(change, numbering, practice) + " " + why(change);
   }
 
   /** What changed. */
-  public static String what(PlanChange change, Numbering numbering) {
+  public static String what(PlanChange change, Numbering numbering, Practice practice) {
     What what = change.what();
     if (what instanceof What.AsWritten written) {
       return written.text();
@@ -73,9 +74,9 @@ public final class ChangeWords {
     if (what instanceof What.Gives gives) {
       return visit
           + " gives "
-          + injections(gives.injections(), numbering)
+          + injections(gives.injections(), numbering, practice)
           + ", not "
-          + injections(gives.before(), numbering)
+          + injections(gives.before(), numbering, practice)
           + ".";
     }
     return visit + " takes its steps in another order.";
@@ -122,11 +123,17 @@ public final class ChangeWords {
         : "; it is booked for " + booked + " and must be booked anew.";
   }
 
-  private static String injections(List<GivenInjection> given, Numbering numbering) {
+  private static String injections(
+      List<GivenInjection> given, Numbering numbering, Practice practice) {
     return given.isEmpty()
         ? "no injection"
         : given.stream()
-            .map(one -> one.ref().name(numbering) + " (" + one.agent() + ")")
+            .map(
+                one ->
+                    Words.injection(one.ref(), numbering, practice)
+                        + " ("
+                        + Words.agent(one.agent(), practice)
+                        + ")")
             .sorted()
             .collect(Collectors.joining(", "));
   }

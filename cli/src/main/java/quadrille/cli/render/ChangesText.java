@@ -2,6 +2,7 @@ package quadrille.cli.render;
 
 import java.util.List;
 import java.util.stream.Collectors;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.planning.Clash;
 import quadrille.treatment.restaging.Restaged;
@@ -12,7 +13,7 @@ public final class ChangesText {
   private ChangesText() {}
 
   /** Renders the changes, above the plan itself. */
-  public static String of(Restaged restaged, boolean styled) {
+  public static String of(Restaged restaged, Practice practice, boolean styled) {
     Page page = new Page(styled);
     page.heading("Against the plan before");
     if (restaged.changes().isEmpty()) {
@@ -22,7 +23,7 @@ public final class ChangesText {
               : "Nothing changes: the visits to come stay as they are.");
     }
     for (PlanChange change : restaged.changes()) {
-      page.item(ChangeWords.of(change, restaged.chart().numbering()));
+      page.item(ChangeWords.of(change, restaged.chart().numbering(), practice));
     }
     if (!restaged.before().given().isEmpty()) {
       page.paragraph(
@@ -30,9 +31,9 @@ public final class ChangesText {
               + restaged.before().given().stream()
                   .map(
                       given ->
-                          given.ref().name(restaged.chart().numbering())
+                          Words.injection(given.ref(), restaged.chart().numbering(), practice)
                               + " ("
-                              + given.agent()
+                              + Words.agent(given.agent(), practice)
                               + ")")
                   .collect(Collectors.joining(", "))
               + ". The dose limits hold for the day, but the doses shown are those of the visit"
@@ -42,14 +43,14 @@ public final class ChangesText {
   }
 
   /** Why what is left cannot be staged. */
-  public static String none(List<Clash> clashes, boolean cutShort) {
+  public static String none(List<Clash> clashes, Practice practice, boolean cutShort) {
     Page page = new Page(false);
     page.paragraph(
         cutShort
             ? "The search was cut short before a plan of what is left was found that keeps every"
                 + " hard rule; a longer one may find it. In the way so far:"
             : "No plan of what is left keeps every hard rule. In the way:");
-    page.items(ClashWords.of(clashes));
+    page.items(ClashWords.of(clashes, practice));
     return page.text();
   }
 }

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.scenario.Choice;
@@ -107,24 +108,26 @@ public final class ChoiceWords {
   }
 
   /** Why a choice is none, one line each: names of rules, or sentences with their full stop. */
-  public static List<String> obstacles(Choice choice, Chart chart) {
-    return choice.obstacles().stream().map(obstacle -> of(obstacle, chart)).toList();
+  public static List<String> obstacles(Choice choice, Chart chart, Practice practice) {
+    return choice.obstacles().stream().map(obstacle -> of(obstacle, chart, practice)).toList();
   }
 
   /** The same as one line. */
-  static String obstacleLine(Choice choice, Chart chart) {
+  static String obstacleLine(Choice choice, Chart chart, Practice practice) {
     StringBuilder words = new StringBuilder();
     boolean sentence = false;
     for (Obstacle obstacle : choice.obstacles()) {
-      words.append(words.isEmpty() ? "" : sentence ? " " : "; ").append(of(obstacle, chart));
+      words
+          .append(words.isEmpty() ? "" : sentence ? " " : "; ")
+          .append(of(obstacle, chart, practice));
       sentence = obstacle instanceof Obstacle.BreaksRule;
     }
     return words.toString();
   }
 
-  private static String of(Obstacle obstacle, Chart chart) {
+  private static String of(Obstacle obstacle, Chart chart, Practice practice) {
     if (obstacle instanceof Obstacle.NoCourse none) {
-      return ClashWords.of(none.clash());
+      return ClashWords.of(none.clash(), practice);
     }
     if (obstacle instanceof Obstacle.AsWritten written) {
       return written.words();
@@ -189,7 +192,7 @@ public final class ChoiceWords {
   }
 
   /** What holds for all rows of a comparison. */
-  public static List<String> notes(Comparison comparison) {
+  public static List<String> notes(Comparison comparison, Practice practice) {
     List<String> notes = new ArrayList<>();
     if (comparison.cutShort()) {
       notes.add(
@@ -201,7 +204,8 @@ public final class ChoiceWords {
         .forEach(
             reason ->
                 notes.add(
-                    "some work waits and is in no row: " + PlanFileWords.ENGLISH.reason(reason)));
+                    "some work waits and is in no row: "
+                        + PlanFileWords.of(practice).reason(reason)));
     if (comparison.nothingDue()) {
       notes.add("nothing is due, so there is nothing to compare");
     }

@@ -6,6 +6,7 @@ import java.util.stream.Collectors;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.CourseTerm;
 import quadrille.plan.course.HardRule;
 import quadrille.plan.course.Remedy;
@@ -30,6 +31,7 @@ public final class ClashWords {
       case NO_ROOM_TO_REPEAT -> "no room to repeat";
       case RETURNS -> "returns to a quadrant";
       case WORST_FIRST -> "worst area first";
+      case LEFT_OPEN -> "areas left open between visits";
       case BLOCKS_BEFORE_LOOK -> "deep blocks before the look at the bleeding";
       case NEEDLES_WITHIN_AREA -> "needles in the middle of an area";
       case VISITS -> "visits";
@@ -38,11 +40,11 @@ public final class ClashWords {
   }
 
   /** Clashes, one line each. */
-  public static List<String> of(List<Clash> clashes) {
-    return clashes.stream().map(ClashWords::of).toList();
+  public static List<String> of(List<Clash> clashes, Practice practice) {
+    return clashes.stream().map(clash -> of(clash, practice)).toList();
   }
 
-  static String of(Clash clash) {
+  static String of(Clash clash, Practice practice) {
     if (clash instanceof Clash.TooLittleWork little) {
       return "there is too little work for " + little.visits() + " visits, none of them empty";
     }
@@ -59,7 +61,7 @@ public final class ClashWords {
     if (clash instanceof Clash.EverythingWaits waits) {
       return RuleWords.rule(HardRule.ALERTS)
           + ": everything waits: "
-          + PlanFileWords.ENGLISH.reason(waits.reason());
+          + PlanFileWords.of(practice).reason(waits.reason());
     }
     if (clash instanceof Clash.UnknownAgentGiven unknown) {
       return "the practice does not know the agent ("
@@ -112,12 +114,14 @@ public final class ClashWords {
   }
 
   /** What would help, one line a remedy, each with what it came to. */
-  public static List<String> remedies(List<Remedy> remedies) {
-    return remedies.stream().map(remedy -> change(remedy) + ": " + result(remedy)).toList();
+  public static List<String> remedies(List<Remedy> remedies, Practice practice) {
+    return remedies.stream()
+        .map(remedy -> change(remedy, practice) + ": " + result(remedy))
+        .toList();
   }
 
   /** What to change. */
-  static String change(Remedy remedy) {
+  static String change(Remedy remedy, Practice practice) {
     if (remedy.change() instanceof Change.WithoutWish without) {
       return without.wish() == null
           ? "leave out all wishes"
@@ -125,7 +129,7 @@ public final class ClashWords {
     }
     return remedy.change() instanceof Change.Visits visits
         ? "plan " + RuleWords.visits(visits.number())
-        : "allow " + ReasonWords.need(remedy.change());
+        : "allow " + ReasonWords.need(remedy.change(), practice);
   }
 
   /** What came of it. */

@@ -37,7 +37,7 @@ public final class CompareJson {
       ObjectNode node = groups.addObject();
       conditions(node.putObject("conditions"), group.whatIf());
       ArrayNode choices = node.putArray("choices");
-      group.choices().forEach(choice -> choice(choices.addObject(), choice, chart));
+      group.choices().forEach(choice -> choice(choices.addObject(), choice, chart, practice));
       texts(node, "sentences", ExtraVisits.sentences(group.choices()));
     }
     ArrayNode rules = root.putArray("rulesOfThumb");
@@ -47,17 +47,17 @@ public final class CompareJson {
       if (rule != null) {
         node.put("ruleOfThumb", rule.word());
       }
-      choice(node, choice, chart);
+      choice(node, choice, chart, practice);
     }
     OneVisitFewer fewer = comparison.oneVisitFewer();
     if (fewer != null) {
       ObjectNode node = root.putObject("oneVisitFewer");
       node.setAll(Json.tree(JsonLayout.text(PlanWriter.oneVisitFewer(fewer))));
-      texts(node, "needs", ReasonWords.needs(fewer));
+      texts(node, "needs", ReasonWords.needs(fewer, practice));
     }
     root.put("cutShort", comparison.cutShort());
     texts(root, "wishes", WishWords.of(comparison, chart.numbering()));
-    texts(root, "notes", ChoiceWords.notes(comparison));
+    texts(root, "notes", ChoiceWords.notes(comparison, practice));
     return Json.write(root);
   }
 
@@ -86,17 +86,18 @@ public final class CompareJson {
     }
   }
 
-  private static void choice(ObjectNode node, Choice choice, Chart chart) {
+  private static void choice(ObjectNode node, Choice choice, Chart chart, Practice practice) {
     node.put("visits", choice.visits());
     node.put("feasible", choice.feasible());
     node.put("unbeaten", choice.unbeaten());
     figures(node, choice.figures());
-    texts(node, "obstacles", ChoiceWords.obstacles(choice, chart));
+    texts(node, "obstacles", ChoiceWords.obstacles(choice, chart, practice));
     texts(node, "hints", ChoiceWords.hints(choice));
     Course course = choice.course();
     if (course != null) {
       node.set(
-          "plan", Json.tree(PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH)));
+          "plan",
+          Json.tree(PlanWriter.write(course, chart.numbering(), PlanFileWords.of(practice))));
     }
   }
 

@@ -20,10 +20,12 @@ public final class CompareText {
   private static final int SETTING_CELL = 7;
 
   private final Chart chart;
+  private final Practice practice;
   private final Page page;
 
-  private CompareText(Chart chart, boolean styled) {
+  private CompareText(Chart chart, Practice practice, boolean styled) {
     this.chart = chart;
+    this.practice = practice;
     this.page = new Page(styled);
   }
 
@@ -35,8 +37,8 @@ public final class CompareText {
    * @param styled whether headings are set off by terminal codes
    */
   public static String of(Chart chart, Practice practice, Comparison comparison, boolean styled) {
-    CompareText text = new CompareText(chart, styled);
-    text.top(practice);
+    CompareText text = new CompareText(chart, practice, styled);
+    text.top();
     text.stops(comparison);
     if (SettingsTable.gathers(comparison)) {
       text.group(comparison.groups().get(0));
@@ -49,7 +51,7 @@ public final class CompareText {
     return text.page.text();
   }
 
-  private void top(Practice practice) {
+  private void top() {
     page.heading(
         "Comparison for "
             + chart.caseName()
@@ -124,7 +126,7 @@ public final class CompareText {
     for (Choice choice : choices) {
       CourseFigures figures = choice.figures();
       if (figures == null) {
-        String obstacles = no + ": " + ChoiceWords.obstacleLine(choice, chart);
+        String obstacles = no + ": " + ChoiceWords.obstacleLine(choice, chart, practice);
         page.hang(
             "  " + ChoiceWords.name(choice),
             NAME + 1,
@@ -163,13 +165,13 @@ public final class CompareText {
     OneVisitFewer fewer = comparison.oneVisitFewer();
     if (fewer != null) {
       page.heading(ReasonWords.fewerThan(fewer));
-      page.items(ReasonWords.needs(fewer));
+      page.items(ReasonWords.needs(fewer, practice));
     }
     List<String> wishes = WishWords.of(comparison, chart.numbering());
     if (!wishes.isEmpty()) {
       page.heading("Wishes, the practice as it is").items(wishes);
     }
-    List<String> notes = ChoiceWords.notes(comparison);
+    List<String> notes = ChoiceWords.notes(comparison, practice);
     if (!notes.isEmpty()) {
       page.heading("To mind");
       notes.forEach(note -> page.item(Words.capital(note) + "."));

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
 import quadrille.treatment.record.Corrected;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.Event;
@@ -46,7 +47,7 @@ public final class CorrectionWords {
                 corrected.entry(),
                 now.visit(),
                 entry.at().toLocalDate().toString(),
-                changes(before(log, entry.number(), corrected), now, numbering),
+                changes(before(log, entry.number(), corrected), now, numbering, log.practice()),
                 corrected.why()));
       }
     }
@@ -70,7 +71,8 @@ public final class CorrectionWords {
     return before;
   }
 
-  private static List<String> changes(@Nullable VisitDone was, VisitDone is, Numbering numbering) {
+  private static List<String> changes(
+      @Nullable VisitDone was, VisitDone is, Numbering numbering, Practice practice) {
     List<String> changes = new ArrayList<>();
     if (was == null) {
       return changes;
@@ -84,9 +86,13 @@ public final class CorrectionWords {
         Integer.toString(was.bookedMinutes()),
         Integer.toString(is.bookedMinutes()));
     add(changes, "work", RecordText.work(was, numbering), RecordText.work(is, numbering));
-    add(changes, "injections", injections(was, numbering), injections(is, numbering));
+    add(
+        changes,
+        "injections",
+        injections(was, numbering, practice),
+        injections(is, numbering, practice));
     add(changes, "gel", was.gelCartridges().toString(), is.gelCartridges().toString());
-    add(changes, "found", found(was, numbering), found(is, numbering));
+    add(changes, "found", found(was, numbering, practice), found(is, numbering, practice));
     add(changes, "interrupted", was.interrupted() ? "yes" : "no", is.interrupted() ? "yes" : "no");
     add(changes, "note", was.note(), is.note());
     if (!was.parts().equals(is.parts())) {
@@ -109,15 +115,19 @@ public final class CorrectionWords {
     return done.minutes() == null ? "" : Words.number(done.minutes(), 1);
   }
 
-  private static String injections(VisitDone done, Numbering numbering) {
+  private static String injections(VisitDone done, Numbering numbering, Practice practice) {
     return String.join(
         ", ",
-        done.injections().stream().map(given -> FindingWords.given(given, numbering)).toList());
+        done.injections().stream()
+            .map(given -> FindingWords.given(given, numbering, practice))
+            .toList());
   }
 
-  private static String found(VisitDone done, Numbering numbering) {
+  private static String found(VisitDone done, Numbering numbering, Practice practice) {
     return String.join(
         ", ",
-        done.findings().stream().map(finding -> FindingWords.finding(finding, numbering)).toList());
+        done.findings().stream()
+            .map(finding -> FindingWords.finding(finding, numbering, practice))
+            .toList());
   }
 }

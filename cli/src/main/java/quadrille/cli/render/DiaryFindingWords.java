@@ -20,7 +20,7 @@ public final class DiaryFindingWords {
       case BOOKED_ONCE -> "call-off " + booking + " or " + finding.against();
       case CLINICIAN_ONCE, CHAIR_ONCE, HOURS, AWAY, CLOSED, PATIENT, SETS ->
           "move or call-off " + booking + "; done, where it took place";
-      case CAPABILITY -> "move " + booking + " --with somebody who may";
+      case CAPABILITY, INJECTOR -> "move " + booking + " --with somebody who may";
       case AS_ASKED -> "book the plan again, which offers another time where it must";
       case ORDER -> "book the plan again for what lacks, or call-off " + booking;
       case GAP, FINISH_WITHIN -> "move " + booking + ", or ask the clinician";

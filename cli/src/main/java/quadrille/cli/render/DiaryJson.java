@@ -2,6 +2,7 @@ package quadrille.cli.render;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.List;
@@ -9,6 +10,7 @@ import quadrille.diary.book.Booking;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWeek;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.VisitRequest;
 import quadrille.diary.calendar.Interval;
 
@@ -69,6 +71,20 @@ public final class DiaryJson {
     return Json.write(root);
   }
 
+  /** Who comes only to inject; nothing where nobody does. */
+  static void calls(ObjectNode node, List<InjectorCall> calls, Instant start, ZoneId zone) {
+    if (!calls.isEmpty()) {
+      ArrayNode injections = node.putArray("injections");
+      for (InjectorCall call : calls) {
+        injections
+            .addObject()
+            .put("clinician", call.clinician())
+            .put("from", DiaryWriter.moment(call.time(start).start(), zone))
+            .put("to", DiaryWriter.moment(call.time(start).end(), zone));
+      }
+    }
+  }
+
   private static void spans(ArrayNode array, List<Interval> spans, ZoneId zone) {
     for (Interval span : spans) {
       ObjectNode node = array.addObject();
@@ -87,6 +103,7 @@ public final class DiaryJson {
     node.put("end", DiaryWriter.moment(booking.end(), zone));
     node.put("clinician", booking.clinician());
     node.put("chair", booking.chair());
+    calls(node, booking.injectors(), booking.start(), zone);
     node.put("status", booking.status().word());
   }
 }

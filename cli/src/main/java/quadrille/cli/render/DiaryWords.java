@@ -14,6 +14,7 @@ import quadrille.diary.book.Clinician;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWeek;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.VisitRequest;
 import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.calendar.Interval;
@@ -133,18 +134,36 @@ public final class DiaryWords {
         : String.join(", ", times.stream().map(time -> span(time, zone)).toList());
   }
 
+  /** Such as {@code , Ada Example injects 09:40-09:52}; nothing where nobody comes in for that. */
+  static String calls(Diary diary, List<InjectorCall> calls, Instant start) {
+    StringBuilder words = new StringBuilder();
+    for (InjectorCall call : calls) {
+      words
+          .append(", ")
+          .append(clinician(diary, call.clinician()))
+          .append(" injects\u00a0")
+          .append(span(call.time(start), diary.zone()));
+    }
+    return words.toString();
+  }
+
   /** Such as {@code DEMO-201 visit 2 of 3, Ines Example, Chair 2, promised}. */
   public static String booking(Diary diary, Booking booking) {
+    return booking.caseName() + " " + facts(diary, booking);
+  }
+
+  /** Such as {@code visit 2 of 3, Ines Example, Chair 2, promised}. */
+  public static String facts(Diary diary, Booking booking) {
     String of = diary.course(booking.caseName()).map(course -> " of " + last(course)).orElse("");
     return String.format(
         Locale.ROOT,
-        "%s visit %d%s, %s, %s, %s",
-        booking.caseName(),
+        "visit %d%s, %s, %s, %s%s",
         booking.visit(),
         of,
         clinician(diary, booking.clinician()),
         chair(diary, booking.chair()),
-        booking.status().word());
+        booking.status().word(),
+        calls(diary, booking.injectors(), booking.start()));
   }
 
   /** What is asked at the head of a booked visit. */
@@ -186,7 +205,11 @@ public final class DiaryWords {
             visit.number(),
             last(next.course()),
             visit.minutes(),
-            visit.injections() ? ", someone who may inject" : "",
+            !visit.injections()
+                ? ""
+                : visit.needles().isEmpty()
+                    ? ", someone who may inject"
+                    : ", someone who may inject or comes in for that",
             to == null
                 ? "from " + shortDay(next.from())
                 : shortDay(next.from()) + " to " + shortDay(to)));

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Objection;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Refusal;
 import quadrille.treatment.record.Doubt;
 import quadrille.treatment.record.StepDone;
@@ -15,7 +16,7 @@ public final class DoubtWords {
   private DoubtWords() {}
 
   /** A doubt, without a full stop; teeth by this numbering. */
-  public static String of(Doubt doubt, Numbering numbering) {
+  public static String of(Doubt doubt, Numbering numbering, Practice practice) {
     if (doubt instanceof Doubt.ClockWentBack back) {
       return "the clock went back: entry "
           + back.entry()
@@ -38,7 +39,7 @@ public final class DoubtWords {
           + "), which was recorded before it";
     }
     if (doubt instanceof Doubt.Dose dose) {
-      return visit + ", what it gave by the record: " + refusal(dose.refusal());
+      return visit + ", what it gave by the record: " + refusal(dose.refusal(), practice);
     }
     if (doubt instanceof Doubt.CorrectedSince since) {
       return visit
@@ -49,19 +50,19 @@ public final class DoubtWords {
     TeethInDoubt.Statement statement = ((Doubt.Teeth) doubt).statement();
     return visit
         + ", "
-        + said(statement.said(), numbering)
+        + said(statement.said(), numbering, practice)
         + ": was that tooth "
         + Words.teeth(statement.teeth(), numbering)
         + ", by the chart's numbers 1 to 32? Confirm it, or record a correction";
   }
 
   /** Why something may not be given, or not so much of it. */
-  static String refusal(Refusal refusal) {
+  static String refusal(Refusal refusal, Practice practice) {
     if (refusal instanceof Refusal.TooMuch one) {
       return String.format(
           Locale.ROOT,
           "%s at %.0f %% of its maximum (%.1f of %.1f)",
-          one.of().name(),
+          Words.agent(one.of().name(), practice),
           100 * one.of().share(),
           one.of().given(),
           one.of().most());
@@ -107,13 +108,16 @@ public final class DoubtWords {
   }
 
   /** A doubt, and the entry that it is about. */
-  public static String withEntry(Doubt doubt, Numbering numbering) {
-    return of(doubt, numbering) + " (entry " + doubt.entry() + ")";
+  public static String withEntry(Doubt doubt, Numbering numbering, Practice practice) {
+    return of(doubt, numbering, practice) + " (entry " + doubt.entry() + ")";
   }
 
   /** Why a course cannot be planned again yet: a line for each statement, and what to do. */
   public static String unconfirmed(
-      String course, List<TeethInDoubt.Statement> statements, Numbering numbering) {
+      String course,
+      List<TeethInDoubt.Statement> statements,
+      Numbering numbering,
+      Practice practice) {
     StringBuilder lines = new StringBuilder();
     lines.append(
         course
@@ -128,7 +132,7 @@ public final class DoubtWords {
               + ", tooth "
               + Words.teeth(one.teeth(), numbering)
               + ": "
-              + said(one.said(), numbering)
+              + said(one.said(), numbering, practice)
               + "\n");
     }
     return lines
@@ -139,12 +143,12 @@ public final class DoubtWords {
         + " --correct ENTRY ...";
   }
 
-  private static String said(TeethInDoubt.Said said, Numbering numbering) {
+  private static String said(TeethInDoubt.Said said, Numbering numbering, Practice practice) {
     if (said instanceof TeethInDoubt.Found found) {
-      return FindingWords.finding(found.finding(), numbering);
+      return FindingWords.finding(found.finding(), numbering, practice);
     }
     if (said instanceof TeethInDoubt.Injected injected) {
-      return FindingWords.given(injected.given(), numbering) + " was given";
+      return FindingWords.given(injected.given(), numbering, practice) + " was given";
     }
     StepDone step = ((TeethInDoubt.Excepted) said).step();
     return step.area().name(numbering)

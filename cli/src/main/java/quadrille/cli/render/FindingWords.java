@@ -1,6 +1,7 @@
 package quadrille.cli.render;
 
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
 import quadrille.treatment.record.Given;
 import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.VisitRecordReader;
@@ -11,7 +12,7 @@ public final class FindingWords {
   private FindingWords() {}
 
   /** A finding in words, its tooth by this numbering. */
-  public static String finding(Observation finding, Numbering numbering) {
+  public static String finding(Observation finding, Numbering numbering, Practice practice) {
     if (finding instanceof Observation.Depth depth) {
       Boolean bleeding = depth.bleeding();
       return numbering.name(depth.tooth())
@@ -27,15 +28,22 @@ public final class FindingWords {
     if (finding instanceof Observation.FailedInjection failed) {
       Double minutes = failed.minutes();
       return "the "
-          + failed.ref().name(numbering)
+          + Words.injection(failed.ref(), numbering, practice)
           + " did not take"
           + (minutes == null ? "" : ", which kept the visit " + Words.number(minutes, 1) + " min");
+    }
+    if (finding instanceof Observation.Pus pus) {
+      return numbering.name(pus.tooth()) + " " + pus.aspect().word() + " pus";
     }
     return "a sleeve broke at " + numbering.name(((Observation.BrokenSleeve) finding).tooth());
   }
 
   /** An injection, its tooth by this numbering. */
-  static String given(Given given, Numbering numbering) {
-    return given.ref().name(numbering) + " " + Words.number(given.ml(), 2) + " mL " + given.agent();
+  static String given(Given given, Numbering numbering, Practice practice) {
+    return Words.injection(given.ref(), numbering, practice)
+        + " "
+        + Words.number(given.ml(), 2)
+        + " mL "
+        + Words.agent(given.agent(), practice);
   }
 }

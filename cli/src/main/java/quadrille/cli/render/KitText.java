@@ -5,6 +5,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.Kit;
 import quadrille.plan.course.Visit;
 
@@ -16,10 +17,13 @@ public final class KitText {
 
   private final Page page;
   private final @Nullable Practice stock;
+  private final Practice practice;
+  private int width = NAME;
 
   private KitText(@Nullable Practice stock, boolean styled) {
     this.page = new Page(styled);
     this.stock = stock;
+    this.practice = stock == null ? PracticeReader.defaults() : stock;
   }
 
   /**
@@ -62,7 +66,9 @@ public final class KitText {
           INDENT,
           String.join(
               "; ",
-              visit.injections().stream().map(given -> given.ref().name(of.numbering())).toList()));
+              visit.injections().stream()
+                  .map(given -> Words.injection(given.ref(), of.numbering(), practice))
+                  .toList()));
     }
     if (visit.injections().stream().anyMatch(given -> given.tooth() != null) && of.told()) {
       page.hang(
@@ -77,17 +83,21 @@ public final class KitText {
     }
   }
 
-  private static String cartridges(Kit kit, String agent) {
+  private String cartridges(Kit kit, String agent) {
     double ml = kit.ml().getOrDefault(agent, 0.0);
     return kit.cartridges().get(agent)
         + " of "
-        + agent
+        + Words.agent(agent, practice)
         + ", "
         + Words.number(ml, 2)
         + "\u00a0mL to be given";
   }
 
   private void together(Kit kit) {
+    width =
+        kit.cartridges().keySet().stream()
+            .mapToInt(agent -> cartridges(agent).length())
+            .reduce(NAME, Math::max);
     page.heading("Together, " + Words.count(kit.sterileSets(), "visit"));
     row("Sterile sets, one a visit", kit.sterileSets(), "");
     kit.inserts()
@@ -95,7 +105,7 @@ public final class KitText {
     if (kit.sleeves() > 0) {
       row("Implant sleeves, new", kit.sleeves(), "");
     }
-    kit.cartridges().forEach((agent, number) -> row("Cartridges " + agent, number, ""));
+    kit.cartridges().forEach((agent, number) -> row(cartridges(agent), number, ""));
     if (kit.gelCartridges() > 0) {
       row("Pocket gel cartridges", kit.gelCartridges(), "");
     }
@@ -103,8 +113,14 @@ public final class KitText {
     page.paragraph(
         "Nothing is shared between visits. The plans were taken at their word; audit checks them."
             + (stock == null
-                ? ""
+                ? kit.cartridges().isEmpty()
+                    ? ""
+                    : " Anaesthetics are called as in the default practice file."
                 : " What is short is short only where all these visits are on one day."));
+  }
+
+  private String cartridges(String agent) {
+    return "Cartridges " + Words.agent(agent, practice);
   }
 
   private String ready(String insert, int number) {
@@ -120,6 +136,6 @@ public final class KitText {
   }
 
   private void row(String name, int number, String more) {
-    page.line("[ ] " + Page.pad(name, NAME) + Page.padLeft(Integer.toString(number), 4) + more);
+    page.line("[ ] " + Page.pad(name, width) + Page.padLeft(Integer.toString(number), 4) + more);
   }
 }

@@ -8,6 +8,7 @@ import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Fault;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.PlanWriter;
 
@@ -20,11 +21,12 @@ public final class ManyJson {
   private ManyJson() {}
 
   /** A plan. */
-  public static String planned(int index, String place, Chart chart, Course course) {
+  public static String planned(
+      int index, String place, Chart chart, Practice practice, Course course) {
     ObjectNode node = head(index, place, course.caseName(), "planned");
     String plan =
         LINE_BREAK
-            .matcher(PlanWriter.write(course, chart.numbering(), PlanFileWords.ENGLISH))
+            .matcher(PlanWriter.write(course, chart.numbering(), PlanFileWords.of(practice)))
             .replaceAll("");
     node.putRawValue("plan", new RawValue(plan));
     return Json.line(node);

@@ -5,7 +5,9 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Numbering;
 import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Caution;
@@ -123,9 +125,10 @@ public final class MindWords {
     }
     if (caution instanceof Caution.LeftOpen open) {
       return "left with deposit for a later visit: "
-          + String.join(", ", open.areas().stream().map(area -> area.name(numbering)).toList())
-          + "; an abscess may form where the swelling falls and deposit stays: the patient is told"
-          + " to call at pain, swelling or fever";
+          + String.join(
+              ", ", open.areas().stream().map(area -> left(area, open, numbering)).toList())
+          + "; an abscess may form where the gingiva tightens over what stays: the patient is told"
+          + " to call the practice at pain, swelling or fever, before the next visit";
     }
     if (caution instanceof Caution.SleeveBroke sleeve) {
       return "a sleeve broke at implant "
@@ -162,6 +165,16 @@ public final class MindWords {
           "gauze and a haemostatic dressing on the tray; nobody leaves while it bleeds";
       case DELICATE_SURFACES -> "keep the tip off restoration margins and demineralised enamel";
     };
+  }
+
+  /** An area, and what of it waits: "UR posterior (fine, finishing)". */
+  private static String left(AreaRef area, Caution.LeftOpen open, Numbering numbering) {
+    String passes =
+        open.waiting().stream()
+            .filter(one -> one.area().equals(area))
+            .map(one -> one.pass().word())
+            .collect(Collectors.joining(", "));
+    return area.name(numbering) + (passes.isEmpty() ? "" : " (" + passes + " to come)");
   }
 
   private static String rescue(Caution.@Nullable Rescue rescue) {

@@ -3,6 +3,7 @@ package quadrille.cli.render;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Remedy;
 import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
@@ -13,16 +14,16 @@ public final class NoPlanJson {
   private NoPlanJson() {}
 
   /** Renders it. */
-  public static String of(Chart chart, NoPlan none) {
+  public static String of(Chart chart, Practice practice, NoPlan none) {
     ObjectNode root = Json.object();
     root.put("schema", "quadrille/no-plan/1");
     root.put("case", chart.caseName());
     root.put("cutShort", none.cutShort());
     ArrayNode clashes = root.putArray("clashes");
-    ClashWords.of(none.clashes()).forEach(clashes::add);
+    ClashWords.of(none.clashes(), practice).forEach(clashes::add);
     ArrayNode remedies = root.putArray("remedies");
     for (Remedy remedy : none.remedies()) {
-      ObjectNode node = remedies.addObject().put("change", ClashWords.change(remedy));
+      ObjectNode node = remedies.addObject().put("change", ClashWords.change(remedy, practice));
       change(node, remedy.change());
       node.put("result", ClashWords.result(remedy))
           .put("visits", remedy.visits())

@@ -1,5 +1,6 @@
 package quadrille.cli.render;
 
+import quadrille.facts.practice.Practice;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 
 /** That there is no plan, why, and what would help, as text. */
@@ -8,14 +9,14 @@ public final class NoPlanText {
   private NoPlanText() {}
 
   /** Renders it. */
-  public static String of(NoPlan none) {
+  public static String of(Practice practice, NoPlan none) {
     Page page = new Page(false);
     page.paragraph(
         none.cutShort()
             ? "The search was cut short, and no plan that keeps every hard rule had been found."
                 + " In the way of the nearest:"
             : "No plan keeps every hard rule. In the way:");
-    page.items(ClashWords.of(none.clashes()));
+    page.items(ClashWords.of(none.clashes(), practice));
     if (none.cutShort() && none.remedies().isEmpty()) {
       return page.text();
     }
@@ -23,6 +24,6 @@ public final class NoPlanText {
       return page.paragraph("No single change that was tried would help.").text();
     }
     page.paragraph("What would help, each tried by planning again:");
-    return page.items(ClashWords.remedies(none.remedies())).text();
+    return page.items(ClashWords.remedies(none.remedies(), practice)).text();
   }
 }

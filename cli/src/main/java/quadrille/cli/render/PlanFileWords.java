@@ -6,6 +6,7 @@ import java.util.stream.Collectors;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Assumption;
 import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Caution;
@@ -23,17 +24,23 @@ import quadrille.plan.work.StepAspect;
 /** What a plan says in English, in its file and wherever else it is shown. */
 public final class PlanFileWords implements PlanWords {
 
-  /** The one of its kind. */
-  public static final PlanFileWords ENGLISH = new PlanFileWords();
-
   private static final List<String> SITES = List.of("distal", "middle", "mesial");
 
-  private PlanFileWords() {}
+  private final Practice practice;
+
+  private PlanFileWords(Practice practice) {
+    this.practice = practice;
+  }
+
+  /** The words of plans by a practice, which says what its agents and injections are called. */
+  public static PlanFileWords of(Practice practice) {
+    return new PlanFileWords(practice);
+  }
 
   @Override
   public String entry(Entry entry, Numbering numbering) {
     if (entry instanceof Entry.Inject inject) {
-      return inject.injection().name(numbering);
+      return Words.injection(inject.injection(), numbering, practice);
     }
     if (entry instanceof Entry.ApplyGel gel) {
       return gel.gel() + " " + Words.place(gel.area(), gel.aspect(), numbering);
@@ -62,7 +69,7 @@ public final class PlanFileWords implements PlanWords {
               + String.join(", ", numbness.quadrants().stream().map(Quadrant::name).toList())
           : "the gel";
     }
-    return ENGLISH.entry(entry, numbering);
+    return entry instanceof Entry.AsWritten written ? written.text() : "";
   }
 
   @Override
@@ -125,7 +132,7 @@ public final class PlanFileWords implements PlanWords {
     }
     if (reason instanceof HeldBack.NoAgent none) {
       return "no agent of the practice may be given: "
-          + String.join("; ", none.agents().stream().map(PlanFileWords::refused).toList());
+          + String.join("; ", none.agents().stream().map(this::refused).toList());
     }
     if (reason instanceof HeldBack.NoInjectionWished) {
       return "no injection is wished there, and pocket gel does not serve";
@@ -186,7 +193,7 @@ public final class PlanFileWords implements PlanWords {
 
   @Override
   public String oneVisitFewer(OneVisitFewer fewer) {
-    return ReasonWords.sentence(fewer);
+    return ReasonWords.sentence(fewer, practice);
   }
 
   @Override
@@ -196,7 +203,7 @@ public final class PlanFileWords implements PlanWords {
 
   @Override
   public String what(PlanChange change, Numbering numbering) {
-    return ChangeWords.what(change, numbering);
+    return ChangeWords.what(change, numbering, practice);
   }
 
   @Override
@@ -204,8 +211,8 @@ public final class PlanFileWords implements PlanWords {
     return ChangeWords.why(change);
   }
 
-  private static String refused(HeldBack.Refused refused) {
-    return refused.agent()
+  private String refused(HeldBack.Refused refused) {
+    return Words.agent(refused.agent(), practice)
         + " ("
         + String.join(", ", refused.why().stream().map(DoubtWords::objection).toList())
         + ")";

@@ -11,7 +11,6 @@ import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Half;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
@@ -110,7 +109,7 @@ public final class PlanText {
     }
     page.heading("HELD BACK: THIS COURSE LEAVES OUT WORK");
     for (HeldAreas held : HeldAreas.of(course)) {
-      page.paragraph(Words.sentence(PlanFileWords.ENGLISH.reason(held.reason())));
+      page.paragraph(Words.sentence(PlanFileWords.of(practice).reason(held.reason())));
       if (!held.lift().isEmpty()) {
         page.paragraph(held.lift());
       }
@@ -276,7 +275,7 @@ public final class PlanText {
     labels(
         "Watch",
         visit.watch().stream()
-            .map(site -> PlanFileWords.ENGLISH.watch(site, chart.numbering()))
+            .map(site -> PlanFileWords.of(practice).watch(site, chart.numbering()))
             .toList());
     labels(
         "Caution",
@@ -307,7 +306,7 @@ public final class PlanText {
     List<String> lines = new ArrayList<>();
     for (Dose dose : visit.doses()) {
       lines.add(
-          agent(dose.agent())
+          Words.agent(dose.agent(), practice)
               + ": "
               + Words.number(dose.mg(), 1)
               + " of at most "
@@ -334,11 +333,6 @@ public final class PlanText {
                   : "no epinephrine"));
     }
     labels("Doses", lines);
-  }
-
-  private String agent(String name) {
-    Agent agent = practice.agents().get(name);
-    return agent == null ? name : agent.words();
   }
 
   /** One label for several lines. */
@@ -377,7 +371,9 @@ public final class PlanText {
               + "), "
               + (step.insert().equals(tip) ? "" : step.insert() + ", ")
               + Words.power(step.power())
-              + (step.needsNumb() ? ", NUMB" : "");
+              + (step.needsNumb()
+                  ? ", " + Words.numb(step, chart, practice).replace("numb", "NUMB")
+                  : "");
     } else if (entry instanceof Entry.Inject inject) {
       verb = "Inject";
       what = injected(visit, inject.injection());
@@ -400,7 +396,7 @@ public final class PlanText {
       what = written.text();
     } else if (entry instanceof Entry.Probe) {
       verb = "Chart";
-      what = PlanFileWords.ENGLISH.entry(entry, chart.numbering());
+      what = PlanFileWords.of(practice).entry(entry, chart.numbering());
     } else if (entry instanceof Entry.Look) {
       verb = "Look";
       what = "at the bleeding before going on";
@@ -423,7 +419,8 @@ public final class PlanText {
     String before = "";
     for (GivenInjection given : visit.injections()) {
       if (given.ref().equals(injection)) {
-        String agent = given.agent().equals(before) ? "" : " " + agent(given.agent());
+        String agent =
+            given.agent().equals(before) ? "" : " " + Words.agent(given.agent(), practice);
         return where + ", " + Words.number(given.ml(), 2) + "\u00a0mL" + agent;
       }
       before = given.agent();
@@ -447,7 +444,7 @@ public final class PlanText {
     }
     OneVisitFewer fewer = course.reasons().oneVisitFewer();
     if (fewer != null) {
-      page.heading(ReasonWords.FEWER).items(ReasonWords.needs(fewer));
+      page.heading(ReasonWords.FEWER).items(ReasonWords.needs(fewer, practice));
     }
   }
 

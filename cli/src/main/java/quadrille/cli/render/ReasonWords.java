@@ -1,10 +1,15 @@
 package quadrille.cli.render;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
-import java.util.stream.Collectors;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.LengthLimit;
 import quadrille.plan.course.OneVisitFewer;
@@ -19,20 +24,65 @@ public final class ReasonWords {
 
   private ReasonWords() {}
 
-  /** A line for each visit that has a reason, beginning with its number. */
+  /**
+   * Why a course has the visits that it has, each thing once: first which of them numb which side,
+   * then what keeps apart those that could share a visit by their sides.
+   */
   public static List<String> why(Course course) {
     List<String> lines = new ArrayList<>();
-    for (Visit visit : course.visits()) {
-      List<WhyVisit> why = course.reasons().of(visit.number());
-      if (!why.isEmpty()) {
+    Set<Integer> right = new TreeSet<>();
+    Set<Integer> left = new TreeSet<>();
+    for (WhyVisit why : reasons(course)) {
+      if (sides(course, why)) {
+        (side(course, why.visit()) == Side.RIGHT ? right : left).add(why.visit());
+      }
+    }
+    if (!right.isEmpty()) {
+      lines.add(
+          Words.capital(visits(right))
+              + (right.size() == 1 ? " numbs" : " numb")
+              + " the right side, "
+              + visits(left)
+              + " the left: one visit numbs one side only.");
+    }
+    for (WhyVisit why : reasons(course)) {
+      // What keeps two visits apart is told of the first of them.
+      List<Integer> others = why.others().stream().filter(one -> one > why.visit()).toList();
+      if (!sides(course, why) && (why.others().isEmpty() || !others.isEmpty())) {
         lines.add(
-            "Visit "
-                + visit.number()
-                + ": "
-                + why.stream().map(ReasonWords::why).collect(Collectors.joining(" ")));
+            "Visit " + why.visit() + ": " + why(new WhyVisit(why.visit(), others, why.because())));
       }
     }
     return lines;
+  }
+
+  private static List<WhyVisit> reasons(Course course) {
+    return course.visits().stream()
+        .flatMap(visit -> course.reasons().of(visit.number()).stream())
+        .toList();
+  }
+
+  /** Whether a visit cannot be one with others since they numb the other side. */
+  private static boolean sides(Course course, WhyVisit why) {
+    Side side = side(course, why.visit());
+    return why.because() == WhyVisit.Known.NUMB_SIDE
+        && side != null
+        && why.others().stream()
+            .map(other -> side(course, other))
+            .allMatch(other -> other != null && other != side);
+  }
+
+  private static @Nullable Side side(Course course, int number) {
+    for (Visit visit : course.visits()) {
+      if (visit.number() == number) {
+        return switch (visit.numbSide()) {
+          case RIGHT -> Side.RIGHT;
+          case LEFT -> Side.LEFT;
+          case NONE, BOTH -> null;
+        };
+      }
+    }
+    return null;
   }
 
   /** Why a visit is one of its own: a sentence. */
@@ -83,7 +133,7 @@ public final class ReasonWords {
     };
   }
 
-  private static String visits(List<Integer> numbers) {
+  private static String visits(Collection<Integer> numbers) {
     List<String> all = numbers.stream().map(String::valueOf).toList();
     int last = all.size() - 1;
     return all.size() < 2
@@ -92,9 +142,9 @@ public final class ReasonWords {
   }
 
   /** The same of a course; none where it was not sought. */
-  public static List<String> needs(Course course) {
+  public static List<String> needs(Course course, Practice practice) {
     OneVisitFewer fewer = course.reasons().oneVisitFewer();
-    return fewer == null ? List.of() : needs(fewer);
+    return fewer == null ? List.of() : needs(fewer, practice);
   }
 
   /** Heads the same beside several numbers of visits. */
@@ -105,20 +155,20 @@ public final class ReasonWords {
   }
 
   /** What one visit fewer would need, a line each; one line where nothing that was tried would. */
-  public static List<String> needs(OneVisitFewer fewer) {
+  public static List<String> needs(OneVisitFewer fewer, Practice practice) {
     return fewer.remedies().isEmpty()
         ? List.of("no single change that was tried would do")
-        : fewer.remedies().stream().map(one -> need(one.change())).toList();
+        : fewer.remedies().stream().map(one -> need(one.change(), practice)).toList();
   }
 
-  static String sentence(OneVisitFewer fewer) {
+  static String sentence(OneVisitFewer fewer, Practice practice) {
     return fewer.remedies().isEmpty()
         ? "One visit fewer: no single change that was tried would do."
-        : FEWER + " " + String.join("; or ", needs(fewer)) + ".";
+        : FEWER + " " + String.join("; or ", needs(fewer, practice)) + ".";
   }
 
   /** What is needed: a noun. */
-  static String need(Change change) {
+  static String need(Change change, Practice practice) {
     if (change instanceof Change.Visits visits) {
       return "only to be asked for: "
           + Words.count(visits.number(), "visit")
@@ -154,7 +204,7 @@ public final class ReasonWords {
           + assumed(less.insteadOf());
     }
     if (change instanceof Change.AllowAgent agent) {
-      return agent.agent() + " as an agent";
+      return Words.agent(agent.agent(), practice) + " among the anaesthetics";
     }
     if (change instanceof Change.FrontAcrossMidline) {
       return "the front teeth across the midline to be numbed in the same visit, by infiltrations";

@@ -69,5 +69,6 @@ public final class RebookJson {
         .put("end", DiaryWriter.moment(booking.end(), zone))
         .put("clinician", booking.clinician())
         .put("chair", booking.chair());
+    DiaryJson.calls(node, booking.injectors(), booking.start(), zone);
   }
 }

@@ -110,6 +110,7 @@ public final class RebookText {
         + ", "
         + DiaryWords.clinician(diary, booking.clinician())
         + ", "
-        + DiaryWords.noBreak(DiaryWords.chair(diary, booking.chair()));
+        + DiaryWords.noBreak(DiaryWords.chair(diary, booking.chair()))
+        + DiaryWords.calls(diary, booking.injectors(), booking.start());
   }
 }

@@ -77,7 +77,7 @@ public final class RecordJson {
           .addObject()
           .put("entry", doubt.entry())
           .put("visit", doubt.visit())
-          .put("what", DoubtWords.of(doubt, numbering));
+          .put("what", DoubtWords.of(doubt, numbering, log.practice()));
     }
     ArrayNode found = root.putArray("found");
     state
@@ -87,7 +87,7 @@ public final class RecordJson {
                 found
                     .addObject()
                     .put("visit", one.visit())
-                    .put("what", FindingWords.finding(one.finding(), numbering)));
+                    .put("what", FindingWords.finding(one.finding(), numbering, log.practice())));
     ArrayNode entries = root.putArray("entries");
     for (LogEntry entry : log.entries()) {
       ObjectNode node = entries.addObject();
@@ -105,7 +105,9 @@ public final class RecordJson {
                 change ->
                     changes
                         .addObject()
-                        .put("what", ChangeWords.what(change, replanned.chart().numbering()))
+                        .put(
+                            "what",
+                            ChangeWords.what(change, replanned.chart().numbering(), log.practice()))
                         .put("why", ChangeWords.why(change)));
       }
     }

@@ -10,6 +10,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.Corrected;
@@ -113,13 +114,19 @@ public final class RecordText {
     List<Doubt> doubts = Doubts.of(log);
     if (!doubts.isEmpty()) {
       page.heading("To look at again");
-      page.items(doubts.stream().map(doubt -> DoubtWords.withEntry(doubt, numbering)).toList());
+      page.items(
+          doubts.stream()
+              .map(doubt -> DoubtWords.withEntry(doubt, numbering, log.practice()))
+              .toList());
     }
     List<String> found =
         state.findings().stream()
             .map(
                 one ->
-                    "visit " + one.visit() + ": " + FindingWords.finding(one.finding(), numbering))
+                    "visit "
+                        + one.visit()
+                        + ": "
+                        + FindingWords.finding(one.finding(), numbering, log.practice()))
             .toList();
     if (!found.isEmpty()) {
       page.heading("Found");
@@ -276,7 +283,7 @@ public final class RecordText {
                     entry.number(),
                     entry.at().toString(),
                     entry.event().word(),
-                    says(entry, numbering),
+                    says(entry, numbering, log.practice()),
                     correctedBy(log, entry)))
         .toList();
   }
@@ -291,7 +298,7 @@ public final class RecordText {
         .orElse(0);
   }
 
-  private static String says(LogEntry entry, Numbering numbering) {
+  private static String says(LogEntry entry, Numbering numbering, Practice practice) {
     Event event = entry.event();
     if (event instanceof Event.Planned planned) {
       return Words.count(planned.course().visits().size(), "visit")
@@ -299,13 +306,13 @@ public final class RecordText {
           + planned.practice().name();
     }
     if (event instanceof VisitDone done) {
-      return visit(done, numbering);
+      return visit(done, numbering, practice);
     }
     if (event instanceof Corrected corrected) {
       return "in place of entry "
           + corrected.entry()
           + ": "
-          + visit(corrected.instead(), numbering)
+          + visit(corrected.instead(), numbering, practice)
           + (corrected.why().isEmpty() ? "" : " (" + corrected.why() + ")");
     }
     if (event instanceof Event.Booked booked) {
@@ -336,22 +343,23 @@ public final class RecordText {
         : String.join(
                 " ",
                 replanned.changes().stream()
-                    .map(change -> ChangeWords.what(change, numbering))
+                    .map(change -> ChangeWords.what(change, numbering, practice))
                     .toList())
             + (entry.numbering() == null && numbering != Numbering.ISO3950
                 ? " (its teeth by ISO 3950 codes)"
                 : "");
   }
 
-  private static String visit(VisitDone done, Numbering numbering) {
+  private static String visit(VisitDone done, Numbering numbering, Practice practice) {
     List<String> words = new ArrayList<>();
     words.add("visit " + done.visit() + " on " + done.date() + " by " + done.clinician());
     words.add(work(done, numbering));
     if (done.minutes() != null) {
       words.add(number(done.minutes()) + " min");
     }
-    done.injections().forEach(given -> words.add(FindingWords.given(given, numbering)));
-    done.findings().forEach(finding -> words.add(FindingWords.finding(finding, numbering)));
+    done.injections().forEach(given -> words.add(FindingWords.given(given, numbering, practice)));
+    done.findings()
+        .forEach(finding -> words.add(FindingWords.finding(finding, numbering, practice)));
     if (!done.note().isEmpty()) {
       words.add("\"" + done.note() + "\"");
     }

@@ -1,15 +1,20 @@
 package quadrille.cli.render;
 
+import java.util.List;
 import java.util.Locale;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
+import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Entry;
 import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.Visit;
+import quadrille.plan.work.NumbingNeeds;
 import quadrille.plan.work.StepAspect;
 
 /** How numbers, times and teeth are said. */
@@ -53,6 +58,12 @@ public final class Words {
     return kind != null && kind.bothSides() && ref.tooth() == null
         ? ref.injection() + ", midline"
         : ref.name(numbering);
+  }
+
+  /** An agent as people call it; its name where the practice does not know it. */
+  public static String agent(String name, Practice practice) {
+    Agent agent = practice.agents().get(name);
+    return agent == null ? name : agent.words();
   }
 
   /** A power level, such as {@code low power}, or that none is used. */
@@ -99,6 +110,26 @@ public final class Words {
   /** An area's name, by the chart's own numbering. */
   public static String area(AreaRef area, Chart chart) {
     return area.name(chart.numbering());
+  }
+
+  /**
+   * That a step is done numb, such as {@code numb}; with the teeth that ask for it, where others of
+   * the step do not: {@code numb at 13}. Nothing where it needs no numbness.
+   */
+  public static String numb(Entry.Debride step, Chart chart, Practice practice) {
+    if (!step.needsNumb()) {
+      return "";
+    }
+    NumbingNeeds needs = new NumbingNeeds(practice, chart.patient());
+    List<Tooth> numb =
+        step.teeth().stream()
+            .flatMap(tooth -> chart.tooth(tooth).stream())
+            .filter(tooth -> !needs.of(tooth, step.pass(), step.aspect()).isEmpty())
+            .map(ToothChart::tooth)
+            .toList();
+    return numb.isEmpty() || numb.size() == step.teeth().size()
+        ? "numb"
+        : "numb at\u00a0" + teeth(numb, chart.numbering()).replace(' ', '\u00a0');
   }
 
   /** An area and an aspect of it. */

@@ -54,6 +54,9 @@ final class WorkWords {
                   + " radiograph and a referral first: ";
           case ASK_IF_SENSITIVE ->
               "Sensitive, and too shallow for a planned needle; ask at the chair what is wanted: ";
+          case PARTED_BRIDGE ->
+              "A calculus bridge joins these teeth, and another visit clears the rest of it; part it"
+                  + " there, and leave nothing loose: ";
           case NOTHING_DUE -> "No pass is due, by the practice's rules: ";
           case RESTORATION_MARGIN ->
               "Restoration margin: the clinician decides how near ultrasonic work may go: ";

@@ -12,6 +12,8 @@ import java.util.List;
  * @param booked minutes
  * @param stops questions answered by name before anything is touched
  * @param rows what is ticked, in order
+ * @param places where something can be found
+ * @param sites where a depth stands
  * @param doses most of each agent, in mg
  * @param gelShare of the day's maximum, the share that gel takes by the plan
  */
@@ -27,6 +29,8 @@ public record ChairPage(
     int booked,
     List<String> stops,
     List<Row> rows,
+    List<Place> places,
+    List<String> sites,
     List<Most> doses,
     double gelShare) {
 
@@ -35,11 +39,9 @@ public record ChairPage(
    *
    * @param of its place in the plan's sequence
    * @param start minutes from the start, by the plan
-   * @param before what comes right before it: a change of insert, a wait, a move
-   * @param agent of an injection; empty for anything else
-   * @param mg of the agent
-   * @param numb minutes for which the pulp is numb, the lower end
-   * @param onset minutes until it is
+   * @param big of what is read from the stool: the teeth, or how much
+   * @param before what comes right before it: a change of insert, a wait
+   * @param numbs of an injection; of anything else, nothing
    * @param work whether it is a step of work, of which a part can be done
    */
   public record Row(
@@ -47,12 +49,25 @@ public record ChairPage(
       int start,
       String doing,
       String where,
-      List<String> before,
-      String agent,
-      double mg,
-      int numb,
-      int onset,
+      String big,
+      String before,
+      Numbs numbs,
       boolean work) {}
+
+  /**
+   * What an injection does.
+   *
+   * @param mg of the agent
+   * @param minutes for which the pulp is numb, the lower end
+   * @param onset minutes until it is
+   * @param regions the areas of the visit that are worked on under it
+   */
+  public record Numbs(String agent, double mg, int minutes, int onset, List<String> regions) {
+    static final Numbs NOTHING = new Numbs("", 0, 0, 0, List.of());
+  }
+
+  /** A tooth at which something can be found. */
+  public record Place(String tooth, boolean implant) {}
 
   /**
    * Most of an agent that may be given at this visit.

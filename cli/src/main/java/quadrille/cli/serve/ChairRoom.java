@@ -8,18 +8,15 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
-import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
+import quadrille.cli.render.ChairWords;
+import quadrille.cli.render.DoneWords;
 import quadrille.cli.render.DoubtWords;
-import quadrille.cli.render.FrameWords;
 import quadrille.cli.render.MindWords;
-import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.serve.PracticeFolder.Log;
 import quadrille.cli.serve.PracticeFolder.Text;
@@ -28,24 +25,20 @@ import quadrille.document.Expected;
 import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Numbering;
-import quadrille.facts.practice.Agent;
-import quadrille.facts.practice.Figure;
-import quadrille.facts.practice.Injection;
-import quadrille.facts.practice.Practice;
-import quadrille.facts.practice.Technique;
+import quadrille.plan.course.Before;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
-import quadrille.plan.course.GivenInjection;
-import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.CourseState;
-import quadrille.treatment.record.StepDone;
-import quadrille.treatment.record.VisitDone;
+import quadrille.treatment.record.VisitRecordReader;
 import quadrille.treatment.recording.Draft;
+import quadrille.treatment.recording.LoggedPlan;
 import quadrille.treatment.recording.Recorder;
 import quadrille.treatment.recording.RunningVisit;
 import quadrille.treatment.recording.RunningVisit.Tick;
 import quadrille.treatment.recording.Said;
+import quadrille.treatment.restaging.OrderAtTheChair;
+import quadrille.treatment.restaging.OrderAtTheChair.Outcome;
 
 /**
  * A visit run at the chair: what is ticked is kept at once, survives a reload, and becomes the
@@ -55,6 +48,8 @@ final class ChairRoom {
 
   private static final String UNANSWERED =
       "Every stop question is answered before anything else is ticked.";
+  private static final String ELSEWHERE =
+      "This visit is being run in another window too. Load it again.";
   private static final String REPLANNED =
       "The course has been planned again since this visit began, so that its ticks may mean other"
           + " work now. They stay in the folder chair, and nothing is recorded from them: record"
@@ -115,7 +110,10 @@ final class ChairRoom {
     }
     Optional<Text> file = folder.chairText(log.get(), visit.get().number());
     @Nullable RunningVisit running =
-        file.isPresent() ? RunningVisit.read("the visit at the chair", file.get().text()) : null;
+        file.isPresent()
+            ? RunningVisit.read(
+                "the visit at the chair", file.get().text(), log.get().log().numbering())
+            : null;
     if (running != null && !running.isOf(visit.get())) {
       if (!running.ticks().isEmpty()) {
         return Optional.of(Views.message(409, folder.demo(), "Planned again", List.of(REPLANNED)));
@@ -134,6 +132,7 @@ final class ChairRoom {
     }
     return switch (request.method() + " " + request.part(3)) {
       case "POST ticks" -> Optional.of(tick(request, chair, running));
+      case "POST order" -> Optional.of(order(request, chair, running));
       case "GET end", "HEAD end" -> Optional.of(end(chair, running));
       case "POST record" -> Optional.of(record(request, chair, running));
       default -> Optional.empty();
@@ -147,9 +146,10 @@ final class ChairRoom {
     }
     RunningVisit begun = RunningVisit.begin(chair.visit(), LocalDate.now(clock), clinician);
     // What could not be read again is not begun with.
-    RunningVisit.read("who works", begun.text());
+    String text = begun.text(chair.numbering());
+    RunningVisit.read("who works", text, chair.numbering());
     try {
-      folder.writeChair(chair.log(), chair.visit().number(), begun.text(), chair.revision());
+      folder.writeChair(chair.log(), chair.visit().number(), text, chair.revision());
     } catch (FileAlreadyExistsException | ChangedFileException other) {
       // Somebody has begun it meanwhile, and is shown.
     }
@@ -159,12 +159,13 @@ final class ChairRoom {
   /** Keeps ticks; those that are there already count once. */
   private Reply tick(Request request, Chair chair, RunningVisit running)
       throws IOException, InvalidDocumentException {
-    List<Tick> ticks = RunningVisit.ticks("what was ticked", request.text());
+    List<Tick> ticks = RunningVisit.ticks("what was ticked", request.text(), chair.numbering());
     for (Tick tick : ticks) {
-      if (running.ticks().stream()
-          .anyMatch(one -> one.number() == tick.number() && !one.equals(tick))) {
-        return Reply.json(
-            412, Map.of("text", "This visit is being run in another window too. Load it again."));
+      // An order is kept by its own address alone, which looks at the rules first.
+      if (tick.kind() == RunningVisit.Kind.ORDER && !running.ticks().contains(tick)
+          || running.ticks().stream()
+              .anyMatch(one -> one.number() == tick.number() && !one.equals(tick))) {
+        return Reply.json(412, Map.of("text", ELSEWHERE));
       }
     }
     RunningVisit now = running.with(ticks);
@@ -174,8 +175,21 @@ final class ChairRoom {
     if (!now.heedsStops(chair.visit())) {
       return Reply.json(412, Map.of("text", UNANSWERED));
     }
+    if (ticks.stream().anyMatch(tick -> tick.found() != null)) {
+      // What the record could not hold is said now, and not once the patient has left.
+      try {
+        Draft.of(chair.log().log(), chair.said(now), 0, "");
+      } catch (InvalidDocumentException invalid) {
+        return Reply.json(422, Map.of("text", invalid.faults().get(0).message()));
+      }
+    }
+    return keep(chair, now);
+  }
+
+  private Reply keep(Chair chair, RunningVisit now) throws IOException {
     try {
-      folder.writeChair(chair.log(), chair.visit().number(), now.text(), chair.revision());
+      folder.writeChair(
+          chair.log(), chair.visit().number(), now.text(chair.numbering()), chair.revision());
     } catch (ChangedFileException other) {
       // Two at once: the browser sends what is not acknowledged again.
       return Reply.json(409, Map.of("text", "Once more."));
@@ -195,11 +209,13 @@ final class ChairRoom {
                 chair.visit().number(),
                 running != null,
                 running == null ? "" : running.clinician(),
-                running == null ? "" : running.text(),
+                running == null ? "" : running.text(chair.numbering()),
                 running == null ? "" : chair.store(running),
                 chair.visit().bookedMinutes(),
                 MindWords.stopQuestions(chair.visit()),
                 rows(chair),
+                places(chair),
+                VisitRecordReader.sites(),
                 chair.visit().doses().stream()
                     .filter(dose -> chair.log().log().practice().agents().containsKey(dose.agent()))
                     .map(dose -> new ChairPage.Most(dose.agent(), dose.maxMg()))
@@ -211,82 +227,98 @@ final class ChairRoom {
                     .sum())));
   }
 
+  private static List<ChairPage.Place> places(Chair chair) {
+    return CourseState.of(chair.log().log()).chart().worked().stream()
+        .map(tooth -> new ChairPage.Place(chair.numbering().name(tooth.tooth()), tooth.implant()))
+        .toList();
+  }
+
+  /** The rows in the order in which the visit goes on. */
   private static List<ChairPage.Row> rows(Chair chair) {
-    Numbering numbering = chair.numbering();
-    Practice practice = chair.log().log().practice();
-    Map<InjectionRef, GivenInjection> injections = new LinkedHashMap<>();
-    chair.visit().injections().forEach(one -> injections.put(one.ref(), one));
-    List<ChairPage.Row> rows = new ArrayList<>();
-    List<String> before = new ArrayList<>();
-    List<Entry> sequence = chair.visit().sequence();
-    for (int i = 0; i < sequence.size(); i++) {
-      Entry entry = sequence.get(i);
-      String where = PlanFileWords.ENGLISH.entry(entry, numbering);
-      switch (entry.kind()) {
-        case CHANGE_TIP -> before.add("Change to " + ((Entry.ChangeTip) entry).to());
-        case WAIT -> before.add("Wait for " + where);
-        case REPOSITION -> {}
-        default -> {
-          @Nullable GivenInjection given =
-              entry instanceof Entry.Inject inject ? injections.get(inject.injection()) : null;
-          rows.add(row(i, entry, where, List.copyOf(before), given, practice, numbering));
-          before.clear();
-        }
+    Visit visit = chair.visit();
+    List<Integer> places = IntStream.range(0, visit.sequence().size()).boxed().toList();
+    @Nullable RunningVisit running = chair.running();
+    Optional<RunningVisit.Order> order = running == null ? Optional.empty() : running.order();
+    Outcome outcome =
+        order.isEmpty()
+            ? new Outcome.Ordered(visit, places)
+            : ordered(chair, order.get().over(), order.get().steps());
+    return outcome instanceof Outcome.Ordered ordered
+        ? rows(chair, ordered)
+        : rows(chair, new Outcome.Ordered(visit, places));
+  }
+
+  private static List<ChairPage.Row> rows(Chair chair, Outcome.Ordered ordered) {
+    return new ChairRows(
+            ordered.visit(), ordered.places(), chair.log().log().practice(), chair.numbering())
+        .list();
+  }
+
+  /**
+   * What was given before the visit on its day counts; which day it was planned for, no log says.
+   */
+  private static Outcome ordered(Chair chair, List<Integer> over, List<Integer> wanted) {
+    LoggedPlan plan = LoggedPlan.of(chair.log().log());
+    @Nullable CourseState before = plan.before();
+    List<@Nullable Before> earlier = new ArrayList<>();
+    if (before == null) {
+      earlier.add(null);
+    } else {
+      earlier.add(before.before(null));
+      earlier.add(before.before(before.lastDay()));
+    }
+    Outcome outcome = new Outcome.Refused(List.of());
+    for (@Nullable Before one : earlier) {
+      outcome =
+          new OrderAtTheChair(plan.course(), plan.chart(), plan.practice(), one)
+              .order(chair.visit().number(), over, wanted);
+      if (outcome instanceof Outcome.Ordered) {
+        return outcome;
       }
     }
-    return rows;
+    return outcome;
   }
 
-  private static ChairPage.Row row(
-      int of,
-      Entry entry,
-      String where,
-      List<String> before,
-      @Nullable GivenInjection given,
-      Practice practice,
-      Numbering numbering) {
-    int start = entry.startSecond() / 60;
-    if (entry instanceof Entry.Debride step) {
-      return new ChairPage.Row(
-          of,
-          start,
-          Words.capital(step.pass().word()),
-          Words.place(step.area(), step.aspect(), numbering)
-              + ", "
-              + Words.teeth(step.teeth(), numbering),
-          before,
-          "",
-          0,
-          0,
-          0,
-          true);
+  /** Puts what is left into another order, and keeps that as a tick. */
+  private Reply order(Request request, Chair chair, RunningVisit running)
+      throws IOException, InvalidDocumentException {
+    List<Tick> ticks = RunningVisit.ticks("what was sent", request.text(), chair.numbering());
+    List<Integer> over = running.over();
+    List<Entry> sequence = chair.visit().sequence();
+    boolean one =
+        ticks.size() == 1
+            && ticks.get(0).kind() == RunningVisit.Kind.ORDER
+            && !ticks.get(0).order().isEmpty()
+            && ticks.get(0).order().stream().distinct().count() == ticks.get(0).order().size()
+            && ticks.get(0).order().stream()
+                .allMatch(
+                    at ->
+                        at < sequence.size()
+                            && sequence.get(at) instanceof Entry.Debride
+                            && !over.contains(at));
+    if (!one || ticks.get(0).number() != running.ticks().size() + 1) {
+      return Reply.json(412, Map.of("text", ELSEWHERE));
     }
-    if (given != null) {
-      Agent agent = Objects.requireNonNull(practice.agents().get(given.agent()));
-      Injection injection = Objects.requireNonNull(practice.injections().get(given.injection()));
-      return new ChairPage.Row(
-          of,
-          start,
-          "Inject",
-          where + ", " + Words.number(given.ml(), 2) + " mL " + given.agent(),
-          before,
-          given.agent(),
-          given.ml() * agent.mgPerMl().value(),
-          minutes(agent.pulpalMinutes(), injection),
-          minutes(agent.onsetMinutes(), injection),
-          false);
+    Outcome outcome = ordered(chair, over, ticks.get(0).order());
+    if (outcome instanceof Outcome.Refused refused) {
+      return Reply.json(422, Map.of("text", ChairWords.of(refused)));
     }
-    String doing =
-        entry instanceof Entry.OfFrame part
-            ? FrameWords.of(part.task())
-            : Words.capital(entry.kind().word().replace('-', ' '));
-    boolean plain = entry instanceof Entry.OfFrame || entry instanceof Entry.SetUp;
-    return new ChairPage.Row(of, start, doing, plain ? "" : where, before, "", 0, 0, 0, false);
-  }
-
-  private static int minutes(Map<Technique, Figure> by, Injection injection) {
-    @Nullable Figure figure = by.get(injection.technique());
-    return figure == null ? 0 : (int) figure.value();
+    if (outcome instanceof Outcome.OtherInjections others) {
+      return Reply.json(422, Map.of("text", ChairWords.of(others)));
+    }
+    Outcome.Ordered ordered = (Outcome.Ordered) outcome;
+    List<Integer> left = ordered.steps().stream().filter(at -> !over.contains(at)).toList();
+    Reply kept = keep(chair, running.with(List.of(ticks.get(0).withOrder(left))));
+    return kept.status() != 200
+        ? kept
+        : Reply.json(
+            Map.of(
+                "rows",
+                rows(chair, ordered).stream()
+                    .map(
+                        row ->
+                            Reply.of("of", row.of(), "start", row.start(), "before", row.before()))
+                    .toList()));
   }
 
   // ---- the record
@@ -297,10 +329,14 @@ final class ChairRoom {
     List<String> faults = List.of();
     try {
       Draft draft = Draft.of(chair.log().log(), chair.said(running), 0, "");
-      lines = lines(draft.done(), chair.numbering());
+      lines = DoneWords.of(draft.done(), chair.numbering(), chair.log().log().practice());
       doubts =
           draft.doubts().stream()
-              .map(doubt -> Words.capital(DoubtWords.of(doubt, chair.numbering())) + ".")
+              .map(
+                  doubt ->
+                      Words.capital(
+                              DoubtWords.of(doubt, chair.numbering(), chair.log().log().practice()))
+                          + ".")
               .toList();
     } catch (InvalidDocumentException invalid) {
       faults = invalid.faults().stream().map(Fault::message).toList();
@@ -325,58 +361,6 @@ final class ChairRoom {
                 lines,
                 doubts,
                 faults)));
-  }
-
-  private static List<String> lines(VisitDone done, Numbering numbering) {
-    List<String> lines = new ArrayList<>();
-    @Nullable Double minutes = done.minutes();
-    lines.add(
-        done.clinician()
-            + ", "
-            + done.date()
-            + ", "
-            + (minutes == null ? "no minutes" : Math.round(minutes) + " min")
-            + (done.interrupted() ? ", interrupted" : "")
-            + ".");
-    String open =
-        done.steps().stream()
-            .filter(step -> !step.whole())
-            .map(step -> place(step, numbering) + (step.share() > 0 ? " (half done)" : ""))
-            .distinct()
-            .collect(Collectors.joining("; "));
-    lines.add(open.isEmpty() ? "All work done as planned." : "Not done: " + open + ".");
-    done.parts()
-        .forEach(
-            part ->
-                lines.add(
-                    Words.capital(part.pass().word())
-                        + " "
-                        + part.area().name(numbering)
-                        + ": "
-                        + String.format(Locale.ROOT, "%.1f", part.minutes())
-                        + " min."));
-    done.injections()
-        .forEach(
-            given ->
-                lines.add(
-                    "Given: "
-                        + given.ref().name(numbering)
-                        + ", "
-                        + Words.number(given.ml(), 2)
-                        + " mL "
-                        + given.agent()
-                        + "."));
-    if (!done.findings().isEmpty()) {
-      lines.add(Words.count(done.findings().size(), "injection") + " did not numb.");
-    }
-    if (!done.note().isEmpty()) {
-      lines.add(done.note());
-    }
-    return lines;
-  }
-
-  private static String place(StepDone step, Numbering numbering) {
-    return step.pass().word() + " " + Words.place(step.area(), step.aspect(), numbering);
   }
 
   private Reply record(Request request, Chair chair, RunningVisit running)

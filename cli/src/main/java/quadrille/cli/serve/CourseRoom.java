@@ -279,7 +279,7 @@ final class CourseRoom implements AutoCloseable {
         card = card(planned.course(), chart, visits);
         seconds = (int) planned.course().cost().seconds();
       } else {
-        card = none(visits, against((NoPlan) outcome));
+        card = none(visits, against((NoPlan) outcome, asked.practice()));
       }
     } catch (UnworkableException lacksInsert) {
       card = none(visits, List.of(NO_INSERT));
@@ -355,7 +355,7 @@ final class CourseRoom implements AutoCloseable {
     Chart open = chart.withPatient(chart.patient().withWishes(wishes));
     PlanOutcome outcome = outcome(asked, new Search(visits, open, true), true);
     if (outcome instanceof NoPlan none) {
-      return against(none);
+      return against(none, asked.practice());
     }
     return ((Planned) outcome)
         .course().wishes().stream()
@@ -366,8 +366,8 @@ final class CourseRoom implements AutoCloseable {
             .orElse(List.of("No course was found that keeps it."));
   }
 
-  private static List<String> against(NoPlan none) {
-    return none.cutShort() ? List.of(ENDED) : ClashWords.of(none.clashes());
+  private static List<String> against(NoPlan none, Practice practice) {
+    return none.cutShort() ? List.of(ENDED) : ClashWords.of(none.clashes(), practice);
   }
 
   static CourseCard none(int visits, List<String> obstacles) {
@@ -415,7 +415,7 @@ final class CourseRoom implements AutoCloseable {
     List<String> lines = List.of();
     try {
       if (outcome(asked, asked.search(visits, true), false) instanceof NoPlan none) {
-        lines = ClashWords.remedies(none.remedies());
+        lines = ClashWords.remedies(none.remedies(), asked.practice());
       }
     } catch (UnworkableException lacksInsert) {
       // The card says so.

@@ -340,7 +340,7 @@ final class PracticeRoom {
         Course course = planned.course();
         return CourseRoom.card(course, chart, course.visits().size());
       }
-      return CourseRoom.none(0, ClashWords.of(((NoPlan) outcome).clashes()));
+      return CourseRoom.none(0, ClashWords.of(((NoPlan) outcome).clashes(), practice));
     } catch (UnworkableException lacksInsert) {
       return CourseRoom.none(0, List.of(CourseRoom.NO_INSERT));
     } finally {

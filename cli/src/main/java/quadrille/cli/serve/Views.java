@@ -4,6 +4,7 @@ import gg.jte.ContentType;
 import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;
 import java.util.List;
+import quadrille.cli.render.page.IsolatingOutput;
 
 /** The templates of the rooms, which are compiled with the program. */
 final class Views {
@@ -20,7 +21,7 @@ final class Views {
   /** Fills in any template, such as a picture's. */
   static String part(String template, Object value) {
     StringOutput output = new StringOutput();
-    ENGINE.render(template + ".jte", value, output);
+    ENGINE.render(template + ".jte", value, new IsolatingOutput(output));
     return output.toString();
   }
 

@@ -5,7 +5,7 @@ const chair = document.querySelector("#chair");
 const kept = JSON.parse(document.querySelector("#ticks").value).ticks;
 // The same once the program runs again, when addresses are others.
 const store = "quadrille/chair/" + chair.dataset.store;
-const rows = [...document.querySelectorAll("#rows li")];
+let rows = [...document.querySelectorAll("#rows li")];
 const stops = [...document.querySelectorAll("[data-stop]")];
 const told = (text) => { document.querySelector("#told").textContent = text; };
 const same = (one, other) =>
@@ -13,6 +13,7 @@ const same = (one, other) =>
 const said = (ticks) =>
   ticks.map((one) => {
     const row = rows.find((some) => Number(some.dataset.of) === one.of && one.do !== "answer");
+    if (one.found) return foundWords(one.found);
     return [one.do, row ? `${row.querySelector("b").textContent} ${row.querySelectorAll("span")[1].textContent}` : "", one.text || ""].filter(Boolean).join(" ");
   }).join("; ");
 let waiting = [];
@@ -54,10 +55,18 @@ function holding() {
   return ticks;
 }
 
-function tick(what, of, text) {
+function foundWords(found) {
+  const place = `${found.tooth} ${found.aspect || ""}`.trim();
+  return found.what === "depth"
+    ? `${place} ${found.site} ${found.depthMm} mm${found.bleeding ? ", bleeding" : ""}`
+    : found.what === "pus" ? `pus at ${place}` : `a sleeve broke at ${place}`;
+}
+
+function tick(what, of, text, found) {
   const one = { number: all().length + 1, at: new Date().toISOString(), do: what };
   if (of >= 0) one.of = of;
   if (text) one.text = text;
+  if (found) one.found = found;
   waiting.push(one);
   keep();
   show();
@@ -126,11 +135,20 @@ function show() {
     if (!ended && !now) now = row;
     else if (!ended && !next) next = row;
     row.toggleAttribute("data-now", row === now);
+    const again = row.querySelector("[data-next]");
+    if (again) again.hidden = Boolean(ended) || row === now;
+    row.draggable = Boolean(again && !ended);
+  }
+  const found = ticks.filter((one) => one.found).map((one) => foundWords(one.found));
+  const listed = document.querySelector("#found");
+  if (listed.dataset.said !== found.join("\n")) {
+    listed.dataset.said = found.join("\n");
+    listed.replaceChildren(...found.map((words) => element("li", words)));
   }
   const place = document.querySelector("#now");
   place.dataset.of = now ? now.dataset.of : "";
   const lines = now
-    ? [element("p", now.dataset.before, "before"), ...minded(ticks, now), element("p", now.querySelector("b").textContent, "doing"), element("p", now.querySelectorAll("span")[1].textContent, "where")]
+    ? [element("p", now.dataset.before, "before"), ...minded(ticks, now), element("p", now.querySelector("b").textContent, "doing"), element("p", now.dataset.big, "big"), element("p", now.querySelectorAll("span")[1].textContent, "where")]
     : [element("p", "All is ticked.", "doing")];
   if (place.textContent !== lines.map((line) => line.textContent).join("")) place.replaceChildren(...lines);
   document.querySelector("#next").textContent = next
@@ -215,6 +233,7 @@ function clock(ticks) {
     const again = beyond(ticks, row) && ` Given again: ${beyond(ticks, row)}`;
     numb.set(row, (wait > 0 ? `${words}: numb in ${wait} min` : left > 0 ? `${words}: ${left} min left` : `${words}: may have worn off`) + again);
   }
+  showRegions(ticks);
   const list = document.querySelector("#numb");
   const shown = [...numb.values()].join("\n");
   if (list.dataset.said !== shown) {
@@ -239,6 +258,122 @@ function clock(ticks) {
   );
 }
 
+// What is left of the numbness of each area: as long as all lasts that is given for it.
+function showRegions(ticks) {
+  const last = new Map();
+  for (const [one, row] of injected(ticks)) last.set(row, one);
+  const over = new Set(ticks.filter((one) => ends.includes(one.do)).map((one) => one.of));
+  const regions = new Map();
+  for (const row of rows) {
+    for (const region of (row.dataset.regions || "").split("; ").filter(Boolean)) {
+      const all = regions.get(region) || { left: Infinity, wait: 0, open: false, given: false };
+      const one = last.get(row);
+      if (one) {
+        all.given = true;
+        all.left = Math.min(all.left, Number(row.dataset.numb) - since(one));
+        all.wait = Math.max(all.wait, Number(row.dataset.onset) - since(one));
+      } else if (!over.has(Number(row.dataset.of))) all.open = true;
+      regions.set(region, all);
+    }
+  }
+  const lines = [...regions]
+    .filter(([, all]) => all.given)
+    .map(([region, all]) =>
+      `${region}: ` +
+      (all.open ? "more is to be given" : all.left <= 0 ? "may have worn off" : all.wait > 0 ? `numb in ${all.wait} min` : `${all.left} min left`));
+  const list = document.querySelector("#regions");
+  if (list.dataset.said !== lines.join("\n")) {
+    list.dataset.said = lines.join("\n");
+    list.replaceChildren(...lines.map((line) => element("li", line)));
+  }
+}
+
+// Another order: what is wanted up to the row that moves; the rest is put in order by the program.
+async function reorder(row, place) {
+  await sent;
+  await send();
+  if (waiting.length) {
+    told("The order is changed once what is ticked has been sent.");
+    return;
+  }
+  const open = openWork().filter((one) => one !== row);
+  const order = [...open.slice(0, place), row].map((one) => Number(one.dataset.of));
+  const one = { number: kept.length + 1, at: new Date().toISOString(), do: "order", order };
+  sending = true;
+  told("");
+  try {
+    const answer = await fetch(chair.dataset.url + "/order", { method: "POST", body: JSON.stringify({ ticks: [one] }) });
+    const json = (answer.headers.get("Content-Type") || "").includes("json") ? await answer.json() : {};
+    if (!answer.ok) {
+      told(json.text || "The order is as it was. Load the page again.");
+      return;
+    }
+    kept.push(one);
+    const list = document.querySelector("#rows");
+    for (const { of, start, before } of json.rows) {
+      const moved = rows.find((some) => Number(some.dataset.of) === of);
+      moved.dataset.start = start;
+      moved.dataset.before = before;
+      moved.querySelector(".when").textContent = start;
+      list.append(moved);
+    }
+    rows = [...document.querySelectorAll("#rows li")];
+    told("Kept, in the new order.");
+  } catch {
+    told("No connection: the order is changed once there is one.");
+  } finally {
+    sending = false;
+  }
+  show();
+  row.querySelector("[data-next]:not([hidden])")?.focus();
+}
+
+const openWork = () => rows.filter((row) => row.dataset.work === "true" && !row.hasAttribute("data-over"));
+const list = document.querySelector("#rows");
+list.addEventListener("click", (event) => {
+  const button = event.target.closest("[data-next]");
+  if (button) reorder(button.closest("li"), 0);
+});
+list.addEventListener("keydown", (event) => {
+  const step = { ArrowUp: -1, ArrowDown: 1 }[event.key];
+  const row = event.target.closest("[data-next]")?.closest("li");
+  if (!step || !row) return;
+  event.preventDefault();
+  const place = openWork().indexOf(row) + step;
+  if (place >= 0 && place < openWork().length) reorder(row, place);
+});
+let dragged = null;
+list.addEventListener("dragstart", (event) => { dragged = event.target.closest("li"); });
+list.addEventListener("dragover", (event) => {
+  if (dragged && openWork().includes(event.target.closest("li"))) event.preventDefault();
+});
+list.addEventListener("drop", (event) => {
+  const onto = event.target.closest("li");
+  event.preventDefault();
+  const place = openWork().indexOf(onto);
+  if (dragged && dragged !== onto && place >= 0) reorder(dragged, place);
+  dragged = null;
+});
+const find = document.querySelector("#find");
+function showFind() {
+  const what = find.elements.what.value;
+  for (const name of ["site", "mm", "bleeding"]) find.elements[name].closest("label").hidden = what !== "depth";
+  find.elements.aspect.closest("label").hidden = what === "broken-sleeve";
+  for (const option of find.elements.tooth.options) option.hidden = option.disabled = what === "broken-sleeve" && option.dataset.implant !== "true";
+  if (find.elements.tooth.selectedOptions[0]?.disabled) find.elements.tooth.value = [...find.elements.tooth.options].find((one) => !one.disabled).value;
+  find.elements.mm.required = what === "depth";
+}
+find.addEventListener("change", showFind);
+find.addEventListener("submit", (event) => {
+  event.preventDefault();
+  const { what, tooth, aspect, site, mm, bleeding } = find.elements;
+  const found = { what: what.value, tooth: tooth.value };
+  if (found.what !== "broken-sleeve") found.aspect = aspect.value;
+  if (found.what === "depth") Object.assign(found, { site: site.value, depthMm: Number(mm.value) }, bleeding.checked ? { bleeding: true } : {});
+  tick("found", -1, "", found);
+  mm.value = "";
+  bleeding.checked = false;
+});
 document.querySelector("#stops").addEventListener("click", (event) => {
   const stop = event.target.closest("button")?.closest("[data-stop]");
   if (!stop) return;
@@ -255,10 +390,19 @@ document.querySelector("#work").addEventListener("click", (event) => {
   const button = event.target.closest("button[data-do], button[data-again]");
   if (!button) return;
   if (button.dataset.again) tick("again", Number(button.dataset.again));
-  else if (button.dataset.do === "undo") tick("undo", -1);
+  else if (button.dataset.do === "undo") undo();
   else if (button.dataset.do === "pause") tick(paused(holding()) ? "resume" : "pause", -1);
   else tick(button.dataset.do, Number(document.querySelector("#now").dataset.of));
 });
+// The order before is the program's to tell.
+async function undo() {
+  const last = holding().pop();
+  tick("undo", -1);
+  if (last && last.do === "order") {
+    await sent;
+    if (!waiting.length) location.reload();
+  }
+}
 document.querySelector("#remember").addEventListener("submit", (event) => {
   event.preventDefault();
   const note = event.target.elements.note;
@@ -274,6 +418,7 @@ document.querySelector("#end").addEventListener("click", async (event) => {
   await send();
   if (!waiting.length) location.assign(link.href);
 });
+showFind();
 setInterval(() => { show(); send(); }, 5000);
 begin();
 show();

@@ -2,6 +2,7 @@ package quadrille.cli.render;
 
 import java.util.List;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.course.PlanWriter;
 
 /** The sample course as a plan file, for tests of commands. */
@@ -11,6 +12,8 @@ public final class SamplePlan {
 
   public static String text() {
     return PlanWriter.write(
-        SampleCourse.course(List.of()), Numbering.ISO3950, PlanFileWords.ENGLISH);
+        SampleCourse.course(List.of()),
+        Numbering.ISO3950,
+        PlanFileWords.of(PracticeReader.defaults()));
   }
 }

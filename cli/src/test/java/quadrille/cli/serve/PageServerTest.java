@@ -42,11 +42,14 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.document.FileStore;
+import quadrille.facts.chart.Aspect;
+import quadrille.facts.chart.Tooth;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
 import quadrille.plan.course.WishOutcome;
 import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.PartMinutes;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
@@ -652,6 +655,116 @@ final class PageServerTest {
     assertEquals(at - 30.0, done.minutes());
     assertEquals("Asked: yes (Ines) late", done.note());
     assertEquals(404, get(chair).statusCode());
+  }
+
+  /** The address of a visit at the chair that Ines has begun, its stop questions answered. */
+  private String running(int visit) throws Exception {
+    Files.copy(Path.of("../demo-data/typical.json"), folder.resolve("charts/typical.json"));
+    String mouth = "/mouth/" + get("/mouths").body().split("/mouth/")[1].split("/")[0];
+    String course = mouth + "/course/3";
+    String seen = field(get(course + "?effort=quick").body(), "seen");
+    String log = field(send("POST", course + "/accept?effort=quick", "", seen).body(), "log");
+    String chair = log.replace("/log/", "/chair/") + "/" + visit;
+    assertEquals(303, send("POST", chair + "/begin", "clinician=Ines", "").statusCode());
+    String answer = tick(1, 0, "answer", 0).replace("}", ", \"text\": \"yes (Ines)\"}");
+    assertEquals(
+        200, send("POST", chair + "/ticks", "{\"ticks\": [" + answer + "]}", "").statusCode());
+    return chair;
+  }
+
+  private static List<Integer> rows(String page) {
+    return Pattern.compile("<li data-of=\"(\\d+)\"")
+        .matcher(page)
+        .results()
+        .map(row -> Integer.parseInt(row.group(1)))
+        .toList();
+  }
+
+  private HttpResponse<String> ticked(String chair, String to, String... ticks) throws Exception {
+    return send("POST", chair + to, "{\"ticks\": [" + String.join(",", ticks) + "]}", "");
+  }
+
+  @Test
+  void anotherOrderAtTheChairHoldsThroughAReloadAndIsTakenBack() throws Exception {
+    String chair = running(1);
+    Path course = folder.resolve("courses").resolve(files("courses").get(0));
+    List<Entry> sequence = CourseFile.read(course).planned().course().visits().get(0).sequence();
+    List<Integer> planned = rows(get(chair).body());
+    List<Integer> work =
+        planned.stream().filter(at -> sequence.get(at) instanceof Entry.Debride).toList();
+    int refused = 0;
+    int next = -1;
+    String order = "";
+    for (int i = work.size() - 1; i > 0; i--) {
+      int step = work.get(i);
+      order = tick(2, 1, "order", -1).replace("}", ", \"order\": [" + step + "]}");
+      // Not without a look at the rules.
+      assertEquals(412, ticked(chair, "/ticks", order).statusCode());
+      HttpResponse<String> answer = ticked(chair, "/order", order);
+      if (answer.statusCode() == 200) {
+        next = step;
+        break;
+      }
+      assertEquals(422, answer.statusCode());
+      assertTrue(answer.body().contains("Not in this order: "), answer.body());
+      assertEquals(planned, rows(get(chair).body()));
+      refused++;
+    }
+    assertTrue(next >= 0 && refused > 0, refused + " refused");
+    List<Integer> now = rows(get(chair).body());
+    assertEquals(planned, now.stream().sorted().toList());
+    assertEquals(next, now.stream().filter(work::contains).findFirst().orElseThrow());
+    assertEquals(412, ticked(chair, "/order", order).statusCode());
+    for (String wrong : List.of("[]", "[0]", "[" + next + ", " + next + "]", "[999]")) {
+      String bad = tick(3, 1, "order", -1).replace("}", ", \"order\": " + wrong + "}");
+      assertEquals(412, ticked(chair, "/order", bad).statusCode(), wrong);
+    }
+    // What is over cannot come again, and stays through another order.
+    assertEquals(200, ticked(chair, "/ticks", tick(3, 2, "done", now.get(0))).statusCode());
+    assertEquals(now, rows(get(chair).body()));
+    assertEquals(200, ticked(chair, "/ticks", tick(4, 2, "undo", -1)).statusCode());
+    assertEquals(200, ticked(chair, "/ticks", tick(5, 2, "undo", -1)).statusCode());
+    assertEquals(planned, rows(get(chair).body()));
+  }
+
+  @Test
+  void whatIsFoundAtTheChairIsInTheRecord() throws Exception {
+    String chair = running(1);
+    String found =
+        tick(2, 1, "found", -1)
+            .replace(
+                "}",
+                ", \"found\": {\"what\": \"depth\", \"tooth\": \"16\", \"aspect\": \"facial\","
+                    + " \"site\": \"distal\", \"depthMm\": 9, \"bleeding\": true}}");
+    String pus =
+        tick(3, 2, "found", -1)
+            .replace(
+                "}",
+                ", \"found\": {\"what\": \"pus\", \"tooth\": \"16\", \"aspect\": \"lingual\"}}");
+    // No implant there, and no such tooth: said now.
+    for (String wrong :
+        List.of(
+            pus.replace("\"pus\"", "\"broken-sleeve\"").replace(", \"aspect\": \"lingual\"", ""),
+            pus.replace("16", "18"))) {
+      HttpResponse<String> refused =
+          ticked(chair, "/ticks", wrong.replace("\"number\": 3", "\"number\": 2"));
+      assertEquals(422, refused.statusCode(), refused.body());
+      assertTrue(refused.body().contains("tooth 1"), refused.body());
+    }
+    assertEquals(200, ticked(chair, "/ticks", found, pus).statusCode());
+    assertEquals(200, ticked(chair, "/ticks", tick(4, 30, "done", 0)).statusCode());
+    String end = get(chair + "/end").body();
+    assertTrue(end.contains("Found: 16 facial distal 9 mm, bleeding."), end);
+    assertTrue(end.contains("Found: 16 lingual pus."), end);
+    String looked = "revision=" + end.split("name=\"revision\" value=\"")[1].split("\"")[0];
+    assertEquals(303, send("POST", chair + "/record", looked, "").statusCode());
+    Path course = folder.resolve("courses").resolve(files("courses").get(0));
+    CourseLog log = CourseFile.read(course);
+    assertEquals(
+        List.of(
+            new Observation.Depth(Tooth.ofIso(16), Aspect.FACIAL, 0, 9, true),
+            new Observation.Pus(Tooth.ofIso(16), Aspect.LINGUAL)),
+        log.recorded().get(0).done().findings());
   }
 
   @Test

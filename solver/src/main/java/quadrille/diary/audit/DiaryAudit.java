@@ -26,6 +26,8 @@ import quadrille.diary.book.Clinician;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.ExtraHours;
+import quadrille.diary.book.InjectorCall;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.SterileStock;
 import quadrille.diary.book.TimeOff;
 import quadrille.diary.book.VisitRequest;
@@ -102,12 +104,22 @@ public final class DiaryAudit {
    * @param now what ended then or before is history
    */
   public static List<DiaryFinding> read(Diary diary, Instant now) {
+    return read(diary, now, booking -> true);
+  }
+
+  /**
+   * The same of some bookings only.
+   *
+   * @param judged which
+   */
+  public static List<DiaryFinding> read(Diary diary, Instant now, Predicate<Booking> judged) {
     DiaryAudit audit = new DiaryAudit(diary, now);
     for (Booking booking : audit.standing) {
-      if (!audit.history(booking)) {
+      if (!audit.history(booking) && judged.test(booking)) {
         Beside beside = audit.beside(booking);
         audit.names(booking);
         audit.asAsked(booking);
+        audit.injectors(booking);
         audit.minutes(booking);
         audit.others(booking, beside);
         audit.course(booking, beside.bookings());
@@ -132,10 +144,14 @@ public final class DiaryAudit {
     findings.add(new DiaryFinding(rule, at.id(), message, against, amount));
   }
 
-  /** How many minutes two spans of time share. */
   private static long shared(Booking booking, Instant start, Instant end) {
-    Instant from = booking.start().compareTo(start) > 0 ? booking.start() : start;
-    Instant to = end(booking).compareTo(end) < 0 ? end(booking) : end;
+    return shared(booking.start(), end(booking), start, end);
+  }
+
+  /** How many minutes two spans of time share. */
+  private static long shared(Instant one, Instant oneEnd, Instant other, Instant otherEnd) {
+    Instant from = one.compareTo(other) > 0 ? one : other;
+    Instant to = oneEnd.compareTo(otherEnd) < 0 ? oneEnd : otherEnd;
     return Math.max(1, (to.getEpochSecond() - from.getEpochSecond()) / 60);
   }
 
@@ -263,8 +279,15 @@ public final class DiaryAudit {
       }
     }
     if (clinician != null) {
+      List<NeedleTime> needles = visit == null ? List.of() : visit.needles();
+      boolean aided = !needles.isEmpty() && !booking.injectors().isEmpty();
       for (Capability need : needs) {
-        if (!clinician.may().contains(need)) {
+        if (clinician.may().contains(need)) {
+          continue;
+        }
+        if (need == Capability.INJECT && aided) {
+          needles(booking, needles);
+        } else {
           find(
               DiaryRule.CAPABILITY,
               booking,
@@ -276,7 +299,83 @@ public final class DiaryAudit {
     }
   }
 
+  /** Each minute of the needles has someone who comes to inject. */
+  private void needles(Booking booking, List<NeedleTime> needles) {
+    for (NeedleTime needle : needles) {
+      int without = 0;
+      for (int minute = needle.from(); minute < needle.to(); minute++) {
+        boolean there = false;
+        for (InjectorCall call : booking.injectors()) {
+          there |= call.from() <= minute && minute < call.to();
+        }
+        without += there ? 0 : 1;
+      }
+      if (without > 0) {
+        find(
+            DiaryRule.INJECTOR,
+            booking,
+            "nobody comes to inject for "
+                + without
+                + " of the minutes from "
+                + when(after(booking.start(), needle.from()))
+                + " to "
+                + when(after(booking.start(), needle.to())),
+            "needles " + needle.from(),
+            without);
+      }
+    }
+  }
+
+  /** Who comes to inject is known, may do it, and is at work. */
+  private void injectors(Booking booking) {
+    Map<String, List<LocalDateTime>> walls = new LinkedHashMap<>();
+    for (InjectorCall call : booking.injectors()) {
+      List<LocalDateTime> theirs =
+          walls.computeIfAbsent(call.clinician(), none -> new ArrayList<>());
+      for (int minute = call.from(); minute < call.to(); minute++) {
+        theirs.add(wall(after(booking.start(), minute)));
+      }
+    }
+    for (Map.Entry<String, List<LocalDateTime>> entry : walls.entrySet()) {
+      String id = entry.getKey();
+      Clinician who = clinician(id);
+      if (who == null) {
+        find(DiaryRule.KNOWN, booking, "nobody here is called " + id, "injector " + id, 1);
+        continue;
+      }
+      if (!who.may().contains(Capability.INJECT)) {
+        find(
+            DiaryRule.INJECTOR,
+            booking,
+            who.name() + " comes to inject and may not",
+            "injector " + id,
+            entry.getValue().size());
+      }
+      if (id.equals(booking.clinician())) {
+        continue;
+      }
+      atWork(booking, who, entry.getValue());
+    }
+  }
+
   // ---- minute by minute
+
+  private void atWork(Booking booking, Clinician clinician, List<LocalDateTime> walls) {
+    firstMinute(
+        booking,
+        walls,
+        DiaryRule.HOURS,
+        wall -> !works(clinician, wall),
+        clinician.name() + " does not work at ",
+        clinician.id());
+    firstMinute(
+        booking,
+        walls,
+        DiaryRule.AWAY,
+        wall -> any(clinician.off(), wall),
+        clinician.name() + " is away at ",
+        clinician.id());
+  }
 
   private void minutes(Booking booking) {
     Clinician clinician = clinician(booking.clinician());
@@ -287,20 +386,7 @@ public final class DiaryAudit {
       walls.add(wall(after(booking.start(), minute)));
     }
     if (clinician != null) {
-      firstMinute(
-          booking,
-          walls,
-          DiaryRule.HOURS,
-          wall -> !works(clinician, wall),
-          clinician.name() + " does not work at ",
-          booking.clinician());
-      firstMinute(
-          booking,
-          walls,
-          DiaryRule.AWAY,
-          wall -> any(clinician.off(), wall),
-          clinician.name() + " is away at ",
-          booking.clinician());
+      atWork(booking, clinician, walls);
     }
     if (chair != null) {
       firstMinute(
@@ -437,13 +523,19 @@ public final class DiaryAudit {
       if (!once || !meet(booking.start(), end(booking), other.start(), end(other))) {
         continue;
       }
-      if (other.clinician().equals(booking.clinician())) {
-        find(
-            DiaryRule.CLINICIAN_ONCE,
-            booking,
-            booking.clinician() + meanwhile(other),
-            other.id(),
-            shared(booking, other.start(), end(other)));
+      String twice = null;
+      long minutes = 0;
+      for (Presence one : present(booking)) {
+        for (Presence theirs : present(other)) {
+          if (one.clinician().equals(theirs.clinician())
+              && meet(one.start(), one.end(), theirs.start(), theirs.end())) {
+            twice = twice == null ? one.clinician() : twice;
+            minutes += shared(one.start(), one.end(), theirs.start(), theirs.end());
+          }
+        }
+      }
+      if (twice != null) {
+        find(DiaryRule.CLINICIAN_ONCE, booking, twice + meanwhile(other), other.id(), minutes);
       }
       if (other.chair().equals(booking.chair())) {
         find(
@@ -459,21 +551,23 @@ public final class DiaryAudit {
         continue;
       }
       boolean all = busy.clinician() == null && busy.chair() == null;
-      if (!all
-          && !booking.clinician().equals(busy.clinician())
-          && !booking.chair().equals(busy.chair())) {
+      String who = null;
+      long minutes = 0;
+      for (Presence one : present(booking)) {
+        if ((all ? who == null : one.clinician().equals(busy.clinician()))
+            && meet(one.start(), one.end(), busy.time().start(), busy.time().end())) {
+          who = who == null ? one.clinician() : who;
+          minutes += shared(one.start(), one.end(), busy.time().start(), busy.time().end());
+        }
+      }
+      if (who == null && !booking.chair().equals(busy.chair())) {
         continue;
       }
       String against =
           busy.time().start() + " " + busy.clinician() + " " + busy.chair() + " " + busy.calendar();
       String span = " is busy from " + when(busy.time().start()) + " to " + when(busy.time().end());
-      if (all || booking.clinician().equals(busy.clinician())) {
-        find(
-            DiaryRule.CLINICIAN_ONCE,
-            booking,
-            booking.clinician() + span,
-            against,
-            shared(booking, busy.time().start(), busy.time().end()));
+      if (who != null) {
+        find(DiaryRule.CLINICIAN_ONCE, booking, who + span, against, minutes);
       }
       if (all || booking.chair().equals(busy.chair())) {
         find(
@@ -484,6 +578,23 @@ public final class DiaryAudit {
             shared(booking, busy.time().start(), busy.time().end()));
       }
     }
+  }
+
+  /** That someone is with a patient. */
+  private record Presence(String clinician, Instant start, Instant end) {}
+
+  /** Who is with the patient of a booking: its clinician throughout, others while they inject. */
+  private static List<Presence> present(Booking booking) {
+    List<Presence> present = new ArrayList<>();
+    present.add(new Presence(booking.clinician(), booking.start(), end(booking)));
+    for (InjectorCall call : booking.injectors()) {
+      present.add(
+          new Presence(
+              call.clinician(),
+              after(booking.start(), call.from()),
+              after(booking.start(), call.to())));
+    }
+    return present;
   }
 
   private String meanwhile(Booking other) {

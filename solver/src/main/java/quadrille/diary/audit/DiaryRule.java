@@ -18,6 +18,11 @@ public enum DiaryRule {
   CLOSED("closed"),
   /** A clinician may do what the visit needs. */
   CAPABILITY("capability"),
+  /**
+   * Where the clinician may not inject, someone who may is there whenever a needle comes, for all
+   * of that time and a margin.
+   */
+  INJECTOR("injector"),
   /** A visit is booked for what its course asks: length, needs and sets. */
   AS_ASKED("as asked"),
   /** The visits of a course come in their order, none before the earliest day. */

@@ -22,6 +22,7 @@ import quadrille.diary.calendar.Interval;
  * @param changes how often it has been moved or called off since it was made; what is written for
  *     calendars counts them (RFC 5545 section 3.8.7.4)
  * @param until of one that is held: when it is called off by itself; null where nobody said so
+ * @param injectors who comes only to inject, where the clinician may not; in order of time
  */
 public record Booking(
     String id,
@@ -35,7 +36,8 @@ public record Booking(
     List<Capability> needs,
     BookingStatus status,
     int changes,
-    @Nullable Instant until) {
+    @Nullable Instant until,
+    List<InjectorCall> injectors) {
 
   /** As many changes as are counted; no booking is moved so often. */
   static final int MOST_CHANGES = 1_000_000;
@@ -43,10 +45,30 @@ public record Booking(
   public Booking {
     sets = List.copyOf(sets);
     needs = List.copyOf(needs);
+    injectors = List.copyOf(injectors);
     if (changes < 0 || changes > MOST_CHANGES) {
       throw new IllegalArgumentException(
           "The changes (" + changes + ") are not within 0 to " + MOST_CHANGES + ".");
     }
+  }
+
+  /** One whose clinician injects, if anybody does. */
+  public Booking(
+      String id,
+      String caseName,
+      int visit,
+      Instant start,
+      int minutes,
+      String clinician,
+      String chair,
+      List<String> sets,
+      List<Capability> needs,
+      BookingStatus status,
+      int changes,
+      @Nullable Instant until) {
+    this(
+        id, caseName, visit, start, minutes, clinician, chair, sets, needs, status, changes, until,
+        List.of());
   }
 
   /** One that is not held until a time. */
@@ -111,12 +133,29 @@ public record Booking(
         needs,
         other,
         told ? oneMore() : changes,
-        other == BookingStatus.HELD ? until : null);
+        other == BookingStatus.HELD ? until : null,
+        injectors);
   }
 
-  /** The same booking at another time and place, which is a change; itself where it stays. */
+  /**
+   * The same booking at another time and place, which is a change; itself where it stays. Who comes
+   * to inject comes there.
+   */
   public Booking at(Instant otherStart, String otherClinician, String otherChair) {
-    if (start.equals(otherStart) && clinician.equals(otherClinician) && chair.equals(otherChair)) {
+    return at(otherStart, otherClinician, otherChair, injectors);
+  }
+
+  /**
+   * The same.
+   *
+   * @param calls who comes only to inject there
+   */
+  public Booking at(
+      Instant otherStart, String otherClinician, String otherChair, List<InjectorCall> calls) {
+    if (start.equals(otherStart)
+        && clinician.equals(otherClinician)
+        && chair.equals(otherChair)
+        && injectors.equals(calls)) {
       return this;
     }
     return new Booking(
@@ -131,7 +170,18 @@ public record Booking(
         needs,
         status,
         oneMore(),
-        until);
+        until,
+        calls);
+  }
+
+  /** When it takes a clinician's time: all of it, or the minutes in which they only inject. */
+  public List<Interval> taken(String id) {
+    return clinician.equals(id)
+        ? List.of(time())
+        : injectors.stream()
+            .filter(call -> call.clinician().equals(id))
+            .map(call -> call.time(start))
+            .toList();
   }
 
   /**
@@ -153,7 +203,8 @@ public record Booking(
         needs,
         BookingStatus.HELD,
         held.changes,
-        other);
+        other,
+        injectors);
   }
 
   /** Held or promised: it is still to come. */
@@ -171,6 +222,7 @@ public record Booking(
         || !chair.equals(other.chair)
         || !sets.equals(other.sets)
         || !needs.equals(other.needs)
+        || !injectors.equals(other.injectors)
         || status.takesTime() && !other.status.takesTime();
   }
 

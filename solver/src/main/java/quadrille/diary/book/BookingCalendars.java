@@ -1,12 +1,7 @@
 package quadrille.diary.book;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -17,12 +12,14 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.calendar.CalendarEntry;
 import quadrille.diary.calendar.CalendarWriter;
+import quadrille.document.BidiText;
 import quadrille.facts.practice.Contact;
 import quadrille.plan.course.StopQuestion;
 
 /**
  * Bookings as iCalendar files: one for the practice, one for the patient. They are made for other
  * programs, which show the text in them as it is; that text is English, and nothing reads it back.
+ * Events are named by the diary's {@link ExportNames}, so it must have a key.
  */
 public final class BookingCalendars {
 
@@ -59,11 +56,18 @@ public final class BookingCalendars {
 
   private static List<CalendarEntry> practiceEntries(
       Diary diary, List<Booking> bookings, Function<StopQuestion, String> asked) {
+    ExportNames names = ExportNames.of(diary);
     Map<String, Integer> undone = Journal.undone(diary);
     List<CalendarEntry> entries = new ArrayList<>();
     for (Booking booking : bookings) {
-      String who = diary.clinician(booking.clinician()).map(Clinician::name).orElse("?");
-      String where = diary.chair(booking.chair()).map(Chair::name).orElse("?");
+      String who =
+          diary
+              .clinician(booking.clinician())
+              .map(Clinician::name)
+              .map(BidiText::isolated)
+              .orElse("?");
+      String where =
+          diary.chair(booking.chair()).map(Chair::name).map(BidiText::isolated).orElse("?");
       List<String> lines = new ArrayList<>();
       diary
           .course(booking.caseName())
@@ -72,26 +76,40 @@ public final class BookingCalendars {
               visit ->
                   visit
                       .stopQuestions()
-                      .forEach(question -> lines.add("STOP: " + asked.apply(question))));
+                      .forEach(
+                          question ->
+                              lines.add("STOP: " + BidiText.isolated(asked.apply(question)))));
       if (booking.status() == BookingStatus.HELD) {
         lines.add("Held, not promised.");
       }
       lines.add(booking.minutes() + " minutes with " + who + ".");
-      if (booking.injections()) {
+      if (booking.injections() && booking.injectors().isEmpty()) {
         lines.add("Injections: only someone who may inject.");
       }
+      for (InjectorCall call : booking.injectors()) {
+        lines.add(
+            String.format(
+                Locale.ROOT,
+                "Injections: %s comes in from %s to %s.",
+                diary.clinician(call.clinician()).map(Clinician::name).orElse("?"),
+                call.time(booking.start()).start().atZone(diary.zone()).toLocalTime(),
+                call.time(booking.start()).end().atZone(diary.zone()).toLocalTime()));
+      }
       if (!booking.sets().isEmpty()) {
-        lines.add("Sterile sets: " + String.join(", ", booking.sets()) + ".");
+        lines.add(
+            "Sterile sets: "
+                + String.join(", ", booking.sets().stream().map(BidiText::isolated).toList())
+                + ".");
       }
       entries.add(
           entry(
               booking,
               undone,
-              "practice",
+              names.digits("practice", booking.id()),
               String.format(
                   Locale.ROOT,
                   "%s visit %s, %s, %s",
-                  booking.caseName(),
+                  BidiText.isolated(booking.caseName()),
                   ofAll(diary, booking),
                   who,
                   where),
@@ -116,17 +134,23 @@ public final class BookingCalendars {
       @Nullable String practiceName,
       Contact contact,
       Instant stamp) {
+    ExportNames names = ExportNames.of(diary);
     Map<String, Integer> undone = Journal.undone(diary);
     List<CalendarEntry> entries = new ArrayList<>();
     for (Booking booking : bookings) {
-      String who = diary.clinician(booking.clinician()).map(Clinician::name).orElse("?");
+      String who =
+          diary
+              .clinician(booking.clinician())
+              .map(Clinician::name)
+              .map(BidiText::isolated)
+              .orElse("?");
       List<String> lines =
           Stream.<@Nullable String>of(
-                  practiceName,
+                  isolated(practiceName),
                   booking.status() == BookingStatus.HELD ? "Not yet confirmed." : null,
                   "With " + who + ", " + booking.minutes() + " minutes.",
-                  contact.phone(),
-                  contact.email())
+                  isolated(contact.phone()),
+                  isolated(contact.email()))
               .filter(Objects::nonNull)
               .toList();
       @Nullable String address = contact.address();
@@ -134,18 +158,22 @@ public final class BookingCalendars {
           entry(
               booking,
               undone,
-              "patient",
+              names.digits("patient", booking.id()),
               "Appointment",
               String.join("\n", lines),
-              address == null ? practiceName : address));
+              isolated(address == null ? practiceName : address)));
     }
     return CalendarWriter.write(entries, stamp);
+  }
+
+  private static @Nullable String isolated(@Nullable String text) {
+    return text == null ? null : BidiText.isolated(text);
   }
 
   private static CalendarEntry entry(
       Booking booking,
       Map<String, Integer> undone,
-      String reader,
+      String name,
       String title,
       String description,
       @Nullable String location) {
@@ -156,7 +184,7 @@ public final class BookingCalendars {
           case CANCELLED, MISSED -> CalendarEntry.Status.CANCELLED;
         };
     return new CalendarEntry(
-        uid(booking.id(), reader),
+        name + "@quadrille",
         booking.time(),
         title,
         description,
@@ -175,17 +203,5 @@ public final class BookingCalendars {
         .course(booking.caseName())
         .map(course -> booking.visit() + " of " + course.lastNumber())
         .orElse(String.valueOf(booking.visit()));
-  }
-
-  /** The same for the same booking, and does not tell the case. */
-  private static String uid(String id, String reader) {
-    try {
-      byte[] digest =
-          MessageDigest.getInstance("SHA-256")
-              .digest((reader + "\n" + id).getBytes(StandardCharsets.UTF_8));
-      return HexFormat.of().formatHex(Arrays.copyOf(digest, 16)) + "@quadrille";
-    } catch (NoSuchAlgorithmException impossible) {
-      throw new IllegalStateException("Every Java platform has SHA-256.", impossible);
-    }
   }
 }

@@ -86,7 +86,8 @@ final class CourseReading {
   }
 
   private VisitRequest visit(Node node, List<VisitRequest> before) {
-    Fields fields = node.object("visit", "minutes", "needs", "sets", "gapDays", "stopQuestions");
+    Fields fields =
+        node.object("visit", "minutes", "needs", "sets", "gapDays", "stopQuestions", "needles");
     Node numberNode = fields.required("visit");
     int number = numberNode.whole(1, 99);
     if (!before.isEmpty() && numberNode.isNumber()) {
@@ -118,7 +119,28 @@ final class CourseReading {
         known.sets(fields),
         least,
         most,
-        DiaryReader.each(fields, "stopQuestions", StopQuestions::read));
+        DiaryReader.each(fields, "stopQuestions", StopQuestions::read),
+        needles(fields, minutes));
+  }
+
+  private static List<NeedleTime> needles(Fields visit, int minutes) {
+    List<NeedleTime> times = new ArrayList<>();
+    for (Node node : visit.optional("needles").map(Node::items).orElse(List.of())) {
+      Fields fields = node.object("from", "to");
+      int last = times.isEmpty() ? -1 : times.get(times.size() - 1).to();
+      Node fromNode = fields.required("from");
+      Node toNode = fields.required("to");
+      int from = fromNode.whole(0, DiaryReader.MOST_MINUTES);
+      int to = toNode.whole(0, DiaryReader.MOST_MINUTES);
+      if (from <= last && fromNode.isNumber()) {
+        fromNode.fault("a minute after " + last + ", where the time before ends");
+      } else if ((to <= from || to > minutes) && toNode.isNumber()) {
+        toNode.fault("a minute after it begins, at most " + minutes);
+      } else if (fromNode.isNumber() && toNode.isNumber()) {
+        times.add(new NeedleTime(from, to));
+      }
+    }
+    return times;
   }
 
   private Availability availability(Node node) {

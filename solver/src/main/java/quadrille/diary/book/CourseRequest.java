@@ -118,6 +118,23 @@ public record CourseRequest(
       LocalDate earliest,
       Availability availability,
       Preferences preferences) {
+    return of(course, stock, asked, earliest, availability, preferences, null);
+  }
+
+  /**
+   * The same.
+   *
+   * @param injectorMargin minutes around the needles for which another clinician may come in to
+   *     inject; null where nobody comes in
+   */
+  public static CourseRequest of(
+      Course course,
+      SterileStock stock,
+      LocalDate asked,
+      LocalDate earliest,
+      Availability availability,
+      Preferences preferences,
+      @Nullable Integer injectorMargin) {
     List<VisitRequest> visits = new ArrayList<>();
     for (Visit visit : course.visits()) {
       boolean first = visits.isEmpty();
@@ -129,7 +146,8 @@ public record CourseRequest(
               sets(visit, stock),
               first ? 0 : gapMinDays(course, visits.size()),
               first ? 0 : course.gapMaxDays(),
-              visit.stopQuestions()));
+              visit.stopQuestions(),
+              injectorMargin == null ? List.of() : NeedleTime.of(visit, injectorMargin)));
     }
     return new CourseRequest(
         course.caseName(),

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
 
 /**
@@ -23,6 +24,11 @@ import quadrille.document.Withers;
  * @param busy everything else that takes a clinician's or a chair's time
  * @param calendars iCalendar files whose events take time too
  * @param journal what was changed, oldest first; numbers rise
+ * @param injectorMargin where the treating clinician may not inject, another comes in for so many
+ *     minutes before and after the needles, 0 to 60; null where nobody comes in, and only a
+ *     clinician who may inject treats a visit with injections
+ * @param exportKey with which identifiers are made that tell nothing outside, see {@link
+ *     ExportNames}; null where none was needed yet
  */
 @Withers
 public record Diary(
@@ -36,7 +42,9 @@ public record Diary(
     List<Booking> bookings,
     List<BusyTime> busy,
     List<CalendarLink> calendars,
-    List<JournalEntry> journal)
+    List<JournalEntry> journal,
+    @Nullable Integer injectorMargin,
+    @Nullable String exportKey)
     implements DiaryBuilder.With {
 
   /** The value of a diary file's {@code schema}. */
@@ -60,7 +68,7 @@ public record Diary(
     }
   }
 
-  /** A diary in whose journal nothing has been written. */
+  /** A diary in whose journal nothing has been written, and that has no key. */
   public Diary(
       ZoneId zone,
       int startEveryMinutes,
@@ -83,7 +91,9 @@ public record Diary(
         bookings,
         busy,
         calendars,
-        List.of());
+        List.of(),
+        null,
+        null);
   }
 
   public Optional<Clinician> clinician(String id) {

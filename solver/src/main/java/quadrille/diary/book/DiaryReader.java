@@ -1,6 +1,7 @@
 package quadrille.diary.book;
 
 import java.time.DateTimeException;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
@@ -27,6 +28,7 @@ public final class DiaryReader {
 
   static final int MOST_MINUTES = 1440;
   static final int MOST_DAYS = 3660;
+  private static final int MOST_MARGIN = 60;
 
   /** What stands for a text that a fault covers. */
   private static final String STAND_IN = "?";
@@ -36,6 +38,7 @@ public final class DiaryReader {
           "schema",
           "zone",
           "startEveryMinutes",
+          "injectorMarginMinutes",
           "clinicians",
           "chairs",
           "closed",
@@ -44,6 +47,7 @@ public final class DiaryReader {
           "bookings",
           "busy",
           "calendars",
+          "exportKey",
           "journal");
 
   private DiaryReader() {}
@@ -60,6 +64,8 @@ public final class DiaryReader {
     schema(root.required("schema"));
     @Nullable ZoneId zone = zone(root.required("zone"));
     int grid = grid(root.required("startEveryMinutes"));
+    @Nullable Integer margin =
+        root.optional("injectorMarginMinutes").map(node -> node.whole(0, MOST_MARGIN)).orElse(null);
     List<Clinician> clinicians =
         named(
             root.required("clinicians").items(1, 200),
@@ -92,6 +98,7 @@ public final class DiaryReader {
             "booking");
     List<BusyTime> busy = each(root, "busy", node -> busy(node, known));
     List<CalendarLink> calendars = each(root, "calendars", node -> calendar(node, known));
+    @Nullable String exportKey = root.optional("exportKey").map(DiaryReader::key).orElse(null);
     List<JournalEntry> journal = new JournalReading(known).entries(root);
     faults.check();
     return new Diary(
@@ -105,7 +112,9 @@ public final class DiaryReader {
         bookings,
         busy,
         calendars,
-        journal);
+        journal,
+        margin,
+        exportKey);
   }
 
   /** What other parts of the diary may name; no zone where a fault says so. */
@@ -223,6 +232,14 @@ public final class DiaryReader {
     return fields.optional(key).map(Node::items).orElse(List.of()).stream().map(reader).toList();
   }
 
+  private static String key(Node node) {
+    String key = node.text();
+    if (node.is(key) && !ExportNames.isKey(key)) {
+      node.fault(ExportNames.KEY_LENGTH + " digits 0 to 9 and a to f, as the program makes them");
+    }
+    return key;
+  }
+
   private static Clinician clinician(Node node) {
     Fields fields = node.object("id", "name", "may", "hours", "extra", "off");
     return new Clinician(
@@ -284,6 +301,7 @@ public final class DiaryReader {
             "chair",
             "sets",
             "needs",
+            "injections",
             "status",
             "until",
             "changes");
@@ -313,7 +331,32 @@ public final class DiaryReader {
         capabilities(fields, "needs"),
         status,
         fields.optional("changes").map(changes -> changes.whole(0, Booking.MOST_CHANGES)).orElse(0),
-        until.map(end -> end.moment(known.zone())).orElse(null));
+        until.map(end -> end.moment(known.zone())).orElse(null),
+        each(fields, "injections", item -> call(item, known, time)));
+  }
+
+  /** Someone who comes to inject, within the visit. */
+  private static InjectorCall call(Node node, Known known, Interval visit) {
+    Fields fields = node.object("clinician", "from", "to");
+    String who = known.clinician(fields.required("clinician"));
+    Node fromNode = fields.required("from");
+    Node toNode = fields.required("to");
+    Instant from = fromNode.moment(known.zone());
+    Instant to = toNode.moment(known.zone());
+    if (from.equals(Instant.EPOCH) || to.equals(Instant.EPOCH)) {
+      return new InjectorCall(who, 0, 1);
+    }
+    if (from.isBefore(visit.start()) || !from.isBefore(visit.end())) {
+      fromNode.fault("a moment of the visit");
+      return new InjectorCall(who, 0, 1);
+    }
+    if (!to.isAfter(from) || to.isAfter(visit.end())) {
+      toNode.fault("a moment after it begins, at the latest the end of the visit");
+      return new InjectorCall(who, 0, 1);
+    }
+    int begins = Math.toIntExact(Duration.between(visit.start(), from).toMinutes());
+    return new InjectorCall(
+        who, begins, begins + Math.toIntExact(Duration.between(from, to).toMinutes()));
   }
 
   private static void ofCourse(

@@ -36,7 +36,10 @@ public final class DiaryWriter {
     return new DiaryWriter(diary.zone()).text(diary, true);
   }
 
-  /** The same without the journal: what an undone change gives back to the byte. */
+  /**
+   * The same without the journal and the key of exports: what an undone change gives back to the
+   * byte.
+   */
   public static String writeWithoutJournal(Diary diary) {
     return new DiaryWriter(diary.zone()).text(diary, false);
   }
@@ -51,6 +54,10 @@ public final class DiaryWriter {
     root.put("schema", Diary.SCHEMA);
     root.put("zone", zone.getId());
     root.put("startEveryMinutes", diary.startEveryMinutes());
+    Integer margin = diary.injectorMargin();
+    if (margin != null) {
+      root.put("injectorMarginMinutes", margin);
+    }
     root.put("clinicians", diary.clinicians().stream().map(this::clinician).toList());
     root.put("chairs", diary.chairs().stream().map(this::chair).toList());
     some(root, "closed", diary.closed().stream().map(this::off).toList());
@@ -63,6 +70,7 @@ public final class DiaryWriter {
         diary.busy().stream().filter(busy -> busy.calendar() == null).map(this::busy).toList());
     some(root, "calendars", diary.calendars().stream().map(this::calendar).toList());
     if (withJournal) {
+      some(root, "exportKey", diary.exportKey());
       some(root, "journal", diary.journal().stream().map(this::entry).toList());
     }
     return JsonLayout.text(root);
@@ -229,6 +237,22 @@ public final class DiaryWriter {
         fields,
         "stopQuestions",
         visit.stopQuestions().stream().map(StopQuestions::fields).toList());
+    some(fields, "needles", visit.needles().stream().map(DiaryWriter::needles).toList());
+    return fields;
+  }
+
+  private static Map<String, Object> needles(NeedleTime time) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("from", time.from());
+    fields.put("to", time.to());
+    return fields;
+  }
+
+  private Map<String, Object> call(InjectorCall call, Instant start) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("clinician", call.clinician());
+    fields.put("from", moment(call.time(start).start(), zone));
+    fields.put("to", moment(call.time(start).end(), zone));
     return fields;
   }
 
@@ -249,6 +273,10 @@ public final class DiaryWriter {
     fields.put("chair", booking.chair());
     some(fields, "sets", booking.sets());
     some(fields, "needs", booking.needs().stream().map(Capability::word).toList());
+    some(
+        fields,
+        "injections",
+        booking.injectors().stream().map(call -> call(call, booking.start())).toList());
     fields.put("status", booking.status().word());
     Instant until = booking.until();
     some(fields, "until", until == null ? null : moment(until, zone));

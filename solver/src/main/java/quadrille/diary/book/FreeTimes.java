@@ -54,8 +54,8 @@ public final class FreeTimes {
   public List<Interval> ofClinician(Clinician clinician, LocalDate first, LocalDate last) {
     List<Interval> taken = new ArrayList<>();
     for (Booking booking : diary.bookings()) {
-      if (booking.status().takesTime() && booking.clinician().equals(clinician.id())) {
-        taken.add(booking.time());
+      if (booking.status().takesTime()) {
+        taken.addAll(booking.taken(clinician.id()));
       }
     }
     for (BusyTime busy : diary.busy()) {

@@ -16,6 +16,8 @@ import quadrille.plan.course.StopQuestion;
  * @param gapMaxDays most days after the visit before; 0 in the first visit, where it means nothing
  * @param stopQuestions what a person answers before anything is touched, in the order in which it
  *     is asked; for the practice alone, never for the patient's calendar
+ * @param needles when someone must be there who may inject, in order, apart from each other; empty
+ *     where only a clinician who may inject can treat a visit that has injections
  */
 @Withers
 public record VisitRequest(
@@ -25,13 +27,27 @@ public record VisitRequest(
     List<String> sets,
     int gapMinDays,
     int gapMaxDays,
-    List<StopQuestion> stopQuestions)
+    List<StopQuestion> stopQuestions,
+    List<NeedleTime> needles)
     implements VisitRequestBuilder.With {
 
   public VisitRequest {
     needs = List.copyOf(needs);
     sets = List.copyOf(sets);
     stopQuestions = List.copyOf(stopQuestions);
+    needles = List.copyOf(needles);
+  }
+
+  /** A visit whose own clinician injects, if anybody does. */
+  public VisitRequest(
+      int number,
+      int minutes,
+      List<Capability> needs,
+      List<String> sets,
+      int gapMinDays,
+      int gapMaxDays,
+      List<StopQuestion> stopQuestions) {
+    this(number, minutes, needs, sets, gapMinDays, gapMaxDays, stopQuestions, List.of());
   }
 
   /** A visit before which nothing has to be asked. */
@@ -43,6 +59,15 @@ public record VisitRequest(
       int gapMinDays,
       int gapMaxDays) {
     this(number, minutes, needs, sets, gapMinDays, gapMaxDays, List.of());
+  }
+
+  /** Whether a clinician needs another who comes to inject: they may not, and may do the rest. */
+  public boolean aided(Clinician clinician) {
+    return !needles.isEmpty()
+        && injections()
+        && !clinician.mayInject()
+        && needs.stream()
+            .allMatch(need -> need == Capability.INJECT || clinician.may().contains(need));
   }
 
   public boolean injections() {

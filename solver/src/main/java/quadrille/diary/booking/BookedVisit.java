@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.booking.problem.Commitment;
 import quadrille.diary.booking.problem.CourseCase;
 import quadrille.diary.booking.problem.Slot;
@@ -129,7 +130,7 @@ public class BookedVisit implements Commitment {
 
   /** Minutes shared with another visit. */
   int sharedWith(BookedVisit other) {
-    return Math.max(0, Math.min(end(), other.end()) - Math.max(start(), other.start()));
+    return shared(start(), end(), other.start(), other.end());
   }
 
   /** Of its minutes, those in which its clinician does not work or has something else. */
@@ -147,8 +148,65 @@ public class BookedVisit implements Commitment {
     return course().patientShut().within(start(), end());
   }
 
+  /** Whether its clinician may treat it, with those who come to inject where that is needed. */
   boolean allowed() {
-    return visit().may().get(clinician());
+    return visit().may().get(clinician())
+        && (!visit().aided().get(clinician())
+            || visit().request().needles().stream()
+                .allMatch(
+                    needle -> place().calls().stream().anyMatch(call -> injects(call, needle))));
+  }
+
+  private boolean injects(Slot.Call call, NeedleTime needle) {
+    return call.from() <= start() + needle.from()
+        && call.to() >= start() + needle.to()
+        && course().booking().diary().clinicians().get(call.clinician()).mayInject();
+  }
+
+  boolean called() {
+    return !place().calls().isEmpty();
+  }
+
+  /** Minutes for which others come only to inject. */
+  int callMinutes() {
+    return place().callMinutes();
+  }
+
+  /** Of those, the minutes in which they do not work or have something else. */
+  int callMinutesOutOfHours() {
+    return place().calls().stream()
+        .mapToInt(
+            call ->
+                course().booking().clinicianShut(call.clinician()).within(call.from(), call.to()))
+        .sum();
+  }
+
+  /** Minutes in which someone who comes only to inject is with both patients. */
+  int callMinutesSharedWith(BookedVisit other) {
+    int shared = 0;
+    for (Slot.Call call : place().calls()) {
+      shared +=
+          call.clinician() == other.clinician()
+              ? shared(call.from(), call.to(), other.start(), other.end())
+              : 0;
+      for (Slot.Call theirs : other.place().calls()) {
+        shared +=
+            call.clinician() == theirs.clinician()
+                ? shared(call.from(), call.to(), theirs.from(), theirs.to())
+                : 0;
+      }
+    }
+    for (Slot.Call theirs : other.place().calls()) {
+      shared +=
+          theirs.clinician() == clinician()
+              ? shared(theirs.from(), theirs.to(), start(), end())
+              : 0;
+    }
+    return shared;
+  }
+
+  private static int shared(int from, int to, int otherFrom, int otherTo) {
+    return Math.max(0, Math.min(to, otherTo) - Math.max(from, otherFrom));
   }
 
   /** Days by which it misses the window after the visit before. */

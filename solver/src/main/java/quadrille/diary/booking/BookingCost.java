@@ -33,6 +33,7 @@ final class BookingCost {
           CostTerm.OTHER_TIME,
           course.timeCost(Math.max(0, slot.start()), visit.minutes()),
           Long::sum);
+      terms.merge(CostTerm.INJECTOR, course.injectorCost(slot.callMinutes()), Long::sum);
       if (visit.place() > 0) {
         Slot before = slots.get(visit.place() - 1);
         terms.merge(

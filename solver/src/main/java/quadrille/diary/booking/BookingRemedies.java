@@ -137,7 +137,8 @@ public final class BookingRemedies {
 
   private void capability() {
     boolean needed = request.visits().stream().anyMatch(visit -> !visit.needs().isEmpty());
-    if (needed && helps(diary, visits(visit -> visit.withNeeds(List.of())))) {
+    if (needed
+        && helps(diary, visits(visit -> visit.withNeeds(List.of()).withNeedles(List.of())))) {
       remedies.add(new Remedy.AnotherInjector());
     }
   }

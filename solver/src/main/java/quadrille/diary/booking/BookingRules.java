@@ -34,6 +34,8 @@ public final class BookingRules implements ConstraintProvider {
       insideHours(factory),
       chairInUse(factory),
       mayTreat(factory),
+      injectorOnce(factory),
+      injectorAtWork(factory),
       notTooEarly(factory),
       inOrder(factory),
       gapWindow(factory),
@@ -46,6 +48,7 @@ public final class BookingRules implements ConstraintProvider {
       sameClinician(factory),
       preferredClinician(factory),
       preferredTimes(factory),
+      injectorMinutes(factory),
       noSlivers(factory),
       sliversFilled(factory)
     };
@@ -93,13 +96,43 @@ public final class BookingRules implements ConstraintProvider {
         .asConstraint("chair in use");
   }
 
-  /** Only with a clinician who may do what the visit needs, such as inject. */
+  /**
+   * Only with a clinician who may do what the visit needs, such as inject; or with another who
+   * comes to inject whenever a needle does.
+   */
   Constraint mayTreat(ConstraintFactory factory) {
     return factory
         .forEach(BookedVisit.class)
         .filter(visit -> !visit.pinned() && !visit.allowed())
         .penalizeLong(BROKEN, visit -> visit.visit().minutes())
         .asConstraint("may treat");
+  }
+
+  /** Who comes to inject is with no other patient. */
+  Constraint injectorOnce(ConstraintFactory factory) {
+    return factory
+        .forEach(BookedVisit.class)
+        .filter(BookedVisit::called)
+        .join(
+            BookedVisit.class,
+            equal(BookedVisit::day),
+            filtering(
+                (one, other) ->
+                    one != other
+                        && (!one.pinned() || !other.pinned())
+                        && (!other.called() || one.id() < other.id())
+                        && one.callMinutesSharedWith(other) > 0))
+        .penalizeLong(BROKEN, (one, other) -> one.callMinutesSharedWith(other))
+        .asConstraint("injector once");
+  }
+
+  /** Who comes to inject works then, and has nothing else. */
+  Constraint injectorAtWork(ConstraintFactory factory) {
+    return factory
+        .forEach(BookedVisit.class)
+        .filter(visit -> !visit.pinned() && visit.callMinutesOutOfHours() > 0)
+        .penalizeLong(BROKEN, BookedVisit::callMinutesOutOfHours)
+        .asConstraint("injector at work");
   }
 
   /** Not before the course's earliest day. */
@@ -216,6 +249,15 @@ public final class BookingRules implements ConstraintProvider {
         .filter(visit -> visit.timeCost() > 0)
         .penalizeLong(POINT, BookedVisit::timeCost)
         .asConstraint("preferred times");
+  }
+
+  /** Each minute for which another comes to inject. */
+  Constraint injectorMinutes(ConstraintFactory factory) {
+    return factory
+        .forEach(BookedVisit.class)
+        .filter(visit -> visit.called() && visit.course().injectorCost(visit.callMinutes()) > 0)
+        .penalizeLong(POINT, visit -> visit.course().injectorCost(visit.callMinutes()))
+        .asConstraint("injector minutes");
   }
 
   /** Each minute more that bookings leave over on a clinician's day and nobody can use. */

@@ -87,7 +87,13 @@ public class BookingSolution {
         }
       }
     }
-    return List.copyOf(slots);
+    // Those into which somebody comes to inject are added as they are found.
+    return new ArrayList<>(slots);
+  }
+
+  /** That a visit can go there too. */
+  void add(Slot slot) {
+    slots.add(slot);
   }
 
   /** The courses, in the order in which they asked. */

@@ -2,9 +2,11 @@ package quadrille.diary.booking;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.booking.problem.CourseCase;
 import quadrille.diary.booking.problem.MinuteSet;
 import quadrille.diary.booking.problem.Slot;
@@ -356,14 +358,13 @@ final class CourseSearch {
       long own = own(visit, day, start, clinician);
       if (own < least
           && taken.chairFree(start, visit.minutes())
-          && taken.setsInStock(start, visit.minutes(), visit.uses())) {
+          && taken.setsInStock(start, visit.minutes(), visit.uses())
+          && taken.injectors(visit, start, clinician) != null) {
         least = own;
         at = start;
       }
     }
-    return at < 0
-        ? NOTHING
-        : new Node(day, new Slot(at, clinician, chair(visit, at, clinician)), least);
+    return at < 0 ? NOTHING : new Node(day, slot(visit, at, clinician), least);
   }
 
   /** The next start, from a minute on, at which clinician and patient are free; -1 if none. */
@@ -394,6 +395,35 @@ final class CourseSearch {
     }
   }
 
+  /** A slot at a start at which all that it needs is free. */
+  private Slot slot(VisitCase visit, int start, int clinician) {
+    Slot kept = visit.kept();
+    List<Slot.Call> calls =
+        kept != null
+                && kept.start() == start
+                && kept.clinician() == clinician
+                && called(visit, kept)
+                && taken.free(kept.calls())
+            ? kept.calls()
+            : Objects.requireNonNull(taken.injectors(visit, start, clinician));
+    return new Slot(start, clinician, chair(visit, start, clinician), calls);
+  }
+
+  /** Whether those who come to inject where a visit stands are those that it needs. */
+  private boolean called(VisitCase visit, Slot kept) {
+    List<NeedleTime> needles =
+        visit.aided().get(kept.clinician()) ? visit.request().needles() : List.of();
+    boolean called = needles.size() == kept.calls().size();
+    for (int i = 0; called && i < needles.size(); i++) {
+      Slot.Call call = kept.calls().get(i);
+      called =
+          call.from() == kept.start() + needles.get(i).from()
+              && call.to() == kept.start() + needles.get(i).to()
+              && course.booking().diary().clinicians().get(call.clinician()).mayInject();
+    }
+    return called;
+  }
+
   /** The chair: that where it stands if it stays and can, or else the free one that fits best. */
   private int chair(VisitCase visit, int start, int clinician) {
     Slot kept = visit.kept();
@@ -407,7 +437,8 @@ final class CourseSearch {
 
   private long own(VisitCase visit, Slot fixed) {
     return course.clinicianCost(fixed.clinician())
-        + course.timeCost(Math.max(0, fixed.start()), visit.minutes());
+        + course.timeCost(Math.max(0, fixed.start()), visit.minutes())
+        + course.injectorCost(fixed.callMinutes());
   }
 
   private long own(VisitCase visit, int day, int start, int clinician) {
@@ -415,6 +446,7 @@ final class CourseSearch {
     boolean moved = kept != null && (kept.start() != start || kept.clinician() != clinician);
     return course.clinicianCost(clinician)
         + course.timeCost(start, visit.minutes())
+        + course.injectorCost(visit.needleMinutes(clinician))
         + (long) course.weights().sliverMinute()
             * taken.sliver(clinician, day, start, visit.minutes())
         + (moved ? visit.movingPoints() : 0)
@@ -472,10 +504,11 @@ final class CourseSearch {
     int place = visit.place();
     if (!follows(visit, chosen, day, start)
         || !taken.chairFree(start, visit.minutes())
-        || !taken.setsInStock(start, visit.minutes(), visit.uses())) {
+        || !taken.setsInStock(start, visit.minutes(), visit.uses())
+        || taken.injectors(visit, start, clinician) == null) {
       return;
     }
-    Slot slot = new Slot(start, clinician, chair(visit, start, clinician));
+    Slot slot = slot(visit, start, clinician);
     chosen.add(slot);
     long now = cost + own(visit, day, start, clinician) + step(chosen, day, place);
     if (best == null || now + atLeast(place, day) < best.cost()) {

@@ -3,13 +3,16 @@ package quadrille.diary.booking;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BusyTime;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.SterileStock;
 import quadrille.diary.booking.problem.BookingCase;
 import quadrille.diary.booking.problem.MinuteSet;
 import quadrille.diary.booking.problem.SetCounts;
 import quadrille.diary.booking.problem.Slot;
+import quadrille.diary.booking.problem.VisitCase;
 
 /**
  * What is taken, minute by minute: clinicians, chairs, and sets that are in use or being
@@ -18,7 +21,10 @@ import quadrille.diary.booking.problem.Slot;
 final class Occupancy {
 
   private final BookingCase booking;
+  // By what is shut and by visits that they treat; what they leave over is reckoned by these alone.
   private final List<BitSet> clinicians = new ArrayList<>();
+  // The same, and by the minutes in which they only inject.
+  private final List<BitSet> present = new ArrayList<>();
   private final List<BitSet> chairs = new ArrayList<>();
   private final int[][] setsOut;
   private final int reprocessing;
@@ -34,6 +40,7 @@ final class Occupancy {
     this.setsOut = new int[stock.sets().size()][horizon];
     for (int i = 0; i < booking.clinicians(); i++) {
       clinicians.add(booking.clinicianShut(i).copy());
+      present.add(booking.clinicianShut(i).copy());
     }
     for (int i = 0; i < booking.chairs(); i++) {
       chairs.add(booking.chairShut(i).copy());
@@ -78,6 +85,18 @@ final class Occupancy {
   }
 
   private void mark(Slot slot, int minutes, boolean taken) {
+    for (Slot.Call call : slot.calls()) {
+      int begin = Math.max(0, call.from());
+      int end = Math.min(booking.time().length(), call.to());
+      if (begin < end) {
+        mark(
+            present.get(call.clinician()),
+            booking.clinicianShut(call.clinician()),
+            begin,
+            end,
+            taken);
+      }
+    }
     int from = Math.max(0, slot.start());
     int to = Math.min(booking.time().length(), slot.start() + minutes);
     if (from < to) {
@@ -87,6 +106,7 @@ final class Occupancy {
           from,
           to,
           taken);
+      mark(present.get(slot.clinician()), booking.clinicianShut(slot.clinician()), from, to, taken);
       mark(chairs.get(slot.chair()), booking.chairShut(slot.chair()), from, to, taken);
     }
   }
@@ -117,13 +137,69 @@ final class Occupancy {
 
   /** The first minute at or after this one in which the clinician is taken. */
   int clinicianTaken(int clinician, int from) {
-    int taken = clinicians.get(clinician).nextSetBit(from);
+    return next(present.get(clinician), from);
+  }
+
+  private int next(BitSet bits, int from) {
+    int taken = bits.nextSetBit(from);
     return taken < 0 ? booking.time().length() : taken;
+  }
+
+  /**
+   * Who comes to inject into a visit: one for all its needles where one can, and otherwise for each
+   * the first who is free; in the order of the diary.
+   *
+   * @return none where its clinician needs nobody; null where nobody can
+   */
+  @Nullable List<Slot.Call> injectors(VisitCase visit, int start, int clinician) {
+    if (!visit.aided().get(clinician)) {
+      return List.of();
+    }
+    List<NeedleTime> needles = visit.request().needles();
+    List<Slot.Call> all = injectors(needles, start, clinician);
+    if (all != null) {
+      return all;
+    }
+    List<Slot.Call> calls = new ArrayList<>();
+    for (NeedleTime needle : needles) {
+      List<Slot.Call> one = injectors(List.of(needle), start, clinician);
+      if (one == null) {
+        return null;
+      }
+      calls.addAll(one);
+    }
+    return calls;
+  }
+
+  private @Nullable List<Slot.Call> injectors(List<NeedleTime> needles, int start, int clinician) {
+    for (int who = 0; who < booking.clinicians(); who++) {
+      if (who == clinician || !booking.diary().clinicians().get(who).mayInject()) {
+        continue;
+      }
+      List<Slot.Call> calls = new ArrayList<>();
+      for (NeedleTime needle : needles) {
+        calls.add(new Slot.Call(who, start + needle.from(), start + needle.to()));
+      }
+      if (free(calls)) {
+        return calls;
+      }
+    }
+    return null;
+  }
+
+  /** Whether all who come to inject are free then. */
+  boolean free(List<Slot.Call> calls) {
+    for (Slot.Call call : calls) {
+      if (clinicianTaken(call.clinician(), call.from()) < call.to()) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** The first minute at or after this one in which the clinician is free. */
   int clinicianFree(int clinician, int from) {
-    return clinicians.get(clinician).nextClearBit(from);
+    return present.get(clinician).nextClearBit(from);
   }
 
   /**
@@ -191,7 +267,7 @@ final class Occupancy {
     int dayStart = booking.time().dayStart(day);
     int dayEnd = booking.time().dayStart(day + 1);
     int from = Math.max(dayStart, taken.previousSetBit(start) + 1);
-    int to = Math.min(dayEnd, clinicianTaken(clinician, start + minutes));
+    int to = Math.min(dayEnd, next(taken, start + minutes));
     boolean untouched = (from == dayStart || shut.has(from - 1)) && (to == dayEnd || shut.has(to));
     int before = untouched ? 0 : unusable(to - from);
     return unusable(start - from) + unusable(to - start - minutes) - before;

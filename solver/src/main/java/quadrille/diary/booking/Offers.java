@@ -185,7 +185,8 @@ public final class Offers {
                 booking.time().instant(slot.start()),
                 visit.minutes(),
                 booking.diary().clinicians().get(slot.clinician()).id(),
-                booking.diary().chairs().get(slot.chair()).id()));
+                booking.diary().chairs().get(slot.chair()).id(),
+                booking.calls(slot)));
       }
     }
     return visits;

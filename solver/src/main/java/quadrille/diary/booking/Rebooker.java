@@ -137,7 +137,7 @@ public final class Rebooker {
     clinicians.set(clinicians.indexOf(clinician), clinician.withOff(off));
     diary = diary.withClinicians(clinicians);
     for (Booking booking : standing()) {
-      if (booking.clinician().equals(away.clinician())
+      if (!booking.taken(away.clinician()).isEmpty()
           && within(booking, away.first(), away.last())) {
         because.put(booking.id(), new Reason.ClinicianAway(clinician.id()));
       }
@@ -369,6 +369,9 @@ public final class Rebooker {
     Slot slot = booking.slot(one);
     int end = slot.start() + one.minutes();
     return booking.clinicianShut(slot.clinician()).within(slot.start(), end) == 0
+        && slot.calls().stream()
+            .allMatch(
+                call -> booking.clinicianShut(call.clinician()).within(call.from(), call.to()) == 0)
         && booking.chairShut(slot.chair()).within(slot.start(), end) == 0;
   }
 
@@ -381,6 +384,10 @@ public final class Rebooker {
       }
     }
     return null;
+  }
+
+  private static Booking at(OfferedVisit visit, Booking booking) {
+    return booking.at(visit.start(), visit.clinician(), visit.chair(), visit.injectors());
   }
 
   private static boolean at(Booking booking, OfferedVisit visit) {
@@ -398,8 +405,7 @@ public final class Rebooker {
       if (old == null) {
         fresh.add(visit);
       } else {
-        bookings.set(
-            bookings.indexOf(old), old.at(visit.start(), visit.clinician(), visit.chair()));
+        bookings.set(bookings.indexOf(old), at(visit, old));
       }
     }
     return Taking.booked(diary.withBookings(bookings), fresh);
@@ -416,7 +422,7 @@ public final class Rebooker {
           continue;
         }
         boolean called = diary.booking(base.id()).isPresent();
-        Booking now = base.at(visit.start(), visit.clinician(), visit.chair());
+        Booking now = at(visit, base);
         if (called) {
           diary = Taking.booked(diary, List.of(visit));
           now = diary.standing(visit.caseName(), visit.visit()).orElseThrow();
@@ -428,8 +434,8 @@ public final class Rebooker {
         moves.add(
             new Rebooking.Move(
                 base, now, because.getOrDefault(base.id(), otherwise.apply(visit.visit()))));
-      } else if (!at(old, visit)) {
-        Booking now = old.at(visit.start(), visit.clinician(), visit.chair());
+      } else if (!at(visit, old).equals(old)) {
+        Booking now = at(visit, old);
         diary = replaced(old, now);
         moves.add(new Rebooking.Move(old, now, otherwise.apply(visit.visit())));
       }

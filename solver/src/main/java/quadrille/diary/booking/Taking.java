@@ -76,7 +76,8 @@ public final class Taking {
               request.needs(),
               until == null ? status(course) : BookingStatus.HELD,
               0,
-              until));
+              until,
+              visit.injectors()));
       booked = booked.withBookings(bookings);
     }
     return booked;

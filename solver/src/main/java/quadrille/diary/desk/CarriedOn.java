@@ -9,6 +9,7 @@ import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.VisitRequest;
 import quadrille.diary.booking.Taking;
 import quadrille.plan.course.Course;
@@ -56,6 +57,9 @@ public record CarriedOn(CourseRequest request, List<CalledOff> calledOff, List<R
 
   /** The visit has injections now. */
   public record NeedsInjector() implements Mismatch {}
+
+  /** The needles come at other times than those for which another comes to inject. */
+  public record OtherNeedles() implements Mismatch {}
 
   /**
    * The visit uses another set now.
@@ -137,12 +141,23 @@ public record CarriedOn(CourseRequest request, List<CalledOff> calledOff, List<R
     if (!booking.needs().containsAll(now.needs())) {
       return Optional.of(new NeedsInjector());
     }
+    if (now.injections()
+        && !booking.injectors().isEmpty()
+        && (now.needles().isEmpty()
+            || !now.needles().stream().allMatch(one -> met(booking, one)))) {
+      return Optional.of(new OtherNeedles());
+    }
     for (String set : new TreeSet<>(now.sets())) {
       if (Collections.frequency(booking.sets(), set) < Collections.frequency(now.sets(), set)) {
         return Optional.of(new LacksSet(set));
       }
     }
     return Optional.empty();
+  }
+
+  private static boolean met(Booking booking, NeedleTime needle) {
+    return booking.injectors().stream()
+        .anyMatch(call -> call.from() <= needle.from() && call.to() >= needle.to());
   }
 
   /** The diary without the bookings that are called off, the others as they are now. */

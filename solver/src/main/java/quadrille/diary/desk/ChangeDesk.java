@@ -5,9 +5,11 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
@@ -21,9 +23,12 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Deed;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.FreeTimes;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.Journal;
 import quadrille.diary.book.JournalEntry;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.Signature;
+import quadrille.diary.book.VisitRequest;
 import quadrille.diary.book.Why;
 import quadrille.diary.calendar.Interval;
 import quadrille.diary.desk.ChangeAnswer.Changed;
@@ -194,10 +199,69 @@ public final class ChangeDesk {
     }
     Booking moved =
         booking.at(
-            move.start(), who, move.chair() == null ? chair(booking, move.start()) : move.chair());
+            move.start(),
+            who,
+            move.chair() == null ? chair(booking, move.start()) : move.chair(),
+            injectors(booking, move.start(), who));
     return moved.equals(booking)
         ? new ChangeAnswer.NothingChanges()
         : entered(move, Deed.MOVE, with(booking, moved));
+  }
+
+  /**
+   * Who comes to inject where a booking is moved to: whoever did, or else the first who is free
+   * then; whoever did where nobody is.
+   */
+  private List<InjectorCall> injectors(Booking booking, Instant start, String who)
+      throws InvalidDocumentException {
+    VisitRequest visit =
+        diary
+            .course(booking.caseName())
+            .flatMap(course -> course.visit(booking.visit()))
+            .filter(asked -> diary.clinician(who).map(asked::aided).orElse(false))
+            .orElse(null);
+    if (visit == null) {
+      return diary.clinician(who).map(Clinician::mayInject).orElse(false)
+          ? List.of()
+          : booking.injectors();
+    }
+    FreeTimes times = without(booking, Interval.of(start, booking.minutes()));
+    List<InjectorCall> calls = new ArrayList<>();
+    for (NeedleTime needle : visit.needles()) {
+      Set<String> ids = new LinkedHashSet<>();
+      calls.forEach(call -> ids.add(call.clinician()));
+      booking.injectors().forEach(call -> ids.add(call.clinician()));
+      diary.clinicians().forEach(one -> ids.add(one.id()));
+      Interval time = Interval.of(start.plusSeconds(60L * needle.from()), needle.minutes());
+      String free =
+          ids.stream()
+              .filter(id -> !id.equals(who) && free(id, time, times))
+              .findFirst()
+              .orElse(null);
+      if (free == null) {
+        return booking.injectors();
+      }
+      calls.add(new InjectorCall(free, needle.from(), needle.to()));
+    }
+    return calls;
+  }
+
+  private boolean free(String id, Interval time, FreeTimes times) {
+    return diary
+        .clinician(id)
+        .filter(Clinician::mayInject)
+        .map(
+            one ->
+                times.ofClinician(one, times.day(time.start()), times.day(time.end())).stream()
+                    .anyMatch(free -> free.contains(time)))
+        .orElse(false);
+  }
+
+  /** What is free around a span once a booking is gone from its place. */
+  private FreeTimes without(Booking booking, Interval time) throws InvalidDocumentException {
+    List<Booking> others = new ArrayList<>(diary.bookings());
+    others.remove(booking);
+    return new FreeTimes(read.with(diary.withBookings(others)).over(time));
   }
 
   /**
@@ -205,9 +269,7 @@ public final class ChangeDesk {
    */
   private String chair(Booking booking, Instant start) throws InvalidDocumentException {
     Interval time = Interval.of(start, booking.minutes());
-    List<Booking> others = new ArrayList<>(diary.bookings());
-    others.remove(booking);
-    FreeTimes times = new FreeTimes(read.with(diary.withBookings(others)).over(time));
+    FreeTimes times = without(booking, time);
     LocalDate first = times.day(time.start());
     LocalDate last = times.day(time.end());
     List<String> ids = new ArrayList<>(List.of(booking.chair()));

@@ -103,7 +103,8 @@ public record PatientWishes(
         known.map(CourseRequest::asked).orElse(first),
         known.map(CourseRequest::earliest).orElse(first),
         over(known.map(CourseRequest::availability).orElse(Availability.ANY)),
-        over(known.map(CourseRequest::preferences).orElse(Preferences.NONE)));
+        over(known.map(CourseRequest::preferences).orElse(Preferences.NONE)),
+        diary.injectorMargin());
   }
 
   /** Hours take the place of hours, days off add up. */

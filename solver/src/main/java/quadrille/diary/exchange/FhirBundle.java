@@ -16,15 +16,20 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Chair;
 import quadrille.diary.book.Clinician;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.ExportNames;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.Journal;
 import quadrille.diary.book.VisitRequest;
 import quadrille.diary.book.Why;
+import quadrille.document.BidiText;
 import quadrille.document.JsonLayout;
 
 /**
@@ -35,9 +40,10 @@ import quadrille.document.JsonLayout;
  * <p>Each resource is put under its identifier, so that sending the Bundle again changes what a
  * server has, and makes nothing a second time. Identifiers are of systems of this program's own.
  *
- * <p>A patient is known by the case alone; no name and no finding of the chart is written. Every
- * resource has an address made from what it stands for, so the same diary gives the same bytes, and
- * a booking that was moved keeps its address.
+ * <p>A patient is known by the case alone, which stands in the Patient only; no name and no finding
+ * of the chart is written. Every resource has an address by the diary's {@link ExportNames}, and so
+ * have CarePlans, Appointments and Patients their identifier: the same diary gives the same bytes,
+ * a booking that was moved keeps its address, and what a server logs of addresses tells no case.
  */
 public final class FhirBundle {
   private static final ObjectMapper JSON = new ObjectMapper();
@@ -47,6 +53,7 @@ public final class FhirBundle {
 
   private final Diary diary;
   private final CourseRequest course;
+  private final ExportNames names;
   private final ArrayNode entries = NODES.arrayNode();
 
   private FhirBundle(Diary diary, CourseRequest course) {
@@ -56,12 +63,13 @@ public final class FhirBundle {
                 .filter(booking -> booking.caseName().equals(course.caseName()))
                 .toList());
     this.course = course;
+    this.names = ExportNames.of(diary);
   }
 
   /**
    * The Bundle as JSON, with a line end after it.
    *
-   * @throws IllegalArgumentException if the diary does not know the course
+   * @throws IllegalArgumentException if the diary does not know the course, or has no key
    */
   public static String of(Diary diary, String caseName) {
     CourseRequest course =
@@ -82,7 +90,11 @@ public final class FhirBundle {
     bookings.forEach(this::appointment);
     patient();
     bookings.stream()
-        .map(Booking::clinician)
+        .flatMap(
+            one ->
+                Stream.concat(
+                    Stream.of(one.clinician()),
+                    one.injectors().stream().map(InjectorCall::clinician)))
         .distinct()
         .sorted()
         .forEach(id -> diary.clinician(id).ifPresent(this::practitioner));
@@ -220,6 +232,13 @@ public final class FhirBundle {
     participant(participants, reference("Patient", course.caseName()), patient);
     participant(participants, reference("Practitioner", booking.clinician()), "accepted");
     participant(participants, reference("Location", booking.chair()), "accepted");
+    for (InjectorCall call : booking.injectors()) {
+      participant(participants, reference("Practitioner", call.clinician()), "accepted");
+      ((ObjectNode) participants.get(participants.size() - 1))
+          .putObject("period")
+          .put("start", DiaryWriter.moment(call.time(booking.start()).start(), diary.zone()))
+          .put("end", DiaryWriter.moment(call.time(booking.start()).end(), diary.zone()));
+    }
   }
 
   private String title(int visit) {
@@ -251,35 +270,46 @@ public final class FhirBundle {
 
   private void patient() {
     ObjectNode patient = resource("Patient", course.caseName());
-    narrative(patient, "Case " + course.caseName());
-    identifier(patient, "Patient", course.caseName());
+    narrative(patient, "Case " + BidiText.isolated(course.caseName()));
+    ArrayNode identifiers = identifier(patient, "Patient", course.caseName());
+    identifiers.addObject().put("system", system("Case")).put("value", text(course.caseName()));
   }
 
   private void practitioner(Clinician clinician) {
     ObjectNode practitioner = resource("Practitioner", clinician.id());
-    narrative(practitioner, clinician.name());
+    narrative(practitioner, BidiText.isolated(clinician.name()));
     identifier(practitioner, "Practitioner", clinician.id());
-    practitioner.putArray("name").addObject().put("text", text(clinician.name()));
+    practitioner
+        .putArray("name")
+        .addObject()
+        .put("text", text(BidiText.isolated(clinician.name())));
   }
 
   private void location(Chair chair) {
     ObjectNode location = resource("Location", chair.id());
-    narrative(location, chair.name());
+    narrative(location, BidiText.isolated(chair.name()));
     identifier(location, "Location", chair.id());
-    location.put("name", text(chair.name()));
+    location.put("name", text(BidiText.isolated(chair.name())));
   }
 
-  private static void identifier(ObjectNode resource, String type, String value) {
-    resource
-        .putArray("identifier")
-        .addObject()
-        .put("system", system(type))
-        .put("value", text(value));
+  private ArrayNode identifier(ObjectNode resource, String type, String key) {
+    ArrayNode identifiers = resource.putArray("identifier");
+    identifiers.addObject().put("system", system(type)).put("value", value(type, key));
+    return identifiers;
+  }
+
+  /** People and chairs of the practice are known by their ids; what is of a patient is not. */
+  private String value(String type, String key) {
+    return switch (type) {
+      case "Practitioner", "Location" -> text(key);
+      default -> names.digits("fhir " + type, key);
+    };
   }
 
   /** An identifier's system: an address made from what it names. */
   private static String system(String type) {
-    return address("system", type);
+    byte[] name = ("quadrille system " + type).getBytes(StandardCharsets.UTF_8);
+    return "urn:uuid:" + UUID.nameUUIDFromBytes(name);
   }
 
   /** By the code system that R4 names for it (version 4.0.1, codes from memory). */
@@ -315,19 +345,18 @@ public final class FhirBundle {
             "url",
             type
                 + "?identifier="
-                + URLEncoder.encode(system(type) + "|" + text(key), StandardCharsets.UTF_8));
+                + URLEncoder.encode(system(type) + "|" + value(type, key), StandardCharsets.UTF_8));
     return resource;
   }
 
-  private static ObjectNode reference(String type, String key) {
+  private ObjectNode reference(String type, String key) {
     ObjectNode reference = NODES.objectNode();
     reference.put("reference", address(type, key));
     return reference;
   }
 
-  private static String address(String type, String key) {
-    byte[] name = ("quadrille " + type + " " + key).getBytes(StandardCharsets.UTF_8);
-    return "urn:uuid:" + UUID.nameUUIDFromBytes(name);
+  private String address(String type, String key) {
+    return "urn:uuid:" + names.uuid("fhir " + type, key);
   }
 
   private static void narrative(ObjectNode resource, String text) {

@@ -83,6 +83,7 @@ final class AnaesthesiaReading {
             "grossNeeds",
             "mlPerMinute",
             "handlingSeconds",
+            "lowerIncisorsBothSides",
             "numbFirst");
     return new Numbing(
         FigureReading.number(fields.required("fineDepthMm"), 0, 20),
@@ -96,6 +97,7 @@ final class AnaesthesiaReading {
                 .words(List.of(Numbing.Need.values()), Numbing.Need::word)),
         FigureReading.number(fields.required("mlPerMinute"), 0.1, 10),
         FigureReading.number(fields.required("handlingSeconds"), 0, 600),
+        FigureReading.truth(fields, "lowerIncisorsBothSides"),
         FigureReading.truth(fields, "numbFirst"));
   }
 

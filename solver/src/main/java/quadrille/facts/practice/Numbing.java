@@ -18,6 +18,8 @@ import quadrille.facts.chart.Deposit;
  * @param grossNeeds what a gross pass below the margin needs
  * @param mlPerMinute rate of injection
  * @param handlingSeconds fixed time of each injection beside its volume
+ * @param lowerIncisorsBothSides whether the pulp of a lower incisor asks for its labial and its
+ *     lingual gingiva too, so that no labial infiltration alone counts for it
  * @param numbFirst whether nothing is touched before it is numb, whoever the patient is
  */
 @Withers
@@ -29,6 +31,7 @@ public record Numbing(
     Set<Need> grossNeeds,
     Figure mlPerMinute,
     Figure handlingSeconds,
+    boolean lowerIncisorsBothSides,
     boolean numbFirst)
     implements NumbingBuilder.With {
 

@@ -304,6 +304,7 @@ public final class PracticeWriter {
     map.put("grossNeeds", words(numbing.grossNeeds(), Numbing.Need::word));
     map.put("mlPerMinute", figure(numbing.mlPerMinute()));
     map.put("handlingSeconds", figure(numbing.handlingSeconds()));
+    map.put("lowerIncisorsBothSides", numbing.lowerIncisorsBothSides());
     map.put("numbFirst", numbing.numbFirst());
     return map;
   }
@@ -445,6 +446,7 @@ public final class PracticeWriter {
     map.put("wish", figure(weights.wish()));
     map.put("returnToQuadrant", figure(weights.returnToQuadrant()));
     map.put("worstFirst", figure(weights.worstFirst()));
+    map.put("areaLeftOpen", figure(weights.areaLeftOpen()));
     map.put("needleWithinArea", figure(weights.needleWithinArea()));
     return map;
   }

@@ -352,6 +352,7 @@ final class SettingsReading {
             "wish",
             "returnToQuadrant",
             "worstFirst",
+            "areaLeftOpen",
             "needleWithinArea");
     return new Weights(
         FigureReading.number(fields.required("balance"), 0, 100),
@@ -363,6 +364,7 @@ final class SettingsReading {
         FigureReading.number(fields.required("wish"), 0, 36000),
         FigureReading.number(fields.required("returnToQuadrant"), 0, 36000),
         FigureReading.number(fields.required("worstFirst"), 0, 36000),
+        FigureReading.number(fields.required("areaLeftOpen"), 0, 36000),
         FigureReading.number(fields.required("needleWithinArea"), 0, 36000));
   }
 

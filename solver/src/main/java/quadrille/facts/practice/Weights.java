@@ -15,6 +15,8 @@ package quadrille.facts.practice;
  * @param returnToQuadrant each return, within a visit, to a quadrant that was left
  * @param worstFirst a visit that begins in an area without any burden, where others have some; one
  *     that begins in a less burdened area than its worst in proportion
+ * @param areaLeftOpen each visit after which an area is left begun and not finished, where the
+ *     practice lets its passes lie apart
  * @param needleWithinArea injections given between two steps of one pass of an area, each time
  */
 public record Weights(
@@ -27,4 +29,5 @@ public record Weights(
     Figure wish,
     Figure returnToQuadrant,
     Figure worstFirst,
+    Figure areaLeftOpen,
     Figure needleWithinArea) {}

@@ -158,10 +158,17 @@ record Facts(Chart chart, Practice practice) {
     }
   }
 
-  private static void addPulp(Tooth tooth, SortedSet<Target> needs) {
+  private void addPulp(Tooth tooth, SortedSet<Target> needs) {
     needs.add(new Target(tooth, Target.Kind.PULP));
     if (tooth.quadrant().jaw() == Jaw.UPPER && tooth.position() == 6) {
       needs.add(new Target(tooth, Target.Kind.MESIOBUCCAL_ROOT));
+    }
+    boolean incisor = tooth.position() == 1 || tooth.position() == 2;
+    if (tooth.quadrant().jaw() == Jaw.LOWER
+        && incisor
+        && practice.numbing().lowerIncisorsBothSides()) {
+      needs.add(new Target(tooth, Target.Kind.FACIAL));
+      needs.add(new Target(tooth, Target.Kind.LINGUAL));
     }
   }
 

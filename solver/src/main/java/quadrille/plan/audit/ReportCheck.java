@@ -333,6 +333,7 @@ final class ReportCheck {
       terms.put(CourseTerm.WORST_AREAS_LATE, worstLate(weights.worstLate().value()));
       terms.put(CourseTerm.RETURNS, Math.round(weights.returnToQuadrant().value()) * returns());
       terms.put(CourseTerm.WORST_FIRST, worstFirst(weights.worstFirst().value()));
+      terms.put(CourseTerm.LEFT_OPEN, Math.round(weights.areaLeftOpen().value()) * leftOpen());
       terms.put(
           CourseTerm.NEEDLES_WITHIN_AREA,
           Math.round(weights.needleWithinArea().value()) * needlesWithinArea());
@@ -456,6 +457,26 @@ final class ReportCheck {
       }
     }
     return sum;
+  }
+
+  /** For each area, the visits from its first to its last, less one; 0 where one must hold all. */
+  private long leftOpen() {
+    if (!course.grossFirst() && practice().appointments().passesTogether().sameVisit()) {
+      return 0;
+    }
+    Map<AreaRef, Integer> begun = new LinkedHashMap<>();
+    Map<AreaRef, Integer> finished = new LinkedHashMap<>();
+    for (VisitParts visit : visits) {
+      for (Done done : visit.done()) {
+        begun.putIfAbsent(done.entry().area(), visit.place());
+        finished.put(done.entry().area(), visit.place());
+      }
+    }
+    long open = 0;
+    for (Map.Entry<AreaRef, Integer> area : begun.entrySet()) {
+      open += Objects.requireNonNull(finished.get(area.getKey())) - area.getValue();
+    }
+    return open;
   }
 
   /** How often a visit works in a quadrant, then in another, then there again. */

@@ -89,10 +89,12 @@ public sealed interface Caution {
    * Areas that are begun and left with deposit for a later visit, where an abscess may form.
    *
    * @param areas at least one, in order
+   * @param waiting what remains to be done there; empty in older plan files, which did not say
    */
-  record LeftOpen(List<AreaRef> areas) implements Caution {
+  record LeftOpen(List<AreaRef> areas, List<PlanChange.AreaPass> waiting) implements Caution {
     public LeftOpen {
       areas = List.copyOf(areas);
+      waiting = List.copyOf(waiting);
     }
   }
 

@@ -23,6 +23,8 @@ public enum CourseTerm {
   RETURNS("returns to a quadrant"),
   /** Each visit that begins elsewhere than in its worst area, by the area's burden. */
   WORST_FIRST("worst area first"),
+  /** Each visit after which an area is left begun and not finished, for each such area. */
+  LEFT_OPEN("areas left open"),
   /** Each deep block given before the look at the bleeding, where an alert prices it. */
   BLOCKS_BEFORE_LOOK("blocks before the look"),
   /** Each time that injections part two steps of one pass of an area. */

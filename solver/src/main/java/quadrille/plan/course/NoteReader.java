@@ -111,9 +111,12 @@ final class NoteReader {
         yield new Caution.DidNotTake(
             plan.injectionRef(fields), visit(fields), fields.required("date").date());
       }
-      case LEFT_OPEN ->
-          new Caution.LeftOpen(
-              fields(node, "areas").required("areas").items().stream().map(plan::areaRef).toList());
+      case LEFT_OPEN -> {
+        Fields fields = fields(node, "areas", "waiting");
+        yield new Caution.LeftOpen(
+            fields.required("areas").items().stream().map(plan::areaRef).toList(),
+            fields.optional("waiting").map(this::passes).orElse(List.of()));
+      }
       case SLEEVE_BROKE -> {
         Fields fields = fields(node, "tooth", "visit", "date");
         @Nullable Tooth tooth = plan.tooth(fields.required("tooth"));
@@ -176,11 +179,7 @@ final class NoteReader {
           new What.FallsAway(node.object("kind", "booked").required("booked").truth());
       case IS_NEW -> {
         Fields fields = node.object("kind", "bookedMinutes", "passes");
-        List<AreaPass> passes = new ArrayList<>();
-        for (Node one : fields.required("passes").items()) {
-          passes.add(pass(one.object("areaRef", "pass")));
-        }
-        yield new What.IsNew(minutes(fields, "bookedMinutes"), passes);
+        yield new What.IsNew(minutes(fields, "bookedMinutes"), passes(fields.required("passes")));
       }
       case TAKES -> new What.Takes(pass(node.object("kind", "areaRef", "pass")));
       case NO_LONGER_HAS -> new What.NoLongerHas(pass(node.object("kind", "areaRef", "pass")));
@@ -221,6 +220,10 @@ final class NoteReader {
     }
     Fields fields = node.object("kind", "visit", "begun");
     return new Why.LeftUndone(visit(fields), fields.required("begun").truth());
+  }
+
+  private List<AreaPass> passes(Node node) {
+    return node.items().stream().map(one -> pass(one.object("areaRef", "pass"))).toList();
   }
 
   private AreaPass pass(Fields fields) {

@@ -2,6 +2,7 @@ package quadrille.plan.course;
 
 import java.math.BigDecimal;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import quadrille.plan.course.PlanChange.AreaPass;
 import quadrille.plan.course.PlanChange.What;
@@ -55,6 +56,9 @@ final class NoteWriter {
     } else if (caution instanceof Caution.LeftOpen open) {
       fields.put("caution", FileWords.of(CautionKind.LEFT_OPEN));
       fields.put("areas", open.areas().stream().map(plan::area).toList());
+      if (!open.waiting().isEmpty()) {
+        fields.put("waiting", passes(open.waiting()));
+      }
     } else if (caution instanceof Caution.SleeveBroke sleeve) {
       fields.put("caution", FileWords.of(CautionKind.SLEEVE_BROKE));
       fields.put("tooth", plan.name(sleeve.implant()));
@@ -149,8 +153,7 @@ final class NoteWriter {
     } else if (what instanceof What.IsNew one) {
       fields.put("kind", FileWords.of(ChangeKind.IS_NEW));
       fields.put("bookedMinutes", one.bookedMinutes());
-      fields.put(
-          "passes", one.passes().stream().map(pass -> pass(new LinkedHashMap<>(), pass)).toList());
+      fields.put("passes", passes(one.passes()));
     } else if (what instanceof What.Takes takes) {
       fields.put("kind", FileWords.of(ChangeKind.TAKES));
       pass(fields, takes.pass());
@@ -194,6 +197,10 @@ final class NoteWriter {
       fields.put("kind", FileWords.of((Why.Known) why));
     }
     return fields;
+  }
+
+  private List<Map<String, Object>> passes(List<AreaPass> passes) {
+    return passes.stream().map(pass -> pass(new LinkedHashMap<>(), pass)).toList();
   }
 
   private Map<String, Object> pass(Map<String, Object> fields, AreaPass pass) {

@@ -9,6 +9,8 @@ import java.util.Map;
 import java.util.stream.IntStream;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Feature;
+import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.staging.Stager;
@@ -56,7 +58,7 @@ public final class AreaCutter {
       List<Area> cut = new ArrayList<>();
       for (Area area : areas) {
         if (area.teeth().size() > 1 && (!opens(work, area) || !fits(work, area))) {
-          cut.addAll(area.cutAfter(cuts(work, area).get(0)));
+          cut.addAll(area.cutAfter(cuts(work, area).get(0).after()));
         } else {
           cut.add(area);
         }
@@ -97,10 +99,10 @@ public final class AreaCutter {
 
   /**
    * By area that has work, all areas with that one cut between two teeth, so that its parts may lie
-   * in different visits, in every way; the area with most work first, and the way that parts it in
-   * halves.
+   * in different visits, in every way that leaves calculus bridges whole; the area with most work
+   * first, and the way that parts it in halves.
    */
-  static Map<Area, List<List<Area>>> cutOnce(WorkList work) {
+  Map<Area, List<List<Area>>> cutOnce(WorkList work) {
     List<Area> byWork = new ArrayList<>(work.areas());
     byWork.removeIf(area -> stepsOf(work, area).isEmpty());
     byWork.sort(
@@ -109,11 +111,14 @@ public final class AreaCutter {
     Map<Area, List<List<Area>>> cut = new LinkedHashMap<>();
     for (Area area : byWork) {
       List<List<Area>> ways = new ArrayList<>();
-      for (int after : cuts(work, area)) {
+      for (Cut way : cuts(work, area)) {
         List<Area> areas = new ArrayList<>();
         work.areas()
-            .forEach(one -> areas.addAll(one.equals(area) ? one.cutAfter(after) : List.of(one)));
-        ways.add(areas);
+            .forEach(
+                one -> areas.addAll(one.equals(area) ? one.cutAfter(way.after()) : List.of(one)));
+        if (!way.throughBridge()) {
+          ways.add(areas);
+        }
       }
       cut.put(area, ways);
     }
@@ -121,10 +126,28 @@ public final class AreaCutter {
   }
 
   /**
-   * After how many teeth from the midline an area can be cut; where it parts the work in halves
-   * first.
+   * A cut between two teeth of an area.
+   *
+   * @param after how many teeth from the midline
+   * @param throughBridge whether a calculus bridge joins the two
    */
-  private static List<Integer> cuts(WorkList work, Area area) {
+  private record Cut(int after, boolean throughBridge) {}
+
+  private Cut cut(Area area, int after) {
+    Tooth one = area.teeth().get(after - 1);
+    Tooth other = area.teeth().get(after);
+    return new Cut(after, other.position() - one.position() == 1 && bridged(one) && bridged(other));
+  }
+
+  private boolean bridged(Tooth tooth) {
+    return chart.tooth(tooth).filter(one -> one.has(Feature.CALCULUS_BRIDGE)).isPresent();
+  }
+
+  /**
+   * Where an area can be cut: not through a calculus bridge if it can be helped, which breaks off
+   * whole; then where it parts the work in halves first.
+   */
+  private List<Cut> cuts(WorkList work, Area area) {
     double[] seconds = new double[area.teeth().size()];
     for (Step step : stepsOf(work, area)) {
       step.teeth()
@@ -136,11 +159,15 @@ public final class AreaCutter {
     double all = Arrays.stream(seconds).sum();
     // Whole milliseconds, so that equal halves are equal.
     return IntStream.range(1, seconds.length)
-        .boxed()
+        .mapToObj(after -> cut(area, after))
         .sorted(
-            Comparator.comparingLong(
-                first ->
-                    Math.round(1000 * Math.abs(all / 2 - Arrays.stream(seconds, 0, first).sum()))))
+            Comparator.comparing(Cut::throughBridge)
+                .thenComparingLong(
+                    cut ->
+                        Math.round(
+                            1000
+                                * Math.abs(
+                                    all / 2 - Arrays.stream(seconds, 0, cut.after()).sum()))))
         .toList();
   }
 }

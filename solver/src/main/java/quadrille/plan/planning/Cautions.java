@@ -1,10 +1,12 @@
 package quadrille.plan.planning;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
@@ -12,11 +14,14 @@ import quadrille.facts.chart.ChartSigns;
 import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.Technique;
@@ -25,6 +30,7 @@ import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HeldBack;
 import quadrille.plan.course.InjectionRef;
+import quadrille.plan.course.PlanChange.AreaPass;
 import quadrille.plan.course.StopQuestion;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.ChartFirst;
@@ -177,6 +183,10 @@ final class Cautions {
     if (!sensitive.isEmpty()) {
       cautions.add(new Caution.OfWork(new WorkNote.Of(WorkNote.Kind.ASK_IF_SENSITIVE, sensitive)));
     }
+    List<Tooth> parted = partedBridge(visit, chart);
+    if (!parted.isEmpty()) {
+      cautions.add(new Caution.OfWork(new WorkNote.Of(WorkNote.Kind.PARTED_BRIDGE, parted)));
+    }
     if (!visit.injections().isEmpty()) {
       cautions.add(Caution.Known.NUMB_AFTERWARDS);
     }
@@ -235,24 +245,73 @@ final class Cautions {
     return List.copyOf(teeth);
   }
 
+  /** Teeth of the gross pass and their neighbours in other visits that a calculus bridge joins. */
+  private static List<Tooth> partedBridge(Visit visit, Chart chart) {
+    SortedSet<Tooth> here = new TreeSet<>();
+    visit.steps().stream()
+        .filter(step -> step.pass() == Pass.GROSS)
+        .flatMap(step -> step.teeth().stream())
+        .forEach(here::add);
+    SortedSet<Tooth> parted = new TreeSet<>();
+    for (Tooth tooth : here) {
+      for (Tooth beside : neighbours(tooth)) {
+        if (!here.contains(beside) && bridged(tooth, chart) && bridged(beside, chart)) {
+          parted.addAll(List.of(tooth, beside));
+        }
+      }
+    }
+    return List.copyOf(parted);
+  }
+
+  private static boolean bridged(Tooth tooth, Chart chart) {
+    return chart
+        .tooth(tooth)
+        .filter(one -> one.worked() && one.has(Feature.CALCULUS_BRIDGE))
+        .isPresent();
+  }
+
+  /** Beside it in its quadrant; of a central incisor the other one across the midline. */
+  private static List<Tooth> neighbours(Tooth tooth) {
+    Quadrant quadrant = tooth.quadrant();
+    Tooth mesial =
+        tooth.position() > 1
+            ? new Tooth(quadrant, tooth.position() - 1)
+            : new Tooth(
+                Quadrant.of(quadrant.jaw(), quadrant.side() == Side.RIGHT ? Side.LEFT : Side.RIGHT),
+                1);
+    return tooth.position() < 8
+        ? List.of(mesial, new Tooth(quadrant, tooth.position() + 1))
+        : List.of(mesial);
+  }
+
   /**
    * Says in each visit which areas it leaves with deposit for a later one.
    *
    * @param held what is left for after the course, of which only a new chart is awaited
    */
   static void addLeftOpen(List<Visit> visits, List<HeldBack> held) {
-    SortedSet<AreaRef> afterwards = new TreeSet<>();
-    held.stream()
-        .filter(one -> one.reason() instanceof HeldBack.AwaitsChart)
-        .forEach(one -> afterwards.add(one.area()));
+    List<AreaPass> afterwards =
+        held.stream()
+            .filter(one -> one.reason() instanceof HeldBack.AwaitsChart)
+            .map(one -> new AreaPass(one.area(), one.pass()))
+            .toList();
     for (int i = 0; i < visits.size(); i++) {
       SortedSet<AreaRef> begun = areas(visits.subList(0, i + 1));
-      SortedSet<AreaRef> later = areas(visits.subList(i + 1, visits.size()));
-      later.addAll(afterwards);
-      begun.retainAll(later);
-      if (!begun.isEmpty()) {
+      List<AreaPass> waiting =
+          Stream.concat(
+                  visits.subList(i + 1, visits.size()).stream()
+                      .flatMap(visit -> visit.steps().stream())
+                      .map(step -> new AreaPass(step.area(), step.pass())),
+                  afterwards.stream())
+              .filter(one -> begun.contains(one.area()))
+              .distinct()
+              .sorted(Comparator.comparing(AreaPass::area).thenComparing(AreaPass::pass))
+              .toList();
+      if (!waiting.isEmpty()) {
         List<Caution> cautions = new ArrayList<>(visits.get(i).cautions());
-        cautions.add(new Caution.LeftOpen(List.copyOf(begun)));
+        cautions.add(
+            new Caution.LeftOpen(
+                waiting.stream().map(AreaPass::area).distinct().toList(), waiting));
         visits.set(i, visits.get(i).withCautions(cautions));
       }
     }

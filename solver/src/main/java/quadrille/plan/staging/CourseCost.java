@@ -50,6 +50,7 @@ final class CourseCost {
       beforeLook += visit.blocksBeforeLookSeconds();
       within += visit.needlesWithinAreaSeconds();
     }
+    long[] areas = visits.stream().mapToLong(visit -> visit.set().areas()).toArray();
     Map<CourseTerm, Long> terms = new EnumMap<>(CourseTerm.class);
     terms.put(CourseTerm.CHAIR_TIME, chair);
     terms.put(CourseTerm.BALANCE, staging.balanceCost(longest - (double) chair / visits.size()));
@@ -60,13 +61,12 @@ final class CourseCost {
     terms.put(CourseTerm.NO_ROOM_TO_REPEAT, staging.noRoomCost(noRoom));
     terms.put(CourseTerm.RETURNS, returns);
     terms.put(CourseTerm.WORST_FIRST, order - returns - beforeLook - within);
+    terms.put(CourseTerm.LEFT_OPEN, staging.leftOpenCost(areas));
     terms.put(CourseTerm.BLOCKS_BEFORE_LOOK, beforeLook);
     terms.put(CourseTerm.NEEDLES_WITHIN_AREA, within);
     terms.put(CourseTerm.VISITS, staging.visitCost(visits.size()));
     if (!staging.patient().wishes().isEmpty()) {
-      terms.put(
-          CourseTerm.WISHES,
-          staging.wishes().cost(visits.stream().mapToLong(v -> v.set().areas()).toArray()));
+      terms.put(CourseTerm.WISHES, staging.wishes().cost(areas));
     }
     return terms;
   }

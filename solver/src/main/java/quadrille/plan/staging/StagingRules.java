@@ -72,6 +72,7 @@ public final class StagingRules implements ConstraintProvider {
       noRoomToRepeat(factory),
       returnsToQuadrant(factory),
       worstAreaFirst(factory),
+      areasLeftOpen(factory),
       blocksBeforeLook(factory),
       needlesWithinArea(factory),
       pricedVisits(factory),
@@ -437,6 +438,18 @@ public final class StagingRules implements ConstraintProvider {
   private static long worstFirstSeconds(VisitSlot visit) {
     VisitTimeline layout = visit.layout();
     return layout.orderSeconds() - returnSeconds(visit) - layout.givingSeconds();
+  }
+
+  /** Each visit after which an area is left begun and not finished. */
+  Constraint areasLeftOpen(ConstraintFactory factory) {
+    return visits(factory)
+        .filter(visit -> !visit.staging().areasWhole())
+        .groupBy(toList())
+        .map(StagingRules::areas)
+        .join(StagingCase.class)
+        .filter((areas, staging) -> staging.leftOpenCost(areas) > 0)
+        .penalizeLong(SECOND, (areas, staging) -> staging.leftOpenCost(areas))
+        .asConstraint(CourseTerm.LEFT_OPEN.name());
   }
 
   /** Each deep block given before the look at the bleeding, where an alert prices it. */

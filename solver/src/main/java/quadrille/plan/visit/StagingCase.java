@@ -627,6 +627,26 @@ public final class StagingCase {
     return cost;
   }
 
+  /**
+   * Cost of areas that are begun and not finished in the visits after which they wait; none where
+   * all passes of an area lie in one visit.
+   *
+   * @param areas of each visit in order, as bits
+   */
+  public long leftOpenCost(long... areas) {
+    long[] later = new long[areas.length + 1];
+    for (int visit = areas.length - 1; visit >= 0; visit--) {
+      later[visit] = later[visit + 1] | areas[visit];
+    }
+    long begun = 0;
+    long open = 0;
+    for (int visit = 0; visit < areas.length; visit++) {
+      begun |= areas[visit];
+      open += Long.bitCount(begun & later[visit + 1]);
+    }
+    return areasWhole() ? 0 : open * Math.round(practice.weights().areaLeftOpen().value());
+  }
+
   /** Whole seconds that a return to a quadrant costs, beside its time. */
   public int returnSeconds() {
     return (int) Math.round(practice.weights().returnToQuadrant().value());

@@ -30,6 +30,7 @@ final class VisitClock {
   private final int[] at;
   private final int[] rank;
   private final int[] start;
+  private final int[] given;
   private int bestWornOff = Integer.MAX_VALUE;
   private int bestCost = Integer.MAX_VALUE;
   private int bestEnd = Integer.MAX_VALUE;
@@ -55,6 +56,21 @@ final class VisitClock {
       int[] order,
       int frameSeconds,
       int lookAt) {
+    this(staging, set, dosing, order, frameSeconds, lookAt, new int[0]);
+  }
+
+  /**
+   * @param given by group, before which position it has been given already, and so stays; -1 where
+   *     it has not. Empty where none has
+   */
+  VisitClock(
+      StagingCase staging,
+      SetEvaluation set,
+      SetEvaluation.Dosing dosing,
+      int[] order,
+      int frameSeconds,
+      int lookAt,
+      int[] given) {
     this.staging = staging;
     this.set = set;
     this.dosing = dosing;
@@ -78,6 +94,10 @@ final class VisitClock {
           firstReady[needs[k]] = needs[k + 1];
         }
       }
+    }
+    this.given = given.clone();
+    for (int g = 0; g < given.length; g++) {
+      this.given[g] = Math.min(given[g], firstNeed[g]);
     }
   }
 
@@ -117,7 +137,7 @@ final class VisitClock {
     if (cheapest.neededSeconds() <= longestSeconds || numbedFirst) {
       return cheapest;
     }
-    VisitClock within = new VisitClock(staging, set, dosing, order, frameSeconds, lookAt);
+    VisitClock within = new VisitClock(staging, set, dosing, order, frameSeconds, lookAt, given);
     within.latestEnd = latestEnd(longestSeconds);
     within.bestWornOff = cheapest.wornOffSeconds();
     within.ended = true;
@@ -134,7 +154,7 @@ final class VisitClock {
 
   private VisitTimeline best(boolean numbedFirst) {
     int notGiven = toCome();
-    if (numbedFirst || (groups <= 2 && !set.hopeless(staging))) {
+    if (numbedFirst || (groups <= 2 && given.length == 0 && !set.hopeless(staging))) {
       place(0, staging.setUp(), 0, 0, 0, notGiven, 0, true);
     }
     if (!numbedFirst) {
@@ -237,7 +257,7 @@ final class VisitClock {
       return;
     }
     boolean toLook = position == lookAt && (notGiven & LOOK) != 0;
-    int needed = neededAt(position) & notGiven;
+    int needed = (neededAt(position) | givenAt(position)) & notGiven;
     if (!toLook && needed == 0 && ((notGiven & ~LOOK) == 0 || !early)) {
       step(position, now, wait, wornOff, paid, notGiven, early);
     }
@@ -250,7 +270,7 @@ final class VisitClock {
     // all of them are asked for before the first step.
     int giveable = set.hopeless(staging) && !early ? needed : notGiven;
     for (int g = 0; g < groups; g++) {
-      if ((giveable >>> g & 1) != 0) {
+      if ((giveable >>> g & 1) != 0 && mayGive(g, position)) {
         at[g] = position;
         rank[g] = givenHere;
         start[g] = now;
@@ -279,6 +299,19 @@ final class VisitClock {
       }
     }
     place(position + 1, end, wait + from - ready, wornOff + lost, paid, notGiven, 0, early);
+  }
+
+  /** The groups that have been given here, as bits. */
+  private int givenAt(int position) {
+    int here = 0;
+    for (int g = 0; g < given.length; g++) {
+      here |= given[g] == position ? 1 << g : 0;
+    }
+    return here;
+  }
+
+  private boolean mayGive(int group, int position) {
+    return given.length == 0 || given[group] < 0 || given[group] == position;
   }
 
   private int neededAt(int position) {

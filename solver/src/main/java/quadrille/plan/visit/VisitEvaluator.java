@@ -1,7 +1,9 @@
 package quadrille.plan.visit;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
+import quadrille.facts.chart.Quadrant;
 
 /**
  * Evaluates a visit: what follows from a set of steps, and what the clock shows for an order of
@@ -47,6 +49,13 @@ public final class VisitEvaluator {
     return sets.evaluate(steps);
   }
 
+  /** Seconds of changeovers among some steps, at the least. */
+  public int leastChanges(StepSet steps) {
+    int[] members = steps.members();
+    return new PlacesToCome(staging, members, new long[members.length], false)
+        .among(-1L >>> 64 - members.length);
+  }
+
   /**
    * Lays a visit out. The groups of injections go where the visit costs least with numbness
    * lasting, and as late as that allows, so that nobody is numb before it pays; where it would then
@@ -66,7 +75,21 @@ public final class VisitEvaluator {
     return layout(order, true, staging.longestSeconds());
   }
 
+  /**
+   * The same of a visit that has begun.
+   *
+   * @param given where injections have been given already: after how many steps
+   */
+  VisitTimeline layoutBegun(int[] order, Map<Quadrant, Integer> given) {
+    return layout(order, false, staging.longestSeconds(), given);
+  }
+
   private VisitTimeline layout(int[] order, boolean numbedFirst, int longestSeconds) {
+    return layout(order, numbedFirst, longestSeconds, Map.of());
+  }
+
+  private VisitTimeline layout(
+      int[] order, boolean numbedFirst, int longestSeconds, Map<Quadrant, Integer> given) {
     StepSet members = StepSet.EMPTY;
     for (int index : order) {
       members = members.with(index);
@@ -74,7 +97,7 @@ public final class VisitEvaluator {
     SetEvaluation set = set(members);
     VisitTimeline best = null;
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      VisitTimeline layout = laidOut(order, numbedFirst, longestSeconds, set, dosing);
+      VisitTimeline layout = laidOut(order, numbedFirst, longestSeconds, set, dosing, given);
       if (best == null || layout.wornOffSeconds() < best.wornOffSeconds()) {
         best = layout;
       }
@@ -97,11 +120,18 @@ public final class VisitEvaluator {
       boolean numbedFirst,
       int longestSeconds,
       SetEvaluation set,
-      SetEvaluation.Dosing dosing) {
+      SetEvaluation.Dosing dosing,
+      Map<Quadrant, Integer> given) {
+    int[] positions =
+        given.isEmpty()
+            ? new int[0]
+            : dosing.cover().groups().stream()
+                .mapToInt(group -> given.getOrDefault(group.quadrant(), -1))
+                .toArray();
     VisitTimeline best = null;
     for (int look : looks(order)) {
       VisitTimeline layout =
-          new VisitClock(staging, set, dosing, order, frameSeconds, look)
+          new VisitClock(staging, set, dosing, order, frameSeconds, look, positions)
               .best(numbedFirst, longestSeconds);
       boolean better =
           best == null

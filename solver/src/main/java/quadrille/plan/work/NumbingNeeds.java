@@ -31,9 +31,15 @@ import quadrille.facts.practice.Practice;
  *   <li>Implant care: the gingiva of an aspect with a deep site; an implant has no pulp.
  * </ul>
  *
- * A site that could not be probed has the practice's provisional depth.
+ * The pulp of a lower incisor asks for both its gingivae where the practice says so: infiltrated
+ * from one side alone it is not dependably numb.
+ *
+ * <p>A site that could not be probed has the practice's provisional depth.
  */
 public final class NumbingNeeds {
+
+  /** Central and lateral. */
+  private static final int INCISORS = 2;
 
   private final Practice practice;
   private final Patient patient;
@@ -138,10 +144,16 @@ public final class NumbingNeeds {
         >= practice.numbing().fineDepthMm().value();
   }
 
-  private static void addPulp(ToothChart tooth, Set<Target> needs) {
+  private void addPulp(ToothChart tooth, Set<Target> needs) {
     needs.add(new Target(tooth.tooth(), Target.Kind.PULP));
     if (tooth.tooth().quadrant().jaw() == Jaw.UPPER && tooth.tooth().position() == 6) {
       needs.add(new Target(tooth.tooth(), Target.Kind.MESIOBUCCAL_ROOT));
+    }
+    if (practice.numbing().lowerIncisorsBothSides()
+        && tooth.tooth().quadrant().jaw() == Jaw.LOWER
+        && tooth.tooth().position() <= INCISORS) {
+      addTissue(tooth, Aspect.FACIAL, needs);
+      addTissue(tooth, Aspect.LINGUAL, needs);
     }
   }
 

@@ -56,6 +56,8 @@ public sealed interface WorkNote {
     DEEP_IMPLANT,
     /** Sensitive and shallow: no needle is planned, the patient is asked at the chair. */
     ASK_IF_SENSITIVE,
+    /** A calculus bridge joins them, and different visits clear it. */
+    PARTED_BRIDGE,
     /** No pass is due by the practice's rules. */
     NOTHING_DUE,
     /** The clinician decides how near ultrasonic work may go. */

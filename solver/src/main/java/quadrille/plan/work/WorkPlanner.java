@@ -339,7 +339,7 @@ public final class WorkPlanner {
                     .map(ChartSigns.DeepImplant::tooth)
                     .toList();
             // Said in the visit that works there.
-            case ASK_IF_SENSITIVE -> List.of();
+            case ASK_IF_SENSITIVE, PARTED_BRIDGE -> List.of();
             case NOTHING_DUE -> teeth(tooth -> tooth.worked() && due.of(tooth).isEmpty());
             case RESTORATION_MARGIN ->
                 teeth(tooth -> tooth.worked() && tooth.has(Feature.RESTORATION_MARGIN));

@@ -50,6 +50,9 @@ public sealed interface Observation {
     }
   }
 
+  /** Pus came at a tooth or an implant. */
+  record Pus(Tooth tooth, Aspect aspect) implements Observation {}
+
   /** The sleeve broke at an implant. */
   record BrokenSleeve(Tooth tooth) implements Observation {}
 }

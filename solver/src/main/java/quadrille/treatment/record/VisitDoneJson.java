@@ -103,7 +103,7 @@ final class VisitDoneJson {
     return fields;
   }
 
-  private Map<String, Object> finding(Observation finding) {
+  Map<String, Object> finding(Observation finding) {
     Map<String, Object> fields = new LinkedHashMap<>();
     if (finding instanceof Observation.Depth depth) {
       fields.put("what", Found.DEPTH.word());
@@ -120,6 +120,10 @@ final class VisitDoneJson {
       if (failed.minutes() != null) {
         fields.put("minutes", failed.minutes());
       }
+    } else if (finding instanceof Observation.Pus pus) {
+      fields.put("what", Found.PUS.word());
+      fields.put("tooth", numbering.name(pus.tooth()));
+      fields.put("aspect", pus.aspect().word());
     } else if (finding instanceof Observation.BrokenSleeve broken) {
       fields.put("what", Found.SLEEVE.word());
       fields.put("tooth", numbering.name(broken.tooth()));
@@ -130,6 +134,7 @@ final class VisitDoneJson {
   enum Found {
     DEPTH("depth"),
     FAILED("failed-injection"),
+    PUS("pus"),
     SLEEVE("broken-sleeve");
 
     private final String word;
@@ -272,6 +277,14 @@ final class VisitDoneJson {
                 tooth == null || fields.has("quadrant") ? quadrant(fields) : tooth.quadrant(),
                 tooth,
                 fields.optional("minutes").map(one -> one.number(0, DAY_MINUTES)).orElse(null)));
+      }
+      case PUS -> {
+        Fields fields = node.object("what", "tooth", "aspect");
+        @Nullable Tooth tooth = tooth(fields.required("tooth"));
+        Aspect aspect = fields.required("aspect").word(List.of(Aspect.values()), Aspect::word);
+        if (tooth != null) {
+          findings.add(new Observation.Pus(tooth, aspect));
+        }
       }
       case SLEEVE -> {
         @Nullable Tooth tooth = tooth(node.object("what", "tooth").required("tooth"));

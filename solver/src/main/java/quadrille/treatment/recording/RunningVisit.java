@@ -13,6 +13,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
@@ -30,6 +31,7 @@ import quadrille.facts.practice.Pass;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Visit;
+import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.VisitRecordReader;
 
 /**
@@ -67,6 +69,10 @@ public record RunningVisit(
     SKIP,
     /** An injection that was given did not numb what it should, and was given again. */
     AGAIN,
+    /** What is left comes in another order. */
+    ORDER,
+    /** Something was found. */
+    FOUND,
     PAUSE,
     RESUME,
     /** Something to remember. */
@@ -87,8 +93,37 @@ public record RunningVisit(
    * @param at when, by the clock at the chair
    * @param of which entry of the sequence, or which stop question, from 0; -1 for none
    * @param text may be empty
+   * @param order the steps of work that were left, by their places in the sequence, in their new
+   *     order; empty where it is none
+   * @param found what was found; null where nothing was
    */
-  public record Tick(int number, Instant at, Kind kind, int of, String text) {}
+  public record Tick(
+      int number,
+      Instant at,
+      Kind kind,
+      int of,
+      String text,
+      List<Integer> order,
+      @Nullable Observation found) {
+
+    public Tick {
+      order = List.copyOf(order);
+    }
+
+    /** The same with another order. */
+    public Tick withOrder(List<Integer> other) {
+      return new Tick(number, at, kind, of, text, other, found);
+    }
+  }
+
+  /**
+   * Another order that what was left has been put into.
+   *
+   * @param over places in the plan's sequence that were over by then, in the order in which they
+   *     were
+   * @param steps places of the steps of work that were left, in their new order
+   */
+  public record Order(List<Integer> over, List<Integer> steps) {}
 
   /** What closes a row of the visit, and so waits for the stop questions. */
   private static final Set<Kind> OVER = EnumSet.of(Kind.DONE, Kind.PART, Kind.SKIP, Kind.AGAIN);
@@ -128,9 +163,11 @@ public record RunningVisit(
   /**
    * Reads a visit that is being run.
    *
+   * @param numbering of the chart
    * @throws InvalidDocumentException with every fault
    */
-  public static RunningVisit read(String source, String text) throws InvalidDocumentException {
+  public static RunningVisit read(String source, String text, Numbering numbering)
+      throws InvalidDocumentException {
     Faults faults = new Faults();
     Fields top =
         JsonDocument.read(source, text, faults)
@@ -142,24 +179,33 @@ public record RunningVisit(
             top.required("plan").text(),
             top.required("date").date(),
             top.required("clinician").text(),
-            ticks(top.required("ticks")));
+            ticks(top.required("ticks"), numbering));
     faults.check();
     return running;
   }
 
-  private static List<Tick> ticks(Node list) {
+  private static List<Tick> ticks(Node list, Numbering numbering) {
     List<Tick> ticks = new ArrayList<>();
     for (Node node : list.items(0, MOST_TICKS)) {
-      Fields fields = node.object("number", "at", "do", "of", "text");
+      Fields fields = node.object("number", "at", "do", "of", "text", "order", "found");
       ticks.add(
           new Tick(
               fields.required("number").whole(1, MOST_TICKS),
               moment(fields.required("at")),
               fields.required("do").word(List.of(Kind.values()), Kind::word),
               fields.optional("of").map(of -> of.whole(0, MOST_TICKS)).orElse(-1),
-              fields.optional("text").map(one -> one.text(MOST_TEXT)).orElse("")));
+              fields.optional("text").map(one -> one.text(MOST_TEXT)).orElse(""),
+              fields.optional("order").map(Node::items).orElse(List.of()).stream()
+                  .map(one -> one.whole(0, MOST_TICKS))
+                  .toList(),
+              found(fields, numbering)));
     }
     return ticks;
+  }
+
+  private static @Nullable Observation found(Fields fields, Numbering numbering) {
+    @Nullable Node node = fields.optional("found").orElse(null);
+    return node == null ? null : VisitRecordReader.finding(node, numbering);
   }
 
   /** To the millisecond, since parts may take seconds. */
@@ -176,12 +222,14 @@ public record RunningVisit(
   /**
    * Reads ticks that a browser sends, a list as in the document.
    *
+   * @param numbering of the chart
    * @throws InvalidDocumentException with every fault
    */
-  public static List<Tick> ticks(String source, String text) throws InvalidDocumentException {
+  public static List<Tick> ticks(String source, String text, Numbering numbering)
+      throws InvalidDocumentException {
     Faults faults = new Faults();
     List<Tick> ticks =
-        ticks(JsonDocument.read(source, text, faults).object("ticks").required("ticks"));
+        ticks(JsonDocument.read(source, text, faults).object("ticks").required("ticks"), numbering);
     faults.check();
     return ticks;
   }
@@ -193,19 +241,23 @@ public record RunningVisit(
     return new RunningVisit(visit, plan, date, clinician, all);
   }
 
-  /** The document. */
-  public String text() {
+  /**
+   * The document.
+   *
+   * @param numbering of the chart
+   */
+  public String text(Numbering numbering) {
     Map<String, Object> root = new LinkedHashMap<>();
     root.put("schema", SCHEMA);
     root.put("visit", visit);
     root.put("plan", plan);
     root.put("date", date.toString());
     root.put("clinician", clinician);
-    root.put("ticks", ticks.stream().map(RunningVisit::fields).toList());
+    root.put("ticks", ticks.stream().map(tick -> fields(tick, numbering)).toList());
     return JsonLayout.rows(root);
   }
 
-  private static Map<String, Object> fields(Tick tick) {
+  private static Map<String, Object> fields(Tick tick, Numbering numbering) {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("number", tick.number());
     fields.put("at", tick.at().toString());
@@ -215,6 +267,12 @@ public record RunningVisit(
     }
     if (!tick.text().isEmpty()) {
       fields.put("text", tick.text());
+    }
+    if (!tick.order().isEmpty()) {
+      fields.put("order", tick.order());
+    }
+    if (tick.found() != null) {
+      fields.put("found", VisitRecordReader.fields(tick.found(), numbering));
     }
     return fields;
   }
@@ -232,6 +290,30 @@ public record RunningVisit(
     } else if (!holding.isEmpty()) {
       holding.remove(holding.size() - 1);
     }
+  }
+
+  /** The places of the plan's sequence that are over, in the order in which they were. */
+  public List<Integer> over() {
+    return over(holding());
+  }
+
+  private static List<Integer> over(List<Tick> ticks) {
+    return ticks.stream()
+        .filter(tick -> OVER.contains(tick.kind()) && tick.kind() != Kind.AGAIN && tick.of() >= 0)
+        .map(Tick::of)
+        .distinct()
+        .toList();
+  }
+
+  /** The order that what is left has been put into last; empty where it is as planned. */
+  public Optional<Order> order() {
+    List<Tick> holding = holding();
+    for (int i = holding.size() - 1; i >= 0; i--) {
+      if (holding.get(i).kind() == Kind.ORDER) {
+        return Optional.of(new Order(over(holding.subList(0, i)), holding.get(i).order()));
+      }
+    }
+    return Optional.empty();
   }
 
   /** Whether every stop question of a visit has been answered. */
@@ -310,6 +392,12 @@ public record RunningVisit(
             pauses = pauses.plus(pause);
             paused = null;
             interrupted = true;
+          }
+        }
+        case ORDER -> {}
+        case FOUND -> {
+          if (tick.found() != null) {
+            found.add(VisitRecordReader.fields(tick.found(), numbering));
           }
         }
         case NOTE -> notes.add(tick.text());

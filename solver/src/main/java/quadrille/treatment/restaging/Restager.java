@@ -165,6 +165,16 @@ public final class Restager {
         && !(outcome.wish().ask() instanceof Wish.InVisit);
   }
 
+  /** Whether an entry of a plan is a step of the work. */
+  static boolean same(Entry.Debride entry, Step step) {
+    return entry.area().equals(step.area().ref())
+        && entry.pass() == step.pass()
+        && entry.aspect() == step.aspect()
+        && entry.insert().equals(step.insert().name())
+        && entry.power() == step.power()
+        && entry.teeth().stream().anyMatch(step.teeth()::contains);
+  }
+
   /** One pass of one area, which stays together. */
   private record BlockName(AreaRef area, Pass pass) {
     static BlockName of(Step step) {
@@ -284,7 +294,7 @@ public final class Restager {
         found = free();
       }
       if (found == null && nearest == null && infeasible != null) {
-        nearest = stager.nearest(infeasible);
+        nearest = stager.nearest(infeasible, stager.exact(infeasible));
       }
       if (found == null) {
         return new Outcome.NoCourse(
@@ -428,15 +438,6 @@ public final class Restager {
           new StagingCase(patient.withWishes(List.of()), practice, some, Map.of(), 1);
       int[] order = stager.stage(alone).layouts().get(0).order();
       return Arrays.stream(order).mapToObj(set::get).toList();
-    }
-
-    private static boolean same(Entry.Debride entry, Step step) {
-      return entry.area().equals(step.area().ref())
-          && entry.pass() == step.pass()
-          && entry.aspect() == step.aspect()
-          && entry.insert().equals(step.insert().name())
-          && entry.power() == step.power()
-          && entry.teeth().stream().anyMatch(step.teeth()::contains);
     }
 
     /**

@@ -3,12 +3,15 @@ package quadrille.diary.audit;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static quadrille.diary.book.Diaries.booking;
+import static quadrille.diary.book.Diaries.clinician;
 import static quadrille.diary.book.Diaries.course;
 import static quadrille.diary.book.Diaries.small;
 import static quadrille.diary.book.Diaries.span;
 import static quadrille.diary.book.Diaries.time;
 
 import java.time.LocalDate;
+import java.time.LocalTime;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -26,9 +29,12 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.ExtraHours;
+import quadrille.diary.book.InjectorCall;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.Preferences;
 import quadrille.diary.book.SterileStock;
 import quadrille.diary.book.TimeOff;
+import quadrille.diary.book.VisitRequest;
 import quadrille.diary.book.WeeklyHours;
 
 /** A sound diary, broken in one way at a time, each found as just that. */
@@ -260,6 +266,101 @@ final class DiaryAuditTest {
         DiaryRule.CAPABILITY,
         "A/2: needs someone who may inject; Invented ben may not",
         small().withBookings(List.of(A1, byBen, A3)));
+  }
+
+  /** Needles from the tenth to the twentieth minute of the second visit, which Ben treats. */
+  private static Diary aided(InjectorCall... calls) {
+    CourseRequest a = course("A");
+    List<VisitRequest> visits = new ArrayList<>(a.visits());
+    visits.set(1, visits.get(1).withNeedles(List.of(new NeedleTime(10, 20))));
+    Booking byBen = A2.at(A2.start(), "ben", "one", List.of(calls));
+    return withCourse(a.withVisits(visits)).withBookings(List.of(A1, byBen, A3));
+  }
+
+  @Test
+  void anInjectorWhoIsThereForAllOfTheNeedlesPasses() {
+    assertEquals(List.of(), DiaryAudit.read(aided(new InjectorCall("ada", 10, 20))));
+    assertEquals(
+        List.of(),
+        DiaryAudit.read(aided(new InjectorCall("ada", 10, 14), new InjectorCall("ada", 14, 20))));
+  }
+
+  @Test
+  void nobodyWhoInjects() {
+    finds(DiaryRule.CAPABILITY, "A/2: needs someone who may inject; Invented ben may not", aided());
+  }
+
+  @Test
+  void anInjectorForTooFewMinutes() {
+    finds(
+        DiaryRule.INJECTOR,
+        "A/2: nobody comes to inject for 3 of the minutes from Mon 9 Mar 2026 09:10 to"
+            + " Mon 9 Mar 2026 09:20",
+        aided(new InjectorCall("ada", 12, 19)));
+  }
+
+  @Test
+  void anInjectorWhoMayNot() {
+    Diary diary = aided(new InjectorCall("cleo", 10, 20));
+    List<Clinician> people = new ArrayList<>(diary.clinicians());
+    people.add(clinician("cleo"));
+    finds(
+        DiaryRule.INJECTOR,
+        "A/2: Invented cleo comes to inject and may not",
+        diary.withClinicians(people));
+  }
+
+  @Test
+  void anInjectorWhomNobodyKnows() {
+    finds(
+        DiaryRule.KNOWN, "A/2: nobody here is called eve", aided(new InjectorCall("eve", 10, 20)));
+  }
+
+  @Test
+  void anInjectorWhoIsAway() {
+    Diary diary = aided(new InjectorCall("ada", 10, 20));
+    Clinician away =
+        ada()
+            .withOff(
+                List.of(
+                    new TimeOff(
+                        LocalDate.of(2026, 3, 9),
+                        LocalDate.of(2026, 3, 9),
+                        LocalTime.of(9, 15),
+                        LocalTime.of(9, 30),
+                        null)));
+    finds(
+        DiaryRule.AWAY,
+        "A/2: Invented ada is away at Mon 9 Mar 2026 09:15",
+        diary.withClinicians(List.of(away, diary.clinicians().get(1))));
+  }
+
+  @Test
+  void anInjectorWithAnotherPatient() {
+    Diary diary = aided(new InjectorCall("ada", 10, 20));
+    Booking other = booking("B", 1, "2026-03-09T08:15");
+    List<Booking> bookings = new ArrayList<>(diary.bookings());
+    bookings.add(other.at(at("2026-03-09T09:15"), "ada", "two"));
+    finds(
+        DiaryRule.CLINICIAN_ONCE,
+        "A/2: ada is booked from Mon 9 Mar 2026 09:15 to Mon 9 Mar 2026 10:15 as B/1",
+        diary.withBookings(bookings));
+  }
+
+  @Test
+  void anInjectorWhoHasSomethingElse() {
+    finds(
+        DiaryRule.CLINICIAN_ONCE,
+        "A/2: ada is busy from Mon 9 Mar 2026 09:15 to Mon 9 Mar 2026 09:30",
+        aided(new InjectorCall("ada", 10, 20))
+            .withBusy(
+                List.of(
+                    new BusyTime(
+                        span("2026-03-09T09:15", "2026-03-09T09:30"),
+                        "ada",
+                        null,
+                        List.of(),
+                        null))));
   }
 
   @Test

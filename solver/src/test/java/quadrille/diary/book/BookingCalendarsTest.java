@@ -2,6 +2,7 @@ package quadrille.diary.book;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
@@ -9,13 +10,19 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Function;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -236,6 +243,56 @@ final class BookingCalendarsTest {
                     Instant.parse("2026-01-01T00:00:00Z"), Instant.parse("2027-01-01T00:00:00Z")))
             .occurrences();
     assertEquals(kept.stream().map(Booking::time).sorted().toList(), read);
+  }
+
+  /** The hash that anybody can make of a case and a visit is in no calendar any more. */
+  @Test
+  void whoKnowsHowCasesAreNumberedCannotGuessAnEvent() throws Exception {
+    Diary diary =
+        Diaries.with(Diaries.booking("K-1042", 1, "2026-03-03T09:00"))
+            .withCourses(List.of(asked(Diaries.course("K-1042"))));
+    Set<String> names = names(diary);
+    assertEquals(2, names.size());
+    MessageDigest digest = MessageDigest.getInstance("SHA-256");
+    for (String use : List.of("practice", "patient")) {
+      for (String id : List.of("K-1042/1", "K-1042", "K-1042/2")) {
+        byte[] hash = digest.digest((use + "\n" + id).getBytes(StandardCharsets.UTF_8));
+        assertFalse(names.contains(HexFormat.of().formatHex(hash, 0, 16)), id);
+      }
+    }
+    assertEquals(names, names(diary));
+    assertTrue(
+        Collections.disjoint(names, names(diary.withExportKey("f".repeat(32)))),
+        "another practice's diary names them otherwise");
+    assertThrows(IllegalArgumentException.class, () -> names(diary.withExportKey(null)));
+  }
+
+  private static Set<String> names(Diary diary) {
+    Set<String> names = new TreeSet<>();
+    for (String file :
+        BookingCalendars.eventsForPractice(diary, diary.bookings(), ASKED, STAMP).keySet()) {
+      names.add(file.replace(".ics", ""));
+    }
+    String patient = BookingCalendars.forPatient(diary, diary.bookings(), null, CONTACT, STAMP);
+    names.add(patient.replaceFirst("(?s).*UID:([0-9a-f]{32})@quadrille.*", "$1"));
+    return names;
+  }
+
+  @Test
+  void aNameThatTurnsTheWritingEndsWhereItEnds() {
+    Diary diary = Diaries.with(Diaries.booking("\u202eK-7", 1, "2026-03-03T09:00"));
+    String folded = BookingCalendars.forPractice(diary, diary.bookings(), ASKED, STAMP);
+    String calendar = folded.replace("\r\n ", "");
+    assertTrue(calendar.contains("SUMMARY:\u2068\u202eK-7\u2069 visit 1\\, "), calendar);
+  }
+
+  @Test
+  void aKeyIsMadeOnceAndOfChance() {
+    Diary without = Diaries.small().withExportKey(null);
+    Diary with = ExportNames.keyed(without, new Random(1));
+    assertTrue(ExportNames.isKey(String.valueOf(with.exportKey())), with.exportKey());
+    assertEquals(with, ExportNames.keyed(with, new Random(2)));
+    assertFalse(with.equals(ExportNames.keyed(without, new Random(2))));
   }
 
   @Test

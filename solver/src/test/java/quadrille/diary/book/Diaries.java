@@ -85,16 +85,18 @@ public final class Diaries {
    */
   public static Diary small() {
     return new Diary(
-        ROME,
-        10,
-        List.of(clinician("ada", Capability.INJECT), clinician("ben")),
-        List.of(new Chair("one", "Chair one", List.of()), new Chair("two", "Chair two", List.of())),
-        List.of(),
-        new SterileStock(60, List.of(new SterileSet("kit", 2, true))),
-        List.of(course("A"), course("B")),
-        List.of(),
-        List.of(),
-        List.of());
+            ROME,
+            10,
+            List.of(clinician("ada", Capability.INJECT), clinician("ben")),
+            List.of(
+                new Chair("one", "Chair one", List.of()), new Chair("two", "Chair two", List.of())),
+            List.of(),
+            new SterileStock(60, List.of(new SterileSet("kit", 2, true))),
+            List.of(course("A"), course("B")),
+            List.of(),
+            List.of(),
+            List.of())
+        .withExportKey("0123456789abcdef0123456789abcdef");
   }
 
   public static Diary with(Booking... bookings) {

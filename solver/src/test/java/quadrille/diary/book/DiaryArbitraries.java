@@ -70,7 +70,10 @@ final class DiaryArbitraries {
                 random.nextBoolean() ? List.of("kit", "slim") : List.of(),
                 least,
                 number == 1 ? 0 : least + random.nextInt(9),
-                random.nextBoolean() ? List.of() : STOPS));
+                random.nextBoolean() ? List.of() : STOPS,
+                random.nextBoolean()
+                    ? List.of()
+                    : List.of(new NeedleTime(0, 2), new NeedleTime(4, 9))));
         bookings.add(
             new Booking(
                 "b" + i + "/" + number,
@@ -84,7 +87,8 @@ final class DiaryArbitraries {
                 random.nextBoolean() ? List.of(Capability.INJECT) : List.of(),
                 BookingStatus.ALL.get(random.nextInt(BookingStatus.ALL.size())),
                 random.nextInt(3),
-                null));
+                null,
+                random.nextBoolean() ? List.of() : List.of(new InjectorCall("c0", 0, 1))));
         Booking last = bookings.get(bookings.size() - 1);
         if (last.status() == BookingStatus.HELD && random.nextBoolean()) {
           bookings.set(bookings.size() - 1, last.heldUntil(moment(random)));
@@ -114,25 +118,27 @@ final class DiaryArbitraries {
     }
     Diary diary =
         new Diary(
-            ZoneId.of(ZONES.get(random.nextInt(ZONES.size()))),
-            Diary.GRIDS.get(random.nextInt(Diary.GRIDS.size())),
-            clinicians,
-            chairs,
-            off(random),
-            new SterileStock(random.nextInt(200), sets),
-            courses,
-            bookings,
-            random.nextBoolean()
-                ? List.of()
-                : List.of(
-                    new BusyTime(
-                        Interval.of(moment(random), 1 + random.nextInt(9999)),
-                        random.nextBoolean() ? "c0" : null,
-                        random.nextBoolean() ? "r0" : null,
-                        random.nextBoolean() ? List.of("kit") : List.of(),
-                        null)),
-            random.nextBoolean() ? List.of() : List.of(new CalendarLink("a b.ics", "c0", null)));
-    return random.nextBoolean() ? diary : journalled(diary, random);
+                ZoneId.of(ZONES.get(random.nextInt(ZONES.size()))),
+                Diary.GRIDS.get(random.nextInt(Diary.GRIDS.size())),
+                clinicians,
+                chairs,
+                off(random),
+                new SterileStock(random.nextInt(200), sets),
+                courses,
+                bookings,
+                random.nextBoolean()
+                    ? List.of()
+                    : List.of(
+                        new BusyTime(
+                            Interval.of(moment(random), 1 + random.nextInt(9999)),
+                            random.nextBoolean() ? "c0" : null,
+                            random.nextBoolean() ? "r0" : null,
+                            random.nextBoolean() ? List.of("kit") : List.of(),
+                            null)),
+                random.nextBoolean() ? List.of() : List.of(new CalendarLink("a b.ics", "c0", null)))
+            .withExportKey(random.nextInt(3) == 0 ? null : "0f".repeat(16));
+    Diary whole = diary.withInjectorMargin(random.nextBoolean() ? null : random.nextInt(60));
+    return random.nextBoolean() ? whole : journalled(whole, random);
   }
 
   /** With a journal of some changes, made or not. */

@@ -25,6 +25,7 @@ import quadrille.diary.book.Chair;
 import quadrille.diary.book.Clinician;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.Preferences;
 import quadrille.diary.book.SterileStock;
 import quadrille.diary.book.SterileStock.SterileSet;
@@ -53,7 +54,7 @@ final class BookingRulesTest {
   private static final ZoneId ZONE = ZoneId.of("UTC");
   private static final LocalDate FIRST = LocalDate.of(2026, 3, 2);
   private static final int LENGTH = 60;
-  private static final BookingWeights WEIGHTS = new BookingWeights(10, 1, 60, 40, 30, 1, 40);
+  private static final BookingWeights WEIGHTS = new BookingWeights(10, 1, 60, 40, 30, 1, 40, 2);
 
   /** A test of the constraint with the class's own name. */
   private abstract static class OfRule extends OfConstraint<BookingRules> {
@@ -271,8 +272,88 @@ final class BookingRulesTest {
     }
 
     @Test
+    void penalisesNeedlesWithoutAnybodyAndWithSomeoneWhoMayNot() {
+      given(aided(0, diary()).at(0, 0, "09:00", 1, 0)).penalizesBy(LENGTH);
+      given(byBen(aided(0, diary()), "09:00", 0, 11, 20)).penalizesBy(LENGTH);
+      given(byBen(aided(0, diary()), "09:00", 1, 10, 20)).penalizesBy(LENGTH);
+    }
+
+    @Test
+    void leavesAloneAnotherWhoInjectsForAllOfTheNeedles() {
+      given(byBen(aided(0, diary()), "09:00", 0, 10, 20)).hasNoImpact();
+    }
+
+    @Test
     void leavesAloneWhoMayAndVisitsWithoutInjection() {
       given(visits.at(0, 0, "09:00", 0, 0), visits.at(1, 7, "09:00", 1, 0)).hasNoImpact();
+    }
+  }
+
+  /** Needles come from the tenth to the twentieth minute, and Ben treats. */
+  private static Visits aided(int number, Diary diary) {
+    return new Visits(
+        number,
+        diary,
+        course(
+            "A" + number,
+            Availability.ANY,
+            Preferences.NONE,
+            request(1, List.of(Capability.INJECT), List.of())
+                .withNeedles(List.of(new NeedleTime(10, 20)))));
+  }
+
+  private static BookedVisit byBen(Visits visits, String time, int injector, int from, int to) {
+    BookedVisit visit = visits.at(0, 0, time, 1, 0);
+    int start = visit.start();
+    visit.slot(new Slot(start, 1, 0, List.of(new Slot.Call(injector, start + from, start + to))));
+    return visit;
+  }
+
+  @Nested
+  final class InjectorOnce extends OfRule {
+    @Test
+    void penalisesMinutesWithAnotherPatientAtTheSameTime() {
+      given(byBen(aided(0, diary()), "09:00", 0, 10, 20), other().at(0, 0, "08:15", 0, 1))
+          .penalizesBy(5);
+      given(
+              byBen(aided(0, diary()), "09:00", 0, 10, 20),
+              byBen(aided(1, diary()), "09:04", 0, 10, 20))
+          .penalizesBy(6);
+    }
+
+    @Test
+    void leavesAloneNeedlesBetweenOtherPatients() {
+      given(
+              byBen(aided(0, diary()), "09:00", 0, 10, 20),
+              other().at(0, 0, "08:10", 0, 1),
+              other().at(1, 0, "09:20", 0, 1))
+          .hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class InjectorAtWork extends OfRule {
+    @Test
+    void penalisesMinutesInTheBreakOfWhoInjects() {
+      given(byBen(aided(0, diary()), "11:45", 0, 10, 20)).penalizesBy(5);
+    }
+
+    @Test
+    void leavesAloneWhatEndsWithTheHours() {
+      given(byBen(aided(0, diary()), "11:40", 0, 10, 20)).hasNoImpact();
+    }
+  }
+
+  @Nested
+  final class InjectorMinutes extends OfRule {
+    @Test
+    void costsEachMinute() {
+      given(byBen(aided(0, diary()), "09:00", 0, 10, 20)).penalizesBy(20);
+    }
+
+    @Test
+    void costsNothingWhereWhoTreatsInjects() {
+      given(aided(0, diary()).at(0, 0, "09:00", 0, 0)).hasNoImpact();
     }
   }
 

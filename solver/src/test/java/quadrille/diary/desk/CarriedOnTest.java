@@ -12,9 +12,12 @@ import java.util.Map;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import quadrille.diary.audit.DiaryAudit;
+import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.InjectorCall;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.VisitRequest;
 import quadrille.diary.booking.Taking;
 import quadrille.plan.course.Cost;
@@ -70,6 +73,27 @@ final class CarriedOnTest {
     assertEquals(
         List.of(2),
         after(carried).unbooked(carried.request()).stream().map(VisitRequest::number).toList());
+  }
+
+  @Test
+  void whoComesToInjectStaysOnlyWhereTheNeedlesStillCome() {
+    Booking byBen =
+        booking("A", 2, "2026-03-09T09:00")
+            .at(
+                booking("A", 2, "2026-03-09T09:00").start(),
+                "ben",
+                "one",
+                List.of(new InjectorCall("ada", 10, 20)));
+    Diary diary = with(booking("A", 1, "2026-03-02T09:00"), byBen);
+    CourseRequest same =
+        course("A")
+            .withVisits(List.of(visit(2, 60, 0, 0).withNeedles(List.of(new NeedleTime(12, 20)))));
+    assertEquals(Map.of(), calledOff(CarriedOn.of(diary, PLAN, same)));
+    CourseRequest later =
+        course("A")
+            .withVisits(List.of(visit(2, 60, 0, 0).withNeedles(List.of(new NeedleTime(12, 21)))));
+    assertEquals(
+        Map.of("A/2", new CarriedOn.OtherNeedles()), calledOff(CarriedOn.of(diary, PLAN, later)));
   }
 
   /** Held while the history was not known, promised once it is, and held again. */

@@ -29,8 +29,10 @@ import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryReader;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.Journal;
 import quadrille.diary.book.JournalEntry;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.Signature;
 import quadrille.diary.book.TimeOff;
 import quadrille.diary.book.Why;
@@ -113,6 +115,49 @@ final class ChangeDeskTest {
     assertEquals(BOOKED.booking("A/3").orElseThrow(), change.from());
     assertEquals(at("2026-03-17T10:00"), change.any().start());
     assertEquals(1, change.any().changes());
+  }
+
+  /** Needles come from the tenth to the twentieth minute of each of A's visits. */
+  private static Diary withNeedles() {
+    return BOOKED.withCourses(
+        BOOKED.courses().stream()
+            .map(
+                course ->
+                    course.withVisits(
+                        course.visits().stream()
+                            .map(visit -> visit.withNeedles(List.of(new NeedleTime(10, 20))))
+                            .toList()))
+            .toList());
+  }
+
+  private static DeskChange.Move toBen(String booking, String start) {
+    return new DeskChange.Move(booking, at(start), "ben", null, false);
+  }
+
+  @Test
+  void movedToWhoMayNotInjectSomeoneComesToInject() throws InvalidDocumentException {
+    Diary after = changed(withNeedles(), toBen("A/3", "2026-03-17T10:00")).after();
+    Booking moved = after.booking("A/3").orElseThrow();
+    assertEquals("ben", moved.clinician());
+    assertEquals(List.of(new InjectorCall("ada", 10, 20)), moved.injectors());
+    // And back to one who may: nobody comes any more.
+    Diary back =
+        changed(after, new DeskChange.Move("A/3", at("2026-03-17T11:00"), "ada", null, false))
+            .after();
+    assertEquals(List.of(), back.booking("A/3").orElseThrow().injectors());
+    // Taken back, whoever came comes again.
+    assertEquals(after.bookings(), changed(back, new DeskChange.Undo(false)).after().bookings());
+  }
+
+  @Test
+  void notMovedToWhereNobodyCanInject() throws InvalidDocumentException {
+    // Ada treats B then.
+    ChangeAnswer.Stopped stopped =
+        assertInstanceOf(
+            ChangeAnswer.Stopped.class, ask(withNeedles(), toBen("A/2", "2026-03-09T10:00")));
+    assertEquals(
+        List.of(DiaryRule.CAPABILITY), stopped.made().stream().map(DiaryFinding::rule).toList());
+    assertInstanceOf(ChangeAnswer.Stopped.class, ask(BOOKED, toBen("A/3", "2026-03-17T10:00")));
   }
 
   @Test

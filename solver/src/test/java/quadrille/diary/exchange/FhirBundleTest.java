@@ -1,5 +1,6 @@
 package quadrille.diary.exchange;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
@@ -16,6 +17,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.UUID;
 import org.hl7.fhir.common.hapi.validation.support.CommonCodeSystemsTerminologyService;
 import org.hl7.fhir.common.hapi.validation.support.InMemoryTerminologyServerValidationSupport;
 import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
@@ -23,6 +25,8 @@ import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 import org.hl7.fhir.r4.model.Appointment;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.CarePlan;
+import org.hl7.fhir.r4.model.Identifier;
+import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Resource;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -46,6 +50,7 @@ import quadrille.diary.book.Why;
 
 /** Read and judged by the reference implementation's parser and validator, without a network. */
 class FhirBundleTest {
+  private static final String KEY = "0123456789abcdef0123456789abcdef";
   private static final FhirContext R4 = FhirContext.forR4();
   private static final FhirValidator VALIDATOR = validator();
 
@@ -102,18 +107,19 @@ class FhirBundleTest {
             Availability.ANY,
             Preferences.NONE);
     return new Diary(
-        ZoneId.of(zone),
-        10,
-        List.of(
-            new Clinician(
-                "ada", clinician, List.of(Capability.INJECT), List.of(), List.of(), List.of())),
-        List.of(new Chair("one", "Chair 1", List.of())),
-        List.of(),
-        new SterileStock(60, List.of()),
-        List.of(course),
-        bookings,
-        List.of(),
-        List.of());
+            ZoneId.of(zone),
+            10,
+            List.of(
+                new Clinician(
+                    "ada", clinician, List.of(Capability.INJECT), List.of(), List.of(), List.of())),
+            List.of(new Chair("one", "Chair 1", List.of())),
+            List.of(),
+            new SterileStock(60, List.of()),
+            List.of(course),
+            bookings,
+            List.of(),
+            List.of())
+        .withExportKey(KEY);
   }
 
   private static Bundle parsed(String json) {
@@ -276,6 +282,45 @@ class FhirBundleTest {
             .filter(line -> line.contains("\"div\""))
             .noneMatch(line -> line.contains("<script>")),
         json);
+  }
+
+  /** What could be tried by whoever knows how a practice numbers its cases and bookings. */
+  @Test
+  void onlyThePatientTellsTheCaseAndNothingElseCanBeGuessed() {
+    Diary diary =
+        diary(
+            "Europe/Berlin",
+            "Ada",
+            List.of(booking(1, "2026-03-24T08:00:00Z", BookingStatus.PROMISED)));
+    String json = FhirBundle.of(diary, "K-1");
+    Bundle bundle = parsed(json);
+    for (Bundle.BundleEntryComponent entry : bundle.getEntry()) {
+      assertFalse(entry.getRequest().getUrl().contains("K-1"), entry.getRequest().getUrl());
+      String type = entry.getResource().fhirType();
+      for (String key : List.of("K-1", "K-1/1")) {
+        String guess = "quadrille " + type + " " + key;
+        assertFalse(json.contains(UUID.nameUUIDFromBytes(guess.getBytes(UTF_8)).toString()), guess);
+      }
+    }
+    List<Identifier> patient = all(bundle, Patient.class).get(0).getIdentifier();
+    assertEquals("K-1", patient.get(1).getValue());
+    String other = FhirBundle.of(diary.withExportKey(KEY.replace('0', '1')), "K-1");
+    for (Bundle.BundleEntryComponent entry : parsed(other).getEntry()) {
+      assertFalse(json.contains(entry.getFullUrl()), entry.getFullUrl());
+    }
+  }
+
+  @Test
+  void aNameThatTurnsTheWritingEndsWhereItEnds() {
+    String json =
+        FhirBundle.of(
+            diary(
+                "Europe/Berlin",
+                "\u202Eada",
+                List.of(booking(1, "2026-03-24T08:00:00Z", BookingStatus.PROMISED))),
+            "K-1");
+    assertTrue(json.contains("\u2068\u202Eada\u2069"), json);
+    assertFalse(json.replace("\u2068\u202Eada\u2069", "").contains("\u202E"), json);
   }
 
   @Test

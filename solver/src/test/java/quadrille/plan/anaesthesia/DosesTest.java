@@ -257,6 +257,33 @@ final class DosesTest {
     assertEquals(1.1, more.share(), EPS);
   }
 
+  /**
+   * A maximum is what may be given: 0.2 mg of epinephrine in 20 mL of 1:100,000, not a drop more.
+   */
+  @Test
+  void aDoseExactlyAtACapMayBeGiven() {
+    Doses doses = new Doses(LABEL, adult(100));
+    Agent lidocaine = inCartridgesOf(2, agent("lidocaine-2-100"));
+    Check atTheCap = doses.check(List.of(new Amount(lidocaine, 20)));
+    assertEquals(0.2, atTheCap.epinephrineMg(), EPS);
+    assertTrue(atTheCap.allowed());
+    assertFalse(doses.check(List.of(new Amount(lidocaine, 20.001))).allowed());
+    assertEquals(10, doses.cartridgesByEpinephrine(lidocaine));
+    // 500 mg by the label: 12.5 cartridges of 40 mg.
+    assertEquals(12, doses.cartridgesByDrug(lidocaine));
+    assertEquals(Integer.MAX_VALUE, doses.cartridgesByEpinephrine(agent("mepivacaine-3")));
+  }
+
+  /** No share of an unknown maximum is reckoned: the missing weight is said, and nothing else. */
+  @Test
+  void withoutAWeightOnlyThatIsSaid() {
+    Doses doses = new Doses(CONSERVATIVE, patient(null, 40));
+    List<Amount> two =
+        List.of(new Amount(agent("lidocaine-2-100"), 1), new Amount(agent("mepivacaine-3"), 1));
+    assertEquals(
+        List.of(new Refusal.ForPatient(new Objection.NoWeight())), doses.check(two).refusals());
+  }
+
   @Test
   void amountsOfOneAgentAreOneDose() {
     Doses doses = new Doses(CONSERVATIVE, adult(100));
@@ -317,6 +344,10 @@ final class DosesTest {
     assertThrows(IllegalArgumentException.class, () -> new Amount(agent("lidocaine-2-100"), -0.1));
     assertThrows(
         IllegalArgumentException.class, () -> new Amount(agent("lidocaine-2-100"), Double.NaN));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> new Amount(agent("lidocaine-2-100"), Double.POSITIVE_INFINITY));
+    assertEquals(0, new Amount(agent("lidocaine-2-100"), 0).cartridges());
   }
 
   @Nested
@@ -331,6 +362,16 @@ final class DosesTest {
       Check over = doses.check(List.of(), gel(Quadrant.UR, 1.5), List.of());
       String name = CONSERVATIVE.gel().name();
       assertEquals(List.of(new Refusal.TooMuchGel(name, Quadrant.UR, 1.5, 1)), over.refusals());
+    }
+
+    @Test
+    void noGelIsNothingAndLessThanNoneAnError() {
+      Check none = doses.check(List.of(), gel(Quadrant.UR, 0), List.of());
+      assertTrue(none.allowed());
+      assertEquals(List.of(), none.shares());
+      assertThrows(
+          IllegalArgumentException.class,
+          () -> doses.check(List.of(), gel(Quadrant.UR, -0.5), List.of()));
     }
 
     /** Product label (read): four quadrants of one cartridge stay under the five of a session. */

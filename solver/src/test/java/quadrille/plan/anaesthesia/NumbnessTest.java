@@ -50,6 +50,7 @@ final class NumbnessTest {
   @Test
   void anInjectionForSoftTissueAloneWaitsForTissueAlone() {
     assertEquals(240, Numbness.onsetSeconds(injection("long buccal"), LIDOCAINE));
+    assertEquals(240, Numbness.onsetSeconds(injection("greater palatine"), LIDOCAINE));
   }
 
   /**
@@ -84,6 +85,16 @@ final class NumbnessTest {
         Numbness.lastsSeconds(large, LIDOCAINE, Kind.FACIAL));
     // Plain mepivacaine is gone before either.
     assertEquals(300, Numbness.lastsSeconds(large, agent("mepivacaine-3"), Kind.PULP));
+  }
+
+  @Test
+  void nothingIsWaitedForBeforeTheAgentIsKnown() {
+    PlacedInjection block = placed("inferior alveolar", 0);
+    assertEquals(15 * 60, Numbness.onsetSeconds(block));
+    assertEquals(
+        0,
+        Numbness.onsetSeconds(
+            new PlacedInjection(block.injection(), block.quadrant(), null, 0, null)));
   }
 
   private static PlacedInjection placed(String name, int volume) {

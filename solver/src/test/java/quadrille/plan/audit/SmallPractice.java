@@ -45,6 +45,7 @@ final class SmallPractice {
   private double back;
   private double worstFirst;
   private double needleWithinArea;
+  double areaLeftOpen;
   double noRoomToRepeat;
 
   double unitMinutes = 1;
@@ -58,6 +59,7 @@ final class SmallPractice {
   double pulpalMinutes = 60;
   double epinephrineCapMg = 0.2;
   boolean gelOwned;
+  boolean lowerIncisorsBothSides = true;
   boolean numbFirst;
   List<String> preferredAgents = List.of("lidocaine-2-100", "prilocaine-4");
   final Map<Frame.Task, Frame.Part> frame = new EnumMap<>(Frame.Task.class);
@@ -108,6 +110,7 @@ final class SmallPractice {
             EnumSet.of(Numbing.Need.TISSUE),
             figure(1),
             figure(30),
+            lowerIncisorsBothSides,
             numbFirst),
         agents(),
         preferredAgents,
@@ -137,6 +140,7 @@ final class SmallPractice {
             figure(600),
             figure(back),
             figure(worstFirst),
+            figure(areaLeftOpen),
             figure(needleWithinArea)),
         new CodeHint(false, figure(4), figure(2)));
   }

@@ -43,7 +43,12 @@ public final class SampleNotes {
                 new Caution.StrongSolutionInBlock(BLOCK, "articaine-4-100"),
                 new Caution.BlockBeforeLook(BLOCK),
                 new Caution.DidNotTake(LOCAL, 2, DAY),
-                new Caution.LeftOpen(List.of(AreaRef.of("LR posterior 47-46"))),
+                new Caution.LeftOpen(List.of(AreaRef.of("LR posterior 47-46")), List.of()),
+                new Caution.LeftOpen(
+                    List.of(AreaRef.of("UR anterior")),
+                    List.of(
+                        new AreaPass(AreaRef.of("UR anterior"), Pass.FINE),
+                        new AreaPass(AreaRef.of("UR anterior"), Pass.FINISHING))),
                 new Caution.SleeveBroke(Tooth.ofIso(36), 1, DAY)));
     Stream.of(WorkNote.Kind.values())
         .map(kind -> new Caution.OfWork(new WorkNote.Of(kind, TEETH)))

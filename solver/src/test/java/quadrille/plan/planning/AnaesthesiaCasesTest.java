@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.FieldSource;
@@ -80,6 +81,29 @@ final class AnaesthesiaCasesTest {
                   only(course).injections().stream()
                       .filter(given -> given.injection().equals("lower incisor infiltration"))
                       .forEach(given -> assertTrue(given.agent().startsWith("articaine")))),
+          new Case(
+              "a labial infiltration of a lower incisor never counts without its lingual one",
+              "articaine, labial alone 74 %, with lingual 97 %: J Endod 2023",
+              "31:6/3 42:6/3",
+              "",
+              course -> {
+                Visit visit = only(course);
+                for (int iso : List.of(31, 42)) {
+                  assertEquals(
+                      Set.of("lower incisor infiltration", "lower incisor lingual infiltration"),
+                      visit.injections().stream()
+                          .filter(given -> Tooth.ofIso(iso).equals(given.tooth()))
+                          .map(GivenInjection::injection)
+                          .collect(Collectors.toSet()));
+                }
+              }),
+          new Case(
+              "unless the practice trusts it alone",
+              "the practice's setting",
+              "31:6/3 42:6/3",
+              "\"numbing\": {\"lowerIncisorsBothSides\": false}",
+              course ->
+                  assertEquals(Set.of("lower incisor infiltration"), injections(only(course)))),
           new Case(
               "a practice without articaine blocks one side at a time",
               "lidocaine reaches the lateral in 43 to 50 %: Yonchak 2001, Anesth Prog 48:55",

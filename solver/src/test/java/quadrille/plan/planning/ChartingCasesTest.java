@@ -29,6 +29,7 @@ import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HeldBack;
+import quadrille.plan.course.PlanChange.AreaPass;
 import quadrille.plan.course.Visit;
 import quadrille.plan.staging.Effort;
 import quadrille.plan.work.StepAspect;
@@ -98,7 +99,7 @@ final class ChartingCasesTest {
           visit.sequence().subList(at, visit.sequence().size()).stream()
               .noneMatch(Entry.Debride.class::isInstance));
       assertTrue(visit.cautions().contains(Caution.Known.ENDS_WITH_CHARTING));
-      assertTrue(visit.cautions().contains(new Caution.LeftOpen(leftAfter(course, visit))));
+      assertTrue(visit.cautions().contains(leftAfter(course, visit)));
     }
     assertEquals(
         Set.of(new HeldBack.AwaitsChart()),
@@ -176,12 +177,16 @@ final class ChartingCasesTest {
     assertTrue(found.stream().anyMatch(line -> line.contains(words)), found::toString);
   }
 
-  private static List<AreaRef> leftAfter(Course course, Visit visit) {
-    return IntStream.range(0, course.visits().indexOf(visit) + 1)
-        .boxed()
-        .flatMap(i -> course.visits().get(i).areas().stream())
-        .sorted()
-        .toList();
+  /** Every area that was begun waits for its fine pass. */
+  private static Caution.LeftOpen leftAfter(Course course, Visit visit) {
+    List<AreaRef> areas =
+        IntStream.range(0, course.visits().indexOf(visit) + 1)
+            .boxed()
+            .flatMap(i -> course.visits().get(i).areas().stream())
+            .sorted()
+            .toList();
+    return new Caution.LeftOpen(
+        areas, areas.stream().map(area -> new AreaPass(area, Pass.FINE)).toList());
   }
 
   private static List<Entry.Probe> probes(Visit visit) {

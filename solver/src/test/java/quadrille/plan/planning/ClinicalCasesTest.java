@@ -1019,6 +1019,56 @@ final class ClinicalCasesTest {
               assertTrue(plan.course().reasons().oneVisitFewer() != null);
             }),
         new Case(
+            "few teeth first: the cut does not run through a calculus bridge",
+            "at most three teeth first: SDCEP; a bridge breaks off whole: common practice, no source",
+            with(Alert.WARFARIN),
+            "",
+            List.of(deep(44), bridged(45), bridged(46), deep(47)),
+            plan ->
+                plan.visits().stream()
+                    .flatMap(visit -> visit.areas().stream())
+                    .forEach(
+                        area ->
+                            assertEquals(
+                                area.holds(Tooth.ofIso(45)),
+                                area.holds(Tooth.ofIso(46)),
+                                area.toString()))),
+        new Case(
+            "a calculus bridge across the midline that two visits clear is named in both",
+            "common practice, no source",
+            ADULT,
+            "",
+            List.of(bridged(43), bridged(42), bridged(41), bridged(31), bridged(32), bridged(33)),
+            plan -> {
+              assertEquals(2, plan.visits().size());
+              for (Visit visit : plan.visits()) {
+                assertTrue(
+                    visit
+                        .cautions()
+                        .contains(
+                            new Caution.OfWork(
+                                new WorkNote.Of(
+                                    WorkNote.Kind.PARTED_BRIDGE,
+                                    List.of(Tooth.ofIso(31), Tooth.ofIso(41))))));
+              }
+            }),
+        new Case(
+            "a calculus bridge of the incisors is cleared in one visit, and nothing said of it",
+            "infiltration of lower incisors: J Endod 2023",
+            ADULT,
+            "",
+            List.of(bridged(42), bridged(41), bridged(31), bridged(32)),
+            plan -> {
+              assertEquals(1, plan.visits().size());
+              assertTrue(
+                  plan.visits().get(0).cautions().stream()
+                      .noneMatch(
+                          one ->
+                              one instanceof Caution.OfWork work
+                                  && work.note() instanceof WorkNote.Of of
+                                  && of.kind() == WorkNote.Kind.PARTED_BRIDGE));
+            }),
+        new Case(
             "a tooth planned for extraction is not worked on, and is named",
             "common practice, no source",
             ADULT,
@@ -1126,6 +1176,19 @@ final class ClinicalCasesTest {
 
   private static ToothChart deep(int iso) {
     return tooth(iso, Deposit.HEAVY, 7);
+  }
+
+  private static ToothChart bridged(int iso) {
+    AspectReading sites = AspectReading.even(7);
+    return new ToothChart(
+        Tooth.ofIso(iso),
+        ToothStatus.NATURAL,
+        Deposit.HEAVY,
+        0,
+        0,
+        Set.of(Feature.CALCULUS_BRIDGE),
+        sites,
+        sites);
   }
 
   private static ToothChart shallow(int iso) {

@@ -43,7 +43,7 @@ public final class PreparedMouth {
     Set<AreaRef> met = new TreeSet<>();
     course.visits().forEach(visit -> met.addAll(visit.areas()));
     AreaCutter cutter = new AreaCutter(chart, practice, new Stager(Effort.QUICK));
-    for (List<List<Area>> ways : AreaCutter.cutOnce(work).values()) {
+    for (List<List<Area>> ways : cutter.cutOnce(work).values()) {
       for (List<Area> areas : ways) {
         boolean whole = refs(work.areas()).containsAll(met);
         if (!whole && refs(areas).containsAll(met)) {

@@ -1228,6 +1228,36 @@ final class StagingRulesTest {
   }
 
   @Nested
+  final class AreasLeftOpen extends OfRule {
+
+    @Test
+    void costsTenMinutesForEachAreaAndVisit() {
+      given(course(threePasses("free"), steps(0), steps(1, 3), steps(2))).penalizesBy(2 * 600);
+      given(course(threePasses("free"), steps(0, 3), steps(1), steps(2, 4))).penalizesBy(4 * 600);
+      given(course(threePasses("within-days 14"), steps(0), steps(3), steps(1, 2, 4)))
+          .penalizesBy(3 * 600);
+    }
+
+    @Test
+    void costsNothingWhereAreasAreFinishedOrMustBe() {
+      given(course(threePasses("free"), steps(0, 1, 2), steps(3, 4), steps())).hasNoImpact();
+      given(course(threePasses("same-visit"), steps(0), steps(1), steps(2))).hasNoImpact();
+    }
+
+    /** Three passes of an area, and two of another. */
+    private static StagingCase threePasses(String together) {
+      return Mouth.of(
+              gross("UR posterior", FACIAL, 100),
+              fine("UR posterior", FACIAL, 100),
+              finishing("UR posterior", 100),
+              gross("UR anterior", FACIAL, 100),
+              fine("UR anterior", FACIAL, 100))
+          .practice("\"appointments\": {\"passesTogether\": \"" + together + "\"}")
+          .inVisits(3);
+    }
+  }
+
+  @Nested
   final class BlocksBeforeLook extends OfRule {
 
     @Test

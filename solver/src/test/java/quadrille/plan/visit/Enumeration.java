@@ -250,10 +250,12 @@ public final class Enumeration {
     Set<String> quadrantVisits = new HashSet<>();
     Set<Quadrant> quadrants = new HashSet<>();
     Map<AreaRef, Integer> fineVisit = new TreeMap<>();
+    Map<AreaRef, TreeSet<Integer>> visitsOf = new TreeMap<>();
     Set<AreaRef> areas = new TreeSet<>();
     for (int i = 0; i < visitOf.length; i++) {
       Step step = steps.get(i);
       areas.add(step.area().ref());
+      visitsOf.computeIfAbsent(step.area().ref(), area -> new TreeSet<>()).add(visitOf[i]);
       if (step.pass() == Pass.FINE) {
         quadrants.add(step.area().quadrant());
         quadrantVisits.add(step.area().quadrant() + " " + visitOf[i]);
@@ -270,6 +272,7 @@ public final class Enumeration {
             Math.round(practice.weights().worstLate().value() * burden / worst) * fine.getValue();
       }
     }
+    int waits = visitsOf.values().stream().mapToInt(places -> places.last() - places.first()).sum();
     double factor =
         alerts.stream()
             .map(AlertRule::injectionWeightFactor)
@@ -284,6 +287,7 @@ public final class Enumeration {
         + Math.round(
             practice.weights().splitQuadrant().value() * (quadrantVisits.size() - quadrants.size()))
         + late
+        + waits * Math.round(practice.weights().areaLeftOpen().value())
         + Math.round(
             practice.weights().injection().value()
                     * factor

@@ -54,6 +54,29 @@ final class NumbingNeedsTest {
     }
   }
 
+  /** Articaine labial and lingual 97 %, labial alone 74 %: J Endod 2023, n 100. */
+  @Test
+  void aLowerIncisorNeedsBothGingivaeWithItsPulp() throws InvalidDocumentException {
+    NumbingNeeds alone =
+        new NumbingNeeds(numbing("\"lowerIncisorsBothSides\": false"), Teeth.ADULT);
+    for (int iso : List.of(31, 32, 41, 42)) {
+      ToothChart tooth =
+          Teeth.tooth(iso, Deposit.LIGHT, AspectReading.even(5), AspectReading.even(3));
+      assertEquals(
+          Set.of(Kind.PULP, Kind.FACIAL, Kind.LINGUAL),
+          kinds(NEEDS, tooth, Pass.FINE, StepAspect.FACIAL));
+      assertEquals(Set.of(), kinds(NEEDS, tooth, Pass.FINE, StepAspect.LINGUAL));
+      assertEquals(
+          Set.of(Kind.PULP, Kind.FACIAL), kinds(alone, tooth, Pass.FINE, StepAspect.FACIAL));
+    }
+    for (int iso : List.of(33, 43, 11, 21)) {
+      ToothChart tooth =
+          Teeth.tooth(iso, Deposit.LIGHT, AspectReading.even(5), AspectReading.even(3));
+      assertEquals(
+          Set.of(Kind.PULP, Kind.FACIAL), kinds(NEEDS, tooth, Pass.FINE, StepAspect.FACIAL));
+    }
+  }
+
   @Test
   void aSensitiveToothOrTheWishNeedsPulpAndGingivaInEveryPass() {
     ToothChart shallow = Teeth.even(24, Deposit.MODERATE, 3);

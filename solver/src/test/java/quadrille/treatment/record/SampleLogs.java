@@ -131,6 +131,7 @@ final class SampleLogs {
             new Observation.Depth(Tooth.ofIso(16), Aspect.LINGUAL, 2, 8, true),
             new Observation.Depth(Tooth.ofIso(16), Aspect.FACIAL, 0, 6, null),
             new Observation.FailedInjection("posterior superior alveolar", Quadrant.UR, null, 12.5),
+            new Observation.Pus(Tooth.ofIso(16), Aspect.LINGUAL),
             new Observation.BrokenSleeve(Tooth.ofIso(16))),
         "left early");
   }

@@ -73,7 +73,7 @@ public record ChairsidePage(
         summary(course),
         VisitSheet.alerts(chart),
         MindWords.stopQuestions(course),
-        HeldWork.of(course, chart),
+        HeldWork.of(course, chart, practice),
         MouthMap.of(course, chart),
         course.visits().stream().map(visit -> glance(visit, chart)).toList(),
         new Totals(
@@ -88,7 +88,7 @@ public record ChairsidePage(
             .toList(),
         MindWords.assumptions(course),
         ReasonWords.why(course),
-        ReasonWords.needs(course),
+        ReasonWords.needs(course, practice),
         WishWords.of(course, chart.numbering()),
         course.visits().isEmpty() ? "" : CostText.distance(course),
         marks.all(),

@@ -106,7 +106,7 @@ public record ComparePage(
       tables.add(
           new Table(
               ChoiceWords.heading(group.whatIf()),
-              rows(keys, group.choices(), chart),
+              rows(keys, group.choices(), chart, practice),
               VisitCountChart.of(group.choices()),
               ExtraVisits.sentences(group.choices()),
               hints(group.choices())));
@@ -123,7 +123,7 @@ public record ComparePage(
       tables.add(
           new Table(
               "Rules of thumb, the practice as it is",
-              rows(keys, rules, chart),
+              rows(keys, rules, chart, practice),
               null,
               List.of(),
               hints));
@@ -139,9 +139,11 @@ public record ComparePage(
         FrontChart.of(points),
         CourseLines.of(courses),
         fewer == null ? "" : ReasonWords.fewerThan(fewer),
-        fewer == null ? List.of() : ReasonWords.needs(fewer),
+        fewer == null ? List.of() : ReasonWords.needs(fewer, practice),
         WishWords.of(comparison, chart.numbering()),
-        ChoiceWords.notes(comparison).stream().map(note -> Words.capital(note) + ".").toList());
+        ChoiceWords.notes(comparison, practice).stream()
+            .map(note -> Words.capital(note) + ".")
+            .toList());
   }
 
   private static String letter(int index) {
@@ -167,7 +169,8 @@ public record ComparePage(
     }
   }
 
-  private static List<Row> rows(List<String> keys, List<Choice> choices, Chart chart) {
+  private static List<Row> rows(
+      List<String> keys, List<Choice> choices, Chart chart, Practice practice) {
     List<Row> rows = new ArrayList<>();
     for (int i = 0; i < choices.size(); i++) {
       Choice choice = choices.get(i);
@@ -177,7 +180,7 @@ public record ComparePage(
               ChoiceWords.name(choice),
               choice.unbeaten(),
               ChoiceWords.cells(choice.figures()),
-              ChoiceWords.obstacles(choice, chart)));
+              ChoiceWords.obstacles(choice, chart, practice)));
     }
     return List.copyOf(rows);
   }

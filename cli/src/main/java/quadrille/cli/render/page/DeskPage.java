@@ -92,7 +92,7 @@ public record DeskPage(
         supplies(course, practice),
         sterilising(course),
         settle(course, chart.numbering()),
-        HeldWork.of(course, chart),
+        HeldWork.of(course, chart, practice),
         QuadrantHint.of(course, chart, practice),
         call(course, language),
         language.code());
@@ -182,7 +182,7 @@ public record DeskPage(
     for (String agent : agents.keySet()) {
       supplies.add(
           new Supply(
-              "Cartridges of " + VisitSheet.agent(agent, practice),
+              "Cartridges of " + Words.agent(agent, practice),
               each(course, visit -> cartridges(visit, agent)),
               "",
               false));

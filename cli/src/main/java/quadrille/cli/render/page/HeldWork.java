@@ -5,6 +5,7 @@ import quadrille.cli.render.HeldAreas;
 import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 
 /**
@@ -16,12 +17,12 @@ import quadrille.plan.course.Course;
  */
 public record HeldWork(String reason, List<String> lines, String note) {
 
-  static List<HeldWork> of(Course course, Chart chart) {
+  static List<HeldWork> of(Course course, Chart chart, Practice practice) {
     return HeldAreas.of(course).stream()
         .map(
             held ->
                 new HeldWork(
-                    (Words.sentence(PlanFileWords.ENGLISH.reason(held.reason()))
+                    (Words.sentence(PlanFileWords.of(practice).reason(held.reason()))
                             + " "
                             + held.lift())
                         .strip(),

@@ -137,7 +137,7 @@ public record ProgressPage(
           log.torn() == null ? "" : RecordText.torn(log.torn()),
           MindWords.asked(state.toCome()).stream().map(MindWords::of).toList(),
           Doubts.of(log).stream()
-              .map(doubt -> Words.capital(DoubtWords.withEntry(doubt, chart.numbering())))
+              .map(doubt -> Words.capital(DoubtWords.withEntry(doubt, chart.numbering(), practice)))
               .toList(),
           RecordText.leftOver(progress, chart.numbering()),
           map(),
@@ -151,7 +151,7 @@ public record ProgressPage(
           replans(),
           CorrectionWords.of(log, chart.numbering()),
           lines(),
-          HeldWork.of(state.course(), chart),
+          HeldWork.of(state.course(), chart, practice),
           cautions());
     }
 
@@ -456,14 +456,14 @@ public record ProgressPage(
         if (plan == null) {
           remarks.add("not planned");
         } else if (!plan.agent().equals(given.agent())) {
-          remarks.add("planned with " + VisitSheet.agent(plan.agent(), practice));
+          remarks.add("planned with " + Words.agent(plan.agent(), practice));
         }
         lines.add(
             new Injection(
                 Words.capital(
                     new InjectionRef(given.injection(), given.quadrant(), given.tooth())
                         .name(chart.numbering())),
-                VisitSheet.agent(given.agent(), practice),
+                Words.agent(given.agent(), practice),
                 plan == null ? "–" : Words.number(plan.ml(), 2),
                 Words.number(given.ml(), 2),
                 String.join("; ", remarks)));
@@ -472,7 +472,7 @@ public record ProgressPage(
         lines.add(
             new Injection(
                 Words.capital(Words.injection(plan.ref(), chart.numbering(), practice)),
-                VisitSheet.agent(plan.agent(), practice),
+                Words.agent(plan.agent(), practice),
                 Words.number(plan.ml(), 2),
                 "–",
                 "not given"));
@@ -522,14 +522,14 @@ public record ProgressPage(
         doses.add(
             Double.isInfinite(share.share())
                 ? new Dose(
-                    VisitSheet.agent(share.name(), practice)
+                    Words.agent(share.name(), practice)
                         + ": "
                         + Words.number(share.given(), 1)
                         + unit
                         + "; the maximum is not known, as the weight is not",
                     false)
                 : new Dose(
-                    VisitSheet.agent(share.name(), practice)
+                    Words.agent(share.name(), practice)
                         + ": "
                         + Words.number(share.given(), 1)
                         + " of at most "
@@ -564,7 +564,7 @@ public record ProgressPage(
       return new Found(
           one.visit(),
           one.date().toString(),
-          Words.capital(FindingWords.finding(one.finding(), chart.numbering())));
+          Words.capital(FindingWords.finding(one.finding(), chart.numbering(), practice)));
     }
 
     private List<Replan> replans() {
@@ -579,7 +579,7 @@ public record ProgressPage(
                       .map(
                           change ->
                               new Change(
-                                  ChangeWords.what(change, chart.numbering()),
+                                  ChangeWords.what(change, chart.numbering(), practice),
                                   ChangeWords.why(change)))
                       .toList()));
         }

@@ -28,6 +28,7 @@ import quadrille.plan.course.Visit;
  * @param takes minutes up to the next row; empty likewise
  * @param doing what is done
  * @param where at what; for {@code other} any detail
+ * @param numb whether it is done numb, and at which teeth where not at all of them; empty for no
  * @param mark the insert's mark, for {@code insert} and {@code step}
  */
 public record SequenceRow(
@@ -38,7 +39,7 @@ public record SequenceRow(
     String where,
     String teeth,
     String power,
-    boolean numb,
+    String numb,
     InsertMarks.@Nullable Mark mark) {
 
   static List<SequenceRow> of(Visit visit, Chart chart, Practice practice, InsertMarks marks) {
@@ -90,7 +91,7 @@ public record SequenceRow(
         boolean moves = written.kind() == Entry.Kind.REPOSITION;
         other(entry, moves ? "Move" : "Inject", (moves ? "to " : "") + written.text());
       } else if (entry instanceof Entry.Probe) {
-        other(entry, "Chart", PlanFileWords.ENGLISH.entry(entry, chart.numbering()));
+        other(entry, "Chart", PlanFileWords.of(practice).entry(entry, chart.numbering()));
       } else if (entry instanceof Entry.Look) {
         other(entry, "Look", "at the bleeding before going on");
       } else if (entry instanceof Entry.OfFrame part) {
@@ -115,7 +116,7 @@ public record SequenceRow(
                     + " block, before going on",
                 "",
                 "",
-                false,
+                "",
                 null));
       }
       if (!step.insert().equals(on)) {
@@ -131,15 +132,14 @@ public record SequenceRow(
               Words.place(step.area(), step.aspect(), chart.numbering()),
               Words.teeth(step.teeth(), chart.numbering()),
               step.power() == Power.NONE ? "by hand" : step.power().word(),
-              step.needsNumb(),
+              Words.numb(step, chart, practice),
               marks.of(step.insert())));
       move = null;
     }
 
     private SequenceRow head(String start, String takes, String insert) {
       String doing = start.isEmpty() ? "On from the start" : "Change to";
-      return new SequenceRow(
-          "insert", start, takes, doing, insert, "", "", false, marks.of(insert));
+      return new SequenceRow("insert", start, takes, doing, insert, "", "", "", marks.of(insert));
     }
 
     private void moveAlone() {
@@ -160,7 +160,7 @@ public record SequenceRow(
               where,
               "",
               "",
-              false,
+              "",
               null));
     }
 

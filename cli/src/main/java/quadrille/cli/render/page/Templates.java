@@ -14,7 +14,7 @@ final class Templates {
   /** Fills in a template that takes one value. */
   static String render(String template, Object value) {
     StringOutput output = new StringOutput();
-    ENGINE.render(template, value, output);
+    ENGINE.render(template, value, new IsolatingOutput(output));
     return output.toString();
   }
 }

@@ -11,7 +11,6 @@ import quadrille.cli.render.picture.TodayRing;
 import quadrille.cli.render.picture.VisitStrip;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.History;
-import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.GivenInjection;
@@ -63,7 +62,7 @@ public record VisitSheet(
   public record Given(String where, String ml, String agent) {}
 
   static List<VisitSheet> of(Course course, Chart chart, Practice practice, InsertMarks marks) {
-    List<VisitStrip> strips = VisitStrip.of(course, chart, marks);
+    List<VisitStrip> strips = VisitStrip.of(course, chart, practice, marks);
     return java.util.stream.IntStream.range(0, strips.size())
         .mapToObj(i -> of(course.visits().get(i), strips.get(i), course, chart, practice, marks))
         .toList();
@@ -83,7 +82,7 @@ public record VisitSheet(
     DoseBars doses = DoseBars.of(visit, chart, practice);
     List<String> watch =
         visit.watch().stream()
-            .map(site -> PlanFileWords.ENGLISH.watch(site, chart.numbering()))
+            .map(site -> PlanFileWords.of(practice).watch(site, chart.numbering()))
             .toList();
     List<String> cautions = MindWords.cautions(visit.cautions(), chart.numbering());
     List<String> stops = MindWords.stopQuestions(visit);
@@ -156,12 +155,6 @@ public record VisitSheet(
     return new Given(
         Words.capital(Words.injection(given.ref(), chart.numbering(), practice)),
         Words.number(given.ml(), 2),
-        agent(given.agent(), practice));
-  }
-
-  /** An agent as people call it. */
-  static String agent(String name, Practice practice) {
-    Agent agent = practice.agents().get(name);
-    return agent == null ? name : agent.words();
+        Words.agent(given.agent(), practice));
   }
 }

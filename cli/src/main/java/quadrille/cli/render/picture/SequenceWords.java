@@ -4,6 +4,7 @@ import quadrille.cli.render.FrameWords;
 import quadrille.cli.render.PlanFileWords;
 import quadrille.cli.render.Words;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Entry;
 
 /** An entry of a sequence in one short phrase. */
@@ -11,7 +12,7 @@ final class SequenceWords {
 
   private SequenceWords() {}
 
-  static String of(Entry entry, Chart chart) {
+  static String of(Entry entry, Chart chart, Practice practice) {
     if (entry instanceof Entry.Debride step) {
       return Words.capital(step.pass().word().replace('-', ' '))
           + ", "
@@ -23,7 +24,7 @@ final class SequenceWords {
           + "), "
           + step.insert();
     }
-    String words = PlanFileWords.ENGLISH.entry(entry, chart.numbering());
+    String words = PlanFileWords.of(practice).entry(entry, chart.numbering());
     if (entry instanceof Entry.ApplyGel gel) {
       return "Gel into " + Words.place(gel.area(), gel.aspect(), chart.numbering());
     }

@@ -7,6 +7,7 @@ import quadrille.cli.render.WholeMinutes;
 import quadrille.cli.render.Words;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
@@ -105,7 +106,8 @@ public record VisitStrip(
   public record Tick(String x, int minute) {}
 
   /** The strips of a course, one a visit. */
-  public static List<VisitStrip> of(Course course, Chart chart, InsertMarks marks) {
+  public static List<VisitStrip> of(
+      Course course, Chart chart, Practice practice, InsertMarks marks) {
     double longest = 1;
     for (Visit visit : course.visits()) {
       longest = Math.max(longest, visit.bookedMinutes());
@@ -113,11 +115,12 @@ public record VisitStrip(
     }
     double scale = (WIDTH - 2 * MARGIN) / longest;
     return course.visits().stream()
-        .map(visit -> new Drawing(visit, chart, marks, scale).strip())
+        .map(visit -> new Drawing(visit, chart, practice, marks, scale).strip())
         .toList();
   }
 
-  private record Drawing(Visit visit, Chart chart, InsertMarks marks, double scale) {
+  private record Drawing(
+      Visit visit, Chart chart, Practice practice, InsertMarks marks, double scale) {
 
     VisitStrip strip() {
       return new VisitStrip(
@@ -153,7 +156,7 @@ public record VisitStrip(
           "Minute "
               + WholeMinutes.at(entry.startSecond())
               + ": "
-              + SequenceWords.of(entry, chart)
+              + SequenceWords.of(entry, chart, practice)
               + ", "
               + WholeMinutes.words(entry.startSecond(), entry.endSecond())
               + "\u00a0min");

@@ -91,7 +91,7 @@ record Sample(String name, Chart chart, Practice practice, Course course, JsonNo
       Files.createDirectories(PLANS);
       Files.writeString(
           file,
-          PlanWriter.write(planned.course(), chart.numbering(), PlanFileWords.ENGLISH),
+          PlanWriter.write(planned.course(), chart.numbering(), PlanFileWords.of(practice)),
           UTF_8);
     }
     String plan = Files.readString(file, UTF_8);

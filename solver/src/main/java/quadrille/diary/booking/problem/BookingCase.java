@@ -11,6 +11,7 @@ import quadrille.diary.book.Chair;
 import quadrille.diary.book.Clinician;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.FreeTimes;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.calendar.Interval;
 import quadrille.diary.calendar.Intervals;
 
@@ -202,8 +203,29 @@ public final class BookingCase {
 
   /** Where a booking stands. */
   public Slot slot(Booking booking) {
+    int start = time.minute(booking.start());
     return new Slot(
-        time.minute(booking.start()), clinician(booking.clinician()), chair(booking.chair()));
+        start,
+        clinician(booking.clinician()),
+        chair(booking.chair()),
+        booking.injectors().stream()
+            .map(
+                call ->
+                    new Slot.Call(
+                        clinician(call.clinician()), start + call.from(), start + call.to()))
+            .toList());
+  }
+
+  /** Those of a slot who come only to inject, as bookings have them. */
+  public List<InjectorCall> calls(Slot slot) {
+    return slot.calls().stream()
+        .map(
+            call ->
+                new InjectorCall(
+                    diary.clinicians().get(call.clinician()).id(),
+                    call.from() - slot.start(),
+                    call.to() - slot.start()))
+        .toList();
   }
 
   /**

@@ -23,6 +23,7 @@ import quadrille.document.Node;
  * @param otherTime each visit that does not lie wholly in the hours that the patient prefers
  * @param sliverMinute for each minute that bookings leave over and nobody can use
  * @param usableMinutes fewest minutes in a row that are of any use
+ * @param injectorMinute for each minute for which another clinician comes in to inject
  */
 public record BookingWeights(
     int finishDay,
@@ -31,13 +32,18 @@ public record BookingWeights(
     int otherClinician,
     int otherTime,
     int sliverMinute,
-    int usableMinutes) {
+    int usableMinutes,
+    int injectorMinute) {
 
   /** The value of a file's {@code schema}. */
   public static final String SCHEMA = "quadrille/booking-weights/1";
 
   private static final int MOST = 10_000;
   private static final int FIRST = 10_000_000;
+
+  /** As in the usual weights. */
+  private static final int INJECTOR_MINUTE = 1;
+
   private static final String RESOURCE = "booking-weights.json";
   private static final BookingWeights DEFAULTS = load();
 
@@ -49,6 +55,7 @@ public record BookingWeights(
     notNegative("otherTime", otherTime);
     notNegative("sliverMinute", sliverMinute);
     notNegative("usableMinutes", usableMinutes);
+    notNegative("injectorMinute", injectorMinute);
   }
 
   private static void notNegative(String name, int value) {
@@ -80,7 +87,8 @@ public record BookingWeights(
                 "otherClinician",
                 "otherTime",
                 "sliverMinute",
-                "usableMinutes");
+                "usableMinutes",
+                "injectorMinute");
     Node schema = fields.required("schema");
     if (!schema.is(SCHEMA)) {
       schema.fault('"' + SCHEMA + '"');
@@ -93,7 +101,9 @@ public record BookingWeights(
             weight(fields, "otherClinician"),
             weight(fields, "otherTime"),
             weight(fields, "sliverMinute"),
-            weight(fields, "usableMinutes"));
+            weight(fields, "usableMinutes"),
+            // Files of before someone could come in to inject do not have it.
+            fields.has("injectorMinute") ? weight(fields, "injectorMinute") : INJECTOR_MINUTE);
     faults.check();
     return weights;
   }
@@ -107,19 +117,34 @@ public record BookingWeights(
         otherClinician,
         otherTime,
         sliverMinute,
-        usableMinutes);
+        usableMinutes,
+        injectorMinute);
   }
 
   /** The same weights, but that one clinician throughout goes before all else. */
   public BookingWeights clinicianFirst() {
     return new BookingWeights(
-        finishDay, waitDaySquared, FIRST, otherClinician, otherTime, sliverMinute, usableMinutes);
+        finishDay,
+        waitDaySquared,
+        FIRST,
+        otherClinician,
+        otherTime,
+        sliverMinute,
+        usableMinutes,
+        injectorMinute);
   }
 
   /** The same weights, but that the patient's preferences go before all else. */
   public BookingWeights wishesFirst() {
     return new BookingWeights(
-        finishDay, waitDaySquared, clinicianChange, FIRST, FIRST, sliverMinute, usableMinutes);
+        finishDay,
+        waitDaySquared,
+        clinicianChange,
+        FIRST,
+        FIRST,
+        sliverMinute,
+        usableMinutes,
+        injectorMinute);
   }
 
   private static int weight(Fields fields, String name) {

@@ -13,5 +13,7 @@ public enum CostTerm {
   /** Visits at other times than preferred. */
   OTHER_TIME,
   /** Minutes left over that nobody can use. */
-  SLIVERS
+  SLIVERS,
+  /** Minutes of those who come only to inject. */
+  INJECTOR
 }

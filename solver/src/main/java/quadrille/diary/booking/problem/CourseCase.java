@@ -101,6 +101,7 @@ public final class CourseCase {
               visits.size(),
               fixed ? standing.map(Booking::minutes).orElseThrow() : visit.minutes(),
               may(booking, visit),
+              booking.diary().clinicians().stream().map(visit::aided).toList(),
               booking.uses(visit.sets()),
               fixed ? slot : null,
               slot == null ? 0 : booking.time().day(slot.start()),
@@ -119,7 +120,7 @@ public final class CourseCase {
 
   private static List<Boolean> may(BookingCase booking, VisitRequest visit) {
     return booking.diary().clinicians().stream()
-        .map((Clinician one) -> one.may(visit.needs()))
+        .map((Clinician one) -> one.may(visit.needs()) || visit.aided(one))
         .toList();
   }
 
@@ -185,6 +186,11 @@ public final class CourseCase {
 
   public long clinicianCost(int clinician) {
     return preferredClinician < 0 || clinician == preferredClinician ? 0 : weights.otherClinician();
+  }
+
+  /** What it costs that another comes to inject. */
+  public long injectorCost(int minutes) {
+    return (long) weights.injectorMinute() * minutes;
   }
 
   public long timeCost(int start, int minutes) {

@@ -2,6 +2,7 @@ package quadrille.diary.booking.problem;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.VisitRequest;
 
 /**
@@ -10,6 +11,7 @@ import quadrille.diary.book.VisitRequest;
  * @param place in the course, from 0
  * @param minutes to book; of a fixed visit those that are booked
  * @param may which clinicians may treat it, by their place
+ * @param aided which of them need another who comes to inject
  * @param uses of each counted set
  * @param fixed where it stands and stays; null if a slot is sought
  * @param fixedDay its day, if it is fixed
@@ -21,6 +23,7 @@ public record VisitCase(
     int place,
     int minutes,
     List<Boolean> may,
+    List<Boolean> aided,
     SetCounts uses,
     @Nullable Slot fixed,
     int fixedDay,
@@ -29,5 +32,13 @@ public record VisitCase(
 
   public VisitCase {
     may = List.copyOf(may);
+    aided = List.copyOf(aided);
+  }
+
+  /** Minutes for which another comes to inject where a clinician treats it. */
+  public int needleMinutes(int clinician) {
+    return aided.get(clinician)
+        ? request.needles().stream().mapToInt(NeedleTime::minutes).sum()
+        : 0;
   }
 }

@@ -1,0 +1,316 @@
+package quadrille.treatment.restaging;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.audit.Audit;
+import quadrille.plan.course.Before;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.HardRule;
+import quadrille.plan.course.Visit;
+import quadrille.plan.course.WishOutcome;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.DeferredWork;
+import quadrille.plan.staging.Stager;
+import quadrille.plan.visit.BegunVisit;
+import quadrille.plan.visit.CaseEvaluator;
+import quadrille.plan.visit.Commitments;
+import quadrille.plan.visit.StagingCase;
+import quadrille.plan.visit.StepSet;
+import quadrille.plan.visit.VisitTimeline;
+import quadrille.plan.work.Burden;
+import quadrille.plan.work.Step;
+import quadrille.plan.work.UnworkableException;
+import quadrille.plan.work.WorkList;
+import quadrille.plan.work.WorkPlanner;
+
+/**
+ * Another order of a visit that has begun: what somebody at the chair wants next comes next, and
+ * the rest is sequenced again, under the same hard rules and with the same injections. What is over
+ * stays where it was. The course with the visit so is read a second time before it is shown.
+ */
+public final class OrderAtTheChair {
+  private final Course course;
+  private final Chart chart;
+  private final Practice practice;
+  private final @Nullable Before before;
+
+  /**
+   * @param course the plan that holds
+   * @param chart the mouth that it was made from
+   * @param practice whose figures it was made with
+   * @param before what was done and given before its first visit; null where the course began with
+   *     it
+   */
+  public OrderAtTheChair(Course course, Chart chart, Practice practice, @Nullable Before before) {
+    this.course = course;
+    this.chart = chart;
+    this.practice = practice;
+    this.before = before;
+  }
+
+  /** What came of it. */
+  public sealed interface Outcome {
+
+    /**
+     * It may be done so.
+     *
+     * @param visit in the new order
+     * @param places for each entry of its sequence, which entry of the plan's sequence it is; -1
+     *     for changes of insert, moves and waits, which are new
+     */
+    record Ordered(Visit visit, List<Integer> places) implements Outcome {
+      public Ordered {
+        places = List.copyOf(places);
+      }
+
+      /** The steps of work, by their places in the plan, in the new order. */
+      public List<Integer> steps() {
+        return IntStream.range(0, places.size())
+            .filter(i -> visit.sequence().get(i) instanceof Entry.Debride)
+            .mapToObj(places::get)
+            .toList();
+      }
+    }
+
+    /**
+     * It may not.
+     *
+     * @param broken the hard rules that it would break; empty where that is not known
+     */
+    record Refused(List<HardRule> broken) implements Outcome {
+      public Refused {
+        broken = List.copyOf(broken);
+      }
+    }
+
+    /** It would take other injections than those that the visit gives. */
+    record OtherInjections() implements Outcome {}
+  }
+
+  /**
+   * Puts a visit into another order.
+   *
+   * @param number of the visit
+   * @param over places in its sequence that are over, in the order in which they were
+   * @param wanted places of steps that are not over, which come next, in this order; all that are
+   *     left, or some
+   */
+  public Outcome order(int number, List<Integer> over, List<Integer> wanted) {
+    int at =
+        IntStream.range(0, course.visits().size())
+            .filter(i -> at(i) == number)
+            .findFirst()
+            .orElseThrow();
+    Visit planned = course.visits().get(at);
+    List<WishOutcome> wishes = course.wishes();
+    Chart wished =
+        chart.withPatient(
+            chart.patient().withWishes(wishes.stream().map(WishOutcome::asKept).toList()));
+    Before earlier = before == null ? Before.NOTHING : before;
+    WorkList work;
+    try {
+      work =
+          WorkPlanner.plan(
+              wished, practice, NamedAreas.of(wished, List.of(course)), earlier.work());
+    } catch (UnworkableException unworkable) {
+      return new Outcome.Refused(List.of());
+    }
+    Patient all = wished.patient();
+    Quadrant start = all.startWith();
+    Patient patient =
+        start == null || !earlier.work().startedIn(start) ? all : all.withStartWith(null);
+    DeferredWork holding = DeferredWork.of(work.steps(), practice, wished, patient);
+    List<Step> steps = holding.planned();
+    Optional<Commitments> standing = standing(earlier);
+    if (steps.size() > StepSet.CAPACITY || standing.isEmpty()) {
+      return new Outcome.Refused(List.of());
+    }
+    StagingCase staging =
+        new StagingCase(
+            patient,
+            practice,
+            steps,
+            Burden.each(work.areas(), wished, practice.minutes()),
+            course.visits().size(),
+            course.grossFirst(),
+            standing.get());
+    Places places = new Places(planned.sequence(), steps);
+    int[] order = places.order(over, wanted);
+    CaseEvaluator evaluator = new CaseEvaluator(staging);
+    List<VisitTimeline> layouts = new ArrayList<>();
+    for (int i = 0; i < course.visits().size(); i++) {
+      int[] same = new Places(course.visits().get(i).sequence(), steps).order(List.of(), List.of());
+      if (same.length < course.visits().get(i).steps().size()) {
+        return new Outcome.Refused(List.of());
+      }
+      layouts.add(
+          i == at
+              ? new BegunVisit(evaluator.visit(i + 1), places.given(over))
+                  .laidOut(order, places.steps(over).size() + wanted.size())
+              : evaluator.visit(i + 1).layout(same));
+    }
+    List<HardRule> broken = broken(layouts.get(at));
+    if (!broken.isEmpty()) {
+      return new Outcome.Refused(broken);
+    }
+    Course again =
+        CoursePlanner.course(wished, practice, work, holding, Stager.given(staging, layouts));
+    List<Visit> visits = new ArrayList<>();
+    for (int i = 0; i < again.visits().size(); i++) {
+      visits.add(again.visits().get(i).withNumber(at(i)));
+    }
+    again = again.withVisits(visits).withWishes(wishes);
+    Visit visit = visits.get(at);
+    if (!sorted(visit).equals(sorted(planned))) {
+      return new Outcome.OtherInjections();
+    }
+    boolean sound =
+        (before == null
+                ? Audit.audit(again, chart, practice)
+                : Audit.audit(again, before, chart, practice))
+            .isEmpty();
+    return sound
+        ? new Outcome.Ordered(planned.withSequence(visit.sequence()), places.of(visit.sequence()))
+        : new Outcome.Refused(List.of());
+  }
+
+  private int at(int place) {
+    return course.visits().get(place).number();
+  }
+
+  /** Empty where something was given that the practice does not know. */
+  private Optional<Commitments> standing(Before earlier) {
+    boolean known =
+        earlier.given().stream().allMatch(given -> practice.agents().containsKey(given.agent()));
+    return known
+        ? Optional.of(
+            new Commitments(
+                List.of(),
+                earlier.given().stream()
+                    .map(
+                        given ->
+                            new Doses.Amount(
+                                Objects.requireNonNull(practice.agents().get(given.agent())),
+                                given.ml()))
+                    .toList(),
+                earlier.gelCartridges(),
+                earlier.setsOpened(),
+                Collections.emptySortedMap(),
+                !earlier.visits().isEmpty()))
+        : Optional.empty();
+  }
+
+  private static List<HardRule> broken(VisitTimeline visit) {
+    List<HardRule> broken = new ArrayList<>();
+    if (visit.overrunSeconds() > 0) {
+      broken.add(HardRule.LENGTH);
+    }
+    if (visit.outOfOrder() > 0) {
+      broken.add(HardRule.ORDER_OF_PASSES_IN_A_VISIT);
+    }
+    if (visit.wornOffSeconds() > 0) {
+      broken.add(HardRule.NUMBNESS_LASTS);
+    }
+    if (visit.openingBreaches() > 0) {
+      broken.add(HardRule.OPENING);
+    }
+    return broken;
+  }
+
+  private static List<String> sorted(Visit visit) {
+    return visit.injections().stream().map(Object::toString).sorted().toList();
+  }
+
+  /** The places of a plan's sequence, and what they are. */
+  private record Places(List<Entry> sequence, List<Step> work) {
+
+    List<Integer> steps(List<Integer> places) {
+      return places.stream().filter(place -> sequence.get(place) instanceof Entry.Debride).toList();
+    }
+
+    /** The case's steps: those that are over, those wanted next, and the others as planned. */
+    int[] order(List<Integer> over, List<Integer> wanted) {
+      List<Integer> all = new ArrayList<>(steps(over));
+      all.addAll(wanted);
+      steps(IntStream.range(0, sequence.size()).boxed().toList()).stream()
+          .filter(place -> !all.contains(place))
+          .forEach(all::add);
+      List<Integer> open = new ArrayList<>(IntStream.range(0, work.size()).boxed().toList());
+      List<Integer> order = new ArrayList<>();
+      for (int place : all) {
+        for (int index : open) {
+          if (Restager.same((Entry.Debride) sequence.get(place), work.get(index))) {
+            order.add(index);
+            open.remove(Integer.valueOf(index));
+            break;
+          }
+        }
+      }
+      return order.stream().mapToInt(Integer::intValue).toArray();
+    }
+
+    /** After how many steps each quadrant was injected. */
+    Map<Quadrant, Integer> given(List<Integer> over) {
+      Map<Quadrant, Integer> given = new EnumMap<>(Quadrant.class);
+      int done = 0;
+      for (int place : over) {
+        Entry entry = sequence.get(place);
+        if (entry instanceof Entry.Debride) {
+          done++;
+        } else if (entry instanceof Entry.Inject inject) {
+          given.putIfAbsent(inject.injection().quadrant(), done);
+        }
+      }
+      return given;
+    }
+
+    /** Where each entry of another order stands in this one; -1 where it does not. */
+    List<Integer> of(List<Entry> other) {
+      List<Integer> open = new ArrayList<>(IntStream.range(0, sequence.size()).boxed().toList());
+      List<Integer> places = new ArrayList<>();
+      for (Entry entry : other) {
+        int found =
+            open.stream().filter(place -> same(sequence.get(place), entry)).findFirst().orElse(-1);
+        open.remove(Integer.valueOf(found));
+        places.add(found);
+      }
+      return places;
+    }
+
+    private static boolean same(Entry one, Entry other) {
+      return switch (one.kind()) {
+        case WAIT, CHANGE_TIP, REPOSITION -> false;
+        default -> timeless(one).equals(timeless(other));
+      };
+    }
+
+    /** What it is, whenever it comes. */
+    private static Object timeless(Entry entry) {
+      if (entry instanceof Entry.Debride step) {
+        return List.of(step.area(), step.pass(), step.aspect(), step.insert(), step.teeth());
+      }
+      if (entry instanceof Entry.Inject inject) {
+        return inject.injection();
+      }
+      if (entry instanceof Entry.ApplyGel gel) {
+        return List.of(gel.area(), gel.aspect(), gel.gel());
+      }
+      return entry instanceof Entry.Probe probe
+          ? List.of(probe.areas(), probe.aspect())
+          : entry.kind();
+    }
+  }
+}

@@ -1,0 +1,170 @@
+package quadrille.treatment.restaging;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Chart;
+import quadrille.facts.practice.Pass;
+import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
+import quadrille.mouths.DemoMouths;
+import quadrille.plan.audit.Audit;
+import quadrille.plan.course.Course;
+import quadrille.plan.course.Entry;
+import quadrille.plan.course.HardRule;
+import quadrille.plan.course.Visit;
+import quadrille.plan.planning.CoursePlanner;
+import quadrille.plan.planning.PlanOutcome.Planned;
+import quadrille.plan.planning.VisitRange;
+import quadrille.plan.staging.Effort;
+import quadrille.treatment.restaging.OrderAtTheChair.Outcome;
+
+/** Another order at the chair keeps what is over, and every rule. */
+final class OrderAtTheChairTest {
+  private static final Practice PRACTICE = PracticeReader.defaults();
+
+  private static Chart chart;
+  private static Course course;
+
+  @BeforeAll
+  static void plan() throws Exception {
+    chart = DemoMouths.chart("typical.json");
+    course =
+        ((Planned) new CoursePlanner(Effort.QUICK).plan(chart, PRACTICE, VisitRange.exactly(3)))
+            .course();
+  }
+
+  private static Outcome order(Visit visit, List<Integer> over, List<Integer> wanted) {
+    return new OrderAtTheChair(course, chart, PRACTICE, null).order(visit.number(), over, wanted);
+  }
+
+  private static boolean row(Entry entry) {
+    return switch (entry.kind()) {
+      case WAIT, CHANGE_TIP, REPOSITION -> false;
+      default -> true;
+    };
+  }
+
+  private static List<Integer> rows(Visit visit) {
+    return IntStream.range(0, visit.sequence().size())
+        .filter(i -> row(visit.sequence().get(i)))
+        .boxed()
+        .toList();
+  }
+
+  private static List<Integer> steps(Visit visit, List<Integer> places) {
+    return places.stream()
+        .filter(place -> place >= 0 && visit.sequence().get(place) instanceof Entry.Debride)
+        .toList();
+  }
+
+  @Test
+  void whatIsAskedForComesNextAndWhatIsOverStays() {
+    Random random = new Random(7);
+    Map<String, Integer> met = new LinkedHashMap<>();
+    for (int trial = 0; trial < 30; trial++) {
+      Visit visit = course.visits().get(trial % course.visits().size());
+      List<Integer> rows = rows(visit);
+      List<Integer> over = rows.subList(0, random.nextInt(rows.size() - 2));
+      List<Integer> open = new ArrayList<>(steps(visit, rows));
+      open.removeAll(over);
+      if (open.isEmpty()) {
+        continue;
+      }
+      int next = open.get(random.nextInt(open.size()));
+      Outcome outcome = order(visit, over, List.of(next));
+      met.merge(outcome.getClass().getSimpleName(), 1, Integer::sum);
+      if (outcome instanceof Outcome.Ordered ordered) {
+        List<Integer> done = steps(visit, over);
+        assertEquals(done, ordered.steps().subList(0, done.size()));
+        assertEquals(next, ordered.steps().get(done.size()));
+        // Nothing is lost or added, and each row is known by its place in the plan.
+        assertEquals(rows, ordered.places().stream().filter(at -> at >= 0).sorted().toList());
+        for (int i = 0; i < ordered.places().size(); i++) {
+          assertEquals(ordered.places().get(i) >= 0, row(ordered.visit().sequence().get(i)));
+        }
+        // Said again in full, the same.
+        List<Integer> rest = ordered.steps().subList(done.size(), ordered.steps().size());
+        assertEquals(ordered, order(visit, over, rest));
+      }
+    }
+    assertTrue(met.getOrDefault("Ordered", 0) >= 10, met.toString());
+    assertTrue(met.getOrDefault("Refused", 0) >= 5, met.toString());
+  }
+
+  @Test
+  void theFirstStepNextChangesNothing() {
+    for (Visit visit : course.visits()) {
+      List<Integer> rows = rows(visit);
+      int first = steps(visit, rows).get(0);
+      Outcome.Ordered same =
+          assertInstanceOf(Outcome.Ordered.class, order(visit, List.of(), List.of(first)));
+      assertTrue(same.visit().expectedSeconds() <= visit.expectedSeconds());
+    }
+  }
+
+  @Test
+  void fineBeforeGrossIsRefused() {
+    Visit visit =
+        course.visits().stream()
+            .filter(one -> one.steps().stream().anyMatch(step -> step.pass() == Pass.GROSS))
+            .findFirst()
+            .orElseThrow();
+    Entry.Debride gross =
+        visit.steps().stream().filter(step -> step.pass() == Pass.GROSS).findFirst().orElseThrow();
+    int fine =
+        steps(visit, rows(visit)).stream()
+            .filter(
+                at ->
+                    visit.sequence().get(at) instanceof Entry.Debride step
+                        && step.pass() == Pass.FINE
+                        && step.area().equals(gross.area()))
+            .findFirst()
+            .orElseThrow();
+    assertEquals(
+        new Outcome.Refused(List.of(HardRule.ORDER_OF_PASSES_IN_A_VISIT)),
+        order(visit, List.of(), List.of(fine)));
+  }
+
+  /** What was injected early wears off early: the plan's own order of giving is not assumed. */
+  @Test
+  void whatWasInjectedAlreadyStaysWhereItWasGiven() {
+    int checked = 0;
+    for (Visit visit : course.visits()) {
+      List<Integer> rows = rows(visit);
+      int last =
+          rows.stream()
+              .filter(at -> visit.sequence().get(at) instanceof Entry.Inject)
+              .reduce(-1, (one, other) -> other);
+      if (last < 0) {
+        continue;
+      }
+      List<Integer> over = rows.subList(0, rows.indexOf(last) + 1);
+      List<Integer> open = new ArrayList<>(steps(visit, rows));
+      open.removeAll(over);
+      for (int next : open) {
+        if (order(visit, over, List.of(next)) instanceof Outcome.Ordered ordered) {
+          int worked = steps(visit, over).size();
+          int step = 0;
+          for (Entry entry : ordered.visit().sequence()) {
+            step += entry instanceof Entry.Debride ? 1 : 0;
+            assertFalse(entry instanceof Entry.Inject && step > worked);
+          }
+          checked++;
+        }
+      }
+    }
+    assertTrue(checked > 3, checked + " checked");
+    assertEquals(List.of(), Audit.audit(course, chart, PRACTICE));
+  }
+}
