@@ -149,11 +149,15 @@ public final class DiaryWords {
 
   /** Such as {@code DEMO-201 visit 2 of 3, Ines Example, Chair 2, promised}. */
   public static String booking(Diary diary, Booking booking) {
+    return booking.caseName() + " " + facts(diary, booking);
+  }
+
+  /** Such as {@code visit 2 of 3, Ines Example, Chair 2, promised}. */
+  public static String facts(Diary diary, Booking booking) {
     String of = diary.course(booking.caseName()).map(course -> " of " + last(course)).orElse("");
     return String.format(
         Locale.ROOT,
-        "%s visit %d%s, %s, %s, %s%s",
-        booking.caseName(),
+        "visit %d%s, %s, %s, %s%s",
         booking.visit(),
         of,
         clinician(diary, booking.clinician()),

@@ -28,7 +28,7 @@ public final class JournalWords {
   }
 
   /** Number, time, who, what and why, such as {@code 3, Tue 3 Mar 2026 12:00, Ines: moved}. */
-  static String title(JournalEntry entry, Diary diary) {
+  public static String title(JournalEntry entry, Diary diary) {
     Why because = entry.because();
     String note = entry.note();
     return entry.number()
@@ -58,7 +58,8 @@ public final class JournalWords {
     };
   }
 
-  static String why(Why why) {
+  /** A reason in words. */
+  public static String why(Why why) {
     return switch (why) {
       case PATIENT_ASKED -> "the patient asked";
       case PATIENT_ILL -> "the patient is ill";
@@ -78,7 +79,7 @@ public final class JournalWords {
   }
 
   /** What changed, a line each. */
-  static List<String> lines(JournalEntry entry, Diary diary) {
+  public static List<String> lines(JournalEntry entry, Diary diary) {
     List<String> lines = new ArrayList<>();
     for (JournalEntry.BookingChange change : entry.bookings()) {
       lines.add(booking(change, entry.did(), diary));

@@ -32,6 +32,7 @@ final class Rooms implements AutoCloseable {
   private final PracticeRoom practice;
   private final ImportRoom taking;
   private final ChairRoom chair;
+  private final DiaryRoom diary;
 
   Rooms(PracticeFolder folder, Clock clock) {
     this.folder = folder;
@@ -43,6 +44,7 @@ final class Rooms implements AutoCloseable {
     this.practice = new PracticeRoom(folder, clock);
     this.taking = new ImportRoom(folder);
     this.chair = new ChairRoom(folder, clock);
+    this.diary = new DiaryRoom(folder, clock);
   }
 
   Reply answer(Request request) {
@@ -71,6 +73,9 @@ final class Rooms implements AutoCloseable {
     }
     if (first.equals("practice") && request.path().size() <= 2) {
       return practice.answer(request);
+    }
+    if (first.equals("diary")) {
+      return diary.answer(request);
     }
     if (first.equals("chair")) {
       return chair.answer(request);

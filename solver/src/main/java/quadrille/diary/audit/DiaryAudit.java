@@ -104,9 +104,18 @@ public final class DiaryAudit {
    * @param now what ended then or before is history
    */
   public static List<DiaryFinding> read(Diary diary, Instant now) {
+    return read(diary, now, booking -> true);
+  }
+
+  /**
+   * The same of some bookings only.
+   *
+   * @param judged which
+   */
+  public static List<DiaryFinding> read(Diary diary, Instant now, Predicate<Booking> judged) {
     DiaryAudit audit = new DiaryAudit(diary, now);
     for (Booking booking : audit.standing) {
-      if (!audit.history(booking)) {
+      if (!audit.history(booking) && judged.test(booking)) {
         Beside beside = audit.beside(booking);
         audit.names(booking);
         audit.asAsked(booking);

@@ -6,7 +6,9 @@ import java.time.temporal.ChronoUnit;
 import java.time.temporal.TemporalAdjusters;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.calendar.Interval;
@@ -101,8 +103,22 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
         days.add(one);
       }
     }
+    Map<String, List<Booking>> byCase = new LinkedHashMap<>();
+    for (Booking booking : diary.bookings()) {
+      byCase.computeIfAbsent(booking.caseName(), none -> new ArrayList<>()).add(booking);
+    }
+    // Of each course only its own bookings matter.
     return new DiaryWeek(
-        monday, days, diary.courses().stream().flatMap(c -> next(diary, c).stream()).toList());
+        monday,
+        days,
+        diary.courses().stream()
+            .flatMap(
+                course ->
+                    next(
+                        diary.withBookings(byCase.getOrDefault(course.caseName(), List.of())),
+                        course)
+                        .stream())
+            .toList());
   }
 
   private static Day day(Diary diary, FreeTimes times, LocalDate date) {

@@ -9,6 +9,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
@@ -60,7 +61,8 @@ public final class DiaryFile {
     byte[] bytes = store.bytes(file);
     String name = name(file);
     Diary diary = DiaryReader.read(name, TextFiles.decode(name, bytes));
-    Map<String, byte[]> calendars = calendars(file, diary, store);
+    Map<String, byte[]> calendars =
+        calendars(file, diary.calendars().stream().map(CalendarLink::file).toList(), store);
     return new LoadedDiary(diary, revision(bytes, calendars), readers(diary, calendars));
   }
 
@@ -97,11 +99,10 @@ public final class DiaryFile {
       Predicate<DiaryFinding> allowed)
       throws IOException, ChangedDiaryException, RefusedDiaryException, InvalidDocumentException {
     try (FileTurn turn = store.turn(file)) {
-      if (!read.revision().equals(onDisk(file, store))) {
+      if (!read.revision().equals(onDisk(file, read, store))) {
         throw new ChangedDiaryException(file.toString());
       }
-      List<DiaryFinding> made =
-          verdict(read, diary, now).made().stream().filter(allowed.negate()).toList();
+      List<DiaryFinding> made = made(read, diary, now).stream().filter(allowed.negate()).toList();
       if (!made.isEmpty()) {
         throw new RefusedDiaryException(made);
       }
@@ -119,7 +120,33 @@ public final class DiaryFile {
    */
   public static DiaryVerdict verdict(LoadedDiary read, Diary after, Instant now)
       throws InvalidDocumentException {
-    return DiaryVerdict.of(read.diary(), audit(read, now), after, audit(read.with(after), now));
+    Touched touched = Touched.between(read.diary(), after);
+    List<DiaryFinding> was = audit(read, now);
+    Map<String, List<DiaryFinding>> byBooking = new LinkedHashMap<>();
+    was.forEach(one -> byBooking.computeIfAbsent(one.booking(), id -> new ArrayList<>()).add(one));
+    Map<String, List<DiaryFinding>> again = new LinkedHashMap<>();
+    audit(read.with(after), now, touched)
+        .forEach(one -> again.computeIfAbsent(one.booking(), id -> new ArrayList<>()).add(one));
+    List<DiaryFinding> is = new ArrayList<>();
+    for (Booking booking : after.bookings()) {
+      is.addAll((touched.test(booking) ? again : byBooking).getOrDefault(booking.id(), List.of()));
+    }
+    return DiaryVerdict.of(read.diary(), was, after, is);
+  }
+
+  /**
+   * Of what the audit finds in a diary that is to take another's place, what the change makes, or
+   * makes worse; only what it can touch is looked at.
+   *
+   * @param now what ended then or before is history
+   * @throws InvalidDocumentException with every fault of a calendar
+   */
+  public static List<DiaryFinding> made(LoadedDiary read, Diary after, Instant now)
+      throws InvalidDocumentException {
+    Touched touched = Touched.between(read.diary(), after);
+    return DiaryVerdict.of(
+            read.diary(), audit(read, now, touched), after, audit(read.with(after), now, touched))
+        .made();
   }
 
   /**
@@ -138,10 +165,16 @@ public final class DiaryFile {
    */
   public static List<DiaryFinding> audit(LoadedDiary loaded, Instant now)
       throws InvalidDocumentException {
+    return audit(loaded, now, booking -> true);
+  }
+
+  private static List<DiaryFinding> audit(
+      LoadedDiary loaded, Instant now, Predicate<Booking> judged) throws InvalidDocumentException {
     Diary diary = loaded.diary();
     List<Interval> booked =
         diary.bookings().stream()
             .filter(Booking::coming)
+            .filter(judged)
             .map(Booking::time)
             .filter(time -> time.end().isAfter(now))
             .sorted()
@@ -150,16 +183,20 @@ public final class DiaryFile {
       return List.of();
     }
     Instant end = booked.stream().map(Interval::end).max(Comparator.naturalOrder()).orElseThrow();
-    return DiaryAudit.read(loaded.over(new Interval(booked.get(0).start(), end)), now);
+    return DiaryAudit.read(loaded.over(new Interval(booked.get(0).start(), end)), now, judged);
   }
 
-  /** The revision on disk; null where there is no diary any more, or none that can be read. */
-  private static @Nullable String onDisk(Path file, FileStore store) throws IOException {
+  /**
+   * The revision on disk; null where there is no diary any more, or a calendar cannot be read. A
+   * diary that names other calendars than the one that was read is another one anyhow.
+   */
+  private static @Nullable String onDisk(Path file, LoadedDiary read, FileStore store)
+      throws IOException {
     if (!Files.exists(file)) {
       return null;
     }
     try {
-      return read(file, store).revision();
+      return revision(store.bytes(file), calendars(file, read.calendars().keySet(), store));
     } catch (InvalidDocumentException changed) {
       return null;
     }
@@ -170,17 +207,17 @@ public final class DiaryFile {
     return name == null ? file.toString() : name.toString();
   }
 
-  private static Map<String, byte[]> calendars(Path file, Diary diary, FileStore store)
+  private static Map<String, byte[]> calendars(Path file, Collection<String> named, FileStore store)
       throws InvalidDocumentException {
     Map<String, byte[]> calendars = new LinkedHashMap<>();
     List<Fault> faults = new ArrayList<>();
     FilesTogether together = store.together();
-    for (CalendarLink link : diary.calendars()) {
-      if (calendars.containsKey(link.file())) {
+    for (String calendar : named) {
+      if (calendars.containsKey(calendar)) {
         continue;
       }
       try {
-        calendars.put(link.file(), together.bytes(store.named(file, link.file())));
+        calendars.put(calendar, together.bytes(store.named(file, calendar)));
       } catch (IOException unreadable) {
         @Nullable String why =
             unreadable instanceof FileSystemException known ? known.getReason() : null;
@@ -188,7 +225,7 @@ public final class DiaryFile {
             new Fault(
                 name(file) + " /calendars",
                 "the calendar \""
-                    + link.file()
+                    + calendar
                     + "\", which cannot be read"
                     + (why == null ? "" : " (" + why + ")"),
                 "a file in the folder of the diary, or a path from there"));

@@ -10,6 +10,7 @@ import java.util.SortedSet;
 import java.util.TreeSet;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Numbing;
 import quadrille.plan.work.Target;
 
@@ -98,6 +99,17 @@ public record Cover(List<Group> groups, SortedSet<Target> uncoverable, int costS
       }
     }
     return List.copyOf(sums.values());
+  }
+
+  /** Whole seconds that the agents of its lower blocks cost. */
+  public int strongBlockSeconds() {
+    double seconds = 0;
+    for (PlacedInjection placed : injections()) {
+      Agent agent = placed.agent();
+      Figure price = agent == null ? null : agent.lowerBlockPriceSeconds();
+      seconds += price != null && placed.injection().lowerBlock() ? price.value() : 0;
+    }
+    return (int) Math.round(seconds);
   }
 
   /** Volume of all injections in mL. */

@@ -53,6 +53,11 @@ public final class InjectionCover {
 
   private static final double ALWAYS = Double.POSITIVE_INFINITY;
 
+  private static final List<Target> TARGETS =
+      Tooth.values().stream()
+          .flatMap(tooth -> Arrays.stream(Target.Kind.values()).map(of -> new Target(tooth, of)))
+          .toList();
+
   private final Practice practice;
   private final Patient patient;
   private final List<Injection.NotDependable> byDrug;
@@ -81,7 +86,8 @@ public final class InjectionCover {
   /** Of the rows that speak of some drugs, which hold for one agent and for a second. */
   private record Mix(List<Boolean> first, @Nullable List<Boolean> second) {}
 
-  private record Asked(Needs needs, Agent first, @Nullable Agent second) {}
+  /** Agents by their names, which are quicker told apart. */
+  private record Asked(Needs needs, String first, @Nullable String second) {}
 
   private static double lasts(Injection.Volume volume) {
     Figure most = volume.pulpalMinutes();
@@ -117,7 +123,7 @@ public final class InjectionCover {
    *     null for none
    */
   public List<Cover> covers(Needs needs, Agent first, @Nullable Agent second) {
-    Asked asked = new Asked(needs, first, second);
+    Asked asked = new Asked(needs, first.name(), second == null ? null : second.name());
     List<Cover> known = covers.get(asked);
     if (known == null) {
       forgetMany(covers);
@@ -430,13 +436,9 @@ public final class InjectionCover {
 
     private static long mask(PlacedInjection placed, @Nullable Agent agent) {
       long mask = 0;
-      for (Tooth tooth : Tooth.values()) {
-        for (Target.Kind kind : Target.Kind.values()) {
-          Target target = new Target(tooth, kind);
-          if (placed.of(agent).numbs(target)) {
-            mask |= Needs.bit(target);
-          }
-        }
+      PlacedInjection given = placed.of(agent);
+      for (Target target : TARGETS) {
+        mask |= given.numbs(target) ? Needs.bit(target) : 0;
       }
       return mask;
     }

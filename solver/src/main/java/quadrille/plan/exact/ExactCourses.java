@@ -60,12 +60,23 @@ public final class ExactCourses {
    * @param stop once it says so, what is known is answered
    */
   public ExactCourses(StagingCase staging, int longestMinutes, BooleanSupplier stop) {
-    this(staging, longestMinutes, stop, null, null);
+    this(staging, longestMinutes, Integer.MAX_VALUE, stop, null, null);
+  }
+
+  /**
+   * For no more visits than a case has, so that fewer sets need be priced.
+   *
+   * @param staging the mouth, with the most visits that will be asked for
+   * @param stop once it says so, what is known is answered
+   */
+  public ExactCourses(StagingCase staging, BooleanSupplier stop) {
+    this(staging, staging.longestMinutes(), staging.visits(), stop, null, null);
   }
 
   private ExactCourses(
       StagingCase staging,
       int longestMinutes,
+      int visits,
       BooleanSupplier stop,
       @Nullable List<VisitPrice> knownFirst,
       @Nullable List<VisitPrice> knownOthers) {
@@ -74,12 +85,13 @@ public final class ExactCourses {
     this.stop = stop;
     int longest = staging.bookable(longestMinutes);
     boolean fits = canAnswer(staging);
-    this.others = fits ? VisitPrices.of(evaluator.visits(), longest, byUnits(knownOthers)) : null;
+    this.others =
+        fits ? VisitPrices.of(evaluator.visits(), longest, visits, byUnits(knownOthers)) : null;
     boolean same = !staging.standing().anythingGiven();
     this.first =
         others == null || same
             ? others
-            : VisitPrices.of(evaluator.unframed(1), longest, byUnits(knownFirst));
+            : VisitPrices.of(evaluator.unframed(1), longest, visits, byUnits(knownFirst));
   }
 
   private static Map<Integer, VisitPrice> byUnits(@Nullable List<VisitPrice> prices) {
@@ -94,10 +106,11 @@ public final class ExactCourses {
    * The same mouth where longer visits or larger trays let in more sets of areas: what has been
    * priced is taken over, and only what is new is priced.
    *
-   * @param looser the same steps under a longer longest visit or a larger tray, all else equal
+   * @param looser the same steps under a longer longest visit or a larger tray, all else equal;
+   *     with the most visits that will be asked for
    */
   public synchronized ExactCourses loosened(StagingCase looser) {
-    return new ExactCourses(looser, looser.longestMinutes(), stop, first, others);
+    return new ExactCourses(looser, looser.longestMinutes(), looser.visits(), stop, first, others);
   }
 
   /** Whether nothing but the balance ties the visits of a case together, and areas are whole. */

@@ -1,6 +1,7 @@
 package quadrille.plan.exact;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -80,9 +81,24 @@ final class VisitPrice {
       leastCost = Math.min(leastCost, bound.bound() + close);
       fewestCartridges = Math.min(fewestCartridges, dosing.cartridges());
       leastInjections = Math.min(leastInjections, staging.injectionPrice(dosing));
+      // What the practice likes less is not given then.
+      if (surelyLasts(problem, members, dosing)) {
+        break;
+      }
     }
     this.dosings = lasting;
     this.known = new OrderSearch.Found[dosings.size()];
+  }
+
+  /** Whether a glance meets an order in which numbness lasts. */
+  private boolean surelyLasts(OrderProblem problem, int[] members, SetEvaluation.Dosing dosing) {
+    if (problem.lastsByQuadrants()) {
+      return true;
+    }
+    int[] order = OrderSearch.run(problem, 1).order();
+    VisitTimeline layout =
+        order == null ? null : evaluator.layoutWithin(longestSeconds, inCase(members, order));
+    return layout != null && layout.wornOffSeconds() == 0 && layout.dosing().equals(dosing);
   }
 
   /** The same visit, so short that no more than so many seconds are booked for it. */
@@ -281,11 +297,7 @@ final class VisitPrice {
 
   /** Takes an order if it serves by the clock too, and better than the one known. */
   private void take(int[] members, int[] found) {
-    int[] order = new int[found.length];
-    for (int i = 0; i < order.length; i++) {
-      order[i] = members[found[i]];
-    }
-    VisitTimeline layout = evaluator.layoutWithin(longestSeconds, order);
+    VisitTimeline layout = evaluator.layoutWithin(longestSeconds, inCase(members, found));
     boolean serves =
         layout.wornOffSeconds() == 0
             && layout.neededSeconds() <= longestSeconds
@@ -297,6 +309,10 @@ final class VisitPrice {
                 < OrderSearch.rank(best.cost(), best.chairSeconds()))) {
       best = layout;
     }
+  }
+
+  private static int[] inCase(int[] members, int[] found) {
+    return Arrays.stream(found).map(place -> members[place]).toArray();
   }
 
   @Override

@@ -30,11 +30,16 @@ final class VisitPrices {
   /** More units than this are not gone through. */
   private static final int MOST_UNITS = 18;
 
+  /** More sets than this are not looked at, of which most are too long with their injections. */
+  private static final int MOST_LOOKED_AT = 10 * MOST_SETS;
+
   private final VisitEvaluator evaluator;
   private final StagingCase staging;
   private final List<StepSet> units;
   private final int longestSeconds;
   private final int mostInserts;
+  private final int visits;
+  private final List<Grown> grown = new ArrayList<>();
   private final List<VisitPrice> prices = new ArrayList<>();
   private final int[] fixed;
   private final int[] working;
@@ -43,8 +48,12 @@ final class VisitPrices {
   private final Map<Integer, VisitPrice> known;
   private boolean tooMany;
 
+  /** A set that may do, as far as can be told without its injections. */
+  private record Grown(int held, StepSet steps) {}
+
   private VisitPrices(
-      VisitEvaluator evaluator, int longestSeconds, Map<Integer, VisitPrice> known) {
+      VisitEvaluator evaluator, int longestSeconds, int visits, Map<Integer, VisitPrice> known) {
+    this.visits = visits;
     this.known = known;
     this.evaluator = evaluator;
     this.staging = evaluator.staging();
@@ -73,16 +82,18 @@ final class VisitPrices {
    * All legal sets, in a fixed order; null where they are too many.
    *
    * @param longestSeconds the longest visit on offer, in seconds that may be booked
+   * @param visits sets are left out that no course of so many visits, or fewer, can have
    * @param known sets of the same units that are priced already, by their units
    */
   static @Nullable List<VisitPrice> of(
-      VisitEvaluator evaluator, int longestSeconds, Map<Integer, VisitPrice> known) {
-    VisitPrices prices = new VisitPrices(evaluator, longestSeconds, known);
+      VisitEvaluator evaluator, int longestSeconds, int visits, Map<Integer, VisitPrice> known) {
+    VisitPrices prices = new VisitPrices(evaluator, longestSeconds, visits, known);
     if (prices.units.size() > MOST_UNITS) {
       return null;
     }
     int empty = prices.staging.setUp() + prices.staging.close();
     prices.grow(0, 0, StepSet.EMPTY, empty, 0, 0, 0);
+    prices.price();
     return prices.tooMany ? null : List.copyOf(prices.prices);
   }
 
@@ -100,9 +111,42 @@ final class VisitPrices {
         continue;
       }
       StepSet all = steps.union(units.get(u));
-      add(held | 1 << u, all);
+      int changes = all.size() > OrderProblem.MOST ? 0 : evaluator.leastChanges(all);
+      if (staging.neededSeconds(fixedHere + changes, work) > longestSeconds) {
+        continue;
+      }
+      tooMany |= grown.size() == MOST_LOOKED_AT;
+      grown.add(new Grown(held | 1 << u, all));
       grow(u + 1, held | 1 << u, all, fixedHere, work, used, bound);
     }
+  }
+
+  private void price() {
+    int full = (1 << units.size()) - 1;
+    boolean[] rest = visits < units.size() && units.size() <= FEW_UNITS ? dealt(full) : null;
+    for (Grown one : grown) {
+      if (!tooMany && (rest == null || rest[full & ~one.held()])) {
+        add(one.held(), one.steps());
+      }
+    }
+  }
+
+  /** Which units can be dealt to one visit less than there are. */
+  private boolean[] dealt(int full) {
+    boolean[] dealt = new boolean[full + 1];
+    dealt[0] = true;
+    for (int visit = 1; visit < visits; visit++) {
+      boolean[] more = dealt.clone();
+      for (Grown one : grown) {
+        int others = full & ~one.held();
+        for (int before = others; before != 0; before = (before - 1) & others) {
+          more[before | one.held()] |= dealt[before];
+        }
+        more[one.held()] = true;
+      }
+      dealt = more;
+    }
+    return dealt;
   }
 
   private void add(int held, StepSet steps) {

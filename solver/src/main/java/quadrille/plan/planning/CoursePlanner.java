@@ -328,24 +328,33 @@ public final class CoursePlanner {
       return task.holding().planned().size() > StepSet.CAPACITY;
     }
 
-    /** The exact method for a case of the mouth, the same for any number of visits. */
-    private ExactCourses exact(Task some, StagingCase staging) {
+    /**
+     * The exact method for a case of the mouth.
+     *
+     * @param upTo whether it need not answer for more visits than the case has; else the same
+     *     serves any number
+     */
+    private ExactCourses exact(Task some, StagingCase staging, boolean upTo) {
       return tables.of(
           some,
+          upTo ? staging.visits() : Integer.MAX_VALUE,
           staging.numbFirst(),
           staging.grossFirst(),
           practice,
-          far ->
-              stager.exact(
-                  far.equals(practice)
-                      ? staging
-                      : new StagingCase(
-                          chart.patient(),
-                          far,
-                          some.holding().planned(),
-                          Burden.each(some.work().areas(), chart, practice.minutes()),
-                          staging.visits(),
-                          staging.grossFirst())));
+          far -> {
+            StagingCase farthest = far.equals(practice) ? staging : staging(some, far, staging);
+            return upTo ? stager.exactWithin(farthest) : stager.exact(farthest);
+          });
+    }
+
+    private StagingCase staging(Task some, Practice far, StagingCase like) {
+      return new StagingCase(
+          chart.patient(),
+          far,
+          some.holding().planned(),
+          Burden.each(some.work().areas(), chart, practice.minutes()),
+          like.visits(),
+          like.grossFirst());
     }
 
     void run(VisitRange visits, boolean grossFirst) {
@@ -362,7 +371,7 @@ public final class CoursePlanner {
       if (cases.isEmpty()) {
         return;
       }
-      ExactCourses exact = exact(task, cases.get(0).staging());
+      ExactCourses exact = exact(task, cases.get(0).staging(), false);
       Telling telling = new Telling(progress, cases.size());
       for (int from = 0; from < cases.size(); from += AT_ONCE) {
         // Waves of a fixed size, so that what is left out does not hang on the number of cores.
@@ -386,7 +395,7 @@ public final class CoursePlanner {
         spareAVisit(visits, exact);
       }
       if (best == null && nearest == null) {
-        take(stager.nearest(cases.get(cases.size() - 1).staging()), exact);
+        take(stager.nearest(cases.get(cases.size() - 1).staging(), exact), exact);
       }
     }
 
@@ -418,7 +427,7 @@ public final class CoursePlanner {
         return;
       }
       StagingCase staging = staging(cut, number, false);
-      ExactCourses ofCut = exact(cut, staging);
+      ExactCourses ofCut = exact(cut, staging, true);
       Staged staged = ofCut.answers() ? stager.stage(staging, ofCut) : null;
       if (staged != null && staged.feasible()) {
         take(cut, staged, ofCut);
@@ -509,7 +518,7 @@ public final class CoursePlanner {
         if (number > staging.units() || tooManyPieces() || staging.provablyInfeasible()) {
           continue;
         }
-        ExactCourses exact = exact(task, staging);
+        ExactCourses exact = exact(task, staging, false);
         if (exact.answers()
             ? stager.some(staging, exact) != null
             : stager.searched(staging).feasible()) {

@@ -26,8 +26,10 @@ public final class PlanTables {
    * By what a table is known, for one patient.
    *
    * @param work what is staged
+   * @param visits the most visits that will be asked for
    */
-  private record Key(Object work, boolean numbFirst, boolean grossFirst, Practice practice) {}
+  private record Key(
+      Object work, int visits, boolean numbFirst, boolean grossFirst, Practice practice) {}
 
   /** For one practice. */
   PlanTables() {}
@@ -63,20 +65,22 @@ public final class PlanTables {
   /**
    * The table for some work.
    *
+   * @param visits the most visits that will be asked for
    * @param made makes one that reaches as far as a practice allows
    */
   ExactCourses of(
       Object work,
+      int visits,
       boolean numbFirst,
       boolean grossFirst,
       Practice practice,
       Function<Practice, ExactCourses> made) {
     Practice far = loosest.isEmpty() ? practice : loosest.getOrDefault(like(practice), practice);
-    ExactCourses shared = of(new Key(work, numbFirst, grossFirst, far), made);
+    ExactCourses shared = of(new Key(work, visits, numbFirst, grossFirst, far), made);
     // Where that is too many sets, there may be few enough within the practice's own limits.
     return shared.answers() || far.equals(practice)
         ? shared
-        : of(new Key(work, numbFirst, grossFirst, practice), made);
+        : of(new Key(work, visits, numbFirst, grossFirst, practice), made);
   }
 
   private ExactCourses of(Key key, Function<Practice, ExactCourses> made) {

@@ -231,7 +231,7 @@ public final class Remedies {
     if (visits > staging.units() || staging.provablyInfeasible()) {
       return null;
     }
-    Staged staged = stager.stage(staging, stager.exact(staging));
+    Staged staged = stager.stage(staging, stager.exactWithin(staging));
     return staged != null && staged.feasible() ? staged : null;
   }
 

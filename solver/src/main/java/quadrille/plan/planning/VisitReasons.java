@@ -243,7 +243,7 @@ final class VisitReasons {
       Change change = new Change.LessCertainty(less, certainty);
       if (less < LEAST_CERTAINTY
           || (!looser.provablyInfeasible()
-              && add(remedies, change, looser, stager.exact(looser)))) {
+              && add(remedies, change, looser, stager.exactWithin(looser)))) {
         return;
       }
     }
@@ -252,7 +252,7 @@ final class VisitReasons {
   private void frontAcrossMidline(List<Remedy> remedies) {
     StagingCase across = staging(patient, with(old -> old.withMidlineInfiltration(true)));
     if (!practice.appointments().midlineInfiltration() && !across.provablyInfeasible()) {
-      add(remedies, new Change.FrontAcrossMidline(), across, stager.exact(across));
+      add(remedies, new Change.FrontAcrossMidline(), across, stager.exactWithin(across));
     }
   }
 
@@ -260,7 +260,7 @@ final class VisitReasons {
     for (Agent agent : practice.agents().values()) {
       if (!practice.preferredAgents().contains(agent.name())) {
         StagingCase with = staging(patient, Remedies.withAgent(practice, agent.name()));
-        if (add(remedies, new Change.AllowAgent(agent.name()), with, stager.exact(with))) {
+        if (add(remedies, new Change.AllowAgent(agent.name()), with, stager.exactWithin(with))) {
           return;
         }
       }

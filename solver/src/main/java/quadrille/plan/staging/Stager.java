@@ -118,7 +118,7 @@ public final class Stager {
 
   /** The best course found, whether or not it keeps every hard rule. */
   public Staged stage(StagingCase staging) {
-    Staged best = stage(staging, exact(staging));
+    Staged best = stage(staging, exactWithin(staging));
     return best == null ? searched(staging) : best;
   }
 
@@ -128,6 +128,11 @@ public final class Stager {
    */
   public ExactCourses exact(StagingCase staging) {
     return new ExactCourses(staging, staging.longestMinutes(), stop::asked);
+  }
+
+  /** The exact method for a mouth in no more visits than the case has. */
+  public ExactCourses exactWithin(StagingCase staging) {
+    return new ExactCourses(staging, stop::asked);
   }
 
   /**
@@ -177,8 +182,10 @@ public final class Stager {
   /**
    * What comes nearest where it is certain that no course of so many visits keeps every hard rule,
    * so that people can be told what stands in the way.
+   *
+   * @param known of the same mouth
    */
-  public Staged nearest(StagingCase staging) {
+  public Staged nearest(StagingCase staging, ExactCourses known) {
     if (staging.visits() == 1) {
       VisitTimeline all =
           layout(new CaseEvaluator(staging).ofWidth(POLISH_WIDTH), staging.allSteps());
@@ -187,7 +194,7 @@ public final class Stager {
         return broken(staging, List.of(all), broken);
       }
     }
-    ExactCourses exact = exact(staging);
+    ExactCourses exact = known;
     int unit = staging.practice().appointments().unitMinutes().asInt();
     // Longer step by step: what fits eight hours would take minutes to price.
     for (int minutes = staging.longestMinutes() + unit;
@@ -195,10 +202,10 @@ public final class Stager {
         minutes += unit) {
       StagingCase longer = staging.within(minutes);
       exact = exact.loosened(longer);
-      ExactCourses.Answer answer =
-          exact.answers() ? exact.best(longer) : new ExactCourses.Answer(List.of(), 0);
-      if (!answer.visits().isEmpty()) {
-        return broken(staging, answer.visits(), List.of(HardRule.LENGTH));
+      // Any course tells how long the longest visit must be: none fits the unit before.
+      List<VisitTimeline> visits = exact.answers() ? exact.any(longer).visits() : List.of();
+      if (!visits.isEmpty()) {
+        return broken(staging, visits, List.of(HardRule.LENGTH));
       }
     }
     return searched(staging);

@@ -163,6 +163,58 @@ public record OrderProblem(
     }
   }
 
+  /**
+   * Whether it can be told without a search that numbness lasts in an order that takes quadrant by
+   * quadrant, each group given before the first step of the first that wants it: even where every
+   * changeover is the longest there is, and all is waited for.
+   */
+  public boolean lastsByQuadrants() {
+    int groups = groupSeconds.length;
+    int[] ready = new int[groups];
+    int[] wornOff = new int[groups];
+    int[] wantedIn = new int[groups];
+    int[] seconds = new int[4];
+    boolean lasts = !opening.looks();
+    Arrays.fill(wornOff, Integer.MAX_VALUE);
+    for (int i = 0; i < duration.length; i++) {
+      int to = i;
+      int longest = IntStream.range(0, duration.length).map(j -> change[j][to]).max().orElse(0);
+      seconds[prices.quadrant()[i]] += duration[i] + longest;
+      for (long rest = before[i]; rest != 0; rest &= rest - 1) {
+        int earlier = Long.numberOfTrailingZeros(rest);
+        lasts &= prices.quadrant()[earlier] == prices.quadrant()[i];
+      }
+      for (int k = 0; k < needs[i].length; k += 3) {
+        int group = needs[i][k];
+        ready[group] = Math.max(ready[group], needs[i][k + 1]);
+        wornOff[group] = Math.min(wornOff[group], needs[i][k + 2]);
+        wantedIn[group] |= 1 << prices.quadrant()[i];
+      }
+    }
+    for (int g = 0; g < groups; g++) {
+      // What is wanted in two quadrants may have the others between them.
+      int span = Integer.bitCount(wantedIn[g]) > 1 ? 0b1111 : wantedIn[g];
+      int all = 0;
+      for (int q = 0; q < 4; q++) {
+        all += (span >>> q & 1) != 0 ? seconds[q] : 0;
+      }
+      for (int other = 0; other < groups; other++) {
+        all += (wantedIn[other] & span) != 0 ? groupSeconds[other] + ready[other] : 0;
+      }
+      lasts &= all <= wornOff[g];
+    }
+    return lasts;
+  }
+
+  /**
+   * Whether a needle before a step would come between two of one block.
+   *
+   * @param place the step done last; that many more than there are steps at the look after it
+   */
+  boolean goesOn(int place, int step) {
+    return place < duration.length && prices.block()[place] == prices.block()[step];
+  }
+
   /** The steps of a visit with one of its dosings, whose numbness has to last. */
   public static OrderProblem of(StagingCase staging, int[] members, SetEvaluation.Dosing dosing) {
     return of(staging, members, dosing, true, true);

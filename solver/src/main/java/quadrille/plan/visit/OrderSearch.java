@@ -239,8 +239,7 @@ public final class OrderSearch {
 
   /** Whether a needle before a step would come between two of one block. */
   private boolean goesOn(Label label, int step) {
-    int[] block = problem.prices().block();
-    return label.last >= 0 && !label.looked && block[label.last] == block[step];
+    return label.last >= 0 && problem.goesOn(place(label), step);
   }
 
   private static int with(int given, int[] gift) {
@@ -376,21 +375,13 @@ public final class OrderSearch {
       return false;
     }
     // By how much it is ahead, and cheaper, at the least, once the next step begins.
-    int sooner = allGiven ? Integer.MAX_VALUE : ahead;
-    int dear = Integer.MIN_VALUE;
-    int both = Integer.MAX_VALUE;
-    for (long rest = left.next(); rest != 0; rest &= rest - 1) {
-      int x = Long.numberOfTrailingZeros(rest);
-      int here = ahead + problem.change()[worse.last][x] - problem.change()[better.last][x];
-      int paid = left.price(worse.last, x) - left.price(better.last, x);
-      sooner = Math.min(sooner, here);
-      boolean needle = !allGiven && goesOn(better, x) && !goesOn(worse, x);
-      dear = Math.max(dear, (needle ? problem.prices().within() : 0) - cheaper - paid);
-      both = Math.min(both, here + cheaper + paid);
-      if (sooner < 0) {
-        return false;
-      }
+    int[] gaps = left.gaps(place(better), place(worse));
+    int sooner = Math.min(allGiven ? Integer.MAX_VALUE : ahead, ahead + gaps[0]);
+    if (sooner < 0) {
+      return false;
     }
+    int dear = (allGiven ? gaps[1] : gaps[2]) - cheaper;
+    int both = ahead + cheaper + gaps[3];
     boolean settled = true;
     for (int g = 0; g < groups; g++) {
       if ((better.given >>> g & 1) != 0 && left.latestReady(g) >= 0) {
@@ -417,6 +408,11 @@ public final class OrderSearch {
       }
     }
     return true;
+  }
+
+  /** Where a partial order is: at its last step, or at the look after it. */
+  private int place(Label label) {
+    return label.looked ? steps + label.last : label.last;
   }
 
   private List<Label> kept() {

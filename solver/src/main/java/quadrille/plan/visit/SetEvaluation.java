@@ -3,10 +3,8 @@ package quadrille.plan.visit;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Agent;
-import quadrille.facts.practice.Figure;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
-import quadrille.plan.anaesthesia.PlacedInjection;
 
 /**
  * What follows from which steps a visit holds, whatever their order.
@@ -85,13 +83,7 @@ public record SetEvaluation(
 
     /** Whole seconds that the agents of its lower blocks cost. */
     public int strongBlockSeconds() {
-      double seconds = 0;
-      for (PlacedInjection placed : cover.injections()) {
-        Agent agent = placed.agent();
-        Figure price = agent == null ? null : agent.lowerBlockPriceSeconds();
-        seconds += price != null && placed.injection().lowerBlock() ? price.value() : 0;
-      }
-      return (int) Math.round(seconds);
+      return cover.strongBlockSeconds();
     }
 
     /** Whether a group holds a deep block. */

@@ -3,11 +3,9 @@ package quadrille.plan.visit;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
-import java.util.Set;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
@@ -17,11 +15,9 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Agent;
-import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Numbing;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
-import quadrille.facts.practice.Technique;
 import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.anaesthesia.Cover;
 import quadrille.plan.anaesthesia.Doses;
@@ -123,6 +119,22 @@ final class SetEvaluator {
         && (!step.insert().sleeved() || step.power() == Power.LOW);
   }
 
+  /** Agents that the patient may have, best first. */
+  List<Agent> agents() {
+    return agents;
+  }
+
+  /** The covers that a visit may choose from with an agent, or two. */
+  List<Cover> covers(Needs needs, Agent first, @Nullable Agent second) {
+    return covers.covers(needs, first, second);
+  }
+
+  /** By how much a cover breaks the rules of sides, and what it leaves without numbness. */
+  int broken(Cover cover) {
+    boolean oneSide = staging.practice().appointments().oneNumbSide();
+    return cover.uncoverable().size() + doubleBlocks(cover) + (oneSide ? secondSide(cover) : 0);
+  }
+
   private int secondSide(Cover cover) {
     int right = 0;
     int left = 0;
@@ -153,11 +165,6 @@ final class SetEvaluator {
     return pairs;
   }
 
-  /**
-   * What keeps the rules of sides and doses, in the practice's order of agents; where nothing does,
-   * what breaks them least. A second agent joins only where the first alone does not numb all of it
-   * dependably within the rules of sides.
-   */
   private List<SetEvaluation.Dosing> dosings(StepSet members, SortedSet<Target> targets) {
     SortedMap<Quadrant, Double> gel = gelCartridges(members);
     if (targets.isEmpty()) {
@@ -168,79 +175,7 @@ final class SetEvaluator {
       Cover some = covers.cheapest(needs);
       return List.of(dosing(members, some, targets.size(), gel, excess(some, gel)));
     }
-    Offers offers = new Offers();
-    for (Agent agent : agents) {
-      if (!offers.take(members, covers.covers(needs, agent, null), gel)) {
-        for (Agent second : agents) {
-          if (!second.equals(agent)) {
-            offers.take(members, covers.covers(needs, agent, second), gel);
-          }
-        }
-      }
-    }
-    return offers.best();
-  }
-
-  /** Dosings met, as far as they may be used. */
-  private final class Offers {
-    private final List<SetEvaluation.Dosing> within = new ArrayList<>();
-    private SetEvaluation.@Nullable Dosing least;
-    private int leastBroken;
-
-    /** Takes some covers; answers whether they keep the rules of sides and numb all. */
-    boolean take(StepSet members, List<Cover> some, SortedMap<Quadrant, Double> gel) {
-      boolean serve = false;
-      for (Cover cover : some) {
-        int excess = excess(cover, gel);
-        int broken = broken(cover);
-        serve = broken == 0;
-        if (serve && excess == 0) {
-          within.add(dosing(members, cover, 0, gel, 0));
-        } else if (within.isEmpty()
-            && (least == null
-                || broken < leastBroken
-                || (broken == leastBroken && excess < least.excess()))) {
-          least = dosing(members, cover, cover.uncoverable().size(), gel, excess);
-          leastBroken = broken;
-        }
-      }
-      return serve;
-    }
-
-    private int broken(Cover cover) {
-      boolean oneSide = staging.practice().appointments().oneNumbSide();
-      return cover.uncoverable().size() + doubleBlocks(cover) + (oneSide ? secondSide(cover) : 0);
-    }
-
-    List<SetEvaluation.Dosing> best() {
-      return within.isEmpty()
-          ? List.of(Objects.requireNonNull(least))
-          : within.size() == 1 ? List.copyOf(within) : suited();
-    }
-
-    /**
-     * As the practice prefers, but before each what suits lower blocks better and lasts as long.
-     */
-    private List<SetEvaluation.Dosing> suited() {
-      Set<SetEvaluation.Dosing> inOrder = new LinkedHashSet<>();
-      for (SetEvaluation.Dosing dosing : within) {
-        within.stream()
-            .filter(other -> other.strongBlockSeconds() < dosing.strongBlockSeconds())
-            .filter(other -> blockMinutes(other) >= blockMinutes(dosing))
-            .forEach(inOrder::add);
-        inOrder.add(dosing);
-      }
-      return List.copyOf(inOrder);
-    }
-
-    private static double blockMinutes(SetEvaluation.Dosing dosing) {
-      return dosing.agents().stream()
-          .map(agent -> agent.pulpalMinutes().get(Technique.BLOCK))
-          .filter(Objects::nonNull)
-          .mapToDouble(Figure::value)
-          .min()
-          .orElse(0);
-    }
+    return new Dosings(this, members, needs, gel);
   }
 
   private int workSeconds(StepSet members) {
@@ -278,7 +213,7 @@ final class SetEvaluator {
   }
 
   /** By how much the doses are overstepped, with what was given before on the day. */
-  private int excess(Cover cover, SortedMap<Quadrant, Double> gel) {
+  int excess(Cover cover, SortedMap<Quadrant, Double> gel) {
     List<Doses.Amount> amounts = cover.amounts();
     SortedMap<Quadrant, Double> gelOfDay = new TreeMap<>(gel);
     boolean given = earlier.anythingGiven() && !(amounts.isEmpty() && gel.isEmpty());
@@ -295,7 +230,7 @@ final class SetEvaluator {
   }
 
   /** Shares are the visit's own; what is too much is judged with what was given before. */
-  private SetEvaluation.Dosing dosing(
+  SetEvaluation.Dosing dosing(
       StepSet members, Cover cover, int unnumbable, SortedMap<Quadrant, Double> gel, int excess) {
     Doses.Check own = doses.check(cover.amounts(), gel, List.of());
     Numbing numbing = staging.practice().numbing();
@@ -321,10 +256,11 @@ final class SetEvaluator {
 
   private int[][] needs(StepSet members, Cover cover, Numbing numbing) {
     int[][] all = new int[staging.steps().size()][];
+    Map<Target, Optional<int[]>> known = new HashMap<>();
     for (int index : members.members()) {
       SortedSet<Target> targets = staging.steps().get(index).step().needs();
       if (!targets.isEmpty()) {
-        all[index] = waits(targets, cover, numbing);
+        all[index] = waits(targets, known, cover, numbing);
       }
     }
     if (staging.numbFirst()) {
@@ -360,28 +296,38 @@ final class SetEvaluator {
     }
   }
 
-  private static int[] waits(SortedSet<Target> targets, Cover cover, Numbing numbing) {
+  /** Group, seconds until numb and until it wears off; of the first injection that numbs it. */
+  private static int @Nullable [] numbed(Target target, Cover cover, Numbing numbing) {
+    for (int g = 0; g < cover.groups().size(); g++) {
+      int end = 0;
+      for (PlacedInjection injection : cover.groups().get(g).injections()) {
+        end += injection.seconds(numbing);
+        Agent agent = injection.agent();
+        if (agent != null && injection.numbs(target)) {
+          int onset = Numbness.onsetSeconds(injection.injection(), agent, target.kind());
+          int lasts = Numbness.lastsSeconds(injection, agent, target.kind());
+          return new int[] {g, end + onset, end + lasts};
+        }
+      }
+    }
+    return null;
+  }
+
+  private static int[] waits(
+      SortedSet<Target> targets, Map<Target, Optional<int[]>> known, Cover cover, Numbing numbing) {
     int groups = cover.groups().size();
     int[] ready = new int[groups];
     int[] wornOff = new int[groups];
     Arrays.fill(ready, -1);
     Arrays.fill(wornOff, NEVER);
     for (Target target : targets) {
-      find:
-      for (int g = 0; g < groups; g++) {
-        int end = 0;
-        for (PlacedInjection injection : cover.groups().get(g).injections()) {
-          end += injection.seconds(numbing);
-          Agent agent = injection.agent();
-          if (agent != null && injection.numbs(target)) {
-            int onset = Numbness.onsetSeconds(injection.injection(), agent, target.kind());
-            int lasts = Numbness.lastsSeconds(injection, agent, target.kind());
-            ready[g] = Math.max(ready[g], end + onset);
-            wornOff[g] = Math.min(wornOff[g], end + lasts);
-            break find;
-          }
-        }
-      }
+      known
+          .computeIfAbsent(target, one -> Optional.ofNullable(numbed(one, cover, numbing)))
+          .ifPresent(
+              times -> {
+                ready[times[0]] = Math.max(ready[times[0]], times[1]);
+                wornOff[times[0]] = Math.min(wornOff[times[0]], times[2]);
+              });
     }
     int[] triples = new int[3 * groups];
     int used = 0;

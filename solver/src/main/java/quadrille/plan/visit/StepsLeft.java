@@ -18,6 +18,9 @@ final class StepsLeft {
 
   private static final int UNKNOWN = -1;
 
+  /** More seconds than any difference between two visits. */
+  private static final int FAR = 100_000_000;
+
   private final Of of;
   private final long done;
   private final long left;
@@ -36,6 +39,7 @@ final class StepsLeft {
   private final int[] changes;
   private final int[] more;
   private final @Nullable StepsLeft[] after;
+  private final int[] @Nullable [] @Nullable [] gaps;
   private final OrderSearch.@Nullable Label[] heads;
 
   private StepsLeft(Of of, long done) {
@@ -84,6 +88,7 @@ final class StepsLeft {
     Arrays.fill(changes, UNKNOWN);
     Arrays.fill(more, UNKNOWN);
     this.after = new StepsLeft[n + 1];
+    this.gaps = new int[2 * n][][];
     this.heads = new OrderSearch.Label[1 << of.groups];
   }
 
@@ -371,5 +376,45 @@ final class StepsLeft {
     }
     int to = prices.quadrant()[step];
     return to != prices.quadrant()[last] && (begunQuadrants >>> to & 1) != 0 ? prices.back() : 0;
+  }
+
+  /**
+   * What it means to be at one place and not at another, at the least over all steps that may come
+   * next: seconds by which that step begins sooner; what is paid more for it, at the most, without
+   * and with the price of a needle before it; seconds and price together.
+   *
+   * @param better the step done last; that many more than there are steps at the look after it
+   * @param worse the other place
+   */
+  int[] gaps(int better, int worse) {
+    int[] @Nullable [] row = gaps[better];
+    if (row == null) {
+      row = new int[gaps.length][];
+      gaps[better] = row;
+    }
+    int[] known = row[worse];
+    if (known == null) {
+      known = reckonGaps(better, worse);
+      row[worse] = known;
+    }
+    return known;
+  }
+
+  private int[] reckonGaps(int better, int worse) {
+    OrderProblem problem = of.problem;
+    int[] found = {FAR, -FAR, -FAR, FAR};
+    for (long rest = next; rest != 0; rest &= rest - 1) {
+      int x = Long.numberOfTrailingZeros(rest);
+      int at = worse % of.steps;
+      int other = better % of.steps;
+      int here = problem.change()[at][x] - problem.change()[other][x];
+      int paid = price(at, x) - price(other, x);
+      boolean needle = problem.goesOn(better, x) && !problem.goesOn(worse, x);
+      found[0] = Math.min(found[0], here);
+      found[1] = Math.max(found[1], -paid);
+      found[2] = Math.max(found[2], (needle ? problem.prices().within() : 0) - paid);
+      found[3] = Math.min(found[3], here + paid);
+    }
+    return found;
   }
 }

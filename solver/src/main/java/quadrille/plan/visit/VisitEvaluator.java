@@ -49,6 +49,13 @@ public final class VisitEvaluator {
     return sets.evaluate(steps);
   }
 
+  /** Seconds of changeovers among some steps, at the least. */
+  public int leastChanges(StepSet steps) {
+    int[] members = steps.members();
+    return new PlacesToCome(staging, members, new long[members.length], false)
+        .among(-1L >>> 64 - members.length);
+  }
+
   /**
    * Lays a visit out. The groups of injections go where the visit costs least with numbness
    * lasting, and as late as that allows, so that nobody is numb before it pays; where it would then

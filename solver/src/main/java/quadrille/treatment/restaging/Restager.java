@@ -294,7 +294,7 @@ public final class Restager {
         found = free();
       }
       if (found == null && nearest == null && infeasible != null) {
-        nearest = stager.nearest(infeasible);
+        nearest = stager.nearest(infeasible, stager.exact(infeasible));
       }
       if (found == null) {
         return new Outcome.NoCourse(

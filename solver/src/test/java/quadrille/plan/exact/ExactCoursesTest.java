@@ -134,6 +134,11 @@ final class ExactCoursesTest {
     StagingCase staging = mouth.inVisits(visits);
     ExactCourses.Answer answer = answer(staging);
     assertEquals(cheapest.seconds() < 0, answer.infeasible(), mouth::toString);
+    // Where no more visits will be asked for, some sets need not be priced.
+    assertEquals(
+        answer.bound(),
+        new ExactCourses(staging, () -> false).best(staging).bound(),
+        mouth::toString);
     if (!answer.infeasible()) {
       Staged staged = rated(staging, answer);
       assertEquals(List.of(), staged.brokenRules(), mouth::toString);

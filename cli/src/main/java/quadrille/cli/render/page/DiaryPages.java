@@ -15,6 +15,11 @@ public final class DiaryPages {
    * @param notes what had to be taken for something in calendars
    */
   public static String of(Diary diary, DiaryWeek week, List<String> notes) {
-    return Templates.render("page/diary.jte", DiaryPage.of(diary, week, notes));
+    return Templates.render("page/diary.jte", week(diary, week, notes));
+  }
+
+  /** What the document shows, for pages that are more than it. */
+  public static DiaryPage week(Diary diary, DiaryWeek week, List<String> notes) {
+    return DiaryPage.of(diary, week, notes);
   }
 }

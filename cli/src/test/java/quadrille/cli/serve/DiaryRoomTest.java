@@ -1,0 +1,334 @@
+package quadrille.cli.serve;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.net.URI;
+import java.net.URLEncoder;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpRequest.BodyPublishers;
+import java.net.http.HttpResponse;
+import java.net.http.HttpResponse.BodyHandlers;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.DayOfWeek;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import quadrille.diary.book.Availability;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.Capability;
+import quadrille.diary.book.Chair;
+import quadrille.diary.book.Clinician;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.Deed;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.DiaryReader;
+import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.Preferences;
+import quadrille.diary.book.SterileStock;
+import quadrille.diary.book.VisitRequest;
+import quadrille.diary.book.WeeklyHours;
+import quadrille.document.FileStore;
+
+/** The diary's room as a browser sees it, without one. Monday 2 March 2026, eleven in Rome. */
+final class DiaryRoomTest {
+
+  private static final Clock CLOCK =
+      Clock.fixed(Instant.parse("2026-03-02T10:00:00Z"), ZoneOffset.UTC);
+
+  private static final ZoneId ROME = ZoneId.of("Europe/Rome");
+
+  @TempDir private Path folder;
+
+  private final HttpClient client = HttpClient.newHttpClient();
+  private PageServer server;
+  private String base;
+  private String cookie;
+
+  @BeforeEach
+  void open() throws Exception {
+    PracticeFolder practice = new PracticeFolder(folder, FileStore.USUAL, false);
+    practice.prepare();
+    server =
+        PageServer.open(
+            practice,
+            0,
+            CLOCK,
+            fault -> {
+              throw new IllegalStateException(fault);
+            });
+    URI address = URI.create(server.address());
+    base = "http://127.0.0.1:" + address.getPort();
+    String set =
+        client
+            .send(HttpRequest.newBuilder(address).build(), BodyHandlers.ofString())
+            .headers()
+            .firstValue("Set-Cookie")
+            .orElseThrow();
+    cookie = set.substring(0, set.indexOf(';'));
+    write(
+        diary(
+            booking("A", 1, "2026-03-02T09:00"),
+            booking("A", 2, "2026-03-10T09:00"),
+            booking("B", 1, "2026-03-03T10:00").heldUntil(null)));
+  }
+
+  @AfterEach
+  void close() {
+    server.close();
+  }
+
+  private static Instant at(String local) {
+    return LocalDateTime.parse(local).atZone(ROME).toInstant();
+  }
+
+  private static Booking booking(String name, int visit, String start) {
+    return new Booking(
+        name + "/" + visit,
+        name,
+        visit,
+        at(start),
+        60,
+        "ada",
+        "one",
+        List.of(),
+        List.of(),
+        BookingStatus.PROMISED);
+  }
+
+  private static CourseRequest course(String name) {
+    LocalDate monday = LocalDate.of(2026, 3, 2);
+    return new CourseRequest(
+        name,
+        monday,
+        monday,
+        List.of(
+            new VisitRequest(1, 60, List.of(), List.of(), 0, 0),
+            new VisitRequest(2, 60, List.of(), List.of(), 7, 14),
+            new VisitRequest(3, 60, List.of(), List.of(), 7, 14)),
+        6,
+        12,
+        Availability.ANY,
+        Preferences.NONE);
+  }
+
+  private static Diary diary(Booking... bookings) {
+    List<WeeklyHours> hours =
+        List.of(
+            new WeeklyHours(
+                List.of(DayOfWeek.values()), LocalTime.of(9, 0), LocalTime.of(17, 0), List.of()));
+    return new Diary(
+        ROME,
+        10,
+        List.of(
+            new Clinician(
+                "ada", "Invented ada", List.of(Capability.INJECT), hours, List.of(), List.of()),
+            new Clinician("ben", "Invented ben", List.of(), hours, List.of(), List.of())),
+        List.of(new Chair("one", "Chair one", List.of()), new Chair("two", "Chair two", List.of())),
+        List.of(),
+        new SterileStock(60, List.of()),
+        List.of(course("A"), course("B")),
+        List.of(bookings),
+        List.of(),
+        List.of());
+  }
+
+  private void write(Diary diary) throws Exception {
+    Files.writeString(folder.resolve("diary.json"), DiaryWriter.write(diary));
+  }
+
+  private Diary read() throws Exception {
+    return DiaryReader.read("diary.json", Files.readString(folder.resolve("diary.json")));
+  }
+
+  private Booking booking(String id) throws Exception {
+    return read().booking(id).orElseThrow();
+  }
+
+  private HttpResponse<String> get(String path) throws Exception {
+    return client.send(
+        HttpRequest.newBuilder(URI.create(base + path)).header("Cookie", cookie).build(),
+        BodyHandlers.ofString());
+  }
+
+  /** Sends a visit's form as the page has it, with some fields otherwise. */
+  private HttpResponse<String> send(String page, String visit, Map<String, String> fields)
+      throws Exception {
+    Map<String, String> form = new LinkedHashMap<>();
+    form.put("revision", between(page, "name=\"revision\" value=\"", "\""));
+    form.put("week", between(page, "name=\"week\" value=\"", "\""));
+    if (!visit.isEmpty()) {
+      form.put("booking", between(after(page, ">" + visit), "name=\"booking\" value=\"", "\""));
+    }
+    form.put("by", "Ines");
+    form.putAll(fields);
+    String body =
+        form.entrySet().stream()
+            .map(
+                one ->
+                    one.getKey() + "=" + URLEncoder.encode(one.getValue(), StandardCharsets.UTF_8))
+            .collect(Collectors.joining("&"));
+    return client.send(
+        HttpRequest.newBuilder(URI.create(base + "/diary"))
+            .header("Cookie", cookie)
+            .header("Origin", base)
+            .POST(BodyPublishers.ofString(body))
+            .build(),
+        BodyHandlers.ofString());
+  }
+
+  private static String after(String page, String mark) {
+    assertTrue(page.contains(mark), mark + " in " + page);
+    return page.substring(page.indexOf(mark));
+  }
+
+  private static String between(String page, String from, String to) {
+    String rest = after(page, from).substring(from.length());
+    return rest.substring(0, rest.indexOf(to));
+  }
+
+  /** The heading that a visit's form stands below. */
+  private static String of(String time) {
+    return time + "</b>";
+  }
+
+  @Test
+  void showsTheWeekAndWhatEachCourseNeedsNext() throws Exception {
+    HttpResponse<String> week = get("/diary");
+    assertEquals(200, week.statusCode());
+    assertTrue(week.body().contains("Week of Monday 2 March 2026"), week.body());
+    assertTrue(week.body().contains("09:00 A"), week.body());
+    assertTrue(week.body().contains("Chair two"), week.body());
+    assertTrue(week.body().contains("visit 1 of 3, Invented ada, Chair one, held"), week.body());
+    assertTrue(week.body().contains("What each course needs next"), week.body());
+    assertFalse(week.body().contains("href=\"/diary?week=2026-03-09&amp;booking"), week.body());
+    assertTrue(get("/diary?week=2026-03-09").body().contains("visit 2 of 3"));
+    assertEquals(404, get("/diary?week=soon").statusCode());
+    assertEquals(404, get("/diary/more").statusCode());
+  }
+
+  @Test
+  void movesAVisitAndTakesItBack() throws Exception {
+    String page = get("/diary").body();
+    HttpResponse<String> moved =
+        send(
+            page,
+            of("10:00-11:00"),
+            Map.of("do", "move", "day", "2026-03-04", "time", "14:00", "clinician", "ada"));
+    assertEquals(303, moved.statusCode(), moved.body());
+    assertEquals("/diary?week=2026-03-04&done=1", moved.headers().firstValue("Location").get());
+    assertEquals(at("2026-03-04T14:00"), booking("B/1").start());
+    String after = get("/diary?week=2026-03-04&done=1").body();
+    assertTrue(between(after, "role=\"status\"", "</section>").contains("Ines: moved"), after);
+    assertEquals(Deed.MOVE, read().journal().get(0).did());
+    assertEquals(303, send(after, "", Map.of("do", "undo")).statusCode());
+    assertEquals(at("2026-03-03T10:00"), booking("B/1").start());
+  }
+
+  @Test
+  void holdsPromisesCallsOffAndSaysDone() throws Exception {
+    assertEquals(
+        303,
+        send(
+                get("/diary").body(),
+                of("10:00-11:00"),
+                Map.of("do", "hold", "untilDay", "2026-03-02", "untilTime", "18:00"))
+            .statusCode());
+    assertEquals(at("2026-03-02T18:00"), booking("B/1").until());
+    assertEquals(
+        303, send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "promise")).statusCode());
+    assertEquals(BookingStatus.PROMISED, booking("B/1").status());
+    assertEquals(
+        303, send(get("/diary").body(), of("09:00-10:00"), Map.of("do", "done")).statusCode());
+    assertEquals(BookingStatus.DONE, booking("A/1").status());
+    assertEquals(
+        303,
+        send(
+                get("/diary").body(),
+                of("10:00-11:00"),
+                Map.of("do", "call-off", "because", "patient-ill", "note", "a cold"))
+            .statusCode());
+    assertEquals(BookingStatus.CANCELLED, booking("B/1").status());
+    assertEquals("a cold", read().journal().get(3).note());
+  }
+
+  @Test
+  void refusesWhatTheAuditFindsAndKeepsWhatWasTyped() throws Exception {
+    byte[] before = Files.readAllBytes(folder.resolve("diary.json"));
+    HttpResponse<String> refused =
+        send(
+            get("/diary").body(),
+            of("10:00-11:00"),
+            Map.of("do", "move", "day", "2026-03-03", "time", "16:30", "clinician", "ada"));
+    assertEquals(422, refused.statusCode());
+    assertTrue(
+        between(refused.body(), "role=\"alert\"", "</section>")
+            .contains("Invented ada does not work at Tue 3 Mar 2026 17:00"),
+        refused.body());
+    assertTrue(refused.body().contains("value=\"16:30\""), refused.body());
+    HttpResponse<String> unsaid =
+        send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "call-off"));
+    assertEquals(422, unsaid.statusCode());
+    assertEquals(
+        422,
+        send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "promise", "by", " "))
+            .statusCode());
+    assertEquals(
+        422,
+        send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "move", "day", "", "time", ""))
+            .statusCode());
+    assertEquals(
+        new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
+  }
+
+  @Test
+  void refusesWhatWasSaidOfADiaryThatIsAnotherByNow() throws Exception {
+    String mine = get("/diary").body();
+    String theirs = get("/diary").body();
+    assertEquals(
+        303, send(theirs, of("10:00-11:00"), Map.of("do", "promise", "by", "Hanna")).statusCode());
+    byte[] before = Files.readAllBytes(folder.resolve("diary.json"));
+    HttpResponse<String> stale =
+        send(
+            mine,
+            of("10:00-11:00"),
+            Map.of("do", "move", "day", "2026-03-04", "time", "14:00", "clinician", "ada"));
+    assertEquals(409, stale.statusCode());
+    String alert = between(stale.body(), "role=\"alert\"", "</section>");
+    assertTrue(alert.contains("has been changed"), alert);
+    assertTrue(alert.contains("Hanna: promised"), alert);
+    assertEquals(
+        new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
+    // As it is now, with what was typed: said again, it is done.
+    assertEquals(
+        303,
+        send(
+                stale.body(),
+                of("10:00-11:00"),
+                Map.of("do", "move", "day", "2026-03-04", "time", "14:00", "clinician", "ada"))
+            .statusCode());
+  }
+
+  @Test
+  void saysWhatIsMissingWhereThereIsNoDiary() throws Exception {
+    Files.delete(folder.resolve("diary.json"));
+    assertTrue(get("/diary").body().contains("no diary.json"));
+  }
+}
