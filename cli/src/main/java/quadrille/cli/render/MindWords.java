@@ -154,7 +154,8 @@ public final class MindWords {
       case HISTORY_NOT_TAKEN ->
           "nobody has taken the medical history: no injection is planned, and all of this is"
               + " provisional until somebody has";
-      case CHILD -> "under age: whoever may consent does; referral, shorter visits and lower doses are the"
+      case CHILD ->
+          "under age: whoever may consent does; referral, shorter visits and lower doses are the"
               + " clinician's to decide";
       case VERY_OLD -> "very old: the clinician considers a lower dose and shorter visits";
       case VERY_LIGHT -> "very light: the clinician considers a lower dose";

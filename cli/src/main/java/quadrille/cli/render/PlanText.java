@@ -457,8 +457,7 @@ public final class PlanText {
     List<Caution> more = MindWords.onNoSheet(course);
     if (!more.isEmpty()) {
       page.heading("Cautions for the whole course")
-          .items(
-              MindWords.cautions(more, chart.numbering()).stream().map(Words::capital).toList());
+          .items(MindWords.cautions(more, chart.numbering()).stream().map(Words::capital).toList());
     }
     List<String> assumptions = MindWords.assumptions(course);
     if (!assumptions.isEmpty()) {
