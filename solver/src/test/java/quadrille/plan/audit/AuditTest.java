@@ -32,8 +32,10 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.Wish;
 import quadrille.facts.chart.WishSentences;
+import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Frame;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
@@ -587,6 +589,86 @@ class AuditTest {
         "H3 dose, visit 1: The visit gives 0.018 mg of epinephrine; the practice's cap is 0.01 mg.");
   }
 
+  /** The plan gives 36 mg of lidocaine with 0.018 mg of epinephrine: exactly what is allowed. */
+  @Test
+  void aDoseExactlyAtItsMaximumIsClean() {
+    practice.epinephrineCapMg = 0.018;
+    chart.weightKg = 36 / 4.4;
+    assertClean(plan());
+    practice.epinephrineCapMg = 0.2;
+    practice.alert(
+        AlertRule.of(Alert.HEART_DISEASE, "made up for a test")
+            .withEpinephrineCapMg(figure(0.018)));
+    chart.alert(Alert.HEART_DISEASE);
+    assertClean(plan());
+  }
+
+  /** Beside one that has a cap, and alone. */
+  @Test
+  void anAlertWithoutACapCapsNothing() {
+    practice.alert(AlertRule.of(Alert.DIABETES, "made up for a test"));
+    chart.alert(Alert.DIABETES);
+    assertClean(plan());
+    assertClean(mayFail(plan(), true));
+  }
+
+  private static Course mayFail(Course course, boolean room) {
+    Caution caution =
+        new Caution.BlockMayFail(
+            course.visits().get(0).injections().get(0).ref(),
+            new Caution.Rescue("lidocaine-2-100", 1.5, room));
+    return Courses.visit(course, 1, visit -> visit.withCautions(List.of(caution)));
+  }
+
+  private void assertRoom(boolean room) {
+    assertClean(mayFail(plan(), room));
+    assertOne(
+        mayFail(plan(), !room),
+        room
+            ? "REPORT true report, visit 1: The plan says that there is no room for a second "
+                + "inferior alveolar right, but there is some."
+            : "REPORT true report, visit 1: The plan says that there is room for a second "
+                + "inferior alveolar right, but there is none.");
+  }
+
+  /** A second block is 30 mg more, 66 in all, with 0.015 mg of epinephrine more, 0.033 in all. */
+  @Test
+  void aBlockMayBeRepeatedOnlyWhereTheDayLeavesRoom() {
+    assertRoom(true);
+    chart.weightKg = 66 / 4.4;
+    assertRoom(true);
+    chart.weightKg = 14.9;
+    assertRoom(false);
+    chart.weightKg = 70.0;
+    practice.epinephrineCapMg = 0.033;
+    assertRoom(true);
+    practice.epinephrineCapMg = 0.032;
+    assertRoom(false);
+    practice.epinephrineCapMg = 0.2;
+    practice.alert(
+        AlertRule.of(Alert.HEART_DISEASE, "made up for a test").withEpinephrineCapMg(figure(0.03)));
+    chart.alert(Alert.HEART_DISEASE);
+    assertRoom(false);
+  }
+
+  @Test
+  void whatWasGivenEarlierMustBeAnAgentOfThePractice() {
+    Before before =
+        new Before(
+            new TreeSet<>(),
+            DoneWork.NONE,
+            List.of(new GivenInjection("long buccal", Quadrant.LL, null, "unheard-of", 0.3)),
+            new TreeMap<>(),
+            new TreeMap<>());
+    assertEquals(
+        List.of(
+            "H3 dose: The practice does not know unheard-of, which was given earlier that day, so"
+                + " no maximum dose holds."),
+        Audit.audit(plan(), before, chart.build(), practice.build()).stream()
+            .map(Finding::line)
+            .toList());
+  }
+
   @Test
   void doseOfGelInAQuadrant() {
     practice.gelOwned = true;
@@ -974,6 +1056,266 @@ class AuditTest {
         audit(plan.worstLate(30).course()).get(0));
   }
 
+  /** Gel at 600 to 660 s, with 30 s of onset and 14 minutes of lasting. */
+  private Course gelled() {
+    practice.gelOwned = true;
+    practice.passesTogether = PassesTogether.FREE;
+    PlanBuilder plan = builder();
+    plan.visit()
+        .gel()
+        .step(LR, GROSS, FACIAL)
+        .gel()
+        .step(LR, GROSS, LINGUAL)
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL);
+    PlanBuilder.VisitBuilder second = plan.visit();
+    second.gel().step(LR, FINE, FACIAL).gel().step(LR, FINE, LINGUAL);
+    second.step(UR, FINE, LINGUAL).step(UR, FINE, FACIAL).step(UR, FINISHING, BOTH);
+    second.step(UL, IMPLANT_CARE, BOTH);
+    return plan.worstLate(120).course();
+  }
+
+  private static Course firstGelWaits(Course course, int seconds) {
+    return relaid(
+        course,
+        1,
+        sequence -> {
+          Entry wait = first(sequence, Entry.Wait.class);
+          sequence.set(sequence.indexOf(wait), AtAnotherTime.entry(wait, 0, seconds));
+          return sequence;
+        });
+  }
+
+  @Test
+  void numbnessByGelOnceItHasTaken() {
+    assertClean(gelled());
+    assertEquals(
+        "H8 numbness lasts, visit 1: The step LR posterior, gross, facial (46) starts at minute"
+            + " 11.48, but the gel is numb only from minute 11.50.",
+        audit(firstGelWaits(gelled(), 29)).get(0));
+  }
+
+  /** A clock that does not hold is told as that alone, since no time in it can be judged. */
+  @Test
+  void numbnessByGelIsNotJudgedByAClockThatDoesNotHold() {
+    Course course =
+        Courses.parts(
+            gelled(),
+            1,
+            visit -> {
+              Entry wait = first(visit.sequence, Entry.Wait.class);
+              visit.sequence.remove(wait);
+            });
+    List<String> findings = audit(course);
+    assertTrue(findings.stream().anyMatch(one -> one.startsWith("CLOCK")), findings.toString());
+    assertTrue(findings.stream().noneMatch(one -> one.startsWith("H8")), findings.toString());
+  }
+
+  @Test
+  void gelIsPutWhereAStepRightAfterItMustBeNumb() {
+    practice.gelOwned = true;
+    Course course =
+        relaid(
+            plan(),
+            2,
+            sequence -> {
+              sequence.add(
+                  1, new Entry.ApplyGel(0, 60, "pocket gel", AreaRef.of(LL), StepAspect.FACIAL));
+              return sequence;
+            });
+    assertTrue(
+        audit(course).stream().anyMatch(one -> one.contains("serves no step right after it")),
+        audit(course).toString());
+  }
+
+  @Test
+  void clockWithGelAsLongAsItTakes() {
+    List<String> findings =
+        audit(relaid(gelled(), 1, sequence -> lengthen(sequence, Entry.ApplyGel.class, 30)));
+    assertEquals(1, findings.size(), findings.toString());
+    assertTrue(findings.get(0).contains("takes 90 s, but 60 s are due"), findings.get(0));
+  }
+
+  /** The wait of a gel names the gel, and a wait for injections says whose. */
+  @Test
+  void aWaitSaysWhatItWaitsFor() {
+    List<String> findings =
+        audit(
+            relaid(
+                gelled(),
+                1,
+                sequence -> {
+                  Entry wait = first(sequence, Entry.Wait.class);
+                  sequence.set(
+                      sequence.indexOf(wait), new Entry.Wait(0, 30, new Awaited.Gel("other gel")));
+                  return sequence;
+                }));
+    assertEquals(1, findings.size(), findings.toString());
+    assertTrue(findings.get(0).contains("is for something else"), findings.get(0));
+    List<String> none =
+        audit(
+            relaid(
+                plan(),
+                1,
+                sequence -> {
+                  Entry wait = first(sequence, Entry.Wait.class);
+                  sequence.set(
+                      sequence.indexOf(wait),
+                      new Entry.Wait(0, wait.seconds(), new Awaited.Numbness(List.of())));
+                  return sequence;
+                }));
+    assertEquals(1, none.size(), none.toString());
+    assertTrue(none.get(0).contains("is for something else"), none.get(0));
+  }
+
+  // ---- practices whose agents and injections say more of themselves
+
+  private Practice agents(UnaryOperator<Agent> change) {
+    Practice built = practice.build();
+    Map<String, Agent> agents = new LinkedHashMap<>(built.agents());
+    agents.replaceAll((name, agent) -> change.apply(agent));
+    return built.withAgents(agents);
+  }
+
+  private Practice alveolar(UnaryOperator<Injection> change) {
+    Practice built = practice.build();
+    Map<String, Injection> injections = new LinkedHashMap<>(built.injections());
+    injections.computeIfPresent("inferior alveolar", (name, one) -> change.apply(one));
+    return built.withInjections(injections);
+  }
+
+  private List<String> audit(Course course, Practice by) {
+    return Audit.audit(course, chart.build(), by).stream().map(Finding::line).toList();
+  }
+
+  private static Agent fromAgeAndAt(Agent agent, Double fromAge, Double price) {
+    return new Agent(
+        agent.name(),
+        agent.words(),
+        agent.drug(),
+        agent.vasoconstrictor(),
+        agent.mgPerMl(),
+        agent.epinephrineMgPerMl(),
+        agent.cartridgeMl(),
+        agent.limits(),
+        agent.pulpalMinutes(),
+        agent.softTissueMinutes(),
+        agent.onsetMinutes(),
+        fromAge == null ? null : figure(fromAge),
+        price == null ? null : figure(price),
+        agent.amide());
+  }
+
+  @Test
+  void anAgentForPatientsFromAnAgeOn() {
+    Practice adults = agents(agent -> fromAgeAndAt(agent, 18.0, null));
+    chart.ageYears = 18;
+    assertEquals(List.of(), audit(plan(), adults));
+    chart.ageYears = 17;
+    String finding =
+        "H10 alerts, visit 1: The visit gives lidocaine-2-100, which is for patients from 18 years"
+            + " on; the patient's age is ";
+    assertEquals(List.of(finding + "17."), audit(plan(), adults));
+    chart.ageYears = null;
+    assertEquals(List.of(finding + "not known."), audit(plan(), adults));
+  }
+
+  /** The deep lower block has the price, the superficial one beside it has none. */
+  @Test
+  void theCostHoldsAStrongAgentInALowerBlock() {
+    assertEquals(
+        List.of(
+            "REPORT true report: The plan states as cost term injections 120 s; worked out again:"
+                + " 220 s."),
+        audit(plan(), agents(agent -> fromAgeAndAt(agent, null, 100.0))));
+  }
+
+  @Test
+  void theCostHoldsABlockThatCouldNotBeRepeated() {
+    practice.noRoomToRepeat = 50;
+    Practice mayFail = alveolar(one -> one.withFailureShare(figure(0.2)));
+    List<String> found = audit(plan(), mayFail);
+    assertTrue(found.stream().noneMatch(one -> one.contains("cost term")), found.toString());
+    // 66 mg with a second one.
+    chart.weightKg = 14.9;
+    List<String> without = audit(plan(), mayFail);
+    assertTrue(
+        without.stream()
+            .anyMatch(one -> one.contains("cost term") && one.endsWith("worked out again: 50 s.")),
+        without.toString());
+  }
+
+  @Test
+  void numbnessIsNotCountedOnWhereItIsNotDependable() {
+    String finding =
+        "H8 numbness lasts, visit 1: The step LR posterior, fine, lingual (44 46) has no injection"
+            + " that numbs the pulp of 46.";
+    for (List<String> drugs : List.of(List.<String>of(), List.of("lidocaine"))) {
+      List<String> found = audit(plan(), undependable(Injection.Tissue.PULP, 6, drugs));
+      assertTrue(found.contains(finding), found.toString());
+    }
+    assertEquals(
+        List.of(), audit(plan(), undependable(Injection.Tissue.PULP, 6, List.of("prilocaine"))));
+    assertEquals(List.of(), audit(plan(), undependable(Injection.Tissue.PULP, 7, List.of())));
+    assertFalse(audit(plan(), undependable(Injection.Tissue.LINGUAL, 6, List.of())).isEmpty());
+    assertEquals(List.of(), audit(plan(), undependable(Injection.Tissue.FACIAL, 6, List.of())));
+  }
+
+  private Practice undependable(Injection.Tissue tissue, int position, List<String> drugs) {
+    return alveolar(
+        one ->
+            one.withNotDependable(
+                List.of(new Injection.NotDependable(tissue, List.of(position), drugs, "made up"))));
+  }
+
+  /** 1.5 mL that numb the pulp for 12 minutes, from 720 s on; another volume says nothing of it. */
+  @Test
+  void numbnessLastsAsLongAsItsVolume() {
+    assertTrue(
+        audit(
+                plan(),
+                alveolar(
+                    one -> one.withVolumes(List.of(new Injection.Volume(figure(1.5), figure(12))))))
+            .get(0)
+            .endsWith("by inferior alveolar right, is numb only until minute 24.00."));
+    assertEquals(
+        List.of(),
+        audit(
+            plan(),
+            alveolar(
+                one ->
+                    one.withVolumes(
+                        List.of(
+                            new Injection.Volume(figure(1.5), null),
+                            new Injection.Volume(figure(1.8), figure(12)))))));
+  }
+
+  @Test
+  void reportOfAVolumeThatThePracticeDoesNotGive() {
+    assertEquals(
+        List.of(
+            "REPORT true report, visit 1: The plan states as volume of the injection inferior"
+                + " alveolar right 1.5 mL; worked out again: 1.2 or 1.8 mL."),
+        audit(
+            plan(),
+            alveolar(
+                one ->
+                    one.withVolumes(
+                        List.of(
+                            new Injection.Volume(figure(1.2), null),
+                            new Injection.Volume(figure(1.8), null))))));
+  }
+
+  @Test
+  void reportOfInjectionsInTheOrderOfTheClock() {
+    Course course =
+        Courses.parts(plan(), 1, visit -> java.util.Collections.swap(visit.injections, 0, 1));
+    assertOne(
+        course,
+        "REPORT true report, visit 1: The plan states as order of the injections long buccal right,"
+            + " inferior alveolar right; worked out again: the clock's order.");
+  }
+
   // ---- H9
 
   @Test
@@ -1092,6 +1434,39 @@ class AuditTest {
     assertOne(
         plan.course(),
         "H10 alerts, visit 1: The alert methaemoglobinaemia-risk forbids pocket gel.");
+  }
+
+  /** By a word for gel, by an amide, or by a drug that is in it; and by nothing else. */
+  @Test
+  void alertsForbidGelByItsDrugsToo() {
+    Course course = gelled();
+    practice.alert(AlertRule.of(Alert.DIABETES, "made up for a test"));
+    chart.alert(Alert.DIABETES);
+    assertClean(course);
+    for (AlertRule rule :
+        List.of(
+            forbids(Alert.DIABETES, List.of(), true),
+            forbids(Alert.DIABETES, List.of("prilocaine"), false),
+            AlertRule.of(Alert.DIABETES, "made up").withForbidsAmides(true))) {
+      practice.alert(rule);
+      assertEquals(
+          List.of(
+              "H10 alerts, visit 1: The alert diabetes forbids pocket gel.",
+              "H10 alerts, visit 2: The alert diabetes forbids pocket gel."),
+          audit(course));
+    }
+  }
+
+  @Test
+  void gelThatThePracticeDoesNotHaveIsNotUsed() {
+    Course course = gelled();
+    practice.gelOwned = false;
+    assertTrue(
+        audit(course)
+            .contains(
+                "WORK all work once, visit 1: The visit uses pocket gel, which the practice does"
+                    + " not have."),
+        audit(course).toString());
   }
 
   @Test
@@ -1282,6 +1657,48 @@ class AuditTest {
   }
 
   @Test
+  void aTipChangeIsToTheInsertOfTheNextStep() {
+    assertOne(
+        relaid(
+            plan(),
+            2,
+            sequence -> {
+              Entry tip = first(sequence, Entry.ChangeTip.class);
+              sequence.set(sequence.indexOf(tip), new Entry.ChangeTip(0, 60, "standard straight"));
+              return sequence;
+            }),
+        "CLOCK minutes, visit 2: The tip change at minute 13.00 is to standard straight, but the "
+            + "step after it uses finest straight.");
+  }
+
+  @Test
+  void clockWithoutWorkAfterTheLastStep() {
+    List<String> findings =
+        audit(
+            relaid(
+                plan(),
+                2,
+                sequence -> {
+                  sequence.add(sequence.size() - 1, new Entry.ChangeTip(0, 60, "slim straight"));
+                  return sequence;
+                }));
+    assertTrue(
+        findings.contains(
+            "CLOCK minutes, visit 2: The tip change after the last step takes 60 s, but 0 s are"
+                + " due."),
+        findings.toString());
+  }
+
+  @Test
+  void clockWithSetUpAsLongAsItTakes() {
+    List<String> findings =
+        audit(relaid(plan(), 2, sequence -> lengthen(sequence, Entry.SetUp.class, 60)));
+    assertTrue(
+        findings.stream().anyMatch(one -> one.contains("660 s, but 600 s are due")),
+        findings.toString());
+  }
+
+  @Test
   void clockWithRepositioningWhereDue() {
     assertOne(
         relaid(plan(), 2, sequence -> lengthen(sequence, Entry.Reposition.class, 15)),
@@ -1451,6 +1868,95 @@ class AuditTest {
     assertOne(
         Courses.with(more, more.visits(), more.cost(), held),
         "WORK all work once: The work held back (LL posterior, gross, facial, 36) is not in the work.");
+  }
+
+  private void assertHeldFor(HeldBack.Reason reason, boolean holds) {
+    PlanBuilder plan = builder();
+    rest(plan.visit());
+    for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
+      plan.holdBack(LR, GROSS, aspect);
+      plan.holdBack(LR, FINE, aspect);
+    }
+    Course course = plan.course();
+    List<HeldBack> held =
+        course.heldBack().stream()
+            .map(one -> new HeldBack(one.area(), one.pass(), one.aspect(), one.teeth(), reason))
+            .toList();
+    long found =
+        audit(Courses.with(course, course.visits(), course.cost(), held)).stream()
+            .filter(one -> one.endsWith("is held back for another reason."))
+            .count();
+    assertEquals(holds ? 0 : 4, found, reason.toString());
+  }
+
+  @Test
+  void whatIsHeldBackSaysWhatItTrulyWaitsFor() {
+    chart.weightKg = null;
+    assertHeldFor(new HeldBack.NoWeight(), true);
+    assertHeldFor(new HeldBack.Follows(new HeldBack.NoWeight()), true);
+    assertHeldFor(new HeldBack.WholeArea(new HeldBack.NoWeight()), true);
+    assertHeldFor(new HeldBack.AsWritten("in the words of an old file"), true);
+    assertHeldFor(new HeldBack.NoHistory(), false);
+    assertHeldFor(new HeldBack.Follows(new HeldBack.NoHistory()), false);
+    assertHeldFor(new HeldBack.WholeArea(new HeldBack.NoHistory()), false);
+    assertHeldFor(new HeldBack.NoInjectionWished(), false);
+    assertHeldFor(new HeldBack.NoAgent(refused("lidocaine-2-100", "prilocaine-4")), false);
+    assertHeldFor(new HeldBack.AwaitsChart(), false);
+    chart.history = History.UNKNOWN;
+    assertHeldFor(new HeldBack.NoHistory(), true);
+    assertHeldFor(new HeldBack.NoWeight(), false);
+    chart.weightKg = 70.0;
+    assertHeldFor(new HeldBack.NoHistory(), true);
+    assertHeldFor(new HeldBack.NoInjectionWished(), false);
+    // No agent is left where an alert forbids both.
+    chart.history = History.of(Set.of());
+    practice.alert(forbids(Alert.DIABETES, List.of("lidocaine", "prilocaine"), false));
+    chart.alert(Alert.DIABETES);
+    assertHeldFor(new HeldBack.NoAgent(refused("lidocaine-2-100", "prilocaine-4")), true);
+    assertHeldFor(new HeldBack.NoAgent(refused("lidocaine-2-100")), false);
+    assertHeldFor(new HeldBack.NoInjectionWished(), false);
+    assertHeldFor(new HeldBack.NoHistory(), false);
+  }
+
+  private static List<HeldBack.Refused> refused(String... agents) {
+    return java.util.Arrays.stream(agents)
+        .map(agent -> new HeldBack.Refused(agent, List.of()))
+        .toList();
+  }
+
+  /** An implant of the area needs no numbness: it waits only where areas are finished at once. */
+  @Test
+  void implantCareWaitsOnlyWithItsWholeArea() {
+    chart.weightKg = null;
+    chart.implant(45, 3);
+    PlanBuilder plan = builder();
+    rest(plan.visit());
+    for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
+      plan.holdBack(LR, GROSS, aspect);
+      plan.holdBack(LR, FINE, aspect);
+    }
+    Course course = plan.holdBack(LR, IMPLANT_CARE, BOTH).course();
+    String finding =
+        "WORK all work once: The step LR posterior, implant-care, both (45) is held back, but "
+            + "nothing that it waits for is missing.";
+    assertFalse(audit(course).contains(finding), audit(course).toString());
+    practice.passesTogether = PassesTogether.FREE;
+    assertTrue(audit(course).contains(finding), audit(course).toString());
+  }
+
+  @Test
+  void workHeldBackTwiceIsSaidToBe() {
+    chart.weightKg = null;
+    PlanBuilder plan = builder();
+    rest(plan.visit());
+    for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
+      plan.holdBack(LR, GROSS, aspect);
+      plan.holdBack(LR, FINE, aspect);
+    }
+    assertOne(
+        plan.holdBack(LR, FINE, FACIAL).course(),
+        "WORK all work once: The work held back (LR posterior, fine, facial, 44 46) is done or held"
+            + " back elsewhere too.");
   }
 
   @Test
