@@ -1,14 +1,14 @@
 package quadrille.cli;
 
+import java.util.List;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
-import quadrille.diary.book.Diary;
-import quadrille.document.InvalidDocumentException;
-import quadrille.diary.desk.FreedTime;
-import quadrille.diary.desk.ChangeAnswer;
 import quadrille.cli.render.DeskWords;
-import java.util.List;
+import quadrille.diary.book.Diary;
+import quadrille.diary.desk.ChangeAnswer;
 import quadrille.diary.desk.DeskChange;
+import quadrille.diary.desk.FreedTime;
+import quadrille.document.InvalidDocumentException;
 
 /** {@code quadrille call-off}. */
 @Command(

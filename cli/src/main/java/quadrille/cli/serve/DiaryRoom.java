@@ -95,7 +95,8 @@ final class DiaryRoom {
         said.addAll(JournalWords.lines(entry, loaded.diary()));
         FreedTime.of(loaded, entry, clock.instant())
             .forEach(
-                one -> said.add("Ask, for the free time: " + DeskWords.sooner(one, loaded.diary())));
+                one ->
+                    said.add("Ask, for the free time: " + DeskWords.sooner(one, loaded.diary())));
       }
     }
     return day.isEmpty()
