@@ -139,7 +139,8 @@ final class RecordCommand extends BaseCommand {
         order = 42,
         required = true,
         paramLabel = "ENTRY",
-        description = "What is said takes the place of an entry's record, whole.")
+        description =
+            "What is said changes an entry's record; what is not said stays as it was recorded.")
     int entry;
 
     @Option(
@@ -333,7 +334,7 @@ final class RecordCommand extends BaseCommand {
     VisitOptions options = source.options;
     if (options == null) {
       CourseLog log = CourseFiles.read(courseFile, this);
-      options = new Questions(streams(), log, corrects).ask();
+      options = new Questions(streams(), log, corrects, time().toLocalDate()).ask();
     } else if (options.note != null) {
       options.note = documents().said(options.note);
     }

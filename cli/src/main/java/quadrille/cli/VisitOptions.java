@@ -1,5 +1,6 @@
 package quadrille.cli;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -21,6 +22,17 @@ import quadrille.plan.work.StepAspect;
  * told with the option that says it.
  */
 final class VisitOptions {
+  /** What a sheet prints of a pass, before its area. */
+  private static final Map<String, String> SHEET =
+      Map.of(
+          "gross", Pass.GROSS.word(),
+          "fine", Pass.FINE.word(),
+          "finish", Pass.FINISHING.word(),
+          "finishing", Pass.FINISHING.word(),
+          "implant", Pass.IMPLANT_CARE.word());
+
+  private static final Map<String, String> HALVES = Map.of("ant", "anterior", "post", "posterior");
+
   private static final Pattern SITE =
       Pattern.compile("(\\S+) (\\S+) ([a-z]+)=([^ ]+)( bleeding| dry)?");
 
@@ -74,7 +86,7 @@ final class VisitOptions {
       order = 27,
       paramLabel = "WORK=SHARE",
       description =
-          "How much of a pass was done, 0 to 1, as \"UR posterior fine=0.5\"; work of a later visit"
+          "How much of a pass was done, 0 to 1, as \"UR posterior fine=0.5\" or \"Finish LR ant=half\"; work of a later visit"
               + " that was done early, too.")
   List<String> parts = new ArrayList<>();
 
@@ -139,6 +151,35 @@ final class VisitOptions {
       paramLabel = "TEXT",
       description = "Anything else; - reads it from standard input.")
   @Nullable String note;
+
+  /**
+   * A pass with its share, as people say it: {@code Finish LR ant half}, {@code UR posterior fine
+   * 30 %}; without a share, nothing of it was done.
+   *
+   * @return as {@code --part} has it
+   */
+  static String share(String text) {
+    List<String> words = new ArrayList<>(List.of(text.strip().split(" +")));
+    String last = words.get(words.size() - 1);
+    if (last.equals("%") && words.size() > 1) {
+      words.remove(words.size() - 1);
+      last = words.get(words.size() - 1) + last;
+    }
+    boolean share =
+        last.equals("half")
+            || isNumber(last.endsWith("%") ? last.substring(0, last.length() - 1) : last);
+    if (share) {
+      words.remove(words.size() - 1);
+    }
+    return String.join(" ", words) + "=" + (share ? last : "0");
+  }
+
+  /** Whether it is a number of digits and at most one point. */
+  static boolean isNumber(String text) {
+    return text.chars().anyMatch(Character::isDigit)
+        && text.chars().allMatch(c -> Character.isDigit(c) || c == '.')
+        && text.chars().filter(c -> c == '.').count() <= 1;
+  }
 
   /** What was said, as the reader of visit records takes it. */
   Node tree(Faults faults) {
@@ -212,7 +253,19 @@ final class VisitOptions {
         faults.add(at(option), "\"" + text + "\"", "an area, a pass, = and a number");
         return Node.standIn(faults, at(option));
       }
-      return work(option, text.substring(0, equals), key, text.substring(equals + 1));
+      String value = text.substring(equals + 1).strip();
+      return work(
+          option, text.substring(0, equals), key, key.equals("share") ? number(value) : value);
+    }
+
+    /** A share as a sheet's reader says it. */
+    private String number(String share) {
+      String percent = share.endsWith("%") ? share.substring(0, share.length() - 1).strip() : "";
+      return share.equals("half")
+          ? "0.5"
+          : isNumber(percent)
+              ? new BigDecimal(percent).movePointLeft(2).stripTrailingZeros().toPlainString()
+              : isNumber(share) ? new BigDecimal(share).toPlainString() : share;
     }
 
     private Node work(String option, String text, String key, String value) {
@@ -225,7 +278,10 @@ final class VisitOptions {
           words.remove(words.size() - 1);
         }
       }
-      String pass = words.remove(words.size() - 1);
+      String sheet = SHEET.get(words.get(0).toLowerCase(Locale.ROOT));
+      String pass = words.remove(sheet == null ? words.size() - 1 : 0);
+      pass = sheet == null ? pass : sheet;
+      words.replaceAll(word -> HALVES.getOrDefault(word, word));
       if (words.isEmpty()) {
         faults.add(
             at(option),

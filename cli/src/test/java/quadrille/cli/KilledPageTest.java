@@ -24,21 +24,25 @@ import java.util.Random;
 import java.util.TreeMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.locks.LockSupport;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import quadrille.document.Expected;
 import quadrille.facts.chart.ChartReader;
+import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.recording.LoggedPlan;
+import quadrille.treatment.recording.RunningVisit;
 
 /**
  * The page's server killed at any moment while a mouth is typed, a chart is saved or changed, a
- * course is accepted and a setting is kept: what it said to be written is there, whole, and so is
- * what went before; what was under way is there whole or not at all.
+ * course is accepted, a visit is run at the chair and a setting is kept: what it said to be written
+ * is there, whole, and so is what went before; what was under way is there whole or not at all.
  */
 final class KilledPageTest {
 
@@ -145,10 +149,11 @@ final class KilledPageTest {
   private void work() throws Exception {
     try {
       while (true) {
-        switch (cases == 0 ? 0 : random.nextInt(4)) {
+        switch (cases == 0 ? 0 : random.nextInt(6)) {
           case 0 -> typeAndSave();
           case 1 -> edit();
           case 2 -> accept();
+          case 3, 4 -> tick();
           default -> keep();
         }
       }
@@ -250,6 +255,36 @@ final class KilledPageTest {
     }
   }
 
+  /** Runs the visit of a course: each tick counts once, and none that was acknowledged is lost. */
+  private void tick() throws IOException {
+    Matcher logs = Pattern.compile("/log/([^/\"]+)/").matcher(get("/"));
+    List<String> ids = logs.results().map(one -> one.group(1)).distinct().toList();
+    if (ids.isEmpty()) {
+      return;
+    }
+    String chair = "/chair/" + ids.get(random.nextInt(ids.size())) + "/1";
+    String page = get(chair);
+    if (page.contains("Who works")) {
+      send("POST", chair + "/begin", "clinician=Ines", "");
+      page = get(chair);
+    }
+    String name = page.split("class=\"counts\"><bdi>")[1].split("<")[0];
+    String file = "chair/" + name + ".ndjson-1.json";
+    int known = 0;
+    Matcher ticks = Pattern.compile("number(?:&#34;|\"): (\\d+)").matcher(page);
+    while (ticks.find()) {
+      known = Math.max(known, Integer.parseInt(ticks.group(1)));
+    }
+    for (int more = random.nextInt(12); more >= 0; more--) {
+      String note =
+          "{\"number\": "
+              + ++known
+              + ", \"at\": \"2026-03-02T09:00:00Z\", \"do\": \"note\", \"text\": \"t\"}";
+      will(file, Integer.toString(known));
+      done("tick", send("POST", chair + "/ticks", "{\"ticks\": [" + note + "]}", ""));
+    }
+  }
+
   private void keep() throws IOException {
     String pointer = "%2Fminutes%2FfinishingSeconds";
     String revision =
@@ -336,6 +371,11 @@ final class KilledPageTest {
       assertNull(log.torn(), name);
       assertEquals(List.of(), LoggedPlan.of(log).audit(), name);
       return log.planned().course().caseName();
+    }
+    if (name.startsWith("chair/")) {
+      RunningVisit running = RunningVisit.read(name, Files.readString(file), Numbering.ISO3950);
+      assertTrue(running.whole(), name);
+      return Integer.toString(running.ticks().size());
     }
     if (name.equals("practice.json")) {
       return Integer.toString(

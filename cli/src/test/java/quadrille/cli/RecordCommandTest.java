@@ -8,10 +8,12 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -20,6 +22,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.PlanReader;
+import quadrille.plan.course.Visit;
 import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
@@ -228,34 +231,180 @@ final class RecordCommandTest {
     assertTrue(shown.contains("(mistyped)"), shown);
   }
 
-  /** Enter takes the plan's values; what is wrong is asked again. */
+  /** Enter takes what stands in brackets; what is wrong is asked again; there is a way back. */
   @Test
-  void asksWithThePlansValuesAsDefaults() throws Exception {
+  void asksForWhatWasNotAsPlannedByNumber() throws Exception {
     var visit = CourseState.of(log()).toCome().get(0);
     List<String> works =
         visit.steps().stream().map(s -> s.area() + " " + s.pass().word()).distinct().toList();
-    StringBuilder answers = new StringBuilder("\nyesterday\n2026-03-02\nC2\n\n64\n2\n0.5\n");
-    answers.append("\n".repeat(works.size() - 1));
-    answers.append("\n".repeat(visit.injections().size()));
-    answers.append("\n\n99 facial distal=5\n16 facial distal=5 dry\n\n\n\nall well\n");
-    Run run = Run.withInput(answers.toString(), "record", course, AT, "--ask");
+    int needle = works.size() + 1;
+    String answers =
+        "\nyesterday\n\nC9\n<\nC2\n\n64\n99\n1 2\n1 half, "
+            + needle
+            + " failed 12,"
+            + needle
+            + " .7\n99 facial distal=5\n16 facial distal=5 dry\npus 16 lingual\ni\nnote all well\n\n<\n"
+            + "16 facial distal=6\nnote well\n\n\n";
+    Run run = Run.withInput(answers, "record", course, AT, "--ask");
     assertEquals(Status.DONE, run.status(), run.err());
     VisitDone done = recorded();
     assertEquals(1, done.visit());
+    assertEquals("2026-03-02", done.date().toString());
     assertEquals("C2", done.clinician());
     assertEquals(64, done.minutes());
-    assertEquals("all well", done.note());
-    assertEquals(1, done.findings().size());
+    assertEquals("well", done.note());
+    assertFalse(done.interrupted());
+    assertEquals(2, done.findings().size());
     assertEquals(visit.injections().size(), done.injections().size());
+    assertEquals(0.7, done.injections().get(0).ml());
     for (StepDone step : done.steps()) {
       boolean first = works.get(0).equals(step.area() + " " + step.pass().word());
       assertEquals(first ? 0.5 : 1, step.share());
     }
-    assertTrue(run.err().contains("Visit [1]: "), run.err());
-    assertTrue(run.err().contains("Found \"yesterday\"; allowed: "), run.err());
-    assertTrue(run.err().contains("An answer is needed."), run.err());
-    assertTrue(run.err().contains("Found 2; allowed: a number from 0 to 1"), run.err());
-    assertTrue(run.err().contains("Found \"99\"; allowed: an ISO 3950 code"), run.err());
+    for (String told :
+        List.of(
+            "Visit [1]: ",
+            "Day [2026-03-02]: ",
+            "Found \"yesterday\"; allowed: ",
+            "An answer is needed.",
+            "Found 99; allowed: a number of the list, 1 to ",
+            "Found 2; allowed: a number from 0 to 1",
+            "Found \"99\"; allowed: an ISO 3950 code",
+            "The record would say:",
+            "Write it? yes, no, or < to go back [yes]: ")) {
+      assertTrue(run.err().contains(told), told + "\n" + run.err());
+    }
+  }
+
+  @Test
+  void nothingIsWrittenBeforeItIsConfirmed() throws Exception {
+    for (String answer : List.of("no\n", "")) {
+      Run run = Run.withInput("\n\nC2\n64\n\n\n" + answer, "record", course, AT, "--ask");
+      assertEquals(Status.USAGE, run.status());
+      assertEquals(1, log().entries().size());
+    }
+    int needle =
+        (int)
+                CourseState.of(log()).toCome().get(0).steps().stream()
+                    .map(s -> s.area() + " " + s.pass().word())
+                    .distinct()
+                    .count()
+            + 1;
+    // A dose beyond the maximum is doubted first, and no mere Enter writes it.
+    Run run =
+        Run.withInput("\n\nC2\n64\n" + needle + " 40\n\n\nyes\n", "record", course, AT, "--ask");
+    assertEquals(Status.DONE, run.status(), run.err());
+    int doubted = run.err().indexOf("Please look again: visit 1, what it gave by the record");
+    assertTrue(doubted >= 0 && doubted < run.err().indexOf("wrote entry 2"), run.err());
+    assertTrue(run.err().contains("to go back: Write it? "), run.err());
+  }
+
+  @Test
+  void aCorrectionChangesWhatItNames() throws Exception {
+    String work = someWork();
+    visitOne("--part=" + work + "=0.5", "--depth=16 facial distal=8", "--note=early");
+    VisitDone before = recorded();
+    assertEquals(Status.DONE, record("--minutes=71", "--correct=2").status());
+    VisitDone after = recorded();
+    assertEquals(71, after.minutes());
+    assertEquals(before.steps(), after.steps());
+    assertEquals(before.findings(), after.findings());
+    assertEquals(before.injections(), after.injections());
+    assertEquals("early", after.note());
+    assertEquals(before.date(), after.date());
+    assertEquals(Status.DONE, record("--part=" + work + "=100 %", "--correct=3").status());
+    assertTrue(recorded().steps().stream().allMatch(StepDone::whole));
+    assertEquals(71, recorded().minutes());
+    // In questions, too: nothing but the clinician.
+    Run asked = Run.withInput("\nC7\n\n\n\n\n", "record", course, AT, "--ask", "--correct=2");
+    assertEquals(Status.DONE, asked.status(), asked.err());
+    assertEquals("C7", recorded().clinician());
+    assertEquals(71, recorded().minutes());
+  }
+
+  /** The visits of the tutorial's story, booked: a key is a character or Enter. */
+  @Test
+  void aVisitTakesAtMost25Keys() throws Exception {
+    Visit first = CourseState.of(log()).toCome().get(0);
+    List<String> keys = new ArrayList<>();
+    keys.add(
+        asked(
+            1,
+            "58",
+            item(first, "UR posterior fine") + " half," + item(first, "UR anterior fine"),
+            "i"));
+    again();
+    Visit second = CourseState.of(log()).toCome().get(0);
+    String left = second.injections().get(0).quadrant().name();
+    int needle = 1 + works(second).size();
+    keys.add(asked(2, "71", needle + " failed," + item(second, left + " posterior fine"), ""));
+    again();
+    while (!CourseState.of(log()).toCome().isEmpty()) {
+      int number = CourseState.of(log()).toCome().get(0).number();
+      Visit visit = CourseState.of(log()).toCome().get(0);
+      boolean last = CourseState.of(log()).toCome().size() == 1;
+      boolean other = last && !visit.injections().isEmpty();
+      keys.add(asked(number, "47", other ? (1 + works(visit).size()) + " a-4-2 1.2" : "", ""));
+      if (other) {
+        var given = log().recorded().get(log().recorded().size() - 1).done().injections().get(0);
+        assertEquals("articaine-4-200 1.2", given.agent() + " " + given.ml());
+      }
+    }
+    System.err.println(
+        "keys of record --ask by visit: " + keys.stream().map(String::length).toList());
+    assertTrue(keys.size() >= 4, keys.toString());
+    assertTrue(keys.stream().allMatch(one -> one.length() <= 25), keys.toString());
+  }
+
+  private static List<String> works(Visit visit) {
+    return visit.steps().stream().map(s -> s.area() + " " + s.pass().word()).distinct().toList();
+  }
+
+  private static int item(Visit visit, String work) {
+    assertTrue(works(visit).contains(work), work + " of " + works(visit));
+    return 1 + works(visit).indexOf(work);
+  }
+
+  private String asked(int visit, String minutes, String except, String more) throws Exception {
+    record("--book=" + visit + " 2026-03-02T09:30 80 ines");
+    int before = log().recorded().size();
+    String keys =
+        "\n\n\n" + minutes + "\n" + except + "\n" + (more.isEmpty() ? "" : more + "\n") + "\n\n";
+    Run run = Run.withInput(keys, "record", course, AT, "--ask");
+    assertEquals(Status.DONE, run.status(), run.err());
+    assertEquals(before + 1, log().recorded().size());
+    assertEquals("ines", log().recorded().get(before).done().clinician());
+    return keys;
+  }
+
+  private void again() {
+    Run run = Run.of("plan", "--course", course, "--effort", "quick", "--adopt");
+    assertEquals(Status.DONE, run.status(), run.err());
+  }
+
+  @Test
+  void theWordsOfTheSheetAreTaken() throws Exception {
+    var step = CourseState.of(log()).toCome().get(0).steps().get(0);
+    String sheet =
+        switch (step.pass()) {
+          case FINISHING -> "Finish";
+          case IMPLANT_CARE -> "Implant";
+          default ->
+              step.pass().word().substring(0, 1).toUpperCase(Locale.ROOT)
+                  + step.pass().word().substring(1);
+        };
+    String area = step.area().toString().replace("posterior", "post").replace("anterior", "ant");
+    for (String share : List.of("half", "50 %", "50%", ".5")) {
+      Files.copy(Path.of(begun), Path.of(course), StandardCopyOption.REPLACE_EXISTING);
+      assertEquals(Status.DONE, visitOne("--part=" + sheet + " " + area + "=" + share).status());
+      assertEquals(0.5, recorded().steps().stream().mapToDouble(StepDone::share).min().orElse(1));
+    }
+    Files.copy(Path.of(begun), Path.of(course), StandardCopyOption.REPLACE_EXISTING);
+    Run run =
+        Run.withInput(
+            "\n\nC2\n64\n" + sheet + " " + area + " 30 %\n\n\n", "record", course, AT, "--ask");
+    assertEquals(Status.DONE, run.status(), run.err());
+    assertEquals(0.3, recorded().steps().stream().mapToDouble(StepDone::share).min().orElse(1));
   }
 
   @Test

@@ -126,7 +126,7 @@ final class UniversalRecordTest {
     Run asked =
         Run.withInput("1\n2026-03-20\nC2\n60\n" + "\n".repeat(60), "record", course, "--ask");
     assertTrue(asked.err().contains("such as 3 facial distal=7"), asked.err());
-    assertTrue(asked.err().contains("sleeve broke, such as 30"), asked.err());
+    assertTrue(asked.err().contains("sleeve 30;"), asked.err());
   }
 
   @Test

@@ -14,6 +14,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -453,12 +454,10 @@ public final class PlanText {
     if (!course.wishes().isEmpty()) {
       page.heading("Wishes").items(WishWords.of(course, chart.numbering()));
     }
-    if (!course.cautions().isEmpty()) {
+    List<Caution> more = MindWords.onNoSheet(course);
+    if (!more.isEmpty()) {
       page.heading("Cautions for the whole course")
-          .items(
-              MindWords.cautions(course.cautions(), chart.numbering()).stream()
-                  .map(Words::capital)
-                  .toList());
+          .items(MindWords.cautions(more, chart.numbering()).stream().map(Words::capital).toList());
     }
     List<String> assumptions = MindWords.assumptions(course);
     if (!assumptions.isEmpty()) {

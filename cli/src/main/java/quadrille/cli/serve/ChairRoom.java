@@ -9,15 +9,13 @@ import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.ChairWords;
+import quadrille.cli.render.DoneWords;
 import quadrille.cli.render.DoubtWords;
-import quadrille.cli.render.FindingWords;
 import quadrille.cli.render.MindWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.serve.PracticeFolder.Log;
@@ -27,15 +25,11 @@ import quadrille.document.Expected;
 import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Numbering;
-import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.CourseState;
-import quadrille.treatment.record.Observation;
-import quadrille.treatment.record.StepDone;
-import quadrille.treatment.record.VisitDone;
 import quadrille.treatment.record.VisitRecordReader;
 import quadrille.treatment.recording.Draft;
 import quadrille.treatment.recording.LoggedPlan;
@@ -335,7 +329,7 @@ final class ChairRoom {
     List<String> faults = List.of();
     try {
       Draft draft = Draft.of(chair.log().log(), chair.said(running), 0, "");
-      lines = lines(draft.done(), chair.numbering(), chair.log().log().practice());
+      lines = DoneWords.of(draft.done(), chair.numbering(), chair.log().log().practice());
       doubts =
           draft.doubts().stream()
               .map(
@@ -367,64 +361,6 @@ final class ChairRoom {
                 lines,
                 doubts,
                 faults)));
-  }
-
-  private static List<String> lines(VisitDone done, Numbering numbering, Practice practice) {
-    List<String> lines = new ArrayList<>();
-    @Nullable Double minutes = done.minutes();
-    lines.add(
-        done.clinician()
-            + ", "
-            + done.date()
-            + ", "
-            + (minutes == null ? "no minutes" : Math.round(minutes) + " min")
-            + (done.interrupted() ? ", interrupted" : "")
-            + ".");
-    String open =
-        done.steps().stream()
-            .filter(step -> !step.whole())
-            .map(step -> place(step, numbering) + (step.share() > 0 ? " (half done)" : ""))
-            .distinct()
-            .collect(Collectors.joining("; "));
-    lines.add(open.isEmpty() ? "All work done as planned." : "Not done: " + open + ".");
-    done.parts()
-        .forEach(
-            part ->
-                lines.add(
-                    Words.capital(part.pass().word())
-                        + " "
-                        + part.area().name(numbering)
-                        + ": "
-                        + String.format(Locale.ROOT, "%.1f", part.minutes())
-                        + " min."));
-    done.injections()
-        .forEach(
-            given ->
-                lines.add(
-                    "Given: "
-                        + Words.injection(given.ref(), numbering, practice)
-                        + ", "
-                        + Words.number(given.ml(), 2)
-                        + " mL "
-                        + Words.agent(given.agent(), practice)
-                        + "."));
-    long failed =
-        done.findings().stream().filter(Observation.FailedInjection.class::isInstance).count();
-    if (failed > 0) {
-      lines.add(Words.count(failed, "injection") + " did not numb.");
-    }
-    done.findings().stream()
-        .filter(found -> !(found instanceof Observation.FailedInjection))
-        .forEach(
-            found -> lines.add("Found: " + FindingWords.finding(found, numbering, practice) + "."));
-    if (!done.note().isEmpty()) {
-      lines.add(done.note());
-    }
-    return lines;
-  }
-
-  private static String place(StepDone step, Numbering numbering) {
-    return step.pass().word() + " " + Words.place(step.area(), step.aspect(), numbering);
   }
 
   private Reply record(Request request, Chair chair, RunningVisit running)

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.FaultWords;
 import quadrille.document.Faults;
@@ -35,7 +36,8 @@ import quadrille.plan.work.StepAspect;
  * and the practice, and every fault comes to light at once. What a clock or a syringe alone can
  * tell is never filled in: the minutes must be said. Teeth, and areas that were cut between two
  * teeth, are named as the chart names them; a document says so by its {@code numbering}, which it
- * may leave out where the chart has ISO 3950 codes.
+ * may leave out where the chart has ISO 3950 codes. A correction changes what it names; what it
+ * does not name stays as it was recorded, and of its steps those that are not named.
  *
  * <pre>{@code
  * { "schema": "quadrille/visit/1", "numbering": "iso3950", "visit": 1, "date": "2026-03-02",
@@ -127,39 +129,59 @@ public final class VisitRecordReader {
   private VisitDone visit(Node root) throws InvalidDocumentException {
     Fields fields = root.object(KEYS);
     fields.optional("numbering").ifPresent(said -> said.word(List.of(numbering), Numbering::word));
-    Node number = fields.required("visit");
-    Plan plan = plan(number);
-    List<StepDone> steps = steps(plan, fields.optional("steps"));
+    @Nullable VisitDone old = corrected();
+    Plan plan =
+        plan(old == null ? fields.required("visit") : fields.optional("visit").orElse(null));
+    List<StepDone> steps = steps(plan, fields.optional("steps"), old);
     List<Given> injections =
         fields
             .optional("injections")
             .map(this::injections)
-            .orElseGet(() -> plan.visit() == null ? List.of() : planned(plan.visit()));
+            .orElseGet(
+                () ->
+                    old != null
+                        ? old.injections()
+                        : plan.visit() == null ? List.of() : planned(plan.visit()));
     Optional<Node> minutes = fields.optional("minutes");
     Optional<Node> parts = fields.optional("parts");
-    if (minutes.isEmpty() && parts.isEmpty() && root.isObject()) {
+    if (old == null && minutes.isEmpty() && parts.isEmpty() && root.isObject()) {
       fields.required("minutes").number(1, LONGEST_MINUTES);
     }
     VisitDone done =
         new VisitDone(
             plan.number(),
-            fields.required("date").date(),
-            fields.required("clinician").text(),
+            said(fields, "date", Node::date, old == null ? null : old.date()),
+            said(fields, "clinician", Node::text, old == null ? null : old.clinician()),
             steps,
             injections,
             fields
                 .optional("gelCartridges")
                 .map(VisitDoneJson::gel)
-                .orElseGet(() -> plan.visit() == null ? new TreeMap<>() : gel(plan.visit())),
-            minutes.map(node -> node.number(1, LONGEST_MINUTES)).orElse(null),
-            parts.map(node -> parts(node, plan)).orElse(List.of()),
+                .orElseGet(
+                    () ->
+                        old != null
+                            ? old.gelCartridges()
+                            : plan.visit() == null ? new TreeMap<>() : gel(plan.visit())),
+            minutes
+                .map(node -> node.number(1, LONGEST_MINUTES))
+                .orElse(old == null ? null : old.minutes()),
+            parts.map(node -> parts(node, plan)).orElse(old == null ? List.of() : old.parts()),
             fields
                 .optional("bookedMinutes")
                 .map(node -> node.whole(1, VisitDoneJson.DAY_MINUTES))
-                .orElseGet(() -> booked(plan)),
-            fields.optional("interrupted").map(Node::truth).orElse(false),
-            fields.optional("found").map(node -> findings(node, injections)).orElse(List.of()),
-            fields.optional("note").map(node -> node.text(VisitDoneJson.NOTE)).orElse(""));
+                .orElseGet(() -> old != null ? old.bookedMinutes() : booked(plan)),
+            fields
+                .optional("interrupted")
+                .map(Node::truth)
+                .orElse(old != null && old.interrupted()),
+            fields
+                .optional("found")
+                .map(node -> findings(node, injections))
+                .orElse(old == null ? List.of() : old.findings()),
+            fields
+                .optional("note")
+                .map(node -> node.text(VisitDoneJson.NOTE))
+                .orElse(old == null ? "" : old.note()));
     faults.check();
     return done;
   }
@@ -171,17 +193,42 @@ public final class VisitRecordReader {
    */
   private record Plan(int number, Course course, @Nullable Visit visit) {}
 
-  private Plan plan(Node number) {
-    if (corrects > 0) {
-      int origin = log.origin(corrects);
-      for (CourseLog.Recorded one : log.recorded()) {
-        if (one.entry() == origin) {
-          int visit = one.done().visit();
+  private Plan plan(@Nullable Node number) {
+    int origin = log.origin(corrects);
+    for (CourseLog.Recorded one : log.recorded()) {
+      if (corrects > 0 && one.entry() == origin) {
+        int visit = one.done().visit();
+        if (number != null) {
           number.whole(visit, visit);
-          return new Plan(visit, courseAt(origin), one.planned());
         }
+        return new Plan(visit, courseAt(origin), one.planned());
       }
     }
+    return open(Objects.requireNonNull(number));
+  }
+
+  /**
+   * The record that is corrected, as it counts so far, which holds where nothing else is said; null
+   * where none is, or where its teeth are in doubt, since nobody shall confirm them unawares.
+   */
+  private @Nullable VisitDone corrected() {
+    int origin = log.origin(corrects);
+    if (TeethInDoubt.of(log).stream().anyMatch(one -> log.origin(one.entry()) == origin)) {
+      return null;
+    }
+    return log.recorded().stream()
+        .filter(one -> corrects > 0 && one.entry() == origin)
+        .map(CourseLog.Recorded::done)
+        .findFirst()
+        .orElse(null);
+  }
+
+  /** What is said, or of a correction what was said before. */
+  private static <T> T said(Fields fields, String key, Function<Node, T> read, @Nullable T before) {
+    return before != null && !fields.has(key) ? before : read.apply(fields.required(key));
+  }
+
+  private Plan open(Node number) {
     TreeSet<Integer> open = new TreeSet<>();
     state.toCome().forEach(visit -> open.add(visit.number()));
     int said = number.whole(1, VisitDoneJson.MOST_VISIT);
@@ -230,9 +277,19 @@ public final class VisitRecordReader {
   // ---- steps
 
   /** The visit's own steps, done unless something else is said, then those done early. */
-  private List<StepDone> steps(Plan plan, Optional<Node> said) {
+  private List<StepDone> steps(Plan plan, Optional<Node> said, @Nullable VisitDone old) {
     Map<Entry.Debride, Double> shares = new LinkedHashMap<>();
-    if (plan.visit() != null) {
+    List<StepDone> unplanned = new ArrayList<>();
+    if (old != null) {
+      for (StepDone step : old.steps()) {
+        plan.course().visits().stream()
+            .filter(visit -> visit.number() >= plan.number())
+            .flatMap(visit -> visit.steps().stream())
+            .filter(one -> StepDone.of(one, step.share()).equals(step))
+            .findFirst()
+            .ifPresentOrElse(one -> shares.put(one, step.share()), () -> unplanned.add(step));
+      }
+    } else if (plan.visit() != null) {
       plan.visit().steps().forEach(step -> shares.put(step, 1.0));
     }
     Map<Entry.Debride, Node> named = new LinkedHashMap<>();
@@ -249,7 +306,7 @@ public final class VisitRecordReader {
         }
       }
     }
-    List<StepDone> steps = new ArrayList<>();
+    List<StepDone> steps = new ArrayList<>(unplanned);
     shares.forEach((step, share) -> steps.add(StepDone.of(step, share)));
     return steps;
   }
