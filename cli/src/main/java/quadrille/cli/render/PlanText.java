@@ -373,7 +373,7 @@ public final class PlanText {
               + (step.insert().equals(tip) ? "" : step.insert() + ", ")
               + Words.power(step.power())
               + (step.needsNumb()
-                  ? ", " + Words.numb(step, chart, practice).replace("numb", "NUMB")
+                  ? ", " + Words.numb(step, chart, practice, "NUMB")
                   : "");
     } else if (entry instanceof Entry.Inject inject) {
       verb = "Inject";
