@@ -1,9 +1,14 @@
 package quadrille.cli;
 
+import java.util.List;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
+import quadrille.cli.render.DeskWords;
 import quadrille.diary.book.Diary;
+import quadrille.diary.desk.ChangeAnswer;
 import quadrille.diary.desk.DeskChange;
+import quadrille.diary.desk.FreedTime;
+import quadrille.document.InvalidDocumentException;
 
 /** {@code quadrille call-off}. */
 @Command(
@@ -30,6 +35,18 @@ final class CallOffCommand extends BookingVerbCommand {
   @Override
   boolean needsReason() {
     return true;
+  }
+
+  /** Who gains by the time that is free now; nobody is moved. */
+  @Override
+  void after(ChangeAnswer.Changed changed) throws InvalidDocumentException {
+    List<FreedTime.Sooner> sooner =
+        FreedTime.of(
+            changed.read().with(changed.after()), changed.entry(), streams().clock().instant());
+    if (!sooner.isEmpty()) {
+      message("Could come in the time that is free now; ask first:");
+      sooner.forEach(one -> message(DeskWords.sooner(one, changed.after())));
+    }
   }
 
   @Override

@@ -209,12 +209,16 @@ final class KilledCommandsIT {
             List.of("call-off", "DEMO-201/3", "--because=patient-ill"),
             List.of("hold", "DEMO-201/3"),
             List.of("done", "DEMO-201/2"),
-            List.of("end", "DEMO-201", "--because=medical"))) {
-      one = new Case(folder, verb.get(0));
-      List<String> args = new ArrayList<>(verb);
-      args.add(1, one.work.path("diary.json"));
-      cases.add(one.of(args.toArray(String[]::new)));
+            List.of("end", "DEMO-201", "--because=medical"),
+            List.of("move", "DEMO-201/3", "--to=2026-03-19T09:20", "--past"),
+            List.of("promise", "DEMO-201/3"),
+            List.of("forget", "DEMO-201", "--file=log.ndjson"),
+            List.of("undo"))) {
+      cases.add(verb(new Case(folder, verb.get(0)), verb));
     }
+    one = new Case(folder, "export");
+    cases.add(
+        one.of("diary", one.work.path("diary.json"), "--export=" + one.work.path("exported")));
     one = new Case(folder, "record start");
     cases.add(one.of(one.work.start()));
     one = new Case(folder, "record append");
@@ -240,6 +244,26 @@ final class KilledCommandsIT {
       each.work.restore();
     }
     return cases;
+  }
+
+  /** A change of the diary; of a folder in which all is there that it wants to be there. */
+  private static Case verb(Case one, List<String> verb) throws IOException {
+    List<String> args = new ArrayList<>(verb);
+    String diary = one.work.path("diary.json");
+    switch (verb.get(0)) {
+      case "promise" -> Run.of("hold", diary, verb.get(1)).done();
+      case "undo" -> Run.of("call-off", diary, "DEMO-201/3", "--because=patient-ill").done();
+      case "forget" -> {
+        String log = one.work.path("log.ndjson");
+        Files.writeString(Path.of(log), "a patient's\n");
+        args.set(2, "--file=" + log);
+        Run.of("end", diary, verb.get(1), "--because=medical").done();
+      }
+      default -> {}
+    }
+    one.work.keep();
+    args.add(1, diary);
+    return one.of(args.toArray(String[]::new));
   }
 
   /** What a browser has written of a folder that is served. */

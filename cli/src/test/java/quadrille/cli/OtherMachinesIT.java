@@ -150,7 +150,7 @@ final class OtherMachinesIT {
   /** Calendars of as many lines as are taken, or that return as often as nobody could follow. */
   private void calendars(String ics, String week, Map<String, List<String>> cases)
       throws IOException {
-    int most = (32 << 20) / 64 - 4;
+    int most = (32 << 20) / 128 - 4;
     StringBuilder distinct = new StringBuilder();
     StringBuilder changes = new StringBuilder();
     StringBuilder seconds = new StringBuilder();

@@ -5,6 +5,7 @@ import java.util.List;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.Diary;
 import quadrille.diary.desk.ChangeAnswer;
+import quadrille.diary.desk.FreedTime;
 
 /** Why a change by hand is not made. */
 public final class DeskWords {
@@ -15,6 +16,31 @@ public final class DeskWords {
   public static String stopped(ChangeAnswer.Stopped stopped, Diary diary) {
     return "Nothing was written; the change would make this:\n"
         + String.join("\n", stopped.made().stream().map(DiaryFindingWords::line).toList());
+  }
+
+  /** Who could come in time that is free now, and what it would do. */
+  public static String sooner(FreedTime.Sooner one, Diary diary) {
+    Booking booking = one.booking();
+    String what = one.caseName() + ", visit " + one.visit() + ": ";
+    String then = when(one.start(), diary);
+    return booking == null
+        ? what
+            + "has no time yet, and will have waited "
+            + Words.count(Math.toIntExact(one.days()), "day")
+            + "; could come "
+            + then
+            + "."
+        : what
+            + Words.count(Math.toIntExact(one.days()), "day")
+            + " sooner, "
+            + then
+            + " in place of "
+            + when(booking, diary)
+            + " ("
+            + booking.status().word()
+            + ", booking "
+            + booking.id()
+            + ").";
   }
 
   /** Why it cannot be. */

@@ -30,6 +30,17 @@ public final class MindWords {
     return cautions.stream().map(caution -> of(caution, numbering)).toList();
   }
 
+  /** What is to be minded of a course that does not stand on the sheet of every visit already. */
+  static List<Caution> onNoSheet(Course course) {
+    return course.cautions().stream()
+        .filter(
+            caution ->
+                course.visits().isEmpty()
+                    || !course.visits().stream()
+                        .allMatch(visit -> visit.cautions().contains(caution)))
+        .toList();
+  }
+
   /** The areas that visits leave with deposit, one line a visit that does. */
   public static List<String> leftOpen(Course course, Numbering numbering) {
     return course.visits().stream()
@@ -143,7 +154,9 @@ public final class MindWords {
       case HISTORY_NOT_TAKEN ->
           "nobody has taken the medical history: no injection is planned, and all of this is"
               + " provisional until somebody has";
-      case CHILD -> "under age: whoever may consent does; referral and doses are the clinician's";
+      case CHILD ->
+          "under age: whoever may consent does; referral, shorter visits and lower doses are the"
+              + " clinician's to decide";
       case VERY_OLD -> "very old: the clinician considers a lower dose and shorter visits";
       case VERY_LIGHT -> "very light: the clinician considers a lower dose";
       case GEL_WOULD_BE_LIKED ->

@@ -14,6 +14,7 @@ import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -371,9 +372,7 @@ public final class PlanText {
               + "), "
               + (step.insert().equals(tip) ? "" : step.insert() + ", ")
               + Words.power(step.power())
-              + (step.needsNumb()
-                  ? ", " + Words.numb(step, chart, practice).replace("numb", "NUMB")
-                  : "");
+              + (step.needsNumb() ? ", " + Words.numb(step, chart, practice, "NUMB") : "");
     } else if (entry instanceof Entry.Inject inject) {
       verb = "Inject";
       what = injected(visit, inject.injection());
@@ -453,12 +452,10 @@ public final class PlanText {
     if (!course.wishes().isEmpty()) {
       page.heading("Wishes").items(WishWords.of(course, chart.numbering()));
     }
-    if (!course.cautions().isEmpty()) {
+    List<Caution> more = MindWords.onNoSheet(course);
+    if (!more.isEmpty()) {
       page.heading("Cautions for the whole course")
-          .items(
-              MindWords.cautions(course.cautions(), chart.numbering()).stream()
-                  .map(Words::capital)
-                  .toList());
+          .items(MindWords.cautions(more, chart.numbering()).stream().map(Words::capital).toList());
     }
     List<String> assumptions = MindWords.assumptions(course);
     if (!assumptions.isEmpty()) {

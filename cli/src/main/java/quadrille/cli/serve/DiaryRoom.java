@@ -37,6 +37,7 @@ import quadrille.diary.book.Why;
 import quadrille.diary.desk.ChangeAnswer;
 import quadrille.diary.desk.ChangeDesk;
 import quadrille.diary.desk.DeskChange;
+import quadrille.diary.desk.FreedTime;
 import quadrille.diary.file.LoadedDiary;
 import quadrille.diary.file.RefusedDiaryException;
 import quadrille.document.InvalidDocumentException;
@@ -92,6 +93,10 @@ final class DiaryRoom {
       if (Integer.toString(entry.number()).equals(query.get("done"))) {
         said.add(JournalWords.title(entry, loaded.diary()));
         said.addAll(JournalWords.lines(entry, loaded.diary()));
+        FreedTime.of(loaded, entry, clock.instant())
+            .forEach(
+                one ->
+                    said.add("Ask, for the free time: " + DeskWords.sooner(one, loaded.diary())));
       }
     }
     return day.isEmpty()

@@ -13,8 +13,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.concurrent.locks.LockSupport;
@@ -456,6 +458,76 @@ final class PageInBrowserTest {
     until("document.querySelector('#teeth')?.textContent.includes('46')");
     shoot("import-draft");
     assertEquals(List.of(), axe());
+  }
+
+  /** Two visits of tomorrow: one is held. */
+  private static String diary(LocalDate day) {
+    String course =
+        "{ 'case': 'DEMO-%s', 'asked': '%s', 'reevaluateWeeks': { 'from': 6, 'to': 12 },"
+            + " 'visits': [ { 'visit': 1, 'minutes': 60 },"
+            + " { 'visit': 2, 'minutes': 50, 'gapDays': { 'min': 7, 'max': 14 } } ] }";
+    String booking =
+        "{ 'id': 'DEMO-%1$s/1', 'case': 'DEMO-%1$s', 'visit': 1, 'start': '%2$sT%3$s:00:00Z',"
+            + " 'end': '%2$sT%4$s:00:00Z', 'clinician': 'hanna', 'chair': '1', 'status': '%5$s' }";
+    String hours =
+        " 'may': [ 'inject' ], 'hours': [ { 'days': [ 'monday', 'tuesday', 'wednesday', 'thursday',"
+            + " 'friday', 'saturday', 'sunday' ], 'from': '08:00', 'to': '18:00' } ] }";
+    return ("{ 'schema': 'quadrille/diary/1', 'zone': 'UTC', 'startEveryMinutes': 10,"
+            + " 'clinicians': [ { 'id': 'hanna', 'name': 'Hanna Example',"
+            + hours
+            + ", { 'id': 'ines', 'name': 'Ines Example',"
+            + hours
+            + " ], 'chairs': [ { 'id': '1', 'name': 'Chair 1' }, { 'id': '2', 'name': 'Chair 2' } ],"
+            + " 'stock': { 'reprocessingMinutes': 60, 'sets': [] }, 'courses': [ "
+            + String.format(Locale.ROOT, course, "201", day)
+            + ", "
+            + String.format(Locale.ROOT, course, "202", day)
+            + " ], 'bookings': [ "
+            + String.format(Locale.ROOT, booking, "201", day, "09", "10", "promised")
+            + ", "
+            + String.format(Locale.ROOT, booking, "202", day, "11", "12", "held")
+            + " ] }")
+        .replace('\'', '"');
+  }
+
+  @Test
+  void theDiaryIsChangedByKeysAlone() throws Exception {
+    LocalDate day = LocalDate.now(Clock.systemUTC()).plusDays(1);
+    Files.writeString(root.resolve("diary.json"), diary(day));
+    go("/diary?week=" + day);
+    until("document.querySelectorAll('.week-visit').length === 2");
+    shoot("diary");
+    assertEquals(List.of(), axe());
+    tabTo(".week-visit summary");
+    press(Keys.ENTER);
+    until("document.querySelector('.week-visit details').open");
+    assertEquals(List.of(), axe());
+    shoot("diary-change");
+    // Onto the other visit: refused, and what was typed stays.
+    tabTo("input[name=by]");
+    press("Ines");
+    tabTo("input[name=time]");
+    press("1130AM");
+    tabTo("button[value=move]");
+    press(Keys.ENTER);
+    until("document.querySelector('[role=alert]')");
+    until("document.querySelector('.week-visit input[name=time]').value === '11:30'");
+    assertEquals(List.of(), axe());
+    tabTo("input[name=time]");
+    press("0200PM");
+    tabTo("button[value=move]");
+    press(Keys.ENTER);
+    until("document.querySelector('.said')");
+    assertTrue(Files.readString(root.resolve("diary.json")).contains("T14:00:00"));
+    assertEquals(List.of(), axe());
+    shoot("diary-moved");
+    tabTo("button[value=undo]");
+    press(Keys.ENTER);
+    until("document.querySelector('.said').innerText.includes('took back')");
+    assertFalse(
+        Files.readString(root.resolve("diary.json"))
+            .split("\"journal\"", 2)[0]
+            .contains("T14:00:00"));
   }
 
   @Test

@@ -2,6 +2,7 @@ package quadrille.diary.calendar;
 
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -22,6 +23,9 @@ public final class CalendarReader {
 
   /** Of a sound calendar, which is taken apart once, however often it is asked. */
   private @Nullable Apart sound;
+
+  /** What a sound calendar has answered: each look at a diary asks for the same few spans. */
+  private final Map<Interval, Reading> answers = new HashMap<>();
 
   /** The events of a calendar with where they begin, its free/busy times, and the notes. */
   private record Apart(Map<EventGroup, Integer> groups, List<Interval> busy, List<String> notes) {}
@@ -82,6 +86,10 @@ public final class CalendarReader {
    */
   public synchronized Reading within(Interval within, Returns returns)
       throws InvalidDocumentException {
+    Reading before = answers.get(within);
+    if (before != null) {
+      return before;
+    }
     CalendarFaults faults = new CalendarFaults(source, new Faults());
     Apart apart = sound == null ? apart(faults) : sound;
     List<Interval> occurrences = new ArrayList<>();
@@ -102,7 +110,9 @@ public final class CalendarReader {
     }
     faults.faults().check();
     sound = apart;
-    return new Reading(occurrences.stream().sorted().toList(), apart.notes());
+    Reading answer = new Reading(occurrences.stream().sorted().toList(), apart.notes());
+    answers.put(within, answer);
+    return answer;
   }
 
   /**

@@ -8,8 +8,8 @@ import java.io.Serial;
  */
 public final class Returns {
 
-  /** Assumption: far more than a practice's; a hundred rules, each daily for a hundred years. */
-  private static final long MOST = 4_000_000;
+  /** Assumption: far more than a practice's; fifty rules, each daily for a hundred years. */
+  private static final long MOST = 2_000_000;
 
   /** An occurrence within the span is placed, sorted and kept; one before it is passed over. */
   private static final int FOUND = 8;

@@ -23,7 +23,6 @@ import quadrille.diary.book.Chair;
 import quadrille.diary.book.Clinician;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
-import quadrille.diary.book.DiaryWriter;
 import quadrille.diary.book.ExportNames;
 import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.Journal;
@@ -236,8 +235,8 @@ public final class FhirBundle {
       participant(participants, reference("Practitioner", call.clinician()), "accepted");
       ((ObjectNode) participants.get(participants.size() - 1))
           .putObject("period")
-          .put("start", DiaryWriter.moment(call.time(booking.start()).start(), diary.zone()))
-          .put("end", DiaryWriter.moment(call.time(booking.start()).end(), diary.zone()));
+          .put("start", written(booking.start().plusSeconds(60L * call.from())))
+          .put("end", written(booking.start().plusSeconds(60L * call.to())));
     }
   }
 

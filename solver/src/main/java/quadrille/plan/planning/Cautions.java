@@ -129,6 +129,12 @@ final class Cautions {
    */
   static List<Caution> ofVisit(Visit visit, DayDose day, Chart chart, Practice practice) {
     List<Caution> cautions = new ArrayList<>();
+    // A sheet is read by itself.
+    PatientRules rules = PatientRules.of(practice, chart.patient());
+    rules.alerts().stream()
+        .flatMap(rule -> rule.cautions().stream())
+        .map(Caution.AsWritten::new)
+        .forEach(cautions::add);
     if (visit.sleeves() > 0) {
       cautions.add(Caution.Known.NEW_SLEEVE);
     }
@@ -155,7 +161,7 @@ final class Cautions {
         cautions.add(new Caution.StrongSolutionInBlock(given.ref(), given.agent()));
       }
     }
-    for (AlertRule rule : PatientRules.of(practice, chart.patient()).alerts()) {
+    for (AlertRule rule : rules.alerts()) {
       rule.warns()
           .forEach(
               (drug, text) -> {
@@ -170,7 +176,6 @@ final class Cautions {
               ? Caution.Known.ENDS_WITH_CHARTING
               : Caution.Known.PROVISIONAL_MINUTES);
     }
-    PatientRules rules = PatientRules.of(practice, chart.patient());
     addOfBleeding(visit, rules, practice, cautions);
     boolean vasoconstrictor =
         visit.injections().stream()

@@ -31,6 +31,7 @@ import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.chart.ToothStatus;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Objection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
@@ -1068,6 +1069,53 @@ final class ClinicalCasesTest {
                                   && work.note() instanceof WorkNote.Of of
                                   && of.kind() == WorkNote.Kind.PARTED_BRIDGE));
             }),
+        new Case(
+            "what an alert cautions stands on the sheet of every visit",
+            "a sheet is read by itself: common practice, no source",
+            with(Alert.WARFARIN, Alert.DIABETES),
+            "",
+            BOTH_SIDES,
+            plan -> {
+              assertTrue(plan.visits().size() > 1);
+              for (Alert alert : List.of(Alert.WARFARIN, Alert.DIABETES)) {
+                List<String> texts =
+                    PracticeReader.defaults().alertRule(alert).orElseThrow().cautions();
+                assertFalse(texts.isEmpty());
+                for (Visit visit : plan.visits()) {
+                  texts.forEach(
+                      text ->
+                          assertTrue(visit.cautions().contains(new Caution.AsWritten(text)), text));
+                }
+              }
+            }),
+        new Case(
+            "difficulty swallowing: nothing is rinsed with",
+            "assumption: what is held in the mouth may be swallowed the wrong way",
+            with(Alert.SWALLOWING_DIFFICULTY),
+            "",
+            UPPER_MOLAR,
+            plan ->
+                assertTrue(
+                    plan.visits().stream()
+                        .flatMap(visit -> visit.sequence().stream())
+                        .noneMatch(
+                            entry ->
+                                entry instanceof Entry.OfFrame part
+                                    && part.task() == Frame.Task.RINSE))),
+        new Case(
+            "hyperthyroid: pulse and pressure again after the first cartridge",
+            "little epinephrine: from memory; measured again: common practice, no source",
+            with(Alert.HYPERTHYROID),
+            "",
+            UPPER_MOLAR,
+            plan ->
+                plan.visits()
+                    .forEach(
+                        visit ->
+                            assertTrue(
+                                visit
+                                    .cautions()
+                                    .contains(Caution.Known.MEASURE_AFTER_FIRST_CARTRIDGE)))),
         new Case(
             "a tooth planned for extraction is not worked on, and is named",
             "common practice, no source",
