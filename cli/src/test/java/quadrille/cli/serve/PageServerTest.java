@@ -27,13 +27,6 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import quadrille.plan.staging.Effort;
-import quadrille.treatment.record.CourseProgress;
-import quadrille.treatment.record.CourseState;
-import quadrille.treatment.record.Event;
-import quadrille.treatment.recording.Recorder;
-import quadrille.treatment.restaging.Restaged;
-import quadrille.treatment.restaging.Restager;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -59,13 +52,20 @@ import quadrille.facts.chart.Tooth;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
 import quadrille.plan.course.WishOutcome;
+import quadrille.plan.staging.Effort;
 import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseProgress;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Event;
 import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.PartMinutes;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
 import quadrille.treatment.recording.LoggedPlan;
+import quadrille.treatment.recording.Recorder;
+import quadrille.treatment.restaging.Restaged;
+import quadrille.treatment.restaging.Restager;
 
 /** The page's server as a browser sees it, without one. */
 final class PageServerTest {
@@ -740,8 +740,8 @@ final class PageServerTest {
   }
 
   /**
-   * A course from its first visit to its last: a block that fails, another order, a reload, an early
-   * end, and what is left staged again.
+   * A course from its first visit to its last: a block that fails, another order, a reload, an
+   * early end, and what is left staged again.
    */
   @Test
   void aWholeCourseIsRunAtTheChair() throws Exception {
@@ -775,8 +775,7 @@ final class PageServerTest {
       int early = visits == 1 ? rows.size() * 2 / 3 : rows.size();
       while (over < early) {
         int row = rows.get(over);
-        assertEquals(
-            200, ticked(chair, "/ticks", tick(number, number, "done", row)).statusCode());
+        assertEquals(200, ticked(chair, "/ticks", tick(number, number, "done", row)).statusCode());
         number++;
         over++;
         if (!failed && sequence.get(row) instanceof Entry.Inject) {
@@ -807,8 +806,7 @@ final class PageServerTest {
       CourseLog now = CourseFile.read(file);
       assertEquals(visits, now.recorded().size());
       if (visits == 1) {
-        Restager.Outcome again =
-            new Restager(Effort.QUICK).restage(now, now.practice(), null);
+        Restager.Outcome again = new Restager(Effort.QUICK).restage(now, now.practice(), null);
         Restaged restaged = ((Restager.Outcome.Again) again).restaged();
         Event.Replanned plan =
             new Event.Replanned(restaged.course(), restaged.chart(), restaged.changes(), null);
