@@ -105,7 +105,7 @@ final class VerbCommandsTest extends AtTheDesk {
             "DEMO-201/3",
             "--because=patient-ill",
             "--note=-");
-    run.done();
+    assertEquals(Status.DONE, run.status(), run.err());
     assertEquals("has a cold", Journal.last(read()).orElseThrow().note());
     assertEquals(
         "--note: a text of 1 to 200 characters on one line is allowed.\n",
@@ -132,7 +132,7 @@ final class VerbCommandsTest extends AtTheDesk {
     verb("diary", "--export=" + first);
     String key = read().exportKey();
     assertTrue(key != null && key.length() == 32, key);
-    verb("call-off", "DEMO-201/3", "--because=patient-ill").done();
+    verb("call-off", "DEMO-201/3", "--because=patient-ill");
     verb("undo").done();
     assertEquals(key, read().exportKey());
     verb("diary", "--export=" + second);
