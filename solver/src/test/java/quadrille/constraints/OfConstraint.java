@@ -31,8 +31,36 @@ public abstract class OfConstraint<P extends ConstraintProvider> {
     this.rules = rules;
   }
 
-  protected final SingleConstraintAssertion given(Object... facts) {
-    return verifier.verifyThat(this::constraint).given(facts);
+  protected final Judged given(Object... facts) {
+    return new Judged(
+        verifier.verifyThat(this::constraint).given(facts), any(getClass(), "penalises.*"));
+  }
+
+  /**
+   * What a constraint says of facts.
+   *
+   * @param rule whether it is a rule, and no price
+   */
+  public record Judged(SingleConstraintAssertion said, boolean rule) {
+
+    /** By how much they break it, in all. */
+    public void penalizesBy(long weight) {
+      said.penalizesBy(weight);
+    }
+
+    /** By how much they please it, in all. */
+    public void rewardsWith(long weight) {
+      said.rewardsWith(weight);
+    }
+
+    /** Nothing; of a rule no match either, which would be told as a breach that costs nothing. */
+    public void hasNoImpact() {
+      if (rule) {
+        said.penalizes(0);
+      } else {
+        said.hasNoImpact();
+      }
+    }
   }
 
   private Constraint constraint(P book, ConstraintFactory factory) {

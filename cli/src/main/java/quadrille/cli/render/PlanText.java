@@ -372,9 +372,7 @@ public final class PlanText {
               + "), "
               + (step.insert().equals(tip) ? "" : step.insert() + ", ")
               + Words.power(step.power())
-              + (step.needsNumb()
-                  ? ", " + Words.numb(step, chart, practice).replace("numb", "NUMB")
-                  : "");
+              + (step.needsNumb() ? ", " + Words.numb(step, chart, practice, "NUMB") : "");
     } else if (entry instanceof Entry.Inject inject) {
       verb = "Inject";
       what = injected(visit, inject.injection());

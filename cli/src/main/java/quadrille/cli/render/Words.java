@@ -115,8 +115,10 @@ public final class Words {
   /**
    * That a step is done numb, such as {@code numb}; with the teeth that ask for it, where others of
    * the step do not: {@code numb at 13}. Nothing where it needs no numbness.
+   *
+   * @param word how numb is written
    */
-  public static String numb(Entry.Debride step, Chart chart, Practice practice) {
+  public static String numb(Entry.Debride step, Chart chart, Practice practice, String word) {
     if (!step.needsNumb()) {
       return "";
     }
@@ -128,8 +130,8 @@ public final class Words {
             .map(ToothChart::tooth)
             .toList();
     return numb.isEmpty() || numb.size() == step.teeth().size()
-        ? "numb"
-        : "numb at\u00a0" + teeth(numb, chart.numbering()).replace(' ', '\u00a0');
+        ? word
+        : word + " at\u00a0" + teeth(numb, chart.numbering()).replace(' ', '\u00a0');
   }
 
   /** An area and an aspect of it. */

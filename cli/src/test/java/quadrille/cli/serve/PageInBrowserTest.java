@@ -605,6 +605,9 @@ final class PageInBrowserTest {
     driver.navigate().refresh();
     until("document.querySelectorAll('[data-over]').length === 9");
     until("document.querySelector('#found').textContent.includes('9 mm')");
+    assertTrue(
+        driver.findElements(By.cssSelector("[data-over] [data-next]")).stream()
+            .noneMatch(WebElement::isDisplayed));
     // Another order by keys, which a reload keeps and which can be taken back.
     String order = "[...document.querySelectorAll('#rows li')].map((row) => row.dataset.of).join()";
     Object planned = driver.executeScript("return " + order);

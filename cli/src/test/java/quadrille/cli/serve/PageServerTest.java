@@ -27,9 +27,11 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
 import java.util.regex.Matcher;
@@ -41,19 +43,29 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import quadrille.cli.render.page.Language;
+import quadrille.cli.render.page.ProgressKind;
+import quadrille.cli.render.page.ProgressPages;
 import quadrille.document.FileStore;
 import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Tooth;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
 import quadrille.plan.course.WishOutcome;
+import quadrille.plan.staging.Effort;
 import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
+import quadrille.treatment.record.CourseProgress;
+import quadrille.treatment.record.CourseState;
+import quadrille.treatment.record.Event;
 import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.PartMinutes;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
 import quadrille.treatment.recording.LoggedPlan;
+import quadrille.treatment.recording.Recorder;
+import quadrille.treatment.restaging.Restaged;
+import quadrille.treatment.restaging.Restager;
 
 /** The page's server as a browser sees it, without one. */
 final class PageServerTest {
@@ -725,6 +737,97 @@ final class PageServerTest {
     assertEquals(200, ticked(chair, "/ticks", tick(4, 2, "undo", -1)).statusCode());
     assertEquals(200, ticked(chair, "/ticks", tick(5, 2, "undo", -1)).statusCode());
     assertEquals(planned, rows(get(chair).body()));
+  }
+
+  /**
+   * A course from its first visit to its last: a block that fails, another order, a reload, an
+   * early end, and what is left staged again.
+   */
+  @Test
+  void aWholeCourseIsRunAtTheChair() throws Exception {
+    String first = running(1);
+    String log = first.substring(0, first.lastIndexOf('/'));
+    Path file = folder.resolve("courses").resolve(files("courses").get(0));
+    Recorder recorder = new Recorder(file);
+    int orders = 0;
+    int visits = 0;
+    while (!CourseState.of(CourseFile.read(file)).toCome().isEmpty()) {
+      assertTrue(++visits <= 6, visits + " visits");
+      Visit visit = CourseState.of(CourseFile.read(file)).toCome().get(0);
+      String chair = log + "/" + visit.number();
+      int number = 1;
+      if (visits > 1) {
+        assertEquals(303, send("POST", chair + "/begin", "clinician=Ines", "").statusCode());
+        for (int stop = 0; stop < visit.stopQuestions().size(); stop++) {
+          String answer = tick(number++, 0, "answer", stop);
+          assertEquals(
+              200,
+              ticked(chair, "/ticks", answer.replace("}", ", \"text\": \"yes\"}")).statusCode());
+        }
+      } else {
+        number++;
+      }
+      List<Entry> sequence = visit.sequence();
+      List<Integer> rows = new ArrayList<>(rows(get(chair).body()));
+      boolean failed = visits > 1;
+      boolean ordered = false;
+      int over = 0;
+      int early = visits == 1 ? rows.size() * 2 / 3 : rows.size();
+      while (over < early) {
+        int row = rows.get(over);
+        assertEquals(200, ticked(chair, "/ticks", tick(number, number, "done", row)).statusCode());
+        number++;
+        over++;
+        if (!failed && sequence.get(row) instanceof Entry.Inject) {
+          failed = true;
+          assertEquals(
+              200, ticked(chair, "/ticks", tick(number, number, "again", row)).statusCode());
+          number++;
+        }
+        // From the middle on, whatever may come next out of its turn.
+        for (int at = rows.size() - 1; !ordered && over > rows.size() / 3 && at > over + 1; at--) {
+          if (sequence.get(rows.get(at)) instanceof Entry.Debride) {
+            String order =
+                tick(number, number, "order", -1)
+                    .replace("}", ", \"order\": [" + rows.get(at) + "]}");
+            if (ticked(chair, "/order", order).statusCode() == 200) {
+              number++;
+              orders++;
+              ordered = true;
+              rows = new ArrayList<>(rows(get(chair).body()));
+            }
+          }
+        }
+      }
+      String end = get(chair + "/end").body();
+      assertFalse(end.contains("Cannot be recorded"), end);
+      String looked = "revision=" + end.split("name=\"revision\" value=\"")[1].split("\"")[0];
+      assertEquals(303, send("POST", chair + "/record", looked, "").statusCode());
+      CourseLog now = CourseFile.read(file);
+      assertEquals(visits, now.recorded().size());
+      if (visits == 1) {
+        Restager.Outcome again = new Restager(Effort.QUICK).restage(now, now.practice(), null);
+        Restaged restaged = ((Restager.Outcome.Again) again).restaged();
+        Event.Replanned plan =
+            new Event.Replanned(restaged.course(), restaged.chart(), restaged.changes(), null);
+        assertTrue(
+            recorder.adopt(OffsetDateTime.now(CLOCK), now.entries().size(), plan)
+                instanceof Recorder.Written);
+      }
+      assertEquals(List.of(), LoggedPlan.of(CourseFile.read(file)).audit());
+    }
+    assertTrue(orders > 0 && visits > 2, orders + " orders, " + visits + " visits");
+    CourseProgress progress = CourseProgress.of(CourseFile.read(file));
+    assertEquals(1, progress.share(), 1e-9);
+    assertEquals(List.of(), progress.leftOver());
+    assertEquals(1, CourseState.of(CourseFile.read(file)).findings().size());
+    assertEquals(List.of(), files("chair"));
+    // The log alone tells the same, read again.
+    String page = get("/log/" + log.substring(log.lastIndexOf('/') + 1) + "/progress/print").body();
+    assertEquals(
+        page,
+        ProgressPages.of(
+            CourseFile.read(file), EnumSet.of(ProgressKind.PROGRESS), Language.english()));
   }
 
   @Test

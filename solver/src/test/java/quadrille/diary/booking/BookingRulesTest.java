@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import ai.timefold.solver.core.api.solver.SolutionManager;
 import ai.timefold.solver.core.api.solver.SolverFactory;
 import ai.timefold.solver.test.api.score.stream.ConstraintVerifier;
-import ai.timefold.solver.test.api.score.stream.SingleConstraintAssertion;
 import java.time.DayOfWeek;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -484,7 +483,7 @@ final class BookingRulesTest {
     private final Visits one = new Visits(0, diary(), request);
     private final Visits other = new Visits(1, diary(), request);
 
-    private SingleConstraintAssertion stocked(BookedVisit... visits) {
+    private Judged stocked(BookedVisit... visits) {
       List<Object> facts = new ArrayList<>(List.of(visits));
       facts.addAll(SetStock.of(visits[0].course().booking(), List.of()));
       return given(facts.toArray());

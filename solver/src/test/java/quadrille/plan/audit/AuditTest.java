@@ -1870,6 +1870,31 @@ class AuditTest {
         "WORK all work once: The work held back (LL posterior, gross, facial, 36) is not in the work.");
   }
 
+  /** Of the steps that are still open, what was done otherwise is held against the most alike. */
+  @Test
+  void whatIsDoneOtherwiseIsHeldAgainstTheStepMostLikeIt() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UL, IMPLANT_CARE, BOTH);
+    List<String> found =
+        audit(step(plan.course(), UR, FACIAL, step -> tool(step, "slim straight", Power.HIGH)));
+    assertTrue(
+        found.contains(
+            "WORK all work once, visit 2: The step UR anterior, fine, facial (11), slim straight"
+                + " should be at low power."),
+        found.toString());
+    for (String missing :
+        List.of("fine, lingual (11), slim straight", "finishing, both (11), finest straight")) {
+      assertTrue(
+          found.contains("WORK all work once: The step UR anterior, " + missing + ", is missing."),
+          found.toString());
+    }
+  }
+
   private void assertHeldFor(HeldBack.Reason reason, boolean holds) {
     PlanBuilder plan = builder();
     rest(plan.visit());

@@ -132,7 +132,7 @@ public record SequenceRow(
               Words.place(step.area(), step.aspect(), chart.numbering()),
               Words.teeth(step.teeth(), chart.numbering()),
               step.power() == Power.NONE ? "by hand" : step.power().word(),
-              Words.numb(step, chart, practice),
+              Words.numb(step, chart, practice, "numb"),
               marks.of(step.insert())));
       move = null;
     }
