@@ -28,6 +28,12 @@ final class CallOffCommand extends BookingVerbCommand {
       description = "Also the later visits of its course, which cannot come before it.")
   private boolean later;
 
+  @Option(
+      names = "--sooner",
+      order = 11,
+      description = "Say who could come in the time that is free then; they are to be asked.")
+  private boolean sooner;
+
   CallOffCommand(Streams streams) {
     super(streams);
   }
@@ -40,13 +46,17 @@ final class CallOffCommand extends BookingVerbCommand {
   /** Who gains by the time that is free now; nobody is moved. */
   @Override
   void after(ChangeAnswer.Changed changed) throws InvalidDocumentException {
-    List<FreedTime.Sooner> sooner =
+    if (!sooner) {
+      return;
+    }
+    List<FreedTime.Sooner> gain =
         FreedTime.of(
             changed.read().with(changed.after()), changed.entry(), streams().clock().instant());
-    if (!sooner.isEmpty()) {
-      message("Could come in the time that is free now; ask first:");
-      sooner.forEach(one -> message(DeskWords.sooner(one, changed.after())));
-    }
+    message(
+        gain.isEmpty()
+            ? "Nobody could come in the time that is free now."
+            : "Could come in the time that is free now; ask first:");
+    gain.forEach(one -> message(DeskWords.sooner(one, changed.after())));
   }
 
   @Override

@@ -145,6 +145,18 @@ final class VerbCommandsTest extends AtTheDesk {
   }
 
   @Test
+  void whoCouldComeSoonerIsToldOnlyWhereItIsAsked() {
+    assertEquals(
+        """
+        Could come in the time that is free now; ask first:
+        DEMO-203, visit 1: has no time yet, and will have waited 20 days; could come Thu 19 Mar 2026 09:00.
+        """,
+        verb("call-off", "DEMO-201/3", "--because=patient-ill", "--sooner")
+            .err()
+            .replace('\u00a0', ' '));
+  }
+
+  @Test
   void everythingIsExportedAtAnyTime() throws IOException {
     String export = folder.resolve("export").toString();
     Run run = verb("diary", "--export=" + export);

@@ -214,7 +214,7 @@ final class DiaryRoomTest {
     HttpResponse<String> week = get("/diary");
     assertEquals(200, week.statusCode());
     assertTrue(week.body().contains("Week of Monday 2 March 2026"), week.body());
-    assertTrue(week.body().contains("09:00 A"), week.body());
+    assertTrue(week.body().contains(">09:00</text>"), week.body());
     assertTrue(week.body().contains("Chair two"), week.body());
     assertTrue(week.body().contains("visit 1 of 3, Invented ada, Chair one, held"), week.body());
     assertTrue(week.body().contains("What each course needs next"), week.body());

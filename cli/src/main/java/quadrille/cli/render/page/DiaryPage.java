@@ -38,9 +38,9 @@ public record DiaryPage(
    *
    * @param left where it begins, in percent of the strip, as style sheets write it
    * @param width how wide it is
-   * @param words time and case
+   * @param time when it begins, such as 09:30
    */
-  public record Block(String left, String width, String words) {}
+  public record Block(String left, String width, String time, String caseName) {}
 
   /**
    * A visit of a course.
@@ -149,7 +149,8 @@ public record DiaryPage(
                             new Block(
                                 percent(part.from(), minutes),
                                 percent(part.minutes(), minutes),
-                                DiaryWords.time(booking.start(), zone) + " " + booking.caseName())))
+                                DiaryWords.time(booking.start(), zone),
+                                booking.caseName())))
         .toList();
   }
 
