@@ -13,12 +13,10 @@ import quadrille.plan.course.Visit;
 public final class KitText {
 
   private static final int INDENT = 14;
-  private static final int NAME = 34;
 
   private final Page page;
   private final @Nullable Practice stock;
   private final Practice practice;
-  private int width = NAME;
 
   private KitText(@Nullable Practice stock, boolean styled) {
     this.page = new Page(styled);
@@ -94,10 +92,6 @@ public final class KitText {
   }
 
   private void together(Kit kit) {
-    width =
-        kit.cartridges().keySet().stream()
-            .mapToInt(agent -> cartridges(agent).length())
-            .reduce(NAME, Math::max);
     page.heading("Together, " + Words.count(kit.sterileSets(), "visit"));
     row("Sterile sets, one a visit", kit.sterileSets(), "");
     kit.inserts()
@@ -129,13 +123,13 @@ public final class KitText {
     }
     Insert owned = stock.inserts().get(insert);
     if (owned == null) {
-      return "  the practice has none of that name";
+      return ", of which the practice has none";
     }
     int sets = owned.sterileSets();
-    return "  of " + sets + " ready" + (number > sets ? ", short by " + (number - sets) : "");
+    return ", " + sets + " ready" + (number > sets ? ", short by " + (number - sets) : "");
   }
 
   private void row(String name, int number, String more) {
-    page.line("[ ] " + Page.pad(name, width) + Page.padLeft(Integer.toString(number), 4) + more);
+    page.line("[ ] " + Page.padLeft(Integer.toString(number), 3) + "  " + name + more);
   }
 }

@@ -114,7 +114,7 @@ public final class Words {
 
   /**
    * That a step is done numb, such as {@code numb}; with the teeth that ask for it, where others of
-   * the step do not: {@code numb at 13}. Nothing where it needs no numbness.
+   * the step do not: {@code numb for 13}. Nothing where it needs no numbness.
    *
    * @param word how numb is written
    */
@@ -131,7 +131,7 @@ public final class Words {
             .toList();
     return numb.isEmpty() || numb.size() == step.teeth().size()
         ? word
-        : word + " at\u00a0" + teeth(numb, chart.numbering()).replace(' ', '\u00a0');
+        : word + " for\u00a0" + teeth(numb, chart.numbering()).replace(' ', '\u00a0');
   }
 
   /** An area and an aspect of it. */
