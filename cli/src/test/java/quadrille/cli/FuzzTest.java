@@ -153,60 +153,67 @@ final class FuzzTest {
     String course = path("begun.ndjson");
     kind(
         List.of("typical.json", "heart-disease.json", "implants-both-sides.json", "unprobed.json"),
-        List.of("check", VICTIM),
-        List.of("chart", VICTIM, "--format=csv"),
-        List.of("audit", plan, "--chart", VICTIM),
-        List.of("reassess", typical, VICTIM, "--format=json"));
+        List.of(
+            List.of("check", VICTIM),
+            List.of("chart", VICTIM, "--format=csv"),
+            List.of("audit", plan, "--chart", VICTIM),
+            List.of("reassess", typical, VICTIM, "--format=json")));
     kind(
         List.of("moderate.csv", "typical.csv"),
-        List.of("check", VICTIM),
-        List.of("chart", VICTIM),
-        List.of("chart", VICTIM, "--propose"));
+        List.of(
+            List.of("check", VICTIM),
+            List.of("chart", VICTIM),
+            List.of("chart", VICTIM, "--propose")));
     kind(
         List.of("typical.teeth", "implants.teeth"),
-        List.of("check", VICTIM, "--format=json"),
-        List.of("chart", VICTIM, "--format=json"));
+        List.of(
+            List.of("check", VICTIM, "--format=json"), List.of("chart", VICTIM, "--format=json")));
     kind(
         List.of("bundle.json", "mapping.json", "export.csv"),
-        List.of("chart", VICTIM, "--propose"),
-        List.of("chart", VICTIM, "--mapping", path("mapping.json")),
-        List.of("chart", path("export.csv"), "--mapping", VICTIM));
+        List.of(
+            List.of("chart", VICTIM, "--propose"),
+            List.of("chart", VICTIM, "--mapping", path("mapping.json")),
+            List.of("chart", path("export.csv"), "--mapping", VICTIM)));
     kind(
         List.of("small-clinic.practice.json"),
-        List.of("practice", "--practice", VICTIM),
-        List.of("check", typical, "--practice", VICTIM));
+        List.of(
+            List.of("practice", "--practice", VICTIM),
+            List.of("check", typical, "--practice", VICTIM)));
     kind(
         List.of("plan.json", "mild.plan.json"),
-        List.of("kit", VICTIM),
-        List.of("audit", VICTIM, "--chart", typical),
-        List.of("page", VICTIM, "--chart", typical),
-        List.of("record", path("new.ndjson"), "--start", VICTIM, "--chart", mild),
-        List.of("book", VICTIM, "--diary", diary, "--from=2026-03-02", "--until=2026-03-20"));
+        List.of(
+            List.of("kit", VICTIM),
+            List.of("audit", VICTIM, "--chart", typical),
+            List.of("page", VICTIM, "--chart", typical),
+            List.of("record", path("new.ndjson"), "--start", VICTIM, "--chart", mild),
+            List.of("book", VICTIM, "--diary", diary, "--from=2026-03-02", "--until=2026-03-20")));
     kind(
         List.of("diary.json"),
-        List.of("diary", VICTIM, "--week=2026-03-02"),
-        List.of("diary", VICTIM, "--journal"),
-        List.of("diary", VICTIM, "--calls"),
-        List.of("diary", VICTIM, "--export", path("export")),
-        List.of("call-off", VICTIM, "DEMO-201/3", "--because=patient-ill"),
-        List.of("page", VICTIM, "--week=2026-03-02"));
+        List.of(
+            List.of("diary", VICTIM, "--week=2026-03-02"),
+            List.of("diary", VICTIM, "--journal"),
+            List.of("diary", VICTIM, "--calls"),
+            List.of("diary", VICTIM, "--export", path("export")),
+            List.of("call-off", VICTIM, "DEMO-201/3", "--because=patient-ill"),
+            List.of("page", VICTIM, "--week=2026-03-02")));
     kind(
         List.of("hanna.ics"),
-        List.of("book", plan, "--diary", diary, "--from=2026-03-02", "--patient-ics", VICTIM));
+        List.of(
+            List.of("book", plan, "--diary", diary, "--from=2026-03-02", "--patient-ics", VICTIM)));
     kind(
         List.of("course.ndjson", "begun.ndjson"),
-        List.of("record", VICTIM, "--show"),
-        List.of("record", VICTIM, "--show", "--format=html"),
-        List.of("record", VICTIM, "--from", path("visit.json")),
-        List.of("calibrate", VICTIM),
-        List.of("page", VICTIM));
-    kind(List.of("visit.json"), List.of("record", course, "--from", VICTIM));
-    kind(List.of("answers.txt"), List.of("record", course, "--ask"));
+        List.of(
+            List.of("record", VICTIM, "--show"),
+            List.of("record", VICTIM, "--show", "--format=html"),
+            List.of("record", VICTIM, "--from", path("visit.json")),
+            List.of("calibrate", VICTIM),
+            List.of("page", VICTIM)));
+    kind(List.of("visit.json"), List.of(List.of("record", course, "--from", VICTIM)));
+    kind(List.of("answers.txt"), List.of(List.of("record", course, "--ask")));
   }
 
-  @SafeVarargs
-  private void kind(List<String> names, List<String>... commands) {
-    readers.put(names, List.of(commands));
+  private void kind(List<String> names, List<List<String>> commands) {
+    readers.put(names, commands);
   }
 
   private void keep() throws IOException {

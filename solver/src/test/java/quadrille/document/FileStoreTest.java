@@ -302,13 +302,13 @@ final class FileStoreTest {
 
   @Test
   void filesTogetherHaveWhatOneFileMayHave() throws Exception {
-    FileStore store = new FileStore(new FileRules(640, FileRules.OWNER, false));
-    Files.writeString(file("half"), "x".repeat(319) + "\n");
+    FileStore store = new FileStore(new FileRules(1280, FileRules.OWNER, false));
+    Files.writeString(file("half"), "x".repeat(639) + "\n");
     FilesTogether together = store.together();
-    assertEquals(320, together.bytes(file("half")).length);
-    assertEquals(320, together.bytes(file("half")).length);
+    assertEquals(640, together.bytes(file("half")).length);
+    assertEquals(640, together.bytes(file("half")).length);
     assertEquals(
-        "with the calendars before it, it has more than the 640 bytes that are taken;"
+        "with the calendars before it, it has more than the 1280 bytes that are taken;"
             + " QUADRILLE_MOST_MEGABYTES sets that",
         assertThrows(FileSystemException.class, () -> together.bytes(file("half"))).getReason());
     Files.writeString(file("ten"), "a\r\nb\nc\rd,e,f\\,g,h,i,j,k,l");
