@@ -149,6 +149,7 @@ public final class OrderAtTheChair {
             standing.get());
     Places places = new Places(planned.sequence(), steps);
     int[] order = places.order(over, wanted);
+    int done = places.steps(over).size();
     CaseEvaluator evaluator = new CaseEvaluator(staging);
     List<VisitTimeline> layouts = new ArrayList<>();
     for (int i = 0; i < course.visits().size(); i++) {
@@ -158,8 +159,8 @@ public final class OrderAtTheChair {
       }
       layouts.add(
           i == at
-              ? new BegunVisit(evaluator.visit(i + 1), places.given(over))
-                  .laidOut(order, places.steps(over).size() + wanted.size())
+              ? new BegunVisit(evaluator.visit(i + 1), places.given(over), done)
+                  .laidOut(order, done + wanted.size())
               : evaluator.visit(i + 1).layout(same));
     }
     List<HardRule> broken = broken(layouts.get(at));
