@@ -28,6 +28,7 @@ import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.record.Observation;
+import quadrille.treatment.record.Given;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
 
@@ -320,6 +321,24 @@ final class RecordCommandTest {
     assertEquals(Status.DONE, asked.status(), asked.err());
     assertEquals("C7", recorded().clinician());
     assertEquals(71, recorded().minutes());
+  }
+
+  /** What else was given stays as recorded, not as planned. */
+  @Test
+  void aCorrectedInjectionLeavesTheOthersAsRecorded() throws Exception {
+    int needle = 1 + works(CourseState.of(log()).toCome().get(0)).size();
+    String answers = "\n\nC2\n64\n" + needle + " .7\n\nyes\n";
+    Run run = Run.withInput(answers, "record", course, AT, "--ask");
+    assertEquals(Status.DONE, run.status(), run.err());
+    List<Given> before = recorded().injections();
+    assertEquals(0.7, before.get(0).ml());
+    answers = "\n\n\n" + (needle + 1) + " .6\n\nyes\n";
+    run = Run.withInput(answers, "record", course, AT, "--ask", "--correct=2");
+    assertEquals(Status.DONE, run.status(), run.err());
+    List<Given> after = recorded().injections();
+    assertEquals(before.get(0), after.get(0));
+    assertEquals(0.6, after.get(1).ml());
+    assertEquals(before.size(), after.size());
   }
 
   /** The visits of the tutorial's story, booked: a key is a character or Enter. */
