@@ -23,6 +23,7 @@ import quadrille.plan.course.Visit;
 import quadrille.plan.course.WishOutcome;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.DeferredWork;
+import quadrille.plan.planning.Remedies;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.BegunVisit;
 import quadrille.plan.visit.CaseEvaluator;
@@ -138,10 +139,11 @@ public final class OrderAtTheChair {
     if (steps.size() > StepSet.CAPACITY || standing.isEmpty()) {
       return new Outcome.Refused(List.of());
     }
+    Practice staged = course.grossFirst() ? Remedies.passesApart(practice) : practice;
     StagingCase staging =
         new StagingCase(
             patient,
-            practice,
+            staged,
             steps,
             Burden.each(work.areas(), wished, practice.minutes()),
             course.visits().size(),
@@ -168,7 +170,7 @@ public final class OrderAtTheChair {
       return new Outcome.Refused(broken);
     }
     Course again =
-        CoursePlanner.course(wished, practice, work, holding, Stager.given(staging, layouts));
+        CoursePlanner.course(wished, staged, work, holding, Stager.given(staging, layouts));
     List<Visit> visits = new ArrayList<>();
     for (int i = 0; i < again.visits().size(); i++) {
       visits.add(again.visits().get(i).withNumber(at(i)));

@@ -114,6 +114,21 @@ final class OrderAtTheChairTest {
   }
 
   @Test
+  void aCourseWithTheGrossPassFirstGoesOnInAnotherOrderToo() throws Exception {
+    Course gross =
+        ((Planned)
+                new CoursePlanner(Effort.QUICK)
+                    .planOnly(chart, PRACTICE, VisitRange.exactly(4), true))
+            .course();
+    Visit visit = gross.visits().get(0);
+    int first = steps(visit, rows(visit)).get(0);
+    assertInstanceOf(
+        Outcome.Ordered.class,
+        new OrderAtTheChair(gross, chart, PRACTICE, null)
+            .order(visit.number(), List.of(), List.of(first)));
+  }
+
+  @Test
   void fineBeforeGrossIsRefused() {
     Visit visit =
         course.visits().stream()
