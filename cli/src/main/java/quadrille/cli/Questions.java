@@ -186,12 +186,7 @@ final class Questions {
       tell(String.format(Locale.ROOT, "%3d  %s", i + 1, work.get(i)));
     }
     for (int i = 0; i < injections.size(); i++) {
-      tell(
-          String.format(
-              Locale.ROOT,
-              "%3d  %s mL",
-              work.size() + i + 1,
-              words(injections.get(i))));
+      tell(String.format(Locale.ROOT, "%3d  %s mL", work.size() + i + 1, words(injections.get(i))));
     }
     while (true) {
       said.parts.clear();
@@ -217,8 +212,7 @@ final class Questions {
   }
 
   /** What is wrong with the exceptions; null where nothing is. */
-  private @Nullable String excepted(
-      String line, List<String> work, List<Given> injections) {
+  private @Nullable String excepted(String line, List<String> work, List<Given> injections) {
     Map<Integer, String> given = new LinkedHashMap<>();
     for (int i = 0; i < injections.size(); i++) {
       given.put(i, words(injections.get(i)));

@@ -27,8 +27,8 @@ import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
-import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.Given;
+import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
 
@@ -244,8 +244,15 @@ final class RecordCommandTest {
             + needle
             + " failed 12,"
             + needle
-            + " .7\n99 facial distal=5\n16 facial distal=5 dry\npus 16 lingual\ni\nnote all well\n\n<\n"
-            + "16 facial distal=6\nnote well\n\n\n";
+            + " .7\n"
+            + "99 facial distal=5\n"
+            + "16 facial distal=5 dry\n"
+            + "pus 16 lingual\n"
+            + "i\n"
+            + "note all well\n\n"
+            + "<\n"
+            + "16 facial distal=6\n"
+            + "note well\n\n\n";
     Run run = Run.withInput(answers, "record", course, AT, "--ask");
     assertEquals(Status.DONE, run.status(), run.err());
     VisitDone done = recorded();
