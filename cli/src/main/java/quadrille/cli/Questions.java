@@ -29,6 +29,7 @@ import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Doubt;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.record.Given;
+import quadrille.treatment.record.TeethInDoubt;
 import quadrille.treatment.record.VisitDone;
 import quadrille.treatment.recording.Draft;
 import quadrille.treatment.recording.Said;
@@ -50,6 +51,7 @@ final class Questions {
   private final Numbering numbering;
   private final CourseState state;
   private final @Nullable VisitDone old;
+  private final boolean anew;
   private final VisitOptions said = new VisitOptions();
   private @Nullable Visit visit;
   private VisitOptions.@Nullable Injections asExcepted;
@@ -71,6 +73,11 @@ final class Questions {
             .map(CourseLog.Recorded::done)
             .findFirst()
             .orElse(null);
+    // Where teeth are in doubt the reader takes the plan for what is not said.
+    this.anew =
+        old == null
+            || TeethInDoubt.of(log).stream()
+                .anyMatch(one -> log.origin(one.entry()) == log.origin(corrects));
   }
 
   /** One question. */
@@ -194,7 +201,7 @@ final class Questions {
       said.injections = null;
       String line =
           line(
-              (old == null ? "All as planned" : "All as recorded")
+              (anew ? "All as planned" : "All as recorded")
                   + " except, such as 1, 2 half, 3 30 % (Enter: nothing)",
               "");
       if (line.equals(BACK)) {
@@ -296,7 +303,7 @@ final class Questions {
   /** What holds where nothing is said: as recorded, or else as planned. */
   private List<Given> injections() {
     Visit planned = visit;
-    return old != null
+    return old != null && !anew
         ? old.injections()
         : planned == null ? List.of() : planned.injections().stream().map(Given::of).toList();
   }
