@@ -23,12 +23,13 @@ import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
 import quadrille.plan.course.Entry;
-import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Doubt;
 import quadrille.treatment.record.Event;
+import quadrille.treatment.record.Given;
+import quadrille.treatment.record.TeethInDoubt;
 import quadrille.treatment.record.VisitDone;
 import quadrille.treatment.recording.Draft;
 import quadrille.treatment.recording.Said;
@@ -50,6 +51,7 @@ final class Questions {
   private final Numbering numbering;
   private final CourseState state;
   private final @Nullable VisitDone old;
+  private final boolean anew;
   private final VisitOptions said = new VisitOptions();
   private @Nullable Visit visit;
   private VisitOptions.@Nullable Injections asExcepted;
@@ -71,6 +73,11 @@ final class Questions {
             .map(CourseLog.Recorded::done)
             .findFirst()
             .orElse(null);
+    // Where teeth are in doubt the reader takes the plan for what is not said.
+    this.anew =
+        old == null
+            || TeethInDoubt.of(log).stream()
+                .anyMatch(one -> log.origin(one.entry()) == log.origin(corrects));
   }
 
   /** One question. */
@@ -181,19 +188,12 @@ final class Questions {
       return true;
     }
     List<String> work = work(planned);
-    List<GivenInjection> injections = planned.injections();
+    List<Given> injections = injections();
     for (int i = 0; i < work.size(); i++) {
       tell(String.format(Locale.ROOT, "%3d  %s", i + 1, work.get(i)));
     }
     for (int i = 0; i < injections.size(); i++) {
-      tell(
-          String.format(
-              Locale.ROOT,
-              "%3d  %s %s %s mL",
-              work.size() + i + 1,
-              place(injections.get(i)),
-              injections.get(i).agent(),
-              trimmed(injections.get(i).ml())));
+      tell(String.format(Locale.ROOT, "%3d  %s mL", work.size() + i + 1, words(injections.get(i))));
     }
     while (true) {
       said.parts.clear();
@@ -201,7 +201,7 @@ final class Questions {
       said.injections = null;
       String line =
           line(
-              (old == null ? "All as planned" : "All as recorded")
+              (anew ? "All as planned" : "All as recorded")
                   + " except, such as 1, 2 half, 3 30 % (Enter: nothing)",
               "");
       if (line.equals(BACK)) {
@@ -219,12 +219,10 @@ final class Questions {
   }
 
   /** What is wrong with the exceptions; null where nothing is. */
-  private @Nullable String excepted(
-      String line, List<String> work, List<GivenInjection> injections) {
+  private @Nullable String excepted(String line, List<String> work, List<Given> injections) {
     Map<Integer, String> given = new LinkedHashMap<>();
     for (int i = 0; i < injections.size(); i++) {
-      GivenInjection one = injections.get(i);
-      given.put(i, place(one) + " " + one.agent() + " " + trimmed(one.ml()));
+      given.put(i, words(injections.get(i)));
     }
     boolean changed = false;
     for (String item : line.split(",")) {
@@ -241,7 +239,7 @@ final class Questions {
       } else if (number <= work.size()) {
         said.parts.add(VisitOptions.share(work.get(number - 1) + " " + how));
       } else if (at < injections.size()) {
-        GivenInjection one = injections.get(at);
+        Given one = injections.get(at);
         String[] more = how.split(" +");
         if ("failed".startsWith(more[0]) && !more[0].isEmpty()) {
           said.failed.add(place(one) + (more.length > 1 ? "=" + more[1] : ""));
@@ -302,10 +300,23 @@ final class Questions {
         : 0;
   }
 
-  private String place(GivenInjection one) {
+  /** What holds where nothing is said: as recorded, or else as planned. */
+  private List<Given> injections() {
+    Visit planned = visit;
+    return old != null && !anew
+        ? old.injections()
+        : planned == null ? List.of() : planned.injections().stream().map(Given::of).toList();
+  }
+
+  private String place(Given one) {
     return one.injection()
         + " "
         + (one.tooth() == null ? one.quadrant().name() : numbering.name(one.tooth()));
+  }
+
+  /** As {@code --given} has it. */
+  private String words(Given one) {
+    return place(one) + " " + one.agent() + " " + trimmed(one.ml());
   }
 
   /** The passes of the areas, in the order of the plan. */
@@ -361,13 +372,10 @@ final class Questions {
   private void given(String text) {
     VisitOptions.Injections before = said.injections;
     VisitOptions.Injections all = new VisitOptions.Injections();
-    Visit planned = visit;
     if (before != null) {
       all.given.addAll(before.given);
-    } else if (planned != null) {
-      planned
-          .injections()
-          .forEach(one -> all.given.add(place(one) + " " + one.agent() + " " + trimmed(one.ml())));
+    } else {
+      injections().forEach(one -> all.given.add(words(one)));
     }
     all.given.add(text);
     said.injections = all;

@@ -27,6 +27,7 @@ import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseState;
 import quadrille.treatment.record.Event;
+import quadrille.treatment.record.Given;
 import quadrille.treatment.record.Observation;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
@@ -243,8 +244,15 @@ final class RecordCommandTest {
             + needle
             + " failed 12,"
             + needle
-            + " .7\n99 facial distal=5\n16 facial distal=5 dry\npus 16 lingual\ni\nnote all well\n\n<\n"
-            + "16 facial distal=6\nnote well\n\n\n";
+            + " .7\n"
+            + "99 facial distal=5\n"
+            + "16 facial distal=5 dry\n"
+            + "pus 16 lingual\n"
+            + "i\n"
+            + "note all well\n\n"
+            + "<\n"
+            + "16 facial distal=6\n"
+            + "note well\n\n\n";
     Run run = Run.withInput(answers, "record", course, AT, "--ask");
     assertEquals(Status.DONE, run.status(), run.err());
     VisitDone done = recorded();
@@ -320,6 +328,24 @@ final class RecordCommandTest {
     assertEquals(Status.DONE, asked.status(), asked.err());
     assertEquals("C7", recorded().clinician());
     assertEquals(71, recorded().minutes());
+  }
+
+  /** What else was given stays as recorded, not as planned. */
+  @Test
+  void aCorrectedInjectionLeavesTheOthersAsRecorded() throws Exception {
+    int needle = 1 + works(CourseState.of(log()).toCome().get(0)).size();
+    String answers = "\n\nC2\n64\n" + needle + " .7\n\nyes\n";
+    Run run = Run.withInput(answers, "record", course, AT, "--ask");
+    assertEquals(Status.DONE, run.status(), run.err());
+    List<Given> before = recorded().injections();
+    assertEquals(0.7, before.get(0).ml());
+    answers = "\n\n\n" + (needle + 1) + " .6\n\nyes\n";
+    run = Run.withInput(answers, "record", course, AT, "--ask", "--correct=2");
+    assertEquals(Status.DONE, run.status(), run.err());
+    List<Given> after = recorded().injections();
+    assertEquals(before.get(0), after.get(0));
+    assertEquals(0.6, after.get(1).ml());
+    assertEquals(before.size(), after.size());
   }
 
   /** The visits of the tutorial's story, booked: a key is a character or Enter. */

@@ -10,9 +10,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Deed;
+import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.Journal;
 import quadrille.diary.book.JournalEntry;
 import quadrille.document.InvalidDocumentException;
@@ -47,6 +50,25 @@ final class VerbCommandsTest extends AtTheDesk {
     assertTrue(verb("diary", "--journal", "--format=json").done().contains("\"undoes\": 1"));
     Run none = verb("undo");
     assertEquals("The journal tells of no change that can be taken back.\n", none.err());
+  }
+
+  @Test
+  void theJournalTellsOtherProgramsWhoWasToInject() throws IOException, InvalidDocumentException {
+    Diary read = read();
+    List<Booking> bookings = new ArrayList<>(read.bookings());
+    bookings.replaceAll(
+        one ->
+            one.id().equals("DEMO-201/3")
+                ? one.at(
+                    one.start(),
+                    one.clinician(),
+                    one.chair(),
+                    List.of(new InjectorCall("hanna", 10, 20)))
+                : one);
+    Files.writeString(diary, DiaryWriter.write(read.withBookings(bookings)));
+    verb("call-off", "DEMO-201/3", "--because=patient-ill").done();
+    String journal = verb("diary", "--journal", "--format=json").done();
+    assertTrue(journal.contains("\"injections\""), journal);
   }
 
   @Test

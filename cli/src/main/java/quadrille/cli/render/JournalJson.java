@@ -80,6 +80,7 @@ public final class JournalJson {
           .put("clinician", booking.clinician())
           .put("chair", booking.chair())
           .put("status", booking.status().word());
+      DiaryJson.calls(place, booking.injectors(), booking.start(), zone);
       Instant until = booking.until();
       if (until != null) {
         place.put("until", DiaryWriter.moment(until, zone));

@@ -91,7 +91,11 @@ public final class BookingCalendars {
             String.format(
                 Locale.ROOT,
                 "Injections: %s comes in from %s to %s.",
-                diary.clinician(call.clinician()).map(Clinician::name).orElse("?"),
+                diary
+                    .clinician(call.clinician())
+                    .map(Clinician::name)
+                    .map(BidiText::isolated)
+                    .orElse("?"),
                 call.time(booking.start()).start().atZone(diary.zone()).toLocalTime(),
                 call.time(booking.start()).end().atZone(diary.zone()).toLocalTime()));
       }

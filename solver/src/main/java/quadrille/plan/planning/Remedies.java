@@ -236,7 +236,7 @@ public final class Remedies {
   }
 
   /** The practice with each pass of an area in any visit, as a gross pass first asks for. */
-  static Practice passesApart(Practice practice) {
+  public static Practice passesApart(Practice practice) {
     return practice.withAppointments(
         practice.appointments().withPassesTogether(PassesTogether.FREE));
   }

@@ -5,20 +5,24 @@ import quadrille.facts.chart.Quadrant;
 
 /**
  * A visit that has begun: what is over stays where it was, and injections stay where they were
- * given; the rest may come in another order.
+ * given; the rest may come in another order, and what is still to be injected comes after what is
+ * over, so that its onset is waited for.
  */
 public final class BegunVisit {
   private static final int WIDTH = 200;
 
   private final VisitEvaluator evaluator;
   private final Map<Quadrant, Integer> given;
+  private final int over;
 
   /**
    * @param given where injections have been given already: after how many steps
+   * @param over how many steps are over, before which nothing more can be given
    */
-  public BegunVisit(VisitEvaluator evaluator, Map<Quadrant, Integer> given) {
+  public BegunVisit(VisitEvaluator evaluator, Map<Quadrant, Integer> given, int over) {
     this.evaluator = evaluator;
     this.given = Map.copyOf(given);
+    this.over = over;
   }
 
   /**
@@ -29,7 +33,7 @@ public final class BegunVisit {
    * @param first how many of them stay as they are, at the start
    */
   public VisitTimeline laidOut(int[] order, int first) {
-    VisitTimeline best = evaluator.layoutBegun(order, given);
+    VisitTimeline best = evaluator.layoutBegun(order, given, over);
     if (order.length > OrderProblem.MOST || order.length - first < 2) {
       return best;
     }
@@ -42,7 +46,7 @@ public final class BegunVisit {
         for (int i = 0; i < found.length; i++) {
           other[i] = order[found[i]];
         }
-        VisitTimeline layout = evaluator.layoutBegun(other, given);
+        VisitTimeline layout = evaluator.layoutBegun(other, given, over);
         best = layout.betterThan(best) ? layout : best;
       }
     }

@@ -31,6 +31,7 @@ final class VisitClock {
   private final int[] rank;
   private final int[] start;
   private final int[] given;
+  private final int over;
   private int bestWornOff = Integer.MAX_VALUE;
   private int bestCost = Integer.MAX_VALUE;
   private int bestEnd = Integer.MAX_VALUE;
@@ -56,12 +57,13 @@ final class VisitClock {
       int[] order,
       int frameSeconds,
       int lookAt) {
-    this(staging, set, dosing, order, frameSeconds, lookAt, new int[0]);
+    this(staging, set, dosing, order, frameSeconds, lookAt, new int[0], 0);
   }
 
   /**
    * @param given by group, before which position it has been given already, and so stays; -1 where
-   *     it has not. Empty where none has
+   *     it has not. Empty where the visit has not begun
+   * @param over how many steps are over, before which nothing more can be given
    */
   VisitClock(
       StagingCase staging,
@@ -70,7 +72,8 @@ final class VisitClock {
       int[] order,
       int frameSeconds,
       int lookAt,
-      int[] given) {
+      int[] given,
+      int over) {
     this.staging = staging;
     this.set = set;
     this.dosing = dosing;
@@ -95,6 +98,7 @@ final class VisitClock {
         }
       }
     }
+    this.over = over;
     this.given = given.clone();
     for (int g = 0; g < given.length; g++) {
       this.given[g] = Math.min(given[g], firstNeed[g]);
@@ -137,7 +141,8 @@ final class VisitClock {
     if (cheapest.neededSeconds() <= longestSeconds || numbedFirst) {
       return cheapest;
     }
-    VisitClock within = new VisitClock(staging, set, dosing, order, frameSeconds, lookAt, given);
+    VisitClock within =
+        new VisitClock(staging, set, dosing, order, frameSeconds, lookAt, given, over);
     within.latestEnd = latestEnd(longestSeconds);
     within.bestWornOff = cheapest.wornOffSeconds();
     within.ended = true;
@@ -311,7 +316,10 @@ final class VisitClock {
   }
 
   private boolean mayGive(int group, int position) {
-    return given.length == 0 || given[group] < 0 || given[group] == position;
+    return given.length == 0
+        || (given[group] < 0
+            ? position >= Math.min(over, firstNeed[group])
+            : position == given[group]);
   }
 
   private int neededAt(int position) {

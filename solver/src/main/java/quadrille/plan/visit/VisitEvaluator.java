@@ -79,17 +79,22 @@ public final class VisitEvaluator {
    * The same of a visit that has begun.
    *
    * @param given where injections have been given already: after how many steps
+   * @param over how many steps are over
    */
-  VisitTimeline layoutBegun(int[] order, Map<Quadrant, Integer> given) {
-    return layout(order, false, staging.longestSeconds(), given);
+  VisitTimeline layoutBegun(int[] order, Map<Quadrant, Integer> given, int over) {
+    return layout(order, false, staging.longestSeconds(), given, over);
   }
 
   private VisitTimeline layout(int[] order, boolean numbedFirst, int longestSeconds) {
-    return layout(order, numbedFirst, longestSeconds, Map.of());
+    return layout(order, numbedFirst, longestSeconds, Map.of(), 0);
   }
 
   private VisitTimeline layout(
-      int[] order, boolean numbedFirst, int longestSeconds, Map<Quadrant, Integer> given) {
+      int[] order,
+      boolean numbedFirst,
+      int longestSeconds,
+      Map<Quadrant, Integer> given,
+      int over) {
     StepSet members = StepSet.EMPTY;
     for (int index : order) {
       members = members.with(index);
@@ -97,7 +102,7 @@ public final class VisitEvaluator {
     SetEvaluation set = set(members);
     VisitTimeline best = null;
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      VisitTimeline layout = laidOut(order, numbedFirst, longestSeconds, set, dosing, given);
+      VisitTimeline layout = laidOut(order, numbedFirst, longestSeconds, set, dosing, given, over);
       if (best == null || layout.wornOffSeconds() < best.wornOffSeconds()) {
         best = layout;
       }
@@ -121,9 +126,10 @@ public final class VisitEvaluator {
       int longestSeconds,
       SetEvaluation set,
       SetEvaluation.Dosing dosing,
-      Map<Quadrant, Integer> given) {
+      Map<Quadrant, Integer> given,
+      int over) {
     int[] positions =
-        given.isEmpty()
+        given.isEmpty() && over == 0
             ? new int[0]
             : dosing.cover().groups().stream()
                 .mapToInt(group -> given.getOrDefault(group.quadrant(), -1))
@@ -131,7 +137,7 @@ public final class VisitEvaluator {
     VisitTimeline best = null;
     for (int look : looks(order)) {
       VisitTimeline layout =
-          new VisitClock(staging, set, dosing, order, frameSeconds, look, positions)
+          new VisitClock(staging, set, dosing, order, frameSeconds, look, positions, over)
               .best(numbedFirst, longestSeconds);
       boolean better =
           best == null

@@ -23,6 +23,7 @@ import quadrille.plan.course.Visit;
 import quadrille.plan.course.WishOutcome;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.DeferredWork;
+import quadrille.plan.planning.Remedies;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.BegunVisit;
 import quadrille.plan.visit.CaseEvaluator;
@@ -138,10 +139,11 @@ public final class OrderAtTheChair {
     if (steps.size() > StepSet.CAPACITY || standing.isEmpty()) {
       return new Outcome.Refused(List.of());
     }
+    Practice staged = course.grossFirst() ? Remedies.passesApart(practice) : practice;
     StagingCase staging =
         new StagingCase(
             patient,
-            practice,
+            staged,
             steps,
             Burden.each(work.areas(), wished, practice.minutes()),
             course.visits().size(),
@@ -149,6 +151,7 @@ public final class OrderAtTheChair {
             standing.get());
     Places places = new Places(planned.sequence(), steps);
     int[] order = places.order(over, wanted);
+    int done = places.steps(over).size();
     CaseEvaluator evaluator = new CaseEvaluator(staging);
     List<VisitTimeline> layouts = new ArrayList<>();
     for (int i = 0; i < course.visits().size(); i++) {
@@ -158,8 +161,8 @@ public final class OrderAtTheChair {
       }
       layouts.add(
           i == at
-              ? new BegunVisit(evaluator.visit(i + 1), places.given(over))
-                  .laidOut(order, places.steps(over).size() + wanted.size())
+              ? new BegunVisit(evaluator.visit(i + 1), places.given(over), done)
+                  .laidOut(order, done + wanted.size())
               : evaluator.visit(i + 1).layout(same));
     }
     List<HardRule> broken = broken(layouts.get(at));
@@ -167,7 +170,7 @@ public final class OrderAtTheChair {
       return new Outcome.Refused(broken);
     }
     Course again =
-        CoursePlanner.course(wished, practice, work, holding, Stager.given(staging, layouts));
+        CoursePlanner.course(wished, staged, work, holding, Stager.given(staging, layouts));
     List<Visit> visits = new ArrayList<>();
     for (int i = 0; i < again.visits().size(); i++) {
       visits.add(again.visits().get(i).withNumber(at(i)));

@@ -114,6 +114,21 @@ final class OrderAtTheChairTest {
   }
 
   @Test
+  void aCourseWithTheGrossPassFirstGoesOnInAnotherOrderToo() throws Exception {
+    Course gross =
+        ((Planned)
+                new CoursePlanner(Effort.QUICK)
+                    .planOnly(chart, PRACTICE, VisitRange.exactly(4), true))
+            .course();
+    Visit visit = gross.visits().get(0);
+    int first = steps(visit, rows(visit)).get(0);
+    assertInstanceOf(
+        Outcome.Ordered.class,
+        new OrderAtTheChair(gross, chart, PRACTICE, null)
+            .order(visit.number(), List.of(), List.of(first)));
+  }
+
+  @Test
   void fineBeforeGrossIsRefused() {
     Visit visit =
         course.visits().stream()
@@ -134,6 +149,40 @@ final class OrderAtTheChairTest {
     assertEquals(
         new Outcome.Refused(List.of(HardRule.ORDER_OF_PASSES_IN_A_VISIT)),
         order(visit, List.of(), List.of(fine)));
+  }
+
+  /** Otherwise the wait until it numbs would be forgotten. */
+  @Test
+  void whatIsStillToBeInjectedComesAfterWhatIsOver() throws Exception {
+    Chart moderate = DemoMouths.chart("moderate.json");
+    Course two =
+        ((Planned) new CoursePlanner(Effort.QUICK).plan(moderate, PRACTICE, VisitRange.exactly(2)))
+            .course();
+    int checked = 0;
+    for (Visit visit : two.visits()) {
+      List<Integer> rows = rows(visit);
+      int inject =
+          IntStream.range(0, rows.size())
+              .filter(at -> visit.sequence().get(rows.get(at)) instanceof Entry.Inject)
+              .findFirst()
+              .orElse(0);
+      List<Integer> over = rows.subList(0, inject);
+      List<Integer> done = steps(visit, over);
+      for (int next : done.isEmpty() ? List.<Integer>of() : steps(visit, rows)) {
+        if (!done.contains(next)
+            && new OrderAtTheChair(two, moderate, PRACTICE, null)
+                    .order(visit.number(), over, List.of(next))
+                instanceof Outcome.Ordered ordered) {
+          int worked = 0;
+          for (Entry entry : ordered.visit().sequence()) {
+            worked += entry instanceof Entry.Debride ? 1 : 0;
+            assertFalse(entry instanceof Entry.Inject && worked < done.size(), "next " + next);
+          }
+          checked++;
+        }
+      }
+    }
+    assertTrue(checked > 3, checked + " checked");
   }
 
   /** What was injected early wears off early: the plan's own order of giving is not assumed. */
