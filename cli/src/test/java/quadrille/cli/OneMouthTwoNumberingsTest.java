@@ -367,7 +367,7 @@ final class OneMouthTwoNumberingsTest {
               .replaceAll("(numbering:? |numbering\": ?\")iso3950", "$1universal")
               .replaceAll("column \\d+", "column N")
               .replaceAll("data-(tooth|label)=\"R\\d\\dR\"|\"tooth\": \"R\\d\\dR\"", "KEY")
-              .replaceAll("[0-9a-f]{16,64}", "HASH")
+              .replaceAll("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}|[0-9a-f]{16,64}", "HASH")
               .replaceAll("\"check\":\"[0-9a-f]{8}\"", "")
               .replace("an ISO 3950 code in quotes, \"11\" to \"48\"", "A TOOTH")
               .replace("the number of a tooth in quotes, \"1\" to \"32\"", "A TOOTH")

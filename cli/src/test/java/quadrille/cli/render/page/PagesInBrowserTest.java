@@ -24,6 +24,7 @@ import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWeek;
 import quadrille.diary.file.DiaryFile;
 import quadrille.diary.file.LoadedDiary;
+import quadrille.document.BidiText;
 
 /**
  * Opens the pages in a browser, as their readers do. Pictures and PDF files stay in target/pages to
@@ -164,7 +165,7 @@ final class PagesInBrowserTest {
     browser.asOnScreen(1100);
     browser.shoot(file);
     assertEquals(
-        "Course so far of " + HostileText.ALL.get(index),
+        "Course so far of " + BidiText.isolated(HostileText.ALL.get(index)),
         "Course so far of " + browser.run("return document.title.slice(17)"));
     assertEquals(0L, browser.run("return document.querySelectorAll('script, img').length"));
     checkNothingCutOff(file);
@@ -188,8 +189,8 @@ final class PagesInBrowserTest {
   @ParameterizedTest
   @ValueSource(ints = {0, 1, 2, 3})
   void hostileTextIsShownAsTextAndStaysInside(int index) throws Exception {
-    String text = HostileText.ALL.get(index);
-    browser.open("hostile-" + index, HostileText.page(text));
+    browser.open("hostile-" + index, HostileText.page(HostileText.ALL.get(index)));
+    String text = BidiText.isolated(HostileText.ALL.get(index));
     browser.asOnScreen(1100);
     browser.shoot("hostile-" + index);
     assertEquals(
