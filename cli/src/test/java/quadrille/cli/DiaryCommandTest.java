@@ -71,7 +71,7 @@ final class DiaryCommandTest {
     assertTrue(
         run.err()
             .contains(
-                "DEMO-202/2: 12 days after visit 1; allowed: 7 to 11 (gap) Ways out: move"
+                "DEMO-202/2: 12 days after visit 1; allowed: 7 to 11 (gap). Ways out: move"
                     + " DEMO-202/2, or ask the clinician.\n"),
         run.err());
     assertTrue(run.out().startsWith("Week of Monday 16 March 2026, Europe/Rome\n"), run.out());

@@ -9,7 +9,7 @@ public final class DiaryFindingWords {
 
   /** A finding and what helps, on one line. */
   public static String line(DiaryFinding finding) {
-    return finding.line() + " Ways out: " + waysOut(finding) + ".";
+    return finding.line() + ". Ways out: " + waysOut(finding) + ".";
   }
 
   /** What helps, such as {@code move or call-off K-1042/2}. */

@@ -72,7 +72,8 @@ public record ChairPage(
   /**
    * Most of an agent that may be given at this visit.
    *
+   * @param words the agent's, for people
    * @param mg what the day leaves
    */
-  public record Most(String agent, double mg) {}
+  public record Most(String agent, String words, double mg) {}
 }

@@ -218,7 +218,12 @@ final class ChairRoom {
                 VisitRecordReader.sites(),
                 chair.visit().doses().stream()
                     .filter(dose -> chair.log().log().practice().agents().containsKey(dose.agent()))
-                    .map(dose -> new ChairPage.Most(dose.agent(), dose.maxMg()))
+                    .map(
+                        dose ->
+                            new ChairPage.Most(
+                                dose.agent(),
+                                Words.agent(dose.agent(), chair.log().log().practice()),
+                                dose.maxMg()))
                     .toList(),
                 chair.visit().doses().stream()
                     .filter(

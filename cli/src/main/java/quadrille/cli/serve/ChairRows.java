@@ -100,9 +100,14 @@ final class ChairRows {
           false);
     }
     String doing =
-        entry instanceof Entry.OfFrame part
-            ? FrameWords.of(part.task())
-            : Words.capital(entry.kind().word().replace('-', ' '));
+        switch (entry.kind()) {
+          case SET_UP -> "Set up";
+          case LOOK -> "Look at the bleeding before going on";
+          default ->
+              entry instanceof Entry.OfFrame part
+                  ? FrameWords.of(part.task())
+                  : Words.capital(entry.kind().word().replace('-', ' '));
+        };
     boolean plain = entry instanceof Entry.OfFrame || entry instanceof Entry.SetUp;
     return new ChairPage.Row(
         of, start, doing, plain ? "" : where, "", before, ChairPage.Numbs.NOTHING, false);

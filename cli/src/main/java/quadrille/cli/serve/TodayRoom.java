@@ -17,6 +17,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.DiaryWords;
@@ -82,6 +83,13 @@ final class TodayRoom {
             date, now, diary, logs.values().stream().map(Log::log).toList(), folder.lastCharted());
     List<Visit> planned =
         day.coming().stream().flatMap(one -> Stream.ofNullable(one.planned())).toList();
+    UnaryOperator<String> agents =
+        agent ->
+            day.coming().stream()
+                .map(one -> agents(one).apply(agent))
+                .filter(words -> !words.equals(agent))
+                .findFirst()
+                .orElse(agent);
     LocalDate next = day.next();
     return Optional.of(
         Reply.html(
@@ -96,7 +104,7 @@ final class TodayRoom {
                     next == null ? "" : DiaryWords.day(next),
                     next == null ? "" : next.toString(),
                     day.coming().stream().map(one -> visit(one, diary, logs)).toList(),
-                    planned.size() < 2 ? List.of() : together(Kit.of(planned)),
+                    planned.size() < 2 ? List.of() : together(Kit.of(planned), agents),
                     groups(day.waiting(), logs),
                     findings,
                     List.copyOf(unread)))));
@@ -146,7 +154,7 @@ final class TodayRoom {
         VisitColour.styleClass(coming.visit()),
         facts(coming, diary),
         planned == null ? List.of() : MindWords.stopQuestions(planned),
-        planned == null ? List.of() : tray(Kit.of(List.of(planned))),
+        planned == null ? List.of() : tray(Kit.of(List.of(planned)), agents(coming)),
         minds(coming),
         log == null ? "" : log.id());
   }
@@ -192,16 +200,24 @@ final class TodayRoom {
     return minds;
   }
 
-  private static List<String> tray(Kit kit) {
+  /** The words of a visit's agents. */
+  private static UnaryOperator<String> agents(Coming coming) {
+    CourseLog log = coming.log();
+    return agent -> log == null ? agent : Words.agent(agent, log.practice());
+  }
+
+  private static List<String> tray(Kit kit, UnaryOperator<String> agents) {
     List<String> lines = new ArrayList<>(kit.inserts().keySet());
-    lines.addAll(besideInserts(kit));
+    lines.addAll(besideInserts(kit, agents));
     return lines;
   }
 
-  private static List<String> besideInserts(Kit kit) {
+  private static List<String> besideInserts(Kit kit, UnaryOperator<String> agents) {
     List<String> lines = new ArrayList<>();
     kit.cartridges()
-        .forEach((agent, number) -> lines.add(Words.count(number, "cartridge") + " of " + agent));
+        .forEach(
+            (agent, number) ->
+                lines.add(Words.count(number, "cartridge") + " of " + agents.apply(agent)));
     if (kit.gelCartridges() > 0) {
       lines.add(Words.count(kit.gelCartridges(), "cartridge") + " of pocket gel");
     }
@@ -211,11 +227,11 @@ final class TodayRoom {
     return lines;
   }
 
-  private static List<String> together(Kit kit) {
+  private static List<String> together(Kit kit, UnaryOperator<String> agents) {
     List<String> lines = new ArrayList<>();
     lines.add(Words.count(kit.sterileSets(), "sterile set"));
     kit.inserts().forEach((insert, number) -> lines.add(number + " × " + insert));
-    lines.addAll(besideInserts(kit));
+    lines.addAll(besideInserts(kit, agents));
     return lines;
   }
 

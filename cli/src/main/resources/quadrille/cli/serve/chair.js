@@ -253,7 +253,7 @@ function clock(ticks) {
     ...[...document.querySelectorAll("[data-most]")].map((most) => {
       const mg = given[most.dataset.most] || 0;
       const left = Number(most.dataset.mg) - mg;
-      return element("li", `${most.dataset.most}: ${Math.round(mg)} mg given, ` + (left < 0 ? `${Math.round(-left)} mg beyond the maximum` : `${Math.floor(left)} mg left`));
+      return element("li", `${most.textContent}: ${Math.round(mg)} mg given, ` + (left < 0 ? `${Math.round(-left)} mg beyond the maximum` : `${Math.floor(left)} mg left`));
     }),
   );
 }

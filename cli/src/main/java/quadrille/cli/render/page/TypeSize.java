@@ -23,6 +23,11 @@ final class TypeSize {
     return "type-" + size;
   }
 
+  /** Whether so many lines may be more than one side holds even in the smallest type. */
+  static boolean beyond(double lines) {
+    return lines > LINES[LINES.length - 1];
+  }
+
   /** About how many lines some texts fill in a column of so many letters. */
   static int lines(Collection<String> texts, int letters) {
     return texts.stream().mapToInt(text -> (text.length() + letters - 1) / letters).sum();

@@ -29,6 +29,8 @@ import quadrille.plan.course.Visit;
  * @param stops what a person answers before anything is touched
  * @param ring the areas worked on
  * @param type the style class of its type's size
+ * @param cautionsBelow whether the cautions stand across the foot, since they are too many for the
+ *     side
  * @param tray the inserts to lay out
  * @param extras sleeves and gel to lay out, in words
  * @param gel whether pocket gel is used
@@ -46,6 +48,7 @@ public record VisitSheet(
     List<String> stops,
     TodayRing ring,
     String type,
+    boolean cautionsBelow,
     VisitStrip strip,
     List<SequenceRow> rows,
     List<InsertMarks.Mark> tray,
@@ -91,8 +94,14 @@ public record VisitSheet(
         11
             + TypeSize.lines(injections.stream().map(Given::where).toList(), 30)
             + 3.2 * doses.bars().size()
-            + TypeSize.lines(watch, 30)
-            + TypeSize.lines(cautions, 27);
+            + TypeSize.lines(watch, 30);
+    double beside = right + TypeSize.lines(cautions, 27);
+    double asked = TypeSize.lines(stops, 100);
+    boolean below = beside > left && TypeSize.beyond(beside + asked);
+    double longest =
+        below
+            ? Math.max(left, right) + TypeSize.lines(cautions, 35) / 3.0
+            : Math.max(left, beside);
     return new VisitSheet(
         visit.number(),
         course.lastNumber(),
@@ -103,7 +112,8 @@ public record VisitSheet(
         alerts(chart),
         stops,
         TodayRing.of(visit, chart),
-        TypeSize.of(Math.max(left, right) + TypeSize.lines(stops, 100)),
+        TypeSize.of(longest + asked),
+        below,
         strip,
         rows,
         visit.tray().stream().map(marks::of).toList(),
