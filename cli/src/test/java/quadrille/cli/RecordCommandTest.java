@@ -274,7 +274,7 @@ final class RecordCommandTest {
             "Visit [1]: ",
             "Day [2026-03-02]: ",
             "Found \"yesterday\"; allowed: ",
-            "An answer is needed.",
+            "An answer is needed; Ctrl-C leaves, and nothing is written.",
             "Found 99; allowed: a number of the list, 1 to ",
             "Found 2; allowed: a number from 0 to 1",
             "Found \"99\"; allowed: an ISO 3950 code",

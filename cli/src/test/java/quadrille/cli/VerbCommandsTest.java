@@ -39,8 +39,10 @@ final class VerbCommandsTest extends AtTheDesk {
     String said =
         verb("call-off", "DEMO-201/3", "--because=patient-ill", "--note=has a cold", "--by=Ines")
             .done();
-    assertTrue(said.startsWith("1, "), said);
-    assertTrue(said.contains("Ines: called off (the patient is ill: has a cold)"), said);
+    assertTrue(said.startsWith("Change 1, "), said);
+    assertTrue(
+        said.replaceAll("\\s+", " ").contains("Ines: called off (the patient is ill: has a cold)"),
+        said);
     assertEquals(BookingStatus.CANCELLED, status("DEMO-201/3"));
     verb("undo").done();
     assertEquals(before, DiaryWriter.writeWithoutJournal(read()));

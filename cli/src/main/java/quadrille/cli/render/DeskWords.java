@@ -100,14 +100,14 @@ public final class DeskWords {
       return "The journal tells of no change that can be taken back.";
     }
     if (answer instanceof ChangeAnswer.ChangedSince since) {
-      return "The last change, "
+      return "Cannot be taken back, since what it left has been changed: "
           + JournalWords.title(since.entry(), diary)
-          + ", cannot be taken back: what it left has been changed since.";
+          + ".";
     }
     if (answer instanceof ChangeAnswer.HoldOver over) {
-      return "The last change, "
+      return "Cannot be taken back, since a hold that would come back has run out: "
           + JournalWords.title(over.entry(), diary)
-          + ", cannot be taken back: a hold that would come back has run out. Book the visit again.";
+          + ". Book the visit again.";
     }
     return "It is so already; nothing was written.";
   }

@@ -27,11 +27,12 @@ public final class JournalWords {
         + " are allowed.";
   }
 
-  /** Number, time, who, what and why, such as {@code 3, Tue 3 Mar 2026 12:00, Ines: moved}. */
+  /** Number, time, who, what and why, such as {@code Change 3, Tue 3 Mar 2026 12:00, Ines: moved}. */
   public static String title(JournalEntry entry, Diary diary) {
     Why because = entry.because();
     String note = entry.note();
-    return entry.number()
+    return "Change "
+        + entry.number()
         + ", "
         + DiaryWords.when(entry.at(), diary.zone(), 0)
         + ", "
@@ -127,7 +128,7 @@ public final class JournalWords {
       String now = status(to, diary);
       words =
           (was.equals(is) ? is : was + " to " + is)
-              + (before.equals(now) ? "" : ", " + before + " to " + now);
+              + (before.equals(now) ? "" : ", was " + before + ", now " + now);
     }
     return change.any().id()
         + ": "
@@ -137,7 +138,7 @@ public final class JournalWords {
 
   private static String status(Booking booking, Diary diary) {
     @Nullable Instant until = booking.until();
-    return booking.status().word()
+    return (booking.status() == BookingStatus.CANCELLED ? "called off" : booking.status().word())
         + (booking.status() == BookingStatus.HELD && until != null
             ? " until " + DiaryWords.when(until, diary.zone(), 0)
             : "");

@@ -276,7 +276,7 @@ final class DiaryRoom {
         .reduce((a, b) -> b)
         .ifPresent(
             last -> {
-              lines.add("The last change: " + JournalWords.title(last, now));
+              lines.add("The last: " + JournalWords.title(last, now));
               lines.addAll(JournalWords.lines(last, now));
             });
     return lines;
