@@ -25,6 +25,7 @@ import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.DeferredWork;
 import quadrille.plan.planning.Remedies;
 import quadrille.plan.staging.Stager;
+import quadrille.plan.visit.Begun;
 import quadrille.plan.visit.BegunVisit;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.Commitments;
@@ -161,7 +162,7 @@ public final class OrderAtTheChair {
       }
       layouts.add(
           i == at
-              ? new BegunVisit(evaluator.visit(i + 1), places.given(over), done)
+              ? new BegunVisit(evaluator.visit(i + 1), places.begun(over))
                   .laidOut(order, done + wanted.size())
               : evaluator.visit(i + 1).layout(same));
     }
@@ -265,19 +266,22 @@ public final class OrderAtTheChair {
       return order.stream().mapToInt(Integer::intValue).toArray();
     }
 
-    /** After how many steps each quadrant was injected. */
-    Map<Quadrant, Integer> given(List<Integer> over) {
+    /** After how many steps each quadrant was injected, and the bleeding looked at. */
+    Begun begun(List<Integer> over) {
       Map<Quadrant, Integer> given = new EnumMap<>(Quadrant.class);
       int done = 0;
+      int lookedAt = -1;
       for (int place : over) {
         Entry entry = sequence.get(place);
         if (entry instanceof Entry.Debride) {
           done++;
         } else if (entry instanceof Entry.Inject inject) {
           given.putIfAbsent(inject.injection().quadrant(), done);
+        } else if (entry instanceof Entry.Look) {
+          lookedAt = done;
         }
       }
-      return given;
+      return new Begun(given, done, lookedAt);
     }
 
     /** Where each entry of another order stands in this one; -1 where it does not. */

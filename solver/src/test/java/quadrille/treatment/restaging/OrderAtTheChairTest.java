@@ -10,10 +10,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -88,6 +91,9 @@ final class OrderAtTheChairTest {
         List<Integer> done = steps(visit, over);
         assertEquals(done, ordered.steps().subList(0, done.size()));
         assertEquals(next, ordered.steps().get(done.size()));
+        // Needles and the look included.
+        assertEquals(
+            over, ordered.places().stream().filter(at -> at >= 0).limit(over.size()).toList());
         // Nothing is lost or added, and each row is known by its place in the plan.
         assertEquals(rows, ordered.places().stream().filter(at -> at >= 0).sorted().toList());
         for (int i = 0; i < ordered.places().size(); i++) {
@@ -183,6 +189,51 @@ final class OrderAtTheChairTest {
       }
     }
     assertTrue(checked > 3, checked + " checked");
+  }
+
+  /** Nor is anything that is still to come put before it: the look at the bleeding, a needle. */
+  @Test
+  void theLookAtTheBleedingStaysWhereItWasOrComesAfterWhatIsOver() throws Exception {
+    Chart careful =
+        chart.withPatient(
+            new Patient(54, 72.0, 60, Set.of(Alert.DIRECT_ORAL_ANTICOAGULANT), null, false));
+    Course looked =
+        ((Planned) new CoursePlanner(Effort.QUICK).plan(careful, PRACTICE, new VisitRange(2, 8)))
+            .course();
+    OrderAtTheChair chair = new OrderAtTheChair(looked, careful, PRACTICE, null);
+    int notLooked = 0;
+    int kept = 0;
+    for (Visit visit : looked.visits()) {
+      List<Integer> rows = rows(visit);
+      int look =
+          IntStream.range(0, rows.size())
+              .filter(at -> visit.sequence().get(rows.get(at)) instanceof Entry.Look)
+              .findFirst()
+              .orElse(rows.size());
+      for (int count = 0; count <= Math.min(look + 3, rows.size()); count++) {
+        // Who ticks the next step before the look has not looked yet.
+        boolean late = count > look + 1;
+        List<Integer> over = new ArrayList<>(rows.subList(0, count));
+        if (late) {
+          over.remove(look);
+        }
+        List<Integer> open = new ArrayList<>(steps(visit, rows));
+        open.removeAll(over);
+        if (steps(visit, over).isEmpty() || open.isEmpty()) {
+          continue;
+        }
+        for (int next : List.of(open.get(0), open.get(open.size() - 1))) {
+          if (chair.order(visit.number(), over, List.of(next)) instanceof Outcome.Ordered ordered) {
+            assertEquals(
+                over,
+                ordered.places().stream().filter(at -> at >= 0).limit(over.size()).toList());
+            kept++;
+          }
+          notLooked += late ? 1 : 0;
+        }
+      }
+    }
+    assertTrue(notLooked > 0 && kept > 2, notLooked + " not looked, " + kept + " kept");
   }
 
   /** What was injected early wears off early: the plan's own order of giving is not assumed. */
