@@ -31,6 +31,7 @@ import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.staging.Effort;
 import quadrille.treatment.restaging.OrderAtTheChair.Outcome;
+import quadrille.treatment.restaging.OrderAtTheChair.Over;
 
 /** Another order at the chair keeps what is over, and every rule. */
 final class OrderAtTheChairTest {
@@ -48,7 +49,11 @@ final class OrderAtTheChairTest {
   }
 
   private static Outcome order(Visit visit, List<Integer> over, List<Integer> wanted) {
-    return new OrderAtTheChair(course, chart, PRACTICE, null).order(visit.number(), over, wanted);
+    return new OrderAtTheChair(course, chart, PRACTICE, null).order(visit.number(), done(over), wanted);
+  }
+
+  private static List<Over> done(List<Integer> places) {
+    return places.stream().map(place -> new Over(place, true)).toList();
   }
 
   private static boolean row(Entry entry) {
@@ -99,6 +104,8 @@ final class OrderAtTheChairTest {
         for (int i = 0; i < ordered.places().size(); i++) {
           assertEquals(ordered.places().get(i) >= 0, row(ordered.visit().sequence().get(i)));
         }
+        assertTrue(60 * ordered.toBook() >= ordered.visit().expectedSeconds());
+        met.merge(ordered.toBook() > visit.bookedMinutes() ? "Longer" : "Fits", 1, Integer::sum);
         // Said again in full, the same.
         List<Integer> rest = ordered.steps().subList(done.size(), ordered.steps().size());
         assertEquals(ordered, order(visit, over, rest));
@@ -106,6 +113,7 @@ final class OrderAtTheChairTest {
     }
     assertTrue(met.getOrDefault("Ordered", 0) >= 10, met.toString());
     assertTrue(met.getOrDefault("Refused", 0) >= 5, met.toString());
+    assertTrue(met.containsKey("Longer") && met.containsKey("Fits"), met.toString());
   }
 
   @Test
@@ -177,7 +185,7 @@ final class OrderAtTheChairTest {
       for (int next : done.isEmpty() ? List.<Integer>of() : steps(visit, rows)) {
         if (!done.contains(next)
             && new OrderAtTheChair(two, moderate, PRACTICE, null)
-                    .order(visit.number(), over, List.of(next))
+                    .order(visit.number(), done(over), List.of(next))
                 instanceof Outcome.Ordered ordered) {
           int worked = 0;
           for (Entry entry : ordered.visit().sequence()) {
@@ -223,7 +231,7 @@ final class OrderAtTheChairTest {
           continue;
         }
         for (int next : List.of(open.get(0), open.get(open.size() - 1))) {
-          if (chair.order(visit.number(), over, List.of(next)) instanceof Outcome.Ordered ordered) {
+          if (chair.order(visit.number(), done(over), List.of(next)) instanceof Outcome.Ordered ordered) {
             assertEquals(
                 over,
                 ordered.places().stream().filter(at -> at >= 0).limit(over.size()).toList());
@@ -234,6 +242,35 @@ final class OrderAtTheChairTest {
       }
     }
     assertTrue(notLooked > 0 && kept > 2, notLooked + " not looked, " + kept + " kept");
+  }
+
+  /** A needle that was not given numbs nothing, however the rest is put in order. */
+  @Test
+  void whatWasNotGivenIsNamedAsLongAsWorkIsLeftUnderIt() {
+    int named = 0;
+    for (Visit visit : course.visits()) {
+      List<Integer> rows = rows(visit);
+      for (int i = 0; i < rows.size(); i++) {
+        Entry entry = visit.sequence().get(rows.get(i));
+        if (!(entry instanceof Entry.Inject)) {
+          continue;
+        }
+        List<Over> over = new ArrayList<>(done(rows.subList(0, i)));
+        over.add(new Over(rows.get(i), false));
+        List<Integer> left = steps(visit, rows.subList(i, rows.size()));
+        OrderAtTheChair chair = new OrderAtTheChair(course, chart, PRACTICE, null);
+        assertEquals(
+            new Outcome.NotNumbed(List.of(entry)),
+            chair.order(visit.number(), over, List.of(left.get(0))));
+        // Once nothing is left that must be numb, it is no obstacle.
+        left.stream()
+            .filter(at -> ((Entry.Debride) visit.sequence().get(at)).needsNumb())
+            .forEach(at -> over.add(new Over(at, false)));
+        assertFalse(chair.order(visit.number(), over, List.of()) instanceof Outcome.NotNumbed);
+        named++;
+      }
+    }
+    assertTrue(named > 3, named + " named");
   }
 
   /** What was injected early wears off early: the plan's own order of giving is not assumed. */
