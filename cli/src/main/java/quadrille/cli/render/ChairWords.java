@@ -62,7 +62,8 @@ public final class ChairWords {
       return missing.entries().stream()
               .map(entry -> words.entry(entry, numbering))
               .collect(Collectors.joining(", "))
-          + " was not given, and work is left that needs it: take “Not done” back and give it, or"
+          + (missing.entries().size() == 1 ? " was" : " were")
+          + " not given, and work is left that needs it: take “Not done” back and give it, or"
           + " leave that work out";
     }
     if (not instanceof Outcome.NotKnown unknown) {

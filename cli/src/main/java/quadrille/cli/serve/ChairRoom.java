@@ -270,8 +270,7 @@ final class ChairRoom {
                         && chair.visit().sequence().get(tick.of()) instanceof Entry.Inject);
     long planned = next + 1 < sequence.size() ? sequence.get(next + 1).startSecond() : 0;
     long late = order.elapsed().minusSeconds(planned).toMinutes();
-    return ChairWords.cautions(
-        ordered.toBook(), chair.visit().bookedMinutes(), numb ? late : 0);
+    return ChairWords.cautions(ordered.toBook(), chair.visit().bookedMinutes(), numb ? late : 0);
   }
 
   private static List<ChairPage.Row> rows(Chair chair, Outcome.Ordered ordered) {
@@ -287,10 +286,7 @@ final class ChairRoom {
     LoggedPlan plan = LoggedPlan.of(chair.log().log());
     List<OrderAtTheChair.Over> over =
         order.over().stream()
-            .map(
-                tick ->
-                    new OrderAtTheChair.Over(
-                        tick.of(), tick.kind() != RunningVisit.Kind.SKIP))
+            .map(tick -> new OrderAtTheChair.Over(tick.of(), tick.kind() != RunningVisit.Kind.SKIP))
             .toList();
     @Nullable CourseState before = plan.before();
     List<@Nullable Before> earlier = new ArrayList<>();

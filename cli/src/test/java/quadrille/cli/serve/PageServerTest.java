@@ -787,8 +787,7 @@ final class PageServerTest {
     assertTrue(get(chair).body().contains(" behind the plan, by which numbness is reckoned"));
     Path file = folder.resolve("chair").resolve(files("chair").get(0));
     String text = Files.readString(file);
-    Files.writeString(
-        file, text.replaceAll("(\"order\": ?)\\[[^\\]]*\\]", "$1[" + refused + "]"));
+    Files.writeString(file, text.replaceAll("(\"order\": ?)\\[[^\\]]*\\]", "$1[" + refused + "]"));
     String page = get(chair).body();
     assertTrue(page.contains("The order that was kept does not hold any more ("), page);
     assertEquals(rows, rows(page));

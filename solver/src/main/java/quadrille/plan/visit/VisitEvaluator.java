@@ -82,8 +82,7 @@ public final class VisitEvaluator {
     return layout(order, numbedFirst, longestSeconds, Begun.NOTHING);
   }
 
-  private VisitTimeline layout(
-      int[] order, boolean numbedFirst, int longestSeconds, Begun begun) {
+  private VisitTimeline layout(int[] order, boolean numbedFirst, int longestSeconds, Begun begun) {
     StepSet members = StepSet.EMPTY;
     for (int index : order) {
       members = members.with(index);

@@ -49,7 +49,8 @@ final class OrderAtTheChairTest {
   }
 
   private static Outcome order(Visit visit, List<Integer> over, List<Integer> wanted) {
-    return new OrderAtTheChair(course, chart, PRACTICE, null).order(visit.number(), done(over), wanted);
+    return new OrderAtTheChair(course, chart, PRACTICE, null)
+        .order(visit.number(), done(over), wanted);
   }
 
   private static List<Over> done(List<Integer> places) {
@@ -231,10 +232,10 @@ final class OrderAtTheChairTest {
           continue;
         }
         for (int next : List.of(open.get(0), open.get(open.size() - 1))) {
-          if (chair.order(visit.number(), done(over), List.of(next)) instanceof Outcome.Ordered ordered) {
+          if (chair.order(visit.number(), done(over), List.of(next))
+              instanceof Outcome.Ordered ordered) {
             assertEquals(
-                over,
-                ordered.places().stream().filter(at -> at >= 0).limit(over.size()).toList());
+                over, ordered.places().stream().filter(at -> at >= 0).limit(over.size()).toList());
             kept++;
           }
           notLooked += late ? 1 : 0;
