@@ -11,6 +11,7 @@ import java.util.List;
  * @param store what a browser keeps ticks by, until they are sent
  * @param booked minutes
  * @param stops questions answered by name before anything is touched
+ * @param cautions of the order in which it goes on
  * @param rows what is ticked, in order
  * @param places where something can be found
  * @param sites where a depth stands
@@ -28,6 +29,7 @@ public record ChairPage(
     String store,
     int booked,
     List<String> stops,
+    List<String> cautions,
     List<Row> rows,
     List<Place> places,
     List<String> sites,

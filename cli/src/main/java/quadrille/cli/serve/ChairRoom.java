@@ -199,6 +199,7 @@ final class ChairRoom {
 
   private Reply show(Chair chair) {
     @Nullable RunningVisit running = chair.running();
+    GoesOn goesOn = goesOn(chair);
     return Reply.html(
         Views.view(
             "chair",
@@ -213,7 +214,8 @@ final class ChairRoom {
                 running == null ? "" : chair.store(running),
                 chair.visit().bookedMinutes(),
                 MindWords.stopQuestions(chair.visit()),
-                rows(chair),
+                goesOn.cautions(),
+                rows(chair, goesOn.ordered()),
                 places(chair),
                 VisitRecordReader.sites(),
                 chair.visit().doses().stream()
@@ -238,19 +240,42 @@ final class ChairRoom {
         .toList();
   }
 
-  /** The rows in the order in which the visit goes on. */
-  private static List<ChairPage.Row> rows(Chair chair) {
+  /** The order in which the visit goes on, and what is to be minded about it. */
+  private record GoesOn(Outcome.Ordered ordered, List<String> cautions) {}
+
+  private static GoesOn goesOn(Chair chair) {
     Visit visit = chair.visit();
-    List<Integer> places = IntStream.range(0, visit.sequence().size()).boxed().toList();
     @Nullable RunningVisit running = chair.running();
     Optional<RunningVisit.Order> order = running == null ? Optional.empty() : running.order();
-    Outcome outcome =
-        order.isEmpty()
-            ? new Outcome.Ordered(visit, places)
-            : ordered(chair, order.get().over(), order.get().steps());
-    return outcome instanceof Outcome.Ordered ordered
-        ? rows(chair, ordered)
-        : rows(chair, new Outcome.Ordered(visit, places));
+    @Nullable Outcome outcome = order.map(one -> ordered(chair, one)).orElse(null);
+    if (outcome instanceof Outcome.Ordered ordered) {
+      return new GoesOn(ordered, cautions(chair, order.orElseThrow(), ordered));
+    }
+    List<Integer> places = IntStream.range(0, visit.sequence().size()).boxed().toList();
+    return new GoesOn(
+        new Outcome.Ordered(visit, places, visit.bookedMinutes()),
+        outcome instanceof Outcome.Not not
+            ? List.of(ChairWords.asPlanned(not, chair.numbering(), chair.log().log().practice()))
+            : List.of());
+  }
+
+  private static List<String> cautions(
+      Chair chair, RunningVisit.Order order, Outcome.Ordered ordered) {
+    List<Integer> over = order.over().stream().map(Tick::of).toList();
+    List<Entry> sequence = ordered.visit().sequence();
+    int next =
+        IntStream.range(0, sequence.size())
+            .filter(i -> over.contains(ordered.places().get(i)))
+            .reduce(-1, (one, other) -> other);
+    boolean numb =
+        order.over().stream()
+            .anyMatch(
+                tick ->
+                    tick.kind() != RunningVisit.Kind.SKIP
+                        && chair.visit().sequence().get(tick.of()) instanceof Entry.Inject);
+    long planned = next + 1 < sequence.size() ? sequence.get(next + 1).startSecond() : 0;
+    long late = order.elapsed().minusSeconds(planned).toMinutes();
+    return ChairWords.cautions(ordered.toBook(), chair.visit().bookedMinutes(), numb ? late : 0);
   }
 
   private static List<ChairPage.Row> rows(Chair chair, Outcome.Ordered ordered) {
@@ -262,8 +287,12 @@ final class ChairRoom {
   /**
    * What was given before the visit on its day counts; which day it was planned for, no log says.
    */
-  private static Outcome ordered(Chair chair, List<Integer> over, List<Integer> wanted) {
+  private static Outcome ordered(Chair chair, RunningVisit.Order order) {
     LoggedPlan plan = LoggedPlan.of(chair.log().log());
+    List<OrderAtTheChair.Over> over =
+        order.over().stream()
+            .map(tick -> new OrderAtTheChair.Over(tick.of(), tick.kind() != RunningVisit.Kind.SKIP))
+            .toList();
     @Nullable CourseState before = plan.before();
     List<@Nullable Before> earlier = new ArrayList<>();
     if (before == null) {
@@ -272,11 +301,11 @@ final class ChairRoom {
       earlier.add(before.before(null));
       earlier.add(before.before(before.lastDay()));
     }
-    Outcome outcome = new Outcome.Refused(List.of());
+    Outcome outcome = new Outcome.NotKnown(OrderAtTheChair.Cause.AUDIT);
     for (@Nullable Before one : earlier) {
       outcome =
           new OrderAtTheChair(plan.course(), plan.chart(), plan.practice(), one)
-              .order(chair.visit().number(), over, wanted);
+              .order(chair.visit().number(), over, order.steps());
       if (outcome instanceof Outcome.Ordered) {
         return outcome;
       }
@@ -304,12 +333,11 @@ final class ChairRoom {
     if (!one || ticks.get(0).number() != running.ticks().size() + 1) {
       return Reply.json(412, Map.of("text", ELSEWHERE));
     }
-    Outcome outcome = ordered(chair, over, ticks.get(0).order());
-    if (outcome instanceof Outcome.Refused refused) {
-      return Reply.json(422, Map.of("text", ChairWords.of(refused)));
-    }
-    if (outcome instanceof Outcome.OtherInjections others) {
-      return Reply.json(422, Map.of("text", ChairWords.of(others)));
+    RunningVisit.Order wanted = running.with(ticks).order().orElseThrow();
+    Outcome outcome = ordered(chair, wanted);
+    if (outcome instanceof Outcome.Not not) {
+      String why = ChairWords.of(not, chair.numbering(), chair.log().log().practice());
+      return Reply.json(422, Map.of("text", why));
     }
     Outcome.Ordered ordered = (Outcome.Ordered) outcome;
     List<Integer> left = ordered.steps().stream().filter(at -> !over.contains(at)).toList();
@@ -318,6 +346,8 @@ final class ChairRoom {
         ? kept
         : Reply.json(
             Map.of(
+                "cautions",
+                cautions(chair, wanted, ordered),
                 "rows",
                 rows(chair, ordered).stream()
                     .map(

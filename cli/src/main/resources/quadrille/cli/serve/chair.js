@@ -318,6 +318,9 @@ async function reorder(row, place) {
       list.append(moved);
     }
     rows = [...document.querySelectorAll("#rows li")];
+    const cautions = document.querySelector("#cautions");
+    cautions.replaceChildren(...json.cautions.map((words) => element("li", words)));
+    cautions.hidden = !json.cautions.length;
     told("Kept, in the new order.");
   } catch {
     told("No connection: the order is changed once there is one.");

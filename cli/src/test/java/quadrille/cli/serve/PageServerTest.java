@@ -739,6 +739,60 @@ final class PageServerTest {
     assertEquals(planned, rows(get(chair).body()));
   }
 
+  /** A needle that was not given, a visit that runs late, a kept order that breaks a rule. */
+  @Test
+  void whatIsToBeMindedOfAnotherOrderIsSaidAtTheChair() throws Exception {
+    String chair = running(1);
+    Path course = folder.resolve("courses").resolve(files("courses").get(0));
+    List<Entry> sequence = CourseFile.read(course).planned().course().visits().get(0).sequence();
+    List<Integer> rows = rows(get(chair).body());
+    int number = 2;
+    int at = 0;
+    while (!(sequence.get(rows.get(at)) instanceof Entry.Inject)) {
+      assertEquals(
+          200, ticked(chair, "/ticks", tick(number++, 1, "done", rows.get(at++))).statusCode());
+    }
+    List<Integer> work =
+        rows.subList(at, rows.size()).stream()
+            .filter(row -> sequence.get(row) instanceof Entry.Debride)
+            .toList();
+    assertEquals(
+        200, ticked(chair, "/ticks", tick(number++, 1, "skip", rows.get(at))).statusCode());
+    for (int step : work) {
+      HttpResponse<String> answer =
+          ticked(
+              chair,
+              "/order",
+              tick(number, 2, "order", -1).replace("}", ", \"order\": [" + step + "]}"));
+      assertEquals(422, answer.statusCode());
+      assertTrue(answer.body().contains(" was not given, and work is left"), answer.body());
+    }
+    assertEquals(200, ticked(chair, "/ticks", tick(number++, 2, "undo", -1)).statusCode());
+    assertEquals(
+        200, ticked(chair, "/ticks", tick(number++, 50, "done", rows.get(at))).statusCode());
+    int refused = -1;
+    String kept = "";
+    for (int i = work.size() - 1; i >= 0 && (kept.isEmpty() || refused < 0); i--) {
+      String order =
+          tick(number, 51, "order", -1).replace("}", ", \"order\": [" + work.get(i) + "]}");
+      HttpResponse<String> answer = ticked(chair, "/order", order);
+      if (answer.statusCode() == 422) {
+        refused = work.get(i);
+      } else if (answer.statusCode() == 200) {
+        kept = answer.body();
+      }
+    }
+    assertTrue(kept.contains(" behind the plan, by which numbness is reckoned"), kept);
+    assertTrue(refused >= 0);
+    assertTrue(get(chair).body().contains(" behind the plan, by which numbness is reckoned"));
+    Path file = folder.resolve("chair").resolve(files("chair").get(0));
+    String text = Files.readString(file);
+    Files.writeString(file, text.replaceAll("(\"order\": ?)\\[[^\\]]*\\]", "$1[" + refused + "]"));
+    String page = get(chair).body();
+    assertTrue(page.contains("The order that was kept does not hold any more ("), page);
+    assertEquals(rows, rows(page));
+  }
+
   /**
    * A course from its first visit to its last: a block that fails, another order, a reload, an
    * early end, and what is left staged again.

@@ -1,8 +1,5 @@
 package quadrille.plan.visit;
 
-import java.util.Map;
-import quadrille.facts.chart.Quadrant;
-
 /**
  * A visit that has begun: what is over stays where it was, and injections stay where they were
  * given; the rest may come in another order, and what is still to be injected comes after what is
@@ -12,17 +9,11 @@ public final class BegunVisit {
   private static final int WIDTH = 200;
 
   private final VisitEvaluator evaluator;
-  private final Map<Quadrant, Integer> given;
-  private final int over;
+  private final Begun begun;
 
-  /**
-   * @param given where injections have been given already: after how many steps
-   * @param over how many steps are over, before which nothing more can be given
-   */
-  public BegunVisit(VisitEvaluator evaluator, Map<Quadrant, Integer> given, int over) {
+  public BegunVisit(VisitEvaluator evaluator, Begun begun) {
     this.evaluator = evaluator;
-    this.given = Map.copyOf(given);
-    this.over = over;
+    this.begun = begun;
   }
 
   /**
@@ -33,7 +24,7 @@ public final class BegunVisit {
    * @param first how many of them stay as they are, at the start
    */
   public VisitTimeline laidOut(int[] order, int first) {
-    VisitTimeline best = evaluator.layoutBegun(order, given, over);
+    VisitTimeline best = evaluator.layoutBegun(order, begun);
     if (order.length > OrderProblem.MOST || order.length - first < 2) {
       return best;
     }
@@ -46,7 +37,7 @@ public final class BegunVisit {
         for (int i = 0; i < found.length; i++) {
           other[i] = order[found[i]];
         }
-        VisitTimeline layout = evaluator.layoutBegun(other, given, over);
+        VisitTimeline layout = evaluator.layoutBegun(other, begun);
         best = layout.betterThan(best) ? layout : best;
       }
     }

@@ -31,7 +31,7 @@ final class VisitClock {
   private final int[] rank;
   private final int[] start;
   private final int[] given;
-  private final int over;
+  private final Begun begun;
   private int bestWornOff = Integer.MAX_VALUE;
   private int bestCost = Integer.MAX_VALUE;
   private int bestEnd = Integer.MAX_VALUE;
@@ -57,13 +57,13 @@ final class VisitClock {
       int[] order,
       int frameSeconds,
       int lookAt) {
-    this(staging, set, dosing, order, frameSeconds, lookAt, new int[0], 0);
+    this(staging, set, dosing, order, frameSeconds, lookAt, new int[0], Begun.NOTHING);
   }
 
   /**
    * @param given by group, before which position it has been given already, and so stays; -1 where
    *     it has not. Empty where the visit has not begun
-   * @param over how many steps are over, before which nothing more can be given
+   * @param begun what is over, before which nothing more can be given
    */
   VisitClock(
       StagingCase staging,
@@ -73,7 +73,7 @@ final class VisitClock {
       int frameSeconds,
       int lookAt,
       int[] given,
-      int over) {
+      Begun begun) {
     this.staging = staging;
     this.set = set;
     this.dosing = dosing;
@@ -98,7 +98,7 @@ final class VisitClock {
         }
       }
     }
-    this.over = over;
+    this.begun = begun;
     this.given = given.clone();
     for (int g = 0; g < given.length; g++) {
       this.given[g] = Math.min(given[g], firstNeed[g]);
@@ -142,7 +142,7 @@ final class VisitClock {
       return cheapest;
     }
     VisitClock within =
-        new VisitClock(staging, set, dosing, order, frameSeconds, lookAt, given, over);
+        new VisitClock(staging, set, dosing, order, frameSeconds, lookAt, given, begun);
     within.latestEnd = latestEnd(longestSeconds);
     within.bestWornOff = cheapest.wornOffSeconds();
     within.ended = true;
@@ -266,16 +266,19 @@ final class VisitClock {
     if (!toLook && needed == 0 && ((notGiven & ~LOOK) == 0 || !early)) {
       step(position, now, wait, wornOff, paid, notGiven, early);
     }
-    if (toLook) {
+    boolean looked = begun.lookedAt() >= 0;
+    if (toLook && (looked || (givenAt(position) & notGiven) == 0)) {
       lookRank = givenHere;
-      int looked = now + staging.lookSeconds();
-      place(position, looked, wait, wornOff, paid, notGiven & ~LOOK, givenHere + 1, early);
+      int seen = now + staging.lookSeconds();
+      place(position, seen, wait, wornOff, paid, notGiven & ~LOOK, givenHere + 1, early);
     }
     // Where the visit breaks a rule whatever its order, groups are simply given when needed, unless
     // all of them are asked for before the first step.
     int giveable = set.hopeless(staging) && !early ? needed : notGiven;
     for (int g = 0; g < groups; g++) {
-      if ((giveable >>> g & 1) != 0 && mayGive(g, position)) {
+      if ((giveable >>> g & 1) != 0
+          && mayGive(g, position)
+          && !(toLook && looked && given[g] < 0)) {
         at[g] = position;
         rank[g] = givenHere;
         start[g] = now;
@@ -318,7 +321,7 @@ final class VisitClock {
   private boolean mayGive(int group, int position) {
     return given.length == 0
         || (given[group] < 0
-            ? position >= Math.min(over, firstNeed[group])
+            ? position >= Math.min(begun.over(), firstNeed[group])
             : position == given[group]);
   }
 

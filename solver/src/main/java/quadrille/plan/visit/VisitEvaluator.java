@@ -1,9 +1,7 @@
 package quadrille.plan.visit;
 
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
-import quadrille.facts.chart.Quadrant;
 
 /**
  * Evaluates a visit: what follows from a set of steps, and what the clock shows for an order of
@@ -75,26 +73,16 @@ public final class VisitEvaluator {
     return layout(order, true, staging.longestSeconds());
   }
 
-  /**
-   * The same of a visit that has begun.
-   *
-   * @param given where injections have been given already: after how many steps
-   * @param over how many steps are over
-   */
-  VisitTimeline layoutBegun(int[] order, Map<Quadrant, Integer> given, int over) {
-    return layout(order, false, staging.longestSeconds(), given, over);
+  /** The same of a visit that has begun. */
+  VisitTimeline layoutBegun(int[] order, Begun begun) {
+    return layout(order, false, staging.longestSeconds(), begun);
   }
 
   private VisitTimeline layout(int[] order, boolean numbedFirst, int longestSeconds) {
-    return layout(order, numbedFirst, longestSeconds, Map.of(), 0);
+    return layout(order, numbedFirst, longestSeconds, Begun.NOTHING);
   }
 
-  private VisitTimeline layout(
-      int[] order,
-      boolean numbedFirst,
-      int longestSeconds,
-      Map<Quadrant, Integer> given,
-      int over) {
+  private VisitTimeline layout(int[] order, boolean numbedFirst, int longestSeconds, Begun begun) {
     StepSet members = StepSet.EMPTY;
     for (int index : order) {
       members = members.with(index);
@@ -102,7 +90,7 @@ public final class VisitEvaluator {
     SetEvaluation set = set(members);
     VisitTimeline best = null;
     for (SetEvaluation.Dosing dosing : set.dosings()) {
-      VisitTimeline layout = laidOut(order, numbedFirst, longestSeconds, set, dosing, given, over);
+      VisitTimeline layout = laidOut(order, numbedFirst, longestSeconds, set, dosing, begun);
       if (best == null || layout.wornOffSeconds() < best.wornOffSeconds()) {
         best = layout;
       }
@@ -126,18 +114,17 @@ public final class VisitEvaluator {
       int longestSeconds,
       SetEvaluation set,
       SetEvaluation.Dosing dosing,
-      Map<Quadrant, Integer> given,
-      int over) {
+      Begun begun) {
     int[] positions =
-        given.isEmpty() && over == 0
+        begun.equals(Begun.NOTHING)
             ? new int[0]
             : dosing.cover().groups().stream()
-                .mapToInt(group -> given.getOrDefault(group.quadrant(), -1))
+                .mapToInt(group -> begun.given().getOrDefault(group.quadrant(), -1))
                 .toArray();
     VisitTimeline best = null;
-    for (int look : looks(order)) {
+    for (int look : looks(order, begun)) {
       VisitTimeline layout =
-          new VisitClock(staging, set, dosing, order, frameSeconds, look, positions, over)
+          new VisitClock(staging, set, dosing, order, frameSeconds, look, positions, begun)
               .best(numbedFirst, longestSeconds);
       boolean better =
           best == null
@@ -154,13 +141,20 @@ public final class VisitEvaluator {
     return layout.neededSeconds() > longestSeconds ? Long.MAX_VALUE / 2 + rank / 2 : rank / 2;
   }
 
-  /** Where the bleeding may be looked at; after the first step where that is nowhere right. */
-  private List<Integer> looks(int[] order) {
+  /**
+   * Where the bleeding may be looked at, or has been; as soon as there is something to see where
+   * that is nowhere right.
+   */
+  private List<Integer> looks(int[] order, Begun begun) {
     if (!staging.looks(order)) {
       return List.of(-1);
     }
-    List<Integer> places = staging.placesToLook(order);
-    return places.isEmpty() ? List.of(1) : places;
+    if (begun.lookedAt() >= 0) {
+      return List.of(begun.lookedAt());
+    }
+    List<Integer> places =
+        staging.placesToLook(order).stream().filter(place -> place >= begun.over()).toList();
+    return places.isEmpty() ? List.of(Math.max(1, begun.over())) : places;
   }
 
   /**
@@ -168,7 +162,7 @@ public final class VisitEvaluator {
    * longer; much quicker than laying it out.
    */
   boolean improves(int[] order, VisitTimeline than) {
-    return looks(order).stream()
+    return looks(order, Begun.NOTHING).stream()
         .anyMatch(
             look ->
                 new VisitClock(staging, than.set(), than.dosing(), order, frameSeconds, look)

@@ -119,11 +119,16 @@ public record RunningVisit(
   /**
    * Another order that what was left has been put into.
    *
-   * @param over places in the plan's sequence that were over by then, in the order in which they
-   *     were
+   * @param over the ticks by which entries of the plan's sequence were over by then, in their order
    * @param steps places of the steps of work that were left, in their new order
+   * @param elapsed since the first tick, pauses included: numbness does not pause
    */
-  public record Order(List<Integer> over, List<Integer> steps) {}
+  public record Order(List<Tick> over, List<Integer> steps, Duration elapsed) {
+    public Order {
+      over = List.copyOf(over);
+      steps = List.copyOf(steps);
+    }
+  }
 
   /** What closes a row of the visit, and so waits for the stop questions. */
   private static final Set<Kind> OVER = EnumSet.of(Kind.DONE, Kind.PART, Kind.SKIP, Kind.AGAIN);
@@ -294,15 +299,15 @@ public record RunningVisit(
 
   /** The places of the plan's sequence that are over, in the order in which they were. */
   public List<Integer> over() {
-    return over(holding());
+    return over(holding()).stream().map(Tick::of).toList();
   }
 
-  private static List<Integer> over(List<Tick> ticks) {
-    return ticks.stream()
+  private static List<Tick> over(List<Tick> ticks) {
+    Map<Integer, Tick> over = new LinkedHashMap<>();
+    ticks.stream()
         .filter(tick -> OVER.contains(tick.kind()) && tick.kind() != Kind.AGAIN && tick.of() >= 0)
-        .map(Tick::of)
-        .distinct()
-        .toList();
+        .forEach(tick -> over.putIfAbsent(tick.of(), tick));
+    return List.copyOf(over.values());
   }
 
   /** The order that what is left has been put into last; empty where it is as planned. */
@@ -310,7 +315,12 @@ public record RunningVisit(
     List<Tick> holding = holding();
     for (int i = holding.size() - 1; i >= 0; i--) {
       if (holding.get(i).kind() == Kind.ORDER) {
-        return Optional.of(new Order(over(holding.subList(0, i)), holding.get(i).order()));
+        Tick order = holding.get(i);
+        return Optional.of(
+            new Order(
+                over(holding.subList(0, i)),
+                order.order(),
+                Duration.between(holding.get(0).at(), order.at())));
       }
     }
     return Optional.empty();

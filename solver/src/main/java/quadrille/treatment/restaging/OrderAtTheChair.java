@@ -8,23 +8,28 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HardRule;
+import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.Visit;
 import quadrille.plan.course.WishOutcome;
 import quadrille.plan.planning.CoursePlanner;
 import quadrille.plan.planning.DeferredWork;
 import quadrille.plan.planning.Remedies;
 import quadrille.plan.staging.Stager;
+import quadrille.plan.visit.Begun;
 import quadrille.plan.visit.BegunVisit;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.Commitments;
@@ -33,6 +38,7 @@ import quadrille.plan.visit.StepSet;
 import quadrille.plan.visit.VisitTimeline;
 import quadrille.plan.work.Burden;
 import quadrille.plan.work.Step;
+import quadrille.plan.work.Target;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
 import quadrille.plan.work.WorkPlanner;
@@ -62,8 +68,19 @@ public final class OrderAtTheChair {
     this.before = before;
   }
 
+  /**
+   * An entry of the plan's sequence that is over.
+   *
+   * @param place in the sequence
+   * @param done whether it was done, wholly or in part; what was not is not to come any more
+   */
+  public record Over(int place, boolean done) {}
+
   /** What came of it. */
   public sealed interface Outcome {
+
+    /** It may not be done so. */
+    sealed interface Not extends Outcome {}
 
     /**
      * It may be done so.
@@ -71,8 +88,9 @@ public final class OrderAtTheChair {
      * @param visit in the new order
      * @param places for each entry of its sequence, which entry of the plan's sequence it is; -1
      *     for changes of insert, moves and waits, which are new
+     * @param toBook minutes that would be booked for it in this order
      */
-    record Ordered(Visit visit, List<Integer> places) implements Outcome {
+    record Ordered(Visit visit, List<Integer> places, int toBook) implements Outcome {
       public Ordered {
         places = List.copyOf(places);
       }
@@ -87,35 +105,68 @@ public final class OrderAtTheChair {
     }
 
     /**
-     * It may not.
+     * It would break rules.
      *
-     * @param broken the hard rules that it would break; empty where that is not known
+     * @param broken the hard rules
      */
-    record Refused(List<HardRule> broken) implements Outcome {
+    record Refused(List<HardRule> broken) implements Not {
       public Refused {
         broken = List.copyOf(broken);
       }
     }
 
     /** It would take other injections than those that the visit gives. */
-    record OtherInjections() implements Outcome {}
+    record OtherInjections() implements Not {}
+
+    /**
+     * Work is left that would not be numb.
+     *
+     * @param entries injections and gel that were not done and do not come any more
+     */
+    record NotNumbed(List<Entry> entries) implements Not {
+      public NotNumbed {
+        entries = List.copyOf(entries);
+      }
+    }
+
+    /** It could not be worked out. */
+    record NotKnown(Cause cause) implements Not {}
+  }
+
+  /** Why another order could not be worked out. */
+  public enum Cause {
+    /** The practice as it is cannot do the work of this mouth. */
+    UNWORKABLE,
+    /** The mouth has more steps than can be put in order. */
+    TOO_MANY_STEPS,
+    /** An agent was given that the practice does not know. */
+    AGENT_UNKNOWN,
+    /** The plan has steps that do not follow from this mouth and practice. */
+    OTHER_STEPS,
+    /** The plan with it did not stand when it was read a second time. */
+    AUDIT
   }
 
   /**
    * Puts a visit into another order.
    *
    * @param number of the visit
-   * @param over places in its sequence that are over, in the order in which they were
+   * @param ended what of its sequence is over, in the order in which it was
    * @param wanted places of steps that are not over, which come next, in this order; all that are
    *     left, or some
    */
-  public Outcome order(int number, List<Integer> over, List<Integer> wanted) {
+  public Outcome order(int number, List<Over> ended, List<Integer> wanted) {
     int at =
         IntStream.range(0, course.visits().size())
             .filter(i -> at(i) == number)
             .findFirst()
             .orElseThrow();
     Visit planned = course.visits().get(at);
+    List<Integer> over = ended.stream().map(Over::place).toList();
+    List<Entry> missing = notNumbed(planned, ended);
+    if (!missing.isEmpty()) {
+      return new Outcome.NotNumbed(missing);
+    }
     List<WishOutcome> wishes = course.wishes();
     Chart wished =
         chart.withPatient(
@@ -127,7 +178,7 @@ public final class OrderAtTheChair {
           WorkPlanner.plan(
               wished, practice, NamedAreas.of(wished, List.of(course)), earlier.work());
     } catch (UnworkableException unworkable) {
-      return new Outcome.Refused(List.of());
+      return new Outcome.NotKnown(Cause.UNWORKABLE);
     }
     Patient all = wished.patient();
     Quadrant start = all.startWith();
@@ -136,8 +187,11 @@ public final class OrderAtTheChair {
     DeferredWork holding = DeferredWork.of(work.steps(), practice, wished, patient);
     List<Step> steps = holding.planned();
     Optional<Commitments> standing = standing(earlier);
-    if (steps.size() > StepSet.CAPACITY || standing.isEmpty()) {
-      return new Outcome.Refused(List.of());
+    if (steps.size() > StepSet.CAPACITY) {
+      return new Outcome.NotKnown(Cause.TOO_MANY_STEPS);
+    }
+    if (standing.isEmpty()) {
+      return new Outcome.NotKnown(Cause.AGENT_UNKNOWN);
     }
     Practice staged = course.grossFirst() ? Remedies.passesApart(practice) : practice;
     StagingCase staging =
@@ -157,11 +211,11 @@ public final class OrderAtTheChair {
     for (int i = 0; i < course.visits().size(); i++) {
       int[] same = new Places(course.visits().get(i).sequence(), steps).order(List.of(), List.of());
       if (same.length < course.visits().get(i).steps().size()) {
-        return new Outcome.Refused(List.of());
+        return new Outcome.NotKnown(Cause.OTHER_STEPS);
       }
       layouts.add(
           i == at
-              ? new BegunVisit(evaluator.visit(i + 1), places.given(over), done)
+              ? new BegunVisit(evaluator.visit(i + 1), places.begun(over))
                   .laidOut(order, done + wanted.size())
               : evaluator.visit(i + 1).layout(same));
     }
@@ -186,8 +240,51 @@ public final class OrderAtTheChair {
                 : Audit.audit(again, before, chart, practice))
             .isEmpty();
     return sound
-        ? new Outcome.Ordered(planned.withSequence(visit.sequence()), places.of(visit.sequence()))
-        : new Outcome.Refused(List.of());
+        ? new Outcome.Ordered(
+            planned.withSequence(visit.sequence()),
+            places.of(visit.sequence()),
+            visit.bookedMinutes())
+        : new Outcome.NotKnown(Cause.AUDIT);
+  }
+
+  /** Injections and gel that were not done, and under which some of what is left is worked on. */
+  private List<Entry> notNumbed(Visit planned, List<Over> ended) {
+    List<Entry> sequence = planned.sequence();
+    List<Integer> over = ended.stream().map(Over::place).toList();
+    List<Entry.Debride> left =
+        IntStream.range(0, sequence.size())
+            .filter(place -> !over.contains(place))
+            .mapToObj(sequence::get)
+            .filter(Entry.Debride.class::isInstance)
+            .map(Entry.Debride.class::cast)
+            .filter(Entry.Debride::needsNumb)
+            .toList();
+    return ended.stream()
+        .filter(one -> !one.done())
+        .map(one -> sequence.get(one.place()))
+        .filter(entry -> left.stream().anyMatch(step -> numbs(entry, step)))
+        .toList();
+  }
+
+  private boolean numbs(Entry entry, Entry.Debride step) {
+    if (entry instanceof Entry.ApplyGel gel) {
+      return gel.area().equals(step.area())
+          && gel.aspect().aspects().stream().anyMatch(step.aspect().aspects()::contains);
+    }
+    if (!(entry instanceof Entry.Inject inject)) {
+      return false;
+    }
+    InjectionRef ref = inject.injection();
+    @Nullable Injection injection = practice.injections().get(ref.injection());
+    if (injection == null) {
+      return true;
+    }
+    PlacedInjection placed = new PlacedInjection(injection, ref.quadrant(), ref.tooth());
+    return step.teeth().stream()
+        .anyMatch(
+            tooth ->
+                Stream.of(Target.Kind.values())
+                    .anyMatch(kind -> placed.numbsWithAnyAgent(new Target(tooth, kind))));
   }
 
   private int at(int place) {
@@ -265,19 +362,22 @@ public final class OrderAtTheChair {
       return order.stream().mapToInt(Integer::intValue).toArray();
     }
 
-    /** After how many steps each quadrant was injected. */
-    Map<Quadrant, Integer> given(List<Integer> over) {
+    /** After how many steps each quadrant was injected, and the bleeding looked at. */
+    Begun begun(List<Integer> over) {
       Map<Quadrant, Integer> given = new EnumMap<>(Quadrant.class);
       int done = 0;
+      int lookedAt = -1;
       for (int place : over) {
         Entry entry = sequence.get(place);
         if (entry instanceof Entry.Debride) {
           done++;
         } else if (entry instanceof Entry.Inject inject) {
           given.putIfAbsent(inject.injection().quadrant(), done);
+        } else if (entry instanceof Entry.Look) {
+          lookedAt = done;
         }
       }
-      return given;
+      return new Begun(given, done, lookedAt);
     }
 
     /** Where each entry of another order stands in this one; -1 where it does not. */

@@ -10,10 +10,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -28,6 +31,7 @@ import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.staging.Effort;
 import quadrille.treatment.restaging.OrderAtTheChair.Outcome;
+import quadrille.treatment.restaging.OrderAtTheChair.Over;
 
 /** Another order at the chair keeps what is over, and every rule. */
 final class OrderAtTheChairTest {
@@ -45,7 +49,12 @@ final class OrderAtTheChairTest {
   }
 
   private static Outcome order(Visit visit, List<Integer> over, List<Integer> wanted) {
-    return new OrderAtTheChair(course, chart, PRACTICE, null).order(visit.number(), over, wanted);
+    return new OrderAtTheChair(course, chart, PRACTICE, null)
+        .order(visit.number(), done(over), wanted);
+  }
+
+  private static List<Over> done(List<Integer> places) {
+    return places.stream().map(place -> new Over(place, true)).toList();
   }
 
   private static boolean row(Entry entry) {
@@ -88,11 +97,16 @@ final class OrderAtTheChairTest {
         List<Integer> done = steps(visit, over);
         assertEquals(done, ordered.steps().subList(0, done.size()));
         assertEquals(next, ordered.steps().get(done.size()));
+        // Needles and the look included.
+        assertEquals(
+            over, ordered.places().stream().filter(at -> at >= 0).limit(over.size()).toList());
         // Nothing is lost or added, and each row is known by its place in the plan.
         assertEquals(rows, ordered.places().stream().filter(at -> at >= 0).sorted().toList());
         for (int i = 0; i < ordered.places().size(); i++) {
           assertEquals(ordered.places().get(i) >= 0, row(ordered.visit().sequence().get(i)));
         }
+        assertTrue(60 * ordered.toBook() >= ordered.visit().expectedSeconds());
+        met.merge(ordered.toBook() > visit.bookedMinutes() ? "Longer" : "Fits", 1, Integer::sum);
         // Said again in full, the same.
         List<Integer> rest = ordered.steps().subList(done.size(), ordered.steps().size());
         assertEquals(ordered, order(visit, over, rest));
@@ -100,6 +114,7 @@ final class OrderAtTheChairTest {
     }
     assertTrue(met.getOrDefault("Ordered", 0) >= 10, met.toString());
     assertTrue(met.getOrDefault("Refused", 0) >= 5, met.toString());
+    assertTrue(met.containsKey("Longer") && met.containsKey("Fits"), met.toString());
   }
 
   @Test
@@ -171,7 +186,7 @@ final class OrderAtTheChairTest {
       for (int next : done.isEmpty() ? List.<Integer>of() : steps(visit, rows)) {
         if (!done.contains(next)
             && new OrderAtTheChair(two, moderate, PRACTICE, null)
-                    .order(visit.number(), over, List.of(next))
+                    .order(visit.number(), done(over), List.of(next))
                 instanceof Outcome.Ordered ordered) {
           int worked = 0;
           for (Entry entry : ordered.visit().sequence()) {
@@ -183,6 +198,80 @@ final class OrderAtTheChairTest {
       }
     }
     assertTrue(checked > 3, checked + " checked");
+  }
+
+  /** Nor is anything that is still to come put before it: the look at the bleeding, a needle. */
+  @Test
+  void theLookAtTheBleedingStaysWhereItWasOrComesAfterWhatIsOver() throws Exception {
+    Chart careful =
+        chart.withPatient(
+            new Patient(54, 72.0, 60, Set.of(Alert.DIRECT_ORAL_ANTICOAGULANT), null, false));
+    Course looked =
+        ((Planned) new CoursePlanner(Effort.QUICK).plan(careful, PRACTICE, new VisitRange(2, 8)))
+            .course();
+    OrderAtTheChair chair = new OrderAtTheChair(looked, careful, PRACTICE, null);
+    int notLooked = 0;
+    int kept = 0;
+    for (Visit visit : looked.visits()) {
+      List<Integer> rows = rows(visit);
+      int look =
+          IntStream.range(0, rows.size())
+              .filter(at -> visit.sequence().get(rows.get(at)) instanceof Entry.Look)
+              .findFirst()
+              .orElse(rows.size());
+      for (int count = 0; count <= Math.min(look + 3, rows.size()); count++) {
+        // Who ticks the next step before the look has not looked yet.
+        boolean late = count > look + 1;
+        List<Integer> over = new ArrayList<>(rows.subList(0, count));
+        if (late) {
+          over.remove(look);
+        }
+        List<Integer> open = new ArrayList<>(steps(visit, rows));
+        open.removeAll(over);
+        if (steps(visit, over).isEmpty() || open.isEmpty()) {
+          continue;
+        }
+        for (int next : List.of(open.get(0), open.get(open.size() - 1))) {
+          if (chair.order(visit.number(), done(over), List.of(next))
+              instanceof Outcome.Ordered ordered) {
+            assertEquals(
+                over, ordered.places().stream().filter(at -> at >= 0).limit(over.size()).toList());
+            kept++;
+          }
+          notLooked += late ? 1 : 0;
+        }
+      }
+    }
+    assertTrue(notLooked > 0 && kept > 2, notLooked + " not looked, " + kept + " kept");
+  }
+
+  /** A needle that was not given numbs nothing, however the rest is put in order. */
+  @Test
+  void whatWasNotGivenIsNamedAsLongAsWorkIsLeftUnderIt() {
+    int named = 0;
+    for (Visit visit : course.visits()) {
+      List<Integer> rows = rows(visit);
+      for (int i = 0; i < rows.size(); i++) {
+        Entry entry = visit.sequence().get(rows.get(i));
+        if (!(entry instanceof Entry.Inject)) {
+          continue;
+        }
+        List<Over> over = new ArrayList<>(done(rows.subList(0, i)));
+        over.add(new Over(rows.get(i), false));
+        List<Integer> left = steps(visit, rows.subList(i, rows.size()));
+        OrderAtTheChair chair = new OrderAtTheChair(course, chart, PRACTICE, null);
+        assertEquals(
+            new Outcome.NotNumbed(List.of(entry)),
+            chair.order(visit.number(), over, List.of(left.get(0))));
+        // Once nothing is left that must be numb, it is no obstacle.
+        left.stream()
+            .filter(at -> ((Entry.Debride) visit.sequence().get(at)).needsNumb())
+            .forEach(at -> over.add(new Over(at, false)));
+        assertFalse(chair.order(visit.number(), over, List.of()) instanceof Outcome.NotNumbed);
+        named++;
+      }
+    }
+    assertTrue(named > 3, named + " named");
   }
 
   /** What was injected early wears off early: the plan's own order of giving is not assumed. */
