@@ -444,7 +444,10 @@ final class Questions {
         return false;
       }
       take.accept(answer);
-      String wrong = answer.isEmpty() ? "An answer is needed; Ctrl-C leaves, and nothing is written." : wrong(option);
+      String wrong =
+          answer.isEmpty()
+              ? "An answer is needed; Ctrl-C leaves, and nothing is written."
+              : wrong(option);
       if (wrong == null) {
         return true;
       }

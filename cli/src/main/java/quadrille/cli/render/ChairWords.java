@@ -80,7 +80,8 @@ public final class ChairWords {
 
   private static String of(HardRule rule) {
     return switch (rule) {
-      case ORDER_OF_PASSES_IN_A_VISIT -> "an area's gross work comes before its fine work, and finishing last";
+      case ORDER_OF_PASSES_IN_A_VISIT ->
+          "an area's gross work comes before its fine work, and finishing last";
       case NUMBNESS_LASTS -> "something would no longer be numb when its work ends";
       case OPENING ->
           "the visit begins numb, or with few teeth before the look at the bleeding, as planned";

@@ -27,7 +27,9 @@ public final class JournalWords {
         + " are allowed.";
   }
 
-  /** Number, time, who, what and why, such as {@code Change 3, Tue 3 Mar 2026 12:00, Ines: moved}. */
+  /**
+   * Number, time, who, what and why, such as {@code Change 3, Tue 3 Mar 2026 12:00, Ines: moved}.
+   */
   public static String title(JournalEntry entry, Diary diary) {
     Why because = entry.because();
     String note = entry.note();

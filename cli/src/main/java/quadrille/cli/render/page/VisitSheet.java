@@ -99,9 +99,7 @@ public record VisitSheet(
     double asked = TypeSize.lines(stops, 100);
     boolean below = beside > left && TypeSize.beyond(beside + asked);
     double longest =
-        below
-            ? Math.max(left, right) + TypeSize.lines(cautions, 35) / 3.0
-            : Math.max(left, beside);
+        below ? Math.max(left, right) + TypeSize.lines(cautions, 35) / 3.0 : Math.max(left, beside);
     return new VisitSheet(
         visit.number(),
         course.lastNumber(),
