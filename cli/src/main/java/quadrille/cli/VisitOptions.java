@@ -134,20 +134,20 @@ final class VisitOptions {
 
   @Option(
       names = "--sleeve-broken",
-      order = 32,
+      order = 33,
       paramLabel = "TOOTH",
       description = "An implant at which a sleeve broke.")
   List<String> sleeves = new ArrayList<>();
 
   @Option(
       names = "--interrupted",
-      order = 33,
+      order = 34,
       description = "Something beside the work stretched it or cut it short.")
   boolean interrupted;
 
   @Option(
       names = "--note",
-      order = 34,
+      order = 35,
       paramLabel = "TEXT",
       description = "Anything else; - reads it from standard input.")
   @Nullable String note;

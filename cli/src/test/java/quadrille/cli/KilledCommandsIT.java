@@ -61,6 +61,9 @@ final class KilledCommandsIT {
     private List<String> program = Spawned.program(OPTIONS);
     private int worst = Status.REFUSED;
 
+    /** Whether each of its files is whole or not there, and not all of them together. */
+    private boolean eachAlone;
+
     Case(Path all, String name) throws IOException {
       this.name = name;
       folder = Files.createDirectory(all.resolve(name.replace(' ', '-'))).toRealPath();
@@ -149,9 +152,17 @@ final class KilledCommandsIT {
     /** Refuses each write, as a full disk does; answers how often. */
     int refuse() throws IOException, InterruptedException {
       int refused = 0;
-      for (Call call : calls()) {
+      List<Call> calls = calls();
+      Map<String, String> after = work.texts();
+      for (Call call : calls) {
         if (call.writes()) {
-          assertRefused(injected(call, "error=ENOSPC"), "No space left on device");
+          Run run = injected(call, "error=ENOSPC");
+          if (eachAlone) {
+            assertSaid(run, "No space left on device");
+            work.check(name + ", " + call.line(), after);
+          } else {
+            assertRefused(run, "No space left on device");
+          }
           refused++;
         }
       }
@@ -159,9 +170,13 @@ final class KilledCommandsIT {
     }
 
     void assertRefused(Run run, String why) throws IOException {
+      assertSaid(run, why);
+      work.checkUntouched(name);
+    }
+
+    private void assertSaid(Run run, String why) {
       assertEquals(Status.FILE, run.status(), name + ": " + run.err());
       assertTrue(run.err().contains("cannot be written: " + why), name + ": " + run.err());
-      work.checkUntouched(name);
     }
   }
 
@@ -217,6 +232,7 @@ final class KilledCommandsIT {
       cases.add(verb(new Case(folder, verb.get(0)), verb));
     }
     one = new Case(folder, "export");
+    one.eachAlone = true;
     cases.add(
         one.of("diary", one.work.path("diary.json"), "--export=" + one.work.path("exported")));
     one = new Case(folder, "record start");
@@ -431,7 +447,7 @@ final class KilledCommandsIT {
   void fullFileSystem() throws Exception {
     Path small = Files.createDirectory(folder.resolve("small"));
     assumeTrue(
-        Spawned.can("mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", small.toString()),
+        Spawned.can("mount", "-t", "tmpfs", "-o", "size=4m", "tmpfs", small.toString()),
         "nothing can be mounted here");
     Path all = folder;
     folder = small;

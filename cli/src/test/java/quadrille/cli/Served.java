@@ -1,51 +1,42 @@
 package quadrille.cli;
 
-import static org.junit.jupiter.api.Assertions.assertEquals;
-
 import java.io.IOException;
 import java.net.URI;
-import java.net.http.HttpClient;
-import java.net.http.HttpRequest;
-import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
-import java.net.http.HttpResponse.BodyHandlers;
+import quadrille.cli.serve.PageSession;
 
 /** A page that is being served, asked as a browser would that was let in. */
 final class Served implements AutoCloseable {
 
-  private final HttpClient client = HttpClient.newHttpClient();
   private final AutoCloseable server;
-  private final String base;
-  private final String cookie;
+  private final PageSession session;
 
   Served(URI address, AutoCloseable server) {
     this.server = server;
-    this.base = "http://127.0.0.1:" + address.getPort();
-    HttpResponse<String> in = sent(HttpRequest.newBuilder(address));
-    assertEquals(303, in.statusCode());
-    this.cookie = in.headers().firstValue("Set-Cookie").orElseThrow().split(";")[0];
+    try {
+      session = new PageSession(address.toString());
+    } catch (IOException | InterruptedException e) {
+      throw new AssertionError(e);
+    }
   }
 
   /** Status and body. */
   String get(String path) {
-    return said(HttpRequest.newBuilder(URI.create(base + path)));
+    return said(() -> session.get(path));
   }
 
   String post(String path, String body) {
-    return said(
-        HttpRequest.newBuilder(URI.create(base + path))
-            .header("Origin", base)
-            .POST(BodyPublishers.ofString(body)));
+    return said(() -> session.send("POST", path, body, ""));
   }
 
-  private String said(HttpRequest.Builder request) {
-    HttpResponse<String> answer = sent(request.header("Cookie", cookie));
-    return "status " + answer.statusCode() + "\n" + answer.body();
+  private interface Sent {
+    HttpResponse<String> answer() throws IOException, InterruptedException;
   }
 
-  private HttpResponse<String> sent(HttpRequest.Builder request) {
+  private static String said(Sent sent) {
     try {
-      return client.send(request.build(), BodyHandlers.ofString());
+      HttpResponse<String> answer = sent.answer();
+      return "status " + answer.statusCode() + "\n" + answer.body();
     } catch (IOException | InterruptedException e) {
       throw new AssertionError(e);
     }

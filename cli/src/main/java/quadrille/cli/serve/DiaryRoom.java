@@ -10,7 +10,6 @@ import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
-import java.time.zone.ZoneRules;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -111,10 +110,15 @@ final class DiaryRoom {
               asked.isEmpty()
                   ? LocalDate.ofInstant(clock.instant(), diary.zone())
                   : LocalDate.parse(asked))
-          .filter(day -> !day.isBefore(FIRST) && !day.isAfter(LAST));
+          .filter(DiaryRoom::shown);
     } catch (DateTimeException noDay) {
       return Optional.empty();
     }
+  }
+
+  /** Whether a week of it can be shown. */
+  private static boolean shown(LocalDate day) {
+    return !day.isBefore(FIRST) && !day.isAfter(LAST);
   }
 
   private String page(
@@ -296,10 +300,8 @@ final class DiaryRoom {
       faults.add("Say who changes it, and keep the note to " + Signature.LONGEST + " letters.");
       return null;
     }
-    Why why = null;
-    for (Why one : Why.SAID) {
-      why = one.word().equals(because) ? one : why;
-    }
+    @Nullable Why why =
+        Why.SAID.stream().filter(one -> one.word().equals(because)).findFirst().orElse(null);
     if (form.getOrDefault("do", "").equals("call-off") && why == null) {
       faults.add("Say why the visit is called off.");
       return null;
@@ -356,17 +358,19 @@ final class DiaryRoom {
   private static @Nullable Instant moment(
       ZoneId zone, Map<String, String> form, String day, String time, List<String> faults) {
     try {
-      LocalDateTime wall =
-          LocalDate.parse(form.getOrDefault(day, ""))
-              .atTime(LocalTime.parse(form.getOrDefault(time, "")));
-      ZoneRules rules = zone.getRules();
-      if (rules.getValidOffsets(wall).size() == 1) {
-        return wall.atZone(zone).toInstant();
+      LocalDate date = LocalDate.parse(form.getOrDefault(day, ""));
+      LocalDateTime wall = date.atTime(LocalTime.parse(form.getOrDefault(time, ""), TIME));
+      if (shown(date)) {
+        if (zone.getRules().getValidOffsets(wall).size() == 1) {
+          return wall.atZone(zone).toInstant();
+        }
+        faults.add("The clocks change at that time; take another.");
+        return null;
       }
-      faults.add("The clocks change at that time; take another.");
     } catch (DateTimeException noTime) {
-      faults.add("Say a day and a time, such as 2026-03-09 and 10:30.");
+      // Said below.
     }
+    faults.add("Say a day and a time, such as 2026-03-09 and 10:30.");
     return null;
   }
 }

@@ -4,13 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.net.URI;
 import java.net.URLEncoder;
-import java.net.http.HttpClient;
-import java.net.http.HttpRequest;
-import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
-import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -57,10 +52,8 @@ final class DiaryRoomTest {
 
   @TempDir private Path folder;
 
-  private final HttpClient client = HttpClient.newHttpClient();
   private PageServer server;
-  private String base;
-  private String cookie;
+  private PageSession session;
 
   @BeforeEach
   void open() throws Exception {
@@ -74,15 +67,7 @@ final class DiaryRoomTest {
             fault -> {
               throw new IllegalStateException(fault);
             });
-    URI address = URI.create(server.address());
-    base = "http://127.0.0.1:" + address.getPort();
-    String set =
-        client
-            .send(HttpRequest.newBuilder(address).build(), BodyHandlers.ofString())
-            .headers()
-            .firstValue("Set-Cookie")
-            .orElseThrow();
-    cookie = set.substring(0, set.indexOf(';'));
+    session = new PageSession(server.address());
     write(
         diary(
             booking("A", 1, "2026-03-02T09:00"),
@@ -162,12 +147,6 @@ final class DiaryRoomTest {
     return read().booking(id).orElseThrow();
   }
 
-  private HttpResponse<String> get(String path) throws Exception {
-    return client.send(
-        HttpRequest.newBuilder(URI.create(base + path)).header("Cookie", cookie).build(),
-        BodyHandlers.ofString());
-  }
-
   /** Sends a visit's form as the page has it, with some fields otherwise. */
   private HttpResponse<String> send(String page, String visit, Map<String, String> fields)
       throws Exception {
@@ -185,13 +164,7 @@ final class DiaryRoomTest {
                 one ->
                     one.getKey() + "=" + URLEncoder.encode(one.getValue(), StandardCharsets.UTF_8))
             .collect(Collectors.joining("&"));
-    return client.send(
-        HttpRequest.newBuilder(URI.create(base + "/diary"))
-            .header("Cookie", cookie)
-            .header("Origin", base)
-            .POST(BodyPublishers.ofString(body))
-            .build(),
-        BodyHandlers.ofString());
+    return session.send("POST", "/diary", body, "");
   }
 
   private static String after(String page, String mark) {
@@ -211,7 +184,7 @@ final class DiaryRoomTest {
 
   @Test
   void showsTheWeekAndWhatEachCourseNeedsNext() throws Exception {
-    HttpResponse<String> week = get("/diary");
+    HttpResponse<String> week = session.get("/diary");
     assertEquals(200, week.statusCode());
     assertTrue(week.body().contains("Week of Monday 2 March 2026"), week.body());
     assertTrue(week.body().contains(">09:00</text>"), week.body());
@@ -219,14 +192,14 @@ final class DiaryRoomTest {
     assertTrue(week.body().contains("visit 1 of 3, Invented ada, Chair one, held"), week.body());
     assertTrue(week.body().contains("What each course needs next"), week.body());
     assertFalse(week.body().contains("href=\"/diary?week=2026-03-09&amp;booking"), week.body());
-    assertTrue(get("/diary?week=2026-03-09").body().contains("visit 2 of 3"));
-    assertEquals(404, get("/diary?week=soon").statusCode());
-    assertEquals(404, get("/diary/more").statusCode());
+    assertTrue(session.get("/diary?week=2026-03-09").body().contains("visit 2 of 3"));
+    assertEquals(404, session.get("/diary?week=soon").statusCode());
+    assertEquals(404, session.get("/diary/more").statusCode());
   }
 
   @Test
   void movesAVisitAndTakesItBack() throws Exception {
-    String page = get("/diary").body();
+    String page = session.get("/diary").body();
     HttpResponse<String> moved =
         send(
             page,
@@ -235,7 +208,7 @@ final class DiaryRoomTest {
     assertEquals(303, moved.statusCode(), moved.body());
     assertEquals("/diary?week=2026-03-04&done=1", moved.headers().firstValue("Location").get());
     assertEquals(at("2026-03-04T14:00"), booking("B/1").start());
-    String after = get("/diary?week=2026-03-04&done=1").body();
+    String after = session.get("/diary?week=2026-03-04&done=1").body();
     assertTrue(between(after, "role=\"status\"", "</section>").contains("Ines: moved"), after);
     assertEquals(Deed.MOVE, read().journal().get(0).did());
     assertEquals(303, send(after, "", Map.of("do", "undo")).statusCode());
@@ -247,21 +220,24 @@ final class DiaryRoomTest {
     assertEquals(
         303,
         send(
-                get("/diary").body(),
+                session.get("/diary").body(),
                 of("10:00-11:00"),
                 Map.of("do", "hold", "untilDay", "2026-03-02", "untilTime", "18:00"))
             .statusCode());
     assertEquals(at("2026-03-02T18:00"), booking("B/1").until());
     assertEquals(
-        303, send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "promise")).statusCode());
+        303,
+        send(session.get("/diary").body(), of("10:00-11:00"), Map.of("do", "promise"))
+            .statusCode());
     assertEquals(BookingStatus.PROMISED, booking("B/1").status());
     assertEquals(
-        303, send(get("/diary").body(), of("09:00-10:00"), Map.of("do", "done")).statusCode());
+        303,
+        send(session.get("/diary").body(), of("09:00-10:00"), Map.of("do", "done")).statusCode());
     assertEquals(BookingStatus.DONE, booking("A/1").status());
     assertEquals(
         303,
         send(
-                get("/diary").body(),
+                session.get("/diary").body(),
                 of("10:00-11:00"),
                 Map.of("do", "call-off", "because", "patient-ill", "note", "a cold"))
             .statusCode());
@@ -274,7 +250,7 @@ final class DiaryRoomTest {
     byte[] before = Files.readAllBytes(folder.resolve("diary.json"));
     HttpResponse<String> refused =
         send(
-            get("/diary").body(),
+            session.get("/diary").body(),
             of("10:00-11:00"),
             Map.of("do", "move", "day", "2026-03-03", "time", "16:30", "clinician", "ada"));
     assertEquals(422, refused.statusCode());
@@ -284,24 +260,38 @@ final class DiaryRoomTest {
         refused.body());
     assertTrue(refused.body().contains("value=\"16:30\""), refused.body());
     HttpResponse<String> unsaid =
-        send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "call-off"));
+        send(session.get("/diary").body(), of("10:00-11:00"), Map.of("do", "call-off"));
     assertEquals(422, unsaid.statusCode());
     assertEquals(
         422,
-        send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "promise", "by", " "))
+        send(session.get("/diary").body(), of("10:00-11:00"), Map.of("do", "promise", "by", " "))
             .statusCode());
     assertEquals(
         422,
-        send(get("/diary").body(), of("10:00-11:00"), Map.of("do", "move", "day", "", "time", ""))
+        send(
+                session.get("/diary").body(),
+                of("10:00-11:00"),
+                Map.of("do", "move", "day", "", "time", ""))
             .statusCode());
+    for (Map<String, String> none :
+        List.of(
+            Map.of("day", "+999999999-12-31", "time", "10:30"),
+            Map.of("day", "9999-12-31", "time", "10:30"),
+            Map.of("day", "2026-03-04", "time", "10:30:15"))) {
+      Map<String, String> move = new LinkedHashMap<>(none);
+      move.put("do", "move");
+      HttpResponse<String> wrong = send(session.get("/diary").body(), of("10:00-11:00"), move);
+      assertEquals(422, wrong.statusCode());
+      assertTrue(wrong.body().contains("Say a day and a time"), wrong.body());
+    }
     assertEquals(
         new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
   }
 
   @Test
   void refusesWhatWasSaidOfADiaryThatIsAnotherByNow() throws Exception {
-    String mine = get("/diary").body();
-    String theirs = get("/diary").body();
+    String mine = session.get("/diary").body();
+    String theirs = session.get("/diary").body();
     assertEquals(
         303, send(theirs, of("10:00-11:00"), Map.of("do", "promise", "by", "Hanna")).statusCode());
     byte[] before = Files.readAllBytes(folder.resolve("diary.json"));
@@ -329,6 +319,6 @@ final class DiaryRoomTest {
   @Test
   void saysWhatIsMissingWhereThereIsNoDiary() throws Exception {
     Files.delete(folder.resolve("diary.json"));
-    assertTrue(get("/diary").body().contains("no diary.json"));
+    assertTrue(session.get("/diary").body().contains("no diary.json"));
   }
 }

@@ -3,12 +3,7 @@ package quadrille.cli.serve;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.net.URI;
-import java.net.http.HttpClient;
-import java.net.http.HttpRequest;
-import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
-import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -67,9 +62,6 @@ final class PageFuzzTest {
   @TempDir private Path folder;
 
   private final List<String> faults = Collections.synchronizedList(new ArrayList<>());
-  private final HttpClient client = HttpClient.newHttpClient();
-  private String base = "";
-  private String cookie = "";
 
   @Test
   void everyRequestIsAnsweredOrRefused() throws Exception {
@@ -81,18 +73,14 @@ final class PageFuzzTest {
     Clock clock = Clock.fixed(Instant.parse("2026-03-02T08:00:00Z"), ZoneOffset.UTC);
     DemoPractice.begin(folder, FileStore.USUAL, clock);
     try (PageServer server = PageServer.open(practice, 0, clock, faults::add)) {
-      URI address = URI.create(server.address());
-      base = "http://127.0.0.1:" + address.getPort();
-      HttpResponse<String> in =
-          client.send(HttpRequest.newBuilder(address).build(), BodyHandlers.ofString());
-      cookie = in.headers().firstValue("Set-Cookie").orElseThrow().split(";")[0];
-      List<Asked> usual = usual();
+      PageSession session = new PageSession(server.address());
+      List<Asked> usual = usual(session);
       assertTrue(usual.size() > 20, usual.toString());
       Map<Integer, Integer> statuses = new TreeMap<>();
       for (int number = 0; number < REQUESTS; number++) {
         Mutants mutants = new Mutants(new Random(40261130L + number));
         Asked asked = changed(mutants.any(usual), mutants.any(usual), mutants);
-        statuses.merge(answered(number, asked, mutants), 1, Integer::sum);
+        statuses.merge(answered(session, number, asked, mutants), 1, Integer::sum);
       }
       System.err.println(REQUESTS + " requests, by status: " + statuses);
       assertTrue(statuses.keySet().stream().anyMatch(status -> status < 400), "some are answered");
@@ -102,14 +90,15 @@ final class PageFuzzTest {
     }
   }
 
-  private int answered(int number, Asked asked, Mutants mutants) throws Exception {
+  private int answered(PageSession session, int number, Asked asked, Mutants mutants)
+      throws Exception {
     String ifMatch = mutants.oneIn(3) ? "nothing" : mutants.oneIn(2) ? "0123456789abcdef" : "";
     HttpResponse<String> answer = null;
     Duration took = MOST;
     // A machine that is busy with something else may be slow once.
     for (int again = 0; again < 3 && took.compareTo(MOST) >= 0; again++) {
       long before = System.nanoTime();
-      answer = sent(asked, ifMatch);
+      answer = sent(session, asked, ifMatch);
       took = Duration.ofNanos(System.nanoTime() - before);
     }
     String what = number + ": " + asked + " was answered " + answer + " in " + took;
@@ -120,32 +109,23 @@ final class PageFuzzTest {
     return answer.statusCode();
   }
 
-  private HttpResponse<String> sent(Asked asked, String ifMatch) throws Exception {
-    HttpRequest.Builder request =
-        HttpRequest.newBuilder(URI.create(base + asked.path()))
-            .header("Cookie", cookie)
-            .header("Origin", base)
-            .method(
-                asked.method(),
-                asked.method().equals("GET")
-                    ? BodyPublishers.noBody()
-                    : BodyPublishers.ofString(asked.body()));
-    if (!ifMatch.isEmpty()) {
-      request.header("If-Match", ifMatch);
-    }
-    return client.send(request.build(), BodyHandlers.ofString());
+  private static HttpResponse<String> sent(PageSession session, Asked asked, String ifMatch)
+      throws Exception {
+    return asked.method().equals("GET")
+        ? session.get(asked.path())
+        : session.send(asked.method(), asked.path(), asked.body(), ifMatch);
   }
 
   // ---- what a browser would ask for
 
-  private List<Asked> usual() throws Exception {
+  private static List<Asked> usual(PageSession session) throws Exception {
     List<Asked> usual = new ArrayList<>();
     Set<String> met = new TreeSet<>(Set.of("/"));
     Deque<String> open = new ArrayDeque<>(met);
     while (!open.isEmpty() && usual.size() < 150) {
       Asked page = new Asked("GET", open.remove(), "");
       usual.add(page);
-      String html = sent(page, "").body();
+      String html = sent(session, page, "").body();
       for (MatchResult link : LINK.matcher(html).results().toList()) {
         String path = link.group(1).replace("&amp;", "&");
         if (!searches(path) && met.size() < 60 && met.add(path)) {

@@ -1,12 +1,7 @@
 package quadrille.cli.serve;
 
 import java.io.IOException;
-import java.net.URI;
-import java.net.http.HttpClient;
-import java.net.http.HttpRequest;
-import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
-import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -25,19 +20,13 @@ import quadrille.document.FileStore;
 public final class ServedOnce {
 
   private static final Pattern MOUTH = Pattern.compile("href=\"(/mouth/[0-9a-f]+)\"");
+  private static final Pattern SEEN = Pattern.compile("\"seen\" ?: ?\"([0-9a-f]+)\"");
   private static final Pattern DRAFT = Pattern.compile("data-draft=\"([0-9a-z]+)\"");
 
-  private final HttpClient client = HttpClient.newHttpClient();
-  private final String base;
-  private final String cookie;
+  private final PageSession session;
 
   private ServedOnce(String address) throws IOException, InterruptedException {
-    URI uri = URI.create(address);
-    base = "http://127.0.0.1:" + uri.getPort();
-    HttpResponse<String> in =
-        client.send(HttpRequest.newBuilder(uri).build(), BodyHandlers.ofString());
-    String set = in.headers().firstValue("Set-Cookie").orElseThrow();
-    cookie = set.substring(0, set.indexOf(';'));
+    session = new PageSession(address);
   }
 
   /**
@@ -74,7 +63,11 @@ public final class ServedOnce {
           browser.send("PUT", mouth + "/draft", "# of " + of + "\n" + lines, draft, 200);
         }
         case "save" -> browser.send("POST", mouth + "/save", "", draft, 200);
-        case "accept" -> browser.send("POST", mouth + "/course/1/accept?effort=quick", "", "", 200);
+        case "accept" -> {
+          String course = mouth + "/course/1";
+          String seen = find(SEEN, browser.send("GET", course + "?effort=quick", "", "", 200));
+          browser.send("POST", course + "/accept?effort=quick", "", seen, 200);
+        }
         default -> throw new IllegalArgumentException(what);
       }
     }
@@ -127,15 +120,8 @@ public final class ServedOnce {
 
   private String send(String method, String path, String body, String ifMatch, int status)
       throws IOException, InterruptedException {
-    HttpRequest.Builder request =
-        HttpRequest.newBuilder(URI.create(base + path))
-            .header("Cookie", cookie)
-            .header("Origin", base)
-            .method(method, BodyPublishers.ofString(body));
-    if (!ifMatch.isEmpty()) {
-      request.header("If-Match", ifMatch);
-    }
-    HttpResponse<String> answer = client.send(request.build(), BodyHandlers.ofString());
+    HttpResponse<String> answer =
+        method.equals("GET") ? session.get(path) : session.send(method, path, body, ifMatch);
     if (answer.statusCode() != status) {
       throw new IllegalStateException(path + ": " + answer.statusCode() + " " + answer.body());
     }

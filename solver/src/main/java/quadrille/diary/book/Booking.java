@@ -52,42 +52,7 @@ public record Booking(
     }
   }
 
-  /** One whose clinician injects, if anybody does. */
-  public Booking(
-      String id,
-      String caseName,
-      int visit,
-      Instant start,
-      int minutes,
-      String clinician,
-      String chair,
-      List<String> sets,
-      List<Capability> needs,
-      BookingStatus status,
-      int changes,
-      @Nullable Instant until) {
-    this(
-        id, caseName, visit, start, minutes, clinician, chair, sets, needs, status, changes, until,
-        List.of());
-  }
-
-  /** One that is not held until a time. */
-  public Booking(
-      String id,
-      String caseName,
-      int visit,
-      Instant start,
-      int minutes,
-      String clinician,
-      String chair,
-      List<String> sets,
-      List<Capability> needs,
-      BookingStatus status,
-      int changes) {
-    this(id, caseName, visit, start, minutes, clinician, chair, sets, needs, status, changes, null);
-  }
-
-  /** One that has never been changed. */
+  /** One that has never been changed, is held until no time, and whose clinician injects. */
   public Booking(
       String id,
       String caseName,
@@ -99,7 +64,9 @@ public record Booking(
       List<String> sets,
       List<Capability> needs,
       BookingStatus status) {
-    this(id, caseName, visit, start, minutes, clinician, chair, sets, needs, status, 0);
+    this(
+        id, caseName, visit, start, minutes, clinician, chair, sets, needs, status, 0, null,
+        List.of());
   }
 
   public Instant end() {
@@ -121,20 +88,7 @@ public record Booking(
   public Booking with(BookingStatus other) {
     boolean coming = other == BookingStatus.HELD || other == BookingStatus.PROMISED;
     boolean told = status != other && (coming || status.takesTime() && !other.takesTime());
-    return new Booking(
-        id,
-        caseName,
-        visit,
-        start,
-        minutes,
-        clinician,
-        chair,
-        sets,
-        needs,
-        other,
-        told ? oneMore() : changes,
-        other == BookingStatus.HELD ? until : null,
-        injectors);
+    return now(other, told ? oneMore() : changes, other == BookingStatus.HELD ? until : null);
   }
 
   /**
@@ -190,21 +144,7 @@ public record Booking(
    * @param other null where it is held until somebody says otherwise
    */
   public Booking heldUntil(@Nullable Instant other) {
-    Booking held = with(BookingStatus.HELD);
-    return new Booking(
-        id,
-        caseName,
-        visit,
-        start,
-        minutes,
-        clinician,
-        chair,
-        sets,
-        needs,
-        BookingStatus.HELD,
-        held.changes,
-        other,
-        injectors);
+    return now(BookingStatus.HELD, with(BookingStatus.HELD).changes, other);
   }
 
   /** Held or promised: it is still to come. */
@@ -224,6 +164,12 @@ public record Booking(
         || !needs.equals(other.needs)
         || !injectors.equals(other.injectors)
         || status.takesTime() && !other.status.takesTime();
+  }
+
+  private Booking now(BookingStatus other, int counted, @Nullable Instant heldUntil) {
+    return new Booking(
+        id, caseName, visit, start, minutes, clinician, chair, sets, needs, other, counted,
+        heldUntil, injectors);
   }
 
   private int oneMore() {

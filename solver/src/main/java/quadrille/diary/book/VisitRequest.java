@@ -38,19 +38,7 @@ public record VisitRequest(
     needles = List.copyOf(needles);
   }
 
-  /** A visit whose own clinician injects, if anybody does. */
-  public VisitRequest(
-      int number,
-      int minutes,
-      List<Capability> needs,
-      List<String> sets,
-      int gapMinDays,
-      int gapMaxDays,
-      List<StopQuestion> stopQuestions) {
-    this(number, minutes, needs, sets, gapMinDays, gapMaxDays, stopQuestions, List.of());
-  }
-
-  /** A visit before which nothing has to be asked. */
+  /** A visit before which nothing has to be asked, and whose own clinician injects, if any does. */
   public VisitRequest(
       int number,
       int minutes,
@@ -58,7 +46,7 @@ public record VisitRequest(
       List<String> sets,
       int gapMinDays,
       int gapMaxDays) {
-    this(number, minutes, needs, sets, gapMinDays, gapMaxDays, List.of());
+    this(number, minutes, needs, sets, gapMinDays, gapMaxDays, List.of(), List.of());
   }
 
   /** Whether a clinician needs another who comes to inject: they may not, and may do the rest. */
