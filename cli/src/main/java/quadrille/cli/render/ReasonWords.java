@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Side;
 import quadrille.facts.practice.Figure;
@@ -34,7 +35,8 @@ public final class ReasonWords {
     Set<Integer> left = new TreeSet<>();
     for (WhyVisit why : reasons(course)) {
       if (sides(course, why)) {
-        (side(course, why.visit()) == Side.RIGHT ? right : left).add(why.visit());
+        Stream.concat(Stream.of(why.visit()), why.others().stream())
+            .forEach(one -> (side(course, one) == Side.RIGHT ? right : left).add(one));
       }
     }
     if (!right.isEmpty()) {
