@@ -389,9 +389,7 @@ final class Questions {
 
   private String anAgent() {
     List<Given> planned = injections();
-    return planned.isEmpty()
-        ? log.practice().preferredAgents().get(0)
-        : planned.get(0).agent();
+    return planned.isEmpty() ? log.practice().preferredAgents().get(0) : planned.get(0).agent();
   }
 
   /** An injection that the plan has not, beside those that it has. */

@@ -308,10 +308,8 @@ final class ChairRoom {
     long late = order.elapsed().minusSeconds(planned).toMinutes();
     List<String> cautions =
         new ArrayList<>(
-            ChairWords.cautions(
-                ordered.toBook(), chair.visit().bookedMinutes(), numb ? late : 0));
-    cautions.addAll(
-        ChairWords.notWaited(ordered, chair.numbering(), chair.log().log().practice()));
+            ChairWords.cautions(ordered.toBook(), chair.visit().bookedMinutes(), numb ? late : 0));
+    cautions.addAll(ChairWords.notWaited(ordered, chair.numbering(), chair.log().log().practice()));
     List<Long> due =
         sequence.subList(next + 1, sequence.size()).stream()
             .filter(Entry.Inject.class::isInstance)

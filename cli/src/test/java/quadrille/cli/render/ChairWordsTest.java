@@ -67,7 +67,16 @@ final class ChairWordsTest {
     Instant start = Instant.parse("2026-03-02T09:00:00Z");
     Booking booking =
         new Booking(
-                "A/1", "A", 1, start, 60, "ben", "one", List.of(), List.of(), BookingStatus.PROMISED)
+                "A/1",
+                "A",
+                1,
+                start,
+                60,
+                "ben",
+                "one",
+                List.of(),
+                List.of(),
+                BookingStatus.PROMISED)
             .at(start, "ben", "one", List.of(new InjectorCall("ada", 10, 22)));
     Diary diary =
         new Diary(
@@ -75,7 +84,12 @@ final class ChairWordsTest {
             10,
             List.of(
                 new Clinician(
-                    "ada", "Ada", List.of(Capability.INJECT), List.of(hours), List.of(), List.of())),
+                    "ada",
+                    "Ada",
+                    List.of(Capability.INJECT),
+                    List.of(hours),
+                    List.of(),
+                    List.of())),
             List.of(),
             List.of(),
             new SterileStock(60, List.of()),

@@ -316,8 +316,7 @@ public record RunningVisit(
     Set<Integer> over = new TreeSet<>();
     return ticks.stream()
         .filter(tick -> OVER.contains(tick.kind()) && tick.of() >= 0)
-        .filter(
-            tick -> tick.kind() == Kind.AGAIN ? over.contains(tick.of()) : over.add(tick.of()))
+        .filter(tick -> tick.kind() == Kind.AGAIN ? over.contains(tick.of()) : over.add(tick.of()))
         .toList();
   }
 

@@ -261,9 +261,7 @@ public final class OrderAtTheChair {
   private Left left() throws UnworkableException {
     Chart wished =
         chart.withPatient(
-            chart
-                .patient()
-                .withWishes(course.wishes().stream().map(WishOutcome::asKept).toList()));
+            chart.patient().withWishes(course.wishes().stream().map(WishOutcome::asKept).toList()));
     DoneWork done = earlier().work();
     WorkList work =
         WorkPlanner.plan(wished, practice, NamedAreas.of(wished, List.of(course)), done);
@@ -398,10 +396,8 @@ public final class OrderAtTheChair {
     return visit.sequence().stream()
         .filter(
             entry ->
-                entry instanceof Entry.Inject inject
-                    && inject.injection().quadrant() == quadrant)
-        .anyMatch(
-            entry -> done.stream().anyMatch(step -> Numbed.numbs(entry, step, practice)));
+                entry instanceof Entry.Inject inject && inject.injection().quadrant() == quadrant)
+        .anyMatch(entry -> done.stream().anyMatch(step -> Numbed.numbs(entry, step, practice)));
   }
 
   /** The places of a plan's sequence, and what they are. */
