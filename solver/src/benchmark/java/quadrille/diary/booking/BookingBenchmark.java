@@ -19,7 +19,7 @@ import quadrille.diary.booking.problem.VisitCase;
 
 /**
  * Books 1, 20 and 200 invented patients of three visits each over eight weeks with four clinicians,
- * by first fit, by Quadrille, and one patient by CP-SAT, and prints a table. Run it as
+ * or more over two years, by first fit, by Quadrille, and one patient by CP-SAT, and prints a table. Run it as
  * docs/booking.md says; the seconds are of the machine that it runs on.
  */
 public final class BookingBenchmark {
@@ -27,15 +27,16 @@ public final class BookingBenchmark {
   private BookingBenchmark() {}
 
   /**
-   * @param args seeds; 1 if there are none
+   * @param args how many patients, such as 500,2000, and seeds; 1,20,200 and 1 if there are none
    */
   public static void main(String[] args) {
     System.out.println(
         "seed patients way        cost   per patient slivers min  last day  mean days  left  findings"
             + "  seconds");
-    for (String seed : args.length == 0 ? new String[] {"1"} : args) {
-      for (int patients : new int[] {1, 20, 200}) {
-        measure(Long.parseLong(seed), patients);
+    List<String> seeds = args.length < 2 ? List.of("1") : List.of(args).subList(1, args.length);
+    for (String seed : seeds) {
+      for (String patients : args.length == 0 ? List.of("1", "20", "200") : List.of(args[0].split(","))) {
+        measure(Long.parseLong(seed), Integer.parseInt(patients));
       }
     }
   }
@@ -50,34 +51,35 @@ public final class BookingBenchmark {
     Diary diary = measured.diary();
     List<CourseRequest> courses = measured.courses();
     long before = cpu();
-    BatchBooker.Booked first = firstFit(diary, courses);
-    print(seed, patients, "first fit", diary, courses, first, before);
+    BatchBooker.Booked first = firstFit(measured);
+    print(seed, "first fit", measured, first, before);
     before = cpu();
     BatchBooker.Booked inOrder =
-        BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST, 0);
-    print(seed, patients, "one by one", diary, courses, inOrder, before);
+        BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, measured.last(), 0);
+    print(seed, "one by one", measured, inOrder, before);
     before = cpu();
     BatchBooker.Booked all =
-        BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
-    print(seed, patients, "together", diary, courses, all, before);
+        BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, measured.last());
+    print(seed, "together", measured, all, before);
     if (patients == 1) {
       before = cpu();
       OptionalLong optimum =
           new Reference(diary, courses.get(0), BatchCase.WEIGHTS)
-              .optimum(BatchCase.FIRST, BatchCase.LAST);
+              .optimum(BatchCase.FIRST, measured.last());
       System.out.printf(
           "%4d %8d %-10s %6d  %.2f s%n",
           seed, 1, "CP-SAT", optimum.orElse(-1), (cpu() - before) / 1e9);
     }
   }
 
-  static BatchBooker.Booked firstFit(Diary diary, List<CourseRequest> requests) {
+  static BatchBooker.Booked firstFit(BatchCase measured) {
     BookingCase booking =
-        new BookingCase(diary, BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
+        new BookingCase(
+            measured.diary(), BatchCase.WEIGHTS, BatchCase.FIRST, measured.last());
     Occupancy taken = Occupancy.of(booking);
     List<OfferedVisit> visits = new ArrayList<>();
     List<String> left = new ArrayList<>();
-    List<CourseRequest> arrived = new ArrayList<>(requests);
+    List<CourseRequest> arrived = new ArrayList<>(measured.courses());
     arrived.sort(Comparator.comparing(CourseRequest::asked));
     for (CourseRequest request : arrived) {
       CourseCase course = CourseCase.of(0, booking, request);
@@ -96,15 +98,15 @@ public final class BookingBenchmark {
 
   private static void print(
       long seed,
-      int patients,
       String way,
-      Diary diary,
-      List<CourseRequest> courses,
+      BatchCase measured,
       BatchBooker.Booked booked,
       long before) {
     double seconds = (cpu() - before) / 1e9;
-    Diary after = new BatchCase(diary, courses).after(booked.visits());
-    Map<CostTerm, Long> terms = BatchCase.terms(diary, courses, booked);
+    Diary diary = measured.diary();
+    List<CourseRequest> courses = measured.courses();
+    Diary after = measured.after(booked.visits());
+    Map<CostTerm, Long> terms = measured.terms(booked);
     Map<String, LocalDate> ends = new TreeMap<>();
     for (OfferedVisit visit : booked.visits()) {
       ends.put(visit.caseName(), visit.start().atZone(diary.zone()).toLocalDate());
@@ -121,7 +123,7 @@ public final class BookingBenchmark {
     System.out.printf(
         "%4d %8d %-10s %8d %10.1f %10d %10d %10.1f %5d %9d %8.2f  %s%n",
         seed,
-        patients,
+        courses.size(),
         way,
         cost,
         (double) cost / Math.max(1, ends.size()),

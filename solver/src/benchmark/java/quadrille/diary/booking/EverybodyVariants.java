@@ -51,7 +51,7 @@ public final class EverybodyVariants {
                 one.courses(),
                 BatchCase.WEIGHTS,
                 BatchCase.FIRST,
-                BatchCase.LAST,
+                one.last(),
                 variants.getOrDefault(name, BatchBooker.Search.USUAL),
                 moves.getOrDefault(name, usual));
         long after = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.NeedleTime;
+import quadrille.diary.booking.problem.BookingCase;
 import quadrille.diary.booking.problem.Commitment;
 import quadrille.diary.booking.problem.CourseCase;
 import quadrille.diary.booking.problem.Slot;
@@ -225,18 +226,25 @@ public class BookedVisit implements Commitment {
   }
 
   /**
-   * That a visit uses a counted set.
+   * That a visit has a counted set out on a day.
    *
    * @param set place in the stock
    */
-  record SetUse(BookedVisit visit, int set) {}
+  record SetUse(BookedVisit visit, int set, int day) {}
 
-  /** What it uses of the counted sets. */
+  /** What it has out of the counted sets, until they are back, and on which days. */
   List<SetUse> uses() {
     List<SetUse> uses = new ArrayList<>();
+    BookingCase booking = course().booking();
+    int back = end() + booking.diary().stock().reprocessingMinutes();
+    if (back <= 0 || start() >= booking.time().length()) {
+      return uses;
+    }
+    int first = booking.time().day(Math.max(0, start()));
+    int last = booking.time().day(Math.min(back, booking.time().length()) - 1);
     for (int set = 0; set < visit().uses().sets(); set++) {
-      if (visit().uses().of(set) > 0) {
-        uses.add(new SetUse(this, set));
+      for (int day = first; visit().uses().of(set) > 0 && day <= last; day++) {
+        uses.add(new SetUse(this, set, day));
       }
     }
     return uses;

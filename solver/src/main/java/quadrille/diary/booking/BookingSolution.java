@@ -101,7 +101,7 @@ public class BookingSolution {
     return courses;
   }
 
-  /** Counted sets. */
+  /** Counted sets, day by day. */
   public List<SetStock> stocks() {
     return stocks;
   }

@@ -350,6 +350,9 @@ final class CourseSearch {
   private static final Node NOTHING = new Node(0, new Slot(0, 0, 0), 0);
 
   private Node cheapest(VisitCase visit, int day, int clinician) {
+    if (taken.longestFree(clinician, day) < visit.minutes()) {
+      return NOTHING;
+    }
     long least = Long.MAX_VALUE;
     int at = -1;
     for (int start = next(visit, day, clinician, time.dayStart(day));

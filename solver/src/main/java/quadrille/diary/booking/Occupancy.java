@@ -1,6 +1,7 @@
 package quadrille.diary.booking;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -20,6 +21,8 @@ import quadrille.diary.booking.problem.VisitCase;
  */
 final class Occupancy {
 
+  private static final int UNKNOWN = -1;
+
   private final BookingCase booking;
   // By what is shut and by visits that they treat; what they leave over is reckoned by these alone.
   private final List<BitSet> clinicians = new ArrayList<>();
@@ -28,6 +31,9 @@ final class Occupancy {
   private final List<BitSet> chairs = new ArrayList<>();
   private final int[][] setsOut;
   private final int reprocessing;
+
+  // By clinician and day, the longest time for which nothing takes them; UNKNOWN until asked for.
+  private final int[][] longestFree;
 
   // Sets can be out until some time after the last day.
   private final int horizon;
@@ -38,6 +44,10 @@ final class Occupancy {
     this.reprocessing = stock.reprocessingMinutes();
     this.horizon = booking.time().length() + reprocessing;
     this.setsOut = new int[stock.sets().size()][horizon];
+    this.longestFree = new int[booking.clinicians()][booking.time().days()];
+    for (int[] days : longestFree) {
+      Arrays.fill(days, UNKNOWN);
+    }
     for (int i = 0; i < booking.clinicians(); i++) {
       clinicians.add(booking.clinicianShut(i).copy());
       present.add(booking.clinicianShut(i).copy());
@@ -89,12 +99,7 @@ final class Occupancy {
       int begin = Math.max(0, call.from());
       int end = Math.min(booking.time().length(), call.to());
       if (begin < end) {
-        mark(
-            present.get(call.clinician()),
-            booking.clinicianShut(call.clinician()),
-            begin,
-            end,
-            taken);
+        markPresent(call.clinician(), begin, end, taken);
       }
     }
     int from = Math.max(0, slot.start());
@@ -106,9 +111,34 @@ final class Occupancy {
           from,
           to,
           taken);
-      mark(present.get(slot.clinician()), booking.clinicianShut(slot.clinician()), from, to, taken);
+      markPresent(slot.clinician(), from, to, taken);
       mark(chairs.get(slot.chair()), booking.chairShut(slot.chair()), from, to, taken);
     }
+  }
+
+  private void markPresent(int clinician, int from, int to, boolean taken) {
+    mark(present.get(clinician), booking.clinicianShut(clinician), from, to, taken);
+    int last = booking.time().day(to - 1);
+    for (int day = booking.time().day(from); day <= last; day++) {
+      longestFree[clinician][day] = UNKNOWN;
+    }
+  }
+
+  /** The most minutes on end for which a clinician is free on a day. */
+  int longestFree(int clinician, int day) {
+    int known = longestFree[clinician][day];
+    if (known == UNKNOWN) {
+      BitSet taken = present.get(clinician);
+      int end = booking.time().dayStart(day + 1);
+      known = 0;
+      for (int free = taken.nextClearBit(booking.time().dayStart(day)); free < end; ) {
+        int next = Math.min(end, next(taken, free));
+        known = Math.max(known, next - free);
+        free = taken.nextClearBit(next);
+      }
+      longestFree[clinician][day] = known;
+    }
+    return known;
   }
 
   /** What is shut stays shut, even where a booking lies there and is taken away. */

@@ -5,7 +5,6 @@ import ai.timefold.solver.core.preview.api.move.Move;
 import ai.timefold.solver.core.preview.api.move.MutableSolutionView;
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -120,16 +119,40 @@ final class RebookMove implements Move<BookingSolution> {
   private List<Group> chosen(List<BookedVisit> all) {
     List<Group> groups = groups(all);
     Group first = groups.get(seed.courseNumber());
-    groups.remove(first);
-    groups.sort(Comparator.comparingLong(group -> distance(first, group)));
+    List<Group> near = nearest(first, groups, ruin.courses() - 1 + ruin.apart());
     List<Group> chosen = new ArrayList<>(List.of(first));
-    for (int i = 1; i < ruin.courses() && !groups.isEmpty(); i++) {
-      chosen.add(groups.remove(Math.min(ruin.apart(), groups.size() - 1)));
+    for (int i = 1; i < ruin.courses() && !near.isEmpty(); i++) {
+      chosen.add(near.remove(Math.min(ruin.apart(), near.size() - 1)));
     }
     if (ruin.backwards()) {
       Collections.reverse(chosen);
     }
     return chosen;
+  }
+
+  private record Near(Group group, long distance) {}
+
+  /** The nearest of a group's others, the nearest first, and in their order where equally near. */
+  private static List<Group> nearest(Group first, List<Group> groups, int most) {
+    List<Near> near = new ArrayList<>(most + 1);
+    for (Group group : groups) {
+      if (group != first && most > 0) {
+        long distance = distance(first, group);
+        int at = near.size();
+        while (at > 0 && near.get(at - 1).distance() > distance) {
+          at--;
+        }
+        if (at < most) {
+          near.add(at, new Near(group, distance));
+          if (near.size() > most) {
+            near.remove(most);
+          }
+        }
+      }
+    }
+    List<Group> groupsNear = new ArrayList<>();
+    near.forEach(one -> groupsNear.add(one.group()));
+    return groupsNear;
   }
 
   private static List<Group> groups(List<BookedVisit> all) {

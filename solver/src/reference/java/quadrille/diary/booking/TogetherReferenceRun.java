@@ -57,16 +57,16 @@ public final class TogetherReferenceRun {
 
   private static String line(long seed, int patients, double seconds, int workers) {
     BatchCase one = BatchCase.of(seed, patients);
-    BatchBooker.Booked firstFit = BookingBenchmark.firstFit(one.diary(), one.courses());
+    BatchBooker.Booked firstFit = BookingBenchmark.firstFit(one);
     BatchBooker.Booked together =
         BatchBooker.book(
-            one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
+            one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, one.last());
     if (!firstFit.left().isEmpty() || !together.left().isEmpty()) {
       throw new IllegalStateException("Somebody has no place, so points cannot be compared.");
     }
     TogetherReference.Outcome outcome =
         new TogetherReference(
-                one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST)
+                one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, one.last())
             .solve(together.points(), seconds, workers);
     if (outcome.best() >= 0) {
       long again = points(one, new BatchBooker.Booked(outcome.visits(), List.of(), 0));
@@ -89,7 +89,7 @@ public final class TogetherReferenceRun {
   }
 
   private static long points(BatchCase one, BatchBooker.Booked booked) {
-    Map<CostTerm, Long> terms = BatchCase.terms(one.diary(), one.courses(), booked);
+    Map<CostTerm, Long> terms = one.terms(booked);
     return terms.values().stream().mapToLong(Long::longValue).sum();
   }
 }

@@ -44,11 +44,11 @@ final class TogetherReferenceTest {
     TogetherReference.Outcome least = reference().solve(booked.points(), 60, 1);
     assertEquals("OPTIMAL", least.status());
     assertTrue(least.best() <= booked.points(), least.best() + " beside " + booked.points());
-    BatchCase one = new BatchCase(diary, courses);
+    BatchCase one = new BatchCase(diary, courses, LAST);
     assertEquals(List.of(), DiaryAudit.read(one.after(least.visits())));
     assertEquals(
         least.best(),
-        BatchCase.terms(diary, courses, new BatchBooker.Booked(least.visits(), List.of(), 0))
+        one.terms(new BatchBooker.Booked(least.visits(), List.of(), 0))
             .values()
             .stream()
             .mapToLong(Long::longValue)

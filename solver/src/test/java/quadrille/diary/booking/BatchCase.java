@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.booking.problem.BookingCase;
@@ -14,23 +15,30 @@ import quadrille.diary.booking.problem.CourseCase;
 import quadrille.diary.booking.problem.Slot;
 import quadrille.diary.booking.problem.VisitCase;
 
-/** A practice of four clinicians over eight weeks, and patients who ask for three visits each. */
-record BatchCase(Diary diary, List<CourseRequest> courses) {
+/**
+ * A practice of four clinicians, and patients who ask for three visits each.
+ *
+ * @param last day on which something may be booked
+ */
+record BatchCase(Diary diary, List<CourseRequest> courses, LocalDate last) {
 
   static final LocalDate FIRST = RandomDiary.FIRST;
-  static final LocalDate LAST = FIRST.plusDays(55);
+  /** More do not fit into eight weeks; they are given two years. */
+  private static final int PATIENTS_OF_EIGHT_WEEKS = 200;
+
   static final BookingWeights WEIGHTS = BookingWeights.defaults();
 
   static BatchCase of(long seed, int patients) {
+    int days = patients <= PATIENTS_OF_EIGHT_WEEKS ? 56 : 730;
     RandomDiary random = new RandomDiary(seed);
-    Diary diary = random.diary(4, 4, 10, 56, 0.04, 5);
+    Diary diary = random.diary(4, 4, 10, days, 0.04, 5);
     List<CourseRequest> courses = new ArrayList<>();
     for (int i = 0; i < patients; i++) {
       // They ask over two weeks before the first day that can be booked.
       LocalDate asked = FIRST.minusDays(14L * (patients - i) / patients);
       courses.add(random.course("P-" + (i + 1), 3, diary, asked, 7, 14));
     }
-    return new BatchCase(diary, courses);
+    return new BatchCase(diary, courses, FIRST.plusDays(days - 1L));
   }
 
   /** The diary with bookings. */
@@ -43,22 +51,21 @@ record BatchCase(Diary diary, List<CourseRequest> courses) {
   }
 
   /** Every way's terms by the same reckoning, course after course. */
-  static Map<CostTerm, Long> terms(
-      Diary diary, List<CourseRequest> courses, BatchBooker.Booked booked) {
-    BookingCase booking = new BookingCase(diary, WEIGHTS, FIRST, LAST);
+  Map<CostTerm, Long> terms(BatchBooker.Booked booked) {
+    BookingCase booking = new BookingCase(diary, WEIGHTS, FIRST, last);
+    Map<String, List<OfferedVisit>> byCourse =
+        booked.visits().stream().collect(Collectors.groupingBy(OfferedVisit::caseName));
     Occupancy taken = Occupancy.of(booking);
     Map<CostTerm, Long> sum = new TreeMap<>();
     for (CourseRequest request : courses) {
       CourseCase course = CourseCase.of(0, booking, request);
       List<Slot> slots = new ArrayList<>();
-      for (OfferedVisit visit : booked.visits()) {
-        if (visit.caseName().equals(request.caseName())) {
-          slots.add(
-              new Slot(
-                  booking.time().minute(visit.start()),
-                  booking.clinician(visit.clinician()),
-                  booking.chair(visit.chair())));
-        }
+      for (OfferedVisit visit : byCourse.getOrDefault(request.caseName(), List.of())) {
+        slots.add(
+            new Slot(
+                booking.time().minute(visit.start()),
+                booking.clinician(visit.clinician()),
+                booking.chair(visit.chair())));
       }
       if (!slots.isEmpty()) {
         BookingCost.of(course, slots, taken)

@@ -52,7 +52,7 @@ final class TogetherAgainstReferenceTest {
     BatchCase one = BatchCase.of(row.seed(), row.patients());
     BatchBooker.Booked booked =
         BatchBooker.book(
-            one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, BatchCase.LAST);
+            one.diary(), one.courses(), BatchCase.WEIGHTS, BatchCase.FIRST, one.last());
     assertEquals(List.of(), booked.left());
     assertEquals(List.of(), DiaryAudit.read(one.after(booked.visits())));
     assertTrue(booked.points() >= row.bound(), booked.points() + " beside " + row);

@@ -4,19 +4,26 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.PriorityQueue;
+import java.util.Set;
+import java.util.stream.Collectors;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BusyTime;
 import quadrille.diary.book.SterileStock.SterileSet;
 
 /**
- * A counted set, and what uses it beside the visits of the courses sought for.
+ * A counted set on one day, and what uses it then beside the visits of the courses sought for.
  *
  * @param set place in the stock
+ * @param day number of the day
+ * @param from its first minute
+ * @param to the first minute after it
  * @param count owned
  * @param reprocessing minutes
- * @param others times at which others have it out, already with reprocessing
+ * @param others times of that day, or that reach into it, at which others have it out, already with
+ *     reprocessing
  */
-public record SetStock(int set, int count, int reprocessing, List<Out> others) {
+public record SetStock(
+    int set, int day, int from, int to, int count, int reprocessing, List<Out> others) {
 
   /**
    * Sets that are out.
@@ -31,42 +38,67 @@ public record SetStock(int set, int count, int reprocessing, List<Out> others) {
   }
 
   /**
-   * Each set of a diary's stock.
+   * Each set of a diary's stock on each day.
    *
    * @param courses whose bookings are not others'
    */
   public static List<SetStock> of(BookingCase booking, List<CourseCase> courses) {
-    List<String> own = courses.stream().map(course -> course.request().caseName()).toList();
+    Set<String> own =
+        courses.stream().map(course -> course.request().caseName()).collect(Collectors.toSet());
+    TimeLine time = booking.time();
     int reprocessing = booking.diary().stock().reprocessingMinutes();
     List<SetStock> stocks = new ArrayList<>();
+    int place = 0;
     for (SterileSet set : booking.diary().stock().sets()) {
-      int place = stocks.size();
-      List<Out> others = new ArrayList<>();
+      List<List<Out>> others = new ArrayList<>();
+      for (int day = 0; day < time.days(); day++) {
+        others.add(new ArrayList<>());
+      }
       for (Booking one : booking.diary().bookings()) {
         int number = booking.uses(one.sets()).of(place);
         if (one.status().takesTime() && number > 0 && !own.contains(one.caseName())) {
-          int start = booking.time().minute(one.start());
-          others.add(new Out(start, start + one.minutes() + reprocessing, number));
+          int start = time.minute(one.start());
+          enter(others, time, new Out(start, start + one.minutes() + reprocessing, number));
         }
       }
       for (BusyTime busy : booking.busyWithSets()) {
         int number = booking.uses(busy.sets()).of(place);
         if (number > 0) {
-          others.add(
-              new Out(
-                  booking.time().minute(busy.time().start()),
-                  booking.time().minuteUp(busy.time().end()) + reprocessing,
-                  number));
+          int start = time.minute(busy.time().start());
+          int end = time.minuteUp(busy.time().end());
+          enter(others, time, new Out(start, end + reprocessing, number));
         }
       }
-      stocks.add(new SetStock(place, set.count(), reprocessing, others));
+      for (int day = 0; day < time.days(); day++) {
+        stocks.add(
+            new SetStock(
+                place,
+                day,
+                time.dayStart(day),
+                time.dayStart(day + 1),
+                set.count(),
+                reprocessing,
+                others.get(day)));
+      }
+      place++;
     }
     return stocks;
   }
 
+  private static void enter(List<List<Out>> others, TimeLine time, Out out) {
+    if (out.back() > 0 && out.from() < time.length()) {
+      int last = time.day(Math.min(out.back(), time.length()) - 1);
+      for (int day = time.day(Math.max(0, out.from())); day <= last; day++) {
+        others.get(day).add(out);
+      }
+    }
+  }
+
   /**
-   * At each visit's start and at each other start while its set is out, how many are too many
-   * because of visits that are being booked; what stood too many before is left alone.
+   * At each start of the day at which this set is taken, how many are too many because of visits
+   * that are being booked; what stood too many before is left alone.
+   *
+   * @param visits that have the set out on this day
    */
   public long tooMany(List<? extends Commitment> visits) {
     List<Out> standing = new ArrayList<>(others);
@@ -92,7 +124,9 @@ public record SetStock(int set, int count, int reprocessing, List<Out> others) {
       }
       back.add(next);
       out += next.number();
-      excess += Math.max(0, Math.min(next.number(), out - count));
+      if (next.from() >= from && next.from() < to) {
+        excess += Math.max(0, Math.min(next.number(), out - count));
+      }
     }
     return excess;
   }
