@@ -76,8 +76,7 @@ public final class ClashWords {
     if (clash instanceof Clash.UnknownInsert unknown) {
       return FaultWords.quote(unknown.wish().words(unknown.numbering()))
           + ": the practice has no insert of that name; it has "
-          + FaultWords.either(
-              unknown.inserts(), ((Wish.NotInsert) unknown.wish().ask()).insert());
+          + FaultWords.either(unknown.inserts(), ((Wish.NotInsert) unknown.wish().ask()).insert());
     }
     if (clash instanceof Clash.NotAsWished wished) {
       return WishWords.refused(wished.wish(), wished.numbering(), wished.against());

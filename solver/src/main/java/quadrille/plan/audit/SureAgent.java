@@ -22,8 +22,8 @@ import quadrille.plan.work.Target;
  * Whether an agent surely serves an area, so that it may not be held back for want of one. Reckoned
  * with room to spare: every injection that could numb anything of it is given, all before the first
  * step, in volumes that last as long as every target can be had for; each target is numb for as
- * long as the shortest-lasting of them says, and each step begins with every changeover. What no agent serves surely may be held back; whether one would serve
- * after all is not judged.
+ * long as the shortest-lasting of them says, and each step begins with every changeover. What no
+ * agent serves surely may be held back; whether one would serve after all is not judged.
  */
 final class SureAgent {
 
@@ -76,8 +76,7 @@ final class SureAgent {
       return false;
     }
     double injecting = given.values().stream().mapToDouble(this::injecting).sum();
-    double onset =
-        given.values().stream().mapToDouble(shot -> onset(shot, agent)).max().orElse(0);
+    double onset = given.values().stream().mapToDouble(shot -> onset(shot, agent)).max().orElse(0);
     double ml = given.values().stream().mapToDouble(shot -> shot.given().ml()).sum();
     DoseReading dose = new DoseReading(Map.of(agent, ml), 0, Map.of());
     return injecting + onset + working() <= shortest && DoseCheck.holds(facts, dose);

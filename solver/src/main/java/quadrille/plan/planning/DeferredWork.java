@@ -27,8 +27,8 @@ import quadrille.plan.work.Step;
  * an agent that the patient may have, nothing that needs an injection is planned, nor in an area
  * where none must be, or where none of the agents that may be given lasts or suffices; nor what
  * must follow it in its area; nor anything in its area, where an area that is begun is finished
- * (H11). Where too much of the mouth is unprobed, what is not needed
- * to chart it waits for the new chart.
+ * (H11). Where too much of the mouth is unprobed, what is not needed to chart it waits for the new
+ * chart.
  *
  * @param planned steps that can be planned
  * @param held what waits, and why
@@ -95,8 +95,7 @@ public record DeferredWork(List<Step> planned, List<HeldBack> held) {
     for (Step step : steps) {
       Set<Pass> passes = waiting.getOrDefault(step.area(), Set.of());
       HeldBack.Reason reason = reasons.get(step.area());
-      if (reason != null
-          && passes.stream().anyMatch(pass -> wholeAreas || holds(pass, step))) {
+      if (reason != null && passes.stream().anyMatch(pass -> wholeAreas || holds(pass, step))) {
         held.add(heldBack(step, reason(step, passes, reason)));
       } else {
         planned.add(step);

@@ -65,8 +65,7 @@ final class Wished {
     List<Clash> unknown =
         chart.patient().wishes().stream()
             .filter(
-                wish ->
-                    wish.ask() instanceof Wish.NotInsert not && !inserts.contains(not.insert()))
+                wish -> wish.ask() instanceof Wish.NotInsert not && !inserts.contains(not.insert()))
             .<Clash>map(wish -> new Clash.UnknownInsert(wish, chart.numbering(), inserts))
             .toList();
     return unknown.isEmpty() ? null : new NoPlan(unknown, List.of());

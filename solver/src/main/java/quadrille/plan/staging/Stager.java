@@ -356,8 +356,7 @@ public final class Stager {
    */
   public static @Nullable HardRule unserved(StagingCase staging) {
     CaseEvaluator evaluator = new CaseEvaluator(staging.within(DAY_MINUTES));
-    HardRule quick =
-        unserved(evaluator.visit(1).layout(evaluator.order(staging.allSteps(), 1)));
+    HardRule quick = unserved(evaluator.visit(1).layout(evaluator.order(staging.allSteps(), 1)));
     return quick == null
         ? null
         : unserved(layout(evaluator.ofWidth(POLISH_WIDTH), staging.allSteps()));

@@ -1897,9 +1897,7 @@ class AuditTest {
 
   private void assertHeldFor(HeldBack.Reason reason, boolean holds) {
     assertEquals(
-        holds ? 0 : 4,
-        findings(reason, "is held back for another reason."),
-        reason.toString());
+        holds ? 0 : 4, findings(reason, "is held back for another reason."), reason.toString());
   }
 
   /** How many findings on a plan that holds four steps back for a reason end so. */
@@ -1963,8 +1961,7 @@ class AuditTest {
     assertHeldFor(new HeldBack.NoAgentServes(List.of("lidocaine-2-100"), false), false);
     assertHeldFor(new HeldBack.NoWeight(), false);
     assertHeldFor(new HeldBack.NoInjectionWished(), false);
-    assertHeldFor(
-        new HeldBack.NoAgent(refused("lidocaine-2-100", "prilocaine-4")), false);
+    assertHeldFor(new HeldBack.NoAgent(refused("lidocaine-2-100", "prilocaine-4")), false);
   }
 
   private static List<HeldBack.Refused> refused(String... agents) {

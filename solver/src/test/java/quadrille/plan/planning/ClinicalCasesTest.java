@@ -735,8 +735,7 @@ final class ClinicalCasesTest {
             UPPER_MOLAR,
             plan ->
                 assertTrue(
-                    plan.course().cautions().stream()
-                        .noneMatch(Caution.Known.class::isInstance))),
+                    plan.course().cautions().stream().noneMatch(Caution.Known.class::isInstance))),
         new Case(
             "very old and very light: the clinician is prompted",
             "reduce for the old, articaine's label; the limits assumptions",

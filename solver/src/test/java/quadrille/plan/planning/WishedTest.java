@@ -267,13 +267,11 @@ class WishedTest {
     List<PlanOutcome> outcomes = new ArrayList<>();
     outcomes.add(PLANNER.plan(chart, PRACTICE, VisitRange.USUAL));
     outcomes.add(PLANNER.planOnly(chart, PRACTICE, VisitRange.USUAL, false));
-    outcomes.addAll(
-        PLANNER.planEach(chart, PRACTICE, VisitRange.exactly(2), false, outcome -> {}));
+    outcomes.addAll(PLANNER.planEach(chart, PRACTICE, VisitRange.exactly(2), false, outcome -> {}));
     for (PlanOutcome outcome : outcomes) {
       List<Clash> clashes = assertInstanceOf(NoPlan.class, outcome).clashes();
       assertEquals(1, clashes.size());
-      Clash.UnknownInsert unknown =
-          assertInstanceOf(Clash.UnknownInsert.class, clashes.get(0));
+      Clash.UnknownInsert unknown = assertInstanceOf(Clash.UnknownInsert.class, clashes.get(0));
       assertTrue(unknown.inserts().contains("slim straight"));
     }
   }
