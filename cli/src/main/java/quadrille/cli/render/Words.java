@@ -14,6 +14,7 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.InjectionRef;
+import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.NumbingNeeds;
 import quadrille.plan.work.StepAspect;
@@ -170,9 +171,19 @@ public final class Words {
    * @param side such as {@code RIGHT}
    */
   static String numb(Visit visit, String side) {
+    boolean both = visit.numbSide() != NumbSide.NONE && visit.numbSide() != NumbSide.BOTH;
+    return place(visit, side) + (both && !visit.numbFront().isEmpty() ? "," : "");
+  }
+
+  /** The same where nothing follows. */
+  public static String numbPlace(Visit visit) {
+    return place(visit, visit.numbSide().word());
+  }
+
+  private static String place(Visit visit, String side) {
     boolean front = !visit.numbFront().isEmpty();
     return switch (visit.numbSide()) {
-      case RIGHT, LEFT -> side + " side" + (front ? ", and the front across the midline," : "");
+      case RIGHT, LEFT -> side + " side" + (front ? ", and the front across the midline" : "");
       case BOTH -> "both sides";
       case NONE -> front ? "the front across the midline" : "the front palate";
     };

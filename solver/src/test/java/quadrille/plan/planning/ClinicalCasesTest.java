@@ -742,11 +742,12 @@ final class ClinicalCasesTest {
             ADULT.withAgeYears(88).withWeightKg(41.0),
             "",
             UPPER_MOLAR,
-            plan ->
-                assertTrue(
-                    plan.course()
-                        .cautions()
-                        .containsAll(List.of(Caution.Known.VERY_OLD, Caution.Known.VERY_LIGHT)))));
+            plan -> {
+              List<Caution> both = List.of(Caution.Known.VERY_OLD, Caution.Known.VERY_LIGHT);
+              assertTrue(plan.course().cautions().containsAll(both));
+              // A sheet is read by itself.
+              plan.visits().forEach(visit -> assertTrue(visit.cautions().containsAll(both)));
+            }));
   }
 
   @ParameterizedTest
