@@ -122,6 +122,7 @@ function key(event) {
     if (!moving || moving.block !== block) pick(block);
     put(event.key in rows ? other(rows[event.key], false) : event.key in days ? other(days[event.key], true) : moving.strip,
       moving.minute + (steps[event.key] || 0));
+    moving.strip.scrollIntoView({ block: "nearest" });
   } else {
     return;
   }
