@@ -447,16 +447,18 @@ final class KilledCommandsIT {
   void fullFileSystem() throws Exception {
     Path small = Files.createDirectory(folder.resolve("small"));
     assumeTrue(
-        Spawned.can("mount", "-t", "tmpfs", "-o", "size=4m", "tmpfs", small.toString()),
+        Spawned.can("mount", "-t", "tmpfs", "-o", "size=16m", "tmpfs", small.toString()),
         "nothing can be mounted here");
     Path all = folder;
     folder = small;
     try {
-      // More do not fit.
+      // Nothing more fits.
       for (Case one : cases(true)) {
         Path filler = small.resolve("filler");
         Spawned.run(NOTHING, List.of("dd", "if=/dev/zero", "of=" + filler, "bs=4096"));
-        one.assertRefused(Run.of(one.args), "No space left on device");
+        List<String> words = new ArrayList<>(Spawned.program(OPTIONS));
+        words.addAll(List.of(one.args));
+        one.assertRefused(Spawned.run(NOTHING, words), "No space left on device");
         Files.delete(filler);
       }
     } finally {
