@@ -84,9 +84,7 @@ final class AbsenceRoom {
               ? written(loaded, form, rebooked, now)
               : page(diary, form, answer, 200));
     } catch (RefusedDiaryException refused) {
-      refused
-          .findings()
-          .forEach(finding -> form.fault(DiaryFindingWords.said(finding, diary)));
+      refused.findings().forEach(finding -> form.fault(DiaryFindingWords.said(finding, diary)));
       return Optional.of(page(diary, form, null, 422));
     }
   }
@@ -138,8 +136,7 @@ final class AbsenceRoom {
             what.broken().toString()));
   }
 
-  private Reply page(
-      Diary diary, DeskForm form, @Nullable RebookingAnswer answer, int status) {
+  private Reply page(Diary diary, DeskForm form, @Nullable RebookingAnswer answer, int status) {
     String who = form.field("who");
     Rebooking what =
         answer instanceof RebookingAnswer.Rebooked rebooked ? rebooked.rebooking() : null;

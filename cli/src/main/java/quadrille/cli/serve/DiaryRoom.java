@@ -131,11 +131,7 @@ final class DiaryRoom {
     return !day.isBefore(FIRST) && !day.isAfter(LAST);
   }
 
-  private String page(
-      LoadedDiary loaded,
-      LocalDate day,
-      List<String> said,
-      DeskForm form)
+  private String page(LoadedDiary loaded, LocalDate day, List<String> said, DeskForm form)
       throws IOException, InvalidDocumentException {
     Diary diary = loaded.diary();
     LocalDate today = LocalDate.ofInstant(clock.instant(), diary.zone());
@@ -328,16 +324,14 @@ final class DiaryRoom {
     @Nullable DeskChange change = change(diary, form);
     boolean right = false;
     if (change instanceof DeskChange.Move && form.right()) {
-      ChangeAnswer answer =
-          ChangeDesk.ask(loaded, change, new Signature("desk", clock.instant()));
+      ChangeAnswer answer = ChangeDesk.ask(loaded, change, new Signature("desk", clock.instant()));
       right = answer instanceof ChangeAnswer.Changed;
       if (!right) {
         DeskWords.said(answer, diary).forEach(form::fault);
       }
     }
     return Reply.json(
-        Reply.of(
-            "right", right, "lines", right ? List.of("It breaks no rule.") : form.faults()));
+        Reply.of("right", right, "lines", right ? List.of("It breaks no rule.") : form.faults()));
   }
 
   private @Nullable DeskChange change(Diary diary, DeskForm form) {

@@ -12,7 +12,6 @@ import java.time.format.TextStyle;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.BookWords;
@@ -69,7 +68,10 @@ final class OffersRoom {
       return request.is("POST")
           ? Optional.of(
               Views.message(
-                  409, folder.demo(), "Diary", List.of("That course has no visit to book any more.")))
+                  409,
+                  folder.demo(),
+                  "Diary",
+                  List.of("That course has no visit to book any more.")))
           : Optional.empty();
     }
     List<Finding> audit = course.get().audit();
@@ -92,8 +94,7 @@ final class OffersRoom {
     LocalDate tomorrow = LocalDate.ofInstant(clock.instant(), diary.zone()).plusDays(1);
     LocalDate from = form.day("from", course.from(tomorrow));
     LocalDate first = from == null ? tomorrow : from;
-    LocalDate until =
-        form.day("until", course.until(first.plusDays(USUAL_DAYS - 1L), diary));
+    LocalDate until = form.day("until", course.until(first.plusDays(USUAL_DAYS - 1L), diary));
     LocalDate last = until == null ? first : until;
     List<OffersPage.Weekday> days = new ArrayList<>();
     for (DayOfWeek day : DayOfWeek.values()) {
@@ -188,8 +189,7 @@ final class OffersRoom {
   private Reply refused(LoadedDiary loaded, Asked asked, RefusedDiaryException refused) {
     refused
         .findings()
-        .forEach(
-            finding -> asked.form().fault(DiaryFindingWords.said(finding, loaded.diary())));
+        .forEach(finding -> asked.form().fault(DiaryFindingWords.said(finding, loaded.diary())));
     return page(loaded, asked, null, 422);
   }
 
@@ -258,8 +258,7 @@ final class OffersRoom {
     return 0;
   }
 
-  private Reply page(
-      LoadedDiary loaded, Asked asked, @Nullable BookingAnswer answer, int status) {
+  private Reply page(LoadedDiary loaded, Asked asked, @Nullable BookingAnswer answer, int status) {
     Diary diary = loaded.diary();
     DeskForm form = asked.form();
     List<String> minds = new ArrayList<>();

@@ -449,8 +449,7 @@ final class DiaryRoomTest {
   @Test
   void showsWhatAnAbsenceMovesBeforeItIsEntered() throws Exception {
     byte[] before = Files.readAllBytes(folder.resolve("diary.json"));
-    String shown =
-        session.get("/diary/absence?who=ada&first=2026-03-03&last=2026-03-04").body();
+    String shown = session.get("/diary/absence?who=ada&first=2026-03-03&last=2026-03-04").body();
     assertTrue(shown.contains("Invented ada is away"), shown);
     assertTrue(shown.contains("B, visit 1 of 3: "), shown);
     assertEquals(

@@ -142,9 +142,7 @@ public record Diary(
     Map<String, Set<Integer>> standing = new HashMap<>();
     for (Booking booking : bookings) {
       if (booking.status().takesTime()) {
-        standing
-            .computeIfAbsent(booking.caseName(), none -> new HashSet<>())
-            .add(booking.visit());
+        standing.computeIfAbsent(booking.caseName(), none -> new HashSet<>()).add(booking.visit());
       }
     }
     Map<String, List<VisitRequest>> unbooked = new LinkedHashMap<>();
