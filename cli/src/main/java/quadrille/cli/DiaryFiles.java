@@ -60,6 +60,12 @@ final class DiaryFiles {
                   return true;
                 } catch (ChangedDiaryException somebodyElse) {
                   return false;
+                } catch (IOException unwritten) {
+                  throw new IOException(
+                      Documents.reason(unwritten)
+                          + ". It has no key yet, by which what is exported is named, and which the"
+                          + " first export writes into it: export once where it can be written",
+                      unwritten);
                 }
               });
       if (!kept) {
