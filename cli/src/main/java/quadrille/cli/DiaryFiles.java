@@ -72,8 +72,9 @@ final class DiaryFiles {
         throw StopException.refused(BookWords.changed(file) + " Export again.");
       }
       command.message(file + ": has a key now, by which what is exported is named.");
+      return read.with(with).asOf(now);
     }
-    return now(file, streams);
+    return read.asOf(now);
   }
 
   /** Says in a diary that a visit took place; where it cannot, that is told, and nothing else. */
