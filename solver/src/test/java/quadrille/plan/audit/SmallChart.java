@@ -60,7 +60,7 @@ final class SmallChart {
     return this;
   }
 
-  private SmallChart put(
+  SmallChart put(
       int iso, ToothStatus status, Deposit deposit, int depthMm, Set<Feature> features) {
     Tooth tooth = Tooth.ofIso(iso);
     AspectReading sites = AspectReading.even(depthMm);
