@@ -17,11 +17,13 @@ import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.DoneWords;
 import quadrille.cli.render.DoubtWords;
+import quadrille.cli.render.FindingWords;
 import quadrille.cli.render.Messages;
 import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothChart;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
 import quadrille.treatment.record.CourseLog;
@@ -42,6 +44,7 @@ import quadrille.treatment.recording.Said;
  */
 final class Questions {
   private static final String BACK = "<";
+  private static final String HOW = "?";
 
   private final BufferedReader in;
   private final Streams streams;
@@ -193,7 +196,12 @@ final class Questions {
       tell(String.format(Locale.ROOT, "%3d  %s", i + 1, work.get(i)));
     }
     for (int i = 0; i < injections.size(); i++) {
-      tell(String.format(Locale.ROOT, "%3d  %s mL", work.size() + i + 1, words(injections.get(i))));
+      tell(
+          String.format(
+              Locale.ROOT,
+              "%3d  %s",
+              work.size() + i + 1,
+              FindingWords.given(injections.get(i), numbering, log.practice())));
     }
     while (true) {
       said.parts.clear();
@@ -336,21 +344,17 @@ final class Questions {
     said.interrupted = false;
     said.note = null;
     said.injections = asExcepted;
-    String question =
-        String.format(
-            Locale.ROOT,
-            "Found or to note, such as %s facial distal=7 bleeding; pus %s facial; sleeve %s;"
-                + " interrupted; note …; given … (Enter: nothing, or no more)",
-            example(16),
-            example(16),
-            example(46));
     while (true) {
-      String line = line(question, "");
+      String line = line("Found, or to note (Enter: nothing more; ? shows how)", "");
       if (line.equals(BACK)) {
         return false;
       }
       if (line.isEmpty()) {
         return true;
+      }
+      if (line.equals(HOW)) {
+        more(example(16)).forEach(this::tell);
+        continue;
       }
       String[] words = line.split(" +", 2);
       String rest = words.length > 1 ? words[1] : "";
@@ -366,6 +370,26 @@ final class Questions {
         }
       }
     }
+  }
+
+  /** What can be found or noted, by examples. */
+  private List<String> more(String tooth) {
+    List<String> ways = new ArrayList<>();
+    ways.add("  " + tooth + " facial distal=7 bleeding");
+    ways.add("  pus " + tooth + " facial");
+    state.chart().worked().stream()
+        .filter(ToothChart::implant)
+        .findFirst()
+        .ifPresent(implant -> ways.add("  sleeve " + numbering.name(implant.tooth())));
+    ways.add("  given infiltration " + tooth + " " + anAgent() + " 0.6");
+    ways.add("  interrupted");
+    ways.add("  note anything else");
+    return ways;
+  }
+
+  private String anAgent() {
+    List<Given> planned = injections();
+    return planned.isEmpty() ? log.practice().preferredAgents().get(0) : planned.get(0).agent();
   }
 
   /** An injection that the plan has not, beside those that it has. */

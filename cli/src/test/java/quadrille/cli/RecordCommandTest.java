@@ -249,6 +249,7 @@ final class RecordCommandTest {
             + "16 facial distal=5 dry\n"
             + "pus 16 lingual\n"
             + "i\n"
+            + "?\n"
             + "note all well\n\n"
             + "<\n"
             + "16 facial distal=6\n"
@@ -278,6 +279,9 @@ final class RecordCommandTest {
             "Found 99; allowed: a number of the list, 1 to ",
             "Found 2; allowed: a number from 0 to 1",
             "Found \"99\"; allowed: an ISO 3950 code",
+            "Found, or to note (Enter: nothing more; ? shows how): ",
+            "  pus 16 facial",
+            log().practice().agents().get(visit.injections().get(0).agent()).words(),
             "The record would say:",
             "Write it? yes, no, or < to go back [yes]: ")) {
       assertTrue(run.err().contains(told), told + "\n" + run.err());

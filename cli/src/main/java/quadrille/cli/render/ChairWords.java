@@ -3,8 +3,12 @@ package quadrille.cli.render;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diary;
+import quadrille.diary.book.InjectorCall;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Entry;
 import quadrille.plan.course.HardRule;
 import quadrille.treatment.restaging.OrderAtTheChair.Outcome;
 
@@ -51,6 +55,81 @@ public final class ChairWords {
               + " the plan, by which numbness is reckoned here: go by the minutes under Numb.");
     }
     return cautions;
+  }
+
+  /**
+   * That the rows do not wait for what was given again once work had been done under it; nothing
+   * where there is none.
+   */
+  public static List<String> notWaited(
+      Outcome.Ordered ordered, Numbering numbering, Practice practice) {
+    return ordered.notWaited().stream()
+        .map(
+            entry ->
+                PlanFileWords.of(practice).entry(entry, numbering)
+                    + " was given again once work had been done under it; the rows do not wait for"
+                    + " it: go by the minutes under Numb.")
+        .toList();
+  }
+
+  /**
+   * Who comes in to inject, and when.
+   *
+   * @param booking of the visit
+   */
+  public static List<String> comingIn(Diary diary, Booking booking) {
+    return booking.injectors().stream()
+        .map(call -> "Comes in to inject: " + who(diary, booking, call) + ".")
+        .toList();
+  }
+
+  /**
+   * Injections that fall outside the minutes for which somebody is booked to give them; nothing
+   * where nobody is, or all are within.
+   *
+   * @param due when they are due, in seconds from the start of the visit
+   */
+  public static List<String> notBookedFor(Diary diary, Booking booking, List<Long> due) {
+    List<Long> outside =
+        due.stream()
+            .filter(
+                at ->
+                    booking.injectors().stream()
+                        .noneMatch(call -> 60L * call.from() <= at && at < 60L * call.to()))
+            .toList();
+    if (booking.injectors().isEmpty() || outside.isEmpty()) {
+      return List.of();
+    }
+    return List.of(
+        "To inject is booked: "
+            + booking.injectors().stream()
+                .map(call -> who(diary, booking, call))
+                .collect(Collectors.joining(", "))
+            + ". In this order injections are due at "
+            + outside.stream()
+                .map(at -> DiaryWords.time(booking.start().plusSeconds(at), diary.zone()))
+                .distinct()
+                .collect(Collectors.joining(", "))
+            + ": ask first.");
+  }
+
+  private static String who(Diary diary, Booking booking, InjectorCall call) {
+    return DiaryWords.clinician(diary, call.clinician())
+        + " "
+        + DiaryWords.span(call.time(booking.start()), diary.zone());
+  }
+
+  /** Steps that were done though what numbs them was not given; a sentence each. */
+  public static List<String> workedWithout(List<Entry.Debride> steps, Numbering numbering) {
+    return steps.stream()
+        .map(
+            step ->
+                Words.capital(step.pass().word())
+                    + " "
+                    + Words.place(step.area(), step.aspect(), numbering)
+                    + " was done, though what numbs it was not all given.")
+        .distinct()
+        .toList();
   }
 
   private static String why(Outcome.Not not, Numbering numbering, Practice practice) {

@@ -18,6 +18,17 @@ public final class DoneWords {
 
   /** One line for each thing that it says; teeth by this numbering. */
   public static List<String> of(VisitDone done, Numbering numbering, Practice practice) {
+    List<String> notes = done.note().isEmpty() ? List.of() : List.of(done.note());
+    return of(done, notes, numbering, practice);
+  }
+
+  /**
+   * The same, its note in parts.
+   *
+   * @param notes what its note is made of
+   */
+  public static List<String> of(
+      VisitDone done, List<String> notes, Numbering numbering, Practice practice) {
     List<String> lines = new ArrayList<>();
     @Nullable Double minutes = done.minutes();
     lines.add(
@@ -68,9 +79,7 @@ public final class DoneWords {
         .filter(found -> !(found instanceof Observation.FailedInjection))
         .forEach(
             found -> lines.add("Found: " + FindingWords.finding(found, numbering, practice) + "."));
-    if (!done.note().isEmpty()) {
-      lines.add(done.note());
-    }
+    lines.addAll(notes);
     return lines;
   }
 

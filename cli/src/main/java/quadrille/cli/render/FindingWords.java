@@ -39,7 +39,7 @@ public final class FindingWords {
   }
 
   /** An injection, its tooth by this numbering. */
-  static String given(Given given, Numbering numbering, Practice practice) {
+  public static String given(Given given, Numbering numbering, Practice practice) {
     return Words.injection(given.ref(), numbering, practice)
         + " "
         + Words.number(given.ml(), 2)

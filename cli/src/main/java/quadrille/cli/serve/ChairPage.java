@@ -10,6 +10,7 @@ import java.util.List;
  * @param ticks what has been ticked so far, as JSON
  * @param store what a browser keeps ticks by, until they are sent
  * @param booked minutes
+ * @param comingIn who comes in to inject, and when, a sentence each
  * @param stops questions answered by name before anything is touched
  * @param cautions of the order in which it goes on
  * @param rows what is ticked, in order
@@ -28,6 +29,7 @@ public record ChairPage(
     String ticks,
     String store,
     int booked,
+    List<String> comingIn,
     List<String> stops,
     List<String> cautions,
     List<Row> rows,
@@ -44,6 +46,7 @@ public record ChairPage(
    * @param big of what is read from the stool: the teeth, or how much
    * @param before what comes right before it: a change of insert, a wait
    * @param numbs of an injection; of anything else, nothing
+   * @param under places of the injections and gel that numb some of what is worked on here
    * @param work whether it is a step of work, of which a part can be done
    */
   public record Row(
@@ -54,6 +57,7 @@ public record ChairPage(
       String big,
       String before,
       Numbs numbs,
+      List<Integer> under,
       boolean work) {}
 
   /**

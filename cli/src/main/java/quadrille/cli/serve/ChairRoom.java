@@ -20,11 +20,15 @@ import quadrille.cli.render.MindWords;
 import quadrille.cli.render.Words;
 import quadrille.cli.serve.PracticeFolder.Log;
 import quadrille.cli.serve.PracticeFolder.Text;
+import quadrille.diary.book.Booking;
+import quadrille.diary.book.Diary;
+import quadrille.diary.file.LoadedDiary;
 import quadrille.document.ChangedFileException;
 import quadrille.document.Expected;
 import quadrille.document.Fault;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Numbering;
+import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Dose;
 import quadrille.plan.course.Entry;
@@ -37,6 +41,7 @@ import quadrille.treatment.recording.Recorder;
 import quadrille.treatment.recording.RunningVisit;
 import quadrille.treatment.recording.RunningVisit.Tick;
 import quadrille.treatment.recording.Said;
+import quadrille.treatment.restaging.Numbed;
 import quadrille.treatment.restaging.OrderAtTheChair;
 import quadrille.treatment.restaging.OrderAtTheChair.Outcome;
 
@@ -197,7 +202,7 @@ final class ChairRoom {
     return Reply.json(Map.of("kept", now.ticks().size()));
   }
 
-  private Reply show(Chair chair) {
+  private Reply show(Chair chair) throws IOException {
     @Nullable RunningVisit running = chair.running();
     GoesOn goesOn = goesOn(chair);
     return Reply.html(
@@ -213,6 +218,7 @@ final class ChairRoom {
                 running == null ? "" : running.text(chair.numbering()),
                 running == null ? "" : chair.store(running),
                 chair.visit().bookedMinutes(),
+                comingIn(chair),
                 MindWords.stopQuestions(chair.visit()),
                 goesOn.cautions(),
                 rows(chair, goesOn.ordered()),
@@ -234,6 +240,31 @@ final class ChairRoom {
                     .sum())));
   }
 
+  /** The visit as it is booked; empty where it is not, or no diary can be read. */
+  private Optional<Booked> booked(Chair chair) throws IOException {
+    try {
+      return folder
+          .diary()
+          .map(LoadedDiary::diary)
+          .flatMap(
+              diary ->
+                  diary
+                      .standing(chair.name(), chair.visit().number())
+                      .map(booking -> new Booked(diary, booking)));
+    } catch (InvalidDocumentException unread) {
+      // The rooms that show the diary say so.
+      return Optional.empty();
+    }
+  }
+
+  private record Booked(Diary diary, Booking booking) {}
+
+  private List<String> comingIn(Chair chair) throws IOException {
+    return booked(chair)
+        .map(booked -> ChairWords.comingIn(booked.diary(), booked.booking()))
+        .orElse(List.of());
+  }
+
   private static List<ChairPage.Place> places(Chair chair) {
     return CourseState.of(chair.log().log()).chart().worked().stream()
         .map(tooth -> new ChairPage.Place(chair.numbering().name(tooth.tooth()), tooth.implant()))
@@ -243,7 +274,7 @@ final class ChairRoom {
   /** The order in which the visit goes on, and what is to be minded about it. */
   private record GoesOn(Outcome.Ordered ordered, List<String> cautions) {}
 
-  private static GoesOn goesOn(Chair chair) {
+  private GoesOn goesOn(Chair chair) throws IOException {
     Visit visit = chair.visit();
     @Nullable RunningVisit running = chair.running();
     Optional<RunningVisit.Order> order = running == null ? Optional.empty() : running.order();
@@ -253,14 +284,14 @@ final class ChairRoom {
     }
     List<Integer> places = IntStream.range(0, visit.sequence().size()).boxed().toList();
     return new GoesOn(
-        new Outcome.Ordered(visit, places, visit.bookedMinutes()),
+        new Outcome.Ordered(visit, places, visit.bookedMinutes(), List.of()),
         outcome instanceof Outcome.Not not
             ? List.of(ChairWords.asPlanned(not, chair.numbering(), chair.log().log().practice()))
             : List.of());
   }
 
-  private static List<String> cautions(
-      Chair chair, RunningVisit.Order order, Outcome.Ordered ordered) {
+  private List<String> cautions(Chair chair, RunningVisit.Order order, Outcome.Ordered ordered)
+      throws IOException {
     List<Integer> over = order.over().stream().map(Tick::of).toList();
     List<Entry> sequence = ordered.visit().sequence();
     int next =
@@ -275,7 +306,19 @@ final class ChairRoom {
                         && chair.visit().sequence().get(tick.of()) instanceof Entry.Inject);
     long planned = next + 1 < sequence.size() ? sequence.get(next + 1).startSecond() : 0;
     long late = order.elapsed().minusSeconds(planned).toMinutes();
-    return ChairWords.cautions(ordered.toBook(), chair.visit().bookedMinutes(), numb ? late : 0);
+    List<String> cautions =
+        new ArrayList<>(
+            ChairWords.cautions(ordered.toBook(), chair.visit().bookedMinutes(), numb ? late : 0));
+    cautions.addAll(ChairWords.notWaited(ordered, chair.numbering(), chair.log().log().practice()));
+    List<Long> due =
+        sequence.subList(next + 1, sequence.size()).stream()
+            .filter(Entry.Inject.class::isInstance)
+            .map(entry -> entry.startSecond() + 60 * late)
+            .toList();
+    booked(chair)
+        .map(booked -> ChairWords.notBookedFor(booked.diary(), booked.booking(), due))
+        .ifPresent(cautions::addAll);
+    return cautions;
   }
 
   private static List<ChairPage.Row> rows(Chair chair, Outcome.Ordered ordered) {
@@ -289,10 +332,7 @@ final class ChairRoom {
    */
   private static Outcome ordered(Chair chair, RunningVisit.Order order) {
     LoggedPlan plan = LoggedPlan.of(chair.log().log());
-    List<OrderAtTheChair.Over> over =
-        order.over().stream()
-            .map(tick -> new OrderAtTheChair.Over(tick.of(), tick.kind() != RunningVisit.Kind.SKIP))
-            .toList();
+    List<OrderAtTheChair.Over> over = over(order.over());
     @Nullable CourseState before = plan.before();
     List<@Nullable Before> earlier = new ArrayList<>();
     if (before == null) {
@@ -311,6 +351,12 @@ final class ChairRoom {
       }
     }
     return outcome;
+  }
+
+  private static List<OrderAtTheChair.Over> over(List<Tick> ended) {
+    return ended.stream()
+        .map(tick -> new OrderAtTheChair.Over(tick.of(), tick.kind() != RunningVisit.Kind.SKIP))
+        .toList();
   }
 
   /** Puts what is left into another order, and keeps that as a tick. */
@@ -364,15 +410,20 @@ final class ChairRoom {
     List<String> faults = List.of();
     try {
       Draft draft = Draft.of(chair.log().log(), chair.said(running), 0, "");
-      lines = DoneWords.of(draft.done(), chair.numbering(), chair.log().log().practice());
-      doubts =
-          draft.doubts().stream()
-              .map(
-                  doubt ->
-                      Words.capital(
-                              DoubtWords.of(doubt, chair.numbering(), chair.log().log().practice()))
-                          + ".")
-              .toList();
+      Practice practice = chair.log().log().practice();
+      lines = DoneWords.of(draft.done(), running.notes(), chair.numbering(), practice);
+      List<String> doubted =
+          new ArrayList<>(
+              ChairWords.workedWithout(
+                  Numbed.workedWithout(chair.visit(), over(running.ended()), practice),
+                  chair.numbering()));
+      draft
+          .doubts()
+          .forEach(
+              doubt ->
+                  doubted.add(
+                      Words.capital(DoubtWords.of(doubt, chair.numbering(), practice)) + "."));
+      doubts = doubted;
     } catch (InvalidDocumentException invalid) {
       faults = invalid.faults().stream().map(Fault::message).toList();
     }

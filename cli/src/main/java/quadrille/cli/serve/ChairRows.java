@@ -2,12 +2,9 @@ package quadrille.cli.serve;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.FrameWords;
 import quadrille.cli.render.PlanFileWords;
@@ -18,12 +15,11 @@ import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.Technique;
-import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.Visit;
-import quadrille.plan.work.Target;
+import quadrille.treatment.restaging.Numbed;
 
 /** What is ticked of a visit, row by row. */
 final class ChairRows {
@@ -76,6 +72,7 @@ final class ChairRows {
           teeth,
           before,
           ChairPage.Numbs.NOTHING,
+          Numbed.by(visit, step, practice).stream().map(places::get).toList(),
           true);
     }
     @Nullable GivenInjection given =
@@ -96,7 +93,8 @@ final class ChairRows {
               given.ml() * agent.mgPerMl().value(),
               minutes(agent.pulpalMinutes(), injection),
               minutes(agent.onsetMinutes(), injection),
-              regions(new PlacedInjection(injection, given.quadrant(), given.tooth()))),
+              regions(of)),
+          List.of(),
           false);
     }
     String doing =
@@ -110,24 +108,24 @@ final class ChairRows {
         };
     boolean plain = entry instanceof Entry.OfFrame || entry instanceof Entry.SetUp;
     return new ChairPage.Row(
-        of, start, doing, plain ? "" : where, "", before, ChairPage.Numbs.NOTHING, false);
+        of,
+        start,
+        doing,
+        plain ? "" : where,
+        "",
+        before,
+        ChairPage.Numbs.NOTHING,
+        List.of(),
+        false);
   }
 
   /** The areas of the visit in which an injection numbs some of what is worked on under it. */
-  private List<String> regions(PlacedInjection injection) {
-    Set<String> regions = new LinkedHashSet<>();
-    for (Entry.Debride step : visit.steps()) {
-      boolean numbs =
-          step.teeth().stream()
-              .anyMatch(
-                  tooth ->
-                      Stream.of(Target.Kind.values())
-                          .anyMatch(kind -> injection.numbsWithAnyAgent(new Target(tooth, kind))));
-      if (step.needsNumb() && numbs) {
-        regions.add(step.area().name(numbering));
-      }
-    }
-    return List.copyOf(regions);
+  private List<String> regions(int of) {
+    return visit.steps().stream()
+        .filter(step -> Numbed.by(visit, step, practice).contains(places.indexOf(of)))
+        .map(step -> step.area().name(numbering))
+        .distinct()
+        .toList();
   }
 
   private static int minutes(Map<Technique, Figure> by, Injection injection) {

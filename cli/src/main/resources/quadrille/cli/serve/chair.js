@@ -195,6 +195,11 @@ function minded(ticks, now) {
   const lines = [];
   if (now.dataset.agent && beyond(ticks, now)) lines.push(beyond(ticks, now));
   if (now.dataset.work === "true") {
+    const skipped = ticks.filter((one) => one.do === "skip" && now.dataset.under.split(" ").includes(String(one.of)));
+    for (const one of skipped) {
+      const row = rows.find((some) => Number(some.dataset.of) === one.of);
+      lines.push(`Not given: ${row.querySelectorAll("span")[1].textContent}. What comes now is not all numb without it: take “Not done” back and give it, or leave this out.`);
+    }
     for (const [one, row] of injected(ticks)) {
       const wait = Number(row.dataset.onset) - since(one);
       if (one.do === "again" && wait > 0) lines.push(`Given again: ${row.querySelectorAll("span")[1].textContent}; wait ${wait} min before work under it.`);

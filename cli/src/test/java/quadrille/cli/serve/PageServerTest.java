@@ -665,7 +665,7 @@ final class PageServerTest {
     assertEquals(planned.injections().size() + 1, done.injections().size());
     assertEquals(6.0, done.parts().stream().mapToDouble(PartMinutes::minutes).sum());
     assertEquals(at - 30.0, done.minutes());
-    assertEquals("Asked: yes (Ines) late", done.note());
+    assertEquals("Asked: yes (Ines); late", done.note());
     assertEquals(404, get(chair).statusCode());
   }
 

@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.document.Expected;
@@ -119,7 +120,8 @@ public record RunningVisit(
   /**
    * Another order that what was left has been put into.
    *
-   * @param over the ticks by which entries of the plan's sequence were over by then, in their order
+   * @param over the ticks by which entries of the plan's sequence were over by then, in their
+   *     order; an injection that was given again is over once more
    * @param steps places of the steps of work that were left, in their new order
    * @param elapsed since the first tick, pauses included: numbness does not pause
    */
@@ -299,15 +301,31 @@ public record RunningVisit(
 
   /** The places of the plan's sequence that are over, in the order in which they were. */
   public List<Integer> over() {
-    return over(holding()).stream().map(Tick::of).toList();
+    return ended().stream().map(Tick::of).distinct().toList();
   }
 
-  private static List<Tick> over(List<Tick> ticks) {
-    Map<Integer, Tick> over = new LinkedHashMap<>();
-    ticks.stream()
-        .filter(tick -> OVER.contains(tick.kind()) && tick.kind() != Kind.AGAIN && tick.of() >= 0)
-        .forEach(tick -> over.putIfAbsent(tick.of(), tick));
-    return List.copyOf(over.values());
+  /**
+   * The ticks by which entries of the plan's sequence are over, in their order; an injection that
+   * was given again is over once more.
+   */
+  public List<Tick> ended() {
+    return ended(holding());
+  }
+
+  private static List<Tick> ended(List<Tick> ticks) {
+    Set<Integer> over = new TreeSet<>();
+    return ticks.stream()
+        .filter(tick -> OVER.contains(tick.kind()) && tick.of() >= 0)
+        .filter(tick -> tick.kind() == Kind.AGAIN ? over.contains(tick.of()) : over.add(tick.of()))
+        .toList();
+  }
+
+  /** What was answered and what was noted, one by one, in their order. */
+  public List<String> notes() {
+    return holding().stream()
+        .filter(tick -> tick.kind() == Kind.ANSWER || tick.kind() == Kind.NOTE)
+        .map(tick -> tick.kind() == Kind.ANSWER ? "Asked: " + tick.text() : tick.text())
+        .toList();
   }
 
   /** The order that what is left has been put into last; empty where it is as planned. */
@@ -318,7 +336,7 @@ public record RunningVisit(
         Tick order = holding.get(i);
         return Optional.of(
             new Order(
-                over(holding.subList(0, i)),
+                ended(holding.subList(0, i)),
                 order.order(),
                 Duration.between(holding.get(0).at(), order.at())));
       }
@@ -378,7 +396,6 @@ public record RunningVisit(
     Map<String, Double> gel = new TreeMap<>();
     List<Object> given = new ArrayList<>();
     List<Object> found = new ArrayList<>();
-    List<String> notes = new ArrayList<>();
     Map<AreaRef, Map<Pass, Double>> parts = new LinkedHashMap<>();
     int injected = 0;
     @Nullable Instant first = null;
@@ -404,14 +421,12 @@ public record RunningVisit(
             interrupted = true;
           }
         }
-        case ORDER -> {}
+        case ORDER, NOTE, ANSWER -> {}
         case FOUND -> {
           if (tick.found() != null) {
             found.add(VisitRecordReader.fields(tick.found(), numbering));
           }
         }
-        case NOTE -> notes.add(tick.text());
-        case ANSWER -> notes.add("Asked: " + tick.text());
         case AGAIN -> {
           @Nullable GivenInjection one = injections.get(tick.of());
           if (one != null) {
@@ -469,8 +484,8 @@ public record RunningVisit(
     root.put("injections", given);
     root.put("gelCartridges", gel);
     root.put("found", found);
-    if (!notes.isEmpty()) {
-      root.put("note", String.join(" ", notes));
+    if (!notes().isEmpty()) {
+      root.put("note", String.join("; ", notes()));
     }
     return JsonLayout.text(root);
   }

@@ -7,22 +7,19 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
-import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Doses;
-import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.HardRule;
-import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.Visit;
 import quadrille.plan.course.WishOutcome;
 import quadrille.plan.planning.CoursePlanner;
@@ -37,8 +34,8 @@ import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
 import quadrille.plan.visit.VisitTimeline;
 import quadrille.plan.work.Burden;
+import quadrille.plan.work.DoneWork;
 import quadrille.plan.work.Step;
-import quadrille.plan.work.Target;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
 import quadrille.plan.work.WorkPlanner;
@@ -69,7 +66,8 @@ public final class OrderAtTheChair {
   }
 
   /**
-   * An entry of the plan's sequence that is over.
+   * An entry of the plan's sequence that is over. An injection that was given again is over once
+   * more.
    *
    * @param place in the sequence
    * @param done whether it was done, wholly or in part; what was not is not to come any more
@@ -89,10 +87,15 @@ public final class OrderAtTheChair {
      * @param places for each entry of its sequence, which entry of the plan's sequence it is; -1
      *     for changes of insert, moves and waits, which are new
      * @param toBook minutes that would be booked for it in this order
+     * @param notWaited injections that were given again once work had been done under those of
+     *     their quadrant: their rows stay where they were given first, and nothing here waits for
+     *     the second giving
      */
-    record Ordered(Visit visit, List<Integer> places, int toBook) implements Outcome {
+    record Ordered(Visit visit, List<Integer> places, int toBook, List<Entry> notWaited)
+        implements Outcome {
       public Ordered {
         places = List.copyOf(places);
+        notWaited = List.copyOf(notWaited);
       }
 
       /** The steps of work, by their places in the plan, in the new order. */
@@ -161,75 +164,79 @@ public final class OrderAtTheChair {
             .filter(i -> at(i) == number)
             .findFirst()
             .orElseThrow();
-    Visit planned = course.visits().get(at);
-    List<Integer> over = ended.stream().map(Over::place).toList();
-    List<Entry> missing = notNumbed(planned, ended);
+    List<Entry> missing = Numbed.notGiven(course.visits().get(at), ended, practice);
     if (!missing.isEmpty()) {
       return new Outcome.NotNumbed(missing);
     }
-    List<WishOutcome> wishes = course.wishes();
-    Chart wished =
-        chart.withPatient(
-            chart.patient().withWishes(wishes.stream().map(WishOutcome::asKept).toList()));
-    Before earlier = before == null ? Before.NOTHING : before;
-    WorkList work;
-    try {
-      work =
-          WorkPlanner.plan(
-              wished, practice, NamedAreas.of(wished, List.of(course)), earlier.work());
-    } catch (UnworkableException unworkable) {
-      return new Outcome.NotKnown(Cause.UNWORKABLE);
-    }
-    Patient all = wished.patient();
-    Quadrant start = all.startWith();
-    Patient patient =
-        start == null || !earlier.work().startedIn(start) ? all : all.withStartWith(null);
-    DeferredWork holding = DeferredWork.of(work.steps(), practice, wished, patient);
-    List<Step> steps = holding.planned();
-    Optional<Commitments> standing = standing(earlier);
-    if (steps.size() > StepSet.CAPACITY) {
-      return new Outcome.NotKnown(Cause.TOO_MANY_STEPS);
-    }
+    Optional<Commitments> standing = standing();
     if (standing.isEmpty()) {
       return new Outcome.NotKnown(Cause.AGENT_UNKNOWN);
     }
-    Practice staged = course.grossFirst() ? Remedies.passesApart(practice) : practice;
-    StagingCase staging =
-        new StagingCase(
-            patient,
-            staged,
-            steps,
-            Burden.each(work.areas(), wished, practice.minutes()),
-            course.visits().size(),
-            course.grossFirst(),
-            standing.get());
-    Places places = new Places(planned.sequence(), steps);
+    try {
+      Left left = left();
+      return left.holding().planned().size() > StepSet.CAPACITY
+          ? new Outcome.NotKnown(Cause.TOO_MANY_STEPS)
+          : ordered(left, staging(left, standing.get()), at, ended, wanted);
+    } catch (UnworkableException unworkable) {
+      return new Outcome.NotKnown(Cause.UNWORKABLE);
+    }
+  }
+
+  private Outcome ordered(
+      Left left, StagingCase staging, int at, List<Over> ended, List<Integer> wanted) {
+    Visit planned = course.visits().get(at);
+    Places places = new Places(planned.sequence(), left.holding().planned());
+    Given given = Given.of(planned, ended, practice);
+    List<Integer> over = ended.stream().map(Over::place).toList();
     int[] order = places.order(over, wanted);
-    int done = places.steps(over).size();
     CaseEvaluator evaluator = new CaseEvaluator(staging);
     List<VisitTimeline> layouts = new ArrayList<>();
     for (int i = 0; i < course.visits().size(); i++) {
-      int[] same = new Places(course.visits().get(i).sequence(), steps).order(List.of(), List.of());
-      if (same.length < course.visits().get(i).steps().size()) {
+      Visit visit = course.visits().get(i);
+      int[] same = new Places(visit.sequence(), places.work()).order(List.of(), List.of());
+      if (same.length < visit.steps().size()) {
         return new Outcome.NotKnown(Cause.OTHER_STEPS);
       }
       layouts.add(
           i == at
-              ? new BegunVisit(evaluator.visit(i + 1), places.begun(over))
-                  .laidOut(order, done + wanted.size())
+              ? new BegunVisit(evaluator.visit(i + 1), given.last())
+                  .laidOut(order, given.last().over() + wanted.size())
               : evaluator.visit(i + 1).layout(same));
     }
     List<HardRule> broken = broken(layouts.get(at));
-    if (!broken.isEmpty()) {
-      return new Outcome.Refused(broken);
+    if (broken.isEmpty() && given.partly()) {
+      // What was not given again lasts from when it was given, and not from when the rest was.
+      int[] found = layouts.get(at).order();
+      broken =
+          broken(
+              new BegunVisit(evaluator.visit(at + 1), given.first()).laidOut(found, found.length));
     }
-    Course again =
-        CoursePlanner.course(wished, staged, work, holding, Stager.given(staging, layouts));
+    return broken.isEmpty()
+        ? audited(left, staging, layouts, at, places, given)
+        : new Outcome.Refused(broken);
+  }
+
+  /** Laid out, read a second time. */
+  private Outcome audited(
+      Left left,
+      StagingCase staging,
+      List<VisitTimeline> layouts,
+      int at,
+      Places places,
+      Given given) {
+    Course laidOut =
+        CoursePlanner.course(
+            left.wished(),
+            staging.practice(),
+            left.work(),
+            left.holding(),
+            Stager.given(staging, layouts));
     List<Visit> visits = new ArrayList<>();
-    for (int i = 0; i < again.visits().size(); i++) {
-      visits.add(again.visits().get(i).withNumber(at(i)));
+    for (int i = 0; i < laidOut.visits().size(); i++) {
+      visits.add(laidOut.visits().get(i).withNumber(at(i)));
     }
-    again = again.withVisits(visits).withWishes(wishes);
+    Course again = laidOut.withVisits(visits).withWishes(course.wishes());
+    Visit planned = course.visits().get(at);
     Visit visit = visits.get(at);
     if (!sorted(visit).equals(sorted(planned))) {
       return new Outcome.OtherInjections();
@@ -243,48 +250,41 @@ public final class OrderAtTheChair {
         ? new Outcome.Ordered(
             planned.withSequence(visit.sequence()),
             places.of(visit.sequence()),
-            visit.bookedMinutes())
+            visit.bookedMinutes(),
+            given.notWaited())
         : new Outcome.NotKnown(Cause.AUDIT);
   }
 
-  /** Injections and gel that were not done, and under which some of what is left is worked on. */
-  private List<Entry> notNumbed(Visit planned, List<Over> ended) {
-    List<Entry> sequence = planned.sequence();
-    List<Integer> over = ended.stream().map(Over::place).toList();
-    List<Entry.Debride> left =
-        IntStream.range(0, sequence.size())
-            .filter(place -> !over.contains(place))
-            .mapToObj(sequence::get)
-            .filter(Entry.Debride.class::isInstance)
-            .map(Entry.Debride.class::cast)
-            .filter(Entry.Debride::needsNumb)
-            .toList();
-    return ended.stream()
-        .filter(one -> !one.done())
-        .map(one -> sequence.get(one.place()))
-        .filter(entry -> left.stream().anyMatch(step -> numbs(entry, step)))
-        .toList();
+  /** What the course had to do when it began, wishes as they were kept. */
+  private record Left(Chart wished, Patient patient, WorkList work, DeferredWork holding) {}
+
+  private Left left() throws UnworkableException {
+    Chart wished =
+        chart.withPatient(
+            chart.patient().withWishes(course.wishes().stream().map(WishOutcome::asKept).toList()));
+    DoneWork done = earlier().work();
+    WorkList work =
+        WorkPlanner.plan(wished, practice, NamedAreas.of(wished, List.of(course)), done);
+    Patient all = wished.patient();
+    Quadrant start = all.startWith();
+    Patient patient = start == null || !done.startedIn(start) ? all : all.withStartWith(null);
+    return new Left(
+        wished, patient, work, DeferredWork.of(work.steps(), practice, wished, patient));
   }
 
-  private boolean numbs(Entry entry, Entry.Debride step) {
-    if (entry instanceof Entry.ApplyGel gel) {
-      return gel.area().equals(step.area())
-          && gel.aspect().aspects().stream().anyMatch(step.aspect().aspects()::contains);
-    }
-    if (!(entry instanceof Entry.Inject inject)) {
-      return false;
-    }
-    InjectionRef ref = inject.injection();
-    @Nullable Injection injection = practice.injections().get(ref.injection());
-    if (injection == null) {
-      return true;
-    }
-    PlacedInjection placed = new PlacedInjection(injection, ref.quadrant(), ref.tooth());
-    return step.teeth().stream()
-        .anyMatch(
-            tooth ->
-                Stream.of(Target.Kind.values())
-                    .anyMatch(kind -> placed.numbsWithAnyAgent(new Target(tooth, kind))));
+  private StagingCase staging(Left left, Commitments standing) {
+    return new StagingCase(
+        left.patient(),
+        course.grossFirst() ? Remedies.passesApart(practice) : practice,
+        left.holding().planned(),
+        Burden.each(left.work().areas(), left.wished(), practice.minutes()),
+        course.visits().size(),
+        course.grossFirst(),
+        standing);
+  }
+
+  private Before earlier() {
+    return before == null ? Before.NOTHING : before;
   }
 
   private int at(int place) {
@@ -292,7 +292,8 @@ public final class OrderAtTheChair {
   }
 
   /** Empty where something was given that the practice does not know. */
-  private Optional<Commitments> standing(Before earlier) {
+  private Optional<Commitments> standing() {
+    Before earlier = earlier();
     boolean known =
         earlier.given().stream().allMatch(given -> practice.agents().containsKey(given.agent()));
     return known
@@ -334,6 +335,71 @@ public final class OrderAtTheChair {
     return visit.injections().stream().map(Object::toString).sorted().toList();
   }
 
+  /**
+   * When the injections of a visit that has begun were given.
+   *
+   * @param first each when it was given first
+   * @param last each when it was given last, unless work had been done under its quadrant's by then
+   * @param partly whether of some quadrant's injections only some were given again
+   * @param notWaited injections given again once work had been done under them
+   */
+  private record Given(Begun first, Begun last, boolean partly, List<Entry> notWaited) {
+
+    static Given of(Visit visit, List<Over> ended, Practice practice) {
+      List<Entry> sequence = visit.sequence();
+      Map<Quadrant, Integer> first = new EnumMap<>(Quadrant.class);
+      Map<Quadrant, Integer> last = new EnumMap<>(Quadrant.class);
+      Map<Integer, Integer> times = new TreeMap<>();
+      List<Entry.Debride> done = new ArrayList<>();
+      List<Entry> notWaited = new ArrayList<>();
+      int steps = 0;
+      int lookedAt = -1;
+      for (Over one : ended) {
+        Entry entry = sequence.get(one.place());
+        if (entry instanceof Entry.Debride step) {
+          steps++;
+          if (one.done() && step.needsNumb()) {
+            done.add(step);
+          }
+        } else if (entry instanceof Entry.Inject inject) {
+          Quadrant quadrant = inject.injection().quadrant();
+          boolean again = times.merge(one.place(), 1, Integer::sum) > 1;
+          first.putIfAbsent(quadrant, steps);
+          last.putIfAbsent(quadrant, steps);
+          if (again && worked(visit, quadrant, done, practice)) {
+            notWaited.add(entry);
+          } else if (again) {
+            last.put(quadrant, steps);
+          }
+        } else if (entry instanceof Entry.Look) {
+          lookedAt = steps;
+        }
+      }
+      boolean partly =
+          !first.equals(last)
+              && times.entrySet().stream()
+                  .anyMatch(
+                      one ->
+                          one.getValue() == 1
+                              && sequence.get(one.getKey()) instanceof Entry.Inject inject
+                              && !Objects.equals(
+                                  first.get(inject.injection().quadrant()),
+                                  last.get(inject.injection().quadrant())));
+      return new Given(
+          new Begun(first, steps, lookedAt), new Begun(last, steps, lookedAt), partly, notWaited);
+    }
+  }
+
+  /** Whether work was done under an injection of a quadrant, which are given together. */
+  private static boolean worked(
+      Visit visit, Quadrant quadrant, List<Entry.Debride> done, Practice practice) {
+    return visit.sequence().stream()
+        .filter(
+            entry ->
+                entry instanceof Entry.Inject inject && inject.injection().quadrant() == quadrant)
+        .anyMatch(entry -> done.stream().anyMatch(step -> Numbed.numbs(entry, step, practice)));
+  }
+
   /** The places of a plan's sequence, and what they are. */
   private record Places(List<Entry> sequence, List<Step> work) {
 
@@ -360,24 +426,6 @@ public final class OrderAtTheChair {
         }
       }
       return order.stream().mapToInt(Integer::intValue).toArray();
-    }
-
-    /** After how many steps each quadrant was injected, and the bleeding looked at. */
-    Begun begun(List<Integer> over) {
-      Map<Quadrant, Integer> given = new EnumMap<>(Quadrant.class);
-      int done = 0;
-      int lookedAt = -1;
-      for (int place : over) {
-        Entry entry = sequence.get(place);
-        if (entry instanceof Entry.Debride) {
-          done++;
-        } else if (entry instanceof Entry.Inject inject) {
-          given.putIfAbsent(inject.injection().quadrant(), done);
-        } else if (entry instanceof Entry.Look) {
-          lookedAt = done;
-        }
-      }
-      return new Begun(given, done, lookedAt);
     }
 
     /** Where each entry of another order stands in this one; -1 where it does not. */

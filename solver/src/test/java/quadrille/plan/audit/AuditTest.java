@@ -2517,6 +2517,12 @@ class AuditTest {
   }
 
   private void assertHeldFor(HeldBack.Reason reason, boolean holds) {
+    assertEquals(
+        holds ? 0 : 4, findings(reason, "is held back for another reason."), reason.toString());
+  }
+
+  /** How many findings on a plan that holds four steps back for a reason end so. */
+  private long findings(HeldBack.Reason reason, String ending) {
     PlanBuilder plan = builder();
     rest(plan.visit());
     for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
@@ -2528,11 +2534,9 @@ class AuditTest {
         course.heldBack().stream()
             .map(one -> new HeldBack(one.area(), one.pass(), one.aspect(), one.teeth(), reason))
             .toList();
-    long found =
-        audit(Courses.with(course, course.visits(), course.cost(), held)).stream()
-            .filter(one -> one.endsWith("is held back for another reason."))
-            .count();
-    assertEquals(holds ? 0 : 4, found, reason.toString());
+    return audit(Courses.with(course, course.visits(), course.cost(), held)).stream()
+        .filter(one -> one.endsWith(ending))
+        .count();
   }
 
   @Test
@@ -2562,6 +2566,23 @@ class AuditTest {
     assertHeldFor(new HeldBack.NoAgent(refused("lidocaine-2-100")), false);
     assertHeldFor(new HeldBack.NoInjectionWished(), false);
     assertHeldFor(new HeldBack.NoHistory(), false);
+  }
+
+  /** Lidocaine lasts an hour, and the area takes minutes: it may not wait for want of an agent. */
+  @Test
+  void workForWhichAnAgentSurelyServesIsNotHeldBack() {
+    HeldBack.Reason none =
+        new HeldBack.NoAgentServes(List.of("lidocaine-2-100", "prilocaine-4"), false);
+    String unjustified = "is held back, but nothing that it waits for is missing.";
+    assertEquals(4, findings(none, unjustified));
+    // In five minutes it is never done.
+    practice.pulpalMinutes = 5;
+    assertEquals(0, findings(none, unjustified));
+    assertHeldFor(none, true);
+    assertHeldFor(new HeldBack.NoAgentServes(List.of("lidocaine-2-100"), false), false);
+    assertHeldFor(new HeldBack.NoWeight(), false);
+    assertHeldFor(new HeldBack.NoInjectionWished(), false);
+    assertHeldFor(new HeldBack.NoAgent(refused("lidocaine-2-100", "prilocaine-4")), false);
   }
 
   private static List<HeldBack.Refused> refused(String... agents) {

@@ -12,11 +12,13 @@ import java.util.Map;
 import java.util.Random;
 import java.util.Set;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
@@ -304,5 +306,114 @@ final class OrderAtTheChairTest {
     }
     assertTrue(checked > 3, checked + " checked");
     assertEquals(List.of(), Audit.audit(course, chart, PRACTICE));
+  }
+
+  /** What was given again before any work under it numbs from then on, and is waited for. */
+  @Test
+  void whatIsGivenAgainIsWaitedForFromThen() throws Exception {
+    int waited = 0;
+    int notWaited = 0;
+    Course two =
+        ((Planned)
+                new CoursePlanner(Effort.QUICK)
+                    .plan(DemoMouths.chart("moderate.json"), PRACTICE, VisitRange.exactly(2)))
+            .course();
+    for (Course some : List.of(course, two)) {
+      Chart of = some == two ? DemoMouths.chart("moderate.json") : chart;
+      OrderAtTheChair chair = new OrderAtTheChair(some, of, PRACTICE, null);
+      for (Visit visit : some.visits()) {
+        List<Integer> rows = rows(visit);
+        for (int again : rows) {
+          if (!(visit.sequence().get(again) instanceof Entry.Inject)) {
+            continue;
+          }
+          int given = rows.indexOf(again);
+          for (int count = given + 1; count < rows.size() - 1; count++) {
+            List<Integer> over = rows.subList(0, count);
+            List<Integer> since = steps(visit, rows.subList(given, count));
+            List<Integer> together =
+                rows.stream().filter(at -> quadrant(visit, at) == quadrant(visit, again)).toList();
+            boolean under =
+                since.stream().anyMatch(at -> by(visit, at).stream().anyMatch(together::contains));
+            List<Over> ended = new ArrayList<>(done(over));
+            ended.add(new Over(again, true));
+            List<Integer> open = new ArrayList<>(steps(visit, rows));
+            open.removeAll(over);
+            if (since.isEmpty()
+                || open.isEmpty()
+                || !(chair.order(visit.number(), ended, List.of(open.get(0)))
+                    instanceof Outcome.Ordered ordered)) {
+              continue;
+            }
+            assertEquals(
+                under ? List.of(visit.sequence().get(again)) : List.of(), ordered.notWaited());
+            List<Integer> places = ordered.places();
+            int last = places.indexOf(since.get(since.size() - 1));
+            assertEquals(under, places.indexOf(again) < last);
+            notWaited += under ? 1 : 0;
+            if (!under) {
+              // Never sooner than it would be numb, counted from when it was given again.
+              Entry.Inject injected =
+                  (Entry.Inject) ordered.visit().sequence().get(places.indexOf(again));
+              int onset =
+                  PRACTICE
+                      .agents()
+                      .get(
+                          visit.injections().stream()
+                              .filter(one -> one.ref().equals(injected.injection()))
+                              .findFirst()
+                              .orElseThrow()
+                              .agent())
+                      .onsetMinutes()
+                      .values()
+                      .stream()
+                      .mapToInt(figure -> (int) (60 * figure.value()))
+                      .min()
+                      .orElseThrow();
+              open.stream()
+                  .filter(at -> by(visit, at).contains(again))
+                  .mapToInt(at -> ordered.visit().sequence().get(places.indexOf(at)).startSecond())
+                  .forEach(at -> assertTrue(at >= injected.startSecond() + onset, at + ""));
+              waited++;
+            }
+          }
+        }
+      }
+    }
+    assertTrue(waited > 0 && notWaited > 0, waited + " waited, " + notWaited + " not");
+  }
+
+  private static @Nullable Quadrant quadrant(Visit visit, int at) {
+    return visit.sequence().get(at) instanceof Entry.Inject inject
+        ? inject.injection().quadrant()
+        : null;
+  }
+
+  private static List<Integer> by(Visit visit, int step) {
+    return Numbed.by(visit, (Entry.Debride) visit.sequence().get(step), PRACTICE);
+  }
+
+  @Test
+  void workUnderANeedleThatWasNotGivenIsNamed() {
+    int named = 0;
+    for (Visit visit : course.visits()) {
+      for (int step : steps(visit, rows(visit))) {
+        List<Integer> under = by(visit, step);
+        Entry.Debride work = (Entry.Debride) visit.sequence().get(step);
+        assertEquals(work.needsNumb(), !under.isEmpty());
+        for (int needle : under) {
+          assertEquals(
+              List.of(work),
+              Numbed.workedWithout(
+                  visit, List.of(new Over(needle, false), new Over(step, true)), PRACTICE));
+          assertEquals(
+              List.of(),
+              Numbed.workedWithout(
+                  visit, List.of(new Over(needle, true), new Over(step, true)), PRACTICE));
+          named++;
+        }
+      }
+    }
+    assertTrue(named > 3, named + " named");
   }
 }
