@@ -150,8 +150,7 @@ final class InjectionCoverProperties {
       Best ofSide =
           tryEverySubset(
               options.stream()
-                  .filter(
-                      option -> option.bindsNoSide(midline) || option.quadrant().side() == side)
+                  .filter(option -> option.bindsNoSide(midline) || option.quadrant().side() == side)
                   .toList(),
               needs);
       best = ofSide.beats(best) ? ofSide : best;

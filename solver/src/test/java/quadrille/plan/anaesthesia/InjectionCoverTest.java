@@ -206,8 +206,7 @@ final class InjectionCoverTest {
   void aDeepBlockCostsMoreWhereAnAlertPricesIt() {
     List<Target> molar = List.of(target(46, Kind.PULP));
     InjectionCover bleeding = new InjectionCover(usual(), adult(70, Alert.WARFARIN));
-    assertEquals(
-        600, bleeding.cheapest(molar).costSeconds() - cover.cheapest(molar).costSeconds());
+    assertEquals(600, bleeding.cheapest(molar).costSeconds() - cover.cheapest(molar).costSeconds());
     // The long buccal is no deep one, nor is what numbs the palate.
     for (Target shallow : List.of(target(47, Kind.FACIAL), target(16, Kind.LINGUAL))) {
       assertEquals(
@@ -245,8 +244,7 @@ final class InjectionCoverTest {
   void noBlockIsGivenOnBothSidesThatNeverIs() {
     assertEquals(
         List.of("mental and incisive left", "inferior alveolar right"),
-        chosen(
-            Practices.relaxed(), target(44, Kind.PULP), target(34, Kind.PULP)));
+        chosen(Practices.relaxed(), target(44, Kind.PULP), target(34, Kind.PULP)));
   }
 
   /** Lidocaine does not numb a lower incisor from the labial side dependably, articaine does. */
@@ -271,8 +269,7 @@ final class InjectionCoverTest {
     for (double ml : List.of(100.0, 100.1)) {
       InjectionCover much =
           new InjectionCover(
-              changed(
-                  one -> one.withVolumes(List.of(new Injection.Volume(figure(ml), null)))),
+              changed(one -> one.withVolumes(List.of(new Injection.Volume(figure(ml), null)))),
               adult(70));
       if (ml > 100) {
         assertThrows(
@@ -293,8 +290,7 @@ final class InjectionCoverTest {
 
   private static Practice changed(UnaryOperator<Injection> change) {
     return onlyInjections("inferior alveolar")
-        .withInjections(
-            Map.of("inferior alveolar", change.apply(injection("inferior alveolar"))));
+        .withInjections(Map.of("inferior alveolar", change.apply(injection("inferior alveolar"))));
   }
 
   @Test

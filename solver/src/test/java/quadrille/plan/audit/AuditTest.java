@@ -438,8 +438,7 @@ class AuditTest {
         new Frame.Part(SmallPractice.figure(1), Frame.Visits.EVERY, Set.of(), "iodine"));
     chart.alert(Alert.DIABETES);
     for (String forbidden : List.of("chlorhexidine", "iodine")) {
-      practice.alert(
-          AlertRule.of(Alert.DIABETES, "a test").withForbidsRinses(List.of(forbidden)));
+      practice.alert(AlertRule.of(Alert.DIABETES, "a test").withForbidsRinses(List.of(forbidden)));
       assertEquals(forbidden.equals("iodine") ? 0 : 2, clock(plan()).size(), forbidden);
     }
   }
@@ -504,8 +503,7 @@ class AuditTest {
   void theStrictestAlertSaysHowManyTeethComeBeforeTheLook() {
     chart.alert(Alert.ANTICOAGULANT).alert(Alert.WARFARIN);
     for (int one : List.of(1, 3)) {
-      practice.alert(
-          AlertRule.of(Alert.ANTICOAGULANT, "a test").withTeethBeforeLook(figure(one)));
+      practice.alert(AlertRule.of(Alert.ANTICOAGULANT, "a test").withTeethBeforeLook(figure(one)));
       practice.alert(AlertRule.of(Alert.WARFARIN, "a test").withTeethBeforeLook(figure(4 - one)));
       List<String> found = h10(plan());
       assertEquals(2, found.size(), found.toString());
@@ -517,7 +515,8 @@ class AuditTest {
   void clockWithALookAsLongAsItTakes() {
     looks(1);
     List<String> found =
-        clock(relaid(looked(plan(), 2, 4), 2, sequence -> lengthen(sequence, Entry.Look.class, 30)));
+        clock(
+            relaid(looked(plan(), 2, 4), 2, sequence -> lengthen(sequence, Entry.Look.class, 30)));
     assertEquals(
         List.of("CLOCK minutes, visit 2: The look at minute 11.85 takes 90 s, but 60 s are due."),
         found);
@@ -582,8 +581,7 @@ class AuditTest {
   @Test
   void aVisitBeginsNumbWhereThatIsWishedForAndMustBe() {
     assertEquals(1, h10(stated(plan(), "must numb first", WishOutcome.State.KEPT)).size());
-    assertEquals(
-        List.of(), h10(stated(plan(), "rather numb first", WishOutcome.State.NOT_KEPT)));
+    assertEquals(List.of(), h10(stated(plan(), "rather numb first", WishOutcome.State.NOT_KEPT)));
   }
 
   // ---- H1
@@ -1117,8 +1115,7 @@ class AuditTest {
             .map(
                 row ->
                     row.pass() == FINE
-                        ? SmallPractice.row(
-                            FINE, List.of("slim straight", "other slim"), Power.LOW)
+                        ? SmallPractice.row(FINE, List.of("slim straight", "other slim"), Power.LOW)
                         : row)
             .toList();
     List<String> found =
@@ -1440,8 +1437,7 @@ class AuditTest {
                 + " both (26) takes 60 s, but 0 s are due."),
         found.toString());
     assertTrue(
-        found.contains(
-            "H7 implants, visit 1: The visit has 1 implant sleeves, where 0 are due."),
+        found.contains("H7 implants, visit 1: The visit has 1 implant sleeves, where 0 are due."),
         found.toString());
     assertTrue(found.stream().noneMatch(one -> one.startsWith("H10")), found.toString());
   }
@@ -1707,8 +1703,7 @@ class AuditTest {
     // Of 39.6 mg 36 are given; neither a second block fits, nor 6 mg by the long buccal.
     chart.weightKg = 9.0;
     Map<String, Injection> both = new LinkedHashMap<>(mayFail.injections());
-    both.computeIfPresent(
-        "long buccal", (name, one) -> one.withFailureShare(figure(0.2)));
+    both.computeIfPresent("long buccal", (name, one) -> one.withFailureShare(figure(0.2)));
     assertNoRoom(mayFail.withInjections(both), 100);
   }
 
@@ -1717,8 +1712,7 @@ class AuditTest {
     assertTrue(
         found.stream()
             .anyMatch(
-                one ->
-                    one.contains("cost term") && one.endsWith("again: " + seconds + " s.")),
+                one -> one.contains("cost term") && one.endsWith("again: " + seconds + " s.")),
         found.toString());
   }
 
@@ -2708,11 +2702,7 @@ class AuditTest {
                         v.injections.set(
                             0,
                             new GivenInjection(
-                                "inferior alveolar",
-                                Quadrant.LL,
-                                null,
-                                "lidocaine-2-100",
-                                1.5))))
+                                "inferior alveolar", Quadrant.LL, null, "lidocaine-2-100", 1.5))))
             .get(0));
   }
 
@@ -2731,8 +2721,7 @@ class AuditTest {
                   return sequence;
                 }));
     assertTrue(
-        found.contains(
-            "WORK all work once, visit 1: The practice has no gel other gel."),
+        found.contains("WORK all work once, visit 1: The practice has no gel other gel."),
         found.toString());
   }
 
@@ -2749,8 +2738,7 @@ class AuditTest {
     second.step(LL, FINE, FACIAL).step(LL, FINE, LINGUAL).step(UL, IMPLANT_CARE, BOTH);
     plan.visit().gel().step(UR, FINISHING, BOTH);
     List<String> found = audit(plan.course());
-    assertTrue(
-        found.stream().noneMatch(one -> one.contains("cartridges")), found.toString());
+    assertTrue(found.stream().noneMatch(one -> one.contains("cartridges")), found.toString());
   }
 
   // ---- REPORT
@@ -3080,8 +3068,7 @@ class AuditTest {
   void reportOfEachTotal() {
     PlanFile file = PlanFile.of(plan());
     Map<PlanFile.Totals, String> wrong = new LinkedHashMap<>();
-    wrong.put(
-        new PlanFile.Totals(3, 54.4, 57, 3, 2, 1), "total of visits 3; worked out again: 2");
+    wrong.put(new PlanFile.Totals(3, 54.4, 57, 3, 2, 1), "total of visits 3; worked out again: 2");
     wrong.put(
         new PlanFile.Totals(2, 54.42, 57, 3, 2, 1),
         "total of chair minutes 54.42; worked out again: 54.4");
@@ -3093,8 +3080,7 @@ class AuditTest {
         new PlanFile.Totals(2, 54.4, 57, 3, 2, 2), "total of cartridges 2; worked out again: 1");
     wrong.forEach(
         (totals, words) ->
-            assertEquals(
-                List.of(states(words)), audit(with(file, file.visits().get(0), totals))));
+            assertEquals(List.of(states(words)), audit(with(file, file.visits().get(0), totals))));
   }
 
   /** What a visit states wrongly is one finding; the total that does not follow it is right. */
@@ -3129,8 +3115,7 @@ class AuditTest {
         audit(
             with(
                 file,
-                new PlanFile.VisitSums(
-                    sums.expectedMinutes(), sums.tipChanges(), List.of(), false),
+                new PlanFile.VisitSums(sums.expectedMinutes(), sums.tipChanges(), List.of(), false),
                 file.totals())));
     assertEquals(
         List.of(
@@ -3146,16 +3131,12 @@ class AuditTest {
                 new PlanFile.VisitSums(30.67, sums.tipChanges(), List.of(), null),
                 file.totals())));
     assertEquals(
-        List.of(
-            visit + "front teeth numbed across the midline 21; worked out again: none."),
+        List.of(visit + "front teeth numbed across the midline 21; worked out again: none."),
         audit(
             with(
                 file,
                 new PlanFile.VisitSums(
-                    sums.expectedMinutes(),
-                    sums.tipChanges(),
-                    List.of(Tooth.ofIso(21)),
-                    null),
+                    sums.expectedMinutes(), sums.tipChanges(), List.of(Tooth.ofIso(21)), null),
                 file.totals())));
   }
 

@@ -91,8 +91,7 @@ final class BookedLengthTest {
     Course course = plan.course();
     Visit visit = change.apply(course.visits().get(0));
     return BookedLength.of(
-            VisitParts.of(
-                1, visit, List.of(), practice, new Findings(course, Numbering.ISO3950)),
+            VisitParts.of(1, visit, List.of(), practice, new Findings(course, Numbering.ISO3950)),
             practice)
         .failures();
   }
@@ -138,7 +137,6 @@ final class BookedLengthTest {
         failures(
             mayFail,
             visit ->
-                visit.withSequence(
-                    List.of(visit.sequence().get(0), visit.sequence().get(2)))));
+                visit.withSequence(List.of(visit.sequence().get(0), visit.sequence().get(2)))));
   }
 }

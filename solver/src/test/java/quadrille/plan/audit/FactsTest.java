@@ -120,8 +120,7 @@ final class FactsTest {
     agents.computeIfPresent("prilocaine-4", (name, one) -> noAmide(one));
     assertEquals(
         true,
-        new Facts(
-                new SmallChart().alert(Alert.DIABETES).build(), built.withAgents(agents))
+        new Facts(new SmallChart().alert(Alert.DIABETES).build(), built.withAgents(agents))
             .anyAgent());
   }
 
@@ -180,8 +179,7 @@ final class FactsTest {
         "the step takes longer than the gel lasts",
         facts().gelFails(Pass.FINE, StepAspect.FACIAL, tooth, 841));
     assertEquals(
-        "a site of 16 was not probed",
-        facts().gelFails(Pass.FINE, StepAspect.LINGUAL, tooth, 100));
+        "a site of 16 was not probed", facts().gelFails(Pass.FINE, StepAspect.LINGUAL, tooth, 100));
     assertEquals(
         "it is not for implants",
         facts().gelFails(Pass.IMPLANT_CARE, StepAspect.FACIAL, tooth, 100));
@@ -216,8 +214,7 @@ final class FactsTest {
   }
 
   private static Agent blocksOnly(Agent agent) {
-    Map<Technique, Figure> block =
-        Map.of(Technique.BLOCK, SmallPractice.figure(4));
+    Map<Technique, Figure> block = Map.of(Technique.BLOCK, SmallPractice.figure(4));
     return new Agent(
         agent.name(),
         agent.words(),
@@ -243,7 +240,6 @@ final class FactsTest {
             "upper infiltration", Quadrant.UR, Tooth.ofIso(16), "lidocaine-2-100", 0.6);
     Target root = new Target(Tooth.ofIso(16), Kind.MESIOBUCCAL_ROOT);
     assertEquals(true, new Shot(given, kind, null, null).numbs(root));
-    assertEquals(
-        false, new Shot(given, kind.withMesiobuccalRoot(false), null, null).numbs(root));
+    assertEquals(false, new Shot(given, kind.withMesiobuccalRoot(false), null, null).numbs(root));
   }
 }

@@ -39,15 +39,13 @@ final class FindingsTest {
   @Test
   void findingsAreSortedAndEachIsToldOnce() {
     assertEquals(
-        List.of("2 before", "null all", "1 first", "1 once more", "2 second"),
-        lines(course(1, 2)));
+        List.of("2 before", "null all", "1 first", "1 once more", "2 second"), lines(course(1, 2)));
   }
 
   @Test
   void visitsHaveTheirOwnNumbersWhereThoseRise() {
     assertEquals(
-        List.of("7 before", "null all", "4 first", "4 once more", "7 second"),
-        lines(course(4, 7)));
+        List.of("7 before", "null all", "4 first", "4 once more", "7 second"), lines(course(4, 7)));
     assertEquals(lines(course(1, 2)), lines(course(4, 4)));
   }
 }

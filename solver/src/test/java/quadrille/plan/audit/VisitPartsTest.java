@@ -50,14 +50,11 @@ final class VisitPartsTest {
       List<Integer> one = List.of(position);
       boolean here = position == 4;
       assertEquals(
-          here,
-          given(infiltration, in -> in.withPulp(one).withFacial(none).withLingual(none)));
+          here, given(infiltration, in -> in.withPulp(one).withFacial(none).withLingual(none)));
       assertEquals(
-          here,
-          given(infiltration, in -> in.withPulp(none).withFacial(one).withLingual(none)));
+          here, given(infiltration, in -> in.withPulp(none).withFacial(one).withLingual(none)));
       assertEquals(
-          here,
-          given(infiltration, in -> in.withPulp(none).withFacial(none).withLingual(one)));
+          here, given(infiltration, in -> in.withPulp(none).withFacial(none).withLingual(one)));
     }
   }
 

@@ -39,13 +39,11 @@ final class WatchCheckTest {
             facial,
             AspectReading.even(3));
     Chart with =
-        new Chart(
-            chart.caseName(), null, chart.numbering(), chart.patient(), List.of(tooth));
+        new Chart(chart.caseName(), null, chart.numbering(), chart.patient(), List.of(tooth));
     SmallPractice practice = new SmallPractice();
     PlanBuilder plan = new PlanBuilder(with, practice.build());
     plan.visit().step("LL posterior", Pass.FINE, StepAspect.FACIAL);
-    return WatchCheck.due(
-        plan.course().visits().get(0), new Facts(with, practice.build()));
+    return WatchCheck.due(plan.course().visits().get(0), new Facts(with, practice.build()));
   }
 
   private static WatchSite of(
@@ -79,8 +77,7 @@ final class WatchCheckTest {
   @Test
   void featuresThatOnlyTakeTimeAreNotWatched() {
     AspectReading even = AspectReading.even(4);
-    assertEquals(
-        List.of(), watched(even, 0, 0, EnumSet.of(Feature.CROWDED, Feature.HEAVY_STAIN)));
+    assertEquals(List.of(), watched(even, 0, 0, EnumSet.of(Feature.CROWDED, Feature.HEAVY_STAIN)));
     assertEquals(
         List.of(of(List.of(), 0, 0, List.of(Feature.SENSITIVE))),
         watched(even, 0, 0, EnumSet.of(Feature.CROWDED, Feature.SENSITIVE)));

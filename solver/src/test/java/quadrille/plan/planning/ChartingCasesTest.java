@@ -180,9 +180,7 @@ final class ChartingCasesTest {
     for (String practice : List.of(any, withAll)) {
       Course course = planned(practice);
       assertFinding(
-          probing(course, List.of(AreaRef.of("UR anterior")), null),
-          practice,
-          "is of UR anterior");
+          probing(course, List.of(AreaRef.of("UR anterior")), null), practice, "is of UR anterior");
       assertFinding(probing(course, null, StepAspect.FACIAL), practice, "UR posterior facial, but");
       assertEquals(
           List.of(), Audit.audit(probing(course, null, null), chart(), practice(practice)));
