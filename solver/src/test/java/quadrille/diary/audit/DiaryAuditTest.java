@@ -174,6 +174,31 @@ final class DiaryAuditTest {
         sound().withBusy(List.of(busy)));
   }
 
+  private static Diary busy(@Nullable String clinician, @Nullable String chair) {
+    return sound()
+        .withBusy(
+            List.of(
+                new BusyTime(
+                    span("2026-03-02T09:50", "2026-03-02T10:00"),
+                    clinician,
+                    chair,
+                    List.of(),
+                    null)));
+  }
+
+  @Test
+  void aChairWithSomethingElse() {
+    String span = " is busy from Mon 2 Mar 2026 09:50 to Mon 2 Mar 2026 10:00";
+    finds(DiaryRule.CHAIR_ONCE, "A/1: one" + span, busy(null, "one"));
+    assertEquals(List.of(), DiaryAudit.read(busy(null, "two")));
+    assertEquals(List.of(), DiaryAudit.read(busy("ben", "two")));
+    assertEquals(
+        List.of(
+            "A/1: ada" + span + " (" + DiaryRule.CLINICIAN_ONCE.word() + ")",
+            "A/1: one" + span + " (" + DiaryRule.CHAIR_ONCE.word() + ")"),
+        DiaryAudit.read(busy(null, null)).stream().map(DiaryFinding::line).toList());
+  }
+
   @Test
   void aChairWithTwoPatients() {
     CourseRequest simple =
@@ -419,6 +444,26 @@ final class DiaryAuditTest {
                         null,
                         List.of(),
                         null))));
+  }
+
+  @Test
+  void aNeedThatWasNotBooked() {
+    Booking without =
+        new Booking(
+            "A/2",
+            "A",
+            2,
+            A2.start(),
+            60,
+            "ada",
+            "one",
+            A2.sets(),
+            List.of(),
+            BookingStatus.PROMISED);
+    finds(
+        DiaryRule.AS_ASKED,
+        "A/2: its visit needs \"inject\" too",
+        small().withBookings(List.of(A1, without, A3)));
   }
 
   @Test

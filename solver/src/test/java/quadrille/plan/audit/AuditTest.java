@@ -1931,6 +1931,9 @@ class AuditTest {
 
   @Test
   void alertsForbidOneDay() {
+    assertOne(
+        plan().withGapLeastDays(0),
+        "REPORT true report: The plan lets a deadline bring visits of several days to one day.");
     practice.gapMinDays = 0;
     practice.alert(AlertRule.of(Alert.DIABETES, "made up for a test").withForbidsOneDay(true));
     chart.alert(Alert.DIABETES);
@@ -2006,6 +2009,9 @@ class AuditTest {
         plan(),
         "H10 alerts: The plan does not show the caution of the alert pacemaker: "
             + "Ask the cardiologist.");
+    List<Caution> shown = List.of(new Caution.AsWritten("Ask the cardiologist."));
+    assertClean(plan().withCautions(shown));
+    assertClean(Courses.visit(plan(), 2, visit -> visit.withCautions(shown)));
   }
 
   private Course asking(Course course, StopQuestion... questions) {
@@ -2095,6 +2101,9 @@ class AuditTest {
         plan(),
         "H10 alerts, visit 1: The visit gives lidocaine and does not warn of it under the alert "
             + "liver-disease: Give less.");
+    practice.alert(
+        AlertRule.of(Alert.LIVER_DISEASE, "made up").withWarns(Map.of("prilocaine", "Give less.")));
+    assertClean(plan());
   }
 
   @Test
@@ -2482,6 +2491,33 @@ class AuditTest {
     begun.holdBack(LR, FINE, FACIAL).holdBack(LR, FINE, LINGUAL);
     rest(begun.visit().step(LR, GROSS, FACIAL).step(LR, GROSS, LINGUAL));
     assertClean(begun.course());
+    practice.passesTogether = PassesTogether.SAME_VISIT;
+    assertOne(
+        begun.course().withPassesTogether(PassesTogether.SAME_VISIT),
+        "H11 begun is finished, visit 1: Work begins in LR posterior, of which a part is held back.");
+  }
+
+  @Test
+  void orderOfPassesOfWhichTheFirstIsHeldBack() {
+    PlanBuilder plan = builder();
+    plan.holdBack(LR, GROSS, FACIAL).holdBack(LR, GROSS, LINGUAL);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, FINE, LINGUAL, 552)
+        .step(LR, FINE, FACIAL);
+    rest(plan.visit());
+    List<String> found = audit(plan.course());
+    assertTrue(
+        found.contains(
+            "H5 order of passes, visit 1: In LR posterior the fine pass starts before the gross"
+                + " pass is done, which is held back."),
+        found.toString());
+    // What is held back elsewhere holds nothing here.
+    chart.weightKg = null;
+    PlanBuilder elsewhere = withoutLowerRight();
+    rest(elsewhere.visit());
+    assertClean(elsewhere.course());
   }
 
   @Test
