@@ -2,7 +2,10 @@ package quadrille.cli;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -76,10 +79,56 @@ public final class EveryCommand {
         throw new IllegalStateException(String.join(" ", command) + ": " + run.err());
       }
     }
+    answers.putAll(verbs(folder));
     if (searching) {
       answers.putAll(ServedOnce.pages(folder));
     }
     return answers;
+  }
+
+  /** The desk's verbs, what the diary holds after them all, and what it exports then. */
+  private static Map<String, String> verbs(Path folder) throws IOException {
+    Path copy = folder.resolve("desk.json");
+    Path exported = folder.resolve("exported");
+    // What is exported already would not be written again.
+    for (Path old : files(exported)) {
+      Files.delete(old);
+    }
+    Files.copy(folder.resolve("diary.json"), copy, StandardCopyOption.REPLACE_EXISTING);
+    String diary = copy.toString();
+    Map<String, String> answers = new TreeMap<>();
+    for (List<String> verb :
+        List.of(
+            List.of("hold", diary, "DEMO-201/3"),
+            List.of("promise", diary, "DEMO-201/3"),
+            List.of("move", diary, "DEMO-201/3", "--to=2026-03-19T09:20"),
+            List.of("undo", diary),
+            List.of("call-off", diary, "DEMO-201/3", "--because=patient-ill", "--sooner"),
+            List.of("end", diary, "DEMO-201", "--because=medical"),
+            List.of("diary", diary, "--journal"),
+            List.of("diary", diary, "--calls"),
+            List.of("diary", diary, "--export=" + exported),
+            List.of("forget", diary, "DEMO-201"))) {
+      Run run = Run.of(verb.toArray(String[]::new));
+      answers.put(String.join(" ", verb), run.status() + "\n" + run.out() + run.err());
+      if (run.status() != Status.DONE) {
+        throw new IllegalStateException(String.join(" ", verb) + ": " + run.err());
+      }
+    }
+    answers.put("the diary afterwards", Files.readString(copy));
+    for (Path file : files(exported)) {
+      answers.put("exported " + exported.relativize(file), Files.readString(file));
+    }
+    return answers;
+  }
+
+  private static List<Path> files(Path folder) throws IOException {
+    if (!Files.exists(folder)) {
+      return List.of();
+    }
+    try (Stream<Path> all = Files.walk(folder)) {
+      return all.filter(Files::isRegularFile).toList();
+    }
   }
 
   public static void main(String[] args) throws Exception {

@@ -11,6 +11,7 @@ import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.InjectionRef;
 import quadrille.plan.course.Visit;
@@ -79,6 +80,23 @@ public final class Words {
   /** A range, such as {@code 7 to 14}, or one number where both ends are the same. */
   public static String range(int from, int to) {
     return from == to ? Integer.toString(from) : from + " to " + to;
+  }
+
+  /** When a course is looked at again, such as {@code 6 to 12 weeks after the last visit}. */
+  public static String reevaluation(Course course) {
+    return range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+        + " weeks after the last visit";
+  }
+
+  /** What comes after the last visit, without a full stop. */
+  public static String afterwards(Course course) {
+    if (course.chartsFirst()) {
+      return "the visits make the mouth chartable, and the rest is planned again from the new"
+          + " chart";
+    }
+    return course.leadsToReevaluation()
+        ? "re-evaluation " + reevaluation(course)
+        : "work is held back: plan again first, then re-evaluate";
   }
 
   /** The word for a value of an enum, such as {@code not-done}. */

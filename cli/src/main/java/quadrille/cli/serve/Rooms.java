@@ -16,6 +16,7 @@ final class Rooms implements AutoCloseable {
 
   private static final Map<String, String> FILES =
       Map.of(
+          "diary.js", "text/javascript; charset=utf-8",
           "page.css", "text/css; charset=utf-8",
           "mouth.js", "text/javascript; charset=utf-8",
           "course.js", "text/javascript; charset=utf-8",

@@ -260,19 +260,12 @@ final class Cautions {
     SortedSet<Tooth> parted = new TreeSet<>();
     for (Tooth tooth : here) {
       for (Tooth beside : neighbours(tooth)) {
-        if (!here.contains(beside) && bridged(tooth, chart) && bridged(beside, chart)) {
+        if (!here.contains(beside) && chart.bridged(tooth, beside)) {
           parted.addAll(List.of(tooth, beside));
         }
       }
     }
     return List.copyOf(parted);
-  }
-
-  private static boolean bridged(Tooth tooth, Chart chart) {
-    return chart
-        .tooth(tooth)
-        .filter(one -> one.worked() && one.has(Feature.CALCULUS_BRIDGE))
-        .isPresent();
   }
 
   /** Beside it in its quadrant; of a central incisor the other one across the midline. */

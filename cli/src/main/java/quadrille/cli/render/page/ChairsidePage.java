@@ -129,12 +129,7 @@ public record ChairsidePage(
     }
     return Words.count(course.visits().size(), "visit")
         + (course.visits().size() < 2 ? "" : ", " + BookingWords.gap(course))
-        + (course.chartsFirst()
-            ? "; planned again from the new chart."
-            : course.leadsToReevaluation()
-                ? "; re-evaluation "
-                    + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-                    + " weeks after the last visit."
-                : "; work is held back: plan again first, then re-evaluate.");
+        + ". "
+        + Words.sentence(Words.afterwards(course));
   }
 }

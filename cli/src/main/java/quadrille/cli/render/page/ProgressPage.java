@@ -177,10 +177,8 @@ public record ProgressPage(
       } else if (progress.leftOver().isEmpty()) {
         sentences.add(
             state.course().leadsToReevaluation()
-                ? "Nothing is left; re-evaluation "
-                    + Words.range(
-                        state.course().reevaluateFromWeeks(), state.course().reevaluateToWeeks())
-                    + " weeks after the last visit"
+                ? "Nothing is left; "
+                    + Words.afterwards(state.course())
                     + (state.lastDay() == null
                         ? "."
                         : ", "
@@ -188,8 +186,7 @@ public record ProgressPage(
                             + " to "
                             + state.lastDay().plusWeeks(state.course().reevaluateToWeeks())
                             + ".")
-                : "Nothing of this plan is left, but work was held back: plan again first, then"
-                    + " re-evaluate.");
+                : "Nothing of this plan is left; " + Words.afterwards(state.course()) + ".");
       }
       return sentences;
     }
