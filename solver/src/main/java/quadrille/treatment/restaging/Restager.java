@@ -167,8 +167,7 @@ public final class Restager {
    * @param usual what {@link #restage} came to for the same log, practice and day
    * @throws UnworkableException if the practice owns no insert that may do some of the work
    */
-  public List<WayOn> ways(
-      CourseLog log, Practice practice, @Nullable LocalDate day, Restaged usual)
+  public List<WayOn> ways(CourseLog log, Practice practice, @Nullable LocalDate day, Restaged usual)
       throws UnworkableException {
     CourseState state = CourseState.of(log);
     List<WayOn> others = new ArrayList<>();
@@ -398,8 +397,7 @@ public final class Restager {
           List<Integer> numbers = new ArrayList<>(kept.stream().map(Visit::number).toList());
           numbers.remove(second);
           Attempt attempt = tried(slots, slots.size());
-          best =
-              cheaper(best, attempt == null ? null : new Attempt(attempt.staged(), numbers));
+          best = cheaper(best, attempt == null ? null : new Attempt(attempt.staged(), numbers));
         }
       }
       return best;
@@ -416,8 +414,7 @@ public final class Restager {
     }
 
     private static @Nullable Attempt cheaper(@Nullable Attempt one, @Nullable Attempt other) {
-      return one == null
-              || other != null && other.staged().seconds() < one.staged().seconds()
+      return one == null || other != null && other.staged().seconds() < one.staged().seconds()
           ? other
           : one;
     }

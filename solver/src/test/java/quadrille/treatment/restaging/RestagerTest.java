@@ -368,8 +368,7 @@ final class RestagerTest {
         }
       }
     }
-    assertEquals(
-        Set.of(WayOn.Kind.USUAL, WayOn.Kind.LONGER_VISIT, WayOn.Kind.VISIT_ADDED), met);
+    assertEquals(Set.of(WayOn.Kind.USUAL, WayOn.Kind.LONGER_VISIT, WayOn.Kind.VISIT_ADDED), met);
   }
 
   private static List<WayOn.Kind> checked(CourseLog log, Restaged usual, int spare)
