@@ -173,12 +173,11 @@ public final class Restager {
     List<WayOn> others = new ArrayList<>();
     for (WayOn.Kind kind : WayOn.Kind.values()) {
       Restaged other = new Run(log, practice, day, true).by(kind);
-      boolean known =
-          other == null
-              || visits(other).equals(visits(usual))
-              || others.stream().anyMatch(way -> visits(way.restaged()).equals(visits(other)));
-      if (!known) {
-        others.add(WayOn.of(kind, state, other));
+      if (other != null && !alike(other, usual)) {
+        Restaged found = other;
+        if (others.stream().noneMatch(way -> alike(found, way.restaged()))) {
+          others.add(WayOn.of(kind, state, found));
+        }
       }
     }
     others.sort(
@@ -186,6 +185,10 @@ public final class Restager {
     List<WayOn> ways = new ArrayList<>(List.of(WayOn.of(WayOn.Kind.USUAL, state, usual)));
     ways.addAll(others);
     return List.copyOf(ways);
+  }
+
+  private static boolean alike(Restaged one, Restaged other) {
+    return visits(one).equals(visits(other));
   }
 
   private static Map<Integer, Set<BlockName>> visits(Restaged restaged) {
