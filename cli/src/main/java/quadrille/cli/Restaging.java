@@ -82,8 +82,7 @@ final class Restaging {
     CourseLog log = CourseFiles.read(file(), command);
     Practice figures = practice == null ? log.practice() : practice;
     try (Seeking seeking = new Seeking(command.streams(), search)) {
-      Restager restager =
-          new Restager(search.effort(), seeking.stop(), seeking.progress());
+      Restager restager = new Restager(search.effort(), seeking.stop(), seeking.progress());
       Restager.Outcome outcome = restager.restage(log, figures, day);
       if (outcome instanceof Restager.Outcome.Unconfirmed doubt) {
         throw StopException.refused(
@@ -99,7 +98,9 @@ final class Restaging {
             "--way: is "
                 + way
                 + "; "
-                + (ways.size() == 1 ? "there is no way but 1" : "1 to " + ways.size() + " are allowed")
+                + (ways.size() == 1
+                    ? "there is no way but 1"
+                    : "1 to " + ways.size() + " are allowed")
                 + ".");
       }
       return new Again(log, figures, ways, way);

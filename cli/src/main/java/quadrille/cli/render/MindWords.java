@@ -138,8 +138,7 @@ public final class MindWords {
       List<String> all =
           new ArrayList<>(
               given.injections().stream()
-                  .map(
-                      one -> one.ref().name(numbering) + " " + Words.number(one.ml(), 2) + " mL")
+                  .map(one -> one.ref().name(numbering) + " " + Words.number(one.ml(), 2) + " mL")
                   .toList());
       if (given.gelCartridges() > 0) {
         all.add(Words.number(given.gelCartridges(), 2) + " of a cartridge of pocket gel");

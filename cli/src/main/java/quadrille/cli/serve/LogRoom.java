@@ -160,8 +160,7 @@ final class LogRoom {
   }
 
   private Reply refused(List<String> lines) {
-    return Views.message(
-        409, folder.demo(), "What is left cannot be planned as it stands", lines);
+    return Views.message(409, folder.demo(), "What is left cannot be planned as it stands", lines);
   }
 
   private OnPage page(Log log, CourseLog now, List<WayOn> ways) {
@@ -180,9 +179,7 @@ final class LogRoom {
                         WayWords.cost(way),
                         way.restaged().changes().stream()
                             .map(
-                                change ->
-                                    ChangeWords.what(
-                                        change, now.numbering(), now.practice()))
+                                change -> ChangeWords.what(change, now.numbering(), now.practice()))
                             .toList()))
             .toList());
   }

@@ -861,8 +861,7 @@ final class PageServerTest {
         assertEquals(409, send("POST", on, "way=99&entries=2", "").statusCode());
         assertEquals(2, CourseFile.read(file).entries().size());
         assertEquals(303, send("POST", on, "way=1&entries=2", "").statusCode());
-        assertTrue(
-            CourseFile.read(file).entries().get(2).event() instanceof Event.Replanned);
+        assertTrue(CourseFile.read(file).entries().get(2).event() instanceof Event.Replanned);
         assertTrue(get(on).body().contains("The visits to come stay as they are."));
       }
       assertEquals(List.of(), LoggedPlan.of(CourseFile.read(file)).audit());
