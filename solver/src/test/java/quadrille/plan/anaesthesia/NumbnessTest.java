@@ -5,8 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static quadrille.plan.anaesthesia.Practices.agent;
 import static quadrille.plan.anaesthesia.Practices.injection;
 
-import java.util.Map;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Side;

@@ -51,8 +51,7 @@ class ReasonFileTest {
     Course without =
         SampleCourses.everything()
             .withReasons(
-                new Reasons(
-                    why, new OneVisitFewer(3, List.of(new Remedy(noFileHasIt, 3, 80)))));
+                new Reasons(why, new OneVisitFewer(3, List.of(new Remedy(noFileHasIt, 3, 80)))));
     assertThrows(
         IllegalArgumentException.class,
         () -> PlanWriter.write(without, Numbering.ISO3950, SampleWords.WORDS));
