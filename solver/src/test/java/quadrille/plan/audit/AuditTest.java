@@ -734,6 +734,39 @@ class AuditTest {
             .toList());
   }
 
+  private List<String> afterOnOneDay(GivenInjection... given) {
+    Before before =
+        new Before(
+            new TreeSet<>(), DoneWork.NONE, List.of(given), new TreeMap<>(), new TreeMap<>());
+    return audit(plan(), before).stream().filter(line -> line.startsWith("H1 ")).toList();
+  }
+
+  private static GivenInjection given(String injection, Quadrant quadrant, int iso) {
+    return new GivenInjection(
+        injection, quadrant, iso == 0 ? null : Tooth.ofIso(iso), "lidocaine-2-100", 0.3);
+  }
+
+  /** The midline's injections bind no side, one that the practice does not know binds its own. */
+  @Test
+  void oneNumbSideOverTheDay() {
+    List<String> other =
+        List.of(
+            "H1 one numb side, visit 1: The injection inferior alveolar right numbs the right;"
+                + " earlier that day something was numbed on the other side.");
+    GivenInjection right = given("long buccal", Quadrant.LR, 0);
+    GivenInjection left = given("long buccal", Quadrant.LL, 0);
+    assertEquals(List.of(), afterOnOneDay());
+    assertEquals(List.of(), afterOnOneDay(right));
+    assertEquals(List.of(), afterOnOneDay(given("nasopalatine", Quadrant.UL, 0)));
+    assertEquals(List.of(), afterOnOneDay(given("upper infiltration", Quadrant.UL, 21)));
+    assertEquals(other, afterOnOneDay(left));
+    assertEquals(other, afterOnOneDay(right, left));
+    assertEquals(other, afterOnOneDay(given("upper infiltration", Quadrant.UL, 24)));
+    assertEquals(other, afterOnOneDay(given("lip block", Quadrant.LL, 0)));
+    practice.oneNumbSide = false;
+    assertEquals(List.of(), afterOnOneDay(left));
+  }
+
   // ---- H2
 
   @Test
@@ -889,7 +922,7 @@ class AuditTest {
         new Before(
             new TreeSet<>(),
             DoneWork.NONE,
-            List.of(new GivenInjection("long buccal", Quadrant.LL, null, "unheard-of", 0.3)),
+            List.of(new GivenInjection("long buccal", Quadrant.LR, null, "unheard-of", 0.3)),
             new TreeMap<>(),
             new TreeMap<>());
     assertEquals(
@@ -1862,6 +1895,8 @@ class AuditTest {
         plan(),
         "H9 kits: 2 visits on one day use slim straight, of which 1 is sterilised at the start of "
             + "the day.");
+    practice.slimSets = 2;
+    assertClean(plan());
   }
 
   /** The visits are on other days, but the first of them comes after another on its day. */
