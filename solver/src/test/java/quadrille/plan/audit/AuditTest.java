@@ -1778,6 +1778,14 @@ class AuditTest {
             "REPORT true report: The plan states as cost term injections 120 s; worked out again:"
                 + " 220 s."),
         audit(plan(), agents(agent -> fromAgeAndAt(agent, null, 100.0))));
+    PlanBuilder upper = builder();
+    lowerRight(upper.visit()).inject("greater palatine", Quadrant.UR);
+    rest(upper.visit());
+    assertTrue(
+        audit(upper.course(), agents(agent -> fromAgeAndAt(agent, null, 100.0)))
+            .contains(
+                "REPORT true report: The plan states as cost term injections 180 s; worked out"
+                    + " again: 280 s."));
   }
 
   @Test
