@@ -2731,20 +2731,41 @@ class AuditTest {
 
   /** How many findings on a plan that holds four steps back for a reason end so. */
   private long findings(HeldBack.Reason reason, String ending) {
-    PlanBuilder plan = builder();
+    return findings(reason, ending, course -> course);
+  }
+
+  private long findings(HeldBack.Reason reason, String ending, UnaryOperator<Course> change) {
+    PlanBuilder plan = withoutLowerRight();
     rest(plan.visit());
-    for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
-      plan.holdBack(LR, GROSS, aspect);
-      plan.holdBack(LR, FINE, aspect);
-    }
-    Course course = plan.course();
+    Course course = change.apply(plan.course());
     List<HeldBack> held =
         course.heldBack().stream()
             .map(one -> new HeldBack(one.area(), one.pass(), one.aspect(), one.teeth(), reason))
             .toList();
-    return audit(Courses.with(course, course.visits(), course.cost(), held)).stream()
-        .filter(one -> one.endsWith(ending))
-        .count();
+    return audit(course.withHeldBack(held)).stream().filter(one -> one.endsWith(ending)).count();
+  }
+
+  private void assertHeldForAWish(boolean holds) {
+    assertEquals(
+        holds ? 0 : 4,
+        findings(
+            new HeldBack.NoInjectionWished(),
+            "is held back for another reason.",
+            course -> stated(course, "must no injection in LR", WishOutcome.State.KEPT)));
+  }
+
+  @Test
+  void aWishIsWhatIsWaitedForWhereNothingElseIs() {
+    assertHeldForAWish(true);
+    chart.weightKg = null;
+    assertHeldForAWish(false);
+    chart.weightKg = 70.0;
+    chart.history = History.UNKNOWN;
+    assertHeldForAWish(false);
+    chart.history = History.of(Set.of());
+    practice.alert(forbids(Alert.DIABETES, List.of("lidocaine", "prilocaine"), false));
+    chart.alert(Alert.DIABETES);
+    assertHeldForAWish(false);
   }
 
   @Test
