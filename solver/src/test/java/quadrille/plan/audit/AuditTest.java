@@ -953,6 +953,29 @@ class AuditTest {
         "H3 dose, visit 1: 2 cartridges of pocket gel go into LR; a quadrant may have 1.");
   }
 
+  /** A cartridge into LR in each visit; and 4.5 that went into LL before. */
+  @Test
+  void doseOfGelOverTheDay() {
+    Before before =
+        new Before(
+            new TreeSet<>(),
+            DoneWork.NONE,
+            List.of(),
+            new TreeMap<>(Map.of(Quadrant.LL, 4.5)),
+            new TreeMap<>());
+    List<String> found = audit(gelled(), before);
+    assertTrue(
+        found.contains(
+            "H3 dose, visit 1: The doses come to 110.0 % of the maximum: 5.5 of 5 of pocket gel."),
+        found.toString());
+    practice.gapMinDays = 0;
+    found = audit(gelled());
+    assertTrue(
+        found.contains(
+            "H3 dose, visit 2: 2 cartridges of pocket gel go into LR; a quadrant may have 1."),
+        found.toString());
+  }
+
   @Test
   void doseOfAnAgentThatThePracticeDoesNotGive() {
     practice.preferredAgents = List.of("prilocaine-4");
@@ -1639,7 +1662,10 @@ class AuditTest {
               return sequence;
             });
     assertTrue(
-        audit(course).stream().anyMatch(one -> one.contains("serves no step right after it")),
+        audit(course)
+            .contains(
+                "WORK all work once, visit 2: pocket gel LL posterior facial serves no step right"
+                    + " after it that must be numb."),
         audit(course).toString());
   }
 
