@@ -604,6 +604,27 @@ class AuditTest {
             + "on the left UL posterior, fine, facial (24).");
   }
 
+  @Test
+  void oneNumbSideBesideANasopalatineToo() {
+    practice.passesTogether = PassesTogether.FREE;
+    chart.natural(24, Deposit.LIGHT, 6).implant(12, 5);
+    PlanBuilder plan = builder();
+    lowerRight(plan.visit())
+        .inject("upper infiltration", Quadrant.UL, 24, "lidocaine-2-100")
+        .inject("greater palatine", Quadrant.UL)
+        .inject("nasopalatine", Quadrant.UR)
+        .step(UL, FINE, FACIAL, 30)
+        .step(UL, FINE, LINGUAL, 75)
+        .step(UR, IMPLANT_CARE, BOTH);
+    rest(plan.visit());
+    assertEquals(
+        List.of(
+            "H1 one numb side, visit 1: Work that needs an injection lies on both sides: "
+                + "on the right LR posterior, gross, facial (46); "
+                + "on the left UL posterior, fine, facial (24)."),
+        h1(plan.course()));
+  }
+
   /** The exception: 21 infiltrated beside a numb right side, where the practice allows it. */
   @Test
   void aFrontToothAcrossTheMidlineIsNoSecondSide() {
@@ -1629,6 +1650,41 @@ class AuditTest {
     assertTrue(none.get(0).contains("is for something else"), none.get(0));
   }
 
+  /**
+   * The palate of 11 by the nasopalatine on the left, numb before the wait; pulp and facial side by
+   * the infiltration on the right, which alone is waited for.
+   */
+  @Test
+  void aWaitNeedNotNameWhatIsNumbAlready() {
+    practice.passesTogether = PassesTogether.FREE;
+    chart.natural(11, Deposit.LIGHT, 6);
+    PlanBuilder plan = builder();
+    lowerRight(plan.visit());
+    plan.visit()
+        .inject("nasopalatine", Quadrant.UL)
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UL, IMPLANT_CARE, BOTH)
+        .inject("upper infiltration", Quadrant.UR, 11, "lidocaine-2-100")
+        .step(UR, FINE, LINGUAL, 30)
+        .step(UR, FINE, FACIAL);
+    for (Quadrant named : List.of(Quadrant.UR, Quadrant.UL)) {
+      List<String> found =
+          clock(
+              relaid(
+                  plan.course(),
+                  2,
+                  sequence -> {
+                    Entry wait = first(sequence, Entry.Wait.class);
+                    sequence.set(
+                        sequence.indexOf(wait),
+                        new Entry.Wait(0, 30, new Awaited.Numbness(List.of(named))));
+                    return sequence;
+                  }));
+      assertEquals(named == Quadrant.UR ? 0 : 1, found.size(), found.toString());
+    }
+  }
+
   // ---- practices whose agents and injections say more of themselves
 
   private Practice agents(UnaryOperator<Agent> change) {
@@ -1875,6 +1931,9 @@ class AuditTest {
 
   @Test
   void alertsForbidOneDay() {
+    assertOne(
+        plan().withGapLeastDays(0),
+        "REPORT true report: The plan lets a deadline bring visits of several days to one day.");
     practice.gapMinDays = 0;
     practice.alert(AlertRule.of(Alert.DIABETES, "made up for a test").withForbidsOneDay(true));
     chart.alert(Alert.DIABETES);
@@ -1950,6 +2009,9 @@ class AuditTest {
         plan(),
         "H10 alerts: The plan does not show the caution of the alert pacemaker: "
             + "Ask the cardiologist.");
+    List<Caution> shown = List.of(new Caution.AsWritten("Ask the cardiologist."));
+    assertClean(plan().withCautions(shown));
+    assertClean(Courses.visit(plan(), 2, visit -> visit.withCautions(shown)));
   }
 
   private Course asking(Course course, StopQuestion... questions) {
@@ -2039,6 +2101,9 @@ class AuditTest {
         plan(),
         "H10 alerts, visit 1: The visit gives lidocaine and does not warn of it under the alert "
             + "liver-disease: Give less.");
+    practice.alert(
+        AlertRule.of(Alert.LIVER_DISEASE, "made up").withWarns(Map.of("prilocaine", "Give less.")));
+    assertClean(plan());
   }
 
   @Test
@@ -2170,6 +2235,30 @@ class AuditTest {
   }
 
   @Test
+  void clockWithoutASetUpThatTakesNoTime() {
+    practice.setUpMinutes = 0;
+    String none = "The visit has a set-up, for which the practice takes no time.";
+    assertEquals(
+        List.of("CLOCK minutes, visit 1: " + none, "CLOCK minutes, visit 2: " + none),
+        clock(plan()));
+    Course without = plan();
+    for (int visit : List.of(1, 2)) {
+      without = relaid(without, visit, sequence -> sequence.subList(1, sequence.size()));
+    }
+    assertEquals(List.of(), clock(without));
+  }
+
+  /** 1.5 mL at half a millilitre a minute, and 30 s. */
+  @Test
+  void clockWithInjectionsAsSlowAsTheyAreGiven() {
+    assertTrue(
+        audit(plan(), alveolar(one -> one.withMlPerMinute(figure(0.5))))
+            .contains(
+                "CLOCK minutes, visit 1: The injection inferior alveolar right at minute 10.00"
+                    + " takes 120 s, but 210 s are due."));
+  }
+
+  @Test
   void clockWithRepositioningWhereDue() {
     assertOne(
         relaid(plan(), 2, sequence -> lengthen(sequence, Entry.Reposition.class, 15)),
@@ -2192,6 +2281,21 @@ class AuditTest {
             }),
         "CLOCK minutes, visit 1: The wait at minute 19.72 goes on until minute 22.33, but all is "
             + "numb at minute 22.00.");
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 1: The wait at minute 19.72 goes on until minute 22.02, but all is"
+                + " numb at minute 22.00."),
+        clock(
+            relaid(
+                plan(),
+                1,
+                sequence -> {
+                  int last =
+                      sequence.lastIndexOf(
+                          new Entry.Wait(1183, 137, new Awaited.Numbness(List.of(Quadrant.LR))));
+                  sequence.set(last, AtAnotherTime.entry(sequence.get(last), 0, 138));
+                  return sequence;
+                })));
     assertOne(
         relaid(
             plan(),
@@ -2387,6 +2491,33 @@ class AuditTest {
     begun.holdBack(LR, FINE, FACIAL).holdBack(LR, FINE, LINGUAL);
     rest(begun.visit().step(LR, GROSS, FACIAL).step(LR, GROSS, LINGUAL));
     assertClean(begun.course());
+    practice.passesTogether = PassesTogether.SAME_VISIT;
+    assertOne(
+        begun.course().withPassesTogether(PassesTogether.SAME_VISIT),
+        "H11 begun is finished, visit 1: Work begins in LR posterior, of which a part is held back.");
+  }
+
+  @Test
+  void orderOfPassesOfWhichTheFirstIsHeldBack() {
+    PlanBuilder plan = builder();
+    plan.holdBack(LR, GROSS, FACIAL).holdBack(LR, GROSS, LINGUAL);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, FINE, LINGUAL, 552)
+        .step(LR, FINE, FACIAL);
+    rest(plan.visit());
+    List<String> found = audit(plan.course());
+    assertTrue(
+        found.contains(
+            "H5 order of passes, visit 1: In LR posterior the fine pass starts before the gross"
+                + " pass is done, which is held back."),
+        found.toString());
+    // What is held back elsewhere holds nothing here.
+    chart.weightKg = null;
+    PlanBuilder elsewhere = withoutLowerRight();
+    rest(elsewhere.visit());
+    assertClean(elsewhere.course());
   }
 
   @Test
@@ -2508,6 +2639,46 @@ class AuditTest {
           found.contains("WORK all work once: The step UR anterior, " + missing + ", is missing."),
           found.toString());
     }
+  }
+
+  /** The gross pass is on 46 alone, the fine one on 44 and 46; the fine one is called finishing. */
+  @Test
+  void whatHasTheSameTeethIsMoreLikeIt() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, GROSS, LINGUAL, 252)
+        .step(LR, FINE, LINGUAL, 190)
+        .step(LR, FINE, FACIAL);
+    rest(plan.visit());
+    List<String> found =
+        audit(
+            step(
+                plan.course(),
+                LR,
+                FACIAL,
+                s ->
+                    new Entry.Debride(
+                        s.startSecond(),
+                        s.seconds(),
+                        s.area(),
+                        s.aspect(),
+                        FINISHING,
+                        s.insert(),
+                        s.power(),
+                        s.needsNumb(),
+                        s.teeth())));
+    assertTrue(
+        found.contains(
+            "WORK all work once, visit 1: The step LR posterior, finishing, facial (44 46), slim"
+                + " straight should be pass fine."),
+        found.toString());
+    assertTrue(
+        found.contains(
+            "WORK all work once: The step LR posterior, gross, facial (46), standard straight, is"
+                + " missing."),
+        found.toString());
   }
 
   private void assertHeldFor(HeldBack.Reason reason, boolean holds) {
@@ -2723,6 +2894,28 @@ class AuditTest {
     assertTrue(
         found.contains("WORK all work once, visit 1: The practice has no gel other gel."),
         found.toString());
+  }
+
+  /** No gel in the visit before its first step. */
+  @Test
+  void theFirstStepOfAVisitIsNumbByNoGelThatComesAfterIt() {
+    practice.gelOwned = true;
+    chart.natural(46, Deposit.LIGHT, 3);
+    chart.put(36, ToothStatus.NATURAL, Deposit.LIGHT, 4, Set.of(Feature.SENSITIVE));
+    PlanBuilder plan = builder().worstLate(120);
+    plan.visit().step(LR, FINE, FACIAL).step(LR, FINE, LINGUAL);
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .gel()
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertOne(
+        plan.course(),
+        "REPORT true report, visit 2: The plan states as need of numbness of the step LL posterior,"
+            + " fine, facial (36) true; worked out again: false.");
   }
 
   /** Half a cartridge an aspect, so a whole one for both. */

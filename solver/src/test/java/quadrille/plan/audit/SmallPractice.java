@@ -49,6 +49,7 @@ final class SmallPractice {
   double noRoomToRepeat;
 
   double unitMinutes = 1;
+  double setUpMinutes = 10;
   double longestVisitMinutes = 90;
   int gapMinDays = 7;
   int kitHolds = 8;
@@ -216,7 +217,7 @@ final class SmallPractice {
     return figures;
   }
 
-  private static Minutes minutes() {
+  private Minutes minutes() {
     Map<Jaw, List<Figure>> roots = new EnumMap<>(Jaw.class);
     Map<Deposit, Figure> gross = new EnumMap<>(Deposit.class);
     for (Jaw jaw : Jaw.values()) {
@@ -243,7 +244,7 @@ final class SmallPractice {
         figure(20),
         figure(1.5),
         figure(1),
-        figure(10),
+        figure(setUpMinutes),
         figure(5),
         figure(0.2));
   }
