@@ -48,8 +48,7 @@ final class ReassessCommandTest {
     assertTrue(
         clinician.indexOf("is it one chart twice?") < clinician.indexOf("class=\"depth-ring\""));
     assertFalse(clinician.contains("id=\"patient\""));
-    assertEquals(
-        Status.USAGE, Run.of("reassess", "--page=patient", before, healed()).status());
+    assertEquals(Status.USAGE, Run.of("reassess", "--page=patient", before, healed()).status());
   }
 
   @Test

@@ -113,8 +113,7 @@ final class CalibratedPractice {
       String from = times.get(k).kind() == Kind.FURCATION ? source.apply(k) : null;
       if (from != null && factor.value() > 1) {
         double more = (factor.value() - 1) * multipliers[k] / deep();
-        return new Figure(
-            Math.round(1000 * (1 + more)) / 1000.0, from, Figure.Basis.CALIBRATED);
+        return new Figure(Math.round(1000 * (1 + more)) / 1000.0, from, Figure.Basis.CALIBRATED);
       }
     }
     return factor;

@@ -160,16 +160,14 @@ public final class Calibrator {
   }
 
   /** Pairs of times that were recorded, and of which little but the sum is known. */
-  private static List<Calibration.Together> together(
-      List<Calibration.TimeLearned> times, Fit fit) {
+  private static List<Calibration.Together> together(List<Calibration.TimeLearned> times, Fit fit) {
     List<Calibration.Together> together = new ArrayList<>();
     for (int k = 0; k < times.size(); k++) {
       for (int other = k + 1; other < times.size(); other++) {
         if (times.get(k).visits() > 0
             && times.get(other).visits() > 0
             && fit.correlation(k, other) < TOGETHER) {
-          together.add(
-              new Calibration.Together(times.get(k).time(), times.get(other).time()));
+          together.add(new Calibration.Together(times.get(k).time(), times.get(other).time()));
         }
       }
     }

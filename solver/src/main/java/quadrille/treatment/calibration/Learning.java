@@ -51,9 +51,7 @@ public record Learning(int visits, double first, double last) {
         slope < 0 && TDistribution.of(n - 2).cumulativeProbability(slope / error) < CHANCE;
     return shown
         ? new Learning(
-            n,
-            Math.exp(meanY - slope * meanX),
-            Math.exp(meanY + slope * (Math.log(n) - meanX)))
+            n, Math.exp(meanY - slope * meanX), Math.exp(meanY + slope * (Math.log(n) - meanX)))
         : null;
   }
 }

@@ -48,7 +48,9 @@ final class CoverageTest {
     int speeds = 0;
     for (int seed = 0; seed < PRACTICES; seed++) {
       SimulatedPractice practice = new SimulatedPractice(1000L * visits + seed, draw, clinicians);
-      Fit fit = SimulatedPractice.fit(SimulatedPractice.timed(practice.records(visits, clock, visitShare)));
+      Fit fit =
+          SimulatedPractice.fit(
+              SimulatedPractice.timed(practice.records(visits, clock, visitShare)));
       for (int k = 0; k < times; k++) {
         held[k] += fit.multipliers().get(k).holds(practice.known.multipliers()[k]) ? 1 : 0;
       }

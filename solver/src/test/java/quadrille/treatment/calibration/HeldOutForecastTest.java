@@ -78,7 +78,8 @@ final class HeldOutForecastTest {
         assertTrue(off.uneven() < off.unevenFile(), said);
       }
       if (visits >= 20) {
-        // Measured over 200 practices: 0.763 to 0.792. The spread does not hold what is not known of
+        // Measured over 200 practices: 0.763 to 0.792. The spread does not hold what is not known
+        // of
         // the multipliers.
         assertEquals(0.8, off.within(), 0.05, said);
       }
@@ -96,7 +97,8 @@ final class HeldOutForecastTest {
     Arrays.fill(ones, 1);
     for (int seed = 0; seed < PRACTICES; seed++) {
       SimulatedPractice practice = new SimulatedPractice(5000L + seed, draw, 1);
-      Fit fit = SimulatedPractice.fit(SimulatedPractice.timed(practice.records(visits, clock, 0.7)));
+      Fit fit =
+          SimulatedPractice.fit(SimulatedPractice.timed(practice.records(visits, clock, 0.7)));
       List<CourseLog.Recorded> heldOut = practice.records(HELD_OUT);
       int before = within;
       int beforeFile = withinFile;

@@ -12,8 +12,7 @@ final class SimulatedPractice {
 
   static final double SIGMA = 0.227;
   static final Assumed ASSUMED = Assumed.standard(SIGMA);
-  static final VisitWork WORK =
-      new VisitWork(CalibratedPractice.parted(PracticeReader.defaults()));
+  static final VisitWork WORK = new VisitWork(CalibratedPractice.parted(PracticeReader.defaults()));
   static final List<PracticeTime> TIMES = WORK.times();
   static final List<SimulatedVisits.Task> TASKS = SimulatedVisits.tasks();
 

@@ -21,8 +21,8 @@ public final class ReassessPages {
   /**
    * The document.
    *
-   * @param pages which pages; nobody hands a patient figures that are doubted, so that their page is
-   *     drawn only where nothing is
+   * @param pages which pages; nobody hands a patient figures that are doubted, so that their page
+   *     is drawn only where nothing is
    * @throws IllegalArgumentException where no page is left to draw
    */
   public static String of(
@@ -33,8 +33,7 @@ public final class ReassessPages {
       Set<ReassessKind> pages,
       Language language) {
     boolean clinician = pages.contains(ReassessKind.CLINICIAN);
-    boolean patient =
-        pages.contains(ReassessKind.PATIENT) && reassessment.doubts().isEmpty();
+    boolean patient = pages.contains(ReassessKind.PATIENT) && reassessment.doubts().isEmpty();
     if (!clinician && !patient) {
       throw new IllegalArgumentException("The pages must be one or more.");
     }
@@ -44,9 +43,7 @@ public final class ReassessPages {
         "page/reassessed.jte",
         new ReassessedPage(
             clinician ? "en" : language.code(),
-            clinician
-                ? "Reassessment of " + after.caseName()
-                : language.text("reassess.title"),
+            clinician ? "Reassessment of " + after.caseName() : language.text("reassess.title"),
             clinician,
             patient,
             language,
@@ -83,8 +80,7 @@ public final class ReassessPages {
 
   private static List<ReassessedPage.Figures> figures(Reassessment reassessment) {
     return Stream.concat(
-            reassessment.areas().stream()
-                .map(one -> figures(one.area().toString(), one.figures())),
+            reassessment.areas().stream().map(one -> figures(one.area().toString(), one.figures())),
             Stream.of(figures("All", reassessment.all())))
         .toList();
   }

@@ -33,7 +33,8 @@ public record DepthRing(String key, String title, String description, List<Piece
    *     unprobed}; {@code gone} where no tooth is
    * @param depth the deepest site, mm; empty where there is none
    */
-  public record Piece(String path, String state, String depth, Point at, String tooth, Point name) {}
+  public record Piece(
+      String path, String state, String depth, Point at, String tooth, Point name) {}
 
   /** The ring of a chart. */
   public static DepthRing of(String key, String title, String description, Chart chart) {
@@ -42,11 +43,7 @@ public record DepthRing(String key, String title, String description, List<Piece
       Arch arch = new Arch(tooth.quadrant());
       double middle = Arch.middle(tooth.position());
       List<Site> sites =
-          chart
-              .tooth(tooth)
-              .filter(ToothChart::worked)
-              .map(ToothChart::sites)
-              .orElse(List.of());
+          chart.tooth(tooth).filter(ToothChart::worked).map(ToothChart::sites).orElse(List.of());
       int deepest =
           sites.stream()
               .map(Site::depthMm)
