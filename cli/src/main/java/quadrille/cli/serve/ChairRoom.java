@@ -14,6 +14,8 @@ import java.util.Optional;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.ChairWords;
+import quadrille.cli.render.DeskWords;
+import quadrille.cli.render.DiaryFindingWords;
 import quadrille.cli.render.DoneWords;
 import quadrille.cli.render.DoubtWords;
 import quadrille.cli.render.MindWords;
@@ -22,7 +24,12 @@ import quadrille.cli.serve.PracticeFolder.Log;
 import quadrille.cli.serve.PracticeFolder.Text;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.Signature;
+import quadrille.diary.desk.ChangeAnswer;
+import quadrille.diary.desk.ChangeDesk;
+import quadrille.diary.desk.DeskChange;
 import quadrille.diary.file.LoadedDiary;
+import quadrille.diary.file.RefusedDiaryException;
 import quadrille.document.ChangedFileException;
 import quadrille.document.Expected;
 import quadrille.document.Fault;
@@ -62,6 +69,9 @@ final class ChairRoom {
   private static final String TICKED_ON =
       "The visit is recorded as it was shown. Meanwhile more was ticked in another window; that"
           + " stays in the folder chair. Correct the record by it (quadrille record --correct).";
+
+  private static final String DIARY_CHANGED =
+      "The diary was changed at the same moment: say there that the visit is done.";
 
   private final PracticeFolder folder;
   private final Clock clock;
@@ -468,6 +478,43 @@ final class ChairRoom {
     } catch (ChangedFileException tickedOn) {
       return Views.message(409, folder.demo(), "Recorded, but ticked on", List.of(TICKED_ON));
     }
-    return Reply.to("/log/" + chair.log().id() + "/progress/print");
+    List<String> untold = tellDiary(chair, running);
+    return untold.isEmpty()
+        ? Reply.to("/log/" + chair.log().id() + "/on")
+        : Views.message(200, folder.demo(), "Recorded; the diary does not know yet", untold);
+  }
+
+  /** Says in the diary that the visit took place; answers why that could not be. */
+  private List<String> tellDiary(Chair chair, RunningVisit running) throws IOException {
+    try {
+      Optional<LoadedDiary> loaded = folder.diary().map(one -> one.asOf(clock.instant()));
+      Optional<Booking> booking =
+          loaded
+              .flatMap(one -> one.diary().standing(chair.name(), chair.visit().number()))
+              .filter(Booking::coming);
+      if (booking.isEmpty()) {
+        return List.of();
+      }
+      Diary diary = loaded.get().diary();
+      String by = running.clinician();
+      ChangeAnswer answer =
+          ChangeDesk.ask(
+              loaded.get(),
+              new DeskChange.Done(booking.get().id()),
+              new Signature(by, clock.instant()));
+      if (answer instanceof ChangeAnswer.Stopped stopped) {
+        return List.of(DeskWords.stopped(stopped, diary));
+      }
+      if (!(answer instanceof ChangeAnswer.Changed changed)) {
+        return List.of(DeskWords.refusal(answer, diary));
+      }
+      return ChangeDesk.write(folder.root().resolve(PracticeFolder.DIARY), changed, folder.files())
+          ? List.of()
+          : List.of(DIARY_CHANGED);
+    } catch (InvalidDocumentException unread) {
+      return List.of(unread.faults().get(0).message());
+    } catch (RefusedDiaryException refused) {
+      return refused.findings().stream().map(DiaryFindingWords::line).toList();
+    }
   }
 }

@@ -38,7 +38,7 @@ final class Rooms implements AutoCloseable {
   Rooms(PracticeFolder folder, Clock clock) {
     this.folder = folder;
     this.today = new TodayRoom(folder, clock);
-    this.log = new LogRoom(folder);
+    this.log = new LogRoom(folder, clock);
     this.home = new HomeRoom(folder);
     this.mouth = new MouthRoom(folder);
     this.course = new CourseRoom(folder, clock);
