@@ -131,8 +131,7 @@ final class BookCommandTest extends AtTheDesk {
   @Test
   void aPlanOfAnotherPatientOfTheSameCaseIsRefusedByName()
       throws IOException, InvalidDocumentException {
-    Run twice =
-        Run.of("book", plan, plan, "--diary", diary.toString(), "--from", "2026-03-02");
+    Run twice = Run.of("book", plan, plan, "--diary", diary.toString(), "--from", "2026-03-02");
     assertEquals(Status.USAGE, twice.status());
     assertTrue(twice.err().contains("K-1042: two of the plans are of this case"), twice.err());
     book("--take", "1").done();
@@ -142,9 +141,7 @@ final class BookCommandTest extends AtTheDesk {
         DiaryWriter.write(
             read.withBookings(
                 read.bookings().stream()
-                    .map(
-                        one ->
-                            one.id().equals("K-1042/1") ? one.with(BookingStatus.DONE) : one)
+                    .map(one -> one.id().equals("K-1042/1") ? one.with(BookingStatus.DONE) : one)
                     .toList())));
     String before = Files.readString(diary);
     assertEquals("K-1042: all its visits are booked.\n", book().err());

@@ -30,10 +30,10 @@ import quadrille.diary.book.VisitRequest;
 import quadrille.diary.book.WeeklyHours;
 
 /**
- * Writes a diary of two years: five clinicians and chairs, eight visits of an hour a day each, three
- * a course and a week apart, 20,400 in all, less the last visit of each fiftieth course, which
- * waits. What lies before a day is done. With a journal, each course's booking is entered in it.
- * Arguments: a file, the first Monday, the day that is today, and {@code journal} or nothing.
+ * Writes a diary of two years: five clinicians and chairs, eight visits of an hour a day each,
+ * three a course and a week apart, 20,400 in all, less the last visit of each fiftieth course,
+ * which waits. What lies before a day is done. With a journal, each course's booking is entered in
+ * it. Arguments: a file, the first Monday, the day that is today, and {@code journal} or nothing.
  */
 public final class LargeDiary {
 

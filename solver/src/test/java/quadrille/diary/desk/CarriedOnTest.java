@@ -136,8 +136,7 @@ final class CarriedOnTest {
     CourseRequest same = course("A");
     assertEquals(Optional.empty(), CarriedOn.another(diary, same));
     assertEquals(
-        Optional.of(took),
-        CarriedOn.another(diary, same.withVisits(List.of(visit(1, 90, 0, 0)))));
+        Optional.of(took), CarriedOn.another(diary, same.withVisits(List.of(visit(1, 90, 0, 0)))));
     VisitRequest first = same.visits().get(0);
     assertEquals(
         Optional.of(took),
@@ -149,8 +148,7 @@ final class CarriedOnTest {
                         first.injections() ? List.of() : List.of(Capability.INJECT))))));
     // What is left of the course, and what is only booked, may be planned anew.
     assertEquals(
-        Optional.empty(),
-        CarriedOn.another(diary, same.withVisits(List.of(visit(2, 90, 0, 0)))));
+        Optional.empty(), CarriedOn.another(diary, same.withVisits(List.of(visit(2, 90, 0, 0)))));
     assertEquals(Optional.empty(), CarriedOn.another(diary, course("B")));
   }
 
