@@ -578,7 +578,9 @@ final class PageInBrowserTest {
     WebElement block =
         driver.findElement(
             By.cssSelector("[data-who=ines][data-chair=no] .week-block[data-booking]"));
-    WebElement over = driver.findElement(By.cssSelector("[data-who=hanna][data-chair=no]"));
+    WebElement over =
+        driver.findElement(
+            By.cssSelector("[data-day='" + day + "'][data-who=hanna][data-chair=no]"));
     int hour = over.getRect().getWidth() / 10;
     new Actions(driver)
         .moveToElement(block)

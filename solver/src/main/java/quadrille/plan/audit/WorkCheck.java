@@ -344,8 +344,8 @@ final class WorkCheck {
   }
 
   private static boolean goesWithOrBefore(Pass other, Pass pass) {
-    boolean beside = other == Pass.IMPLANT_CARE || pass == Pass.IMPLANT_CARE;
-    return beside ? other == pass : other.compareTo(pass) <= 0;
+    // Of the passes the care of implants comes last, and waits for none of the others.
+    return pass == Pass.IMPLANT_CARE ? other == pass : other.compareTo(pass) <= 0;
   }
 
   private void reportMissing() {

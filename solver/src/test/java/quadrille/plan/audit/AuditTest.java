@@ -734,6 +734,39 @@ class AuditTest {
             .toList());
   }
 
+  private List<String> afterOnOneDay(GivenInjection... given) {
+    Before before =
+        new Before(
+            new TreeSet<>(), DoneWork.NONE, List.of(given), new TreeMap<>(), new TreeMap<>());
+    return audit(plan(), before).stream().filter(line -> line.startsWith("H1 ")).toList();
+  }
+
+  private static GivenInjection given(String injection, Quadrant quadrant, int iso) {
+    return new GivenInjection(
+        injection, quadrant, iso == 0 ? null : Tooth.ofIso(iso), "lidocaine-2-100", 0.3);
+  }
+
+  /** The midline's injections bind no side, one that the practice does not know binds its own. */
+  @Test
+  void oneNumbSideOverTheDay() {
+    List<String> other =
+        List.of(
+            "H1 one numb side, visit 1: The injection inferior alveolar right numbs the right;"
+                + " earlier that day something was numbed on the other side.");
+    GivenInjection right = given("long buccal", Quadrant.LR, 0);
+    GivenInjection left = given("long buccal", Quadrant.LL, 0);
+    assertEquals(List.of(), afterOnOneDay());
+    assertEquals(List.of(), afterOnOneDay(right));
+    assertEquals(List.of(), afterOnOneDay(given("nasopalatine", Quadrant.UL, 0)));
+    assertEquals(List.of(), afterOnOneDay(given("upper infiltration", Quadrant.UL, 21)));
+    assertEquals(other, afterOnOneDay(left));
+    assertEquals(other, afterOnOneDay(right, left));
+    assertEquals(other, afterOnOneDay(given("upper infiltration", Quadrant.UL, 24)));
+    assertEquals(other, afterOnOneDay(given("lip block", Quadrant.LL, 0)));
+    practice.oneNumbSide = false;
+    assertEquals(List.of(), afterOnOneDay(left));
+  }
+
   // ---- H2
 
   @Test
@@ -889,7 +922,7 @@ class AuditTest {
         new Before(
             new TreeSet<>(),
             DoneWork.NONE,
-            List.of(new GivenInjection("long buccal", Quadrant.LL, null, "unheard-of", 0.3)),
+            List.of(new GivenInjection("long buccal", Quadrant.LR, null, "unheard-of", 0.3)),
             new TreeMap<>(),
             new TreeMap<>());
     assertEquals(
@@ -918,6 +951,29 @@ class AuditTest {
     assertOne(
         plan.course(),
         "H3 dose, visit 1: 2 cartridges of pocket gel go into LR; a quadrant may have 1.");
+  }
+
+  /** A cartridge into LR in each visit; and 4.5 that went into LL before. */
+  @Test
+  void doseOfGelOverTheDay() {
+    Before before =
+        new Before(
+            new TreeSet<>(),
+            DoneWork.NONE,
+            List.of(),
+            new TreeMap<>(Map.of(Quadrant.LL, 4.5)),
+            new TreeMap<>());
+    List<String> found = audit(gelled(), before);
+    assertTrue(
+        found.contains(
+            "H3 dose, visit 1: The doses come to 110.0 % of the maximum: 5.5 of 5 of pocket gel."),
+        found.toString());
+    practice.gapMinDays = 0;
+    found = audit(gelled());
+    assertTrue(
+        found.contains(
+            "H3 dose, visit 2: 2 cartridges of pocket gel go into LR; a quadrant may have 1."),
+        found.toString());
   }
 
   @Test
@@ -1606,7 +1662,10 @@ class AuditTest {
               return sequence;
             });
     assertTrue(
-        audit(course).stream().anyMatch(one -> one.contains("serves no step right after it")),
+        audit(course)
+            .contains(
+                "WORK all work once, visit 2: pocket gel LL posterior facial serves no step right"
+                    + " after it that must be numb."),
         audit(course).toString());
   }
 
@@ -1745,6 +1804,14 @@ class AuditTest {
             "REPORT true report: The plan states as cost term injections 120 s; worked out again:"
                 + " 220 s."),
         audit(plan(), agents(agent -> fromAgeAndAt(agent, null, 100.0))));
+    PlanBuilder upper = builder();
+    lowerRight(upper.visit()).inject("greater palatine", Quadrant.UR);
+    rest(upper.visit());
+    assertTrue(
+        audit(upper.course(), agents(agent -> fromAgeAndAt(agent, null, 100.0)))
+            .contains(
+                "REPORT true report: The plan states as cost term injections 180 s; worked out"
+                    + " again: 280 s."));
   }
 
   @Test
@@ -1862,6 +1929,8 @@ class AuditTest {
         plan(),
         "H9 kits: 2 visits on one day use slim straight, of which 1 is sterilised at the start of "
             + "the day.");
+    practice.slimSets = 2;
+    assertClean(plan());
   }
 
   /** The visits are on other days, but the first of them comes after another on its day. */
@@ -2688,20 +2757,41 @@ class AuditTest {
 
   /** How many findings on a plan that holds four steps back for a reason end so. */
   private long findings(HeldBack.Reason reason, String ending) {
-    PlanBuilder plan = builder();
+    return findings(reason, ending, course -> course);
+  }
+
+  private long findings(HeldBack.Reason reason, String ending, UnaryOperator<Course> change) {
+    PlanBuilder plan = withoutLowerRight();
     rest(plan.visit());
-    for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
-      plan.holdBack(LR, GROSS, aspect);
-      plan.holdBack(LR, FINE, aspect);
-    }
-    Course course = plan.course();
+    Course course = change.apply(plan.course());
     List<HeldBack> held =
         course.heldBack().stream()
             .map(one -> new HeldBack(one.area(), one.pass(), one.aspect(), one.teeth(), reason))
             .toList();
-    return audit(Courses.with(course, course.visits(), course.cost(), held)).stream()
-        .filter(one -> one.endsWith(ending))
-        .count();
+    return audit(course.withHeldBack(held)).stream().filter(one -> one.endsWith(ending)).count();
+  }
+
+  private void assertHeldForAWish(boolean holds) {
+    assertEquals(
+        holds ? 0 : 4,
+        findings(
+            new HeldBack.NoInjectionWished(),
+            "is held back for another reason.",
+            course -> stated(course, "must no injection in LR", WishOutcome.State.KEPT)));
+  }
+
+  @Test
+  void aWishIsWhatIsWaitedForWhereNothingElseIs() {
+    assertHeldForAWish(true);
+    chart.weightKg = null;
+    assertHeldForAWish(false);
+    chart.weightKg = 70.0;
+    chart.history = History.UNKNOWN;
+    assertHeldForAWish(false);
+    chart.history = History.of(Set.of());
+    practice.alert(forbids(Alert.DIABETES, List.of("lidocaine", "prilocaine"), false));
+    chart.alert(Alert.DIABETES);
+    assertHeldForAWish(false);
   }
 
   @Test
