@@ -494,8 +494,7 @@ final class ChairRoom {
               new DeskChange.Done(booking.get().id()),
               new Signature(running.clinician(), clock.instant()));
       return answer instanceof ChangeAnswer.Changed changed
-          && ChangeDesk.write(
-              folder.root().resolve(PracticeFolder.DIARY), changed, folder.files());
+          && ChangeDesk.write(folder.root().resolve(PracticeFolder.DIARY), changed, folder.files());
     } catch (InvalidDocumentException | RefusedDiaryException unfit) {
       // The diary's room says what is wrong with it.
       return false;

@@ -154,7 +154,9 @@ final class LogRoom {
           ? adopt(request, log, ways)
           : Reply.html(
               Views.view(
-                  "on", page(log, now, ways, request.query().getOrDefault("diary", "").equals("untold"))));
+                  "on",
+                  page(
+                      log, now, ways, request.query().getOrDefault("diary", "").equals("untold"))));
     } catch (UnworkableException unworkable) {
       return refused(
           List.of("By its file as it is, the practice cannot do the work of this mouth."));
