@@ -578,7 +578,9 @@ final class PageInBrowserTest {
     WebElement block =
         driver.findElement(
             By.cssSelector("[data-who=ines][data-chair=no] .week-block[data-booking]"));
-    WebElement over = driver.findElement(By.cssSelector("[data-who=hanna][data-chair=no]"));
+    WebElement over =
+        driver.findElement(
+            By.cssSelector("[data-day='" + day + "'][data-who=hanna][data-chair=no]"));
     int hour = over.getRect().getWidth() / 10;
     new Actions(driver)
         .moveToElement(block)
@@ -780,6 +782,12 @@ final class PageInBrowserTest {
     until("document.body.innerText.includes('The record would say')");
     assertTrue(driver.findElement(By.tagName("body")).getText().contains("other"));
     shoot("chair-end");
+    assertEquals(List.of(), axe());
+    tabTo("form button");
+    press(Keys.ENTER);
+    // How the course goes on, side by side; one way is taken.
+    until("location.pathname.endsWith('/on')");
+    shoot("chair-on");
     assertEquals(List.of(), axe());
     tabTo("form button");
     press(Keys.ENTER);

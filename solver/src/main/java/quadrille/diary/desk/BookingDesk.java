@@ -108,9 +108,10 @@ public final class BookingDesk {
     }
     if (order.waiting()) {
       String only = order.only();
+      Set<String> open = own.unbooked().keySet();
       for (CourseRequest request : own.courses()) {
         boolean meant = only == null || only.equals(request.caseName());
-        if (meant && !own.unbooked(request).isEmpty() && cases.add(request.caseName())) {
+        if (meant && open.contains(request.caseName()) && cases.add(request.caseName())) {
           requests.add(only == null ? request : order.patient().over(request));
         }
       }

@@ -383,6 +383,14 @@ final class DiaryAuditTest {
   }
 
   @Test
+  void anInjectorWhoStaysWhenTheVisitIsOver() {
+    finds(
+        DiaryRule.INJECTOR,
+        "A/2: someone is to inject until Mon 9 Mar 2026 10:01, when the visit is over",
+        aided(new InjectorCall("ada", 10, 61)));
+  }
+
+  @Test
   void anInjectorWhoMayNot() {
     Diary diary = aided(new InjectorCall("cleo", 10, 20));
     List<Clinician> people = new ArrayList<>(diary.clinicians());
