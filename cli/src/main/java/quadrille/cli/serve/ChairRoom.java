@@ -14,8 +14,6 @@ import java.util.Optional;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.ChairWords;
-import quadrille.cli.render.DeskWords;
-import quadrille.cli.render.DiaryFindingWords;
 import quadrille.cli.render.DoneWords;
 import quadrille.cli.render.DoubtWords;
 import quadrille.cli.render.MindWords;
@@ -69,9 +67,6 @@ final class ChairRoom {
   private static final String TICKED_ON =
       "The visit is recorded as it was shown. Meanwhile more was ticked in another window; that"
           + " stays in the folder chair. Correct the record by it (quadrille record --correct).";
-
-  private static final String DIARY_CHANGED =
-      "The diary was changed at the same moment: say there that the visit is done.";
 
   private final PracticeFolder folder;
   private final Clock clock;
@@ -478,43 +473,31 @@ final class ChairRoom {
     } catch (ChangedFileException tickedOn) {
       return Views.message(409, folder.demo(), "Recorded, but ticked on", List.of(TICKED_ON));
     }
-    List<String> untold = tellDiary(chair, running);
-    return untold.isEmpty()
-        ? Reply.to("/log/" + chair.log().id() + "/on")
-        : Views.message(200, folder.demo(), "Recorded; the diary does not know yet", untold);
+    boolean told = tellDiary(chair, running);
+    return Reply.to("/log/" + chair.log().id() + "/on" + (told ? "" : "?diary=untold"));
   }
 
-  /** Says in the diary that the visit took place; answers why that could not be. */
-  private List<String> tellDiary(Chair chair, RunningVisit running) throws IOException {
+  /** Says in the diary that the visit took place; false where it stands there and cannot be. */
+  private boolean tellDiary(Chair chair, RunningVisit running) throws IOException {
     try {
       Optional<LoadedDiary> loaded = folder.diary().map(one -> one.asOf(clock.instant()));
       Optional<Booking> booking =
           loaded
               .flatMap(one -> one.diary().standing(chair.name(), chair.visit().number()))
               .filter(Booking::coming);
-      if (booking.isEmpty()) {
-        return List.of();
+      if (loaded.isEmpty() || booking.isEmpty()) {
+        return true;
       }
-      Diary diary = loaded.get().diary();
-      String by = running.clinician();
       ChangeAnswer answer =
           ChangeDesk.ask(
               loaded.get(),
               new DeskChange.Done(booking.get().id()),
-              new Signature(by, clock.instant()));
-      if (answer instanceof ChangeAnswer.Stopped stopped) {
-        return List.of(DeskWords.stopped(stopped, diary));
-      }
-      if (!(answer instanceof ChangeAnswer.Changed changed)) {
-        return List.of(DeskWords.refusal(answer, diary));
-      }
-      return ChangeDesk.write(folder.root().resolve(PracticeFolder.DIARY), changed, folder.files())
-          ? List.of()
-          : List.of(DIARY_CHANGED);
-    } catch (InvalidDocumentException unread) {
-      return List.of(unread.faults().get(0).message());
-    } catch (RefusedDiaryException refused) {
-      return refused.findings().stream().map(DiaryFindingWords::line).toList();
+              new Signature(running.clinician(), clock.instant()));
+      return answer instanceof ChangeAnswer.Changed changed
+          && ChangeDesk.write(folder.root().resolve(PracticeFolder.DIARY), changed, folder.files());
+    } catch (InvalidDocumentException | RefusedDiaryException unfit) {
+      // The diary's room says what is wrong with it.
+      return false;
     }
   }
 }

@@ -152,7 +152,11 @@ final class LogRoom {
           restager.ways(now, now.practice(), null, ((Restager.Outcome.Again) outcome).restaged());
       return request.is("POST")
           ? adopt(request, log, ways)
-          : Reply.html(Views.view("on", page(log, now, ways)));
+          : Reply.html(
+              Views.view(
+                  "on",
+                  page(
+                      log, now, ways, request.query().getOrDefault("diary", "").equals("untold"))));
     } catch (UnworkableException unworkable) {
       return refused(
           List.of("By its file as it is, the practice cannot do the work of this mouth."));
@@ -163,12 +167,13 @@ final class LogRoom {
     return Views.message(409, folder.demo(), "What is left cannot be planned as it stands", lines);
   }
 
-  private OnPage page(Log log, CourseLog now, List<WayOn> ways) {
+  private OnPage page(Log log, CourseLog now, List<WayOn> ways, boolean untold) {
     return new OnPage(
         folder.demo(),
         "/log/" + log.id(),
         now.planned().course().caseName(),
         log.log().entries().size(),
+        untold,
         ways.get(0).restaged().changes().isEmpty(),
         ways.get(0).restaged().course().visits().isEmpty(),
         ways.stream()

@@ -7,6 +7,7 @@ import java.util.List;
  *
  * @param url what its addresses begin with
  * @param entries how many the log had when they were worked out
+ * @param untold whether the diary could not be told that the visit took place
  * @param holds whether the plan holds as it is
  * @param over whether no visit is left
  * @param ways the usual one first
@@ -16,6 +17,7 @@ public record OnPage(
     String url,
     String name,
     int entries,
+    boolean untold,
     boolean holds,
     boolean over,
     List<Way> ways) {

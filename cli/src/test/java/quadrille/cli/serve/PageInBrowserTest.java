@@ -785,6 +785,12 @@ final class PageInBrowserTest {
     assertEquals(List.of(), axe());
     tabTo("form button");
     press(Keys.ENTER);
+    // How the course goes on, side by side; one way is taken.
+    until("location.pathname.endsWith('/on')");
+    shoot("chair-on");
+    assertEquals(List.of(), axe());
+    tabTo("form button");
+    press(Keys.ENTER);
     until("location.pathname.endsWith('/progress/print')");
   }
 
