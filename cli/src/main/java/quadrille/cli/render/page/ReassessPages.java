@@ -102,7 +102,8 @@ public final class ReassessPages {
     Reassessment.Figures all = reassessment.all();
     List<String> sentences = new ArrayList<>();
     sentences.add(
-        language.text("reassess.deep", all.pocketsBefore(), all.closed(), all.pocketsAfter()));
+        language.text("reassess.deep", all.pocketsBefore(), all.closed()));
+    sentences.add(language.text("reassess.now", all.pocketsAfter()));
     sentences.add(language.text("reassess.bleeding", all.bleedingBefore(), all.bleedingAfter()));
     sentences.add(
         language.text(
