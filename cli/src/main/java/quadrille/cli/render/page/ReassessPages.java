@@ -101,8 +101,8 @@ public final class ReassessPages {
   private static List<String> sentences(Reassessment reassessment, Language language) {
     Reassessment.Figures all = reassessment.all();
     List<String> sentences = new ArrayList<>();
-    sentences.add(
-        language.text("reassess.deep", all.pocketsBefore(), all.closed(), all.pocketsAfter()));
+    sentences.add(language.text("reassess.deep", all.pocketsBefore(), all.closed()));
+    sentences.add(language.text("reassess.now", all.pocketsAfter()));
     sentences.add(language.text("reassess.bleeding", all.bleedingBefore(), all.bleedingAfter()));
     sentences.add(
         language.text(
