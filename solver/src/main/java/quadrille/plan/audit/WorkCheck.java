@@ -192,6 +192,7 @@ final class WorkCheck {
         };
   }
 
+  /** A tooth has one step of a pass on an aspect, so that inserts and power tell no more. */
   private static int alike(Entry.Debride entry, Step step) {
     if (entry.teeth().stream().noneMatch(step.teeth()::contains)) {
       return 0;
@@ -199,10 +200,7 @@ final class WorkCheck {
     return 1
         + (Done.sorted(entry).equals(step.teeth()) ? 8 : 0)
         + (entry.pass() == step.pass() ? 8 : 0)
-        + (entry.aspect() == step.aspect() ? 4 : 0)
-        + (entry.area().equals(step.area().ref()) ? 2 : 0)
-        + (entry.insert().equals(step.insert().name()) ? 2 : 0)
-        + (entry.power() == step.power() ? 1 : 0);
+        + (entry.aspect() == step.aspect() ? 4 : 0);
   }
 
   private String differences(Entry.Debride entry, Step step) {
@@ -346,8 +344,8 @@ final class WorkCheck {
   }
 
   private static boolean goesWithOrBefore(Pass other, Pass pass) {
-    boolean beside = other == Pass.IMPLANT_CARE || pass == Pass.IMPLANT_CARE;
-    return beside ? other == pass : other.compareTo(pass) <= 0;
+    // Of the passes the care of implants comes last, and waits for none of the others.
+    return pass == Pass.IMPLANT_CARE ? other == pass : other.compareTo(pass) <= 0;
   }
 
   private void reportMissing() {
