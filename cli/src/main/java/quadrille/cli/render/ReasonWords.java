@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
-import java.util.stream.Collectors;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Side;
@@ -184,7 +184,10 @@ public final class ReasonWords {
               .filter(limit -> limit.whose() != LengthLimit.Whose.PATIENT)
               .toList();
       String visits =
-          "visits of up to " + longer.minutes() + " minutes instead of " + longer.insteadOfMinutes();
+          "visits of up to "
+              + longer.minutes()
+              + " minutes instead of "
+              + longer.insteadOfMinutes();
       return others.size() == longer.limits().size()
           ? visits + limits(others)
           : "a patient who could sit through "

@@ -72,16 +72,14 @@ public record VisitSheet(
       boolean depthsBeside, List<String> beside, List<String> below, double lines) {
 
     /** As usual where that fits in the smallest type; else the shortest there is. */
-    static Layout of(
-        double asked, double rows, double right, int depths, List<String> cautions) {
+    static Layout of(double asked, double rows, double right, int depths, List<String> cautions) {
       Layout shortest = null;
       for (boolean depthsBeside : new boolean[] {false, true}) {
         for (int beside = cautions.size(); beside >= 0; beside--) {
           List<String> first = cautions.subList(0, beside);
           List<String> rest = cautions.subList(beside, cautions.size());
           double left = rows + (depthsBeside ? 0 : (depths + 1) / 2);
-          double side =
-              right + TypeSize.lines(first, 27) + (depthsBeside ? depths + 1 : 0);
+          double side = right + TypeSize.lines(first, 27) + (depthsBeside ? depths + 1 : 0);
           double foot = rest.isEmpty() ? 0 : 1 + TypeSize.lines(rest, 35) / 3.0;
           double lines = asked + Math.max(left, side) + foot;
           if (shortest == null || lines < shortest.lines) {
