@@ -285,7 +285,7 @@ final class BookCommand extends AnswerCommand {
     }
     if (taken instanceof BookingTaken.Changed changed) {
       message(BookWords.changed(diaryFile));
-      changed.differences().forEach(one -> message(BookWords.difference(one)));
+      changed.differences().forEach(one -> message("- " + BookWords.difference(one)));
       message("New offers:");
       answered(changed.again(), null);
     }

@@ -5,10 +5,9 @@ import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
-import java.util.List;
 import picocli.CommandLine.TypeConversionException;
+import quadrille.diary.book.WallTime;
 
 /**
  * A day or days in a row, as options name them: {@code 2026-03-05} or {@code
@@ -21,14 +20,8 @@ record Days(LocalDate first, LocalDate last) {
 
   private static final LocalDate FIRST = LocalDate.of(1900, 1, 1);
 
-  /** Offsets of zones have been whole minutes for long then. */
-  private static final LocalDate FIRST_WALL = LocalDate.of(2000, 1, 1);
-
   /** Files write years in four digits. */
   private static final LocalDate LAST = LocalDate.of(9999, 12, 31);
-
-  /** Two years of booking, and what is looked at after them, still have four. */
-  private static final LocalDate LAST_FROM = LocalDate.of(9990, 1, 1);
 
   static Days of(String option, String text) throws StopException {
     String[] ends = text.split("/", -1);
@@ -54,9 +47,9 @@ record Days(LocalDate first, LocalDate last) {
    * @param last of {@code --until}
    */
   static void checkBooking(LocalDate first, LocalDate last) throws StopException {
-    if (first.isAfter(LAST_FROM)) {
+    if (first.isAfter(WallTime.LAST)) {
       throw StopException.usage(
-          "--from: is " + first + "; days up to " + LAST_FROM + " are allowed.");
+          "--from: is " + first + "; days up to " + WallTime.LAST + " are allowed.");
     }
     LocalDate most = first.plusDays(MOST_DAYS);
     if (last.isBefore(first) || last.isAfter(most)) {
@@ -86,38 +79,37 @@ record Days(LocalDate first, LocalDate last) {
    */
   static Instant wall(String option, String text, ZoneId zone) throws StopException {
     Instant moment = anyWall(option, text, zone);
-    LocalDate day = moment.atZone(zone).toLocalDate();
     if (moment.getEpochSecond() % 60 != 0 || moment.getNano() != 0) {
       throw StopException.usage(option + ": is \"" + text + "\"; whole minutes are allowed.");
     }
-    if (day.isBefore(FIRST_WALL) || day.isAfter(LAST_FROM)) {
+    if (!WallTime.holds(moment, zone)) {
       throw StopException.usage(
-          option + ": is \"" + text + "\"; " + FIRST_WALL + " to " + LAST_FROM + " are allowed.");
+          option
+              + ": is \""
+              + text
+              + "\"; "
+              + WallTime.FIRST
+              + " to "
+              + WallTime.LAST
+              + " are allowed.");
     }
     return moment;
   }
 
   private static Instant anyWall(String option, String text, ZoneId zone) throws StopException {
     try {
-      LocalDateTime time = LocalDateTime.parse(text);
-      List<ZoneOffset> offsets = zone.getRules().getValidOffsets(time);
-      if (offsets.size() == 1) {
-        return time.toInstant(offsets.get(0));
+      WallTime time = WallTime.of(LocalDateTime.parse(text), zone);
+      if (time instanceof WallTime.Once once) {
+        return once.moment();
       }
       throw StopException.usage(
           option
               + ": is \""
               + text
               + "\", which the clock shows "
-              + (offsets.isEmpty()
-                  ? "never, since it is put forward then."
-                  : "twice; say which: "
-                      + time
-                      + offsets.get(0)
-                      + " or "
-                      + time
-                      + offsets.get(1)
-                      + "."));
+              + (time instanceof WallTime.Twice twice
+                  ? "twice; say which: " + twice.earlier() + " or " + twice.later() + "."
+                  : "never, since it is put forward then."));
     } catch (DateTimeParseException withOffset) {
       try {
         return OffsetDateTime.parse(text).toInstant();

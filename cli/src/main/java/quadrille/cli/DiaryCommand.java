@@ -222,7 +222,8 @@ final class DiaryCommand extends AnswerCommand {
     LocalDate monday = DiaryWeek.monday(day);
     Interval days = LoadedDiary.days(loaded.diary(), monday, monday.plusDays(6));
     Diary diary = loaded.over(days);
-    command.answer(showing.of(diary, DiaryWeek.of(diary, day), loaded.notes()));
+    LocalDate today = LocalDate.now(command.streams().clock().withZone(diary.zone()));
+    command.answer(showing.of(diary, DiaryWeek.of(diary, day, today), loaded.notes()));
     findings.forEach(finding -> command.message(DiaryFindingWords.line(finding)));
     return findings.isEmpty() ? Status.DONE : Status.REFUSED;
   }

@@ -60,14 +60,21 @@ final class DiaryFiles {
                   return true;
                 } catch (ChangedDiaryException somebodyElse) {
                   return false;
+                } catch (IOException unwritten) {
+                  throw new IOException(
+                      Documents.reason(unwritten)
+                          + ". It has no key yet, by which what is exported is named, and which the"
+                          + " first export writes into it: export once where it can be written",
+                      unwritten);
                 }
               });
       if (!kept) {
         throw StopException.refused(BookWords.changed(file) + " Export again.");
       }
       command.message(file + ": has a key now, by which what is exported is named.");
+      return read.with(with).asOf(now);
     }
-    return now(file, streams);
+    return read.asOf(now);
   }
 
   /** Says in a diary that a visit took place; where it cannot, that is told, and nothing else. */

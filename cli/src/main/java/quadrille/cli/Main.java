@@ -19,6 +19,7 @@ import quadrille.cli.render.Messages;
 import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.PageKind;
 import quadrille.cli.render.page.ProgressKind;
+import quadrille.cli.render.page.ReassessKind;
 import quadrille.document.FileRules;
 import quadrille.document.FileStore;
 import quadrille.facts.chart.Numbering;
@@ -133,6 +134,7 @@ public final class Main {
         .registerConverter(Numbering.class, Format::numbering)
         .registerConverter(PageKind.class, Pages::kind)
         .registerConverter(ProgressKind.class, Pages::progressKind)
+        .registerConverter(ReassessKind.class, Pages::reassessKind)
         .registerConverter(Language.class, Pages::language)
         .registerConverter(Effort.class, SearchOptions::effort)
         .registerConverter(VisitRange.class, Visits::range)

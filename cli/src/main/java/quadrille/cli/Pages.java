@@ -4,6 +4,7 @@ import picocli.CommandLine.TypeConversionException;
 import quadrille.cli.render.page.Language;
 import quadrille.cli.render.page.PageKind;
 import quadrille.cli.render.page.ProgressKind;
+import quadrille.cli.render.page.ReassessKind;
 
 /** How pages and their languages are named on the command line. */
 final class Pages {
@@ -36,6 +37,20 @@ final class Pages {
       }
     }
     throw new TypeConversionException("\"" + word + "\" is neither progress nor patient");
+  }
+
+  /**
+   * Reads {@code clinician} or {@code patient}.
+   *
+   * @throws TypeConversionException where it is neither of them
+   */
+  static ReassessKind reassessKind(String word) {
+    for (ReassessKind kind : ReassessKind.values()) {
+      if (kind.word().equals(word)) {
+        return kind;
+      }
+    }
+    throw new TypeConversionException("\"" + word + "\" is neither clinician nor patient");
   }
 
   /**

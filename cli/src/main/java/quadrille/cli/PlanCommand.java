@@ -174,7 +174,8 @@ final class PlanCommand extends BaseCommand {
     Restaged restaged = again.restaged();
     tellWhereCutShort(restaged.course());
     String changes =
-        ChangesText.of(restaged, again.practice(), streams().styled() && !output.toFile());
+        ChangesText.of(
+            again.ways(), again.taken(), again.practice(), streams().styled() && !output.toFile());
     if (json() || html()) {
       output.write(
           documents(),

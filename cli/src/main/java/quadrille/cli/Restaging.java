@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import quadrille.cli.render.ChangesText;
@@ -15,6 +16,7 @@ import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.restaging.Restaged;
 import quadrille.treatment.restaging.Restager;
+import quadrille.treatment.restaging.WayOn;
 
 /** Planning on from a course's file. */
 final class Restaging {
@@ -45,12 +47,31 @@ final class Restaging {
               + " practice file that --practice names.")
   private boolean adopt;
 
+  @Option(
+      names = "--way",
+      order = 9,
+      paramLabel = "N",
+      description =
+          "With --course: another of the ways to go on, by its number; they are listed where"
+              + " there are several.")
+  private int way = 1;
+
   String file() {
     return courseFile;
   }
 
-  /** What a course has left, staged again, with its log as it was then. */
-  record Again(CourseLog log, Practice practice, Restaged restaged) {}
+  /**
+   * What a course has left, staged again, with its log as it was then.
+   *
+   * @param ways all in which it may go on
+   * @param taken the number of the one that is taken, 1, 2, 3 …
+   */
+  record Again(CourseLog log, Practice practice, List<WayOn> ways, int taken) {
+
+    Restaged restaged() {
+      return ways.get(taken - 1).restaged();
+    }
+  }
 
   /**
    * @param practice null for the course's own
@@ -61,9 +82,8 @@ final class Restaging {
     CourseLog log = CourseFiles.read(file(), command);
     Practice figures = practice == null ? log.practice() : practice;
     try (Seeking seeking = new Seeking(command.streams(), search)) {
-      Restager.Outcome outcome =
-          new Restager(search.effort(), seeking.stop(), seeking.progress())
-              .restage(log, figures, day);
+      Restager restager = new Restager(search.effort(), seeking.stop(), seeking.progress());
+      Restager.Outcome outcome = restager.restage(log, figures, day);
       if (outcome instanceof Restager.Outcome.Unconfirmed doubt) {
         throw StopException.refused(
             DoubtWords.unconfirmed(file(), doubt.statements(), log.numbering(), log.practice()));
@@ -71,7 +91,19 @@ final class Restaging {
       if (outcome instanceof Restager.Outcome.NoCourse none) {
         throw StopException.refused(ChangesText.none(none.clashes(), figures, none.cutShort()));
       }
-      return new Again(log, figures, ((Restager.Outcome.Again) outcome).restaged());
+      List<WayOn> ways =
+          restager.ways(log, figures, day, ((Restager.Outcome.Again) outcome).restaged());
+      if (way < 1 || way > ways.size()) {
+        throw StopException.usage(
+            "--way: is "
+                + way
+                + "; "
+                + (ways.size() == 1
+                    ? "there is no way but 1"
+                    : "1 to " + ways.size() + " are allowed")
+                + ".");
+      }
+      return new Again(log, figures, ways, way);
     } catch (UnworkableException unworkable) {
       throw StopException.refused(Unworkables.message(unworkable, log.planned().chart()));
     }

@@ -127,6 +127,37 @@ final class BookCommandTest extends AtTheDesk {
     assertEquals(List.of(), DiaryFile.audit(DiaryFile.read(diary)));
   }
 
+  /** A case is all that a diary and a plan know a patient by. */
+  @Test
+  void aPlanOfAnotherPatientOfTheSameCaseIsRefusedByName()
+      throws IOException, InvalidDocumentException {
+    Run twice = Run.of("book", plan, plan, "--diary", diary.toString(), "--from", "2026-03-02");
+    assertEquals(Status.USAGE, twice.status());
+    assertTrue(twice.err().contains("K-1042: two of the plans are of this case"), twice.err());
+    book("--take", "1").done();
+    Diary read = read();
+    Files.writeString(
+        diary,
+        DiaryWriter.write(
+            read.withBookings(
+                read.bookings().stream()
+                    .map(one -> one.id().equals("K-1042/1") ? one.with(BookingStatus.DONE) : one)
+                    .toList())));
+    String before = Files.readString(diary);
+    assertEquals("K-1042: all its visits are booked.\n", book().err());
+    Course course = PlanReader.read("plan.json", Files.readString(Path.of(plan))).course();
+    write(
+        course.withVisits(
+            course.visits().stream()
+                .map(visit -> visit.withBookedMinutes(visit.bookedMinutes() + 10))
+                .toList()));
+    Run other = book("--take", "1");
+    assertEquals(Status.REFUSED, other.status());
+    assertTrue(other.err().contains("K-1042: visit 1 took place"), other.err());
+    assertTrue(other.err().contains("another patient"), other.err());
+    assertEquals(before, Files.readString(diary));
+  }
+
   private void write(Course course) throws IOException {
     Files.writeString(Path.of(plan), PlanWriter.writeFacts(course, Numbering.ISO3950));
   }

@@ -8,7 +8,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -75,6 +77,42 @@ final class DocumentationTest {
       }
     }
     assertEquals(new TreeSet<>(), missing);
+  }
+
+  /** A row names a method of a test class, or the words of a row of a table of cases. */
+  @Test
+  void everyClinicalExpectationHasItsTest() throws IOException {
+    Map<String, String> sources = new TreeMap<>();
+    for (String module : List.of("solver/src/test/java", "cli/src/test/java")) {
+      try (Stream<Path> files = Files.walk(ROOT.resolve(module))) {
+        for (Path file : files.filter(Files::isRegularFile).toList()) {
+          sources.put(
+              file.getFileName().toString().replace(".java", ""),
+              Files.readString(file).replaceAll("\"\\s*\\+\\s*\"", ""));
+        }
+      }
+    }
+    String cases = sources.get("ClinicalCasesTest") + sources.get("AnaesthesiaCasesTest");
+    List<String> missing = new ArrayList<>();
+    List<String> rows =
+        Files.readAllLines(ROOT.resolve("docs/clinical-cases.md")).stream()
+            .filter(line -> line.startsWith("| ") && !line.endsWith(" held by |"))
+            .toList();
+    for (String row : rows) {
+      String held = row.split(" \\| ")[1].replace(" |", "");
+      String[] method = held.replace("`", "").split("#");
+      boolean there =
+          held.startsWith("\"")
+              ? cases.contains("Case(\n            " + held)
+                  || cases.contains("Case(\n              " + held)
+              : method.length == 2
+                  && sources.getOrDefault(method[0], "").contains("void " + method[1] + "(");
+      if (!there) {
+        missing.add(held);
+      }
+    }
+    assertEquals(List.of(), missing);
+    assertTrue(rows.size() > 60, "rows: " + rows.size());
   }
 
   @Test

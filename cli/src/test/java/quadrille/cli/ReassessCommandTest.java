@@ -29,6 +29,28 @@ final class ReassessCommandTest {
     return file.toString();
   }
 
+  /** One ring each; and no page for a patient while the charts are in doubt. */
+  @Test
+  void pagesForTheClinicianAndThePatientShowBothRings() throws Exception {
+    String before = Golden.demo("moderate.json");
+    String both = Run.of("reassess", "--format=html", before, healed()).done();
+    assertEquals(5, both.split("class=\"depth-ring\"").length);
+    assertTrue(both.contains("Your gums, before and after"));
+    String german =
+        Run.of("reassess", "--format=html", "--page=patient", "--language=de", before, healed())
+            .done();
+    assertEquals(3, german.split("class=\"depth-ring\"").length);
+    assertTrue(german.contains("<html lang=\"de\">") && german.contains("vorher und nachher"));
+    Run twice = Run.of("reassess", "--format=html", "--page=patient", before, before);
+    assertEquals(Status.REFUSED, twice.status());
+    assertTrue(twice.err().contains("is it one chart twice?"), twice.err());
+    String clinician = Run.of("reassess", "--format=html", before, before).out();
+    assertTrue(
+        clinician.indexOf("is it one chart twice?") < clinician.indexOf("class=\"depth-ring\""));
+    assertFalse(clinician.contains("id=\"patient\""));
+    assertEquals(Status.USAGE, Run.of("reassess", "--page=patient", before, healed()).status());
+  }
+
   @Test
   void wholeOutputsAreKept() throws Exception {
     String text = Run.of("reassess", Golden.demo("moderate.json"), healed()).done();

@@ -505,6 +505,9 @@ final class RecordCommandTest {
   @Test
   void planningOnKeepsWhatStandsAndSaysWhatChanges() throws Exception {
     visitOne();
+    Run none = Run.of("plan", "--course", course, "--way", "99");
+    assertEquals(Status.USAGE, none.status(), none.err());
+    assertTrue(none.err().contains("--way: is 99; "), none.err());
     Run same = Run.of("plan", "--course", course);
     assertEquals(Status.DONE, same.status(), same.err());
     assertTrue(same.out().startsWith("Against the plan before\nNothing changes: "), same.out());

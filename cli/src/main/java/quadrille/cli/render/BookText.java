@@ -8,7 +8,6 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
-import quadrille.diary.booking.Merit;
 import quadrille.diary.booking.Offer;
 import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.booking.Remedy;
@@ -134,37 +133,11 @@ public final class BookText {
       page.hang(label, INDENT, "Every visit keeps its time.");
       return;
     }
-    List<String> merits =
-        offer.because().stream()
-            .map(
-                merit ->
-                    merit == Merit.SAME_CLINICIAN
-                        ? DiaryWords.clinician(diary, offer.visits().get(0).clinician())
-                            + " throughout"
-                        : BookWords.shortly(merit))
-            .toList();
-    page.hang(label, INDENT, Words.capital(String.join(", ", merits)) + ".");
+    page.hang(label, INDENT, BookWords.merits(offer, diary));
     for (OfferedVisit visit : offer.visits()) {
-      page.hang(
-          "",
-          INDENT,
-          DiaryWords.when(visit.start(), diary.zone(), 0)
-              + ", "
-              + visit.minutes()
-              + "\u00a0minutes, "
-              + DiaryWords.clinician(diary, visit.clinician())
-              + ", "
-              + DiaryWords.noBreak(DiaryWords.chair(diary, visit.chair()))
-              + DiaryWords.calls(diary, visit.injectors(), visit.start()));
+      page.hang("", INDENT, BookWords.visit(visit, diary));
     }
-    page.hang(
-        "",
-        INDENT,
-        "Re-evaluation "
-            + DiaryWords.date(offer.reevaluateFrom(), 0)
-            + " to "
-            + DiaryWords.date(offer.reevaluateTo(), 0)
-            + ".");
+    page.hang("", INDENT, BookWords.reevaluation(offer));
   }
 
   private void courses(Offer offer) {

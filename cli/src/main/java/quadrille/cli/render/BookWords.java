@@ -7,6 +7,8 @@ import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Diary;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.Merit;
+import quadrille.diary.booking.Offer;
+import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.booking.Reason;
 import quadrille.diary.booking.Rebooking;
 import quadrille.diary.booking.Remedy;
@@ -40,6 +42,60 @@ public final class BookWords {
       case BEST_BALANCE -> "best overall";
       case SAME_CLINICIAN, AS_PREFERRED, KEEPS_TIMES, OTHER_TIMES -> merit(merit);
     };
+  }
+
+  /** What speaks for an offer, to be read out, such as {@code Earliest, as preferred.} */
+  public static String merits(Offer offer, Diary diary) {
+    return Words.capital(
+            String.join(
+                ", ",
+                offer.because().stream()
+                    .map(
+                        merit ->
+                            merit == Merit.SAME_CLINICIAN
+                                ? DiaryWords.clinician(diary, offer.visits().get(0).clinician())
+                                    + " throughout"
+                                : shortly(merit))
+                    .toList()))
+        + ".";
+  }
+
+  /** A visit of an offer, to be read out: when, how long, with whom, where. */
+  public static String visit(OfferedVisit visit, Diary diary) {
+    return DiaryWords.when(visit.start(), diary.zone(), 0)
+        + ", "
+        + visit.minutes()
+        + "\u00a0minutes, "
+        + DiaryWords.clinician(diary, visit.clinician())
+        + ", "
+        + DiaryWords.noBreak(DiaryWords.chair(diary, visit.chair()))
+        + DiaryWords.calls(diary, visit.injectors(), visit.start());
+  }
+
+  /** Between which days the re-evaluation after an offer is. */
+  public static String reevaluation(Offer offer) {
+    return "Re-evaluation "
+        + DiaryWords.date(offer.reevaluateFrom(), 0)
+        + " to "
+        + DiaryWords.date(offer.reevaluateTo(), 0)
+        + ".";
+  }
+
+  /** Where no way keeps every rule, which single changes would help; lines. */
+  public static List<String> remedies(BookingAnswer.NoWay noWay) {
+    return noWay.remedies().stream()
+        .map(
+            remedy -> {
+              Help help =
+                  help(remedy, noWay.asked().own().zone(), noWay.asked().order().first().getYear());
+              return (remedy instanceof Remedy.LaterEnd later
+                      ? "looking until " + later.until()
+                      : help.change())
+                  + " (in the way: "
+                  + help.rule()
+                  + ")";
+            })
+        .toList();
   }
 
   static String term(CostTerm term) {
@@ -159,14 +215,14 @@ public final class BookWords {
   }
 
   /** That bookings are only held, of courses whose plans are provisional. */
-  static String held(List<String> cases) {
+  public static String held(List<String> cases) {
     return "Held only, not to be promised: nobody has taken the medical history of "
         + String.join(", ", cases)
         + ", so the plan is provisional. Take the history, plan again and book that plan.";
   }
 
   /** What a visit began and another does not end in time. */
-  static String broken(Rebooking.Broken broken) {
+  public static String broken(Rebooking.Broken broken) {
     return broken.caseName()
         + ": visit "
         + broken.deadline().from()
@@ -200,23 +256,23 @@ public final class BookWords {
           .append(named(off, answer.diary()))
           .append(" still stands, though ")
           .append(because(off.because()))
-          .append("; set its status to \"cancelled\" in the diary.\n");
+          .append("; call it off.\n");
     }
     return lines.append(answer.caseName()).append(": all its visits are booked.").toString();
   }
 
-  /** What has changed in a diary, as an item of a list. */
+  /** What has changed in a diary. */
   public static String difference(DiaryDifference difference) {
     if (difference instanceof DiaryDifference.Booked booked) {
-      return "- " + booked.booking() + " has been booked.";
+      return booked.booking() + " has been booked.";
     }
     if (difference instanceof DiaryDifference.Changed changed) {
-      return "- " + changed.booking() + " has been changed.";
+      return changed.booking() + " has been changed.";
     }
     if (difference instanceof DiaryDifference.Gone gone) {
-      return "- " + gone.booking() + " is gone.";
+      return gone.booking() + " is gone.";
     }
-    return "- Hours, absence, stock or a calendar have been changed.";
+    return "Hours, absence, stock or a calendar have been changed.";
   }
 
   /** That a diary is another by now. */
@@ -242,7 +298,19 @@ public final class BookWords {
     if (answer instanceof BookingAnswer.NobodyWaits) {
       return "book: no course waits in the diary.";
     }
-    return "book: two of the plans are of the same case.";
+    if (answer instanceof BookingAnswer.SameCase same) {
+      return same.caseName()
+          + ": two of the plans are of this case. A case is one patient's one course.";
+    }
+    BookingAnswer.OtherCourse other = (BookingAnswer.OtherCourse) answer;
+    Booking taken = other.taken();
+    return taken.caseName()
+        + ": visit "
+        + taken.visit()
+        + " took place "
+        + DiaryWords.when(taken.start(), other.diary().zone(), 0)
+        + ", and this plan has another visit of that number. It is of another course, or of another"
+        + " patient: give that a case of its own. Of the same course, plan again what is left.";
   }
 
   /** What is wrong with changes, a line each. */

@@ -31,6 +31,19 @@ public final class CalibrationJson {
       node.put("clinician", one.name());
       node.put("visits", one.visits());
       estimate(node.putObject("speed"), one.speed());
+      if (one.learning() != null) {
+        node.putObject("learning")
+            .put("visits", one.learning().visits())
+            .put("first", Json.round(one.learning().first(), 4))
+            .put("last", Json.round(one.learning().last(), 4));
+      }
+    }
+    ArrayNode together = root.putArray("notToldApart");
+    for (Calibration.Together one : calibration.together()) {
+      together
+          .addArray()
+          .add(CalibrationWords.time(one.one()))
+          .add(CalibrationWords.time(one.other()));
     }
     estimate(root.putObject("spreadSigma"), calibration.spread());
     forecast(root.putObject("forecast"), calibration.forecast());

@@ -2,9 +2,11 @@ package quadrille.cli.render;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import quadrille.treatment.calibration.Calibration;
 import quadrille.treatment.calibration.Estimate;
 import quadrille.treatment.calibration.Forecast;
+import quadrille.treatment.calibration.Learning;
 import quadrille.treatment.calibration.PracticeTime;
 
 /** What was learned of a practice's times, in plain words. */
@@ -41,6 +43,8 @@ public final class CalibrationText {
       inWords();
       times();
       clinicians();
+      learning();
+      together();
     }
     forecast();
     left();
@@ -118,6 +122,39 @@ public final class CalibrationText {
               + ", from "
               + Words.count(one.visits(), "visit")
               + ").");
+    }
+  }
+
+  private void learning() {
+    List<Calibration.ClinicianLearned> some =
+        calibration.clinicians().stream().filter(one -> one.learning() != null).toList();
+    if (!some.isEmpty()) {
+      page.heading("Who became quicker");
+    }
+    for (Calibration.ClinicianLearned one : some) {
+      Learning learning = Objects.requireNonNull(one.learning());
+      page.paragraph(
+          one.name()
+              + ": the first of "
+              + Words.count(learning.visits(), "visit")
+              + " took "
+              + fixed(learning.first() / learning.last(), 2)
+              + " times as long as the last for the same work. A file for this clinician"
+              + " (--clinician) has the time of now.");
+    }
+  }
+
+  /** What nobody could know from these records. */
+  private void together() {
+    if (calibration.together().isEmpty()) {
+      return;
+    }
+    page.heading("Not told apart");
+    page.paragraph(
+        "In these records they nearly always come together, so that their sum is known, and each"
+            + " alone is not:");
+    for (Calibration.Together one : calibration.together()) {
+      page.item(CalibrationWords.time(one.one()) + " and " + CalibrationWords.time(one.other()));
     }
   }
 

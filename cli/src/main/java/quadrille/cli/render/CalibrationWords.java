@@ -16,6 +16,7 @@ public final class CalibrationWords {
   public static String time(PracticeTime time) {
     return switch (time.kind()) {
       case FINE -> "fine pass, " + sites(Objects.requireNonNull(time.depths()));
+      case FURCATION -> "more for a furcation, worst grade";
       case GROSS -> {
         Deposit deposit = Deposit.values()[time.index()];
         yield "gross pass, " + (deposit == Deposit.NONE ? "no" : deposit.word()) + " deposit";

@@ -6,14 +6,21 @@ import quadrille.facts.practice.Practice;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.planning.Clash;
 import quadrille.treatment.restaging.Restaged;
+import quadrille.treatment.restaging.WayOn;
 
 /** What a new plan of a course under way changes, as text. */
 public final class ChangesText {
 
   private ChangesText() {}
 
-  /** Renders the changes, above the plan itself. */
-  public static String of(Restaged restaged, Practice practice, boolean styled) {
+  /**
+   * Renders the changes, above the plan itself.
+   *
+   * @param ways all ways on; at least one
+   * @param taken the number of the one that is shown, 1, 2, 3 …
+   */
+  public static String of(List<WayOn> ways, int taken, Practice practice, boolean styled) {
+    Restaged restaged = ways.get(taken - 1).restaged();
     Page page = new Page(styled);
     page.heading("Against the plan before");
     if (restaged.changes().isEmpty()) {
@@ -37,7 +44,15 @@ public final class ChangesText {
                               + ")")
                   .collect(Collectors.joining(", "))
               + ". The dose limits hold for the day, but the doses shown are those of the visit"
-              + " alone. Mind which side is numb already.");
+              + " alone."
+              + (practice.appointments().oneNumbSide()
+                  ? " The next visit numbs no other side."
+                  : " Mind which side is numb already."));
+    }
+    List<String> lines = WayWords.lines(ways, taken);
+    if (!lines.isEmpty()) {
+      page.heading("Ways to go on (--way N takes another)");
+      lines.forEach(page::item);
     }
     return page.text();
   }

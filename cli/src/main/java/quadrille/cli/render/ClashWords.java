@@ -3,7 +3,9 @@ package quadrille.cli.render;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
+import quadrille.document.FaultWords;
 import quadrille.facts.chart.Chart;
+import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
@@ -61,12 +63,20 @@ public final class ClashWords {
     if (clash instanceof Clash.EverythingWaits waits) {
       return RuleWords.rule(HardRule.ALERTS)
           + ": everything waits: "
-          + PlanFileWords.of(practice).reason(waits.reason());
+          + (PlanFileWords.of(practice).reason(waits.reason())
+                  + ". "
+                  + PlanFileWords.lift(waits.reason()))
+              .strip();
     }
     if (clash instanceof Clash.UnknownAgentGiven unknown) {
       return "the practice does not know the agent ("
           + unknown.agent()
           + ") that was given earlier that day";
+    }
+    if (clash instanceof Clash.UnknownInsert unknown) {
+      return FaultWords.quote(unknown.wish().words(unknown.numbering()))
+          + ": the practice has no insert of that name; it has "
+          + FaultWords.either(unknown.inserts(), ((Wish.NotInsert) unknown.wish().ask()).insert());
     }
     if (clash instanceof Clash.NotAsWished wished) {
       return WishWords.refused(wished.wish(), wished.numbering(), wished.against());

@@ -43,6 +43,24 @@ public final class DeskWords {
             + ").";
   }
 
+  /** Why it cannot be, as the page says it: lines. */
+  public static List<String> said(ChangeAnswer answer, Diary diary) {
+    if (answer instanceof ChangeAnswer.Stopped stopped) {
+      return stopped.made().stream().map(one -> DiaryFindingWords.said(one, diary)).toList();
+    }
+    if (answer instanceof ChangeAnswer.NoSuchClinician
+        || answer instanceof ChangeAnswer.NoSuchChair) {
+      return List.of("Nobody, or no chair, of that name is in the diary any more.");
+    }
+    if (answer instanceof ChangeAnswer.Past past) {
+      return List.of(when(past.moment(), diary) + " is past.");
+    }
+    if (answer instanceof ChangeAnswer.NeedsNote) {
+      return List.of("Say in the note what the other reason is.");
+    }
+    return List.of(refusal(answer, diary));
+  }
+
   /** Why it cannot be. */
   public static String refusal(ChangeAnswer answer, Diary diary) {
     if (answer instanceof ChangeAnswer.NoSuchBooking none) {

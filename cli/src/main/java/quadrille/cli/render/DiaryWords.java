@@ -212,7 +212,9 @@ public final class DiaryWords {
                     : ", someone who may inject or comes in for that",
             to == null
                 ? "from " + shortDay(next.from())
-                : shortDay(next.from()) + " to " + shortDay(to)));
+                : to.isBefore(next.from())
+                    ? "overdue since " + shortDay(to)
+                    : shortDay(next.from()) + " to " + shortDay(to)));
     return said;
   }
 }

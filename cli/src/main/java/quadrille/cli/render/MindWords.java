@@ -134,6 +134,19 @@ public final class MindWords {
           + failed.date()
           + "): another technique or agent is the clinician's choice; test before starting";
     }
+    if (caution instanceof Caution.GivenThatDay given) {
+      List<String> all =
+          new ArrayList<>(
+              given.injections().stream()
+                  .map(one -> one.ref().name(numbering) + " " + Words.number(one.ml(), 2) + " mL")
+                  .toList());
+      if (given.gelCartridges() > 0) {
+        all.add(Words.number(given.gelCartridges(), 2) + " of a cartridge of pocket gel");
+      }
+      return "given earlier that day: "
+          + String.join(", ", all)
+          + "; the dose limits hold for the day, and the doses shown are those of this visit alone";
+    }
     if (caution instanceof Caution.LeftOpen open) {
       return "left with deposit for a later visit: "
           + String.join(

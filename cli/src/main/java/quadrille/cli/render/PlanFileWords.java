@@ -134,6 +134,15 @@ public final class PlanFileWords implements PlanWords {
       return "no agent of the practice may be given: "
           + String.join("; ", none.agents().stream().map(this::refused).toList());
     }
+    if (reason instanceof HeldBack.NoAgentServes none) {
+      String agents =
+          String.join(
+              "; ", none.agents().stream().map(agent -> Words.agent(agent, practice)).toList());
+      return none.dose()
+          ? "the dose of no agent that may be given suffices there: " + agents
+          : "with no agent that may be given does numbness last until the work there is done: "
+              + agents;
+    }
     if (reason instanceof HeldBack.NoInjectionWished) {
       return "no injection is wished there, and pocket gel does not serve";
     }
@@ -159,6 +168,10 @@ public final class PlanFileWords implements PlanWords {
     }
     if (root instanceof HeldBack.NoAgent) {
       return "The clinician asks the physician which agent may be given, or refers.";
+    }
+    if (root instanceof HeldBack.NoAgentServes) {
+      return "The clinician decides: a few teeth at a time, an injection given again within the"
+          + " dose, another agent after asking the physician, or a referral.";
     }
     if (root instanceof HeldBack.NoInjectionWished) {
       return "The patient's consent to an injection lifts it.";

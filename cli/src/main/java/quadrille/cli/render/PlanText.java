@@ -166,13 +166,8 @@ public final class PlanText {
             + Words.minutes(course.chairSeconds())
             + " of chair time expected"
             + (course.visits().size() < 2 ? "" : ", " + gap())
-            + (course.chartsFirst()
-                ? ". They make the mouth chartable; the rest is planned again from the new chart."
-                : course.leadsToReevaluation()
-                    ? ". Re-evaluation "
-                        + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-                        + " weeks after the last visit."
-                    : ". Work is held back: plan again first, then re-evaluate."));
+            + ". "
+            + Words.sentence(Words.afterwards(course)));
   }
 
   private static boolean acrossTheMidline(Visit visit) {

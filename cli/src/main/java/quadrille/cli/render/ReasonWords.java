@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Side;
@@ -182,12 +183,26 @@ public final class ReasonWords {
           longer.limits().stream()
               .filter(limit -> limit.whose() != LengthLimit.Whose.PATIENT)
               .toList();
-      return (others.size() == longer.limits().size() ? "" : "a patient who could sit through ")
-          + "visits of up to "
-          + longer.minutes()
-          + " minutes instead of "
-          + longer.insteadOfMinutes()
-          + limits(others);
+      String visits =
+          "visits of up to "
+              + longer.minutes()
+              + " minutes instead of "
+              + longer.insteadOfMinutes();
+      return others.size() == longer.limits().size()
+          ? visits + limits(others)
+          : "a patient who could sit through "
+              + visits
+              + others.stream()
+                  .filter(limit -> limit.whose() == LengthLimit.Whose.PRACTICE)
+                  .map(limit -> ", and a practice that allows more than " + limit.minutes().asInt())
+                  .collect(Collectors.joining())
+              + limits(
+                  others.stream()
+                      .filter(
+                          limit ->
+                              limit.whose() != LengthLimit.Whose.PRACTICE
+                                  || limit.minutes().assumed())
+                      .toList());
     }
     if (change instanceof Change.LargerTray tray) {
       int more = tray.inserts() - tray.insteadOf().asInt();

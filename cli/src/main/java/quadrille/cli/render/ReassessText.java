@@ -1,5 +1,6 @@
 package quadrille.cli.render;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -46,75 +47,81 @@ public final class ReassessText {
     }
     figures(page, "All", reassessment.all());
     page.blank();
-    page.paragraph(
+    notes(after, reassessment).forEach(page::paragraph);
+    List<String> open = residual(after, reassessment);
+    if (!open.isEmpty()) {
+      page.heading("Residual: 5 mm or more, or 4 mm and bleeding");
+      open.forEach(page::item);
+    }
+    page.heading("Next, for the clinician to decide");
+    next(practice, reassessment).forEach(page::paragraph);
+    return page.text();
+  }
+
+  /** What the figures mean, what they leave out, and what is published. */
+  public static List<String> notes(Chart after, Reassessment reassessment) {
+    List<String> notes = new ArrayList<>();
+    notes.add(
         "Sites: probed on both days. Pockets: before. Open: 5 mm or more now, new ones included."
             + " Change: mean, mm; less is shallower.");
     Figures all = reassessment.all();
-    page.paragraph(
+    notes.add(
         "Bleeding: " + all.bleedingBefore() + " sites before, " + all.bleedingAfter() + " now.");
     if (reassessment.notCompared() > 0) {
-      page.paragraph(
+      notes.add(
           Words.count(reassessment.notCompared(), "site")
               + " could not be compared, as not probed on both days.");
     }
     if (!reassessment.teethGone().isEmpty()) {
-      page.paragraph(
+      notes.add(
           "No longer there, and in no figure: "
               + Words.teeth(reassessment.teethGone(), after.numbering())
               + ".");
     }
     if (!reassessment.teethNew().isEmpty()) {
-      page.paragraph(
+      notes.add(
           "Not charted before, and in no figure: "
               + Words.teeth(reassessment.teethNew(), after.numbering())
               + ".");
     }
-    page.paragraph(PUBLISHED);
-    residual(page, after, reassessment);
-    next(page, practice, reassessment);
-    return page.text();
+    notes.add(PUBLISHED);
+    return notes;
   }
 
-  private static void residual(Page page, Chart after, Reassessment reassessment) {
-    if (reassessment.residual().isEmpty()) {
-      return;
-    }
-    page.heading("Residual: 5 mm or more, or 4 mm and bleeding");
-    for (Reassessment.Residual site : reassessment.residual()) {
-      page.item(
-          after.numbering().name(site.tooth())
-              + " "
-              + site.aspect().word()
-              + " "
-              + VisitRecordReader.sites().get(site.site())
-              + ": "
-              + (site.beforeMm() == null ? "not probed" : site.beforeMm() + " mm")
-              + ", now "
-              + site.afterMm()
-              + " mm"
-              + (site.bleeding() ? ", bleeding" : ""));
-    }
+  /** The sites at which the endpoint has not been reached, a line each. */
+  public static List<String> residual(Chart after, Reassessment reassessment) {
+    return reassessment.residual().stream()
+        .map(
+            site ->
+                after.numbering().name(site.tooth())
+                    + " "
+                    + site.aspect().word()
+                    + " "
+                    + VisitRecordReader.sites().get(site.site())
+                    + ": "
+                    + (site.beforeMm() == null ? "not probed" : site.beforeMm() + " mm")
+                    + ", now "
+                    + site.afterMm()
+                    + " mm"
+                    + (site.bleeding() ? ", bleeding" : ""))
+        .toList();
   }
 
   /** A prompt, never a decision. */
-  private static void next(Page page, Practice practice, Reassessment reassessment) {
+  public static List<String> next(Practice practice, Reassessment reassessment) {
     Appointments appointments = practice.appointments();
-    page.heading("Next, for the clinician to decide");
-    if (reassessment.residual().isEmpty()) {
-      page.paragraph(
-          "No residual site was probed. Maintenance is usual every 3 to at most 12 months (national"
-              + " adoption of EFP S3); which interval is for the clinician.");
-    } else {
-      page.paragraph(
-          Words.count(reassessment.residual().size(), "residual site")
-              + ": retreat, go another way, or watch? -o FILE writes a chart of them that plan"
-              + " takes. After a retreatment the practice re-evaluates in "
-              + Words.range(
-                  appointments.reevaluateFromWeeks().asInt(),
-                  appointments.reevaluateToWeeks().asInt())
-              + " weeks.");
-    }
-    page.paragraph("It clears no patient.");
+    return List.of(
+        reassessment.residual().isEmpty()
+            ? "No residual site was probed. Maintenance is usual every 3 to at most 12 months"
+                + " (national adoption of EFP S3); which interval is for the clinician."
+            : Words.count(reassessment.residual().size(), "residual site")
+                + ": retreat, go another way, or watch? -o FILE writes a chart of them that plan"
+                + " takes. After a retreatment the practice re-evaluates in "
+                + Words.range(
+                    appointments.reevaluateFromWeeks().asInt(),
+                    appointments.reevaluateToWeeks().asInt())
+                + " weeks.",
+        "It clears no patient.");
   }
 
   private static void figures(Page page, String name, Figures figures) {
@@ -124,14 +131,20 @@ public final class ReassessText {
         Integer.toString(figures.sites()),
         Integer.toString(figures.pocketsBefore()),
         Integer.toString(figures.closed()),
-        figures.closure() == null ? "-" : Words.percent(figures.closure()),
+        share(figures),
         Integer.toString(figures.pocketsAfter()),
         Integer.toString(figures.newPockets()),
         change(figures.meanChange()),
         change(figures.meanPocketChange()));
   }
 
-  private static String change(@Nullable Double change) {
+  /** The share of pockets that closed. */
+  public static String share(Figures figures) {
+    return figures.closure() == null ? "-" : Words.percent(figures.closure());
+  }
+
+  /** A mean change of depth, mm. */
+  public static String change(@Nullable Double change) {
     return change == null ? "-" : String.format(Locale.ROOT, "%+.2f", change);
   }
 

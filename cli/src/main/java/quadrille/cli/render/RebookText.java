@@ -69,6 +69,30 @@ public final class RebookText {
     return text.page.text();
   }
 
+  /** A visit that moves, where to and why, on one line. */
+  public static String move(Rebooking.Move move, Diary diary) {
+    RebookText text = new RebookText(diary, 0, false);
+    return text.visit(move.from())
+        + ": "
+        + text.place(move.from())
+        + " to "
+        + text.place(move.to())
+        + "; "
+        + BookWords.because(move.because(), diary)
+        + ".";
+  }
+
+  /** A visit without a new place, and why, on one line. */
+  public static String lost(Rebooking.Lost lost, Diary diary) {
+    RebookText text = new RebookText(diary, 0, false);
+    return text.visit(lost.booking())
+        + ": "
+        + text.place(lost.booking())
+        + "; "
+        + BookWords.because(lost.because(), diary)
+        + ".";
+  }
+
   private void move(Rebooking.Move move) {
     page.line(visit(move.from()) + ": " + BookWords.because(move.because(), diary));
     boolean samePlace =

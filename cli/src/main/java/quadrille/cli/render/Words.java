@@ -11,8 +11,10 @@ import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.InjectionRef;
+import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 import quadrille.plan.work.NumbingNeeds;
 import quadrille.plan.work.StepAspect;
@@ -79,6 +81,23 @@ public final class Words {
   /** A range, such as {@code 7 to 14}, or one number where both ends are the same. */
   public static String range(int from, int to) {
     return from == to ? Integer.toString(from) : from + " to " + to;
+  }
+
+  /** When a course is looked at again, such as {@code 6 to 12 weeks after the last visit}. */
+  public static String reevaluation(Course course) {
+    return range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
+        + " weeks after the last visit";
+  }
+
+  /** What comes after the last visit, without a full stop. */
+  public static String afterwards(Course course) {
+    if (course.chartsFirst()) {
+      return "the visits make the mouth chartable, and the rest is planned again from the new"
+          + " chart";
+    }
+    return course.leadsToReevaluation()
+        ? "re-evaluation " + reevaluation(course)
+        : "work is held back: plan again first, then re-evaluate";
   }
 
   /** The word for a value of an enum, such as {@code not-done}. */
@@ -152,9 +171,19 @@ public final class Words {
    * @param side such as {@code RIGHT}
    */
   static String numb(Visit visit, String side) {
+    boolean both = visit.numbSide() != NumbSide.NONE && visit.numbSide() != NumbSide.BOTH;
+    return place(visit, side) + (both && !visit.numbFront().isEmpty() ? "," : "");
+  }
+
+  /** The same where nothing follows. */
+  public static String numbPlace(Visit visit) {
+    return place(visit, visit.numbSide().word());
+  }
+
+  private static String place(Visit visit, String side) {
     boolean front = !visit.numbFront().isEmpty();
     return switch (visit.numbSide()) {
-      case RIGHT, LEFT -> side + " side" + (front ? ", and the front across the midline," : "");
+      case RIGHT, LEFT -> side + " side" + (front ? ", and the front across the midline" : "");
       case BOTH -> "both sides";
       case NONE -> front ? "the front across the midline" : "the front palate";
     };

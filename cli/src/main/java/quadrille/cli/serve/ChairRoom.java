@@ -22,7 +22,12 @@ import quadrille.cli.serve.PracticeFolder.Log;
 import quadrille.cli.serve.PracticeFolder.Text;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.Signature;
+import quadrille.diary.desk.ChangeAnswer;
+import quadrille.diary.desk.ChangeDesk;
+import quadrille.diary.desk.DeskChange;
 import quadrille.diary.file.LoadedDiary;
+import quadrille.diary.file.RefusedDiaryException;
 import quadrille.document.ChangedFileException;
 import quadrille.document.Expected;
 import quadrille.document.Fault;
@@ -468,6 +473,31 @@ final class ChairRoom {
     } catch (ChangedFileException tickedOn) {
       return Views.message(409, folder.demo(), "Recorded, but ticked on", List.of(TICKED_ON));
     }
-    return Reply.to("/log/" + chair.log().id() + "/progress/print");
+    boolean told = tellDiary(chair, running);
+    return Reply.to("/log/" + chair.log().id() + "/on" + (told ? "" : "?diary=untold"));
+  }
+
+  /** Says in the diary that the visit took place; false where it stands there and cannot be. */
+  private boolean tellDiary(Chair chair, RunningVisit running) throws IOException {
+    try {
+      Optional<LoadedDiary> loaded = folder.diary().map(one -> one.asOf(clock.instant()));
+      Optional<Booking> booking =
+          loaded
+              .flatMap(one -> one.diary().standing(chair.name(), chair.visit().number()))
+              .filter(Booking::coming);
+      if (loaded.isEmpty() || booking.isEmpty()) {
+        return true;
+      }
+      ChangeAnswer answer =
+          ChangeDesk.ask(
+              loaded.get(),
+              new DeskChange.Done(booking.get().id()),
+              new Signature(running.clinician(), clock.instant()));
+      return answer instanceof ChangeAnswer.Changed changed
+          && ChangeDesk.write(folder.root().resolve(PracticeFolder.DIARY), changed, folder.files());
+    } catch (InvalidDocumentException | RefusedDiaryException unfit) {
+      // The diary's room says what is wrong with it.
+      return false;
+    }
   }
 }

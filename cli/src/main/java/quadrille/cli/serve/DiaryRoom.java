@@ -7,15 +7,12 @@ import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
-import java.time.LocalTime;
 import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.DeskWords;
 import quadrille.cli.render.DiaryFindingWords;
@@ -26,7 +23,7 @@ import quadrille.cli.render.page.DiaryPages;
 import quadrille.cli.render.picture.VisitColour;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
-import quadrille.diary.book.Clinician;
+import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWeek;
 import quadrille.diary.book.Journal;
@@ -51,21 +48,23 @@ final class DiaryRoom {
   private static final LocalDate FIRST = LocalDate.of(1900, 1, 8);
   private static final LocalDate LAST = LocalDate.of(9999, 12, 20);
   private static final int SHOWN = 12;
-  private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
   private final PracticeFolder folder;
   private final Clock clock;
+  private final BookableCourses courses;
+  private final OffersRoom offers;
+  private final AbsenceRoom absence;
 
   DiaryRoom(PracticeFolder folder, Clock clock) {
     this.folder = folder;
     this.clock = clock;
+    this.courses = new BookableCourses(folder);
+    this.offers = new OffersRoom(folder, clock);
+    this.absence = new AbsenceRoom(folder, clock);
   }
 
   Optional<Reply> answer(Request request) throws IOException, InvalidDocumentException {
     Optional<LoadedDiary> loaded = folder.diary().map(read -> read.asOf(clock.instant()));
-    if (request.path().size() != 1) {
-      return Optional.empty();
-    }
     if (loaded.isEmpty()) {
       return Optional.of(
           Views.message(
@@ -76,16 +75,27 @@ final class DiaryRoom {
                   "The folder has no diary.json: the practice's clinicians, chairs and hours."
                       + " docs/diary.md says how to write one.")));
     }
-    if (request.is("POST")) {
-      return change(loaded.get(), request.form());
+    boolean sent = request.is("POST");
+    if (!sent && !request.reading()) {
+      return Optional.empty();
     }
-    return request.reading() ? week(loaded.get(), request.query()) : Optional.empty();
+    return switch (String.join("/", request.path())) {
+      case "diary" ->
+          sent
+              ? change(loaded.get(), new DeskForm(request.form()))
+              : week(loaded.get(), request.query());
+      case "diary/offers" -> offers.answer(request, loaded.get());
+      case "diary/absence" -> absence.answer(request, loaded.get());
+      case "diary/try" ->
+          sent ? Optional.of(tried(loaded.get(), new DeskForm(request.form()))) : Optional.empty();
+      default -> Optional.empty();
+    };
   }
 
   // ---- the week
 
   private Optional<Reply> week(LoadedDiary loaded, Map<String, String> query)
-      throws InvalidDocumentException {
+      throws IOException, InvalidDocumentException {
     Optional<LocalDate> day = day(loaded.diary(), query.getOrDefault("week", ""));
     List<String> said = new ArrayList<>();
     for (JournalEntry entry : loaded.diary().journal()) {
@@ -100,7 +110,7 @@ final class DiaryRoom {
     }
     return day.isEmpty()
         ? Optional.empty()
-        : Optional.of(Reply.html(page(loaded, day.get(), said, List.of(), Map.of())));
+        : Optional.of(Reply.html(page(loaded, day.get(), said, new DeskForm(Map.of()))));
   }
 
   /** The day asked for, else today; empty where it is none. */
@@ -121,28 +131,26 @@ final class DiaryRoom {
     return !day.isBefore(FIRST) && !day.isAfter(LAST);
   }
 
-  private String page(
-      LoadedDiary loaded,
-      LocalDate day,
-      List<String> said,
-      List<String> faults,
-      Map<String, String> form)
-      throws InvalidDocumentException {
+  private String page(LoadedDiary loaded, LocalDate day, List<String> said, DeskForm form)
+      throws IOException, InvalidDocumentException {
     Diary diary = loaded.diary();
+    LocalDate today = LocalDate.ofInstant(clock.instant(), diary.zone());
     LocalDate monday = DiaryWeek.monday(day);
     DiaryWeek week =
-        DiaryWeek.of(loaded.over(LoadedDiary.days(diary, monday, monday.plusDays(6))), day);
-    String by =
-        form.getOrDefault(
-            "by", diary.journal().stream().map(JournalEntry::by).reduce((a, b) -> b).orElse(""));
+        DiaryWeek.of(loaded.over(LoadedDiary.days(diary, monday, monday.plusDays(6))), day, today);
+    String by = form.by(diary);
     List<DiaryRoomPage.Day> days = new ArrayList<>();
+    Map<String, String> ids = new LinkedHashMap<>();
     int place = 0;
     for (DiaryWeek.Day one : week.days()) {
       List<DiaryRoomPage.Visit> visits = new ArrayList<>();
       for (Booking booking : one.bookings()) {
-        visits.add(visit(diary, booking, place++, by, form));
+        visits.add(visit(diary, booking, place++, by, form.fields()));
+        if (booking.coming()) {
+          ids.put(booking.id(), id(booking));
+        }
       }
-      days.add(new DiaryRoomPage.Day(DiaryWords.day(one.date()), visits));
+      days.add(new DiaryRoomPage.Day(DiaryWords.day(one.date()), one.date().toString(), visits));
     }
     List<JournalEntry> journal = diary.journal();
     List<DiaryRoomPage.Change> changes = new ArrayList<>();
@@ -162,11 +170,13 @@ final class DiaryRoom {
             monday.plusWeeks(1).toString(),
             DiaryPages.week(diary, week, loaded.notes()),
             days,
-            people(diary),
+            ids,
+            diary.startEveryMinutes(),
+            today.toString(),
+            courses(diary, week),
+            DeskForm.people(diary),
             by,
-            diary.clinicians().stream()
-                .map(one -> new DiaryRoomPage.Choice(one.id(), one.name()))
-                .toList(),
+            DeskForm.clinicians(diary),
             diary.chairs().stream()
                 .map(one -> new DiaryRoomPage.Choice(one.id(), one.name()))
                 .toList(),
@@ -174,17 +184,40 @@ final class DiaryRoom {
                 .map(why -> new DiaryRoomPage.Choice(why.word(), JournalWords.why(why)))
                 .toList(),
             said,
-            faults,
+            List.copyOf(form.faults()),
             changes,
             Journal.last(diary).map(entry -> JournalWords.title(entry, diary)).orElse("")));
   }
 
-  private static List<String> people(Diary diary) {
-    return Stream.concat(
-            diary.clinicians().stream().map(Clinician::name),
-            diary.journal().stream().map(JournalEntry::by))
-        .distinct()
-        .toList();
+  /** What each course needs next: those of the diary, then accepted ones that it does not know. */
+  private List<DiaryRoomPage.Course> courses(Diary diary, DiaryWeek week) throws IOException {
+    Map<String, BookableCourses.Open> open = new LinkedHashMap<>();
+    courses.of(diary).forEach(one -> open.put(one.caseName(), one));
+    List<DiaryRoomPage.Course> all = new ArrayList<>();
+    for (DiaryWeek.Next next : week.courses()) {
+      String name = next.course().caseName();
+      all.add(
+          new DiaryRoomPage.Course(
+              courses.id(name),
+              name,
+              DiaryWords.next(diary, next),
+              open.remove(name) != null,
+              true));
+    }
+    for (BookableCourses.Open one : open.values()) {
+      all.add(
+          new DiaryRoomPage.Course(
+              one.id(),
+              one.caseName(),
+              List.of(
+                  (one.visits().size() == 1 ? "Visit " : "Visits ")
+                      + String.join(", ", one.visits().stream().map(String::valueOf).toList())
+                      + (one.visits().size() == 1 ? " is" : " are")
+                      + " to be booked, as accepted."),
+              true,
+              diary.course(one.caseName()).isPresent()));
+    }
+    return all;
   }
 
   private DiaryRoomPage.Visit visit(
@@ -212,11 +245,11 @@ final class DiaryRoom {
         new DiaryRoomPage.Typed(
             by,
             typed.getOrDefault("day", start.toLocalDate().toString()),
-            typed.getOrDefault("time", start.format(TIME)),
+            typed.getOrDefault("time", start.format(DeskForm.TIME)),
             typed.getOrDefault("clinician", booking.clinician()),
             typed.getOrDefault("chair", ""),
             typed.getOrDefault("untilDay", ends == null ? "" : ends.toLocalDate().toString()),
-            typed.getOrDefault("untilTime", ends == null ? "" : ends.format(TIME)),
+            typed.getOrDefault("untilTime", ends == null ? "" : ends.format(DeskForm.TIME)),
             typed.getOrDefault("because", ""),
             typed.getOrDefault("note", "")));
   }
@@ -228,40 +261,42 @@ final class DiaryRoom {
 
   // ---- changes
 
-  private Optional<Reply> change(LoadedDiary loaded, Map<String, String> form)
+  private Optional<Reply> change(LoadedDiary loaded, DeskForm form)
       throws IOException, InvalidDocumentException {
     Diary diary = loaded.diary();
-    Optional<LocalDate> day = day(diary, form.getOrDefault("week", ""));
+    Optional<LocalDate> day = day(diary, form.field("week"));
     if (day.isEmpty()) {
       return Optional.empty();
     }
-    if (!loaded.revision().equals(form.get("revision"))) {
-      return refused(loaded, day.get(), 409, changed(diary), form);
+    if (!loaded.revision().equals(form.field("revision"))) {
+      DeskForm.changed(diary).forEach(form::fault);
+      return refused(loaded, day.get(), 409, form);
     }
-    List<String> faults = new ArrayList<>();
-    @Nullable Signature signed = signature(form, faults);
-    @Nullable DeskChange change = change(diary, form, faults);
-    if (signed == null || change == null || !faults.isEmpty()) {
-      return refused(loaded, day.get(), 422, faults, form);
+    String verb = form.field("do");
+    @Nullable Signature signed =
+        form.signature(clock.instant(), verb.equals("call-off") || verb.equals("end"));
+    @Nullable DeskChange change = change(diary, form);
+    if (signed == null || change == null || !form.right()) {
+      return refused(loaded, day.get(), 422, form);
     }
     ChangeAnswer answer = ChangeDesk.ask(loaded, change, signed);
-    if (answer instanceof ChangeAnswer.Stopped stopped) {
-      faults.add("Nothing was written; the change would make this:");
-      stopped.made().forEach(finding -> faults.add(DiaryFindingWords.line(finding)));
-      return refused(loaded, day.get(), 422, faults, form);
-    }
     if (!(answer instanceof ChangeAnswer.Changed done)) {
-      return refused(loaded, day.get(), 422, List.of(DeskWords.refusal(answer, diary)), form);
+      if (answer instanceof ChangeAnswer.Stopped) {
+        form.fault("Nothing was written; the change would make this:");
+      }
+      DeskWords.said(answer, diary).forEach(form::fault);
+      return refused(loaded, day.get(), 422, form);
     }
     Path file = folder.root().resolve(PracticeFolder.DIARY);
     try {
       if (!ChangeDesk.write(file, done, folder.files())) {
         LoadedDiary now = folder.diary().orElse(loaded).asOf(clock.instant());
-        return refused(now, day.get(), 409, changed(now.diary()), form);
+        DeskForm.changed(now.diary()).forEach(form::fault);
+        return refused(now, day.get(), 409, form);
       }
     } catch (RefusedDiaryException refused) {
-      refused.findings().forEach(finding -> faults.add(DiaryFindingWords.line(finding)));
-      return refused(loaded, day.get(), 422, faults, form);
+      refused.findings().forEach(finding -> form.fault(DiaryFindingWords.said(finding, diary)));
+      return refused(loaded, day.get(), 422, form);
     }
     LocalDate shown =
         change instanceof DeskChange.Move move
@@ -270,74 +305,72 @@ final class DiaryRoom {
     return Optional.of(Reply.to("/diary?week=" + shown + "&done=" + done.entry().number()));
   }
 
-  /** That the diary is another one by now, and what was done last. */
-  private static List<String> changed(Diary now) {
-    List<String> lines = new ArrayList<>();
-    lines.add(
-        "Nothing was written: the diary has been changed since it was on your screen. It is shown"
-            + " as it is now; look, and say it again.");
-    now.journal().stream()
-        .reduce((a, b) -> b)
-        .ifPresent(
-            last -> {
-              lines.add("The last: " + JournalWords.title(last, now));
-              lines.addAll(JournalWords.lines(last, now));
-            });
-    return lines;
+  private Optional<Reply> refused(LoadedDiary loaded, LocalDate day, int status, DeskForm form)
+      throws IOException, InvalidDocumentException {
+    return Optional.of(Reply.html(status, page(loaded, day, List.of(), form)));
   }
 
-  private Optional<Reply> refused(
-      LoadedDiary loaded, LocalDate day, int status, List<String> faults, Map<String, String> form)
-      throws InvalidDocumentException {
-    return Optional.of(Reply.html(status, page(loaded, day, List.of(), faults, form)));
-  }
-
-  private @Nullable Signature signature(Map<String, String> form, List<String> faults) {
-    String by = form.getOrDefault("by", "").strip();
-    String note = form.getOrDefault("note", "").strip();
-    String because = form.getOrDefault("because", "");
-    if (by.isEmpty() || by.length() > Signature.LONGEST || note.length() > Signature.LONGEST) {
-      faults.add("Say who changes it, and keep the note to " + Signature.LONGEST + " letters.");
-      return null;
+  /** What a move would break; nothing is written, and nobody has to say who asks. */
+  private Reply tried(LoadedDiary loaded, DeskForm form) throws InvalidDocumentException {
+    Diary diary = loaded.diary();
+    if (!loaded.revision().equals(form.field("revision"))) {
+      return Reply.json(
+          Reply.of(
+              "right",
+              false,
+              "lines",
+              List.of("The diary has been changed since it was on your screen; load it again.")));
     }
-    @Nullable Why why =
-        Why.SAID.stream().filter(one -> one.word().equals(because)).findFirst().orElse(null);
-    if (form.getOrDefault("do", "").equals("call-off") && why == null) {
-      faults.add("Say why the visit is called off.");
-      return null;
+    @Nullable DeskChange change = change(diary, form);
+    boolean right = false;
+    if (change instanceof DeskChange.Move && form.right()) {
+      ChangeAnswer answer = ChangeDesk.ask(loaded, change, new Signature("desk", clock.instant()));
+      right = answer instanceof ChangeAnswer.Changed;
+      if (!right) {
+        DeskWords.said(answer, diary).forEach(form::fault);
+      }
     }
-    return new Signature(by, clock.instant(), why, note.isEmpty() ? null : note);
+    return Reply.json(
+        Reply.of("right", right, "lines", right ? List.of("It breaks no rule.") : form.faults()));
   }
 
-  private @Nullable DeskChange change(Diary diary, Map<String, String> form, List<String> faults) {
-    String verb = form.getOrDefault("do", "");
+  private @Nullable DeskChange change(Diary diary, DeskForm form) {
+    String verb = form.field("do");
     if (verb.equals("undo")) {
       return new DeskChange.Undo(false);
     }
+    if (verb.equals("end") && !form.field("course").isEmpty()) {
+      for (CourseRequest course : diary.courses()) {
+        if (courses.id(course.caseName()).equals(form.field("course"))) {
+          return new DeskChange.EndCourse(course.caseName());
+        }
+      }
+      form.fault("That course is not in the diary any more.");
+      return null;
+    }
     Booking booking =
         diary.bookings().stream()
-            .filter(one -> id(one).equals(form.get("booking")))
+            .filter(one -> id(one).equals(form.field("booking")))
             .findFirst()
             .orElse(null);
     if (booking == null) {
-      faults.add("That visit is not in the diary any more.");
+      form.fault("That visit is not in the diary any more.");
       return null;
     }
     return switch (verb) {
-      case "call-off" -> new DeskChange.CallOff(booking.id(), form.containsKey("later"));
+      case "call-off" -> new DeskChange.CallOff(booking.id(), form.fields().containsKey("later"));
+      case "end" -> new DeskChange.EndCourse(booking.caseName());
       case "promise" -> new DeskChange.Promise(booking.id());
       case "done" -> new DeskChange.Done(booking.id());
       case "hold" -> {
-        boolean open =
-            form.getOrDefault("untilDay", "").isEmpty()
-                && form.getOrDefault("untilTime", "").isEmpty();
-        Instant until = open ? null : moment(diary.zone(), form, "untilDay", "untilTime", faults);
+        boolean open = form.field("untilDay").isEmpty() && form.field("untilTime").isEmpty();
+        Instant until = open ? null : form.moment(diary.zone(), "untilDay", "untilTime");
         yield new DeskChange.Hold(booking.id(), until);
       }
       case "move" -> {
-        Instant start = moment(diary.zone(), form, "day", "time", faults);
-        String chair = form.getOrDefault("chair", "");
-        String who = form.getOrDefault("clinician", "");
+        Instant start = form.moment(diary.zone(), "day", "time");
+        String chair = form.field("chair");
+        String who = form.field("clinician");
         yield start == null
             ? null
             : new DeskChange.Move(
@@ -348,29 +381,9 @@ final class DiaryRoom {
                 false);
       }
       default -> {
-        faults.add("Nobody knows how to do that.");
+        form.fault("Nobody knows how to do that.");
         yield null;
       }
     };
-  }
-
-  /** A day and a time by the clock on the practice's wall. */
-  private static @Nullable Instant moment(
-      ZoneId zone, Map<String, String> form, String day, String time, List<String> faults) {
-    try {
-      LocalDate date = LocalDate.parse(form.getOrDefault(day, ""));
-      LocalDateTime wall = date.atTime(LocalTime.parse(form.getOrDefault(time, ""), TIME));
-      if (shown(date)) {
-        if (zone.getRules().getValidOffsets(wall).size() == 1) {
-          return wall.atZone(zone).toInstant();
-        }
-        faults.add("The clocks change at that time; take another.");
-        return null;
-      }
-    } catch (DateTimeException noTime) {
-      // Said below.
-    }
-    faults.add("Say a day and a time, such as 2026-03-09 and 10:30.");
-    return null;
   }
 }

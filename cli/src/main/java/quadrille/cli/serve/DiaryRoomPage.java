@@ -1,6 +1,7 @@
 package quadrille.cli.serve;
 
 import java.util.List;
+import java.util.Map;
 import quadrille.cli.render.page.DiaryPage;
 
 /**
@@ -12,6 +13,10 @@ import quadrille.cli.render.page.DiaryPage;
  * @param after the week after, as in addresses
  * @param picture the week drawn, and what each course needs next
  * @param days visits of the week by day
+ * @param ids what forms call a booking that is to come, by its id
+ * @param grid minutes between two times at which a visit may start
+ * @param today such as 2026-03-02
+ * @param courses for which something is to be done
  * @param people who may be at the desk
  * @param by who was it last
  * @param clinicians who treat
@@ -30,6 +35,10 @@ public record DiaryRoomPage(
     String after,
     DiaryPage picture,
     List<Day> days,
+    Map<String, String> ids,
+    int grid,
+    String today,
+    List<Course> courses,
     List<String> people,
     String by,
     List<Choice> clinicians,
@@ -44,8 +53,20 @@ public record DiaryRoomPage(
    * A day with visits.
    *
    * @param title such as Monday 2 March 2026
+   * @param date such as 2026-03-02
    */
-  public record Day(String title, List<Visit> visits) {}
+  public record Day(String title, String date, List<Visit> visits) {}
+
+  /**
+   * A course for which something is to be done.
+   *
+   * @param id what forms call it
+   * @param sentences what it needs next
+   * @param offers whether times can be offered
+   * @param known whether the diary has it, so that it can be ended
+   */
+  public record Course(
+      String id, String caseName, List<String> sentences, boolean offers, boolean known) {}
 
   /**
    * A visit.

@@ -16,6 +16,7 @@ final class Rooms implements AutoCloseable {
 
   private static final Map<String, String> FILES =
       Map.of(
+          "diary.js", "text/javascript; charset=utf-8",
           "page.css", "text/css; charset=utf-8",
           "mouth.js", "text/javascript; charset=utf-8",
           "course.js", "text/javascript; charset=utf-8",
@@ -37,7 +38,7 @@ final class Rooms implements AutoCloseable {
   Rooms(PracticeFolder folder, Clock clock) {
     this.folder = folder;
     this.today = new TodayRoom(folder, clock);
-    this.log = new LogRoom(folder);
+    this.log = new LogRoom(folder, clock);
     this.home = new HomeRoom(folder);
     this.mouth = new MouthRoom(folder);
     this.course = new CourseRoom(folder, clock);

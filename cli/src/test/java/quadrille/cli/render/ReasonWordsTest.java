@@ -30,8 +30,8 @@ final class ReasonWordsTest {
         "a patient who could sit through visits of up to 80 minutes instead of 75",
         ReasonWords.need(new Change.LongerVisits(80, 75, List.of(limit(Whose.PATIENT))), DEFAULTS));
     assertEquals(
-        "a patient who could sit through visits of up to 80 minutes instead of 75 (the practice's"
-            + " longest visit)",
+        "a patient who could sit through visits of up to 80 minutes instead of 75, and a practice"
+            + " that allows more than 75",
         ReasonWords.need(
             new Change.LongerVisits(80, 75, List.of(limit(Whose.PRACTICE), limit(Whose.PATIENT))),
             DEFAULTS));

@@ -147,6 +147,16 @@ final class DiaryRoomTest {
     return read().booking(id).orElseThrow();
   }
 
+  private HttpResponse<String> post(String path, Map<String, String> form) throws Exception {
+    return session.send("POST", path, encoded(form), "");
+  }
+
+  private static String encoded(Map<String, String> form) {
+    return form.entrySet().stream()
+        .map(one -> one.getKey() + "=" + URLEncoder.encode(one.getValue(), StandardCharsets.UTF_8))
+        .collect(Collectors.joining("&"));
+  }
+
   /** Sends a visit's form as the page has it, with some fields otherwise. */
   private HttpResponse<String> send(String page, String visit, Map<String, String> fields)
       throws Exception {
@@ -158,13 +168,7 @@ final class DiaryRoomTest {
     }
     form.put("by", "Ines");
     form.putAll(fields);
-    String body =
-        form.entrySet().stream()
-            .map(
-                one ->
-                    one.getKey() + "=" + URLEncoder.encode(one.getValue(), StandardCharsets.UTF_8))
-            .collect(Collectors.joining("&"));
-    return session.send("POST", "/diary", body, "");
+    return post("/diary", form);
   }
 
   private static String after(String page, String mark) {
@@ -256,8 +260,13 @@ final class DiaryRoomTest {
     assertEquals(422, refused.statusCode());
     assertTrue(
         between(refused.body(), "role=\"alert\"", "</section>")
-            .contains("Invented ada does not work at Tue 3 Mar 2026 17:00"),
+            .contains(
+                "B, visit 1: Invented ada does not work at Tue 3 Mar 2026 17:00. Another time or"
+                    + " place would do."),
         refused.body());
+    // What commands are called says nothing to a page.
+    assertFalse(refused.body().contains("Ways out"), refused.body());
+    assertFalse(refused.body().contains("call-off B/1"), refused.body());
     assertTrue(refused.body().contains("value=\"16:30\""), refused.body());
     HttpResponse<String> unsaid =
         send(session.get("/diary").body(), of("10:00-11:00"), Map.of("do", "call-off"));
@@ -314,6 +323,195 @@ final class DiaryRoomTest {
                 of("10:00-11:00"),
                 Map.of("do", "move", "day", "2026-03-04", "time", "14:00", "clinician", "ada"))
             .statusCode());
+  }
+
+  /** What forms call a course, as the page offers times for it. */
+  private static String course(String page, String name) {
+    return between(after(page, "<bdi>" + name + "</bdi></b>"), "offers?course=", "\"");
+  }
+
+  private Map<String, String> taking(String offers) {
+    Map<String, String> form = new LinkedHashMap<>();
+    for (String name : List.of("course", "seen", "from", "until")) {
+      String rest = after(offers, "action=\"/diary/offers\">");
+      form.put(name, between(rest, "name=\"" + name + "\" value=\"", "\""));
+    }
+    form.put("by", "Ines");
+    form.put("take", "1");
+    return form;
+  }
+
+  @Test
+  void offersTimesAndBooksOneOfThem() throws Exception {
+    String id = course(session.get("/diary").body(), "B");
+    HttpResponse<String> offers = session.get("/diary/offers?course=" + id);
+    assertEquals(200, offers.statusCode());
+    assertTrue(offers.body().contains("best overall"), offers.body());
+    assertTrue(offers.body().contains("Re-evaluation"), offers.body());
+    HttpResponse<String> late =
+        session.get("/diary/offers?course=" + id + "&tuesday=on&earliest=10:00&latest=11:10");
+    assertTrue(late.body().contains("Tue\u00a010\u00a0Mar\u00a02026\u00a010:00"), late.body());
+    assertFalse(late.body().contains("Mar\u00a02026\u00a009:00"), late.body());
+    // What is booked already would not suit the patient any more.
+    assertTrue(
+        session
+            .get("/diary/offers?course=" + id + "&wednesday=on")
+            .body()
+            .contains("B, visit 1: the patient cannot come at Tue 3 Mar 2026 10:00"));
+    byte[] before = Files.readAllBytes(folder.resolve("diary.json"));
+    Map<String, String> form = taking(offers.body());
+    for (Map<String, String> wrong :
+        List.of(
+            Map.of("by", ""),
+            Map.of("take", "9"),
+            Map.of("holdDay", "2026-03-01", "holdTime", "10:00"))) {
+      Map<String, String> other = new LinkedHashMap<>(form);
+      other.putAll(wrong);
+      assertEquals(422, post("/diary/offers", other).statusCode());
+    }
+    Map<String, String> other = new LinkedHashMap<>(form);
+    other.put("seen", "other");
+    assertEquals(409, post("/diary/offers", other).statusCode());
+    assertEquals(
+        new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
+    HttpResponse<String> taken = post("/diary/offers", form);
+    assertEquals(303, taken.statusCode(), taken.body());
+    assertTrue(read().unbooked(read().course("B").orElseThrow()).isEmpty());
+    assertEquals(Deed.BOOK, read().journal().get(0).did());
+    String week = session.get(taken.headers().firstValue("Location").get()).body();
+    assertTrue(between(week, "role=\"status\"", "</section>").contains("Ines: booked"), week);
+    assertEquals(409, post("/diary/offers", form).statusCode());
+    assertEquals(404, session.get("/diary/offers?course=nobody").statusCode());
+  }
+
+  @Test
+  void takesNoOfferOfADiaryThatIsAnotherByNow() throws Exception {
+    String page = session.get("/diary").body();
+    String offers = session.get("/diary/offers?course=" + course(page, "B")).body();
+    assertEquals(303, send(page, of("10:00-11:00"), Map.of("do", "promise")).statusCode());
+    byte[] before = Files.readAllBytes(folder.resolve("diary.json"));
+    HttpResponse<String> stale = post("/diary/offers", taking(offers));
+    assertEquals(409, stale.statusCode());
+    String alert = between(stale.body(), "role=\"alert\"", "</section>");
+    assertTrue(alert.contains("has been changed"), alert);
+    assertTrue(alert.contains("Ines: promised"), alert);
+    assertEquals(
+        new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
+    assertEquals(303, post("/diary/offers", taking(stale.body())).statusCode());
+  }
+
+  @Test
+  void saysWhatWouldHelpWhereNoTimeIsFree() throws Exception {
+    String id = course(session.get("/diary").body(), "B");
+    String none =
+        session.get("/diary/offers?course=" + id + "&from=2026-03-09&until=2026-03-10").body();
+    assertTrue(none.contains("keeps every rule"), none);
+    assertTrue(none.contains("looking until"), none);
+    assertFalse(none.contains("--until"), none);
+    assertTrue(
+        session
+            .get("/diary/offers?course=" + id + "&from=2026-03-09&until=2026-03-08")
+            .body()
+            .contains("The last day is the first or a later one"));
+    assertTrue(
+        session
+            .get("/diary/offers?course=" + id + "&earliest=15:00&latest=09:00")
+            .body()
+            .contains("the earlier first"));
+  }
+
+  @Test
+  void endsACourse() throws Exception {
+    String page = session.get("/diary").body();
+    Map<String, String> form = new LinkedHashMap<>();
+    form.put("revision", between(page, "name=\"revision\" value=\"", "\""));
+    form.put("week", "2026-03-02");
+    form.put("course", course(page, "B"));
+    form.put("do", "end");
+    form.put("by", "Ines");
+    assertEquals(422, post("/diary", form).statusCode());
+    form.put("because", "patient-asked");
+    assertEquals(303, post("/diary", form).statusCode());
+    assertEquals(LocalDate.of(2026, 3, 2), read().course("B").orElseThrow().ended());
+    assertEquals(BookingStatus.CANCELLED, booking("B/1").status());
+    // From a visit, too; what has begun is not called off.
+    assertEquals(
+        303,
+        send(
+                session.get("/diary").body(),
+                of("09:00-10:00"),
+                Map.of("do", "end", "because", "medical"))
+            .statusCode());
+    assertEquals(BookingStatus.CANCELLED, booking("A/2").status());
+    assertEquals(BookingStatus.PROMISED, booking("A/1").status());
+  }
+
+  @Test
+  void showsWhatAnAbsenceMovesBeforeItIsEntered() throws Exception {
+    byte[] before = Files.readAllBytes(folder.resolve("diary.json"));
+    String shown = session.get("/diary/absence?who=ada&first=2026-03-03&last=2026-03-04").body();
+    assertTrue(shown.contains("Invented ada is away"), shown);
+    assertTrue(shown.contains("B, visit 1 of 3: "), shown);
+    assertEquals(
+        new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
+    Map<String, String> form = new LinkedHashMap<>();
+    form.put("seen", between(shown, "name=\"seen\" value=\"", "\""));
+    form.put("who", "ada");
+    form.put("first", "2026-03-03");
+    form.put("last", "2026-03-04");
+    assertEquals(422, post("/diary/absence", form).statusCode());
+    form.put("by", "Ines");
+    Map<String, String> other = new LinkedHashMap<>(form);
+    other.put("last", "2026-03-05");
+    assertEquals(409, post("/diary/absence", other).statusCode());
+    assertEquals(
+        new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
+    assertEquals(303, post("/diary/absence", form).statusCode());
+    assertEquals(1, read().clinician("ada").orElseThrow().off().size());
+    assertEquals("ben", booking("B/1").clinician());
+    assertEquals(409, post("/diary/absence", form).statusCode());
+    for (String wrong :
+        List.of(
+            "who=nobody&first=2026-03-03&last=2026-03-04",
+            "who=ada&first=2026-03-01&last=2026-03-04",
+            "first=2026-03-05&last=2026-03-04",
+            "first=soon")) {
+      assertEquals(422, session.get("/diary/absence?" + wrong).statusCode());
+    }
+    assertTrue(
+        session
+            .get("/diary/absence?first=2026-03-20&last=2026-03-20")
+            .body()
+            .contains("No visit has to move."));
+  }
+
+  @Test
+  void triesAMoveAndWritesNothing() throws Exception {
+    byte[] before = Files.readAllBytes(folder.resolve("diary.json"));
+    String page = session.get("/diary").body();
+    Map<String, String> form = new LinkedHashMap<>();
+    form.put("revision", between(page, "name=\"revision\" value=\"", "\""));
+    form.put(
+        "booking",
+        between(after(page, ">" + of("10:00-11:00")), "name=\"booking\" value=\"", "\""));
+    form.put("do", "move");
+    form.put("day", "2026-03-04");
+    form.put("time", "14:00");
+    form.put("clinician", "ada");
+    String free = post("/diary/try", form).body();
+    assertTrue(free.contains("\"right\": true"), free);
+    form.put("time", "16:30");
+    String late = post("/diary/try", form).body();
+    assertTrue(late.contains("\"right\": false"), late);
+    assertTrue(late.contains("Invented ada does not work at Wed 4 Mar 2026 17:00"), late);
+    form.put("time", "soon");
+    assertTrue(post("/diary/try", form).body().contains("Say a day and a time"));
+    form.put("do", "promise");
+    assertTrue(post("/diary/try", form).body().contains("\"right\": false"));
+    form.put("revision", "other");
+    assertTrue(post("/diary/try", form).body().contains("load it again"));
+    assertEquals(
+        new String(before, StandardCharsets.UTF_8), Files.readString(folder.resolve("diary.json")));
   }
 
   @Test

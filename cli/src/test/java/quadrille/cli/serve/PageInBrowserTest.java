@@ -509,6 +509,9 @@ final class PageInBrowserTest {
     tabTo("input[name=time]");
     press("1130AM");
     tabTo("button[value=move]");
+    until("document.querySelector('.week-visit .stands p')");
+    assertEquals(List.of(), axe());
+    shoot("diary-tried");
     press(Keys.ENTER);
     until("document.querySelector('[role=alert]')");
     until("document.querySelector('.week-visit input[name=time]').value === '11:30'");
@@ -528,6 +531,118 @@ final class PageInBrowserTest {
         Files.readString(root.resolve("diary.json"))
             .split("\"journal\"", 2)[0]
             .contains("T14:00:00"));
+  }
+
+  private static String moving() {
+    return driver.findElement(By.cssSelector("#where")).getText();
+  }
+
+  @Test
+  void aVisitIsMovedInTheWeekByKeysAndByPointer() throws Exception {
+    LocalDate day = LocalDate.now(Clock.systemUTC()).plusDays(1);
+    Files.writeString(root.resolve("diary.json"), diary(day));
+    go("/diary?week=" + day);
+    // The first visit, by keys: onto the other one, whose chair it would take, and past it.
+    tabTo(".week-block");
+    for (int i = 0; i < 12; i++) {
+      press(Keys.ARROW_RIGHT);
+    }
+    until("document.querySelector('.moving .stands[data-right=false] p')");
+    assertTrue(moving().contains("11:00, Hanna Example"), moving());
+    assertEquals(false, driver.findElement(By.cssSelector("#moving button")).isEnabled());
+    assertEquals(List.of(), axe());
+    shoot("diary-moving-broken");
+    for (int i = 0; i < 12; i++) {
+      press(Keys.ARROW_RIGHT);
+    }
+    press(Keys.ARROW_DOWN);
+    until("document.querySelector('.moving .stands[data-right=true] p')");
+    assertTrue(moving().contains("13:00, Ines Example"), moving());
+    assertEquals(List.of(), axe());
+    shoot("diary-moving");
+    press(Keys.ENTER);
+    press("Ines");
+    tabTo("#moving button[value=move]");
+    press(Keys.ENTER);
+    until("document.querySelector('.said')");
+    String kept = Files.readString(root.resolve("diary.json"));
+    assertTrue(kept.contains("T13:00:00") && kept.contains("\"clinician\": \"ines\""), kept);
+    // Left alone by Escape, nothing moves.
+    tabTo(".week-block");
+    press(Keys.ARROW_LEFT);
+    until("!document.querySelector('#moving').hidden");
+    press(Keys.ESCAPE);
+    until("document.querySelector('#moving').hidden");
+    assertEquals(kept, Files.readString(root.resolve("diary.json")));
+    // The same visit by pointer, into the row above and three hours earlier.
+    WebElement block =
+        driver.findElement(
+            By.cssSelector("[data-who=ines][data-chair=no] .week-block[data-booking]"));
+    WebElement over =
+        driver.findElement(
+            By.cssSelector("[data-day='" + day + "'][data-who=hanna][data-chair=no]"));
+    int hour = over.getRect().getWidth() / 10;
+    new Actions(driver)
+        .moveToElement(block)
+        .clickAndHold()
+        .moveByOffset(3 * hour, over.getRect().getY() - block.getRect().getY())
+        .release()
+        .perform();
+    until("document.querySelector('.moving .stands[data-right=true] p')");
+    assertTrue(moving().contains("16:00, Hanna Example"), moving());
+    driver.findElement(By.cssSelector("#moving button[value=move]")).click();
+    until("document.querySelector('.said')?.innerText.includes('16:00')");
+    assertTrue(Files.readString(root.resolve("diary.json")).contains("T16:00:00"));
+  }
+
+  @Test
+  void aCourseIsBookedAndAnAbsenceEnteredByKeysAlone() throws Exception {
+    LocalDate day = LocalDate.now(Clock.systemUTC()).plusDays(1);
+    Files.writeString(root.resolve("diary.json"), diary(day));
+    go("/diary?week=" + day);
+    tabTo("a[href*='/offers']");
+    press(Keys.ENTER);
+    until("document.querySelectorAll('.offers > li').length > 1");
+    shoot("offers");
+    assertEquals(List.of(), axe());
+    // The patient can come on the weekday of what is booked.
+    String weekday = "input[name=" + day.getDayOfWeek().name().toLowerCase(Locale.ROOT) + "]";
+    tabTo(weekday);
+    press(" ");
+    tabTo("form.fields button");
+    press(Keys.ENTER);
+    until("document.querySelector('" + weekday + "').checked");
+    tabTo("input[name=by]");
+    press("Ines");
+    tabTo("button[name=take]");
+    press(Keys.ENTER);
+    until("document.querySelector('.said')?.innerText.includes('booked')");
+    assertTrue(Files.readString(root.resolve("diary.json")).contains("DEMO-201/2"));
+    shoot("diary-booked");
+    assertEquals(List.of(), axe());
+    tabTo("select[name=who]");
+    press("H");
+    tabTo("form[action='/diary/absence'] input[name=last]");
+    String later = day.plusDays(7).toString();
+    press(later.substring(5, 7) + later.substring(8) + later.substring(0, 4));
+    tabTo("form[action='/diary/absence'] button");
+    press(Keys.ENTER);
+    until("document.body.innerText.includes('What moves, and why')");
+    shoot("absence");
+    assertEquals(List.of(), axe());
+    tabTo("main form button");
+    press(Keys.ENTER);
+    until("document.querySelector('.said')?.innerText.includes('is away')");
+    tabTo(".waits summary");
+    press(Keys.ENTER);
+    until("document.querySelector('.waits details').open");
+    shoot("diary-end");
+    assertEquals(List.of(), axe());
+    tabTo(".waits select");
+    press("t");
+    tabTo(".waits button");
+    press(Keys.ENTER);
+    until("document.querySelector('.said')?.innerText.includes('ended a course')");
   }
 
   @Test
@@ -667,6 +782,12 @@ final class PageInBrowserTest {
     until("document.body.innerText.includes('The record would say')");
     assertTrue(driver.findElement(By.tagName("body")).getText().contains("other"));
     shoot("chair-end");
+    assertEquals(List.of(), axe());
+    tabTo("form button");
+    press(Keys.ENTER);
+    // How the course goes on, side by side; one way is taken.
+    until("location.pathname.endsWith('/on')");
+    shoot("chair-on");
     assertEquals(List.of(), axe());
     tabTo("form button");
     press(Keys.ENTER);

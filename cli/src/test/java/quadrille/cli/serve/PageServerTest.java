@@ -27,7 +27,6 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -52,7 +51,6 @@ import quadrille.facts.chart.Tooth;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.Visit;
 import quadrille.plan.course.WishOutcome;
-import quadrille.plan.staging.Effort;
 import quadrille.treatment.record.CourseFile;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.CourseProgress;
@@ -63,9 +61,6 @@ import quadrille.treatment.record.PartMinutes;
 import quadrille.treatment.record.StepDone;
 import quadrille.treatment.record.VisitDone;
 import quadrille.treatment.recording.LoggedPlan;
-import quadrille.treatment.recording.Recorder;
-import quadrille.treatment.restaging.Restaged;
-import quadrille.treatment.restaging.Restager;
 
 /** The page's server as a browser sees it, without one. */
 final class PageServerTest {
@@ -802,7 +797,6 @@ final class PageServerTest {
     String first = running(1);
     String log = first.substring(0, first.lastIndexOf('/'));
     Path file = folder.resolve("courses").resolve(files("courses").get(0));
-    Recorder recorder = new Recorder(file);
     int orders = 0;
     int visits = 0;
     while (!CourseState.of(CourseFile.read(file)).toCome().isEmpty()) {
@@ -860,13 +854,15 @@ final class PageServerTest {
       CourseLog now = CourseFile.read(file);
       assertEquals(visits, now.recorded().size());
       if (visits == 1) {
-        Restager.Outcome again = new Restager(Effort.QUICK).restage(now, now.practice(), null);
-        Restaged restaged = ((Restager.Outcome.Again) again).restaged();
-        Event.Replanned plan =
-            new Event.Replanned(restaged.course(), restaged.chart(), restaged.changes(), null);
-        assertTrue(
-            recorder.adopt(OffsetDateTime.now(CLOCK), now.entries().size(), plan)
-                instanceof Recorder.Written);
+        String on = chair.replaceFirst("/chair/([^/]+)/.*", "/log/$1/on");
+        String ways = get(on).body();
+        assertTrue(ways.contains("Go on so"), ways);
+        assertEquals(409, send("POST", on, "way=1&entries=1", "").statusCode());
+        assertEquals(409, send("POST", on, "way=99&entries=2", "").statusCode());
+        assertEquals(2, CourseFile.read(file).entries().size());
+        assertEquals(303, send("POST", on, "way=1&entries=2", "").statusCode());
+        assertTrue(CourseFile.read(file).entries().get(2).event() instanceof Event.Replanned);
+        assertTrue(get(on).body().contains("The visits to come stay as they are."));
       }
       assertEquals(List.of(), LoggedPlan.of(CourseFile.read(file)).audit());
     }
@@ -882,6 +878,41 @@ final class PageServerTest {
         page,
         ProgressPages.of(
             CourseFile.read(file), EnumSet.of(ProgressKind.PROGRESS), Language.english()));
+  }
+
+  /** What was booked is done once its record is written, and the diary says so. */
+  @Test
+  void theDiaryLearnsAtTheEndThatTheVisitTookPlace() throws Exception {
+    String chair = running(1);
+    Path file = folder.resolve("courses").resolve(files("courses").get(0));
+    String name = CourseFile.read(file).planned().course().caseName();
+    Visit visit = CourseFile.read(file).planned().course().visits().get(0);
+    String diary =
+        """
+        {"schema": "quadrille/diary/1", "zone": "UTC", "startEveryMinutes": 10,
+         "clinicians": [{"id": "ada", "name": "Ada", "may": ["inject"],
+           "hours": [{"days": ["monday"], "from": "07:00", "to": "17:00"}]}],
+         "chairs": [{"id": "1", "name": "Chair 1"}], "stock": {"reprocessingMinutes": 60, "sets": []},
+         "courses": [{"case": "NAME", "asked": "2026-03-01",
+           "visits": [{"visit": 1, "minutes": MINUTES, "needs": ["inject"], "sets": []}],
+           "reevaluateWeeks": {"from": 6, "to": 12}}],
+         "bookings": [{"id": "NAME/1", "case": "NAME", "visit": 1, "start": "2026-03-02T08:00:00Z",
+           "end": "ENDZ", "clinician": "ada", "chair": "1", "needs": ["inject"],
+           "status": "promised"}]}
+        """
+            .replace("NAME", name)
+            .replace("MINUTES", "" + visit.bookedMinutes())
+            .replace(
+                "ENDZ",
+                Instant.parse("2026-03-02T08:00:00Z")
+                    .plusSeconds(60L * visit.bookedMinutes())
+                    .toString());
+    Files.writeString(folder.resolve("diary.json"), diary);
+    String end = get(chair + "/end").body();
+    String looked = "revision=" + end.split("name=\"revision\" value=\"")[1].split("\"")[0];
+    HttpResponse<String> recorded = send("POST", chair + "/record", looked, "");
+    assertEquals(303, recorded.statusCode(), recorded.body());
+    assertTrue(Files.readString(folder.resolve("diary.json")).contains("\"done\""));
   }
 
   @Test

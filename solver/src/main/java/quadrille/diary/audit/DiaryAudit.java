@@ -326,10 +326,20 @@ public final class DiaryAudit {
     }
   }
 
-  /** Who comes to inject is known, may do it, and is at work. */
+  /** Who comes to inject comes within the visit, is known, may do it, and is at work. */
   private void injectors(Booking booking) {
     Map<String, List<LocalDateTime>> walls = new LinkedHashMap<>();
     for (InjectorCall call : booking.injectors()) {
+      if (call.to() > booking.minutes()) {
+        find(
+            DiaryRule.INJECTOR,
+            booking,
+            "someone is to inject until "
+                + when(after(booking.start(), call.to()))
+                + ", when the visit is over",
+            "call " + call.from() + " " + call.clinician(),
+            call.to() - Math.max(call.from(), booking.minutes()));
+      }
       List<LocalDateTime> theirs =
           walls.computeIfAbsent(call.clinician(), none -> new ArrayList<>());
       for (int minute = call.from(); minute < call.to(); minute++) {

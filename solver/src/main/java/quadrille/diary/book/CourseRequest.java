@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.document.Withers;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Kit;
+import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 
 /**
@@ -145,7 +146,7 @@ public record CourseRequest(
               visit.injections().isEmpty() ? List.of() : List.of(Capability.INJECT),
               sets(visit, stock),
               first ? 0 : gapMinDays(course, visits.size()),
-              first ? 0 : course.gapMaxDays(),
+              first ? 0 : Math.max(gapMinDays(course, visits.size()), course.gapMaxDays()),
               visit.stopQuestions(),
               injectorMargin == null ? List.of() : NeedleTime.of(visit, injectorMargin)));
     }
@@ -178,7 +179,21 @@ public record CourseRequest(
         fewest = Math.min(fewest, deadline.days() / (to - from));
       }
     }
-    return Math.max(fewest, course.gapLeastDays());
+    fewest = Math.max(fewest, course.gapLeastDays());
+    return fewest == 0 && otherSide(course, place) ? 1 : fewest;
+  }
+
+  /**
+   * H1 over the day: whether a visit that may lie on the day of those before it numbs another side
+   * than they. A practice that numbs both sides at once is not held to it.
+   */
+  private static boolean otherSide(Course course, int place) {
+    NumbSide side = course.visits().get(place).numbSide();
+    return side != NumbSide.NONE
+        && course.visits().stream().noneMatch(visit -> visit.numbSide() == NumbSide.BOTH)
+        && course.visits().subList(0, place).stream()
+            .map(Visit::numbSide)
+            .anyMatch(earlier -> earlier != NumbSide.NONE && earlier != side);
   }
 
   private static List<String> sets(Visit visit, SterileStock stock) {

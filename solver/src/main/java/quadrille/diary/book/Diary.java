@@ -1,7 +1,11 @@
 package quadrille.diary.book;
 
 import java.time.ZoneId;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -131,6 +135,26 @@ public record Diary(
             .map(Booking::visit)
             .collect(Collectors.toSet());
     return course.visits().stream().filter(visit -> !standing.contains(visit.number())).toList();
+  }
+
+  /** Of each course that has any, by case, the visits that have no standing booking. */
+  public Map<String, List<VisitRequest>> unbooked() {
+    Map<String, Set<Integer>> standing = new HashMap<>();
+    for (Booking booking : bookings) {
+      if (booking.status().takesTime()) {
+        standing.computeIfAbsent(booking.caseName(), none -> new HashSet<>()).add(booking.visit());
+      }
+    }
+    Map<String, List<VisitRequest>> unbooked = new LinkedHashMap<>();
+    for (CourseRequest course : courses) {
+      Set<Integer> theirs = standing.getOrDefault(course.caseName(), Set.of());
+      List<VisitRequest> open =
+          course.visits().stream().filter(visit -> !theirs.contains(visit.number())).toList();
+      if (course.ended() == null && !open.isEmpty()) {
+        unbooked.put(course.caseName(), open);
+      }
+    }
+    return unbooked;
   }
 
   /**

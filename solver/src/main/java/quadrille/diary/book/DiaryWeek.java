@@ -57,8 +57,8 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
    * What a course needs next.
    *
    * @param visit the first visit without a booking; null where all are booked
-   * @param from first day that visit may be on
-   * @param to last day that it may be on; null where nothing limits it
+   * @param from first day that visit may be on, not before today
+   * @param to last day that it may be on, which may be past; null where nothing limits it
    * @param booked its next visit that is held and may be promised; null where there is none
    */
   public record Next(
@@ -91,8 +91,9 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
    * The week of a day.
    *
    * @param diary with the busy times of its calendars in that week
+   * @param today before which nothing is next
    */
-  public static DiaryWeek of(Diary diary, LocalDate day) {
+  public static DiaryWeek of(Diary diary, LocalDate day, LocalDate today) {
     LocalDate monday = monday(day);
     FreeTimes times = new FreeTimes(diary);
     List<Day> days = new ArrayList<>();
@@ -116,7 +117,8 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
                 course ->
                     next(
                         diary.withBookings(byCase.getOrDefault(course.caseName(), List.of())),
-                        course)
+                        course,
+                        today)
                         .stream())
             .toList());
   }
@@ -162,7 +164,7 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
     return status == BookingStatus.HELD || status == BookingStatus.PROMISED;
   }
 
-  private static Optional<Next> next(Diary diary, CourseRequest course) {
+  private static Optional<Next> next(Diary diary, CourseRequest course, LocalDate today) {
     @Nullable Booking booked =
         diary.bookings().stream()
             .filter(one -> one.caseName().equals(course.caseName()))
@@ -173,7 +175,7 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
     if (open.isEmpty()) {
       return booked == null
           ? Optional.empty()
-          : Optional.of(new Next(course, null, course.earliest(), null, booked));
+          : Optional.of(new Next(course, null, later(course.earliest(), today), null, booked));
     }
     VisitRequest visit = open.get(0);
     int at = course.visits().indexOf(visit);
@@ -196,6 +198,10 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
         to = to == null || by.isBefore(to) ? by : to;
       }
     }
-    return Optional.of(new Next(course, visit, from, to, booked));
+    return Optional.of(new Next(course, visit, later(from, today), to, booked));
+  }
+
+  private static LocalDate later(LocalDate one, LocalDate other) {
+    return one.isAfter(other) ? one : other;
   }
 }

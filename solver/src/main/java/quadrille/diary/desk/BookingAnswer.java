@@ -133,6 +133,15 @@ public sealed interface BookingAnswer {
   record SameCase(String caseName) implements BookingAnswer {}
 
   /**
+   * A plan asks again for a visit that took place, and for another one than took place: it is of
+   * another course, or of another patient with the same case. Of a patient, diaries and plans hold
+   * nothing else by which they could be told apart.
+   *
+   * @param taken the booking that took place
+   */
+  record OtherCourse(Booking taken, Diary diary) implements BookingAnswer {}
+
+  /**
    * The patient would rather see somebody whom the diary does not know.
    *
    * @param clinician id

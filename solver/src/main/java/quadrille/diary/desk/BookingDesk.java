@@ -13,8 +13,10 @@ import java.util.HashSet;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import quadrille.diary.audit.DiaryFinding;
+import quadrille.diary.book.Booking;
 import quadrille.diary.book.Clinician;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Deed;
@@ -81,8 +83,12 @@ public final class BookingDesk {
       if (plan.visits().isEmpty()) {
         return new BookingAnswer.NoVisit(plan.caseName());
       }
-      CarriedOn carried =
-          CarriedOn.of(own, plan, order.patient().request(own, plan, order.first()));
+      CourseRequest asks = order.patient().request(own, plan, order.first());
+      Optional<Booking> other = CarriedOn.another(own, asks);
+      if (other.isPresent()) {
+        return new BookingAnswer.OtherCourse(other.get(), own);
+      }
+      CarriedOn carried = CarriedOn.of(own, plan, asks);
       Diary over = carried.over(own);
       CourseRequest request = carried.request();
       if (over.unbooked(request).isEmpty() && carried.restated().isEmpty()) {
@@ -101,9 +107,12 @@ public final class BookingDesk {
                   request.availability().withCalendars(patient.busy(), known)));
     }
     if (order.waiting()) {
+      String only = order.only();
+      Set<String> open = own.unbooked().keySet();
       for (CourseRequest request : own.courses()) {
-        if (!own.unbooked(request).isEmpty() && cases.add(request.caseName())) {
-          requests.add(request);
+        boolean meant = only == null || only.equals(request.caseName());
+        if (meant && open.contains(request.caseName()) && cases.add(request.caseName())) {
+          requests.add(only == null ? request : order.patient().over(request));
         }
       }
     }

@@ -18,6 +18,8 @@ import quadrille.plan.course.Course;
  * @param last such day, not before the first
  * @param offers how many are wanted where one course is booked, 1 or more
  * @param holdUntil until when what is taken is held and not promised; null where it is promised
+ * @param only of the courses that wait, the only one that is meant, of which the patient's wishes
+ *     are too; null for all
  */
 public record BookingOrder(
     List<Course> plans,
@@ -27,7 +29,8 @@ public record BookingOrder(
     LocalDate first,
     LocalDate last,
     int offers,
-    @Nullable Instant holdUntil) {
+    @Nullable Instant holdUntil,
+    @Nullable String only) {
 
   public BookingOrder {
     plans = List.copyOf(plans);
@@ -41,6 +44,19 @@ public record BookingOrder(
               + offers
               + ") offers.");
     }
+  }
+
+  /** An order of plans, or of all who wait. */
+  public BookingOrder(
+      List<Course> plans,
+      boolean waiting,
+      PatientWishes patient,
+      BookingWeights weights,
+      LocalDate first,
+      LocalDate last,
+      int offers,
+      @Nullable Instant holdUntil) {
+    this(plans, waiting, patient, weights, first, last, offers, holdUntil, null);
   }
 
   /** An order whose visits are promised. */

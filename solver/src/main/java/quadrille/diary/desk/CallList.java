@@ -73,7 +73,7 @@ public record CallList(List<Call> calls) {
         calls.add(about(diary, booking, now, today));
       }
     }
-    for (DiaryWeek.Next next : DiaryWeek.of(diary, today).courses()) {
+    for (DiaryWeek.Next next : DiaryWeek.of(diary, today, today).courses()) {
       VisitRequest visit = next.visit();
       if (visit != null) {
         CourseRequest course = next.course();

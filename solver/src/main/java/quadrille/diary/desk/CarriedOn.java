@@ -69,6 +69,34 @@ public record CarriedOn(CourseRequest request, List<CalledOff> calledOff, List<R
   public record LacksSet(String set) implements Mismatch {}
 
   /**
+   * A visit of a plan's number that took place and was another one: other minutes, other needs or
+   * questions than the diary asked for. A plan that carries a course on begins after what took
+   * place, or still has it as it was.
+   *
+   * @param asked what the plan asks for by itself
+   */
+  static Optional<Booking> another(Diary diary, CourseRequest asked) {
+    CourseRequest known = diary.course(asked.caseName()).orElse(null);
+    return known == null
+        ? Optional.empty()
+        : diary.bookings().stream()
+            .filter(one -> one.status() == BookingStatus.DONE)
+            .filter(one -> one.caseName().equals(asked.caseName()))
+            .filter(
+                one -> {
+                  VisitRequest was = known.visit(one.visit()).orElse(null);
+                  VisitRequest now = asked.visit(one.visit()).orElse(null);
+                  return was != null
+                      && now != null
+                      && (was.minutes() != now.minutes()
+                          || !was.needs().equals(now.needs())
+                          || !was.stopQuestions().isEmpty()
+                              && !was.stopQuestions().equals(now.stopQuestions()));
+                })
+            .findFirst();
+  }
+
+  /**
    * Holds a plan against the diary.
    *
    * @param plan the course's plan now

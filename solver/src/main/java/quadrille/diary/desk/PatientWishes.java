@@ -107,6 +107,13 @@ public record PatientWishes(
         diary.injectorMargin());
   }
 
+  /** A course that waits, with what its patient says now. */
+  CourseRequest over(CourseRequest waiting) {
+    return waiting
+        .withAvailability(over(waiting.availability()))
+        .withPreferences(over(waiting.preferences()));
+  }
+
   /** Hours take the place of hours, days off add up. */
   private Availability over(Availability before) {
     List<TimeOff> off = new ArrayList<>(before.off());

@@ -36,6 +36,16 @@ public record Chart(
     return teeth.stream().filter(ToothChart::worked).toList();
   }
 
+  /** Whether both teeth are worked on and are charted with a calculus bridge. */
+  public boolean bridged(Tooth one, Tooth other) {
+    return List.of(one, other).stream()
+        .allMatch(
+            tooth ->
+                tooth(tooth)
+                    .filter(charted -> charted.worked() && charted.has(Feature.CALCULUS_BRIDGE))
+                    .isPresent());
+  }
+
   /** Positions that the document did not list, which are taken as missing. */
   public List<Tooth> unlisted() {
     return Tooth.values().stream().filter(tooth -> tooth(tooth).isEmpty()).toList();

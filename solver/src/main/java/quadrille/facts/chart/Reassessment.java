@@ -195,6 +195,23 @@ public record Reassessment(
     if (!before.caseName().equals(after.caseName())) {
       doubts.add("The charts name different cases; is it one mouth?");
     }
+    List<Tooth> back =
+        after.worked().stream()
+            .filter(tooth -> !tooth.implant())
+            .map(ToothChart::tooth)
+            .filter(
+                tooth ->
+                    before
+                        .tooth(tooth)
+                        .filter(was -> was.status() == ToothStatus.MISSING || was.implant())
+                        .isPresent())
+            .toList();
+    if (!back.isEmpty()) {
+      doubts.add(
+          "Natural teeth are charted where there were none before ("
+              + String.join(", ", back.stream().map(after.numbering()::name).toList())
+              + "); is it one mouth?");
+    }
     @Nullable LocalDate then = before.charted();
     @Nullable LocalDate now = after.charted();
     @Nullable Double change = all.meanChange();
@@ -229,7 +246,7 @@ public record Reassessment(
   }
 
   /** Whether the endpoint has not been reached: 5 mm or more, or 4 mm or more and bleeding. */
-  private static boolean residual(Site site) {
+  public static boolean residual(Site site) {
     Integer depth = site.depthMm();
     return depth != null && (depth >= POCKET_MM || depth >= CLOSED_MM && site.bleeding());
   }

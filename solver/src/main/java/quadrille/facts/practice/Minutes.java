@@ -2,6 +2,7 @@ package quadrille.facts.practice;
 
 import java.util.List;
 import java.util.Map;
+import quadrille.document.Withers;
 import quadrille.facts.chart.Deposit;
 import quadrille.facts.chart.Jaw;
 
@@ -27,6 +28,7 @@ import quadrille.facts.chart.Jaw;
  * @param closeMinutes after a visit's last step
  * @param spreadSigma sigma of the lognormal working part of a visit
  */
+@Withers
 public record Minutes(
     List<FineBand> fineBands,
     Map<Jaw, List<Figure>> rootAreaMm2,
@@ -44,7 +46,8 @@ public record Minutes(
     Figure lookMinutes,
     Figure setUpMinutes,
     Figure closeMinutes,
-    Figure spreadSigma) {
+    Figure spreadSigma)
+    implements MinutesBuilder.With {
 
   /** Seconds of the fine pass for one site at or above a depth. */
   public record FineBand(int fromMm, Figure seconds) {}

@@ -120,6 +120,9 @@ public final class Audit {
       OpeningCheck.check(reading, facts, sound, findings);
       NumbCheck.check(reading, facts, sound, steps.missing(), findings);
     }
+    if (!visits.isEmpty()) {
+      NumbCheck.checkDay(visits.get(0), before, facts, findings);
+    }
     List<Step> awaitingChart =
         steps.heldBack().stream().filter(step -> facts.waitsForChart(step, work)).toList();
     OrderCheck.check(

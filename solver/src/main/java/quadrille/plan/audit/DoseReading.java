@@ -5,7 +5,6 @@ import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.practice.Agent;
@@ -111,12 +110,5 @@ record DoseReading(
     }
     // An agent without a maximum under the rule set may not be given at all.
     return most == Double.POSITIVE_INFINITY ? 0 : most;
-  }
-
-  /** The names of the agents. */
-  TreeSet<String> agents() {
-    TreeSet<String> names = new TreeSet<>();
-    ml.keySet().forEach(agent -> names.add(agent.name()));
-    return names;
   }
 }

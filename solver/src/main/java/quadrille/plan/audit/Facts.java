@@ -64,13 +64,21 @@ record Facts(Chart chart, Practice practice) {
 
   /** Whether the patient's alerts and age leave at least one agent that the practice gives. */
   boolean anyAgent() {
-    return practice.preferredAgents().stream()
-        .map(name -> practice.agents().get(name))
-        .anyMatch(
-            agent ->
-                agent != null
-                    && oldEnough(agent.fromAgeYears())
-                    && alertRules().stream().noneMatch(forbids(agent)));
+    return !allowed().isEmpty();
+  }
+
+  /** Those agents, in the practice's order. */
+  List<Agent> allowed() {
+    List<Agent> allowed = new ArrayList<>();
+    for (String name : practice.preferredAgents()) {
+      Agent agent = practice.agents().get(name);
+      if (agent != null
+          && oldEnough(agent.fromAgeYears())
+          && alertRules().stream().noneMatch(forbids(agent))) {
+        allowed.add(agent);
+      }
+    }
+    return allowed;
   }
 
   /** Whether an age limit is kept; nobody of unknown age keeps one. */

@@ -9,10 +9,9 @@ final class FrameCheck {
 
   private FrameCheck() {}
 
-  /** The parts that a visit must have, in order. */
+  /** The parts that a visit must have, in order; those after the work come last. */
   static List<Frame.Task> due(Facts facts, boolean first, boolean last) {
-    List<Frame.Task> before = new ArrayList<>();
-    List<Frame.Task> after = new ArrayList<>();
+    List<Frame.Task> tasks = new ArrayList<>();
     for (Frame.Task task : Frame.Task.values()) {
       Frame.Part part = facts.practice().frame().parts().get(task);
       if (part == null || part.seconds() == 0) {
@@ -31,14 +30,9 @@ final class FrameCheck {
               && facts.alertRules().stream().anyMatch(rule -> rule.forbidsRinses().contains(agent));
       due |= part.alerts().stream().anyMatch(facts.alerts()::contains);
       if (due && !forbidden) {
-        boolean atTheEnd =
-            task == Frame.Task.INSTRUCTION
-                || task == Frame.Task.LAST_LOOK
-                || (task == Frame.Task.CHARTING && part.visits() == Frame.Visits.LAST);
-        (atTheEnd ? after : before).add(task);
+        tasks.add(task);
       }
     }
-    before.addAll(after);
-    return before;
+    return tasks;
   }
 }

@@ -15,7 +15,9 @@ import quadrille.facts.practice.Appointments;
 import quadrille.facts.practice.Gel;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.course.Before;
 import quadrille.plan.course.Entry;
+import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.NumbSide;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.Target;
@@ -111,6 +113,39 @@ final class NumbCheck {
 
   private boolean oneSide() {
     return facts.practice().appointments().oneNumbSide();
+  }
+
+  /** H1 over the day: what was injected earlier on it binds the first visit, too. */
+  static void checkDay(VisitParts first, Before before, Facts facts, Findings findings) {
+    Practice practice = facts.practice();
+    Appointments appointments = practice.appointments();
+    if (!appointments.oneNumbSide()) {
+      return;
+    }
+    Set<Side> earlier = EnumSet.noneOf(Side.class);
+    for (GivenInjection given : before.given()) {
+      if (!new Shot(given, VisitParts.kind(given, practice), null, null)
+          .bindsNoSide(appointments)) {
+        earlier.add(given.quadrant().side());
+      }
+    }
+    for (Shot shot : first.shots()) {
+      Side side = shot.given().quadrant().side();
+      if (shot.kind() != null
+          && !shot.bindsNoSide(appointments)
+          && !earlier.isEmpty()
+          && !earlier.equals(EnumSet.of(side))) {
+        findings.visit(
+            Rule.H1,
+            first.place(),
+            "The injection "
+                + findings.say().injection(shot.given().ref())
+                + " numbs the "
+                + side.word()
+                + "; earlier that day something was numbed on the other side.");
+        return;
+      }
+    }
   }
 
   private void checkSides() {

@@ -149,7 +149,7 @@ final class ReportCheck {
     Set<Side> needs = NumbCheck.sides(reading, practice());
     // Where work and injections disagree, that has a finding of its own.
     boolean other = needs.size() == 1 && stated == NumbSide.of(needs.iterator().next());
-    if (stated != given && !other && !(needs.size() > 1 && stated == NumbSide.BOTH)) {
+    if (stated != given && !other) {
       differs(reading.place(), "numb side", stated.word(), given.word());
     }
   }

@@ -23,10 +23,8 @@ final class ToolCheck {
       checkKit(visit, facts.practice(), findings);
     }
     boolean oneDay = course.gapMinDays() == 0;
-    if (oneDay || !visits.isEmpty()) {
-      checkSets(
-          oneDay ? visits : visits.subList(0, 1), before.setsOpened(), facts.practice(), findings);
-    }
+    List<VisitParts> day = oneDay ? visits : visits.subList(0, Math.min(1, visits.size()));
+    checkSets(day, before.setsOpened(), facts.practice(), findings);
   }
 
   private static void checkImplants(VisitParts visit, Facts facts, Findings findings) {

@@ -85,7 +85,7 @@ record VisitParts(int place, Visit visit, List<Done> done, List<Shot> shots, Lis
     return new VisitParts(place, visit, done, shots, gels);
   }
 
-  private static @Nullable Injection kind(GivenInjection given, Practice practice) {
+  static @Nullable Injection kind(GivenInjection given, Practice practice) {
     Injection kind = practice.injections().get(given.injection());
     if (kind == null
         || kind.jaw() != given.quadrant().jaw()

@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
 import quadrille.facts.chart.Wish;
+import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.Insert;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
@@ -191,6 +192,7 @@ final class WorkCheck {
         };
   }
 
+  /** A tooth has one step of a pass on an aspect, so that inserts and power tell no more. */
   private static int alike(Entry.Debride entry, Step step) {
     if (entry.teeth().stream().noneMatch(step.teeth()::contains)) {
       return 0;
@@ -198,10 +200,7 @@ final class WorkCheck {
     return 1
         + (Done.sorted(entry).equals(step.teeth()) ? 8 : 0)
         + (entry.pass() == step.pass() ? 8 : 0)
-        + (entry.aspect() == step.aspect() ? 4 : 0)
-        + (entry.area().equals(step.area().ref()) ? 2 : 0)
-        + (entry.insert().equals(step.insert().name()) ? 2 : 0)
-        + (entry.power() == step.power() ? 1 : 0);
+        + (entry.aspect() == step.aspect() ? 4 : 0);
   }
 
   private String differences(Entry.Debride entry, Step step) {
@@ -253,7 +252,7 @@ final class WorkCheck {
                   + " is held back, but nothing that it waits for is missing.");
         } else if (waits
             ? !(held.reason() instanceof HeldBack.AwaitsChart)
-            : !holds(held.reason())) {
+            : !holds(held.reason(), step)) {
           findings.course(
               Rule.REPORT,
               "The step " + findings.say().step(step) + " is held back for another reason.");
@@ -293,7 +292,7 @@ final class WorkCheck {
         !facts.patient().history().taken()
             || facts.patient().weightKg() == null
             || !facts.anyAgent();
-    return (noAgent || noInjectionWished(step))
+    return (noAgent || noInjectionWished(step) || !SureAgent.serves(step.area(), work, facts))
         && work.stream()
             .filter(other -> other.area().equals(step.area()))
             .filter(other -> !facts.waitsForChart(other, work))
@@ -314,32 +313,39 @@ final class WorkCheck {
   }
 
   /** Whether a stated reason is the true one; words alone cannot be judged. */
-  private boolean holds(HeldBack.Reason reason) {
+  private boolean holds(HeldBack.Reason reason, Step step) {
     boolean weighed = facts.patient().weightKg() != null;
     if (reason instanceof HeldBack.Follows follows) {
-      return holds(follows.waiting());
+      return holds(follows.waiting(), step);
     }
     if (reason instanceof HeldBack.WholeArea whole) {
-      return holds(whole.waiting());
+      return holds(whole.waiting(), step);
     }
     boolean taken = facts.patient().history().taken();
     if (reason instanceof HeldBack.NoInjectionWished) {
-      return taken && weighed && facts.anyAgent();
+      return taken && weighed && facts.anyAgent() && noInjectionWished(step);
+    }
+    if (reason instanceof HeldBack.NoAgentServes none) {
+      List<String> allowed = facts.allowed().stream().map(Agent::name).toList();
+      return taken && weighed && !allowed.isEmpty() && none.agents().equals(allowed);
     }
     if (reason instanceof HeldBack.NoHistory) {
       return !taken;
     }
     if (reason instanceof HeldBack.NoAgent none) {
       List<String> agents = none.agents().stream().map(HeldBack.Refused::agent).toList();
-      return taken && weighed && agents.equals(facts.practice().preferredAgents());
+      return taken
+          && weighed
+          && !facts.anyAgent()
+          && agents.equals(facts.practice().preferredAgents());
     }
     return reason instanceof HeldBack.AsWritten
         || (reason instanceof HeldBack.NoWeight && taken && !weighed);
   }
 
   private static boolean goesWithOrBefore(Pass other, Pass pass) {
-    boolean beside = other == Pass.IMPLANT_CARE || pass == Pass.IMPLANT_CARE;
-    return beside ? other == pass : other.compareTo(pass) <= 0;
+    // Of the passes the care of implants comes last, and waits for none of the others.
+    return pass == Pass.IMPLANT_CARE ? other == pass : other.compareTo(pass) <= 0;
   }
 
   private void reportMissing() {

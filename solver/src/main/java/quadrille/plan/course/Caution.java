@@ -86,6 +86,18 @@ public sealed interface Caution {
   record DidNotTake(InjectionRef injection, int visit, LocalDate date) implements Caution {}
 
   /**
+   * What was given earlier on the day of the visit, so that its own doses are not the day's.
+   *
+   * @param injections in the order in which they were given
+   * @param gelCartridges of pocket gel; 0 for none
+   */
+  record GivenThatDay(List<GivenInjection> injections, double gelCartridges) implements Caution {
+    public GivenThatDay {
+      injections = List.copyOf(injections);
+    }
+  }
+
+  /**
    * Areas that are begun and left with deposit for a later visit, where an abscess may form.
    *
    * @param areas at least one, in order

@@ -45,6 +45,18 @@ public record HeldBack(
     }
   }
 
+  /**
+   * Of the agents that the patient may have, none serves there, not even in a visit of its own.
+   *
+   * @param agents their names, at least one
+   * @param dose whether the doses do not suffice; else numbness ends before the work does
+   */
+  public record NoAgentServes(List<String> agents, boolean dose) implements Reason {
+    public NoAgentServes {
+      agents = List.copyOf(agents);
+    }
+  }
+
   /** No injection is wished there, and pocket gel may not serve. */
   public record NoInjectionWished() implements Reason {}
 

@@ -111,6 +111,11 @@ final class NoteReader {
         yield new Caution.DidNotTake(
             plan.injectionRef(fields), visit(fields), fields.required("date").date());
       }
+      case GIVEN_THAT_DAY -> {
+        Fields fields = fields(node, "injections", "gelCartridges");
+        yield new Caution.GivenThatDay(
+            injections(fields, "injections"), fields.required("gelCartridges").number(0, 100));
+      }
       case LEFT_OPEN -> {
         Fields fields = fields(node, "areas", "waiting");
         yield new Caution.LeftOpen(

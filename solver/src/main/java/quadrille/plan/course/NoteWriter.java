@@ -53,6 +53,10 @@ final class NoteWriter {
       plan.put(fields, failed.injection());
       fields.put("visit", failed.visit());
       fields.put("date", failed.date().toString());
+    } else if (caution instanceof Caution.GivenThatDay given) {
+      fields.put("caution", FileWords.of(CautionKind.GIVEN_THAT_DAY));
+      fields.put("injections", given.injections().stream().map(plan::injection).toList());
+      fields.put("gelCartridges", number(given.gelCartridges()));
     } else if (caution instanceof Caution.LeftOpen open) {
       fields.put("caution", FileWords.of(CautionKind.LEFT_OPEN));
       fields.put("areas", open.areas().stream().map(plan::area).toList());
@@ -223,6 +227,7 @@ final class NoteWriter {
     STRONG_SOLUTION_IN_BLOCK,
     BLOCK_BEFORE_LOOK,
     DID_NOT_TAKE,
+    GIVEN_THAT_DAY,
     LEFT_OPEN,
     SLEEVE_BROKE
   }

@@ -705,6 +705,12 @@ public final class PlanReader {
         }
         yield new HeldBack.NoAgent(agents);
       }
+      case NO_AGENT_SERVES -> {
+        Fields fields = node.object("why", "agents", "for");
+        yield new HeldBack.NoAgentServes(
+            fields.required("agents").items().stream().map(Node::text).toList(),
+            fields.required("for").word(List.of("lasting", "dose"), word -> word).equals("dose"));
+      }
       case FOLLOWS -> new HeldBack.Follows(waiting(node));
       case WHOLE_AREA -> new HeldBack.WholeArea(waiting(node));
       case AS_WRITTEN ->

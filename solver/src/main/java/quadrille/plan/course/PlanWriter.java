@@ -415,6 +415,10 @@ public final class PlanWriter {
     } else if (reason instanceof HeldBack.NoAgent none) {
       fields.put("why", Because.NO_AGENT.word());
       fields.put("agents", none.agents().stream().map(PlanWriter::refused).toList());
+    } else if (reason instanceof HeldBack.NoAgentServes none) {
+      fields.put("why", Because.NO_AGENT_SERVES.word());
+      fields.put("agents", none.agents());
+      fields.put("for", none.dose() ? "dose" : "lasting");
     } else if (reason instanceof HeldBack.AsWritten written) {
       fields.put("why", Because.AS_WRITTEN.word());
       fields.put("text", written.text());
@@ -464,6 +468,7 @@ public final class PlanWriter {
     NO_HISTORY("no-history"),
     NO_WEIGHT("no-weight"),
     NO_AGENT("no-agent"),
+    NO_AGENT_SERVES("no-agent-serves"),
     NO_INJECTION_WISHED("no-injection-wished"),
     AWAITS_CHART("awaits-chart"),
     FOLLOWS("follows"),

@@ -98,8 +98,11 @@ final class ReasonWriter {
       fields.put("agent", allow.agent());
     } else if (change instanceof Change.FrontAcrossMidline) {
       fields.put("kind", FileWords.of(RemedyKind.FRONT_ACROSS_MIDLINE));
-    } else {
+    } else if (change instanceof Change.PassesApart) {
       fields.put("kind", FileWords.of(RemedyKind.PASSES_APART));
+    } else {
+      // A wish is given up where there is no plan, and so in no file of one.
+      throw new IllegalArgumentException("A plan file cannot hold the remedy " + change + ".");
     }
     return fields;
   }

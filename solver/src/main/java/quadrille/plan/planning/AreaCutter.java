@@ -9,10 +9,10 @@ import java.util.Map;
 import java.util.stream.IntStream;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.Chart;
-import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.PatientRules;
 import quadrille.facts.practice.Practice;
+import quadrille.plan.anaesthesia.Agents;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.work.DoneWork;
@@ -24,7 +24,7 @@ import quadrille.plan.work.WorkPlanner;
 /**
  * Makes the work list, and cuts areas between two teeth that alone would not fit the longest visit,
  * or hold more teeth than may come before the first look at the bleeding, until each fits or is a
- * single tooth.
+ * single tooth; and once more where numbness does not last for all of an area, but for each part.
  */
 public final class AreaCutter {
   private final Chart chart;
@@ -57,8 +57,12 @@ public final class AreaCutter {
       WorkList work = WorkPlanner.plan(chart, practice, areas, done);
       List<Area> cut = new ArrayList<>();
       for (Area area : areas) {
-        if (area.teeth().size() > 1 && (!opens(work, area) || !fits(work, area))) {
-          cut.addAll(area.cutAfter(cuts(work, area).get(0).after()));
+        List<Area> parts =
+            area.teeth().size() > 1
+                ? area.cutAfter(cuts(work, area).get(0).after())
+                : List.of(area);
+        if (!opens(work, area) || !fits(work, area) || lastsInPartsOnly(work, area, parts)) {
+          cut.addAll(parts);
         } else {
           cut.add(area);
         }
@@ -86,6 +90,25 @@ public final class AreaCutter {
     StagingCase alone =
         new StagingCase(chart.patient().withWishes(List.of()), practice, steps, Map.of(), 1);
     return stager.fitsOneVisit(alone);
+  }
+
+  /** Whether numbness does not last, or a dose suffice, for all of an area but for each part. */
+  private boolean lastsInPartsOnly(WorkList work, Area area, List<Area> parts)
+      throws UnworkableException {
+    if (parts.size() == 1 || serves(stepsOf(work, area))) {
+      return false;
+    }
+    List<Area> areas = new ArrayList<>(work.areas());
+    areas.remove(area);
+    areas.addAll(parts);
+    areas.sort(Area.order());
+    WorkList apart = again(areas);
+    return parts.stream().allMatch(part -> serves(stepsOf(apart, part)));
+  }
+
+  private boolean serves(List<Step> steps) {
+    return Agents.allowed(practice, chart.patient()).isEmpty()
+        || DeferredWork.unserved(steps, practice, chart.patient()) == null;
   }
 
   private static List<Step> stepsOf(WorkList work, Area area) {
@@ -136,11 +159,7 @@ public final class AreaCutter {
   private Cut cut(Area area, int after) {
     Tooth one = area.teeth().get(after - 1);
     Tooth other = area.teeth().get(after);
-    return new Cut(after, other.position() - one.position() == 1 && bridged(one) && bridged(other));
-  }
-
-  private boolean bridged(Tooth tooth) {
-    return chart.tooth(tooth).filter(one -> one.has(Feature.CALCULUS_BRIDGE)).isPresent();
+    return new Cut(after, other.position() - one.position() == 1 && chart.bridged(one, other));
   }
 
   /**

@@ -83,13 +83,20 @@ final class Cautions {
   }
 
   private static void addOfPatient(Patient patient, List<Caution> cautions) {
+    if (patient.ageYears() == null) {
+      cautions.add(Caution.Known.AGE_NOT_CHARTED);
+    }
+    addOfDose(patient, cautions);
+  }
+
+  /** What makes a clinician consider a lower dose. */
+  private static void addOfDose(Patient patient, List<Caution> cautions) {
     Integer age = patient.ageYears();
     Double weight = patient.weightKg();
-    if (age == null) {
-      cautions.add(Caution.Known.AGE_NOT_CHARTED);
-    } else if (age < OF_AGE_YEARS) {
+    if (age != null && age < OF_AGE_YEARS) {
       cautions.add(Caution.Known.CHILD);
-    } else if (age >= VERY_OLD_YEARS) {
+    }
+    if (age != null && age >= VERY_OLD_YEARS) {
       cautions.add(Caution.Known.VERY_OLD);
     }
     if (weight != null && weight < VERY_LIGHT_KG && (age == null || age >= OF_AGE_YEARS)) {
@@ -193,6 +200,7 @@ final class Cautions {
       cautions.add(new Caution.OfWork(new WorkNote.Of(WorkNote.Kind.PARTED_BRIDGE, parted)));
     }
     if (!visit.injections().isEmpty()) {
+      addOfDose(chart.patient(), cautions);
       cautions.add(Caution.Known.NUMB_AFTERWARDS);
     }
     boolean delicate =
@@ -260,19 +268,12 @@ final class Cautions {
     SortedSet<Tooth> parted = new TreeSet<>();
     for (Tooth tooth : here) {
       for (Tooth beside : neighbours(tooth)) {
-        if (!here.contains(beside) && bridged(tooth, chart) && bridged(beside, chart)) {
+        if (!here.contains(beside) && chart.bridged(tooth, beside)) {
           parted.addAll(List.of(tooth, beside));
         }
       }
     }
     return List.copyOf(parted);
-  }
-
-  private static boolean bridged(Tooth tooth, Chart chart) {
-    return chart
-        .tooth(tooth)
-        .filter(one -> one.worked() && one.has(Feature.CALCULUS_BRIDGE))
-        .isPresent();
   }
 
   /** Beside it in its quadrant; of a central incisor the other one across the midline. */

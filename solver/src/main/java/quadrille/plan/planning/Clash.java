@@ -77,6 +77,17 @@ public sealed interface Clash {
     }
   }
 
+  /**
+   * A wish names an insert that the practice does not have.
+   *
+   * @param inserts those it has
+   */
+  record UnknownInsert(Wish wish, Numbering numbering, List<String> inserts) implements Clash {
+    public UnknownInsert {
+      inserts = List.copyOf(inserts);
+    }
+  }
+
   /** An agent that was given earlier that day is none of the practice's table. */
   record UnknownAgentGiven(String agent) implements Clash {}
 }

@@ -111,6 +111,10 @@ public final class CoursePlanner {
    */
   public PlanOutcome plan(Chart chart, Practice practice, VisitRange visits)
       throws UnworkableException {
+    NoPlan unknown = Wished.unknownInserts(chart, practice);
+    if (unknown != null) {
+      return unknown;
+    }
     List<Search> ways = ways(chart, practice, tables());
     Search first = ways.get(0);
     if (first.task.holding().planned().isEmpty()) {
@@ -293,6 +297,10 @@ public final class CoursePlanner {
 
     /** What can be told without staging; null where staging must tell. */
     @Nullable PlanOutcome withoutStaging() {
+      NoPlan unknown = Wished.unknownInserts(asked, practice);
+      if (unknown != null) {
+        return unknown;
+      }
       if (task.holding().planned().isEmpty()) {
         return nothingPlanned();
       }
@@ -320,7 +328,7 @@ public final class CoursePlanner {
       return held.isEmpty()
           ? new Planned(
               nothingLeft(chart, practice, task.holding(), task.work()), Explanation.none())
-          : new NoPlan(List.of(new Clash.EverythingWaits(held.get(0).reason())), List.of());
+          : new NoPlan(List.of(new Clash.EverythingWaits(held.get(0).root())), List.of());
     }
 
     /** Whether visits are so short that areas were cut into more pieces than can be staged. */

@@ -60,7 +60,7 @@ public record GivenCourse(Course course, Staged staged, List<Finding> findings) 
   public static Optional<GivenCourse> of(Chart chart, Practice practice, Arrangement arrangement)
       throws UnworkableException {
     WorkList work = WorkPlanner.plan(chart, practice, Area.of(chart));
-    DeferredWork holding = DeferredWork.of(work.steps(), practice, chart, chart.patient());
+    DeferredWork holding = DeferredWork.asGiven(work.steps(), practice, chart, chart.patient());
     List<Step> steps = holding.planned();
     if (steps.isEmpty()) {
       return Optional.empty();

@@ -30,7 +30,11 @@ import quadrille.plan.work.UnworkableException;
  * tried.
  */
 public final class Remedies {
+
+  /** So many more visits are tried. Assumption. */
   private static final int MORE_VISITS = 4;
+
+  /** Visits longer by so many of the diary's units are tried. Assumption. */
   private static final int LONGER_UNITS = 12;
 
   private final Chart chart;

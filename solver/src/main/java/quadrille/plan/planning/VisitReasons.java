@@ -39,16 +39,16 @@ import quadrille.plan.work.Step;
  * each verified by staging the same work in one visit fewer.
  */
 final class VisitReasons {
-  /** How wide a visit of two visits' work is ordered. */
+  /** How wide a visit of two visits' work is ordered; a matter of the search alone. */
   private static final int WIDTH = 200;
 
-  /** By so many of the diary's units a visit may be longer, to spare another. */
+  /** By so many of the diary's units a visit may be longer, to spare another. Assumption. */
   private static final int LONGER_UNITS = 6;
 
-  /** By so many inserts a tray may be larger. */
+  /** By so many inserts a tray may be larger. Assumption. */
   private static final int MORE_INSERTS = 4;
 
-  /** By so many steps, of so much each, visits may be less certain to end in time. */
+  /** By so many steps, of so much each, visits may be less certain to end in time. Assumptions. */
   private static final int LESS_CERTAIN = 2;
 
   private static final double CERTAINTY_STEP = 0.1;

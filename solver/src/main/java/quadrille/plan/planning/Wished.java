@@ -59,6 +59,18 @@ final class Wished {
     this.stop = stop;
   }
 
+  /** No plan, where wishes name inserts that the practice does not have; else null. */
+  static @Nullable NoPlan unknownInserts(Chart chart, Practice practice) {
+    List<String> inserts = List.copyOf(practice.inserts().keySet());
+    List<Clash> unknown =
+        chart.patient().wishes().stream()
+            .filter(
+                wish -> wish.ask() instanceof Wish.NotInsert not && !inserts.contains(not.insert()))
+            .<Clash>map(wish -> new Clash.UnknownInsert(wish, chart.numbering(), inserts))
+            .toList();
+    return unknown.isEmpty() ? null : new NoPlan(unknown, List.of());
+  }
+
   private static Chart with(Chart chart, List<Wish> wishes) {
     return chart.withPatient(chart.patient().withWishes(wishes));
   }

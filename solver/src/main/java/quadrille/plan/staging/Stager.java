@@ -42,6 +42,9 @@ public final class Stager {
   private static final int CAREFUL_WIDTH = 100;
   private static final int POLISH_WIDTH = 1000;
 
+  /** Longer than any visit. */
+  private static final int DAY_MINUTES = 24 * 60;
+
   // Chosen by measurement; see docs/search.md.
   private static final String STARTING_TEMPERATURE = "300hard/200soft";
   private static final String CAREFUL_TEMPERATURE = "1hard/30soft";
@@ -345,6 +348,25 @@ public final class Stager {
     int[] quick = evaluator.order(staging.allSteps(), 1);
     return evaluator.visit(1).layout(quick).overrunSeconds() == 0
         || layout(evaluator.ofWidth(POLISH_WIDTH), staging.allSteps()).overrunSeconds() == 0;
+  }
+
+  /**
+   * Which rule no agent that the patient may have keeps where all steps of a case lie in one visit,
+   * however long: that of doses or that of lasting; null where both are kept.
+   */
+  public static @Nullable HardRule unserved(StagingCase staging) {
+    CaseEvaluator evaluator = new CaseEvaluator(staging.within(DAY_MINUTES));
+    HardRule quick = unserved(evaluator.visit(1).layout(evaluator.order(staging.allSteps(), 1)));
+    return quick == null
+        ? null
+        : unserved(layout(evaluator.ofWidth(POLISH_WIDTH), staging.allSteps()));
+  }
+
+  private static @Nullable HardRule unserved(VisitTimeline layout) {
+    if (layout.dosing().excess() > 0) {
+      return HardRule.DOSE;
+    }
+    return layout.wornOffSeconds() > 0 ? HardRule.NUMBNESS_LASTS : null;
   }
 
   private static VisitTimeline layout(CaseEvaluator evaluator, StepSet steps) {

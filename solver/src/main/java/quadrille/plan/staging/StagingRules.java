@@ -418,7 +418,6 @@ public final class StagingRules implements ConstraintProvider {
   /** Each return, within a visit, to a quadrant that was left. */
   Constraint returnsToQuadrant(ConstraintFactory factory) {
     return visits(factory)
-        .filter(visit -> returnSeconds(visit) > 0)
         .penalizeLong(SECOND, StagingRules::returnSeconds)
         .asConstraint(CourseTerm.RETURNS.name());
   }
@@ -430,7 +429,6 @@ public final class StagingRules implements ConstraintProvider {
   /** Each visit that begins elsewhere than in its worst area, by the area's burden. */
   Constraint worstAreaFirst(ConstraintFactory factory) {
     return visits(factory)
-        .filter(visit -> worstFirstSeconds(visit) > 0)
         .penalizeLong(SECOND, StagingRules::worstFirstSeconds)
         .asConstraint(CourseTerm.WORST_FIRST.name());
   }
@@ -447,7 +445,6 @@ public final class StagingRules implements ConstraintProvider {
         .groupBy(toList())
         .map(StagingRules::areas)
         .join(StagingCase.class)
-        .filter((areas, staging) -> staging.leftOpenCost(areas) > 0)
         .penalizeLong(SECOND, (areas, staging) -> staging.leftOpenCost(areas))
         .asConstraint(CourseTerm.LEFT_OPEN.name());
   }
@@ -455,7 +452,6 @@ public final class StagingRules implements ConstraintProvider {
   /** Each deep block given before the look at the bleeding, where an alert prices it. */
   Constraint blocksBeforeLook(ConstraintFactory factory) {
     return visits(factory)
-        .filter(visit -> visit.layout().blocksBeforeLookSeconds() > 0)
         .penalizeLong(SECOND, visit -> visit.layout().blocksBeforeLookSeconds())
         .asConstraint(CourseTerm.BLOCKS_BEFORE_LOOK.name());
   }
@@ -463,7 +459,6 @@ public final class StagingRules implements ConstraintProvider {
   /** Each time that injections part two steps of one pass of an area. */
   Constraint needlesWithinArea(ConstraintFactory factory) {
     return visits(factory)
-        .filter(visit -> visit.layout().needlesWithinAreaSeconds() > 0)
         .penalizeLong(SECOND, visit -> visit.layout().needlesWithinAreaSeconds())
         .asConstraint(CourseTerm.NEEDLES_WITHIN_AREA.name());
   }
@@ -471,7 +466,6 @@ public final class StagingRules implements ConstraintProvider {
   /** Each wish that is not kept, of those that need not be. */
   Constraint wishesNotKept(ConstraintFactory factory) {
     return wholeCourse(factory)
-        .filter((areas, staging) -> staging.wishes().cost(areas) > 0)
         .penalizeLong(SECOND, (areas, staging) -> staging.wishes().cost(areas))
         .asConstraint(CourseTerm.WISHES.name());
   }

@@ -1,5 +1,6 @@
 package quadrille.treatment.calibration;
 
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
@@ -20,6 +21,9 @@ final class CalibratedPractice {
   /** Seconds and minutes are written to two places. */
   private static final double PLACES = 100;
 
+  private static final int DEEP_MM = 5;
+  private static final int DEEPEST_MM = 7;
+
   private final Practice old;
   private final List<PracticeTime> times;
   private final double[] multipliers;
@@ -31,6 +35,21 @@ final class CalibratedPractice {
     this.times = PracticeTime.of(old);
     this.multipliers = multipliers;
     this.source = source;
+  }
+
+  /**
+   * The practice with one depth band more where its last begins at 5 or 6 mm: nobody has published
+   * how much longer the deepest sites take, so records may tell. The seconds are the same in both.
+   */
+  static Practice parted(Practice practice) {
+    List<Minutes.FineBand> bands = practice.minutes().fineBands();
+    Minutes.FineBand last = bands.get(bands.size() - 1);
+    if (last.fromMm() < DEEP_MM || last.fromMm() >= DEEPEST_MM) {
+      return practice;
+    }
+    List<Minutes.FineBand> more = new ArrayList<>(bands);
+    more.add(new Minutes.FineBand(DEEPEST_MM, last.seconds()));
+    return practice.withMinutes(practice.minutes().withFineBands(more));
   }
 
   /**
@@ -56,7 +75,7 @@ final class CalibratedPractice {
             new Minutes(
                 bands(minutes.fineBands()),
                 minutes.rootAreaMm2(),
-                minutes.furcationFactor(),
+                minutes.furcationFactor().stream().map(this::furcation).toList(),
                 minutes.provisionalDepthMm(),
                 Collections.unmodifiableMap(gross),
                 minutes.crownFactor(),
@@ -83,6 +102,37 @@ final class CalibratedPractice {
                 new Minutes.FineBand(
                     bands.get(i).fromMm(), now(Kind.FINE, i, bands.get(i).seconds())))
         .toList();
+  }
+
+  /**
+   * What a furcation adds is learned in seconds; the factor is that over what the deep sites under
+   * it take now.
+   */
+  private Figure furcation(Figure factor) {
+    for (int k = 0; k < times.size(); k++) {
+      String from = times.get(k).kind() == Kind.FURCATION ? source.apply(k) : null;
+      if (from != null && factor.value() > 1) {
+        double more = (factor.value() - 1) * multipliers[k] / deep();
+        return new Figure(Math.round(1000 * (1 + more)) / 1000.0, from, Figure.Basis.CALIBRATED);
+      }
+    }
+    return factor;
+  }
+
+  /** The mean multiplier of the bands from 5 mm on; that of the deepest where none is. */
+  private double deep() {
+    double sum = 0;
+    int bands = 0;
+    double deepest = 1;
+    for (int k = 0; k < times.size(); k++) {
+      PracticeTime.@Nullable Depths depths = times.get(k).depths();
+      if (depths != null) {
+        deepest = multipliers[k];
+        sum += depths.fromMm() >= DEEP_MM ? multipliers[k] : 0;
+        bands += depths.fromMm() >= DEEP_MM ? 1 : 0;
+      }
+    }
+    return bands == 0 ? deepest : sum / bands;
   }
 
   private Figure now(Kind kind, int index, Figure figure) {

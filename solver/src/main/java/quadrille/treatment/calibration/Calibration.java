@@ -14,6 +14,7 @@ import quadrille.facts.practice.Practice;
  * @param visits how many recorded visits it rests on, outliers included
  * @param times each of the practice's times, in their order
  * @param clinicians each clinician, by name
+ * @param together times that records do not tell apart
  * @param spread sigma of a visit's working seconds, as plans book
  * @param outliers visits that hardly count, since something outside the work seems to have
  *     stretched or cut them
@@ -26,6 +27,7 @@ public record Calibration(
     int visits,
     List<TimeLearned> times,
     List<ClinicianLearned> clinicians,
+    List<Together> together,
     Estimate spread,
     List<Outlier> outliers,
     List<Unused> unused,
@@ -34,12 +36,16 @@ public record Calibration(
   /** The longest source that a practice file may have. */
   private static final int SOURCE_LENGTH = 400;
 
+  /** The longest name of a practice. */
+  private static final int NAME_LENGTH = 200;
+
   /** A multiplier nearer to 1 than this, with nothing recorded, leaves the number as it is. */
   private static final double NOTHING = 0.005;
 
   public Calibration {
     times = List.copyOf(times);
     clinicians = List.copyOf(clinicians);
+    together = List.copyOf(together);
     outliers = List.copyOf(outliers);
     unused = List.copyOf(unused);
   }
@@ -57,8 +63,19 @@ public record Calibration(
    *
    * @param speed their time for the same work, as a multiple of the practice's
    * @param visits how many were recorded
+   * @param learning how they became quicker; null where records do not show it
    */
-  public record ClinicianLearned(String name, Estimate speed, int visits) {}
+  public record ClinicianLearned(
+      String name, Estimate speed, int visits, @Nullable Learning learning) {
+
+    /** Their time for the same work now. */
+    double now() {
+      return speed.value() * (learning == null ? 1 : learning.last());
+    }
+  }
+
+  /** Two times that come together in nearly all records, so that little but their sum is known. */
+  public record Together(PracticeTime one, PracticeTime other) {}
 
   /**
    * A recorded visit by name.
@@ -98,7 +115,7 @@ public record Calibration(
    * @throws IllegalArgumentException where no visit of that clinician was recorded
    */
   public Practice practice(@Nullable String clinician) {
-    double speed = clinician == null ? 1 : learned(clinician).speed().value();
+    double speed = clinician == null ? 1 : learned(clinician).now();
     double[] multipliers = new double[times.size()];
     for (int k = 0; k < multipliers.length; k++) {
       multipliers[k] =
@@ -111,7 +128,20 @@ public record Calibration(
             source(visits, interval(spread, 3) + " in place of " + number(old.value(), 3), old),
             Figure.Basis.CALIBRATED);
     return CalibratedPractice.of(
-        base, multipliers, sigma, k -> source(times.get(k), multipliers[k], clinician));
+            base, multipliers, sigma, k -> source(times.get(k), multipliers[k], clinician))
+        .withName(name(clinician));
+  }
+
+  /** Its own, so that a plan says whose figures it rests on. */
+  private String name(@Nullable String clinician) {
+    String more =
+        ", calibrated from "
+            + visits
+            + (visits == 1 ? " visit" : " visits")
+            + (clinician == null ? "" : ", for " + clinician);
+    String name = base.name();
+    int most = NAME_LENGTH - more.length();
+    return (name.length() <= most ? name : name.substring(0, Math.max(1, most))) + more;
   }
 
   private ClinicianLearned learned(String clinician) {

@@ -1,11 +1,13 @@
 package quadrille.treatment.calibration;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.course.Entry;
@@ -16,6 +18,9 @@ import quadrille.treatment.record.VisitDone;
 
 /** Learns from recorded courses. */
 public final class Calibrator {
+
+  /** Estimates that are so much against each other are known by their sum. An assumption. */
+  private static final double TOGETHER = -0.5;
 
   private final Practice base;
   private final VisitWork work;
@@ -56,7 +61,8 @@ public final class Calibrator {
    * @param courses in any order; a visit that two of them record alike counts once
    */
   public static Calibration calibrate(Practice base, List<CourseLog> courses) {
-    Calibrator calibrator = new Calibrator(base);
+    boolean any = courses.stream().anyMatch(course -> !course.recorded().isEmpty());
+    Calibrator calibrator = new Calibrator(any ? CalibratedPractice.parted(base) : base);
     Set<Record> seen = new LinkedHashSet<>();
     for (CourseLog course : courses) {
       for (CourseLog.Recorded recorded : course.recorded()) {
@@ -105,19 +111,14 @@ public final class Calibrator {
         .forEach(
             (name, speed) ->
                 clinicians.add(
-                    new Calibration.ClinicianLearned(name, speed, counts.getOrDefault(name, 0))));
+                    new Calibration.ClinicianLearned(
+                        name, speed, counts.getOrDefault(name, 0), learning(name, fit))));
     List<Calibration.Outlier> outliers = new ArrayList<>();
     for (int v = 0; v < used.size(); v++) {
       if (fit.outlier(v)) {
         TimedVisit timed = used.get(v).timed();
-        double seconds = timed.stretches().stream().mapToDouble(Stretch::seconds).sum();
-        double expected =
-            timed.stretches().stream()
-                .mapToDouble(
-                    one ->
-                        time(one.expected(), one.known(), timed.clinician(), fit, List.of())
-                            .expectedSeconds())
-                .sum();
+        double seconds = seconds(timed);
+        double expected = expected(timed, fit);
         outliers.add(new Calibration.Outlier(used.get(v).name(), seconds / 60, expected / 60));
       }
     }
@@ -127,10 +128,50 @@ public final class Calibrator {
         used.size(),
         times,
         clinicians,
+        together(times, fit),
         fit.bookingSpread(),
         outliers,
         unused,
         new Forecasts().forecast(fit));
+  }
+
+  private static double seconds(TimedVisit timed) {
+    return timed.stretches().stream().mapToDouble(Stretch::seconds).sum();
+  }
+
+  private double expected(TimedVisit timed, Fit fit) {
+    return timed.stretches().stream()
+        .mapToDouble(
+            one ->
+                time(one.expected(), one.known(), timed.clinician(), fit, List.of())
+                    .expectedSeconds())
+        .sum();
+  }
+
+  /** Whether a clinician became quicker from visit to visit; outliers left out. */
+  private @Nullable Learning learning(String clinician, Fit fit) {
+    return Learning.of(
+        IntStream.range(0, used.size())
+            .filter(v -> used.get(v).timed().clinician().equals(clinician) && !fit.outlier(v))
+            .boxed()
+            .sorted(Comparator.comparing((Integer v) -> used.get(v).recorded().done().date()))
+            .map(v -> Math.log(seconds(used.get(v).timed()) / expected(used.get(v).timed(), fit)))
+            .toList());
+  }
+
+  /** Pairs of times that were recorded, and of which little but the sum is known. */
+  private static List<Calibration.Together> together(List<Calibration.TimeLearned> times, Fit fit) {
+    List<Calibration.Together> together = new ArrayList<>();
+    for (int k = 0; k < times.size(); k++) {
+      for (int other = k + 1; other < times.size(); other++) {
+        if (times.get(k).visits() > 0
+            && times.get(other).visits() > 0
+            && fit.correlation(k, other) < TOGETHER) {
+          together.add(new Calibration.Together(times.get(k).time(), times.get(other).time()));
+        }
+      }
+    }
+    return together;
   }
 
   private Fit fit(List<TimedVisit> visits) {

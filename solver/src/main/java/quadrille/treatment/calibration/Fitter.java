@@ -36,7 +36,7 @@ final class Fitter {
    * By so much the estimated variance varies more than that of normal errors would: the logarithm
    * of a sum of lognormal parts is not quite normal. Found by simulation (docs/calibration.md).
    */
-  private static final double SPREAD_CAUTION = 1.4;
+  private static final double SPREAD_CAUTION = 1.6;
 
   private static final int ROUNDS = 500;
   private static final double STILL = 1e-7;
@@ -479,7 +479,8 @@ final class Fitter {
         speeds,
         spread(freedom, 0),
         spread(freedom, besideWork),
-        outlierChance.clone());
+        outlierChance.clone(),
+        covariance);
   }
 
   private Estimate estimate(int index, double[][] covariance, double reach) {

@@ -15,9 +15,13 @@ import quadrille.facts.practice.Practice;
  * @param index of the depth band or the deposit grade; 0 for the others
  * @param depths of a site, of a fine pass; null for the others
  * @param seconds by the practice file: of a site, a tooth, an implant, one change, one injection,
- *     or set-up and close together; and how the file knows it
+ *     or set-up and close together; of a furcation, what the worst grade adds to a tooth of mean
+ *     root area whose sites are all of the deepest band; and how the file knows it
  */
 public record PracticeTime(Kind kind, int index, @Nullable Depths depths, Figure seconds) {
+
+  /** Of a tooth. */
+  private static final int SITES = 6;
 
   /**
    * A band of depths.
@@ -29,6 +33,8 @@ public record PracticeTime(Kind kind, int index, @Nullable Depths depths, Figure
   /** Kinds of times. */
   public enum Kind {
     FINE(true, true),
+    /** What a furcation adds to the fine pass, all grades by the same multiplier. */
+    FURCATION(true, true),
     GROSS(true, true),
     FINISHING(true, true),
     IMPLANT_CARE(true, true),
@@ -71,6 +77,7 @@ public record PracticeTime(Kind kind, int index, @Nullable Depths depths, Figure
               new Depths(bands.get(band).fromMm(), to),
               bands.get(band).seconds()));
     }
+    times.add(flat(Kind.FURCATION, furcation(minutes)));
     for (Deposit deposit : Deposit.values()) {
       Figure figure =
           Objects.requireNonNull(minutes.grossSeconds().get(deposit), "every grade has seconds");
@@ -84,6 +91,15 @@ public record PracticeTime(Kind kind, int index, @Nullable Depths depths, Figure
     times.add(flat(Kind.INJECTION_HANDLING, practice.numbing().handlingSeconds()));
     times.add(flat(Kind.SET_UP_AND_CLOSE, both(minutes.setUpMinutes(), minutes.closeMinutes())));
     return List.copyOf(times);
+  }
+
+  private static Figure furcation(Minutes minutes) {
+    Figure worst = minutes.furcationFactor().get(minutes.furcationFactor().size() - 1);
+    double deepest = minutes.fineBands().get(minutes.fineBands().size() - 1).seconds().value();
+    return new Figure(
+        SITES * deepest * (worst.value() - 1),
+        worst.source(),
+        worst.calibrated() ? Figure.Basis.CALIBRATED : Figure.Basis.STATED);
   }
 
   private static Figure both(Figure setUp, Figure close) {

@@ -325,8 +325,15 @@ final class VisitWork {
     return insert != null && insert.hand();
   }
 
-  /** Splits a tooth's seconds over the bands of its sites. */
-  private void addFine(ToothChart tooth, Aspect aspect, double seconds, double[] expected) {
+  /** Splits a tooth's seconds over the bands of its sites, and what its furcation adds. */
+  private void addFine(ToothChart tooth, Aspect aspect, double all, double[] expected) {
+    double factor =
+        Math.max(1, practice.minutes().furcationFactor().get(tooth.furcation()).value());
+    expected[at(PracticeTime.Kind.FURCATION)] += all - all / factor;
+    addBands(tooth, aspect, all / factor, expected);
+  }
+
+  private void addBands(ToothChart tooth, Aspect aspect, double seconds, double[] expected) {
     List<Site> sites = tooth.sites(aspect);
     double all = 0;
     for (Site site : sites) {

@@ -12,7 +12,6 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
-import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.VisitRequest;
 import quadrille.plan.course.Course;
@@ -218,12 +217,14 @@ public record PracticeDay(
       }
     }
     if (diary != null) {
-      for (CourseRequest request : diary.courses()) {
-        List<VisitRequest> open = diary.unbooked(request);
-        if (course(courses, request.caseName()).isEmpty() && !open.isEmpty()) {
-          unbooked.put(request.caseName(), open.stream().map(VisitRequest::number).toList());
-        }
-      }
+      diary
+          .unbooked()
+          .forEach(
+              (name, open) -> {
+                if (course(courses, name).isEmpty()) {
+                  unbooked.put(name, open.stream().map(VisitRequest::number).toList());
+                }
+              });
     }
     return unbooked;
   }

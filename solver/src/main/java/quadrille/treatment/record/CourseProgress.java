@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -120,6 +121,38 @@ public record CourseProgress(
   public double share() {
     double all = doneSeconds + leftSeconds;
     return all == 0 ? 0 : doneSeconds / all;
+  }
+
+  /**
+   * The visit that made up what another had left of an area, the last one where several did; empty
+   * where nothing was left, or something still is.
+   */
+  public OptionalInt madeUp(int visit, AreaRef area) {
+    List<StepDone> open =
+        state.recorded().stream()
+            .filter(one -> one.done().visit() == visit)
+            .flatMap(one -> one.done().steps().stream())
+            .filter(step -> step.area().equals(area) && !step.whole())
+            .toList();
+    boolean left =
+        open.stream()
+            .anyMatch(
+                step ->
+                    step.teeth().stream()
+                        .anyMatch(
+                            tooth -> state.done().anyLeft(tooth, step.pass(), step.aspect())));
+    return left
+        ? OptionalInt.empty()
+        : state.recorded().stream()
+            .map(CourseLog.Recorded::done)
+            .filter(one -> one.visit() != visit)
+            .filter(
+                one ->
+                    one.steps().stream()
+                        .anyMatch(
+                            step -> step.share() > 0 && open.stream().anyMatch(step::sharesWith)))
+            .mapToInt(VisitDone::visit)
+            .reduce((first, second) -> second);
   }
 
   /** Reads how far a course has come. */

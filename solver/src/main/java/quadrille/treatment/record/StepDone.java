@@ -34,4 +34,11 @@ public record StepDone(
   public boolean whole() {
     return share >= 1;
   }
+
+  /** Whether another step works at a tooth and aspect of this one, in the same pass. */
+  boolean sharesWith(StepDone other) {
+    return pass == other.pass
+        && teeth.stream().anyMatch(other.teeth::contains)
+        && aspect.aspects().stream().anyMatch(other.aspect.aspects()::contains);
+  }
 }

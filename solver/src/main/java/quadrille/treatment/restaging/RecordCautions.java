@@ -2,6 +2,7 @@ package quadrille.treatment.restaging;
 
 import java.util.ArrayList;
 import java.util.List;
+import quadrille.plan.course.Before;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.GivenInjection;
@@ -30,6 +31,17 @@ final class RecordCautions {
         add(cautions, new Caution.SleeveBroke(broken.tooth(), found.visit(), found.date()));
       }
     }
+    return visit.withCautions(cautions);
+  }
+
+  /** The first visit with what was given earlier on its day. */
+  static Visit givenEarlier(Visit visit, Before before) {
+    if (before.given().isEmpty() && before.gelCartridges().isEmpty()) {
+      return visit;
+    }
+    List<Caution> cautions = new ArrayList<>(visit.cautions());
+    double gel = before.gelCartridges().values().stream().mapToDouble(Double::doubleValue).sum();
+    cautions.add(0, new Caution.GivenThatDay(before.given(), gel));
     return visit.withCautions(cautions);
   }
 

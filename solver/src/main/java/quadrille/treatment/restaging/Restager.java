@@ -3,6 +3,8 @@ package quadrille.treatment.restaging;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -18,17 +20,21 @@ import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Wish;
 import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.anaesthesia.Doses;
+import quadrille.plan.anaesthesia.PlacedInjection;
 import quadrille.plan.audit.Audit;
 import quadrille.plan.audit.Finding;
 import quadrille.plan.course.Before;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
+import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.Visit;
 import quadrille.plan.course.WishOutcome;
 import quadrille.plan.planning.AreaCutter;
@@ -152,6 +158,47 @@ public final class Restager {
     return wished && outcome instanceof Outcome.NoCourse
         ? new Run(log, practice, day, false).run()
         : outcome;
+  }
+
+  /**
+   * All ways in which a course may go on: the usual one of {@link #restage} first, then those that
+   * change appointments, by how many and by the minutes. Each has passed its audit.
+   *
+   * @param usual what {@link #restage} came to for the same log, practice and day
+   * @throws UnworkableException if the practice owns no insert that may do some of the work
+   */
+  public List<WayOn> ways(CourseLog log, Practice practice, @Nullable LocalDate day, Restaged usual)
+      throws UnworkableException {
+    CourseState state = CourseState.of(log);
+    List<WayOn> others = new ArrayList<>();
+    for (WayOn.Kind kind : WayOn.Kind.values()) {
+      Restaged other = new Run(log, practice, day, true).by(kind);
+      if (other != null && !alike(other, usual)) {
+        Restaged found = other;
+        if (others.stream().noneMatch(way -> alike(found, way.restaged()))) {
+          others.add(WayOn.of(kind, state, found));
+        }
+      }
+    }
+    others.sort(
+        Comparator.comparingInt((WayOn way) -> way.calls().size()).thenComparing(WayOn::minutes));
+    List<WayOn> ways = new ArrayList<>(List.of(WayOn.of(WayOn.Kind.USUAL, state, usual)));
+    ways.addAll(others);
+    return List.copyOf(ways);
+  }
+
+  private static boolean alike(Restaged one, Restaged other) {
+    return visits(one).equals(visits(other));
+  }
+
+  private static Map<Integer, Set<BlockName>> visits(Restaged restaged) {
+    Map<Integer, Set<BlockName>> visits = new TreeMap<>();
+    for (Visit visit : restaged.course().visits()) {
+      Set<BlockName> blocks = new LinkedHashSet<>();
+      visit.steps().forEach(step -> blocks.add(BlockName.of(step)));
+      visits.put(visit.number(), blocks);
+    }
+    return visits;
   }
 
   /** What was wished of the course, as its last plan has it. */
@@ -303,6 +350,78 @@ public final class Restager {
       return again(found.staged(), found.numbers());
     }
 
+    /** The course by one way, appointments or not; null where there is none. */
+    @Nullable Restaged by(WayOn.Kind kind) {
+      boolean known =
+          before.given().stream().allMatch(one -> practice.agents().containsKey(one.agent()));
+      if (!known || steps.isEmpty() || steps.size() > StepSet.CAPACITY) {
+        return null;
+      }
+      findHomes();
+      Attempt found =
+          switch (kind) {
+            case USUAL -> null;
+            case LONGER_VISIT -> leftOver.isEmpty() ? null : aLongerVisitTakesWhatIsLeft();
+            case VISITS_JOINED -> joined();
+            case VISIT_ADDED -> leftOver.isEmpty() || kept.isEmpty() ? null : oneVisitMore();
+          };
+      return found == null ? null : restaged(found.staged(), found.numbers());
+    }
+
+    /** What was begun is finished as early as may be; else the cheapest. */
+    private @Nullable Attempt aLongerVisitTakesWhatIsLeft() {
+      Attempt best = null;
+      for (int taker = 0; taker < kept.size() && goesOn(best); taker++) {
+        List<Commitments.Slot> slots = pinned(orders(sets), taker);
+        slots.set(taker, new Commitments.Slot(null, null, slots.get(taker).side()));
+        best = cheaper(best, tried(slots, kept.size()));
+        if (best != null && !begun().isEmpty()) {
+          break;
+        }
+      }
+      return best;
+    }
+
+    /** Two visits that numb one side at the most become the first of them; the cheapest pair. */
+    private @Nullable Attempt joined() {
+      Attempt best = null;
+      for (int first = 0; first < kept.size(); first++) {
+        for (int second = first + 1; second < kept.size() && goesOn(best); second++) {
+          NumbSide one = kept.get(first).numbSide();
+          NumbSide other = kept.get(second).numbSide();
+          boolean oneSide = one == other || one == NumbSide.NONE || other == NumbSide.NONE;
+          if (!oneSide || working(first) + working(second) > longestSeconds()) {
+            continue;
+          }
+          List<Commitments.Slot> slots = pinned(orders(sets), first);
+          NumbSide side = one == NumbSide.NONE ? other : one;
+          slots.set(first, new Commitments.Slot(null, null, side));
+          slots.remove(second);
+          List<Integer> numbers = new ArrayList<>(kept.stream().map(Visit::number).toList());
+          numbers.remove(second);
+          Attempt attempt = tried(slots, slots.size());
+          best = cheaper(best, attempt == null ? null : new Attempt(attempt.staged(), numbers));
+        }
+      }
+      return best;
+    }
+
+    private int working(int place) {
+      return sets.get(place).stream().mapToInt(index -> steps.get(index).seconds()).sum();
+    }
+
+    private int longestSeconds() {
+      Integer own = patient.longestVisitMinutes();
+      int practiceMost = practice.appointments().longestVisitMinutes().asInt();
+      return 60 * (own == null ? practiceMost : Math.min(own, practiceMost));
+    }
+
+    private static @Nullable Attempt cheaper(@Nullable Attempt one, @Nullable Attempt other) {
+      return one == null || other != null && other.staged().seconds() < one.staged().seconds()
+          ? other
+          : one;
+    }
+
     /** The visits to come, with nothing changed but what must be. */
     private @Nullable Attempt withinTheVisits() {
       Attempt found = asPlanned();
@@ -357,11 +476,7 @@ public final class Restager {
     private @Nullable Attempt oneVisitTakesWhatIsLeft() {
       Attempt best = null;
       for (int taker = 0; taker < kept.size() && goesOn(best); taker++) {
-        Attempt attempt = tried(pinned(orders(sets), taker), kept.size());
-        if (attempt != null
-            && (best == null || attempt.staged().seconds() < best.staged().seconds())) {
-          best = attempt;
-        }
+        best = cheaper(best, tried(pinned(orders(sets), taker), kept.size()));
       }
       return best;
     }
@@ -392,10 +507,7 @@ public final class Restager {
           finishBy = last < latest ? last : Integer.MAX_VALUE;
           attempt = anew(visits, false);
         }
-        if (attempt != null
-            && (best == null || attempt.staged().seconds() < best.staged().seconds())) {
-          best = attempt;
-        }
+        best = cheaper(best, attempt);
       }
       return best;
     }
@@ -458,7 +570,51 @@ public final class Restager {
           : new Commitments.Slot(order, appointment.minutes(), visit.numbSide());
     }
 
-    private @Nullable Attempt tried(List<Commitments.Slot> slots, int visits) {
+    /** H1 over the day: what was numbed earlier on it binds the first visit to its side. */
+    private @Nullable NumbSide numbEarlier() {
+      Set<Side> sides = EnumSet.noneOf(Side.class);
+      for (GivenInjection given : before.given()) {
+        Injection kind = practice.injections().get(given.injection());
+        boolean across =
+            kind != null
+                && practice.appointments().midlineInfiltration()
+                && new PlacedInjection(kind, given.quadrant(), given.tooth()).acrossMidline();
+        if (!across && (kind == null || !kind.bothSides())) {
+          sides.add(given.quadrant().side());
+        }
+      }
+      return sides.isEmpty() || !practice.appointments().oneNumbSide()
+          ? null
+          : sides.size() > 1 ? NumbSide.NONE : NumbSide.of(sides.iterator().next());
+    }
+
+    /** What stands of the visits, the first of them bound by its day; null where it cannot be. */
+    private @Nullable List<Commitments.Slot> onTheDay(List<Commitments.Slot> slots) {
+      NumbSide earlier = numbEarlier();
+      Commitments.Slot first = slots.isEmpty() ? Commitments.Slot.FREE : slots.get(0);
+      NumbSide promised = first.side();
+      if (earlier == null || promised == NumbSide.NONE) {
+        return slots;
+      }
+      if (promised != null && promised != NumbSide.BOTH && promised != earlier) {
+        return null;
+      }
+      List<Commitments.Slot> all = new ArrayList<>(slots);
+      Commitments.Slot bound = new Commitments.Slot(first.pinned(), first.minutes(), earlier);
+      if (all.isEmpty()) {
+        all.add(bound);
+      } else {
+        all.set(0, bound);
+      }
+      return all;
+    }
+
+    private @Nullable Attempt tried(List<Commitments.Slot> wanted, int visits) {
+      List<Commitments.Slot> slots = onTheDay(wanted);
+      if (slots == null) {
+        telling.tried(null);
+        return null;
+      }
       Commitments standing =
           new Commitments(
               slots,
@@ -546,6 +702,10 @@ public final class Restager {
     }
 
     private Outcome again(@Nullable Staged staged, List<Integer> numbers) {
+      return new Outcome.Again(restaged(staged, numbers));
+    }
+
+    private Restaged restaged(@Nullable Staged staged, List<Integer> numbers) {
       Course course =
           staged == null
               ? CoursePlanner.nothingLeft(asked, practice, holding, work)
@@ -554,6 +714,9 @@ public final class Restager {
       RecordCautions cautions = new RecordCautions(state);
       for (int i = 0; i < course.visits().size(); i++) {
         visits.add(cautions.added(course.visits().get(i).withNumber(numbers.get(i))));
+      }
+      if (!visits.isEmpty()) {
+        visits.set(0, RecordCautions.givenEarlier(visits.get(0), before));
       }
       course = cautions.added(course.withVisits(visits));
       List<WishOutcome> outcomes = new ArrayList<>(course.wishes());
@@ -566,12 +729,11 @@ public final class Restager {
       if (!findings.isEmpty()) {
         throw new AuditFailedException(findings.stream().map(Finding::line).toList());
       }
-      return new Outcome.Again(
-          new Restaged(
-              course,
-              state.chart(),
-              before,
-              new PlanChanges(state, course).list(practiceBefore, practice)));
+      return new Restaged(
+          course,
+          state.chart(),
+          before,
+          new PlanChanges(state, course).list(practiceBefore, practice));
     }
   }
 }

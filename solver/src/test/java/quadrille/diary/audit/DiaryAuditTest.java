@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
@@ -101,6 +102,25 @@ final class DiaryAuditTest {
   }
 
   @Test
+  void aChairThatIsNotThere() {
+    Diary diary =
+        sound(booking("B", 1, "2026-03-02T14:00").at(at("2026-03-02T14:00"), "ada", "three"));
+    finds(DiaryRule.KNOWN, "B/1: no chair here is called three", diary);
+  }
+
+  @Test
+  void aVisitThatNoCourseAsksFor() {
+    finds(
+        DiaryRule.KNOWN,
+        "C/1: no course asks for visit 1 of C",
+        sound(booking("C", 1, "2026-03-02T14:00")));
+    finds(
+        DiaryRule.KNOWN,
+        "B/4: no course asks for visit 4 of B",
+        sound(booking("B", 4, "2026-03-02T14:00")));
+  }
+
+  @Test
   void aSetThatTheStockHasNot() {
     Booking first = booking("B", 1, "2026-03-02T14:00");
     Booking odd =
@@ -154,6 +174,31 @@ final class DiaryAuditTest {
         sound().withBusy(List.of(busy)));
   }
 
+  private static Diary busy(@Nullable String clinician, @Nullable String chair) {
+    return sound()
+        .withBusy(
+            List.of(
+                new BusyTime(
+                    span("2026-03-02T09:50", "2026-03-02T10:00"),
+                    clinician,
+                    chair,
+                    List.of(),
+                    null)));
+  }
+
+  @Test
+  void aChairWithSomethingElse() {
+    String span = " is busy from Mon 2 Mar 2026 09:50 to Mon 2 Mar 2026 10:00";
+    finds(DiaryRule.CHAIR_ONCE, "A/1: one" + span, busy(null, "one"));
+    assertEquals(List.of(), DiaryAudit.read(busy(null, "two")));
+    assertEquals(List.of(), DiaryAudit.read(busy("ben", "two")));
+    assertEquals(
+        List.of(
+            "A/1: ada" + span + " (" + DiaryRule.CLINICIAN_ONCE.word() + ")",
+            "A/1: one" + span + " (" + DiaryRule.CHAIR_ONCE.word() + ")"),
+        DiaryAudit.read(busy(null, null)).stream().map(DiaryFinding::line).toList());
+  }
+
   @Test
   void aChairWithTwoPatients() {
     CourseRequest simple =
@@ -198,6 +243,44 @@ final class DiaryAuditTest {
         DiaryRule.HOURS,
         "B/1: Invented ada does not work at Sat 7 Mar 2026 10:00",
         sound(booking("B", 1, "2026-03-07T10:00")));
+  }
+
+  /** From the first Monday of the course until the last, both with them. */
+  @Test
+  void hoursHoldFromTheirFirstDayUntilTheirLast() {
+    WeeklyHours week = ada().hours().get(0);
+    LocalDate first = LocalDate.of(2026, 3, 2);
+    LocalDate last = LocalDate.of(2026, 3, 16);
+    assertEquals(List.of(), DiaryAudit.read(limited(week, first, last)));
+    finds(
+        DiaryRule.HOURS,
+        "A/1: Invented ada does not work at Mon 2 Mar 2026 09:00",
+        limited(week, first.plusDays(1), last));
+    finds(
+        DiaryRule.HOURS,
+        "A/3: Invented ada does not work at Mon 16 Mar 2026 09:00",
+        limited(week, first, last.minusDays(1)));
+    finds(
+        DiaryRule.HOURS,
+        "A/1: Invented ada does not work at Mon 2 Mar 2026 09:00",
+        limited(week, first.plusDays(1), null));
+    finds(
+        DiaryRule.HOURS,
+        "A/3: Invented ada does not work at Mon 16 Mar 2026 09:00",
+        limited(week, null, last.minusDays(1)));
+  }
+
+  private static Diary limited(
+      WeeklyHours week, @Nullable LocalDate first, @Nullable LocalDate last) {
+    return withClinician(
+        new Clinician(
+            ada().id(),
+            ada().name(),
+            ada().may(),
+            List.of(
+                new WeeklyHours(week.days(), week.from(), week.to(), week.breaks(), first, last)),
+            ada().extra(),
+            ada().off()));
   }
 
   @Test
@@ -300,6 +383,14 @@ final class DiaryAuditTest {
   }
 
   @Test
+  void anInjectorWhoStaysWhenTheVisitIsOver() {
+    finds(
+        DiaryRule.INJECTOR,
+        "A/2: someone is to inject until Mon 9 Mar 2026 10:01, when the visit is over",
+        aided(new InjectorCall("ada", 10, 61)));
+  }
+
+  @Test
   void anInjectorWhoMayNot() {
     Diary diary = aided(new InjectorCall("cleo", 10, 20));
     List<Clinician> people = new ArrayList<>(diary.clinicians());
@@ -361,6 +452,26 @@ final class DiaryAuditTest {
                         null,
                         List.of(),
                         null))));
+  }
+
+  @Test
+  void aNeedThatWasNotBooked() {
+    Booking without =
+        new Booking(
+            "A/2",
+            "A",
+            2,
+            A2.start(),
+            60,
+            "ada",
+            "one",
+            A2.sets(),
+            List.of(),
+            BookingStatus.PROMISED);
+    finds(
+        DiaryRule.AS_ASKED,
+        "A/2: its visit needs \"inject\" too",
+        small().withBookings(List.of(A1, without, A3)));
   }
 
   @Test

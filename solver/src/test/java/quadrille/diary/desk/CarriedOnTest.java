@@ -9,11 +9,13 @@ import static quadrille.diary.book.Diaries.with;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
+import quadrille.diary.book.Capability;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.InjectorCall;
@@ -124,6 +126,30 @@ final class CarriedOnTest {
             DIARY, course("A").withDeadlines(List.of(new CourseRequest.Deadline(1, 2, 5), over)));
     CourseRequest later = course("A").withVisits(List.of(visit(3, 60, 0, 0), visit(4, 60, 7, 14)));
     assertEquals(List.of(over), CarriedOn.of(asked, PLAN, later).request().deadlines());
+  }
+
+  /** A plan of other visits for the numbers of those that took place is not this course's. */
+  @Test
+  void aPlanOfAnotherPatientOfTheSameCaseIsTold() {
+    Booking took = booking("A", 1, "2026-03-02T09:00").with(BookingStatus.DONE);
+    Diary diary = with(took, booking("A", 2, "2026-03-09T09:00"));
+    CourseRequest same = course("A");
+    assertEquals(Optional.empty(), CarriedOn.another(diary, same));
+    assertEquals(
+        Optional.of(took), CarriedOn.another(diary, same.withVisits(List.of(visit(1, 90, 0, 0)))));
+    VisitRequest first = same.visits().get(0);
+    assertEquals(
+        Optional.of(took),
+        CarriedOn.another(
+            diary,
+            same.withVisits(
+                List.of(
+                    first.withNeeds(
+                        first.injections() ? List.of() : List.of(Capability.INJECT))))));
+    // What is left of the course, and what is only booked, may be planned anew.
+    assertEquals(
+        Optional.empty(), CarriedOn.another(diary, same.withVisits(List.of(visit(2, 90, 0, 0)))));
+    assertEquals(Optional.empty(), CarriedOn.another(diary, course("B")));
   }
 
   @Test

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.Arrays;
 import java.util.Random;
+import java.util.stream.IntStream;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
@@ -46,6 +47,24 @@ final class CheapestCoverProperties {
     CheapestCover cover = new CheapestCover(masks, new long[] {2, 3, 2});
     assertArrayEquals(new int[] {1}, cover.solve(Long.MIN_VALUE | 1));
     assertArrayEquals(new int[] {0}, cover.solve(Long.MIN_VALUE));
+  }
+
+  /**
+   * A ring of 48 elements, each pair of neighbours a candidate: only every second pair covers it
+   * with half of them. Without a bound that is so sharp the search would not end.
+   */
+  @Test
+  void aRingIsCoveredByEverySecondPair() {
+    int size = 48;
+    long[] masks = new long[size];
+    long[] weights = new long[size];
+    for (int i = 0; i < size; i++) {
+      masks[i] = 1L << i | 1L << (i + 1) % size;
+      weights[i] = 2;
+    }
+    assertArrayEquals(
+        IntStream.range(0, size).filter(i -> i % 2 == 0).toArray(),
+        new CheapestCover(masks, weights).solve((1L << size) - 1));
   }
 
   private static int[] tryEverySubset(long[] masks, long[] weights, long elements) {

@@ -11,14 +11,20 @@ import java.util.Locale;
 import java.util.Random;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
+import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Quadrant;
+import quadrille.facts.chart.Side;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Figure;
 import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.PracticeReader;
 import quadrille.plan.work.Target;
 import quadrille.plan.work.Target.Kind;
 
@@ -27,6 +33,9 @@ final class InjectionCoverProperties {
 
   /** As many injections as may be tried in every combination. */
   private static final int MOST_TRIED = 17;
+
+  private static final int MOST_TRIED_BY_SIDE = 13;
+  private static final double ALWAYS = Double.POSITIVE_INFINITY;
 
   private final Practice practice = usual();
   private final InjectionCover cover = new InjectionCover(practice, adult(70));
@@ -37,10 +46,10 @@ final class InjectionCoverProperties {
     Random random = new Random(seed);
     Jaw jaw = random.nextBoolean() ? Jaw.UPPER : Jaw.LOWER;
     SortedSet<Target> needs = needs(random, jaw, size);
-    List<Option> options = options(jaw, needs);
+    List<Option> options = options(jaw, needs, "whatever", 1);
     while (options.size() > MOST_TRIED) {
       needs.remove(needs.last());
-      options = options(jaw, needs);
+      options = options(jaw, needs, "whatever", 1);
     }
 
     Cover found = cover.cheapest(needs);
@@ -58,8 +67,114 @@ final class InjectionCoverProperties {
     assertEquals(best.count(), found.injections().size(), needs.toString());
   }
 
+  /**
+   * What a visit may choose from: at each length that some volume lasts, no set that keeps to the
+   * rules of sides is cheaper. Asked of one cover with two agents in turn.
+   */
+  @Property(tries = 150, seed = "20260103")
+  void noSubsetThatKeepsToTheRulesOfSidesIsCheaper(
+      @ForAll long seed,
+      @ForAll @IntRange(min = 1, max = 5) int size,
+      @ForAll boolean oneNumbSide,
+      @ForAll boolean midline)
+      throws InvalidDocumentException {
+    Practice ruled =
+        PracticeReader.read(
+            "practice.json",
+            "{\"schema\": \"quadrille/practice/1\", \"appointments\": {\"oneNumbSide\": "
+                + oneNumbSide
+                + ", \"midlineInfiltration\": "
+                + midline
+                + "}}");
+    Random random = new Random(seed);
+    Jaw jaw = random.nextBoolean() ? Jaw.UPPER : Jaw.LOWER;
+    SortedSet<Target> wanted = needs(random, jaw, size);
+    while (options(jaw, wanted, "articaine", 2).size() > MOST_TRIED_BY_SIDE) {
+      wanted.remove(wanted.last());
+    }
+    InjectionCover asked = new InjectionCover(ruled, adult(70));
+    for (String name : List.of("lidocaine-2-100", "articaine-4-100")) {
+      Agent agent = Practices.agent(name);
+      List<Option> options = options(jaw, wanted, agent.drug(), 2);
+      List<Best> due = new ArrayList<>();
+      for (double minutes : List.of(20.0, 30.0, ALWAYS)) {
+        List<Option> lasting =
+            options.stream().filter(option -> option.lastsMinutes() >= minutes).toList();
+        Best best = ofTheSides(lasting, List.copyOf(wanted), oneNumbSide, midline);
+        if (best.count() == 0) {
+          break;
+        }
+        if (due.isEmpty() || !due.get(due.size() - 1).equals(best)) {
+          due.add(best);
+        }
+      }
+      if (due.isEmpty()) {
+        due.add(tryEverySubset(options, List.copyOf(wanted)));
+      }
+      List<Cover> found = asked.covers(Needs.of(wanted), agent, null);
+      if (found.get(0).uncoverable().isEmpty()) {
+        List<Best> told =
+            found.stream()
+                .map(
+                    one ->
+                        new Best(
+                            one.costSeconds(),
+                            Math.round(one.ml() * 1000),
+                            one.injections().size()))
+                .distinct()
+                .toList();
+        assertEquals(due, told, wanted + " with " + name);
+      } else {
+        assertEquals(0, due.get(0).count(), wanted + " with " + name);
+      }
+    }
+  }
+
+  /**
+   * The best that keeps to one numb side, where the practice does, or else gives no kind right and
+   * left that never is; none has no injection.
+   */
+  private Best ofTheSides(
+      List<Option> options, List<Target> needs, boolean oneNumbSide, boolean midline) {
+    if (!oneNumbSide) {
+      return tryEverySubset(options, needs, true);
+    }
+    List<Option> front = options.stream().filter(option -> option.bindsNoSide(midline)).toList();
+    boolean bothSides =
+        needs.stream().map(target -> target.tooth().quadrant().side()).distinct().count() > 1;
+    Best best = midline && bothSides ? tryEverySubset(front, needs) : NONE;
+    if (best.count() > 0) {
+      return best;
+    }
+    for (Side side : Side.values()) {
+      Best ofSide =
+          tryEverySubset(
+              options.stream()
+                  .filter(option -> option.bindsNoSide(midline) || option.quadrant().side() == side)
+                  .toList(),
+              needs);
+      best = ofSide.beats(best) ? ofSide : best;
+    }
+    return best;
+  }
+
   /** One injection at one place, described apart from the code under test. */
-  private record Option(Injection injection, Quadrant quadrant, int position) {
+  private record Option(
+      Injection injection, Quadrant quadrant, int position, int volume, String drug) {
+
+    double ml() {
+      return injection.volumes().get(volume).ml().value();
+    }
+
+    double lastsMinutes() {
+      Figure most = injection.volumes().get(volume).pulpalMinutes();
+      return most == null || injection.pulp().isEmpty() ? ALWAYS : most.value();
+    }
+
+    boolean bindsNoSide(boolean midline) {
+      return injection.bothSides()
+          || (midline && injection.perTooth() && injection.acrossMidline().contains(position));
+    }
 
     boolean covers(Target target) {
       Quadrant at = target.tooth().quadrant();
@@ -69,11 +184,11 @@ final class InjectionCoverProperties {
       if (at.jaw() != injection.jaw() || !sameSide || !sameTooth) {
         return false;
       }
-      // No practice counts on these, whatever the agent.
+      // The practice does not count on these, whatever the agent or with this one.
       if (injection.notDependable().stream()
           .anyMatch(
               row ->
-                  row.drugs().isEmpty()
+                  (row.drugs().isEmpty() || row.drugs().contains(drug))
                       && row.tissue().word().equals(target.kind().name().toLowerCase(Locale.ROOT))
                       && row.positions().contains(position))) {
         return false;
@@ -96,6 +211,8 @@ final class InjectionCoverProperties {
     }
   }
 
+  private static final Best NONE = new Best(Long.MAX_VALUE, 0, 0);
+
   private record Best(long cost, long microlitres, int count) {
 
     boolean beats(Best other) {
@@ -109,7 +226,29 @@ final class InjectionCoverProperties {
   }
 
   private Best tryEverySubset(List<Option> options, List<Target> needs) {
-    Best best = new Best(Long.MAX_VALUE, 0, 0);
+    return tryEverySubset(options, needs, false);
+  }
+
+  /** Whether a kind is given right and left that never is. */
+  private static boolean doubles(List<Option> options, int subset) {
+    List<Option> given =
+        IntStream.range(0, options.size())
+            .filter(i -> (subset & 1 << i) != 0)
+            .mapToObj(options::get)
+            .filter(option -> option.injection().neverBothSides())
+            .toList();
+    return given.stream()
+        .anyMatch(
+            one ->
+                given.stream()
+                    .anyMatch(
+                        other ->
+                            one.injection() == other.injection()
+                                && one.quadrant() != other.quadrant()));
+  }
+
+  private Best tryEverySubset(List<Option> options, List<Target> needs, boolean undoubled) {
+    Best best = NONE;
     int all = (1 << needs.size()) - 1;
     int[] masks = new int[options.size()];
     for (int i = 0; i < masks.length; i++) {
@@ -125,12 +264,12 @@ final class InjectionCoverProperties {
         if ((subset & 1 << i) != 0) {
           Injection injection = options.get(i).injection();
           covered |= masks[i];
-          cost += cost(injection);
-          microlitres += Math.round(injection.ml().value() * 1000);
+          cost += cost(injection, options.get(i).ml());
+          microlitres += Math.round(options.get(i).ml() * 1000);
         }
       }
       Best one = new Best(cost, microlitres, Integer.bitCount(subset));
-      if (covered == all && one.beats(best)) {
+      if (covered == all && (!undoubled || !doubles(options, subset)) && one.beats(best)) {
         best = one;
       }
     }
@@ -138,8 +277,7 @@ final class InjectionCoverProperties {
   }
 
   /** Seconds to give it, and what the practice weighs an injection and each 1.8 mL at. */
-  private long cost(Injection injection) {
-    double ml = injection.ml().value();
+  private long cost(Injection injection, double ml) {
     double rate =
         injection.mlPerMinute() == null
             ? practice.numbing().mlPerMinute().value()
@@ -152,7 +290,7 @@ final class InjectionCoverProperties {
             + practice.weights().cartridge().value() * ml / 1.8);
   }
 
-  private List<Option> options(Jaw jaw, SortedSet<Target> needs) {
+  private List<Option> options(Jaw jaw, SortedSet<Target> needs, String drug, int volumes) {
     List<Option> options = new ArrayList<>();
     for (Injection injection : practice.injections().values()) {
       for (Quadrant quadrant : Quadrant.values()) {
@@ -160,9 +298,11 @@ final class InjectionCoverProperties {
         if (injection.jaw() == jaw && quadrant.jaw() == jaw && !once) {
           int last = injection.perTooth() ? 8 : 1;
           for (int position = 1; position <= last; position++) {
-            Option option = new Option(injection, quadrant, position);
-            if (needs.stream().anyMatch(option::covers)) {
-              options.add(option);
+            for (int v = 0; v < Math.min(volumes, injection.volumes().size()); v++) {
+              Option option = new Option(injection, quadrant, position, v, drug);
+              if (needs.stream().anyMatch(option::covers)) {
+                options.add(option);
+              }
             }
           }
         }

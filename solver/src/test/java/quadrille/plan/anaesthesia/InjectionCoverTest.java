@@ -12,14 +12,19 @@ import static quadrille.plan.anaesthesia.Practices.usual;
 
 import java.util.Collection;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.practice.Agent;
+import quadrille.facts.practice.Figure;
+import quadrille.facts.practice.Injection;
 import quadrille.facts.practice.Practice;
 import quadrille.plan.work.Target;
 import quadrille.plan.work.Target.Kind;
@@ -195,6 +200,97 @@ final class InjectionCoverTest {
     assertEquals(1, averse.cheapest(two).injections().size());
     int more = averse.cheapest(two).costSeconds() - cover.cheapest(two).costSeconds();
     assertEquals(60, more);
+  }
+
+  @Test
+  void aDeepBlockCostsMoreWhereAnAlertPricesIt() {
+    List<Target> molar = List.of(target(46, Kind.PULP));
+    InjectionCover bleeding = new InjectionCover(usual(), adult(70, Alert.WARFARIN));
+    assertEquals(600, bleeding.cheapest(molar).costSeconds() - cover.cheapest(molar).costSeconds());
+    // The long buccal is no deep one, nor is what numbs the palate.
+    for (Target shallow : List.of(target(47, Kind.FACIAL), target(16, Kind.LINGUAL))) {
+      assertEquals(
+          cover.cheapest(List.of(shallow)).costSeconds(),
+          bleeding.cheapest(List.of(shallow)).costSeconds());
+    }
+  }
+
+  private static List<String> chosen(Practice practice, Target... needs) {
+    return words(
+        new InjectionCover(practice, adult(70))
+            .covers(Needs.of(List.of(needs)), agent("lidocaine-2-100"), null)
+            .get(0));
+  }
+
+  /** Three teeth of one side take a block; with one of the other side all are infiltrated. */
+  @Test
+  void frontTeethOfBothSidesAreInfiltrated() {
+    Target[] right = {target(11, Kind.PULP), target(12, Kind.PULP), target(13, Kind.PULP)};
+    assertEquals(List.of("anterior superior alveolar right"), chosen(usual(), right));
+    assertEquals(
+        List.of(
+            "upper infiltration 11",
+            "upper infiltration 12",
+            "upper infiltration 13",
+            "upper infiltration 21"),
+        chosen(usual(), right[0], right[1], right[2], target(21, Kind.PULP)));
+    assertEquals(
+        List.of("anterior superior alveolar left"),
+        chosen(usual(), target(21, Kind.PULP), target(22, Kind.PULP), target(23, Kind.PULP)));
+  }
+
+  /** Two mental blocks would be the cheapest. */
+  @Test
+  void noBlockIsGivenOnBothSidesThatNeverIs() {
+    assertEquals(
+        List.of("mental and incisive left", "inferior alveolar right"),
+        chosen(Practices.relaxed(), target(44, Kind.PULP), target(34, Kind.PULP)));
+  }
+
+  /** Lidocaine does not numb a lower incisor from the labial side dependably, articaine does. */
+  @Test
+  void theSecondAgentIsTakenWhereTheFirstIsNotDependable() {
+    Needs both = Needs.of(List.of(target(41, Kind.PULP), target(36, Kind.PULP)));
+    Agent lidocaine = agent("lidocaine-2-100");
+    Agent articaine = agent("articaine-4-100");
+    assertEquals(
+        List.of("inferior alveolar left", "mental and incisive right"),
+        words(cover.covers(both, lidocaine, null).get(0)));
+    List<PlacedInjection> found = cover.covers(both, lidocaine, articaine).get(0).injections();
+    assertEquals(
+        List.of("inferior alveolar left", "lower incisor infiltration 41"),
+        found.stream().map(PlacedInjection::words).toList());
+    assertEquals(
+        List.of(lidocaine, articaine), found.stream().map(PlacedInjection::agent).toList());
+  }
+
+  @Test
+  void whatNoSyringeGivesIsAnError() {
+    for (double ml : List.of(100.0, 100.1)) {
+      InjectionCover much =
+          new InjectionCover(
+              changed(one -> one.withVolumes(List.of(new Injection.Volume(figure(ml), null)))),
+              adult(70));
+      if (ml > 100) {
+        assertThrows(
+            IllegalArgumentException.class, () -> much.cheapest(List.of(target(46, Kind.PULP))));
+      } else {
+        assertEquals(100, much.cheapest(List.of(target(46, Kind.PULP))).ml());
+      }
+    }
+    InjectionCover slow =
+        new InjectionCover(changed(one -> one.withMlPerMinute(figure(1e-6))), adult(70));
+    assertThrows(
+        IllegalArgumentException.class, () -> slow.cheapest(List.of(target(46, Kind.PULP))));
+  }
+
+  private static Figure figure(double value) {
+    return new Figure(value, "made up for a test");
+  }
+
+  private static Practice changed(UnaryOperator<Injection> change) {
+    return onlyInjections("inferior alveolar")
+        .withInjections(Map.of("inferior alveolar", change.apply(injection("inferior alveolar"))));
   }
 
   @Test

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static quadrille.plan.anaesthesia.Practices.agent;
 import static quadrille.plan.anaesthesia.Practices.injection;
 
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Quadrant;
@@ -51,6 +52,14 @@ final class NumbnessTest {
   void anInjectionForSoftTissueAloneWaitsForTissueAlone() {
     assertEquals(240, Numbness.onsetSeconds(injection("long buccal"), LIDOCAINE));
     assertEquals(240, Numbness.onsetSeconds(injection("greater palatine"), LIDOCAINE));
+  }
+
+  /** The one root is pulp too. */
+  @Test
+  void anInjectionForARootAloneWaitsForItsPulp() {
+    Injection block = injection("inferior alveolar").withPulp(List.of());
+    assertEquals(6 * 60, Numbness.onsetSeconds(block, LIDOCAINE));
+    assertEquals(15 * 60, Numbness.onsetSeconds(block.withMesiobuccalRoot(true), LIDOCAINE));
   }
 
   /**

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Patient;
 import quadrille.facts.practice.Agent;
@@ -66,6 +67,17 @@ final class Practices {
       some.put(name, injection(name));
     }
     return with(USUAL, USUAL.preferredAgents(), USUAL.ruleSet(), some, USUAL.gel());
+  }
+
+  /** Two sides may be numb in one visit. */
+  static Practice relaxed() {
+    try {
+      return PracticeReader.read(
+          "practice.json",
+          "{\"schema\": \"quadrille/practice/1\", \"appointments\": {\"oneNumbSide\": false}}");
+    } catch (InvalidDocumentException e) {
+      throw new IllegalStateException(e);
+    }
   }
 
   static Practice withGel(Practice practice) {

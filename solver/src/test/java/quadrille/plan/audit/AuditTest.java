@@ -24,22 +24,29 @@ import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.Area;
 import quadrille.facts.chart.AreaRef;
+import quadrille.facts.chart.Aspect;
 import quadrille.facts.chart.Chart;
 import quadrille.facts.chart.Deposit;
+import quadrille.facts.chart.Feature;
 import quadrille.facts.chart.History;
 import quadrille.facts.chart.Numbering;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
+import quadrille.facts.chart.ToothStatus;
 import quadrille.facts.chart.Wish;
 import quadrille.facts.chart.WishSentences;
 import quadrille.facts.practice.Agent;
 import quadrille.facts.practice.AlertRule;
 import quadrille.facts.practice.Frame;
 import quadrille.facts.practice.Injection;
+import quadrille.facts.practice.Insert;
+import quadrille.facts.practice.InsertClass;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
+import quadrille.facts.practice.SelectionRule;
+import quadrille.facts.practice.Shank;
 import quadrille.plan.course.AtAnotherTime;
 import quadrille.plan.course.Awaited;
 import quadrille.plan.course.Before;
@@ -278,6 +285,54 @@ class AuditTest {
     assertFalse(audit(looked(plan(), 1, 1)).contains(priced));
   }
 
+  /** The superficial block before the look, the deep one after it. */
+  @Test
+  void aSuperficialBlockBeforeTheLookIsNotPriced() {
+    looks(1);
+    practice.alert(
+        AlertRule.of(Alert.ANTICOAGULANT, "a test")
+            .withTeethBeforeLook(SmallPractice.figure(1))
+            .withBlockBeforeLookSeconds(SmallPractice.figure(600)));
+    for (int index : List.of(2, 3)) {
+      PlanBuilder plan = builder();
+      plan.visit()
+          .inject("long buccal", Quadrant.LR)
+          .inject("inferior alveolar", Quadrant.LR)
+          .step(LR, GROSS, FACIAL, 60)
+          .step(LR, GROSS, LINGUAL)
+          .step(LR, FINE, LINGUAL, index == 2 ? 365 : 305)
+          .step(LR, FINE, FACIAL);
+      rest(plan.visit());
+      List<String> found = audit(looked(plan.course(), 1, index));
+      assertEquals(
+          index == 3,
+          found.stream().anyMatch(one -> one.contains("blocks before the look")),
+          found.toString());
+    }
+  }
+
+  /** Right before the first of two steps it parts no area. */
+  @Test
+  void aNeedleBeforeAPassIsNotPriced() {
+    practice.needles(30);
+    PlanBuilder plan = builder();
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(LR, GROSS, FACIAL, 39)
+        .step(LR, GROSS, LINGUAL)
+        .step(LR, FINE, LINGUAL, 137)
+        .step(LR, FINE, FACIAL);
+    plan.visit()
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertClean(plan.course());
+  }
+
   // ---- what stands around the work
 
   private void frame(Frame.Task task, double minutes, Frame.Visits visits, Alert... alerts) {
@@ -346,6 +401,48 @@ class AuditTest {
     assertEquals(List.of(), clock(framed(first, 2, 1, Frame.Task.BLOOD_PRESSURE)));
   }
 
+  @Test
+  void whatIsDueInTheLastVisitIsDueAtItsEnd() {
+    frame(Frame.Task.CHARTING, 1, Frame.Visits.LAST);
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 2: Around the work are due charting, but the visit has nothing."),
+        clock(plan()));
+    int end = plan().visits().get(1).sequence().size() - 1;
+    assertEquals(List.of(), clock(framed(plan(), 2, end, Frame.Task.CHARTING)));
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 2: The charting at minute 10.00 comes before the work has begun."),
+        clock(framed(plan(), 2, 1, Frame.Task.CHARTING)));
+  }
+
+  @Test
+  void chartingOfEveryVisitComesBeforeTheWorkAndTheLastLookAfterIt() {
+    for (Frame.Task task :
+        List.of(Frame.Task.CHARTING, Frame.Task.INSTRUCTION, Frame.Task.LAST_LOOK)) {
+      frame(task, 1, Frame.Visits.EVERY);
+    }
+    Course course = plan();
+    for (int visit : List.of(1, 2)) {
+      int end = course.visits().get(visit - 1).sequence().size() - 1;
+      course = framed(course, visit, end, Frame.Task.INSTRUCTION, Frame.Task.LAST_LOOK);
+      course = framed(course, visit, 1, Frame.Task.CHARTING);
+    }
+    assertEquals(List.of(), clock(course));
+  }
+
+  @Test
+  void aRinseIsLeftOutWhereAnAlertForbidsWhatIsInIt() {
+    practice.frame.put(
+        Frame.Task.RINSE,
+        new Frame.Part(SmallPractice.figure(1), Frame.Visits.EVERY, Set.of(), "iodine"));
+    chart.alert(Alert.DIABETES);
+    for (String forbidden : List.of("chlorhexidine", "iodine")) {
+      practice.alert(AlertRule.of(Alert.DIABETES, "a test").withForbidsRinses(List.of(forbidden)));
+      assertEquals(forbidden.equals("iodine") ? 0 : 2, clock(plan()).size(), forbidden);
+    }
+  }
+
   // ---- H10, how a visit begins
 
   /** 46 at 137 + 30 s of lingual and facial work; here all of LR, two teeth, comes first anyway. */
@@ -393,6 +490,39 @@ class AuditTest {
   }
 
   @Test
+  void aVisitWithNoMoreTeethThanMayComeFirstNeedsNoLook() {
+    looks(2);
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 2: The visit works on 3 teeth before the first look at the"
+                + " bleeding; it must be 1 to 2."),
+        h10(plan()));
+  }
+
+  @Test
+  void theStrictestAlertSaysHowManyTeethComeBeforeTheLook() {
+    chart.alert(Alert.ANTICOAGULANT).alert(Alert.WARFARIN);
+    for (int one : List.of(1, 3)) {
+      practice.alert(AlertRule.of(Alert.ANTICOAGULANT, "a test").withTeethBeforeLook(figure(one)));
+      practice.alert(AlertRule.of(Alert.WARFARIN, "a test").withTeethBeforeLook(figure(4 - one)));
+      List<String> found = h10(plan());
+      assertEquals(2, found.size(), found.toString());
+      assertTrue(found.stream().allMatch(line -> line.endsWith("1 to 1.")), found.toString());
+    }
+  }
+
+  @Test
+  void clockWithALookAsLongAsItTakes() {
+    looks(1);
+    List<String> found =
+        clock(
+            relaid(looked(plan(), 2, 4), 2, sequence -> lengthen(sequence, Entry.Look.class, 30)));
+    assertEquals(
+        List.of("CLOCK minutes, visit 2: The look at minute 11.85 takes 90 s, but 60 s are due."),
+        found);
+  }
+
+  @Test
   void aLookThatNothingAsksForIsReported() {
     assertEquals(
         List.of(
@@ -409,6 +539,49 @@ class AuditTest {
             "H10 alerts, visit 1: The step LR posterior, gross, facial (46) starts at minute 16.80,"
                 + " before the pulp of 46 is numb."),
         h10(plan()));
+  }
+
+  /** All of the quadrant is numb at 1320. */
+  private Course numbAtOnce() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, GROSS, FACIAL, 552)
+        .step(LR, GROSS, LINGUAL)
+        .step(LR, FINE, LINGUAL)
+        .step(LR, FINE, FACIAL);
+    rest(plan.visit());
+    return plan.course();
+  }
+
+  @Test
+  void aVisitThatBeginsNumbIsClean() {
+    practice.numbFirst = true;
+    assertClean(numbAtOnce());
+  }
+
+  @Test
+  void aVisitThatNumbsBeginsWhereItNumbs() {
+    practice.numbFirst = true;
+    PlanBuilder plan = builder();
+    lowerRight(plan.visit().step(LL, FINE, FACIAL).step(LL, FINE, LINGUAL));
+    plan.visit()
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertEquals(
+        List.of(
+            "H10 alerts, visit 1: The visit begins with the step LL posterior, fine, facial (36),"
+                + " before anything is numb."),
+        h10(plan.course()));
+  }
+
+  @Test
+  void aVisitBeginsNumbWhereThatIsWishedForAndMustBe() {
+    assertEquals(1, h10(stated(plan(), "must numb first", WishOutcome.State.KEPT)).size());
+    assertEquals(List.of(), h10(stated(plan(), "rather numb first", WishOutcome.State.NOT_KEPT)));
   }
 
   // ---- H1
@@ -429,6 +602,27 @@ class AuditTest {
         "H1 one numb side, visit 1: Work that needs an injection lies on both sides: "
             + "on the right LR posterior, gross, facial (46); "
             + "on the left UL posterior, fine, facial (24).");
+  }
+
+  @Test
+  void oneNumbSideBesideANasopalatineToo() {
+    practice.passesTogether = PassesTogether.FREE;
+    chart.natural(24, Deposit.LIGHT, 6).implant(12, 5);
+    PlanBuilder plan = builder();
+    lowerRight(plan.visit())
+        .inject("upper infiltration", Quadrant.UL, 24, "lidocaine-2-100")
+        .inject("greater palatine", Quadrant.UL)
+        .inject("nasopalatine", Quadrant.UR)
+        .step(UL, FINE, FACIAL, 30)
+        .step(UL, FINE, LINGUAL, 75)
+        .step(UR, IMPLANT_CARE, BOTH);
+    rest(plan.visit());
+    assertEquals(
+        List.of(
+            "H1 one numb side, visit 1: Work that needs an injection lies on both sides: "
+                + "on the right LR posterior, gross, facial (46); "
+                + "on the left UL posterior, fine, facial (24)."),
+        h1(plan.course()));
   }
 
   /** The exception: 21 infiltrated beside a numb right side, where the practice allows it. */
@@ -500,6 +694,77 @@ class AuditTest {
         plan.course(),
         "H1 one numb side, visit 1: The injection upper infiltration 25 numbs a second side; "
             + "the work that needs one lies on the right.");
+  }
+
+  @Test
+  void twoNumbSidesWhereThePracticeAllowsThem() {
+    practice.oneNumbSide = false;
+    practice.passesTogether = PassesTogether.FREE;
+    chart.natural(24, Deposit.LIGHT, 6);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit())
+        .inject("upper infiltration", Quadrant.UL, 24, "lidocaine-2-100")
+        .inject("greater palatine", Quadrant.UL)
+        .step(UL, FINE, FACIAL, 30)
+        .step(UL, FINE, LINGUAL, 75);
+    rest(plan.visit());
+    assertClean(plan.course());
+  }
+
+  /** What the nasopalatine numbs anyway is no leave to block the other side for it. */
+  @Test
+  void oneNumbSideThoughTheOtherBlockNumbsWhatIsNumbAnyway() {
+    chart.implant(22, 5);
+    Practice built = practice.build();
+    Map<String, Injection> injections = new LinkedHashMap<>(built.injections());
+    injections.computeIfPresent(
+        "greater palatine", (name, one) -> one.withLingual(List.of(1, 2, 3, 4, 5, 6, 7, 8)));
+    PlanBuilder plan = builder();
+    lowerRight(plan.visit())
+        .inject("nasopalatine", Quadrant.UR)
+        .inject("greater palatine", Quadrant.UL)
+        .step("UL anterior", IMPLANT_CARE, BOTH);
+    rest(plan.visit());
+    assertEquals(
+        List.of(
+            "H1 one numb side, visit 1: Injections numb both sides: inferior alveolar right and"
+                + " greater palatine left."),
+        audit(plan.course(), built.withInjections(injections)).stream()
+            .filter(line -> line.startsWith("H1 "))
+            .toList());
+  }
+
+  private List<String> afterOnOneDay(GivenInjection... given) {
+    Before before =
+        new Before(
+            new TreeSet<>(), DoneWork.NONE, List.of(given), new TreeMap<>(), new TreeMap<>());
+    return audit(plan(), before).stream().filter(line -> line.startsWith("H1 ")).toList();
+  }
+
+  private static GivenInjection given(String injection, Quadrant quadrant, int iso) {
+    return new GivenInjection(
+        injection, quadrant, iso == 0 ? null : Tooth.ofIso(iso), "lidocaine-2-100", 0.3);
+  }
+
+  /** The midline's injections bind no side, one that the practice does not know binds its own. */
+  @Test
+  void oneNumbSideOverTheDay() {
+    List<String> other =
+        List.of(
+            "H1 one numb side, visit 1: The injection inferior alveolar right numbs the right;"
+                + " earlier that day something was numbed on the other side.");
+    GivenInjection right = given("long buccal", Quadrant.LR, 0);
+    GivenInjection left = given("long buccal", Quadrant.LL, 0);
+    assertEquals(List.of(), afterOnOneDay());
+    assertEquals(List.of(), afterOnOneDay(right));
+    assertEquals(List.of(), afterOnOneDay(given("nasopalatine", Quadrant.UL, 0)));
+    assertEquals(List.of(), afterOnOneDay(given("upper infiltration", Quadrant.UL, 21)));
+    assertEquals(other, afterOnOneDay(left));
+    assertEquals(other, afterOnOneDay(right, left));
+    assertEquals(other, afterOnOneDay(given("upper infiltration", Quadrant.UL, 24)));
+    assertEquals(other, afterOnOneDay(given("lip block", Quadrant.LL, 0)));
+    practice.oneNumbSide = false;
+    assertEquals(List.of(), afterOnOneDay(left));
   }
 
   // ---- H2
@@ -657,7 +922,7 @@ class AuditTest {
         new Before(
             new TreeSet<>(),
             DoneWork.NONE,
-            List.of(new GivenInjection("long buccal", Quadrant.LL, null, "unheard-of", 0.3)),
+            List.of(new GivenInjection("long buccal", Quadrant.LR, null, "unheard-of", 0.3)),
             new TreeMap<>(),
             new TreeMap<>());
     assertEquals(
@@ -688,6 +953,29 @@ class AuditTest {
         "H3 dose, visit 1: 2 cartridges of pocket gel go into LR; a quadrant may have 1.");
   }
 
+  /** A cartridge into LR in each visit; and 4.5 that went into LL before. */
+  @Test
+  void doseOfGelOverTheDay() {
+    Before before =
+        new Before(
+            new TreeSet<>(),
+            DoneWork.NONE,
+            List.of(),
+            new TreeMap<>(Map.of(Quadrant.LL, 4.5)),
+            new TreeMap<>());
+    List<String> found = audit(gelled(), before);
+    assertTrue(
+        found.contains(
+            "H3 dose, visit 1: The doses come to 110.0 % of the maximum: 5.5 of 5 of pocket gel."),
+        found.toString());
+    practice.gapMinDays = 0;
+    found = audit(gelled());
+    assertTrue(
+        found.contains(
+            "H3 dose, visit 2: 2 cartridges of pocket gel go into LR; a quadrant may have 1."),
+        found.toString());
+  }
+
   @Test
   void doseOfAnAgentThatThePracticeDoesNotGive() {
     practice.preferredAgents = List.of("prilocaine-4");
@@ -702,6 +990,21 @@ class AuditTest {
   @Test
   void length() {
     practice.longestVisitMinutes = 31;
+    assertOne(
+        plan(),
+        "H4 length, visit 1: The visit must be booked for 32 minutes; "
+            + "the practice's longest visit is 31.");
+  }
+
+  /** As long as may be; and of equal limits the practice's own is named. */
+  @Test
+  void lengthUpToTheLimit() {
+    practice.longestVisitMinutes = 32;
+    assertClean(plan());
+    practice.longestVisitMinutes = 31;
+    chart.longestVisitMinutes = 31;
+    practice.alert(AlertRule.of(Alert.PREGNANCY, "made up").withLongestVisitMinutes(figure(31)));
+    chart.alert(Alert.PREGNANCY);
     assertOne(
         plan(),
         "H4 length, visit 1: The visit must be booked for 32 minutes; "
@@ -801,6 +1104,7 @@ class AuditTest {
             "must LR and LL apart",
             "must LR first",
             "must no injection in LL",
+            "must LR and LL first",
             "must not finest right-curved")) {
       assertClean(stated(plan(), kept, WishOutcome.State.KEPT));
     }
@@ -851,8 +1155,55 @@ class AuditTest {
         stated(plan(), second, WishOutcome.State.NOTHING_THERE),
         "REPORT true report: The plan states of the wish (rather LR in visit 2) that it is nothing"
             + " there, which is not so.");
+    assertClean(costing(stated(plan(), "rather by hand", WishOutcome.State.NOT_KEPT), 600));
+    assertTrue(
+        audit(stated(plan(), "rather by hand", WishOutcome.State.KEPT), withHands())
+            .contains(
+                "REPORT true report: The plan states of the wish (rather by hand) that it is kept,"
+                    + " which is not so."));
+    assertClean(costing(stated(plan(), "rather numb first", WishOutcome.State.NOT_KEPT), 600));
+    assertClean(stated(numbAtOnce(), "rather numb first", WishOutcome.State.KEPT));
     assertClean(stated(plan(), "must LR in visit 2 of 3", WishOutcome.State.OTHER_NUMBER));
     assertClean(stated(plan(), "must UR posterior in visit 1", WishOutcome.State.NOTHING_THERE));
+    assertClean(stated(plan(), "rather not broad straight", WishOutcome.State.NOTHING_THERE));
+    assertOne(
+        stated(plan(), "rather not finest straight", WishOutcome.State.NOTHING_THERE),
+        "REPORT true report: The plan states of the wish (rather not finest straight) that it is"
+            + " nothing there, which is not so.");
+  }
+
+  /** Where another insert does as well, so that the work can be done without. */
+  @Test
+  void anInsertThatIsNotWishedIsNotUsed() {
+    Practice built = practice.build();
+    Map<String, Insert> inserts = new LinkedHashMap<>(built.inserts());
+    inserts.put(
+        "other slim",
+        new Insert(
+            "other slim",
+            InsertClass.SLIM,
+            Shank.STRAIGHT,
+            Set.of(FINE),
+            Set.of(Power.LOW),
+            4,
+            "made up"));
+    List<SelectionRule> rows =
+        built.selection().stream()
+            .map(
+                row ->
+                    row.pass() == FINE
+                        ? SmallPractice.row(FINE, List.of("slim straight", "other slim"), Power.LOW)
+                        : row)
+            .toList();
+    List<String> found =
+        audit(
+            stated(plan(), "rather not slim straight", WishOutcome.State.KEPT),
+            built.withInserts(inserts).withSelection(rows));
+    assertTrue(
+        found.contains(
+            "REPORT true report: The plan states of the wish (rather not slim straight) that it is"
+                + " kept, which is not so."),
+        found.toString());
   }
 
   @Test
@@ -864,6 +1215,68 @@ class AuditTest {
     assertEquals(
         List.of("WISH wishes: The plan does not know a wish: must LR in visit 2."),
         Audit.audit(plan(), asked, practice.build()).stream().map(Finding::line).toList());
+  }
+
+  /** Visits of a course that carries on have other numbers than those asked for. */
+  @Test
+  void aCourseThatCarriesOnMayDropAVisitsNumberAndNothingElse() {
+    for (String sentence : List.of("must LR in visit 2", "must LR first")) {
+      Chart asked =
+          chart.build().withPatient(chart.build().patient().withWishes(List.of(wish(sentence))));
+      List<String> found =
+          Audit.audit(plan(), Before.NOTHING, asked, practice.build()).stream()
+              .map(Finding::line)
+              .toList();
+      assertEquals(
+          sentence.endsWith("first")
+              ? List.of("WISH wishes: The plan does not know a wish: must LR first.")
+              : List.of(),
+          found);
+    }
+  }
+
+  // ---- what was done before
+
+  private static Before done(List<Integer> visits, double share) {
+    return new Before(
+        new TreeSet<>(visits),
+        new DoneWork(
+            new TreeMap<>(Map.of(new DoneWork.Part(Tooth.ofIso(36), FINE, Aspect.FACIAL), share))),
+        List.of(),
+        new TreeMap<>(),
+        new TreeMap<>());
+  }
+
+  private List<String> audit(Course course, Before before) {
+    return Audit.audit(PlanFile.of(course), before, chart.build(), practice.build()).stream()
+        .map(Finding::line)
+        .toList();
+  }
+
+  @Test
+  void whatWasDoneIsNotDoneAgain() {
+    String again =
+        "WORK all work once, visit 2: The step LL posterior, fine, facial (36) was done at tooth 36"
+            + " before.";
+    assertTrue(audit(plan(), done(List.of(), 1)).contains(again));
+    assertFalse(audit(plan(), done(List.of(), 0.5)).contains(again));
+  }
+
+  @Test
+  void visitsOfACourseThatCarriesOnHaveNumbersOfTheirOwn() {
+    String taken =
+        "REPORT true report, visit 1: The plan states as number of the visit 1; worked out again:"
+            + " one after 0 that is not used.";
+    assertTrue(audit(plan(), done(List.of(1), 0.5)).contains(taken));
+    Course later = Courses.parts(plan(), 2, visit -> visit.number = 4);
+    assertTrue(
+        audit(later, done(List.of(3), 0.5)).stream().noneMatch(one -> one.contains("number of")));
+    Course twice = Courses.parts(later, 1, visit -> visit.number = 4);
+    assertTrue(
+        audit(twice, done(List.of(3), 0.5))
+            .contains(
+                "REPORT true report, visit 2: The plan states as number of the visit 4; worked out"
+                    + " again: one after 4 that is not used."));
   }
 
   // ---- H11
@@ -916,6 +1329,16 @@ class AuditTest {
             + "again: 300 s.");
     practice.passesTogether = PassesTogether.SAME_VISIT;
     assertClean(plan());
+  }
+
+  /** Where the gross pass comes first, areas are left open whatever the practice asks else. */
+  @Test
+  void whatIsLeftOpenIsPricedWhereTheGrossPassComesFirst() {
+    practice.areaLeftOpen = 300;
+    assertOne(
+        finishedLater().withPassesTogether(PassesTogether.FREE).withGrossFirst(true),
+        "REPORT true report: The plan states as cost term areas left open nothing; worked out "
+            + "again: 300 s.");
   }
 
   @Test
@@ -988,6 +1411,114 @@ class AuditTest {
             + "with slim straight at low power; only a sleeved insert at low power may, or hand instruments made for implants.");
   }
 
+  @Test
+  void implantsTakeWhatIsMadeForThem() {
+    Practice built = practice.build();
+    Entry.Debride step =
+        plan().visits().get(1).steps().stream()
+            .filter(one -> one.pass() == IMPLANT_CARE)
+            .findFirst()
+            .orElseThrow();
+    for (InsertClass type : InsertClass.values()) {
+      for (Power power : Power.values()) {
+        boolean good =
+            type == InsertClass.SLEEVED && power == Power.LOW
+                || type == InsertClass.HAND_IMPLANT && power == Power.NONE;
+        assertEquals(
+            !good,
+            WorkCheck.touchesImplantBadly(
+                tool(step, step.insert(), power),
+                new Facts(chart.build(), built.withInserts(classed(built, type)))),
+            type + " " + power);
+      }
+    }
+  }
+
+  private static Map<String, Insert> classed(Practice built, InsertClass type) {
+    Map<String, Insert> inserts = new LinkedHashMap<>();
+    built
+        .inserts()
+        .forEach(
+            (name, one) ->
+                inserts.put(
+                    name,
+                    new Insert(
+                        name,
+                        type,
+                        one.shank(),
+                        one.passes(),
+                        one.powers(),
+                        one.sterileSets(),
+                        one.source())));
+    return inserts;
+  }
+
+  /** With instruments and rows for work by hand beside those of the unit. */
+  private Practice withHands() {
+    Practice built = practice.build();
+    Map<String, Insert> inserts = new LinkedHashMap<>(built.inserts());
+    List<SelectionRule> rows = new ArrayList<>(built.selection());
+    for (Pass pass : Pass.values()) {
+      String name = pass == IMPLANT_CARE ? "hand for implants" : "hand scaler";
+      inserts.put(
+          name,
+          new Insert(
+              name,
+              pass == IMPLANT_CARE ? InsertClass.HAND_IMPLANT : InsertClass.HAND,
+              Shank.STRAIGHT,
+              Set.of(Pass.values()),
+              Set.of(Power.NONE),
+              4,
+              "made up"));
+      rows.add(SmallPractice.row(pass, name, Power.NONE));
+    }
+    return built.withInserts(inserts).withSelection(rows);
+  }
+
+  @Test
+  void workByHandIsWhatAnAlertOrAWishAsksFor() {
+    String step = "H10 alerts, visit 2: The step LL posterior, fine, facial (36) is done ";
+    String byHand = step + "by hand, which no alert or wish asks for.";
+    String byUnit = step + "with the unit, though an alert or a wish asks for work by hand.";
+    assertEquals(List.of(), audit(plan(), withHands()));
+    List<String> found =
+        audit(step(plan(), LL, FACIAL, s -> tool(s, "hand scaler", Power.NONE)), withHands());
+    assertTrue(found.contains(byHand), found.toString());
+    Course rather = stated(plan(), "rather by hand", WishOutcome.State.NOT_KEPT);
+    assertFalse(audit(rather, withHands()).contains(byUnit));
+    Course must = stated(plan(), "must by hand", WishOutcome.State.NOT_KEPT);
+    assertTrue(audit(must, withHands()).contains(byUnit), audit(must, withHands()).toString());
+    Course course = plan();
+    practice.alert(AlertRule.of(Alert.PACEMAKER, "made up").withByHand(true));
+    chart.alert(Alert.PACEMAKER);
+    assertTrue(audit(course, withHands()).contains(byUnit));
+    assertTrue(
+        audit(course)
+            .contains(
+                "WORK all work once: LL posterior, fine, facial (36): the practice owns no insert"
+                    + " that may be used."),
+        audit(course).toString());
+  }
+
+  /** Instruments in the hand are laid down and taken up without the minute of a tip. */
+  @Test
+  void workByHandChangesNoTip() {
+    practice.alert(AlertRule.of(Alert.PACEMAKER, "made up").withByHand(true));
+    chart.alert(Alert.PACEMAKER);
+    PlanBuilder plan = new PlanBuilder(chart.build(), withHands());
+    rest(plan.visit());
+    List<String> found = audit(plan.course(), withHands());
+    assertTrue(
+        found.contains(
+            "CLOCK minutes, visit 1: The tip change before the step UL posterior, implant-care,"
+                + " both (26) takes 60 s, but 0 s are due."),
+        found.toString());
+    assertTrue(
+        found.contains("H7 implants, visit 1: The visit has 1 implant sleeves, where 0 are due."),
+        found.toString());
+    assertTrue(found.stream().noneMatch(one -> one.startsWith("H10")), found.toString());
+  }
+
   // ---- H8
 
   @Test
@@ -1032,6 +1563,13 @@ class AuditTest {
         "H8 numbness lasts, visit 1: The step LR posterior, fine, facial (44 46) ends at minute "
             + "25.65, but the pulp of 46, by inferior alveolar right, is numb only until minute "
             + "24.00.");
+  }
+
+  /** The facial step ends at 1539 s, 819 s after the block was in. */
+  @Test
+  void numbnessLastsUntilTheStepEnds() {
+    practice.pulpalMinutes = 819 / 60.0;
+    assertClean(plan());
   }
 
   @Test
@@ -1124,7 +1662,10 @@ class AuditTest {
               return sequence;
             });
     assertTrue(
-        audit(course).stream().anyMatch(one -> one.contains("serves no step right after it")),
+        audit(course)
+            .contains(
+                "WORK all work once, visit 2: pocket gel LL posterior facial serves no step right"
+                    + " after it that must be numb."),
         audit(course).toString());
   }
 
@@ -1166,6 +1707,41 @@ class AuditTest {
                 }));
     assertEquals(1, none.size(), none.toString());
     assertTrue(none.get(0).contains("is for something else"), none.get(0));
+  }
+
+  /**
+   * The palate of 11 by the nasopalatine on the left, numb before the wait; pulp and facial side by
+   * the infiltration on the right, which alone is waited for.
+   */
+  @Test
+  void aWaitNeedNotNameWhatIsNumbAlready() {
+    practice.passesTogether = PassesTogether.FREE;
+    chart.natural(11, Deposit.LIGHT, 6);
+    PlanBuilder plan = builder();
+    lowerRight(plan.visit());
+    plan.visit()
+        .inject("nasopalatine", Quadrant.UL)
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UL, IMPLANT_CARE, BOTH)
+        .inject("upper infiltration", Quadrant.UR, 11, "lidocaine-2-100")
+        .step(UR, FINE, LINGUAL, 30)
+        .step(UR, FINE, FACIAL);
+    for (Quadrant named : List.of(Quadrant.UR, Quadrant.UL)) {
+      List<String> found =
+          clock(
+              relaid(
+                  plan.course(),
+                  2,
+                  sequence -> {
+                    Entry wait = first(sequence, Entry.Wait.class);
+                    sequence.set(
+                        sequence.indexOf(wait),
+                        new Entry.Wait(0, 30, new Awaited.Numbness(List.of(named))));
+                    return sequence;
+                  }));
+      assertEquals(named == Quadrant.UR ? 0 : 1, found.size(), found.toString());
+    }
   }
 
   // ---- practices whose agents and injections say more of themselves
@@ -1228,6 +1804,14 @@ class AuditTest {
             "REPORT true report: The plan states as cost term injections 120 s; worked out again:"
                 + " 220 s."),
         audit(plan(), agents(agent -> fromAgeAndAt(agent, null, 100.0))));
+    PlanBuilder upper = builder();
+    lowerRight(upper.visit()).inject("greater palatine", Quadrant.UR);
+    rest(upper.visit());
+    assertTrue(
+        audit(upper.course(), agents(agent -> fromAgeAndAt(agent, null, 100.0)))
+            .contains(
+                "REPORT true report: The plan states as cost term injections 180 s; worked out"
+                    + " again: 280 s."));
   }
 
   @Test
@@ -1238,11 +1822,21 @@ class AuditTest {
     assertTrue(found.stream().noneMatch(one -> one.contains("cost term")), found.toString());
     // 66 mg with a second one.
     chart.weightKg = 14.9;
-    List<String> without = audit(plan(), mayFail);
+    assertNoRoom(mayFail, 50);
+    // Of 39.6 mg 36 are given; neither a second block fits, nor 6 mg by the long buccal.
+    chart.weightKg = 9.0;
+    Map<String, Injection> both = new LinkedHashMap<>(mayFail.injections());
+    both.computeIfPresent("long buccal", (name, one) -> one.withFailureShare(figure(0.2)));
+    assertNoRoom(mayFail.withInjections(both), 100);
+  }
+
+  private void assertNoRoom(Practice by, int seconds) {
+    List<String> found = audit(plan(), by);
     assertTrue(
-        without.stream()
-            .anyMatch(one -> one.contains("cost term") && one.endsWith("worked out again: 50 s.")),
-        without.toString());
+        found.stream()
+            .anyMatch(
+                one -> one.contains("cost term") && one.endsWith("again: " + seconds + " s.")),
+        found.toString());
   }
 
   @Test
@@ -1335,6 +1929,8 @@ class AuditTest {
         plan(),
         "H9 kits: 2 visits on one day use slim straight, of which 1 is sterilised at the start of "
             + "the day.");
+    practice.slimSets = 2;
+    assertClean(plan());
   }
 
   /** The visits are on other days, but the first of them comes after another on its day. */
@@ -1404,6 +2000,9 @@ class AuditTest {
 
   @Test
   void alertsForbidOneDay() {
+    assertOne(
+        plan().withGapLeastDays(0),
+        "REPORT true report: The plan lets a deadline bring visits of several days to one day.");
     practice.gapMinDays = 0;
     practice.alert(AlertRule.of(Alert.DIABETES, "made up for a test").withForbidsOneDay(true));
     chart.alert(Alert.DIABETES);
@@ -1479,6 +2078,9 @@ class AuditTest {
         plan(),
         "H10 alerts: The plan does not show the caution of the alert pacemaker: "
             + "Ask the cardiologist.");
+    List<Caution> shown = List.of(new Caution.AsWritten("Ask the cardiologist."));
+    assertClean(plan().withCautions(shown));
+    assertClean(Courses.visit(plan(), 2, visit -> visit.withCautions(shown)));
   }
 
   private Course asking(Course course, StopQuestion... questions) {
@@ -1568,6 +2170,9 @@ class AuditTest {
         plan(),
         "H10 alerts, visit 1: The visit gives lidocaine and does not warn of it under the alert "
             + "liver-disease: Give less.");
+    practice.alert(
+        AlertRule.of(Alert.LIVER_DISEASE, "made up").withWarns(Map.of("prilocaine", "Give less.")));
+    assertClean(plan());
   }
 
   @Test
@@ -1699,6 +2304,30 @@ class AuditTest {
   }
 
   @Test
+  void clockWithoutASetUpThatTakesNoTime() {
+    practice.setUpMinutes = 0;
+    String none = "The visit has a set-up, for which the practice takes no time.";
+    assertEquals(
+        List.of("CLOCK minutes, visit 1: " + none, "CLOCK minutes, visit 2: " + none),
+        clock(plan()));
+    Course without = plan();
+    for (int visit : List.of(1, 2)) {
+      without = relaid(without, visit, sequence -> sequence.subList(1, sequence.size()));
+    }
+    assertEquals(List.of(), clock(without));
+  }
+
+  /** 1.5 mL at half a millilitre a minute, and 30 s. */
+  @Test
+  void clockWithInjectionsAsSlowAsTheyAreGiven() {
+    assertTrue(
+        audit(plan(), alveolar(one -> one.withMlPerMinute(figure(0.5))))
+            .contains(
+                "CLOCK minutes, visit 1: The injection inferior alveolar right at minute 10.00"
+                    + " takes 120 s, but 210 s are due."));
+  }
+
+  @Test
   void clockWithRepositioningWhereDue() {
     assertOne(
         relaid(plan(), 2, sequence -> lengthen(sequence, Entry.Reposition.class, 15)),
@@ -1721,6 +2350,21 @@ class AuditTest {
             }),
         "CLOCK minutes, visit 1: The wait at minute 19.72 goes on until minute 22.33, but all is "
             + "numb at minute 22.00.");
+    assertEquals(
+        List.of(
+            "CLOCK minutes, visit 1: The wait at minute 19.72 goes on until minute 22.02, but all is"
+                + " numb at minute 22.00."),
+        clock(
+            relaid(
+                plan(),
+                1,
+                sequence -> {
+                  int last =
+                      sequence.lastIndexOf(
+                          new Entry.Wait(1183, 137, new Awaited.Numbness(List.of(Quadrant.LR))));
+                  sequence.set(last, AtAnotherTime.entry(sequence.get(last), 0, 138));
+                  return sequence;
+                })));
     assertOne(
         relaid(
             plan(),
@@ -1863,11 +2507,182 @@ class AuditTest {
     Course more = plan.course();
     List<HeldBack> held = new ArrayList<>(more.heldBack());
     held.add(
+        0,
         new HeldBack(
             AreaRef.of(LL), GROSS, FACIAL, List.of(Tooth.ofIso(36)), new HeldBack.NoWeight()));
     assertOne(
         Courses.with(more, more.visits(), more.cost(), held),
         "WORK all work once: The work held back (LL posterior, gross, facial, 36) is not in the work.");
+  }
+
+  private static List<String> needless(List<String> found) {
+    return found.stream().filter(one -> one.endsWith("waits for is missing.")).toList();
+  }
+
+  private PlanBuilder withoutLowerRight() {
+    PlanBuilder plan = builder();
+    for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
+      plan.holdBack(LR, GROSS, aspect);
+      plan.holdBack(LR, FINE, aspect);
+    }
+    return plan;
+  }
+
+  @Test
+  void workThatNeedsNothingNumbIsNotHeldBackForWhatDoes() {
+    chart.weightKg = null;
+    PlanBuilder plan = withoutLowerRight().holdBack(LL, FINE, FACIAL).holdBack(LL, FINE, LINGUAL);
+    plan.visit()
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertEquals(
+        List.of(
+            "WORK all work once: The step LL posterior, fine, facial (36) is held back, but nothing"
+                + " that it waits for is missing.",
+            "WORK all work once: The step LL posterior, fine, lingual (36) is held back, but"
+                + " nothing that it waits for is missing."),
+        needless(audit(plan.course())));
+  }
+
+  /** A gross pass that needs nothing numb may come before a fine one that waits, where it may. */
+  @Test
+  void aPassWaitsForLaterOnesOnlyWithItsWholeArea() {
+    chart.weightKg = null;
+    chart.natural(46, Deposit.MODERATE, 6);
+    PlanBuilder plan = withoutLowerRight();
+    rest(plan.visit());
+    assertEquals(List.of(), needless(audit(plan.course())));
+    practice.passesTogether = PassesTogether.FREE;
+    assertEquals(2, needless(audit(plan.course())).size());
+    PlanBuilder begun = builder();
+    begun.holdBack(LR, FINE, FACIAL).holdBack(LR, FINE, LINGUAL);
+    rest(begun.visit().step(LR, GROSS, FACIAL).step(LR, GROSS, LINGUAL));
+    assertClean(begun.course());
+    practice.passesTogether = PassesTogether.SAME_VISIT;
+    assertOne(
+        begun.course().withPassesTogether(PassesTogether.SAME_VISIT),
+        "H11 begun is finished, visit 1: Work begins in LR posterior, of which a part is held back.");
+  }
+
+  @Test
+  void orderOfPassesOfWhichTheFirstIsHeldBack() {
+    PlanBuilder plan = builder();
+    plan.holdBack(LR, GROSS, FACIAL).holdBack(LR, GROSS, LINGUAL);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, FINE, LINGUAL, 552)
+        .step(LR, FINE, FACIAL);
+    rest(plan.visit());
+    List<String> found = audit(plan.course());
+    assertTrue(
+        found.contains(
+            "H5 order of passes, visit 1: In LR posterior the fine pass starts before the gross"
+                + " pass is done, which is held back."),
+        found.toString());
+    // What is held back elsewhere holds nothing here.
+    chart.weightKg = null;
+    PlanBuilder elsewhere = withoutLowerRight();
+    rest(elsewhere.visit());
+    assertClean(elsewhere.course());
+  }
+
+  @Test
+  void eachPassThatMustBeNumbWaitsByItself() {
+    chart.weightKg = null;
+    practice.passesTogether = PassesTogether.FREE;
+    PlanBuilder plan = withoutLowerRight();
+    rest(plan.visit());
+    assertClean(plan.course());
+  }
+
+  @Test
+  void workWaitsWhereNoInjectionMustBeGiven() {
+    Map<String, Integer> needless = new LinkedHashMap<>();
+    needless.put("must no injection in LR", 0);
+    needless.put("rather no injection in LR", 4);
+    needless.put("must no injection in LL", 4);
+    needless.put("must LR first", 4);
+    needless.forEach(
+        (wish, number) -> {
+          PlanBuilder plan = withoutLowerRight();
+          rest(plan.visit());
+          Course course = stated(plan.course(), wish, WishOutcome.State.KEPT);
+          assertEquals(number, needless(audit(course)).size(), wish);
+        });
+  }
+
+  /** The worst of what is done is the measure, and the quadrant to start with has no work now. */
+  @Test
+  void whatIsHeldBackIsNoMeasureOfTheRest() {
+    chart.weightKg = null;
+    chart.startWith = Quadrant.LR;
+    PlanBuilder plan = withoutLowerRight().worstLate(120);
+    plan.visit()
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    plan.visit().step(LL, FINE, FACIAL).step(LL, FINE, LINGUAL);
+    assertClean(plan.course());
+  }
+
+  @Test
+  void injectionsForStepsThatAreMissingAreNotReportedToo() {
+    PlanBuilder plan = builder();
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, GROSS, LINGUAL)
+        .step(LR, FINE, LINGUAL, 300);
+    rest(plan.visit());
+    List<String> found = audit(plan.course());
+    assertEquals(
+        2, found.stream().filter(one -> one.endsWith("is missing.")).count(), found.toString());
+    assertTrue(found.stream().noneMatch(one -> one.contains("numbs nothing")), found.toString());
+  }
+
+  @Test
+  void workOfAnAreaThatThePlanNeverNames() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH);
+    assertOne(
+        plan.course(),
+        "WORK all work once: The step UL posterior, implant-care, both (26), sleeved for implants,"
+            + " is missing.");
+  }
+
+  /** Shallow and sensitive: numb by gel where there is some, and by no needle. */
+  @Test
+  void aShallowSensitiveToothIsNumbByTheGelRightBeforeItsStep() {
+    practice.gelOwned = true;
+    chart.natural(46, Deposit.LIGHT, 3);
+    chart.put(36, ToothStatus.NATURAL, Deposit.LIGHT, 4, Set.of(Feature.SENSITIVE));
+    PlanBuilder plan = builder().worstLate(120);
+    plan.visit().step(LR, FINE, FACIAL).step(LR, FINE, LINGUAL);
+    PlanBuilder.VisitBuilder second = plan.visit();
+    second.gel().step(LL, FINE, FACIAL).gel().step(LL, FINE, LINGUAL);
+    second
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertClean(plan.course());
+    PlanBuilder once = builder().worstLate(120);
+    once.visit().step(LR, FINE, FACIAL).step(LR, FINE, LINGUAL);
+    rest(once.visit().gel());
+    assertOne(
+        once.course(),
+        "REPORT true report, visit 2: The plan states as need of numbness of the step LL posterior,"
+            + " fine, lingual (36) true; worked out again: false.");
   }
 
   /** Of the steps that are still open, what was done otherwise is held against the most alike. */
@@ -1895,23 +2710,88 @@ class AuditTest {
     }
   }
 
-  private void assertHeldFor(HeldBack.Reason reason, boolean holds) {
-    PlanBuilder plan = builder();
+  /** The gross pass is on 46 alone, the fine one on 44 and 46; the fine one is called finishing. */
+  @Test
+  void whatHasTheSameTeethIsMoreLikeIt() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    plan.visit()
+        .inject("inferior alveolar", Quadrant.LR)
+        .inject("long buccal", Quadrant.LR)
+        .step(LR, GROSS, LINGUAL, 252)
+        .step(LR, FINE, LINGUAL, 190)
+        .step(LR, FINE, FACIAL);
     rest(plan.visit());
-    for (StepAspect aspect : List.of(FACIAL, LINGUAL)) {
-      plan.holdBack(LR, GROSS, aspect);
-      plan.holdBack(LR, FINE, aspect);
-    }
-    Course course = plan.course();
+    List<String> found =
+        audit(
+            step(
+                plan.course(),
+                LR,
+                FACIAL,
+                s ->
+                    new Entry.Debride(
+                        s.startSecond(),
+                        s.seconds(),
+                        s.area(),
+                        s.aspect(),
+                        FINISHING,
+                        s.insert(),
+                        s.power(),
+                        s.needsNumb(),
+                        s.teeth())));
+    assertTrue(
+        found.contains(
+            "WORK all work once, visit 1: The step LR posterior, finishing, facial (44 46), slim"
+                + " straight should be pass fine."),
+        found.toString());
+    assertTrue(
+        found.contains(
+            "WORK all work once: The step LR posterior, gross, facial (46), standard straight, is"
+                + " missing."),
+        found.toString());
+  }
+
+  private void assertHeldFor(HeldBack.Reason reason, boolean holds) {
+    assertEquals(
+        holds ? 0 : 4, findings(reason, "is held back for another reason."), reason.toString());
+  }
+
+  /** How many findings on a plan that holds four steps back for a reason end so. */
+  private long findings(HeldBack.Reason reason, String ending) {
+    return findings(reason, ending, course -> course);
+  }
+
+  private long findings(HeldBack.Reason reason, String ending, UnaryOperator<Course> change) {
+    PlanBuilder plan = withoutLowerRight();
+    rest(plan.visit());
+    Course course = change.apply(plan.course());
     List<HeldBack> held =
         course.heldBack().stream()
             .map(one -> new HeldBack(one.area(), one.pass(), one.aspect(), one.teeth(), reason))
             .toList();
-    long found =
-        audit(Courses.with(course, course.visits(), course.cost(), held)).stream()
-            .filter(one -> one.endsWith("is held back for another reason."))
-            .count();
-    assertEquals(holds ? 0 : 4, found, reason.toString());
+    return audit(course.withHeldBack(held)).stream().filter(one -> one.endsWith(ending)).count();
+  }
+
+  private void assertHeldForAWish(boolean holds) {
+    assertEquals(
+        holds ? 0 : 4,
+        findings(
+            new HeldBack.NoInjectionWished(),
+            "is held back for another reason.",
+            course -> stated(course, "must no injection in LR", WishOutcome.State.KEPT)));
+  }
+
+  @Test
+  void aWishIsWhatIsWaitedForWhereNothingElseIs() {
+    assertHeldForAWish(true);
+    chart.weightKg = null;
+    assertHeldForAWish(false);
+    chart.weightKg = 70.0;
+    chart.history = History.UNKNOWN;
+    assertHeldForAWish(false);
+    chart.history = History.of(Set.of());
+    practice.alert(forbids(Alert.DIABETES, List.of("lidocaine", "prilocaine"), false));
+    chart.alert(Alert.DIABETES);
+    assertHeldForAWish(false);
   }
 
   @Test
@@ -1941,6 +2821,23 @@ class AuditTest {
     assertHeldFor(new HeldBack.NoAgent(refused("lidocaine-2-100")), false);
     assertHeldFor(new HeldBack.NoInjectionWished(), false);
     assertHeldFor(new HeldBack.NoHistory(), false);
+  }
+
+  /** Lidocaine lasts an hour, and the area takes minutes: it may not wait for want of an agent. */
+  @Test
+  void workForWhichAnAgentSurelyServesIsNotHeldBack() {
+    HeldBack.Reason none =
+        new HeldBack.NoAgentServes(List.of("lidocaine-2-100", "prilocaine-4"), false);
+    String unjustified = "is held back, but nothing that it waits for is missing.";
+    assertEquals(4, findings(none, unjustified));
+    // In five minutes it is never done.
+    practice.pulpalMinutes = 5;
+    assertEquals(0, findings(none, unjustified));
+    assertHeldFor(none, true);
+    assertHeldFor(new HeldBack.NoAgentServes(List.of("lidocaine-2-100"), false), false);
+    assertHeldFor(new HeldBack.NoWeight(), false);
+    assertHeldFor(new HeldBack.NoInjectionWished(), false);
+    assertHeldFor(new HeldBack.NoAgent(refused("lidocaine-2-100", "prilocaine-4")), false);
   }
 
   private static List<HeldBack.Refused> refused(String... agents) {
@@ -2050,6 +2947,81 @@ class AuditTest {
     assertOne(
         course,
         "WORK all work once, visit 1: The practice has no injection lip block that can be given in LR.");
+  }
+
+  @Test
+  void workWithInjectionsAtTheirPlaces() {
+    Course course = plan();
+    assertEquals(
+        "CLOCK minutes, visit 1: The visit lists the injection inferior alveolar left, but the"
+            + " clock gives inferior alveolar right.",
+        clock(
+                Courses.parts(
+                    course,
+                    1,
+                    v ->
+                        v.injections.set(
+                            0,
+                            new GivenInjection(
+                                "inferior alveolar", Quadrant.LL, null, "lidocaine-2-100", 1.5))))
+            .get(0));
+  }
+
+  @Test
+  void workWithTheGelOfThePractice() {
+    List<String> found =
+        audit(
+            relaid(
+                gelled(),
+                1,
+                sequence -> {
+                  Entry.ApplyGel gel = (Entry.ApplyGel) first(sequence, Entry.ApplyGel.class);
+                  sequence.set(
+                      sequence.indexOf(gel),
+                      new Entry.ApplyGel(0, 60, "other gel", gel.area(), gel.aspect()));
+                  return sequence;
+                }));
+    assertTrue(
+        found.contains("WORK all work once, visit 1: The practice has no gel other gel."),
+        found.toString());
+  }
+
+  /** No gel in the visit before its first step. */
+  @Test
+  void theFirstStepOfAVisitIsNumbByNoGelThatComesAfterIt() {
+    practice.gelOwned = true;
+    chart.natural(46, Deposit.LIGHT, 3);
+    chart.put(36, ToothStatus.NATURAL, Deposit.LIGHT, 4, Set.of(Feature.SENSITIVE));
+    PlanBuilder plan = builder().worstLate(120);
+    plan.visit().step(LR, FINE, FACIAL).step(LR, FINE, LINGUAL);
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .gel()
+        .step(LL, FINE, LINGUAL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    assertOne(
+        plan.course(),
+        "REPORT true report, visit 2: The plan states as need of numbness of the step LL posterior,"
+            + " fine, facial (36) true; worked out again: false.");
+  }
+
+  /** Half a cartridge an aspect, so a whole one for both. */
+  @Test
+  void reportOfGelOnBothAspects() {
+    practice.gelOwned = true;
+    practice.passesTogether = PassesTogether.FREE;
+    chart.put(11, ToothStatus.NATURAL, Deposit.LIGHT, 6, Set.of(Feature.CROWDED));
+    PlanBuilder plan = builder();
+    lowerRight(plan.visit());
+    PlanBuilder.VisitBuilder second = plan.visit();
+    second.gel().step(UR, FINE, LINGUAL).gel().step(UR, FINE, FACIAL);
+    second.step(LL, FINE, FACIAL).step(LL, FINE, LINGUAL).step(UL, IMPLANT_CARE, BOTH);
+    plan.visit().gel().step(UR, FINISHING, BOTH);
+    List<String> found = audit(plan.course());
+    assertTrue(found.stream().noneMatch(one -> one.contains("cartridges")), found.toString());
   }
 
   // ---- REPORT
@@ -2165,6 +3137,107 @@ class AuditTest {
             + "false.");
   }
 
+  /** 435 s for 300 s of work with a spread of 0.2: z = (ln 1.45 + 0.02) / 0.2 = 1.958. */
+  @Test
+  void reportOfARiskThatIsThatOfTheStatedLength() {
+    assertOne(
+        Courses.parts(
+            plan(),
+            2,
+            v -> {
+              v.bookedMinutes = 26;
+              v.overrunRisk = 0.0251;
+            }),
+        "REPORT true report, visit 2: The plan states as booked minutes 26; worked out again: 25.");
+  }
+
+  @Test
+  void reportOfAnAgentThatThePracticeDoesNotKnow() {
+    Course course =
+        Courses.parts(
+            plan(),
+            1,
+            v ->
+                v.injections.replaceAll(
+                    one ->
+                        new GivenInjection(
+                            one.injection(), one.quadrant(), one.tooth(), "unheard-of", one.ml())));
+    List<String> found = audit(course);
+    assertTrue(
+        found.contains(
+            "H3 dose, visit 1: The practice does not give unheard-of, so no maximum dose of it"
+                + " holds here."),
+        found.toString());
+    assertTrue(
+        found.stream().noneMatch(one -> one.startsWith("REPORT true report, visit")),
+        found.toString());
+  }
+
+  @Test
+  void reportOfTheCourseBesideItsCost() {
+    Course course = plan();
+    assertOne(
+        course.withReevaluateFromWeeks(5),
+        "REPORT true report: The plan states as weeks until re-evaluation 5 to 12; worked out again:"
+            + " 6 to 12.");
+    assertOne(
+        course.withReevaluateToWeeks(13),
+        "REPORT true report: The plan states as weeks until re-evaluation 6 to 13; worked out again:"
+            + " 6 to 12.");
+    assertClean(Courses.cost(course, c -> new Cost(c.seconds(), c.seconds(), c.terms())));
+    assertOne(
+        Courses.cost(course, c -> new Cost(c.seconds(), c.seconds(), false, c.terms())),
+        "REPORT true report: The plan states as proven best false; worked out again: true, since the"
+            + " cost meets its lower bound.");
+    assertOne(
+        Courses.cost(course, c -> new Cost(c.seconds(), c.seconds() - 1, true, c.terms())),
+        "REPORT true report: The plan states as proven best true; worked out again: false, since the"
+            + " cost is above its lower bound.");
+  }
+
+  @Test
+  void theCostHoldsMoreOfEachInjectionForWhoIsAverseToNeedles() {
+    practice.alert(
+        AlertRule.of(Alert.NEEDLE_AVERSE, "made up").withInjectionWeightFactor(figure(2)));
+    chart.alert(Alert.NEEDLE_AVERSE);
+    assertOne(
+        plan(),
+        "REPORT true report: The plan states as cost term injections 120 s; worked out again: 240"
+            + " s.");
+  }
+
+  @Test
+  void theCostHoldsEachDeepBlock() {
+    practice.oneNumbSide = false;
+    practice.alert(AlertRule.of(Alert.WARFARIN, "made up").withBlockPriceSeconds(figure(10)));
+    chart.alert(Alert.WARFARIN);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit()).inject("inferior alveolar", Quadrant.LL);
+    rest(plan.visit());
+    List<String> found = audit(plan.course());
+    assertTrue(
+        found.contains(
+            "REPORT true report: The plan states as cost term injections 180 s; worked out again:"
+                + " 200 s."),
+        found.toString());
+  }
+
+  /** An area whose fine pass is split waits until its first visit, not its second. */
+  @Test
+  void theCostOfAnAreaThatWaitsEndsWithItsFirstFineStep() {
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit());
+    plan.visit()
+        .step(LL, FINE, FACIAL)
+        .step(UR, FINE, LINGUAL)
+        .step(UR, FINE, FACIAL)
+        .step(UR, FINISHING, BOTH)
+        .step(UL, IMPLANT_CARE, BOTH);
+    plan.visit().step(LL, FINE, LINGUAL);
+    assertOne(
+        plan.course(), "H6 together: The fine pass of LL posterior is split over the visits 2, 3.");
+  }
+
   @Test
   void reportOfInjectionsThatTheClockGives() {
     Course course =
@@ -2258,6 +3331,128 @@ class AuditTest {
             .stream()
             .map(Finding::line)
             .toList());
+  }
+
+  private static PlanFile with(PlanFile file, PlanFile.VisitSums first, PlanFile.Totals totals) {
+    List<PlanFile.VisitSums> visits = new ArrayList<>(file.visits());
+    visits.set(0, first);
+    return new PlanFile(file.course(), null, visits, totals, null);
+  }
+
+  private List<String> audit(PlanFile file) {
+    return Audit.audit(file, chart.build(), practice.build()).stream().map(Finding::line).toList();
+  }
+
+  private static String states(String what) {
+    return "REPORT true report: The plan states as " + what + ".";
+  }
+
+  @Test
+  void reportOfEachTotal() {
+    PlanFile file = PlanFile.of(plan());
+    Map<PlanFile.Totals, String> wrong = new LinkedHashMap<>();
+    wrong.put(new PlanFile.Totals(3, 54.4, 57, 3, 2, 1), "total of visits 3; worked out again: 2");
+    wrong.put(
+        new PlanFile.Totals(2, 54.42, 57, 3, 2, 1),
+        "total of chair minutes 54.42; worked out again: 54.4");
+    wrong.put(
+        new PlanFile.Totals(2, 54.4, 57, 4, 2, 1), "total of tip changes 4; worked out again: 3");
+    wrong.put(
+        new PlanFile.Totals(2, 54.4, 57, 3, 1, 1), "total of injections 1; worked out again: 2");
+    wrong.put(
+        new PlanFile.Totals(2, 54.4, 57, 3, 2, 2), "total of cartridges 2; worked out again: 1");
+    wrong.forEach(
+        (totals, words) ->
+            assertEquals(List.of(states(words)), audit(with(file, file.visits().get(0), totals))));
+  }
+
+  /** What a visit states wrongly is one finding; the total that does not follow it is right. */
+  @Test
+  void reportOfATotalThatIsRightWhereAVisitIsNot() {
+    PlanFile.Totals right = PlanFile.of(plan()).totals();
+    PlanFile booked =
+        PlanFile.of(
+            Courses.parts(
+                plan(),
+                2,
+                v -> {
+                  v.bookedMinutes = 26;
+                  v.overrunRisk = 0.0251;
+                }));
+    PlanFile opened = PlanFile.of(Courses.parts(plan(), 1, v -> v.cartridges = 2));
+    for (PlanFile file : List.of(booked, opened)) {
+      assertEquals(1, audit(with(file, file.visits().get(0), right)).size());
+      assertEquals(1, audit(file).size(), "as the visits say");
+    }
+  }
+
+  @Test
+  void reportOfWhatAVisitSaysBesideItsSequence() {
+    PlanFile file = PlanFile.of(mayFail(plan(), true));
+    PlanFile.VisitSums sums = file.visits().get(0);
+    assertEquals(Boolean.TRUE, sums.rescue());
+    assertEquals(List.of(), audit(with(file, sums, file.totals())));
+    String visit = "REPORT true report, visit 1: The plan states as ";
+    assertEquals(
+        List.of(visit + "room for the repeat of a block that fails none; worked out again: some."),
+        audit(
+            with(
+                file,
+                new PlanFile.VisitSums(sums.expectedMinutes(), sums.tipChanges(), List.of(), false),
+                file.totals())));
+    assertEquals(
+        List.of(
+            visit
+                + "room for the repeat of a block that fails some; worked out again: no such"
+                + " block."),
+        audit(with(PlanFile.of(plan()), sums, file.totals())));
+    assertEquals(
+        List.of(visit + "expected minutes 30.67; worked out again: 30.65."),
+        audit(
+            with(
+                file,
+                new PlanFile.VisitSums(30.67, sums.tipChanges(), List.of(), null),
+                file.totals())));
+    assertEquals(
+        List.of(visit + "front teeth numbed across the midline 21; worked out again: none."),
+        audit(
+            with(
+                file,
+                new PlanFile.VisitSums(
+                    sums.expectedMinutes(), sums.tipChanges(), List.of(Tooth.ofIso(21)), null),
+                file.totals())));
+  }
+
+  /** 46 numbed on the right, and 21 infiltrated across the midline. */
+  @Test
+  void reportOfFrontTeethAcrossTheMidline() {
+    practice.passesTogether = PassesTogether.FREE;
+    chart.natural(21, Deposit.LIGHT, 6);
+    PlanBuilder plan = builder().worstLate(LATE);
+    lowerRight(plan.visit())
+        .inject("upper infiltration", Quadrant.UL, 21, "lidocaine-2-100")
+        .inject("nasopalatine", Quadrant.UL)
+        .step("UL anterior", FINE, FACIAL, 30)
+        .step("UL anterior", FINE, LINGUAL, 75);
+    rest(plan.visit());
+    PlanFile file = PlanFile.of(plan.course());
+    PlanFile.VisitSums sums = file.visits().get(0);
+    String front = "front teeth numbed across the midline";
+    PlanFile told =
+        with(
+            file,
+            new PlanFile.VisitSums(
+                sums.expectedMinutes(), sums.tipChanges(), List.of(Tooth.ofIso(21)), null),
+            file.totals());
+    assertFalse(audit(told).toString().contains(front), audit(told).toString());
+    PlanFile none =
+        with(
+            file,
+            new PlanFile.VisitSums(sums.expectedMinutes(), sums.tipChanges(), List.of(), null),
+            file.totals());
+    assertTrue(
+        audit(none).toString().contains(front + " none; worked out again: 21."),
+        audit(none).toString());
   }
 
   // ---- changes

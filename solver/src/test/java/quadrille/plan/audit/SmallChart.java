@@ -60,8 +60,7 @@ final class SmallChart {
     return this;
   }
 
-  private SmallChart put(
-      int iso, ToothStatus status, Deposit deposit, int depthMm, Set<Feature> features) {
+  SmallChart put(int iso, ToothStatus status, Deposit deposit, int depthMm, Set<Feature> features) {
     Tooth tooth = Tooth.ofIso(iso);
     AspectReading sites = AspectReading.even(depthMm);
     teeth.put(tooth, new ToothChart(tooth, status, deposit, 0, 0, features, sites, sites));

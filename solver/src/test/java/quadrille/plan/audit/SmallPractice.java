@@ -49,6 +49,7 @@ final class SmallPractice {
   double noRoomToRepeat;
 
   double unitMinutes = 1;
+  double setUpMinutes = 10;
   double longestVisitMinutes = 90;
   int gapMinDays = 7;
   int kitHolds = 8;
@@ -61,6 +62,7 @@ final class SmallPractice {
   boolean gelOwned;
   boolean lowerIncisorsBothSides = true;
   boolean numbFirst;
+  Set<Numbing.Need> grossNeeds = EnumSet.of(Numbing.Need.TISSUE);
   List<String> preferredAgents = List.of("lidocaine-2-100", "prilocaine-4");
   final Map<Frame.Task, Frame.Part> frame = new EnumMap<>(Frame.Task.class);
   final Map<Alert, AlertRule> alerts = new EnumMap<>(Alert.class);
@@ -107,7 +109,7 @@ final class SmallPractice {
             figure(5),
             Deposit.HEAVY,
             figure(5),
-            EnumSet.of(Numbing.Need.TISSUE),
+            grossNeeds,
             figure(1),
             figure(30),
             lowerIncisorsBothSides,
@@ -186,7 +188,14 @@ final class SmallPractice {
             MADE_UP));
   }
 
-  private static SelectionRule row(Pass pass, String insert, Power power) {
+  static SelectionRule row(Pass pass, String insert, Power power) {
+    return row(pass, List.of(insert), power);
+  }
+
+  /**
+   * @param inserts the first that may be used is taken
+   */
+  static SelectionRule row(Pass pass, List<String> inserts, Power power) {
     SelectionRule.When always =
         new SelectionRule.When(Set.of(), null, Set.of(), Set.of(), null, null, null, Set.of());
     return new SelectionRule(
@@ -194,7 +203,7 @@ final class SmallPractice {
         SelectionRule.Scope.AREA,
         pass,
         always,
-        List.of(insert),
+        inserts,
         power,
         "one insert a pass",
         MADE_UP);
@@ -208,7 +217,7 @@ final class SmallPractice {
     return figures;
   }
 
-  private static Minutes minutes() {
+  private Minutes minutes() {
     Map<Jaw, List<Figure>> roots = new EnumMap<>(Jaw.class);
     Map<Deposit, Figure> gross = new EnumMap<>(Deposit.class);
     for (Jaw jaw : Jaw.values()) {
@@ -235,7 +244,7 @@ final class SmallPractice {
         figure(20),
         figure(1.5),
         figure(1),
-        figure(10),
+        figure(setUpMinutes),
         figure(5),
         figure(0.2));
   }

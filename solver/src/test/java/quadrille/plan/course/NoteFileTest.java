@@ -11,12 +11,15 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import quadrille.document.InvalidDocumentException;
 import quadrille.document.PublishedSchema;
 import quadrille.facts.chart.Numbering;
+import quadrille.plan.work.WorkNote;
 
 /** Cautions, assumptions and changes of every kind, through a plan file and back. */
 final class NoteFileTest {
@@ -41,6 +44,29 @@ final class NoteFileTest {
     PlanFile read = PlanReader.read("p.json", PlanWriter.write(plan, numbering, SampleWords.WORDS));
     assertEquals(plan.course(), read.course());
     assertEquals(plan.changes(), read.changes());
+  }
+
+  /** What no sample is of would be written by no test. */
+  @Test
+  void aSampleOfEveryKindIsReadBack() {
+    List<PlanChange> changes = SampleNotes.changes();
+    assertEveryKind(Caution.class, SampleNotes.cautions());
+    assertEveryKind(Assumption.class, SampleNotes.assumptions());
+    assertEveryKind(PlanChange.What.class, changes.stream().map(PlanChange::what).toList());
+    assertEveryKind(PlanChange.Why.class, changes.stream().map(PlanChange::why).toList());
+    assertEveryKind(
+        WorkNote.class,
+        SampleNotes.cautions().stream()
+            .filter(Caution.OfWork.class::isInstance)
+            .map(caution -> ((Caution.OfWork) caution).note())
+            .toList());
+  }
+
+  /** Whether some are of each kind that a sealed interface has. */
+  static void assertEveryKind(Class<?> sealed, List<?> samples) {
+    assertEquals(
+        Set.of(sealed.getPermittedSubclasses()),
+        samples.stream().map(Object::getClass).collect(Collectors.toSet()));
   }
 
   @ParameterizedTest

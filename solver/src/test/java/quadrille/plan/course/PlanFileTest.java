@@ -253,12 +253,14 @@ final class PlanFileTest {
   private static Arbitrary<HeldBack.Reason> reasons() {
     Arbitrary<HeldBack.Reason> waiting =
         Combinators.combine(
-                words(), Arbitraries.of(Alert.values()), Arbitraries.integers().between(0, 2))
+                words(), Arbitraries.of(Alert.values()), Arbitraries.integers().between(0, 4))
             .as(
                 (text, alert, kind) ->
                     switch (kind) {
                       case 0 -> new HeldBack.NoWeight();
                       case 1 -> new HeldBack.AsWritten(text);
+                      case 2 -> new HeldBack.NoAgentServes(List.of(text), true);
+                      case 3 -> new HeldBack.NoAgentServes(List.of(text, text), false);
                       default ->
                           new HeldBack.NoAgent(
                               List.of(

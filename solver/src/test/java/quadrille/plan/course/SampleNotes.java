@@ -43,6 +43,11 @@ public final class SampleNotes {
                 new Caution.StrongSolutionInBlock(BLOCK, "articaine-4-100"),
                 new Caution.BlockBeforeLook(BLOCK),
                 new Caution.DidNotTake(LOCAL, 2, DAY),
+                new Caution.GivenThatDay(
+                    List.of(
+                        new GivenInjection("local", Quadrant.UR, Tooth.ofIso(16), "a", 0.6),
+                        new GivenInjection("block", Quadrant.LR, null, "b", 1.7)),
+                    0.5),
                 new Caution.LeftOpen(List.of(AreaRef.of("LR posterior 47-46")), List.of()),
                 new Caution.LeftOpen(
                     List.of(AreaRef.of("UR anterior")),

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import quadrille.facts.chart.AreaRef;
 import quadrille.facts.chart.AspectReading;
@@ -169,6 +170,43 @@ final class ChartingCasesTest {
     assertFinding(uncharted, neverAgain, "is planned, though too much is unprobed");
     assertFinding(
         waits, neverAgain, "The charting after the last step takes 11 s, but 0 s are due");
+  }
+
+  @Test
+  void auditFindsChartingOfSomethingElse() throws Exception {
+    add(16, Deposit.HEAVY, 5, 0);
+    String any = "\"name\": \"the default\"";
+    String withAll = "\"passes\": {\"chartFirstShare\": 1}";
+    for (String practice : List.of(any, withAll)) {
+      Course course = planned(practice);
+      assertFinding(
+          probing(course, List.of(AreaRef.of("UR anterior")), null), practice, "is of UR anterior");
+      assertFinding(probing(course, null, StepAspect.FACIAL), practice, "UR posterior facial, but");
+      assertEquals(
+          List.of(), Audit.audit(probing(course, null, null), chart(), practice(practice)));
+    }
+  }
+
+  /** With all charting of other areas and another aspect, where these are given. */
+  private static Course probing(
+      Course course, @Nullable List<AreaRef> areas, @Nullable StepAspect aspect) {
+    return course.withVisits(
+        course.visits().stream()
+            .map(
+                visit ->
+                    visit.withSequence(
+                        visit.sequence().stream()
+                            .map(
+                                entry ->
+                                    entry instanceof Entry.Probe probe
+                                        ? new Entry.Probe(
+                                            probe.startSecond(),
+                                            probe.seconds(),
+                                            areas == null ? probe.areas() : areas,
+                                            aspect == null ? probe.aspect() : aspect)
+                                        : entry)
+                            .toList()))
+            .toList());
   }
 
   private void assertFinding(Course course, String members, String words) throws Exception {

@@ -12,6 +12,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -402,6 +403,50 @@ final class ClinicalCasesTest {
             UPPER_MOLAR,
             ClinicalCasesTest::plainOnly),
         new Case(
+            "sulfite allergy and a risk of methaemoglobinaemia: what no agent lasts for waits, and"
+                + " the rest is planned",
+            "plain mepivacaine alone is left, a block of 20 minutes: Malamed, copy",
+            with(Alert.SULFITE_ALLERGY, Alert.METHAEMOGLOBINAEMIA_RISK),
+            "",
+            List.of(deep(46), shallow(26)),
+            plan -> {
+              assertEquals(0, plan.course().injections());
+              assertEquals(26, plan.steps().findFirst().orElseThrow().teeth().get(0).iso());
+              assertEquals(
+                  Set.of(new HeldBack.NoAgentServes(List.of("mepivacaine-3"), false)),
+                  plan.course().heldBack().stream()
+                      .map(HeldBack::root)
+                      .collect(Collectors.toSet()));
+              assertTrue(plan.everyVisitAsks("sulfite"));
+              assertTrue(plan.everyVisitAsks("benzocaine"));
+            }),
+        new Case(
+            "a dose that suffices for no part of an area: the work waits, and the rest is planned",
+            "4.4 mg/kg: copy of a national reference table",
+            ADULT.withAgeYears(3).withWeightKg(4.0),
+            prefers("lidocaine-2-100"),
+            List.of(deep(46), shallow(26)),
+            plan -> {
+              assertEquals(0, plan.course().injections());
+              assertEquals(
+                  Set.of(new HeldBack.NoAgentServes(List.of("lidocaine-2-100"), true)),
+                  plan.course().heldBack().stream()
+                      .map(HeldBack::root)
+                      .collect(Collectors.toSet()));
+            }),
+        new Case(
+            "an agent that lasts for half of an area: it is cut between two teeth",
+            "the dose and the clock bind each visit: common practice, no source",
+            ADULT,
+            "\"agents\": {\"lidocaine-2-100\": {\"pulpalMinutes\": {\"infiltration\": 20,"
+                + " \"block\": 20}}}, "
+                + prefers("lidocaine-2-100"),
+            List.of(deep(15), deep(17)),
+            plan -> {
+              assertEquals(List.of(), plan.course().heldBack());
+              assertEquals(2, plan.visits().size());
+            }),
+        new Case(
             "cocaine: nothing with a vasoconstrictor, and asked for the last 24 hours",
             "Yagiela 1999, JADA; the 24 hours from memory",
             with(Alert.COCAINE),
@@ -494,6 +539,23 @@ final class ClinicalCasesTest {
               assertEquals(0, plan.course().injections());
               assertFalse(plan.course().cautions().contains(Caution.Known.GEL_WOULD_BE_LIKED));
             }),
+        new Case(
+            "needle-averse, where there is gel: a pocket too deep for it is injected",
+            "6 mm at the deepest: assumption",
+            with(Alert.NEEDLE_AVERSE),
+            "\"gel\": {\"owned\": true}",
+            List.of(tooth(14, Deposit.LIGHT, 7)),
+            plan -> {
+              assertTrue(plan.course().injections() > 0);
+              assertEquals(0, plan.visits().get(0).gelCartridges());
+            }),
+        new Case(
+            "needle-averse: topical anaesthetic is asked about before anything is touched",
+            "5 minutes in the fold, palate resistant: Meechan 2002, Dent Clin N Am 46:759",
+            with(Alert.NEEDLE_AVERSE),
+            "",
+            UPPER_MOLAR,
+            plan -> assertTrue(plan.everyVisitAsks("Topical anaesthetic needs 5 minutes"))),
         new Case(
             "pacemaker: the cardiologist asked before ultrasonic work",
             "ADA topic page",
@@ -666,16 +728,26 @@ final class ClinicalCasesTest {
               assertTrue(plan.course().cautions().contains(Caution.Known.AGE_NOT_CHARTED));
             }),
         new Case(
+            "an adult of ordinary age and weight: nothing to prompt",
+            "common practice, no source",
+            ADULT,
+            "",
+            UPPER_MOLAR,
+            plan ->
+                assertTrue(
+                    plan.course().cautions().stream().noneMatch(Caution.Known.class::isInstance))),
+        new Case(
             "very old and very light: the clinician is prompted",
             "reduce for the old, articaine's label; the limits assumptions",
             ADULT.withAgeYears(88).withWeightKg(41.0),
             "",
             UPPER_MOLAR,
-            plan ->
-                assertTrue(
-                    plan.course()
-                        .cautions()
-                        .containsAll(List.of(Caution.Known.VERY_OLD, Caution.Known.VERY_LIGHT)))));
+            plan -> {
+              List<Caution> both = List.of(Caution.Known.VERY_OLD, Caution.Known.VERY_LIGHT);
+              assertTrue(plan.course().cautions().containsAll(both));
+              // A sheet is read by itself.
+              plan.visits().forEach(visit -> assertTrue(visit.cautions().containsAll(both)));
+            }));
   }
 
   @ParameterizedTest
@@ -695,6 +767,17 @@ final class ClinicalCasesTest {
             plan -> {
               assertEquals(
                   plan.areas().distinct().count(), plan.areas().count(), "an area in two visits");
+              assertFalse(plan.leavesOpen());
+            }),
+        new Case(
+            "within days: an alert's longer gap stands, and so no area is left open",
+            "10 days between antibiotic covers, from memory",
+            with(Alert.ENDOCARDITIS_RISK),
+            "\"appointments\": {\"passesTogether\": \"within-days 4\"}",
+            BOTH_SIDES,
+            plan -> {
+              assertTrue(plan.course().gapMinDays() >= 10);
+              assertEquals(List.of(), plan.course().finishWithin());
               assertFalse(plan.leavesOpen());
             }),
         new Case(
@@ -1159,6 +1242,14 @@ final class ClinicalCasesTest {
     for (Visit visit : course.visits().subList(0, 2)) {
       assertTrue(visit.cautions().stream().anyMatch(Caution.LeftOpen.class::isInstance));
     }
+  }
+
+  /** An alert that does nothing is a defect; each row above says what its alert does. */
+  @Test
+  void everyAlertHasACase() {
+    Set<Alert> met = EnumSet.noneOf(Alert.class);
+    alerts().forEach(one -> met.addAll(one.patient().history().alerts()));
+    assertEquals(EnumSet.allOf(Alert.class), met);
   }
 
   /** Nothing is read from what stands in free text. */

@@ -260,6 +260,22 @@ class WishedTest {
     assertEquals(used ? 600 : 0, ofWishes(course));
   }
 
+  /** A name that was mistyped would else be kept by any plan. */
+  @Test
+  void anInsertThatThePracticeDoesNotHaveIsSaidToBeUnknown() throws Exception {
+    Chart chart = chart(BOTH_SIDES, "rather not slim straigt");
+    List<PlanOutcome> outcomes = new ArrayList<>();
+    outcomes.add(PLANNER.plan(chart, PRACTICE, VisitRange.USUAL));
+    outcomes.add(PLANNER.planOnly(chart, PRACTICE, VisitRange.USUAL, false));
+    outcomes.addAll(PLANNER.planEach(chart, PRACTICE, VisitRange.exactly(2), false, outcome -> {}));
+    for (PlanOutcome outcome : outcomes) {
+      List<Clash> clashes = assertInstanceOf(NoPlan.class, outcome).clashes();
+      assertEquals(1, clashes.size());
+      Clash.UnknownInsert unknown = assertInstanceOf(Clash.UnknownInsert.class, clashes.get(0));
+      assertTrue(unknown.inserts().contains("slim straight"));
+    }
+  }
+
   /** Nothing is touched before it is numb, where that is worth its price. */
   @Test
   void numbFirstIsKeptWhereItMustBe() throws Exception {

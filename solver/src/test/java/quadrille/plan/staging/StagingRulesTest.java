@@ -184,6 +184,17 @@ final class StagingRulesTest {
     }
 
     @Test
+    void penalisesEachKindThatIsGivenRightAndLeft() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("LR posterior", FACIAL, 300).numb("46 pulp", "46 facial"),
+                  fine("LL posterior", FACIAL, 300).numb("36 pulp", "36 facial"))
+              .practice(RELAXED + ", \"injections\": {\"long buccal\": {\"neverBothSides\": true}}")
+              .inVisits(1);
+      given(course(staging, steps(0, 1))).penalizesBy(2 * 600);
+    }
+
+    @Test
     void leavesAloneBlocksInDifferentVisitsAndBesideAMentalBlock() {
       StagingCase staging = lowerJaw();
       given(course(staging, steps(0, 2), steps(1))).hasNoImpact();
@@ -276,6 +287,25 @@ final class StagingRulesTest {
           .penalizesBy(10);
     }
 
+    /** First 15 mg, 341 thousandths of 44 mg; then 5 micrograms. */
+    @Test
+    void penalisesWhatComesOnTopOfWhatWasGivenEarlierThatDay() {
+      given(
+              course(
+                  blocks(10.0, ONE_DAY).given("lidocaine-2-100", 0.75).inVisits(2),
+                  steps(0),
+                  steps(1, 2)))
+          .penalizesBy(364 + 341);
+      given(
+              course(
+                  blocks(75.0, ONE_DAY + ", \"epinephrineCapMg\": 0.02")
+                      .given("lidocaine-2-100", 0.5)
+                      .inVisits(2),
+                  steps(0),
+                  steps(1, 2)))
+          .penalizesBy(10 + 5);
+    }
+
     @Test
     void leavesAloneVisitsOnDifferentDaysAndADayWithinTheMaximum() {
       given(course(twoBlocks(10.0, "\"name\": \"a test\""), steps(0), steps(1, 2))).hasNoImpact();
@@ -283,13 +313,16 @@ final class StagingRulesTest {
     }
 
     private static StagingCase twoBlocks(double weightKg, String practice) {
+      return blocks(weightKg, practice).inVisits(2);
+    }
+
+    private static Mouth blocks(double weightKg, String practice) {
       return Mouth.of(
               fine("LR posterior", FACIAL, 300).numb("46 pulp"),
               fine("LL posterior", FACIAL, 300).numb("36 pulp"),
               fine("UR posterior", FACIAL, 300))
           .patient(adult(weightKg))
-          .practice(practice)
-          .inVisits(2);
+          .practice(practice);
     }
   }
 
@@ -439,6 +472,7 @@ final class StagingRulesTest {
       // Fine before gross; then also finishing before gross and before fine.
       given(course(passes(), steps(1, 3), steps(0, 2, 4))).penalizesBy(600);
       given(course(passes(), steps(2), steps(1, 4), steps(0, 3))).penalizesBy(3 * 600);
+      given(course(passes(), steps(2), steps(0, 1, 4), steps(3))).penalizesBy(2 * 600);
     }
 
     @Test
@@ -498,6 +532,14 @@ final class StagingRulesTest {
     void penalisesEachPairOfVisitsThatShareAPass() {
       given(course(threeSweeps(), steps(0, 1), steps(2, 3, 4), steps())).penalizesBy(600);
       given(course(threeSweeps(), steps(0, 1), steps(2), steps(3, 4))).penalizesBy(3 * 600);
+      StagingCase aspects =
+          Mouth.of(
+                  fine("UR posterior", FACIAL, 100),
+                  fine("UR posterior", LINGUAL, 100),
+                  fine("UR anterior", FACIAL, 100),
+                  fine("UR anterior", LINGUAL, 100))
+              .inVisits(2);
+      given(course(aspects, steps(0, 2), steps(1, 3))).penalizesBy(2 * 600);
     }
 
     @Test
@@ -703,6 +745,13 @@ final class StagingRulesTest {
     void penalisesEachVisitOfTheDayBeyondTheSets() {
       given(course(slims(ONE_DAY + ONE_SLIM), steps(0, 3), steps(1), steps(2, 4)))
           .penalizesBy(2 * 600);
+      given(
+              course(
+                  slims(ONE_DAY + ONE_SLIM.replace("slim", "standard")),
+                  steps(0, 3),
+                  steps(1),
+                  steps(2, 4)))
+          .penalizesBy(600);
     }
 
     @Test
@@ -1037,6 +1086,14 @@ final class StagingRulesTest {
       given(course(mouth.inVisits(2), steps(0), steps(1, 2))).penalizesBy(3 * 60 + 600);
     }
 
+    /** Beside a lower block and its long buccal, an upper infiltration, which no price is on. */
+    @Test
+    void costsWhatAnAgentIsPricedAtInALowerBlock() {
+      Mouth mouth = needles().practice("\"preferredAgents\": [\"articaine-4-100\"]");
+      given(course(mouth.inVisits(2), steps(0), steps(1, 2))).penalizesBy(3 * 60 + 300);
+      given(course(mouth.inVisits(2), steps(1), steps(2))).penalizesBy(60);
+    }
+
     @Test
     void costsNothingWithoutInjections() {
       given(course(needles().inVisits(2), steps(2), steps())).hasNoImpact();
@@ -1144,6 +1201,14 @@ final class StagingRulesTest {
       given(visit(bleeding(), 1, 0, 1, 2)).penalizesBy(600);
       given(visit(bleeding(), 1, 1, 0, 2)).penalizesBy(600);
       given(visit(bleeding(), 1, 0)).penalizesBy(600);
+      StagingCase both =
+          Mouth.of(
+                  fine("LR posterior", FACIAL, 100),
+                  fine("UR anterior", FACIAL, 100).numb("11 facial"))
+              .practice("\"numbing\": {\"numbFirst\": true}")
+              .patient(adult(75.0, Alert.ANTICOAGULANT))
+              .inVisits(1);
+      given(visit(both, 1, 0, 1)).penalizesBy(2 * 600);
     }
 
     @Test
@@ -1207,6 +1272,20 @@ final class StagingRulesTest {
       // 30 s x (1 - 10 / 40), rounded up from 22.5.
       given(visit(burdened(), 1, 1, 0)).penalizesBy(23);
       given(course(burdened(), steps(2, 0), steps(2, 1))).penalizesBy(60);
+    }
+
+    /** A return, and a needle between two aspects, which are other terms. */
+    @Test
+    void costsAsMuchWhateverElseTheOrderCosts() {
+      StagingCase staging =
+          Mouth.of(
+                  fine("UR posterior", FACIAL, 100),
+                  fine("LR posterior", FACIAL, 3700),
+                  fine("LR posterior", LINGUAL, 60).numb("46 pulp"))
+              .burden("UR posterior", 40)
+              .inVisits(2);
+      given(visit(staging, 1, 1, 0, 2)).penalizesBy(30);
+      given(visit(staging, 1, 1, 2, 0)).penalizesBy(30);
     }
 
     @Test

@@ -14,7 +14,10 @@ import org.junit.jupiter.params.provider.CsvSource;
  * <p>The share over all times is held to within 3 % where practices are as assumed: over 200
  * practices its standard error is below 1 %, since the times of one practice are nearly
  * independent. With -Dcalibration.table=true the shares are printed. A single time's share has a
- * standard error of 2.1 % and is held to within 3 of them.
+ * standard error of 2.1 %; 160 of them are looked at, so they are held to within 4.
+ *
+ * <p>How much of a visit's variance its parts share is assumed, and records by parts alone do not
+ * tell it well: where it is another, the multipliers' intervals hold, and the spread's do not.
  */
 final class CoverageTest {
 
@@ -22,20 +25,32 @@ final class CoverageTest {
 
   @ParameterizedTest
   @CsvSource({
-    "5, ASSUMED, 1",
-    "20, ASSUMED, 1",
-    "80, ASSUMED, 1",
-    "20, ASSUMED, 3",
-    "20, OTHERWISE, 1"
+    "5, ASSUMED, 1, BY_HAND, 0.7",
+    "20, ASSUMED, 1, BY_HAND, 0.7",
+    "80, ASSUMED, 1, BY_HAND, 0.7",
+    "20, ASSUMED, 3, BY_HAND, 0.7",
+    "20, OTHERWISE, 1, BY_HAND, 0.7",
+    "5, ASSUMED, 1, CHAIR, 0.7",
+    "20, ASSUMED, 1, CHAIR, 0.7",
+    "20, ASSUMED, 3, CHAIR, 0.7",
+    "20, OTHERWISE, 1, CHAIR, 0.7",
+    "20, OTHERWISE, 1, CHAIR, 0.5"
   })
-  void intervalsHoldTheTruthAtTheirRate(int visits, SimulatedPractice.Draw draw, int clinicians) {
+  void intervalsHoldTheTruthAtTheirRate(
+      int visits,
+      SimulatedPractice.Draw draw,
+      int clinicians,
+      SimulatedPractice.Clock clock,
+      double visitShare) {
     int times = SimulatedPractice.TIMES.size();
     int[] held = new int[times];
     int spreads = 0;
     int speeds = 0;
     for (int seed = 0; seed < PRACTICES; seed++) {
       SimulatedPractice practice = new SimulatedPractice(1000L * visits + seed, draw, clinicians);
-      Fit fit = SimulatedPractice.fit(SimulatedPractice.timed(practice.records(visits)));
+      Fit fit =
+          SimulatedPractice.fit(
+              SimulatedPractice.timed(practice.records(visits, clock, visitShare)));
       for (int k = 0; k < times; k++) {
         held[k] += fit.multipliers().get(k).holds(practice.known.multipliers()[k]) ? 1 : 0;
       }
@@ -59,10 +74,12 @@ final class CoverageTest {
     table.append(
         String.format(
             Locale.ROOT,
-            "%d visits, %s, %d: all %.3f spread %.3f speeds %.3f",
+            "%d visits, %s, %d, %s, %.1f: all %.3f spread %.3f speeds %.3f",
             visits,
             draw,
             clinicians,
+            clock,
+            visitShare,
             all,
             ofSpread,
             ofSpeeds));
@@ -70,12 +87,14 @@ final class CoverageTest {
       System.out.println(table);
     }
     assertEquals(Fit.CERTAINTY, all, 0.03, table.toString());
-    assertEquals(Fit.CERTAINTY, ofSpread, 0.065, table.toString());
+    if (visitShare == SimulatedPractice.ASSUMED.visitShare()) {
+      assertEquals(Fit.CERTAINTY, ofSpread, 0.065, table.toString());
+    }
     if (clinicians > 1) {
       assertEquals(Fit.CERTAINTY, ofSpeeds, 0.065, table.toString());
     }
     for (int k = 0; k < times; k++) {
-      assertTrue((double) held[k] / PRACTICES > Fit.CERTAINTY - 0.065, table.toString());
+      assertTrue((double) held[k] / PRACTICES > Fit.CERTAINTY - 0.085, table.toString());
     }
   }
 

@@ -9,6 +9,7 @@ import java.util.Locale;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import quadrille.mouths.Tries;
+import quadrille.treatment.calibration.SimulatedPractice.Clock;
 import quadrille.treatment.calibration.SimulatedPractice.Draw;
 import quadrille.treatment.record.CourseLog;
 
@@ -18,7 +19,7 @@ import quadrille.treatment.record.CourseLog;
  */
 final class HeldOutForecastTest {
 
-  private static final int PRACTICES = 60;
+  private static final int PRACTICES = Tries.of(60, 200);
   private static final int HELD_OUT = 20;
 
   /**
@@ -29,15 +30,41 @@ final class HeldOutForecastTest {
    * @param withinFile share of visits that a booking by the file's times and spread, to the minute
    *     and with 80 % certainty, would have held
    * @param within the same by calibrated times
+   * @param unevenFile root mean square, over the practices, of that share less 80 %, by the file's
+   *     times: a share that is right on average may be far off in each practice
+   * @param uneven the same by calibrated times
    */
-  private record Off(double file, double calibrated, double withinFile, double within) {}
+  private record Off(
+      double file,
+      double calibrated,
+      double withinFile,
+      double within,
+      double unevenFile,
+      double uneven) {}
 
   @ParameterizedTest
   @EnumSource(Draw.class)
   void fromFiveVisitsOnTheyAreBetterAndNeverMuchWorse(Draw draw) {
+    better(draw, Clock.BY_HAND);
+  }
+
+  /** By the times of each part, as the chair records them. */
+  @ParameterizedTest
+  @EnumSource(Draw.class)
+  void sameFromTheChair(Draw draw) {
+    better(draw, Clock.CHAIR);
+  }
+
+  @ParameterizedTest
+  @EnumSource(Draw.class)
+  void sameFromWholeVisitsAlone(Draw draw) {
+    better(draw, Clock.WHOLE);
+  }
+
+  private static void better(Draw draw, Clock clock) {
     for (int visits : Tries.of(new int[] {1, 3, 5, 20}, new int[] {1, 2, 3, 5, 20, 80})) {
-      Off off = off(draw, visits);
-      String said = String.format(Locale.ROOT, "%s, %d visits: %s", draw, visits, off);
+      Off off = off(draw, visits, clock);
+      String said = String.format(Locale.ROOT, "%s, %s, %d visits: %s", draw, clock, visits, off);
       if (Boolean.getBoolean("calibration.table")) {
         System.out.println(said);
       }
@@ -47,28 +74,34 @@ final class HeldOutForecastTest {
         assertTrue(off.calibrated() < 1.26 * off.file(), said);
       } else {
         assertTrue(off.calibrated() < off.file(), said);
-        // Before five visits not much further from the promise: two standard errors of a share of
-        // 0.73 among 600 visits.
-        double allowed = visits < 5 ? 0.036 : 0;
-        assertTrue(Math.abs(off.within() - 0.8) < Math.abs(off.withinFile() - 0.8) + allowed, said);
+        // In each practice nearer to what is promised.
+        assertTrue(off.uneven() < off.unevenFile(), said);
       }
       if (visits >= 20) {
-        assertEquals(0.8, off.within(), 0.04, said);
+        // Measured over 200 practices: 0.763 to 0.792. The spread does not hold what is not known
+        // of
+        // the multipliers.
+        assertEquals(0.8, off.within(), 0.05, said);
       }
     }
   }
 
-  private static Off off(Draw draw, int visits) {
+  private static Off off(Draw draw, int visits, Clock clock) {
     double file = 0;
     double calibrated = 0;
+    double uneven = 0;
+    double unevenFile = 0;
     int withinFile = 0;
     int within = 0;
     double[] ones = new double[SimulatedPractice.TIMES.size()];
     Arrays.fill(ones, 1);
     for (int seed = 0; seed < PRACTICES; seed++) {
       SimulatedPractice practice = new SimulatedPractice(5000L + seed, draw, 1);
-      Fit fit = SimulatedPractice.fit(SimulatedPractice.timed(practice.records(visits)));
+      Fit fit =
+          SimulatedPractice.fit(SimulatedPractice.timed(practice.records(visits, clock, 0.7)));
       List<CourseLog.Recorded> heldOut = practice.records(HELD_OUT);
+      int before = within;
+      int beforeFile = withinFile;
       for (CourseLog.Recorded record : heldOut) {
         Double minutes = record.done().minutes();
         double took = minutes == null ? 0 : minutes;
@@ -78,10 +111,17 @@ final class HeldOutForecastTest {
         withinFile += took <= time(record, ones, SimulatedPractice.SIGMA).booked(1, 0.8) ? 1 : 0;
         within += took <= time.booked(1, 0.8) ? 1 : 0;
       }
+      uneven += Math.pow((double) (within - before) / HELD_OUT - 0.8, 2);
+      unevenFile += Math.pow((double) (withinFile - beforeFile) / HELD_OUT - 0.8, 2);
     }
     double all = PRACTICES * HELD_OUT;
     return new Off(
-        Math.sqrt(file / all), Math.sqrt(calibrated / all), withinFile / all, within / all);
+        Math.sqrt(file / all),
+        Math.sqrt(calibrated / all),
+        withinFile / all,
+        within / all,
+        Math.sqrt(unevenFile / PRACTICES),
+        Math.sqrt(uneven / PRACTICES));
   }
 
   private static VisitTime time(CourseLog.Recorded record, double[] multipliers, double sigma) {

@@ -12,7 +12,7 @@ final class SimulatedPractice {
 
   static final double SIGMA = 0.227;
   static final Assumed ASSUMED = Assumed.standard(SIGMA);
-  static final VisitWork WORK = new VisitWork(PracticeReader.defaults());
+  static final VisitWork WORK = new VisitWork(CalibratedPractice.parted(PracticeReader.defaults()));
   static final List<PracticeTime> TIMES = WORK.times();
   static final List<SimulatedVisits.Task> TASKS = SimulatedVisits.tasks();
 
@@ -20,6 +20,16 @@ final class SimulatedPractice {
   private static final double WHOLE = 0.6;
 
   private static final double VISIT_SHARE = 0.7;
+
+  /** How its visits are timed. */
+  enum Clock {
+    /** By hand: most as a whole, some by parts too, in whole minutes. */
+    BY_HAND,
+    /** As a whole only. */
+    WHOLE,
+    /** At the chair: each part, to the second. */
+    CHAIR
+  }
 
   /** What practices are like. */
   enum Draw {
@@ -83,13 +93,29 @@ final class SimulatedPractice {
 
   /** Records so many visits, in turn by each clinician. */
   List<CourseLog.Recorded> records(int visits) {
+    return records(visits, Clock.BY_HAND, VISIT_SHARE);
+  }
+
+  /**
+   * The same.
+   *
+   * @param visitShare of the variance, what a visit's parts share
+   */
+  List<CourseLog.Recorded> records(int visits, Clock clock, double visitShare) {
     List<CourseLog.Recorded> records = new ArrayList<>();
     for (int v = 0; v < visits; v++) {
       SimulatedVisits.Timing timing =
-          random.nextDouble() < WHOLE ? SimulatedVisits.Timing.WHOLE : SimulatedVisits.Timing.BOTH;
+          switch (clock) {
+            case WHOLE -> SimulatedVisits.Timing.WHOLE;
+            case CHAIR -> SimulatedVisits.Timing.CHAIR;
+            case BY_HAND ->
+                random.nextDouble() < WHOLE
+                    ? SimulatedVisits.Timing.WHOLE
+                    : SimulatedVisits.Timing.BOTH;
+          };
       records.add(
           SimulatedVisits.record(
-              task(), known, v % known.speeds().length, timing, VISIT_SHARE, random));
+              task(), known, v % known.speeds().length, timing, visitShare, random));
     }
     return records;
   }

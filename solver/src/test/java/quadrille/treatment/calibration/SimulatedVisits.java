@@ -38,7 +38,7 @@ import quadrille.treatment.record.VisitDone;
  */
 final class SimulatedVisits {
 
-  private static final Practice DEFAULTS = PracticeReader.defaults();
+  private static final Practice DEFAULTS = CalibratedPractice.parted(PracticeReader.defaults());
   private static final int MOUTHS = 60;
 
   /**
@@ -127,7 +127,9 @@ final class SimulatedVisits {
   enum Timing {
     WHOLE,
     PARTS,
-    BOTH
+    BOTH,
+    /** Both, to the second. */
+    CHAIR
   }
 
   /**
@@ -207,12 +209,21 @@ final class SimulatedVisits {
         inParts += took;
         expected += part.getValue()[1];
         String[] key = part.getKey().split("\\|");
-        parts.add(new PartMinutes(AreaRef.of(key[0]), Pass.valueOf(key[1]), whole(took, random)));
+        parts.add(
+            new PartMinutes(AreaRef.of(key[0]), Pass.valueOf(key[1]), read(took, timing, random)));
       }
       seconds = inParts + (truth.fixed() - expected) * error(0.2, random);
     }
     return recorded(
-        task, known, clinician, timing == Timing.PARTS ? null : whole(seconds, random), parts);
+        task,
+        known,
+        clinician,
+        timing == Timing.PARTS ? null : read(seconds, timing, random),
+        parts);
+  }
+
+  private static double read(double seconds, Timing timing, Random random) {
+    return timing == Timing.CHAIR ? Math.rint(seconds) / 60 : whole(seconds, random);
   }
 
   /** Minutes between two readings of a clock that shows whole minutes. */

@@ -98,6 +98,18 @@ final class CourseProgressTest {
   }
 
   @Test
+  void aPartIsMadeUpByTheVisitThatDidItsRest() {
+    AreaRef area = AreaRef.of("UR posterior");
+    CourseProgress left = progress(SampleLogs.course(1, 2), done(1, sixteen(0.4)));
+    assertTrue(left.madeUp(1, area).isEmpty());
+    CourseProgress made =
+        progress(SampleLogs.course(1, 2), done(1, sixteen(0.4)), done(2, sixteen(1)));
+    assertEquals(2, made.madeUp(1, area).getAsInt());
+    assertTrue(made.madeUp(2, area).isEmpty());
+    assertTrue(made.madeUp(1, AreaRef.of("UL posterior")).isEmpty());
+  }
+
+  @Test
   void whatAVisitToComeHasIsNotLeftOverAndPartDoneBeforeIt() {
     CourseProgress progress = progress(SampleLogs.course(1, 2), done(1, sixteen(0.4)));
     assertEquals(List.of(), progress.leftOver());

@@ -19,11 +19,14 @@ import quadrille.facts.practice.PassesTogether;
 import quadrille.facts.practice.Practice;
 import quadrille.facts.practice.PracticeReader;
 import quadrille.mouths.DemoMouths;
+import quadrille.plan.audit.Audit;
+import quadrille.plan.audit.Rule;
 import quadrille.plan.course.Caution;
 import quadrille.plan.course.Course;
 import quadrille.plan.course.Entry;
 import quadrille.plan.course.GivenInjection;
 import quadrille.plan.course.HardRule;
+import quadrille.plan.course.NumbSide;
 import quadrille.plan.course.PlanChange;
 import quadrille.plan.course.PlanChange.What;
 import quadrille.plan.course.Visit;
@@ -300,6 +303,141 @@ final class RestagerTest {
         ((Restager.Outcome.Again) new Restager(Effort.QUICK).restage(adopted, other, null))
             .restaged()
             .changes());
+  }
+
+  /** H1 over the day: what is numb from the morning binds the afternoon. */
+  @Test
+  void noSecondSideIsNumbedOnTheDayOfTheLastVisit() throws Exception {
+    CourseLog log = after(Records.done(visit(1), 0, step -> 1, List.of()));
+    NumbSide morning = visit(1).numbSide();
+    Restager restager = new Restager(Effort.QUICK);
+    Restaged later = ((Restager.Outcome.Again) restager.restage(log, PRACTICE, null)).restaged();
+    List<NumbSide> sides = later.course().visits().stream().map(Visit::numbSide).toList();
+    assertTrue(sides.stream().anyMatch(side -> side != morning), sides.toString());
+    Restaged sameDay =
+        ((Restager.Outcome.Again) restager.restage(log, PRACTICE, Records.DAY)).restaged();
+    NumbSide afternoon = sameDay.course().visits().get(0).numbSide();
+    assertTrue(afternoon == morning || afternoon == NumbSide.NONE, afternoon.toString());
+    assertTrue(
+        sameDay.course().visits().get(0).cautions().stream()
+            .anyMatch(
+                caution ->
+                    caution instanceof Caution.GivenThatDay given
+                        && given.injections().size() == visit(1).injections().size()));
+    // The audit alone tells the other side, too.
+    int other = sides.get(0) == morning ? 1 : 0;
+    Course wrong = later.course().withVisits(later.course().visits().subList(other, sides.size()));
+    assertTrue(
+        Audit.audit(wrong, sameDay.before(), chart, PRACTICE).stream()
+            .anyMatch(finding -> finding.rule() == Rule.H1));
+    assertFalse(
+        Audit.audit(later.course(), later.before(), chart, PRACTICE).stream()
+            .anyMatch(finding -> finding.rule() == Rule.H1));
+  }
+
+  /** What was left over may go into a longer visit, or one of its own, for calls and minutes. */
+  @Test
+  void otherWaysOnAreOfferedWithTheirCallsAndMinutes() throws Exception {
+    Set<WayOn.Kind> met = new TreeSet<>();
+    for (int spare : new int[] {0, 25}) {
+      List<Event.Appointment> promised = new ArrayList<>();
+      for (int number = 2; number <= 3; number++) {
+        promised.add(
+            new Event.Appointment(
+                number,
+                Records.DAY.plusDays(7L * number).atTime(9, 0),
+                visit(number).bookedMinutes() + spare,
+                null));
+      }
+      for (AreaRef left : visit(1).steps().stream().map(Entry.Debride::area).distinct().toList()) {
+        CourseLog log =
+            Records.with(
+                after(
+                    Records.done(
+                        visit(1),
+                        0,
+                        step ->
+                            step.area().equals(left) && (spare > 0 || step.pass() == Pass.FINISHING)
+                                ? 0
+                                : 1,
+                        List.of())),
+                new Event.Booked(promised));
+        if (new Restager(Effort.QUICK).restage(log, PRACTICE, null)
+            instanceof Restager.Outcome.Again again) {
+          met.addAll(checked(log, again.restaged(), spare));
+        }
+      }
+    }
+    assertEquals(Set.of(WayOn.Kind.USUAL, WayOn.Kind.LONGER_VISIT, WayOn.Kind.VISIT_ADDED), met);
+  }
+
+  private static List<WayOn.Kind> checked(CourseLog log, Restaged usual, int spare)
+      throws Exception {
+    List<WayOn> ways = new Restager(Effort.QUICK).ways(log, PRACTICE, null, usual);
+    assertEquals(WayOn.Kind.USUAL, ways.get(0).kind());
+    assertEquals(usual, ways.get(0).restaged());
+    for (WayOn way : ways) {
+      assertEquals(
+          List.of(),
+          Audit.audit(way.restaged().course(), way.restaged().before(), chart, PRACTICE));
+      int minutes = 0;
+      List<WayOn.Call> calls = new ArrayList<>();
+      for (Visit visit : way.restaged().course().visits()) {
+        int needs = visit.bookedMinutes();
+        int has = visit.number() <= 3 ? visit(visit.number()).bookedMinutes() + spare : 0;
+        minutes += Math.max(needs, has);
+        if (has == 0) {
+          calls.add(new WayOn.Call.Make(visit.number(), needs));
+        } else if (needs > has) {
+          calls.add(new WayOn.Call.Lengthen(visit.number(), has, needs));
+        }
+      }
+      for (int number = 2; number <= 3; number++) {
+        int gone = number;
+        if (way.restaged().course().visits().stream().noneMatch(v -> v.number() == gone)) {
+          calls.add(new WayOn.Call.CallOff(number));
+        }
+      }
+      assertEquals(calls, way.calls(), way.kind().name());
+      assertEquals(minutes, way.minutes());
+      assertEquals(
+          minutes - visit(2).bookedMinutes() - visit(3).bookedMinutes() - 2 * spare, way.more());
+      if (way.kind() == WayOn.Kind.VISIT_ADDED) {
+        assertTrue(way.calls().stream().anyMatch(WayOn.Call.Make.class::isInstance));
+      }
+    }
+    return ways.stream().map(WayOn::kind).toList();
+  }
+
+  /** Two short visits of one side become one, though the first of them is booked. */
+  @Test
+  void twoShortVisitsOfOneSideMayBeJoined() throws Exception {
+    Chart mild = DemoMouths.chart("typical.json");
+    Course many =
+        ((Planned) new CoursePlanner(Effort.QUICK).plan(mild, PRACTICE, VisitRange.exactly(5)))
+            .course();
+    CourseLog log =
+        Records.with(
+            Records.with(
+                Records.begun(many, mild, PRACTICE),
+                Records.done(many.visits().get(0), 0, step -> 1, List.of())),
+            new Event.Booked(
+                List.of(
+                    new Event.Appointment(
+                        2,
+                        Records.DAY.plusDays(7).atTime(9, 0),
+                        many.visits().get(1).bookedMinutes(),
+                        null))));
+    Restaged usual = again(log);
+    assertEquals(4, usual.course().visits().size());
+    WayOn joined =
+        new Restager(Effort.QUICK)
+            .ways(log, PRACTICE, null, usual).stream()
+                .filter(way -> way.kind() == WayOn.Kind.VISITS_JOINED)
+                .findFirst()
+                .orElseThrow();
+    assertEquals(3, joined.restaged().course().visits().size());
+    assertTrue(joined.more() < 0, joined.more() + " more");
   }
 
   private static double share(@Nullable Visit visit) {

@@ -49,6 +49,9 @@ public record ChairsidePage(
   /** So many lines leave room for a large map. */
   private static final int FEW_LINES = 9;
 
+  /** With more lines a sheet takes its smallest type; tried on Letter paper. */
+  private static final int MANY_LINES = 22;
+
   /** A visit at a glance. */
   public record Glance(
       int visit,
@@ -102,17 +105,33 @@ public record ChairsidePage(
     return minutes + "\u00a0min";
   }
 
-  /** Whether much besides the map has to find a place on the first sheet. */
-  public boolean crowded() {
-    int held = held().stream().mapToInt(work -> 2 + (work.lines().size() + 1) / 2).sum();
-    return 2 * glance.size() + held + TypeSize.lines(stops, 110) + TypeSize.lines(cautions, 110)
-        > FEW_LINES;
+  /** The style class of the first sheet: how much besides the map has to find a place on it. */
+  public String type() {
+    int held =
+        held().stream()
+            .mapToInt(
+                work ->
+                    1
+                        + TypeSize.lines(List.of(work.reason(), work.note()), 110)
+                        + (TypeSize.lines(work.lines(), 55) + 1) / 2)
+            .sum();
+    int asked = TypeSize.lines(stops, 110);
+    if (2 * glance.size() + held + asked + TypeSize.lines(cautions, 110) <= FEW_LINES) {
+      return "roomy";
+    }
+    int areas = TypeSize.lines(glance.stream().map(Glance::areas).toList(), 50);
+    int lists =
+        Stream.of(why, fewer, wishes, cautions)
+            .filter(list -> !list.isEmpty())
+            .mapToInt(list -> 2 + TypeSize.lines(list, 110))
+            .sum();
+    return asked + held + areas + lists > MANY_LINES ? "packed" : "crowded";
   }
 
   private static Glance glance(Visit visit, Chart chart) {
     return new Glance(
         visit.number(),
-        VisitSheet.numb(visit),
+        numb(visit),
         visit.bookedMinutes(),
         Words.minutes(visit.expectedSeconds()),
         Words.risk(visit.overrunRisk()),
@@ -123,18 +142,20 @@ public record ChairsidePage(
         String.join(", ", visit.areas().stream().map(area -> Words.area(area, chart)).toList()));
   }
 
+  /** In a column that says that this is numb. */
+  private static String numb(Visit visit) {
+    return visit.injections().isEmpty()
+        ? VisitSheet.numb(visit)
+        : Words.numbPlace(visit) + (visit.gelCartridges() > 0 ? ", and gel" : "");
+  }
+
   private static String summary(Course course) {
     if (course.visits().isEmpty()) {
       return "Nothing is due: no visit is planned.";
     }
     return Words.count(course.visits().size(), "visit")
         + (course.visits().size() < 2 ? "" : ", " + BookingWords.gap(course))
-        + (course.chartsFirst()
-            ? "; planned again from the new chart."
-            : course.leadsToReevaluation()
-                ? "; re-evaluation "
-                    + Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-                    + " weeks after the last visit."
-                : "; work is held back: plan again first, then re-evaluate.");
+        + ". "
+        + Words.sentence(Words.afterwards(course));
   }
 }

@@ -86,8 +86,7 @@ public record DeskPage(
         course.chartsFirst()
             ? "none yet: the rest is planned again from the new chart"
             : course.leadsToReevaluation()
-                ? Words.range(course.reevaluateFromWeeks(), course.reevaluateToWeeks())
-                    + " weeks after the last visit"
+                ? Words.reevaluation(course)
                 : "none yet: work is held back and planned again first",
         supplies(course, practice),
         sterilising(course),

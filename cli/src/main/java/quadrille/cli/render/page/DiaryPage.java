@@ -39,8 +39,18 @@ public record DiaryPage(
    * @param left where it begins, in percent of the strip, as style sheets write it
    * @param width how wide it is
    * @param time when it begins, such as 09:30
+   * @param booking id
+   * @param from minute of the strip at which it begins
+   * @param minutes that it takes
    */
-  public record Block(String left, String width, String time, String caseName) {}
+  public record Block(
+      String left,
+      String width,
+      String time,
+      String caseName,
+      String booking,
+      int from,
+      int minutes) {}
 
   /**
    * A visit of a course.
@@ -50,13 +60,15 @@ public record DiaryPage(
   public record Booked(String words, List<String> stops) {}
 
   /**
-   * One clinician's day.
+   * One clinician's day, or a chair's.
    *
+   * @param id the clinician's or the chair's
    * @param parts of the strip, those on top last
    * @param blocks on the strip
    * @param free in words
    */
   public record Row(
+      String id,
       String name,
       boolean mayInject,
       List<DiaryStrip.Part> parts,
@@ -76,6 +88,7 @@ public record DiaryPage(
         if (!person.working().isEmpty() || !person.booked().isEmpty()) {
           rows.add(
               new Row(
+                  person.clinician().id(),
                   person.clinician().name(),
                   person.clinician().mayInject(),
                   strip.parts(person, day.date(), zone),
@@ -128,6 +141,7 @@ public record DiaryPage(
         day.bookings().stream().filter(one -> one.chair().equals(chair.id())).toList();
     booked.forEach(one -> strip.part("booked", one.time(), day.date(), zone).ifPresent(parts::add));
     return new Row(
+        chair.id(),
         chair.name(),
         false,
         parts,
@@ -150,7 +164,10 @@ public record DiaryPage(
                                 percent(part.from(), minutes),
                                 percent(part.minutes(), minutes),
                                 DiaryWords.time(booking.start(), zone),
-                                booking.caseName())))
+                                booking.caseName(),
+                                booking.id(),
+                                part.from(),
+                                part.minutes())))
         .toList();
   }
 

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalInt;
 import org.jspecify.annotations.Nullable;
 import quadrille.cli.render.ChangeWords;
 import quadrille.cli.render.CorrectionWords;
@@ -177,10 +178,8 @@ public record ProgressPage(
       } else if (progress.leftOver().isEmpty()) {
         sentences.add(
             state.course().leadsToReevaluation()
-                ? "Nothing is left; re-evaluation "
-                    + Words.range(
-                        state.course().reevaluateFromWeeks(), state.course().reevaluateToWeeks())
-                    + " weeks after the last visit"
+                ? "Nothing is left; "
+                    + Words.afterwards(state.course())
                     + (state.lastDay() == null
                         ? "."
                         : ", "
@@ -188,8 +187,7 @@ public record ProgressPage(
                             + " to "
                             + state.lastDay().plusWeeks(state.course().reevaluateToWeeks())
                             + ".")
-                : "Nothing of this plan is left, but work was held back: plan again first, then"
-                    + " re-evaluate.");
+                : "Nothing of this plan is left; " + Words.afterwards(state.course()) + ".");
       }
       return sentences;
     }
@@ -277,7 +275,8 @@ public record ProgressPage(
                             + (area.extent() == Extent.PART_DONE
                                 ? " (" + RecordText.passes(area, !took) + ")"
                                 : "")
-                            + (area.planned() ? "" : ", early"))
+                            + (area.planned() ? "" : ", early")
+                            + madeUp(visit.number(), area))
                 .toList();
         if (!areas.isEmpty()) {
           work.add(
@@ -306,6 +305,13 @@ public record ProgressPage(
           work,
           promised == null ? (took ? "–" : "not booked yet") : BookingWords.appointment(promised),
           took ? tookPlace : "to come");
+    }
+
+    private String madeUp(int visit, CourseProgress.OfArea area) {
+      OptionalInt by = progress.madeUp(visit, area.area());
+      return area.extent() != Extent.DONE && by.isPresent()
+          ? ", made up in visit " + by.getAsInt()
+          : "";
     }
 
     // ---- minutes

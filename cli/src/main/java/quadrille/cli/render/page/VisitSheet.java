@@ -1,6 +1,7 @@
 package quadrille.cli.render.page;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Collectors;
 import quadrille.cli.render.MindWords;
 import quadrille.cli.render.PlanFileWords;
@@ -29,13 +30,12 @@ import quadrille.plan.course.Visit;
  * @param stops what a person answers before anything is touched
  * @param ring the areas worked on
  * @param type the style class of its type's size
- * @param cautionsBelow whether the cautions stand across the foot, since they are too many for the
- *     side
  * @param tray the inserts to lay out
  * @param extras sleeves and gel to lay out, in words
  * @param gel whether pocket gel is used
  * @param injections in the order given
  * @param depths of the teeth worked on
+ * @param layout what stands where
  */
 public record VisitSheet(
     int number,
@@ -48,7 +48,6 @@ public record VisitSheet(
     List<String> stops,
     TodayRing ring,
     String type,
-    boolean cautionsBelow,
     VisitStrip strip,
     List<SequenceRow> rows,
     List<InsertMarks.Mark> tray,
@@ -59,7 +58,41 @@ public record VisitSheet(
     DoseBars doses,
     List<ToothDepths> depths,
     List<String> watch,
-    List<String> cautions) {
+    Layout layout) {
+
+  /**
+   * What stands where, so that a sheet fills one side of paper and no more.
+   *
+   * @param depthsBeside whether depths stand in the side column, and not beneath the sequence
+   * @param beside the cautions that stand in the side column
+   * @param below those that stand across the foot, since they are too many for the side
+   * @param lines about how many lines the sheet's longest column holds, the foot counted in
+   */
+  public record Layout(
+      boolean depthsBeside, List<String> beside, List<String> below, double lines) {
+
+    /** As usual where that fits in the smallest type; else the shortest there is. */
+    static Layout of(double asked, double rows, double right, int depths, List<String> cautions) {
+      Layout shortest = null;
+      for (boolean depthsBeside : new boolean[] {false, true}) {
+        for (int beside = cautions.size(); beside >= 0; beside--) {
+          List<String> first = cautions.subList(0, beside);
+          List<String> rest = cautions.subList(beside, cautions.size());
+          double left = rows + (depthsBeside ? 0 : (depths + 1) / 2);
+          double side = right + TypeSize.lines(first, 27) + (depthsBeside ? depths + 1 : 0);
+          double foot = rest.isEmpty() ? 0 : 1 + TypeSize.lines(rest, 35) / 3.0;
+          double lines = asked + Math.max(left, side) + foot;
+          if (shortest == null || lines < shortest.lines) {
+            shortest = new Layout(depthsBeside, List.copyOf(first), List.copyOf(rest), lines);
+          }
+          if (!TypeSize.beyond(shortest.lines)) {
+            return shortest;
+          }
+        }
+      }
+      return Objects.requireNonNull(shortest);
+    }
+  }
 
   /** An injection as it is drawn up. */
   public record Given(String where, String ml, String agent) {}
@@ -89,17 +122,13 @@ public record VisitSheet(
             .toList();
     List<String> cautions = MindWords.cautions(visit.cautions(), chart.numbering());
     List<String> stops = MindWords.stopQuestions(visit);
-    double left = rows.size() + (depths.size() + 1) / 2;
     double right =
         11
             + TypeSize.lines(injections.stream().map(Given::where).toList(), 30)
             + 3.2 * doses.bars().size()
             + TypeSize.lines(watch, 30);
-    double beside = right + TypeSize.lines(cautions, 27);
-    double asked = TypeSize.lines(stops, 100);
-    boolean below = beside > left && TypeSize.beyond(beside + asked);
-    double longest =
-        below ? Math.max(left, right) + TypeSize.lines(cautions, 35) / 3.0 : Math.max(left, beside);
+    Layout layout =
+        Layout.of(TypeSize.lines(stops, 100), rows.size(), right, depths.size(), cautions);
     return new VisitSheet(
         visit.number(),
         course.lastNumber(),
@@ -110,8 +139,7 @@ public record VisitSheet(
         alerts(chart),
         stops,
         TodayRing.of(visit, chart),
-        TypeSize.of(longest + asked),
-        below,
+        TypeSize.of(layout.lines()),
         strip,
         rows,
         visit.tray().stream().map(marks::of).toList(),
@@ -122,7 +150,7 @@ public record VisitSheet(
         doses,
         depths,
         watch,
-        cautions);
+        layout);
   }
 
   static String numb(Visit visit) {

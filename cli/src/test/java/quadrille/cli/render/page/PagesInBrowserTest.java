@@ -120,7 +120,7 @@ final class PagesInBrowserTest {
     LoadedDiary loaded = DiaryFile.read(Path.of("../demo-data/diary.json"));
     LocalDate monday = LocalDate.of(2026, 3, 2);
     Diary diary = loaded.over(LoadedDiary.days(loaded.diary(), monday, monday.plusDays(6)));
-    DiaryWeek week = DiaryWeek.of(diary, monday);
+    DiaryWeek week = DiaryWeek.of(diary, monday, monday);
     browser.open("week", DiaryPages.of(diary, week, List.of("A note.")));
     browser.asOnScreen(1100);
     browser.shoot("week");

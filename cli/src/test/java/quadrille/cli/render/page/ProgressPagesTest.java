@@ -154,8 +154,9 @@ final class ProgressPagesTest {
     assertTrue(given.get(5).endsWith("0.3–not given"), given.get(5));
     // 0.9 + 1.05 + 0.5 mL of 20 mg/mL; 0.8 mL of 40 mg/mL.
     assertTrue(given.get(6).contains(": 49 of at most "), given.get(6));
-    assertTrue(given.get(6).contains(": 32 of at most "), given.get(6));
-    assertTrue(given.get(6).contains("shares together "), given.get(6));
+    // One row an agent.
+    assertTrue(given.get(7).contains(": 32 of at most "), given.get(7));
+    assertTrue(given.get(8).contains("shares together "), given.get(8));
 
     String found = page.one(Dom.ofClass(".//ul", "found")).text();
     assertTrue(found.contains("The infraorbital right did not take"), found);

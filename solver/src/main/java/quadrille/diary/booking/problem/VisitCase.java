@@ -37,8 +37,13 @@ public record VisitCase(
 
   /** Minutes for which another comes to inject where a clinician treats it. */
   public int needleMinutes(int clinician) {
-    return aided.get(clinician)
-        ? request.needles().stream().mapToInt(NeedleTime::minutes).sum()
-        : 0;
+    int minutes = 0;
+    // A loop, since the search asks for each slot that it looks at.
+    if (aided.get(clinician)) {
+      for (NeedleTime needle : request.needles()) {
+        minutes += needle.minutes();
+      }
+    }
+    return minutes;
   }
 }
