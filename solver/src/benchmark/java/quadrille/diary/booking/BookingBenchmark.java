@@ -19,8 +19,8 @@ import quadrille.diary.booking.problem.VisitCase;
 
 /**
  * Books 1, 20 and 200 invented patients of three visits each over eight weeks with four clinicians,
- * or more over two years, by first fit, by Quadrille, and one patient by CP-SAT, and prints a table. Run it as
- * docs/booking.md says; the seconds are of the machine that it runs on.
+ * or more over two years, by first fit, by Quadrille, and one patient by CP-SAT, and prints a
+ * table. Run it as docs/booking.md says; the seconds are of the machine that it runs on.
  */
 public final class BookingBenchmark {
 
@@ -35,7 +35,8 @@ public final class BookingBenchmark {
             + "  seconds");
     List<String> seeds = args.length < 2 ? List.of("1") : List.of(args).subList(1, args.length);
     for (String seed : seeds) {
-      for (String patients : args.length == 0 ? List.of("1", "20", "200") : List.of(args[0].split(","))) {
+      for (String patients :
+          args.length == 0 ? List.of("1", "20", "200") : List.of(args[0].split(","))) {
         measure(Long.parseLong(seed), Integer.parseInt(patients));
       }
     }
@@ -74,8 +75,7 @@ public final class BookingBenchmark {
 
   static BatchBooker.Booked firstFit(BatchCase measured) {
     BookingCase booking =
-        new BookingCase(
-            measured.diary(), BatchCase.WEIGHTS, BatchCase.FIRST, measured.last());
+        new BookingCase(measured.diary(), BatchCase.WEIGHTS, BatchCase.FIRST, measured.last());
     Occupancy taken = Occupancy.of(booking);
     List<OfferedVisit> visits = new ArrayList<>();
     List<String> left = new ArrayList<>();
@@ -97,11 +97,7 @@ public final class BookingBenchmark {
   }
 
   private static void print(
-      long seed,
-      String way,
-      BatchCase measured,
-      BatchBooker.Booked booked,
-      long before) {
+      long seed, String way, BatchCase measured, BatchBooker.Booked booked, long before) {
     double seconds = (cpu() - before) / 1e9;
     Diary diary = measured.diary();
     List<CourseRequest> courses = measured.courses();

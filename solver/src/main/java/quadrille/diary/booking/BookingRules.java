@@ -187,10 +187,7 @@ public final class BookingRules implements ConstraintProvider {
     return factory
         .forEach(BookedVisit.class)
         .flattenLast((BookedVisit visit) -> visit.uses())
-        .join(
-            SetStock.class,
-            equal(SetUse::set, SetStock::set),
-            equal(SetUse::day, SetStock::day))
+        .join(SetStock.class, equal(SetUse::set, SetStock::set), equal(SetUse::day, SetStock::day))
         .groupBy((use, stock) -> stock, toList((SetUse use, SetStock stock) -> use.visit()))
         .filter((stock, visits) -> stock.tooMany(visits) > 0)
         .penalizeLong(BROKEN, SetStock::tooMany)

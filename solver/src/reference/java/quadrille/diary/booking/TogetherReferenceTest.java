@@ -48,9 +48,7 @@ final class TogetherReferenceTest {
     assertEquals(List.of(), DiaryAudit.read(one.after(least.visits())));
     assertEquals(
         least.best(),
-        one.terms(new BatchBooker.Booked(least.visits(), List.of(), 0))
-            .values()
-            .stream()
+        one.terms(new BatchBooker.Booked(least.visits(), List.of(), 0)).values().stream()
             .mapToLong(Long::longValue)
             .sum());
     // A little more room for dearer ways changes nothing of what is best.

@@ -23,6 +23,7 @@ import quadrille.diary.booking.problem.VisitCase;
 record BatchCase(Diary diary, List<CourseRequest> courses, LocalDate last) {
 
   static final LocalDate FIRST = RandomDiary.FIRST;
+
   /** More do not fit into eight weeks; they are given two years. */
   private static final int PATIENTS_OF_EIGHT_WEEKS = 200;
 
