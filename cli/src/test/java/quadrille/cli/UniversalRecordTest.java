@@ -124,9 +124,9 @@ final class UniversalRecordTest {
         wrong.err().contains("--sleeve-broken: found tooth 14; allowed: an implant"), wrong.err());
     assertTrue(wrong.err().contains("--depth: found tooth 16; allowed: "), wrong.err());
     Run asked =
-        Run.withInput("1\n2026-03-20\nC2\n60\n" + "\n".repeat(60), "record", course, "--ask");
-    assertTrue(asked.err().contains("such as 3 facial distal=7"), asked.err());
-    assertTrue(asked.err().contains("sleeve 30;"), asked.err());
+        Run.withInput("1\n2026-03-20\nC2\n60\n\n?\n" + "\n".repeat(60), "record", course, "--ask");
+    assertTrue(asked.err().contains(" 3 facial distal=7"), asked.err());
+    assertTrue(asked.err().contains(" pus 3 facial"), asked.err());
   }
 
   @Test
