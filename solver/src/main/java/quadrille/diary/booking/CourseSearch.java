@@ -54,6 +54,8 @@ final class CourseSearch {
   private final @Nullable Node[][] nodes;
   private final int[] from;
   private final int[] to;
+  // That a clinician has no room on a day.
+  private final Node nothing;
   private @Nullable Found best;
 
   private CourseSearch(CourseCase course, Occupancy taken, Price price) {
@@ -66,6 +68,7 @@ final class CourseSearch {
     this.nodes = new Node[visits.size()][time.days() * course.booking().clinicians()];
     this.from = new int[visits.size()];
     this.to = new int[visits.size()];
+    this.nothing = new Node(visits.get(0), 0, 0, 0, 0);
   }
 
   /**
@@ -98,12 +101,40 @@ final class CourseSearch {
     }
   }
 
-  /** The last day on which finishing could still cost less than this. */
+  /**
+   * The last day on which finishing could still cost less than this. Whoever finishes late has
+   * waited long, since the days between visits are bounded, unless some stand already; and nobody
+   * begins before the first day with room.
+   */
   private int worthwhile(long cost) {
+    int room = Math.max(0, firstRoom());
+    int most = 0;
+    for (VisitCase visit : visits) {
+      most = Math.min(lastDay, most + visit.request().gapMaxDays());
+    }
+    if (visits.stream().anyMatch(visit -> visit.fixed() != null)) {
+      most = lastDay;
+    }
     int day = lastDay;
-    long least = course.waitCost(Math.max(0, from[0])) - slack();
-    while (day >= 0 && course.finishCost(day) + least >= cost) {
+    while (day >= 0
+        && course.finishCost(day) + course.waitCost(Math.max(room, day - most)) - slack() >= cost) {
       day--;
+    }
+    return day;
+  }
+
+  /** The first day known to have room for the first visit, or that was not looked at. */
+  private int firstRoom() {
+    int clinicians = course.booking().clinicians();
+    int day = from[0];
+    while (day < lastDay && visits.get(0).fixed() == null) {
+      for (int clinician = 0; clinician < clinicians; clinician++) {
+        Node node = nodes[0][day * clinicians + clinician];
+        if (visits.get(0).may().get(clinician) && node != nothing) {
+          return day;
+        }
+      }
+      day++;
     }
     return day;
   }
@@ -197,15 +228,19 @@ final class CourseSearch {
   // ---- the dynamic programme
 
   private static final class Node {
+    private final VisitCase visit;
     private final int day;
-    private final Slot slot;
+    private final int start;
+    private final int clinician;
     private final long own;
     private long total;
     private @Nullable Node before;
 
-    Node(int day, Slot slot, long own) {
+    Node(VisitCase visit, int day, int start, int clinician, long own) {
+      this.visit = visit;
       this.day = day;
-      this.slot = slot;
+      this.start = start;
+      this.clinician = clinician;
       this.own = own;
     }
   }
@@ -256,7 +291,16 @@ final class CourseSearch {
   private @Nullable Found programme() {
     List<Node> layer = List.of();
     for (VisitCase visit : visits) {
-      List<Node> next = layer(visit);
+      if (visit.place() > 0 && layer.isEmpty()) {
+        return null;
+      }
+      List<Node> next =
+          visit.place() == 0
+              ? layer(visit, 0, lastDay)
+              : layer(
+                  visit,
+                  layer.get(0).day + visit.request().gapMinDays(),
+                  layer.get(layer.size() - 1).day + mostDays(visit));
       List<Node> reached = new ArrayList<>(next.size());
       int lowest = 0;
       for (Node node : next) {
@@ -278,9 +322,7 @@ final class CourseSearch {
             break;
           }
           long total =
-              before.total
-                  + node.own
-                  + course.changeCost(before.slot.clinician(), node.slot.clinician());
+              before.total + node.own + course.changeCost(before.clinician, node.clinician);
           if (node.before == null || total < node.total) {
             node.before = before;
             node.total = total;
@@ -306,7 +348,8 @@ final class CourseSearch {
     }
     List<Slot> slots = new ArrayList<>();
     for (Node node = end; node != null; node = node.before) {
-      slots.add(0, node.slot);
+      Slot fixed = node.visit.fixed();
+      slots.add(0, fixed != null ? fixed : slot(node.visit, node.start, node.clinician));
     }
     return new Found(slots, cost);
   }
@@ -322,15 +365,17 @@ final class CourseSearch {
     return most;
   }
 
-  /** What a visit can choose from, by day. */
-  private List<Node> layer(VisitCase visit) {
+  /** What a visit can choose from between two days, by day. */
+  private List<Node> layer(VisitCase visit, int first, int last) {
     Slot fixed = visit.fixed();
     if (fixed != null) {
-      return List.of(new Node(visit.fixedDay(), fixed, own(visit, fixed)));
+      return List.of(
+          new Node(visit, visit.fixedDay(), fixed.start(), fixed.clinician(), own(visit, fixed)));
     }
     List<Node> layer = new ArrayList<>();
     int clinicians = course.booking().clinicians();
-    for (int day = from[visit.place()]; day <= to[visit.place()]; day++) {
+    int most = Math.min(to[visit.place()], last);
+    for (int day = Math.max(from[visit.place()], first); day <= most; day++) {
       for (int clinician = 0; clinician < clinicians; clinician++) {
         if (visit.may().get(clinician)) {
           Node node = nodes[visit.place()][day * clinicians + clinician];
@@ -338,7 +383,7 @@ final class CourseSearch {
             node = cheapest(visit, day, clinician);
             nodes[visit.place()][day * clinicians + clinician] = node;
           }
-          if (node != NOTHING) {
+          if (node != nothing) {
             layer.add(node);
           }
         }
@@ -347,11 +392,9 @@ final class CourseSearch {
     return layer;
   }
 
-  private static final Node NOTHING = new Node(0, new Slot(0, 0, 0), 0);
-
   private Node cheapest(VisitCase visit, int day, int clinician) {
     if (taken.longestFree(clinician, day) < visit.minutes()) {
-      return NOTHING;
+      return nothing;
     }
     long least = Long.MAX_VALUE;
     int at = -1;
@@ -367,7 +410,7 @@ final class CourseSearch {
         at = start;
       }
     }
-    return at < 0 ? NOTHING : new Node(day, slot(visit, at, clinician), least);
+    return at < 0 ? nothing : new Node(visit, day, at, clinician, least);
   }
 
   /** The next start, from a minute on, at which clinician and patient are free; -1 if none. */

@@ -136,7 +136,7 @@ final class RebookMove implements Move<BookingSolution> {
   private static List<Group> nearest(Group first, List<Group> groups, int most) {
     List<Near> near = new ArrayList<>(most + 1);
     for (Group group : groups) {
-      if (group != first && most > 0) {
+      if (group.course().number() != first.course().number() && most > 0) {
         long distance = distance(first, group);
         int at = near.size();
         while (at > 0 && near.get(at - 1).distance() > distance) {
