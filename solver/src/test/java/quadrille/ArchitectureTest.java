@@ -139,6 +139,7 @@ final class ArchitectureTest {
   private static Map<String, String> rooms() {
     Map<String, String> rooms = new LinkedHashMap<>();
     rooms.put("document", "nobody");
+    rooms.put("seeking", "nobody");
     rooms.put("facts.chart", "document");
     rooms.put("facts.exchange", "facts.chart+");
     rooms.put("facts.practice", "facts.chart+");
@@ -148,7 +149,7 @@ final class ArchitectureTest {
     rooms.put("plan.visit", "plan.anaesthesia+, plan.course+");
     rooms.put("plan.bound", "plan.visit+");
     rooms.put("plan.exact", "plan.visit+");
-    rooms.put("plan.staging", "plan.bound+, plan.exact");
+    rooms.put("plan.staging", "plan.bound+, plan.exact, seeking");
     rooms.put("plan.audit", "plan.course+");
     rooms.put("plan.planning", "plan.staging+, plan.audit");
     rooms.put("plan.scenario", "plan.planning+");
@@ -158,7 +159,7 @@ final class ArchitectureTest {
     rooms.put("diary.file", "document, diary.calendar, diary.book, diary.audit");
     rooms.put("diary.exchange", "document, diary.book");
     rooms.put("diary.booking.problem", "diary.book+");
-    rooms.put("diary.booking", "diary.booking.problem+");
+    rooms.put("diary.booking", "diary.booking.problem+, seeking");
     rooms.put("diary.desk", "diary.booking+, diary.file+");
     rooms.put("treatment.record", "plan.anaesthesia+, plan.course+");
     rooms.put("treatment.recording", "plan.audit, treatment.record+");

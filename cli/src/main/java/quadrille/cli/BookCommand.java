@@ -130,6 +130,8 @@ final class BookCommand extends AnswerCommand {
     private BookingFiles files = new BookingFiles();
   }
 
+  @Mixin private DeadlineOption deadline = new DeadlineOption();
+
   @Mixin private SigningOptions signing = new SigningOptions();
 
   BookCommand(Streams streams) {
@@ -146,6 +148,7 @@ final class BookCommand extends AnswerCommand {
           "--can, --cannot, --patient-ics, --likes and --likes-clinician: are for one plan at a"
               + " time.");
     }
+    deadline.check();
     if (most < 1 || most > 9) {
       throw StopException.usage("--offers: is " + most + "; 1 to 9 are allowed.");
     }
@@ -187,7 +190,15 @@ final class BookCommand extends AnswerCommand {
             until(read.diary()));
     past(first, read.diary());
     DiaryFiles.tell(this, read, first.atStartOfDay(read.diary().zone()).toInstant());
-    return answered(DiaryFiles.at(diaryFile, file -> BookingDesk.offer(read, order)), taking);
+    return answered(
+        DiaryFiles.at(
+            diaryFile,
+            file -> {
+              try (Seeking seeking = new Seeking(streams(), deadline)) {
+                return BookingDesk.offer(read, order, seeking.watch());
+              }
+            }),
+        taking);
   }
 
   private @Nullable Instant until(Diary diary) throws StopException {
@@ -302,6 +313,11 @@ final class BookCommand extends AnswerCommand {
   }
 
   private int show(BookingAnswer.Offered offered, @Nullable Integer taken) throws StopException {
+    if (offered.cutShort()) {
+      message(
+          "The search was cut short: a longer one may find a cheaper way, and another run may find"
+              + " another.");
+    }
     answer(
         format(Format.TEXT) == Format.JSON
             ? BookJson.of(offered, taken)

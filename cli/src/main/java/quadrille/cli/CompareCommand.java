@@ -113,7 +113,7 @@ final class CompareCommand extends AnswerCommand {
 
   @Override
   int run() throws InvalidDocumentException, StopException {
-    search.check();
+    search.deadline().check();
     checkOutput(chartFile.name(), practiceOption.name());
     Gathering gathering = new Gathering();
     Gathering.Read<Chart> chartRead = gathering.read(() -> chartFile.read(documents()));
@@ -145,7 +145,7 @@ final class CompareCommand extends AnswerCommand {
   private Comparison compare(Chart chart, Practice practice, List<WhatIf> whatIfs)
       throws StopException {
     int threads = Runtime.getRuntime().availableProcessors();
-    try (Seeking seeking = new Seeking(streams(), search)) {
+    try (Seeking seeking = new Seeking(streams(), search.deadline())) {
       return new Comparer(search.effort(), threads, seeking.stop(), seeking.progress())
           .compare(chart, practice, visits, whatIfs);
     } catch (UnworkableException unworkable) {

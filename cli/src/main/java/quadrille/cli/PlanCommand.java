@@ -141,7 +141,7 @@ final class PlanCommand extends BaseCommand {
     if ((!pages.isEmpty() || language != null) && !html()) {
       throw StopException.usage("--page and --language: go with --format html.");
     }
-    search.check();
+    search.deadline().check();
     if (of.restaging != null) {
       return runOn(of.restaging);
     }
@@ -273,7 +273,7 @@ final class PlanCommand extends BaseCommand {
 
   private PlanOutcome plan(Chart chart, Practice practice) throws StopException {
     int threads = Runtime.getRuntime().availableProcessors();
-    try (Seeking seeking = new Seeking(streams(), search)) {
+    try (Seeking seeking = new Seeking(streams(), search.deadline())) {
       CoursePlanner planner =
           new CoursePlanner(search.effort(), threads, seeking.stop(), seeking.progress());
       return grossFirst

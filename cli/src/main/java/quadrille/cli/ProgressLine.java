@@ -11,6 +11,8 @@ import quadrille.plan.planning.Progress;
  */
 final class ProgressLine implements Progress {
 
+  private static final int MOVES_A_LINE = 100;
+
   private final PrintWriter err;
   private final boolean lively;
   private String shown = "";
@@ -40,6 +42,13 @@ final class ProgressLine implements Progress {
             + (bestSeconds == null
                 ? "none keeps every rule yet"
                 : "best cost " + WholeMinutes.price(bestSeconds)));
+  }
+
+  /** How far a search for bookings has come. */
+  synchronized void booking(int moves, int of) {
+    if (moves % MOVES_A_LINE == 0) {
+      show("Booking ... " + 100L * moves / of + " %");
+    }
   }
 
   /** Writes a message in a line of its own, terminal or not, and goes on below it. */

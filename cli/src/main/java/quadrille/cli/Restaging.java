@@ -81,7 +81,7 @@ final class Restaging {
       throws InvalidDocumentException, StopException {
     CourseLog log = CourseFiles.read(file(), command);
     Practice figures = practice == null ? log.practice() : practice;
-    try (Seeking seeking = new Seeking(command.streams(), search)) {
+    try (Seeking seeking = new Seeking(command.streams(), search.deadline())) {
       Restager restager = new Restager(search.effort(), seeking.stop(), seeking.progress());
       Restager.Outcome outcome = restager.restage(log, figures, day);
       if (outcome instanceof Restager.Outcome.Unconfirmed doubt) {

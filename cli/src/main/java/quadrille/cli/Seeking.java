@@ -3,8 +3,9 @@ package quadrille.cli;
 import java.util.Timer;
 import java.util.TimerTask;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.booking.BatchBooker;
 import quadrille.plan.planning.Progress;
-import quadrille.plan.staging.SearchStop;
+import quadrille.seeking.SearchStop;
 
 /**
  * One search of a command: its deadline and Ctrl-C end it early, and a terminal sees how it goes
@@ -17,9 +18,9 @@ final class Seeking implements AutoCloseable {
   private final Interrupts.Listening listening;
   private @Nullable Timer timer;
 
-  Seeking(Streams streams, SearchOptions options) {
+  Seeking(Streams streams, DeadlineOption option) {
     this.line = new ProgressLine(streams.err(), streams.lively());
-    Double deadline = options.deadline();
+    Double deadline = option.seconds();
     if (deadline != null) {
       timer = new Timer("deadline", true);
       timer.schedule(
@@ -48,6 +49,11 @@ final class Seeking implements AutoCloseable {
 
   Progress progress() {
     return line;
+  }
+
+  /** For a search for bookings. */
+  BatchBooker.Watch watch() {
+    return new BatchBooker.Watch(stop, line::booking);
   }
 
   @Override

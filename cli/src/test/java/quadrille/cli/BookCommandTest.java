@@ -194,6 +194,20 @@ final class BookCommandTest extends AtTheDesk {
   }
 
   @Test
+  void whoDoesNotWaitForTheEndGetsWhatIsFoundAndIsToldSo() {
+    Run run =
+        Run.interrupted(
+            "book", plan, "--waiting", "--diary", diary.toString(), "--from", "2026-03-02");
+    assertEquals(Status.DONE, run.status(), run.err());
+    assertTrue(run.out().startsWith("Offers for 2 courses\n"), run.out());
+    assertTrue(run.err().contains("Taking the best found so far."), run.err());
+    assertTrue(run.err().contains("The search was cut short"), run.err());
+    Run wrong = Run.of("book", "--waiting", "--diary", diary.toString(), "--deadline", "0");
+    assertEquals(Status.USAGE, wrong.status());
+    assertTrue(wrong.err().contains("--deadline: must be more than 0"), wrong.err());
+  }
+
+  @Test
   void nobodyWhoWaitsIsSaid() {
     book("--waiting", "--take", "1");
     Run run = Run.of("book", "--waiting", "--diary", diary.toString(), "--from", "2026-03-02");

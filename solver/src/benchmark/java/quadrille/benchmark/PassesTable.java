@@ -32,9 +32,9 @@ import quadrille.plan.planning.PreparedMouth;
 import quadrille.plan.planning.Progress;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.staging.Effort;
-import quadrille.plan.staging.SearchStop;
 import quadrille.plan.work.UnworkableException;
 import quadrille.reference.ReferenceCases;
+import quadrille.seeking.SearchStop;
 
 /**
  * What the rules of a careful clinician cost over generated mouths, beside the rules of 0.1.0.

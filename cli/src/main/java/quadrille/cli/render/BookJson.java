@@ -70,6 +70,9 @@ public final class BookJson {
     }
     ArrayNode without = root.putArray("withoutPlace");
     offered.left().forEach(without::add);
+    if (offered.cutShort()) {
+      root.put("cutShort", true);
+    }
     return Json.write(root);
   }
 

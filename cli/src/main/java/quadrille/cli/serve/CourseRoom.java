@@ -52,8 +52,8 @@ import quadrille.plan.scenario.Comparer;
 import quadrille.plan.scenario.Comparison;
 import quadrille.plan.scenario.WhatIf;
 import quadrille.plan.staging.Effort;
-import quadrille.plan.staging.SearchStop;
 import quadrille.plan.work.UnworkableException;
+import quadrille.seeking.SearchStop;
 import quadrille.treatment.recording.Recorder;
 
 /** A mouth's course at one to six visits, side by side. */

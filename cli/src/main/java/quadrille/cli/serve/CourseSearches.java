@@ -11,8 +11,8 @@ import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
-import quadrille.plan.staging.SearchStop;
 import quadrille.plan.work.UnworkableException;
+import quadrille.seeking.SearchStop;
 
 /**
  * Searches for the courses of mouths, on few threads. Each is kept until its mouth is asked about

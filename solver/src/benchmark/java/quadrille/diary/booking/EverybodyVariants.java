@@ -53,7 +53,8 @@ public final class EverybodyVariants {
                 BatchCase.FIRST,
                 one.last(),
                 variants.getOrDefault(name, BatchBooker.Search.USUAL),
-                moves.getOrDefault(name, usual));
+                moves.getOrDefault(name, usual),
+                BatchBooker.Watch.nobody());
         long after = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
         System.out.printf(
             Locale.ROOT,

@@ -24,6 +24,7 @@ import quadrille.diary.booking.problem.BookingCase;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.booking.problem.CourseCase;
 import quadrille.diary.booking.problem.Slot;
+import quadrille.seeking.SearchStop;
 
 /**
  * Simulated annealing (Kirkpatrick, Gelatt, Vecchi 1983) over a large neighbourhood (Shaw 1998),
@@ -57,12 +58,36 @@ public final class BatchBooker {
   private final BookingSolution start;
   private final Search search;
   private final int moves;
+  private final Watch watch;
 
-  private BatchBooker(BookingCase booking, BookingSolution start, Search search, int moves) {
+  private BatchBooker(
+      BookingCase booking, BookingSolution start, Search search, int moves, Watch watch) {
     this.booking = booking;
     this.start = start;
     this.search = search;
     this.moves = moves;
+    this.watch = watch;
+  }
+
+  /**
+   * Who looks on from outside.
+   *
+   * @param stop ends the search early; it keeps the best that it has
+   * @param heard is told how many moves have been tried, and of how many, by the thread that seeks
+   */
+  public record Watch(SearchStop stop, Heard heard) {
+
+    /** Nobody. */
+    public static Watch nobody() {
+      return new Watch(new SearchStop(), (tried, of) -> {});
+    }
+  }
+
+  /** Hears how a search goes on. */
+  @FunctionalInterface
+  public interface Heard {
+    /** So many moves of so many have been tried. */
+    void tried(int moves, int of);
   }
 
   /**
@@ -92,9 +117,23 @@ public final class BatchBooker {
       BookingWeights weights,
       LocalDate first,
       LocalDate last) {
+    return book(diary, requests, weights, first, last, Watch.nobody());
+  }
+
+  /**
+   * The same, with somebody who looks on. Each course is booked once, whenever the end is asked
+   * for; how far that is improved by then differs from run to run.
+   */
+  public static Booked book(
+      Diary diary,
+      List<CourseRequest> requests,
+      BookingWeights weights,
+      LocalDate first,
+      LocalDate last,
+      Watch watch) {
     int visits = requests.stream().mapToInt(request -> request.visits().size()).sum();
     int moves = requests.size() < 2 ? 0 : moves(visits);
-    return book(diary, requests, weights, first, last, moves);
+    return book(diary, requests, weights, first, last, Search.USUAL, moves, watch);
   }
 
   /** Moves for so many visits, all courses' together. */
@@ -110,7 +149,7 @@ public final class BatchBooker {
       LocalDate first,
       LocalDate last,
       int moves) {
-    return book(diary, requests, weights, first, last, Search.USUAL, moves);
+    return book(diary, requests, weights, first, last, Search.USUAL, moves, Watch.nobody());
   }
 
   /** The same with another search. */
@@ -121,7 +160,8 @@ public final class BatchBooker {
       LocalDate first,
       LocalDate last,
       Search search,
-      int moves) {
+      int moves,
+      Watch watch) {
     BookingCase booking = new BookingCase(diary, weights, first, last);
     List<CourseCase> courses = new ArrayList<>();
     List<CourseRequest> arrived = new ArrayList<>(requests);
@@ -130,7 +170,7 @@ public final class BatchBooker {
       courses.add(CourseCase.of(courses.size(), booking, request));
     }
     return new BatchBooker(
-            booking, new BookingSolution(booking, courses, search.ruins()), search, moves)
+            booking, new BookingSolution(booking, courses, search.ruins()), search, moves, watch)
         .book();
   }
 
@@ -167,7 +207,8 @@ public final class BatchBooker {
       CourseSearch.best(course, taken, CourseSearch.Price.NONE)
           .ifPresent(found -> place(course, found, taken));
     }
-    return read(moves == 0 ? scored(start) : improved());
+    return read(
+        moves == 0 ? scored(start) : watch.stop().during(this::improved, () -> scored(start)));
   }
 
   private void place(CourseCase course, CourseSearch.Found found, Occupancy taken) {
@@ -187,6 +228,7 @@ public final class BatchBooker {
     SolverConfig config =
         config(search)
             .withTerminationConfig(new TerminationConfig().withMoveCountLimit((long) moves));
+    start.scratch().heard(tried -> watch.heard().tried(Math.min(tried, moves), moves));
     return SolverFactory.<BookingSolution>create(config).buildSolver().solve(start);
   }
 

@@ -27,8 +27,10 @@ public final class BookingMoves implements NeighborhoodProvider<BookingSolution>
                     .pick(factory.forEach(BookedVisit.class, false))
                     .pick(factory.forEach(Ruin.class, false))
                     .asMove(
-                        (view, visit, ruin) ->
-                            new RebookMove(slot, requireNonNull(visit), requireNonNull(ruin))))
+                        (view, visit, ruin) -> {
+                          requireNonNull(visit).within().scratch().moved();
+                          return new RebookMove(slot, visit, requireNonNull(ruin));
+                        }))
         .build();
   }
 }

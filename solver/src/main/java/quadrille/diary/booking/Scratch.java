@@ -1,6 +1,7 @@
 package quadrille.diary.booking;
 
 import java.util.List;
+import java.util.function.IntConsumer;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.booking.problem.Commitment;
 import quadrille.diary.booking.problem.Slot;
@@ -10,6 +11,8 @@ final class Scratch {
 
   private final Occupancy taken;
   private final @Nullable Slot[] known;
+  private IntConsumer heard = tried -> {};
+  private int tried;
 
   /**
    * @param taken by all that is not placed by the solver
@@ -17,6 +20,17 @@ final class Scratch {
   Scratch(Occupancy taken, int visits) {
     this.taken = taken;
     this.known = new Slot[visits];
+  }
+
+  /** From now on, who is told how many moves have been tried. */
+  void heard(IntConsumer listener) {
+    heard = listener;
+  }
+
+  /** One more move is tried. */
+  void moved() {
+    tried++;
+    heard.accept(tried);
   }
 
   /** What is taken while the visits stand as they do now. */

@@ -60,8 +60,10 @@ public sealed interface BookingAnswer {
    * @param offers at least one; just one where several courses are booked together
    * @param left cases for which no place was found among the others
    * @param code tells these offers of this diary from any others
+   * @param cutShort whether the search was asked to end before it was done, so that there may be a
+   *     cheaper way; such offers may differ from one run to the next
    */
-  record Offered(Asked asked, List<Offer> offers, List<String> left, String code)
+  record Offered(Asked asked, List<Offer> offers, List<String> left, String code, boolean cutShort)
       implements BookingAnswer {
 
     public Offered {

@@ -65,6 +65,15 @@ public final class BookingDesk {
    */
   public static BookingAnswer offer(LoadedDiary read, BookingOrder order)
       throws InvalidDocumentException, RefusedDiaryException {
+    return offer(read, order, BatchBooker.Watch.nobody());
+  }
+
+  /**
+   * The same, with somebody who looks on where several courses are booked together, and may end the
+   * search with what it has.
+   */
+  public static BookingAnswer offer(LoadedDiary read, BookingOrder order, BatchBooker.Watch watch)
+      throws InvalidDocumentException, RefusedDiaryException {
     Diary own = read.diary();
     String liked = order.patient().clinician();
     if (liked != null && own.clinician(liked).isEmpty()) {
@@ -124,10 +133,10 @@ public final class BookingDesk {
       whole = Taking.asking(whole, request);
     }
     return sought(
-        new Asked(order, read, own, whole, requests, calledOff, restated, patient.notes()));
+        new Asked(order, read, own, whole, requests, calledOff, restated, patient.notes()), watch);
   }
 
-  private static BookingAnswer sought(Asked asked)
+  private static BookingAnswer sought(Asked asked, BatchBooker.Watch watch)
       throws InvalidDocumentException, RefusedDiaryException {
     BookingOrder order = asked.order();
     List<Offer> offers = new ArrayList<>();
@@ -142,7 +151,7 @@ public final class BookingDesk {
     } else {
       BatchBooker.Booked booked =
           BatchBooker.book(
-              asked.whole(), asked.requests(), order.weights(), order.first(), order.last());
+              asked.whole(), asked.requests(), order.weights(), order.first(), order.last(), watch);
       left = booked.left();
       if (!booked.visits().isEmpty()) {
         offers.add(together(booked, asked.whole()));
@@ -159,7 +168,8 @@ public final class BookingDesk {
     for (Offer offer : offers) {
       audit(asked.read(), after(asked, offer), settled(order, asked.read()));
     }
-    return new Offered(asked, offers, left, code(asked.read().revision(), offers));
+    boolean cutShort = asked.requests().size() > 1 && watch.stop().asked();
+    return new Offered(asked, offers, left, code(asked.read().revision(), offers), cutShort);
   }
 
   /**

@@ -27,7 +27,6 @@ import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.staging.Effort;
-import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
@@ -36,6 +35,7 @@ import quadrille.plan.work.Burden;
 import quadrille.plan.work.UnworkableException;
 import quadrille.plan.work.WorkList;
 import quadrille.plan.work.WorkNote;
+import quadrille.seeking.SearchStop;
 
 /** Plans the course of one mouth. */
 public final class CoursePlanner {

@@ -16,7 +16,6 @@ import quadrille.plan.course.Remedy;
 import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.staging.Effort;
-import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
@@ -24,6 +23,7 @@ import quadrille.plan.visit.StepSet;
 import quadrille.plan.work.Burden;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.UnworkableException;
+import quadrille.seeking.SearchStop;
 
 /**
  * Where no course was found: which rules clash, and the smallest changes that would help, each

@@ -23,7 +23,6 @@ import quadrille.plan.course.WhyVisit.Because;
 import quadrille.plan.course.WhyVisit.Known;
 import quadrille.plan.exact.ExactCourses;
 import quadrille.plan.staging.Effort;
-import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.CaseEvaluator;
@@ -33,6 +32,7 @@ import quadrille.plan.visit.StepFact;
 import quadrille.plan.visit.StepSet;
 import quadrille.plan.visit.VisitTimeline;
 import quadrille.plan.work.Step;
+import quadrille.seeking.SearchStop;
 
 /**
  * Why a course has the visits that it has, and the smallest single changes that would save one,

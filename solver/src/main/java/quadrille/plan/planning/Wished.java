@@ -18,10 +18,10 @@ import quadrille.plan.course.Remedy.Change;
 import quadrille.plan.course.WishOutcome;
 import quadrille.plan.course.WishOutcome.State;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
-import quadrille.plan.staging.SearchStop;
 import quadrille.plan.staging.Staged;
 import quadrille.plan.staging.Stager;
 import quadrille.plan.visit.StagingCase;
+import quadrille.seeking.SearchStop;
 
 /**
  * Wishes: what became of each, what keeping it costs, and what stands against one that is not kept.

@@ -39,8 +39,8 @@ import quadrille.plan.planning.Progress;
 import quadrille.plan.planning.Telling;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.staging.Effort;
-import quadrille.plan.staging.SearchStop;
 import quadrille.plan.work.UnworkableException;
+import quadrille.seeking.SearchStop;
 
 /**
  * Compares courses of one mouth: every number of visits of a range, under the practice as it is and

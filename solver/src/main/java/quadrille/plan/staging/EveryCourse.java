@@ -10,6 +10,7 @@ import java.util.Objects;
 import quadrille.plan.visit.CaseEvaluator;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
+import quadrille.seeking.SearchStop;
 
 /**
  * Looks at every course of a case that has few: each way to put its blocks into visits, the visits

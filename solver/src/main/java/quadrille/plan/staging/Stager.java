@@ -33,6 +33,7 @@ import quadrille.plan.visit.SetEvaluation;
 import quadrille.plan.visit.StagingCase;
 import quadrille.plan.visit.StepSet;
 import quadrille.plan.visit.VisitTimeline;
+import quadrille.seeking.SearchStop;
 
 /**
  * Seeks the best course for a case. The same case gives the same course: the search is seeded, runs

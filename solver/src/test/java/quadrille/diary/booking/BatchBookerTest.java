@@ -1,6 +1,7 @@
 package quadrille.diary.booking;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import ai.timefold.solver.core.api.solver.SolverFactory;
@@ -10,6 +11,7 @@ import ai.timefold.solver.core.config.solver.termination.TerminationConfig;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.CourseRequest;
@@ -18,6 +20,7 @@ import quadrille.diary.booking.problem.BookingCase;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.booking.problem.CourseCase;
 import quadrille.diary.booking.problem.VisitCase;
+import quadrille.seeking.SearchStop;
 
 /** Many courses at once, on invented practices. */
 final class BatchBookerTest {
@@ -70,6 +73,47 @@ final class BatchBookerTest {
     assertEquals(
         BatchBooker.book(diary, courses, WEIGHTS, FIRST, LAST, 100),
         BatchBooker.book(diary, courses, WEIGHTS, FIRST, LAST, 100));
+  }
+
+  @Test
+  void whoLooksOnHearsEachMoveAndEndsTheSearchWithWhatItHas() {
+    List<CourseRequest> courses = courses(8);
+    SearchStop stop = new SearchStop();
+    List<Integer> heard = new ArrayList<>();
+    BatchBooker.Booked ended =
+        BatchBooker.book(
+            diary,
+            courses,
+            WEIGHTS,
+            FIRST,
+            LAST,
+            new BatchBooker.Watch(
+                stop,
+                (tried, of) -> {
+                  heard.add(tried);
+                  assertEquals(BatchBooker.moves(24), of);
+                  if (tried == 50) {
+                    stop.ask();
+                  }
+                }));
+    assertEquals(IntStream.rangeClosed(1, heard.size()).boxed().toList(), heard);
+    assertTrue(heard.size() >= 50 && heard.size() < 100, heard.size() + " moves");
+    assertEquals(List.of(), DiaryAudit.read(after(courses, ended)));
+    BatchBooker.Booked inOrder = BatchBooker.book(diary, courses, WEIGHTS, FIRST, LAST, 0);
+    assertTrue(
+        ended.left().size() < inOrder.left().size() || ended.points() <= inOrder.points(),
+        ended.points() + " beside " + inOrder.points());
+    // Whoever has asked already gets each course at its own best.
+    assertEquals(
+        inOrder,
+        BatchBooker.book(
+            diary,
+            courses,
+            WEIGHTS,
+            FIRST,
+            LAST,
+            new BatchBooker.Watch(stop, (tried, of) -> heard.add(0))));
+    assertFalse(heard.contains(0));
   }
 
   @Test

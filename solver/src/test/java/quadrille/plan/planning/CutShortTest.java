@@ -17,7 +17,7 @@ import quadrille.plan.course.Course;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.staging.Effort;
-import quadrille.plan.staging.SearchStop;
+import quadrille.seeking.SearchStop;
 
 final class CutShortTest {
   private static final Practice PRACTICE = PracticeReader.defaults();

@@ -28,7 +28,7 @@ import quadrille.plan.course.WishOutcome.State;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.staging.Effort;
-import quadrille.plan.staging.SearchStop;
+import quadrille.seeking.SearchStop;
 
 /** Clinical rows: a mouth in a few lines, what is wished, and what the plan must do or say. */
 class WishedTest {

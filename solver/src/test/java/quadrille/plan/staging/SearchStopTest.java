@@ -21,6 +21,7 @@ import quadrille.plan.visit.StepSet;
 import quadrille.plan.work.Burden;
 import quadrille.plan.work.WorkList;
 import quadrille.plan.work.WorkPlanner;
+import quadrille.seeking.SearchStop;
 
 final class SearchStopTest {
   /** With passes apart, which is searched. */

@@ -36,7 +36,7 @@ import quadrille.plan.planning.PlanOutcome.Planned;
 import quadrille.plan.planning.Progress;
 import quadrille.plan.planning.VisitRange;
 import quadrille.plan.staging.Effort;
-import quadrille.plan.staging.SearchStop;
+import quadrille.seeking.SearchStop;
 import quadrille.treatment.record.CourseLog;
 import quadrille.treatment.record.Event;
 import quadrille.treatment.record.Given;

@@ -1,4 +1,4 @@
-package quadrille.plan.staging;
+package quadrille.seeking;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -33,7 +33,7 @@ public final class SearchStop {
    * @param search ends soon after its thread is interrupted
    * @param unsought what to answer where the end was asked for before the search began
    */
-  <T> T during(Supplier<T> search, Supplier<T> unsought) {
+  public <T> T during(Supplier<T> search, Supplier<T> unsought) {
     if (!begin()) {
       return unsought.get();
     }
