@@ -27,7 +27,7 @@ import org.junit.jupiter.api.Test;
 final class HouseTest {
 
   private static final List<String> WINGS =
-      List.of("document", "facts", "plan", "diary", "treatment");
+      List.of("document", "seeking", "facts", "plan", "diary", "treatment");
   private static final Path SOURCES = Path.of("src/main/java/quadrille");
   private static final Pattern ROW =
       Pattern.compile("\\| `quadrille\\.(?!cli)([a-z.]+)` \\|.*\\| ([^|]+) \\|");
