@@ -226,7 +226,6 @@ public final class BookingRules implements ConstraintProvider {
   /** Each change of clinician from one visit to the next. */
   Constraint sameClinician(ConstraintFactory factory) {
     return consecutive(factory)
-        .filter((before, after) -> before.clinician() != after.clinician())
         .penalizeLong(
             POINT,
             (before, after) -> after.course().changeCost(before.clinician(), after.clinician()))
@@ -237,7 +236,6 @@ public final class BookingRules implements ConstraintProvider {
   Constraint preferredClinician(ConstraintFactory factory) {
     return factory
         .forEach(BookedVisit.class)
-        .filter(visit -> visit.course().clinicianCost(visit.clinician()) > 0)
         .penalizeLong(POINT, visit -> visit.course().clinicianCost(visit.clinician()))
         .asConstraint("preferred clinician");
   }
@@ -246,7 +244,6 @@ public final class BookingRules implements ConstraintProvider {
   Constraint preferredTimes(ConstraintFactory factory) {
     return factory
         .forEach(BookedVisit.class)
-        .filter(visit -> visit.timeCost() > 0)
         .penalizeLong(POINT, BookedVisit::timeCost)
         .asConstraint("preferred times");
   }
@@ -255,7 +252,6 @@ public final class BookingRules implements ConstraintProvider {
   Constraint injectorMinutes(ConstraintFactory factory) {
     return factory
         .forEach(BookedVisit.class)
-        .filter(visit -> visit.called() && visit.course().injectorCost(visit.callMinutes()) > 0)
         .penalizeLong(POINT, visit -> visit.course().injectorCost(visit.callMinutes()))
         .asConstraint("injector minutes");
   }
@@ -263,16 +259,16 @@ public final class BookingRules implements ConstraintProvider {
   /** Each minute more that bookings leave over on a clinician's day and nobody can use. */
   Constraint noSlivers(ConstraintFactory factory) {
     return clinicianDays(factory)
-        .filter((clinician, day, visits) -> leftOver(clinician, day, visits) > 0)
-        .penalizeLong(POINT, BookingRules::leftOver)
+        .penalizeLong(
+            POINT, (clinician, day, visits) -> Math.max(0, leftOver(clinician, day, visits)))
         .asConstraint("no slivers");
   }
 
   /** Each such minute less, where a short visit fills up what was left over before. */
   Constraint sliversFilled(ConstraintFactory factory) {
     return clinicianDays(factory)
-        .filter((clinician, day, visits) -> leftOver(clinician, day, visits) < 0)
-        .rewardLong(POINT, (clinician, day, visits) -> -leftOver(clinician, day, visits))
+        .rewardLong(
+            POINT, (clinician, day, visits) -> Math.max(0, -leftOver(clinician, day, visits)))
         .asConstraint("slivers filled");
   }
 

@@ -8,6 +8,7 @@ import ai.timefold.solver.test.api.score.stream.ConstraintVerifier;
 import java.time.DayOfWeek;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -146,21 +147,50 @@ final class BookingRulesTest {
   }
 
   private static Visits pinned(String time) {
-    CourseRequest request = course("S", 1);
-    Booking booking =
-        new Booking(
-            "S/1",
-            "S",
-            1,
-            FIRST.atTime(LocalTime.parse(time)).atZone(ZONE).toInstant(),
-            LENGTH,
-            "a",
-            "1",
-            List.of(),
-            List.of(),
-            BookingStatus.PROMISED);
+    return pinned(2, course("S", 1), List.of("a"), FIRST.atTime(LocalTime.parse(time)));
+  }
+
+  /** Visits that stand in the diary, each with its clinician at its time. */
+  private static Visits pinned(
+      int number, CourseRequest request, List<String> clinicians, LocalDateTime... times) {
+    List<Booking> bookings = new ArrayList<>();
+    for (LocalDateTime time : times) {
+      VisitRequest visit = request.visits().get(bookings.size());
+      bookings.add(
+          new Booking(
+              request.caseName() + "/" + visit.number(),
+              request.caseName(),
+              visit.number(),
+              time.atZone(ZONE).toInstant(),
+              LENGTH,
+              clinicians.get(bookings.size()),
+              "1",
+              visit.sets(),
+              List.of(),
+              BookingStatus.PROMISED));
+    }
     return new Visits(
-        2, diary().withCourses(List.of(request)).withBookings(List.of(booking)), request);
+        number, diary().withCourses(List.of(request)).withBookings(bookings), request);
+  }
+
+  /** Two courses whose visits stand at one time, with one clinician in one chair. */
+  private static Object[] standingTogether() {
+    return new Object[] {
+      pinned(2, course("S", 1), List.of("a"), FIRST.atTime(9, 0)).nowhere(0),
+      pinned(3, course("T", 1), List.of("a"), FIRST.atTime(9, 20)).nowhere(0)
+    };
+  }
+
+  /** A course that stands wrongly: in the wrong order, too near, with two clinicians. */
+  private static Object[] standingWrongly() {
+    Visits visits =
+        pinned(
+            2,
+            course("S", 2),
+            List.of("a", "b"),
+            FIRST.plusDays(1).atTime(9, 0),
+            FIRST.atTime(9, 0));
+    return new Object[] {visits.nowhere(0), visits.nowhere(1)};
   }
 
   private static Instant moment(int day, int hour) {
@@ -186,6 +216,11 @@ final class BookingRulesTest {
     }
 
     @Test
+    void leavesAloneWhatStandsAlready() {
+      given(standingTogether()).hasNoImpact();
+    }
+
+    @Test
     void leavesAloneVisitsThatTouchAndOtherClinicians() {
       given(
               one().at(0, 0, "09:00", 0, 0),
@@ -200,6 +235,11 @@ final class BookingRulesTest {
     @Test
     void penalisesTheMinutesShared() {
       given(one().at(0, 0, "09:00", 0, 0), other().at(0, 0, "09:10", 1, 0)).penalizesBy(50);
+    }
+
+    @Test
+    void leavesAloneWhatStandsAlready() {
+      given(standingTogether()).hasNoImpact();
     }
 
     @Test
@@ -391,6 +431,11 @@ final class BookingRulesTest {
     }
 
     @Test
+    void leavesAloneWhatStandsAlready() {
+      given(standingWrongly()).hasNoImpact();
+    }
+
+    @Test
     void leavesAloneOrderAndOtherCourses() {
       given(
               one().at(0, 1, "09:00", 0, 0),
@@ -407,6 +452,11 @@ final class BookingRulesTest {
     void penalisesDaysTooFewAndTooMany() {
       given(one().at(0, 0, "09:00", 0, 0), one().at(1, 4, "09:00", 0, 0)).penalizesBy(3);
       given(one().at(0, 0, "09:00", 0, 0), one().at(1, 16, "09:00", 0, 0)).penalizesBy(2);
+    }
+
+    @Test
+    void leavesAloneWhatStandsAlready() {
+      given(standingWrongly()).hasNoImpact();
     }
 
     @Test
@@ -556,6 +606,11 @@ final class BookingRulesTest {
               one().at(1, 7, "09:00", 1, 0),
               one().at(2, 14, "09:00", 0, 0))
           .penalizesBy(120);
+    }
+
+    @Test
+    void costsNothingWhereBothStandAlready() {
+      given(standingWrongly()).hasNoImpact();
     }
 
     @Test
