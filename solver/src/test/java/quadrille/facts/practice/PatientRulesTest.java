@@ -14,6 +14,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 import quadrille.facts.chart.Alert;
 import quadrille.facts.chart.History;
 import quadrille.facts.chart.Patient;
+import quadrille.facts.chart.Wish;
 
 final class PatientRulesTest {
 
@@ -126,5 +127,105 @@ final class PatientRulesTest {
     assertEquals(
         List.of(new Objection.TooYoung(4, null)),
         PatientRules.of(USUAL, ADULT.withAgeYears(null)).objections(articaine));
+  }
+
+  @Test
+  void onlyWishesThatMustHoldBecomeRules() {
+    Patient must =
+        ADULT.withWishes(
+            List.of(new Wish(true, new Wish.NumbFirst()), new Wish(true, new Wish.ByHand())));
+    assertTrue(PatientRules.of(USUAL, must).numbFirst());
+    assertTrue(PatientRules.of(USUAL, must).byHand());
+    Patient rather =
+        ADULT.withWishes(
+            List.of(new Wish(false, new Wish.NumbFirst()), new Wish(false, new Wish.ByHand())));
+    assertFalse(PatientRules.of(USUAL, rather).numbFirst());
+    assertFalse(PatientRules.of(USUAL, rather).byHand());
+    Patient other = ADULT.withWishes(List.of(new Wish(true, new Wish.ByHand())));
+    assertFalse(PatientRules.of(USUAL, other).numbFirst());
+  }
+
+  @Test
+  void visitsOnOneDayLieOnSeveralWhereAnAlertAsksForThat() throws Exception {
+    Practice oneDay =
+        PracticeReader.read(
+            "practice.json",
+            """
+            {"schema": "quadrille/practice/1", "appointments": {"gapMinDays": 0}}
+            """);
+    assertEquals(0, PatientRules.of(oneDay, ADULT).minGapDays());
+    assertEquals(0, PatientRules.of(oneDay, ADULT).leastGapDays());
+    AlertRule several =
+        USUAL.alerts().values().stream()
+            .filter(rule -> rule.forbidsOneDay() && rule.minGapDays() == null)
+            .findFirst()
+            .orElseThrow();
+    PatientRules rules =
+        PatientRules.of(oneDay, ADULT.withHistory(History.of(Set.of(several.alert()))));
+    assertEquals(1, rules.minGapDays());
+    assertEquals(1, rules.leastGapDays());
+    assertEquals(10, rules(Alert.ENDOCARDITIS_RISK).leastGapDays());
+    assertEquals(1, rules().leastGapDays());
+  }
+
+  @Test
+  void thePatientsOwnLimitShortensVisitsAndNeverLengthensThem() {
+    assertEquals(
+        45, PatientRules.of(USUAL, ADULT.withLongestVisitMinutes(45)).longestVisitMinutes());
+    assertEquals(
+        90, PatientRules.of(USUAL, ADULT.withLongestVisitMinutes(120)).longestVisitMinutes());
+  }
+
+  @Test
+  void gelIsForOwnersAndForAdultsWhoTolerateWhatIsInIt() throws Exception {
+    assertEquals(List.of(new Objection.NotOwned(USUAL.gel().name())), rules().gelObjections());
+    Practice owner =
+        PracticeReader.read(
+            "practice.json",
+            """
+            {"schema": "quadrille/practice/1", "gel": {"owned": true}}
+            """);
+    assertEquals(List.of(), PatientRules.of(owner, ADULT).gelObjections());
+    assertEquals(
+        List.of(new Objection.TooYoung(18, 17)),
+        PatientRules.of(owner, ADULT.withAgeYears(17)).gelObjections());
+    assertEquals(
+        List.of(new Objection.NoWeight()),
+        PatientRules.of(owner, ADULT.withWeightKg(null)).gelObjections());
+    // Prilocaine is not for whoever has had methaemoglobinaemia.
+    assertEquals(
+        List.of(new Objection.Forbidden(Alert.METHAEMOGLOBINAEMIA_RISK, "prilocaine")),
+        PatientRules.of(
+                owner, ADULT.withHistory(History.of(Set.of(Alert.METHAEMOGLOBINAEMIA_RISK))))
+            .gelObjections()
+            .stream()
+            .filter(
+                one ->
+                    !one.equals(
+                        new Objection.Forbidden(
+                            Alert.METHAEMOGLOBINAEMIA_RISK, owner.gel().name())))
+            .toList());
+  }
+
+  @Test
+  void anAmideAllergyLeavesOtherKindsOfAgents() {
+    Agent articaine = USUAL.agents().get("articaine-4-100");
+    Agent other =
+        new Agent(
+            articaine.name(),
+            articaine.words(),
+            articaine.drug(),
+            articaine.vasoconstrictor(),
+            articaine.mgPerMl(),
+            articaine.epinephrineMgPerMl(),
+            articaine.cartridgeMl(),
+            articaine.limits(),
+            articaine.pulpalMinutes(),
+            articaine.softTissueMinutes(),
+            articaine.onsetMinutes(),
+            articaine.fromAgeYears(),
+            articaine.lowerBlockPriceSeconds(),
+            false);
+    assertEquals(List.of(), rules(Alert.AMIDE_ALLERGY).objections(other));
   }
 }
