@@ -11,8 +11,10 @@ import com.fasterxml.jackson.dataformat.yaml.YAMLFactory;
 import com.fasterxml.jackson.dataformat.yaml.YAMLParser;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
@@ -36,7 +38,10 @@ public final class JsonDocument {
   /** The YAML parser's time grows with the square of a value's length. */
   private static final int MOST_YAML_CHARACTERS = 1_000_000;
 
-  static final int MOST_VALUES = 2_000_000;
+  static final int MOST_VALUES = 3_000_000;
+
+  private static final int LONGEST_SHARED = 16;
+  private static final int MOST_SHARED = 1_000;
 
   private static final Pattern START_MARKER =
       Pattern.compile(" \\(start marker at .*line: ([0-9]+), column: [0-9]+]\\)");
@@ -109,7 +114,7 @@ public final class JsonDocument {
       if (parser.nextToken() == null) {
         throw invalid(new Place(source, 1, 1, ""), EMPTY, "an object");
       }
-      Node root = new Builder(source, parser, faults).value(null, "");
+      Node root = new Builder(source, parser, faults, new HashMap<>()).value(null, "");
       if (parser.nextToken() != null) {
         throw invalid(
             syntax(source, parser.currentTokenLocation()),
@@ -175,7 +180,21 @@ public final class JsonDocument {
   }
 
   /** Builds the tree from the parser's tokens; the parser bounds how deep it may go. */
-  private record Builder(String source, JsonParser parser, Faults faults) {
+  private record Builder(
+      String source, JsonParser parser, Faults faults, Map<String, String> shared) {
+
+    /** Words that stand in many places are kept once. */
+    private String text() throws IOException {
+      String text = parser.getText();
+      if (text.length() > LONGEST_SHARED) {
+        return text;
+      }
+      String before = shared.get(text);
+      if (before == null && shared.size() < MOST_SHARED) {
+        shared.put(text, text);
+      }
+      return before == null ? text : before;
+    }
 
     Node value(@Nullable Node parent, String key) throws IOException, InvalidDocumentException {
       JsonToken token = parser.currentToken();
@@ -209,7 +228,7 @@ public final class JsonDocument {
               at.getLineNr(),
               at.getColumnNr(),
               kind,
-              plain ? parser.getText() : "");
+              plain ? text() : "");
       if (kind == Node.Kind.OBJECT) {
         members(node);
       } else if (kind == Node.Kind.ARRAY) {

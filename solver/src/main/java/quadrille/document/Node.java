@@ -10,7 +10,6 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -104,7 +103,7 @@ public final class Node {
     this.kind = kind;
     this.text = text;
     this.label = null;
-    this.members = kind == Kind.OBJECT ? new LinkedHashMap<>() : Map.of();
+    this.members = kind == Kind.OBJECT ? new Members() : Map.of();
     this.elements = kind == Kind.ARRAY ? new ArrayList<>() : List.of();
   }
 
@@ -118,7 +117,7 @@ public final class Node {
     this.kind = kind;
     this.text = text;
     this.label = place.within();
-    this.members = kind == Kind.OBJECT ? new LinkedHashMap<>() : Map.of();
+    this.members = kind == Kind.OBJECT ? new Members() : Map.of();
     this.elements = kind == Kind.ARRAY ? new ArrayList<>() : List.of();
   }
 

@@ -209,7 +209,7 @@ final class NodeTest {
     assertEquals(
         List.of(
             "a.json:1 column 52: found a document too large or nested too deeply;"
-                + " allowed: at most 2000000 values, nested at most 50 deep"),
+                + " allowed: at most 3000000 values, nested at most 50 deep"),
         faults("[".repeat(1_000_000), root -> {}));
   }
 
