@@ -216,9 +216,7 @@ public final class BatchBooker {
       if (visit.course() == course && !visit.pinned()) {
         Slot slot = found.slots().get(visit.visitPlace());
         visit.slot(slot);
-        if (!slot.calls().isEmpty()) {
-          start.add(slot);
-        }
+        start.add(slot);
         taken.place(slot, visit.visit().minutes(), visit.visit().uses());
       }
     }

@@ -7,14 +7,11 @@ import ai.timefold.solver.core.api.domain.solution.ProblemFactCollectionProperty
 import ai.timefold.solver.core.api.domain.valuerange.ValueRangeProvider;
 import ai.timefold.solver.core.api.score.buildin.hardmediumsoftlong.HardMediumSoftLongScore;
 import java.util.ArrayList;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.booking.problem.BookingCase;
 import quadrille.diary.booking.problem.CourseCase;
-import quadrille.diary.booking.problem.MinuteSet;
 import quadrille.diary.booking.problem.SetStock;
 import quadrille.diary.booking.problem.Slot;
 import quadrille.diary.booking.problem.VisitCase;
@@ -49,12 +46,17 @@ public class BookingSolution {
   BookingSolution(BookingCase booking, List<CourseCase> courses, List<Ruin> ruins) {
     this.courses = List.copyOf(courses);
     this.stocks = SetStock.of(booking, courses);
-    this.slots = slots(booking, courses);
+    // One at least, or the solver takes visits for immovable.
+    this.slots = new ArrayList<>(List.of(new Slot(0, 0, 0)));
     this.visits = new ArrayList<>();
     for (CourseCase course : courses) {
       for (VisitCase visit : course.visits()) {
         BookedVisit booked = new BookedVisit(visits.size(), course, visit);
         booked.within(this);
+        Slot fixed = visit.fixed();
+        if (fixed != null) {
+          add(fixed);
+        }
         visits.add(booked);
       }
     }
@@ -62,36 +64,7 @@ public class BookingSolution {
     this.scratch = new Scratch(Occupancy.of(booking), visits.size());
   }
 
-  /**
-   * Every start at which a clinician works, with every chair that can be used then; and wherever
-   * something stands already, though nothing could be booked there now.
-   */
-  private static List<Slot> slots(BookingCase booking, List<CourseCase> courses) {
-    Set<Slot> slots = new LinkedHashSet<>();
-    MinuteSet starts = booking.starts();
-    for (int start = starts.next(0); start >= 0; start = starts.next(start + 1)) {
-      for (int clinician = 0; clinician < booking.clinicians(); clinician++) {
-        for (int chair = 0; chair < booking.chairs(); chair++) {
-          if (!booking.clinicianShut(clinician).has(start)
-              && !booking.chairShut(chair).has(start)) {
-            slots.add(new Slot(start, clinician, chair));
-          }
-        }
-      }
-    }
-    for (CourseCase course : courses) {
-      for (VisitCase visit : course.visits()) {
-        Slot fixed = visit.fixed();
-        if (fixed != null) {
-          slots.add(fixed);
-        }
-      }
-    }
-    // Those into which somebody comes to inject are added as they are found.
-    return new ArrayList<>(slots);
-  }
-
-  /** That a visit can go there too. */
+  /** That a visit stands there before the search. */
   void add(Slot slot) {
     slots.add(slot);
   }
@@ -111,7 +84,9 @@ public class BookingSolution {
     return ruins;
   }
 
-  /** Where visits can go. */
+  /**
+   * Where visits stand before the search; it finds others itself, and asks of none whether it may.
+   */
   public List<Slot> slots() {
     return slots;
   }
