@@ -216,7 +216,6 @@ public final class BatchBooker {
       if (visit.course() == course && !visit.pinned()) {
         Slot slot = found.slots().get(visit.visitPlace());
         visit.slot(slot);
-        start.add(slot);
         taken.place(slot, visit.visit().minutes(), visit.visit().uses());
       }
     }

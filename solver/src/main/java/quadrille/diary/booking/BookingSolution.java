@@ -4,6 +4,7 @@ import ai.timefold.solver.core.api.domain.solution.PlanningEntityCollectionPrope
 import ai.timefold.solver.core.api.domain.solution.PlanningScore;
 import ai.timefold.solver.core.api.domain.solution.PlanningSolution;
 import ai.timefold.solver.core.api.domain.solution.ProblemFactCollectionProperty;
+import ai.timefold.solver.core.api.domain.valuerange.CountableValueRange;
 import ai.timefold.solver.core.api.domain.valuerange.ValueRangeProvider;
 import ai.timefold.solver.core.api.score.buildin.hardmediumsoftlong.HardMediumSoftLongScore;
 import java.util.ArrayList;
@@ -23,7 +24,7 @@ public class BookingSolution {
   @ProblemFactCollectionProperty private List<CourseCase> courses;
   @ProblemFactCollectionProperty private List<SetStock> stocks;
   @ProblemFactCollectionProperty private List<Ruin> ruins;
-  @ValueRangeProvider private List<Slot> slots;
+  @ValueRangeProvider private CountableValueRange<Slot> slots;
   @PlanningEntityCollectionProperty private List<BookedVisit> visits;
   @PlanningScore private @Nullable HardMediumSoftLongScore score;
 
@@ -46,27 +47,17 @@ public class BookingSolution {
   BookingSolution(BookingCase booking, List<CourseCase> courses, List<Ruin> ruins) {
     this.courses = List.copyOf(courses);
     this.stocks = SetStock.of(booking, courses);
-    // One at least, or the solver takes visits for immovable.
-    this.slots = new ArrayList<>(List.of(new Slot(0, 0, 0)));
+    this.slots = new EveryMinute(booking);
     this.visits = new ArrayList<>();
     for (CourseCase course : courses) {
       for (VisitCase visit : course.visits()) {
         BookedVisit booked = new BookedVisit(visits.size(), course, visit);
         booked.within(this);
-        Slot fixed = visit.fixed();
-        if (fixed != null) {
-          add(fixed);
-        }
         visits.add(booked);
       }
     }
     this.ruins = ruins.stream().filter(ruin -> ruin.courses() <= courses.size()).toList();
     this.scratch = new Scratch(Occupancy.of(booking), visits.size());
-  }
-
-  /** That a visit stands there before the search. */
-  void add(Slot slot) {
-    slots.add(slot);
   }
 
   /** The courses, in the order in which they asked. */
@@ -82,13 +73,6 @@ public class BookingSolution {
   /** Ways of taking courses out. */
   public List<Ruin> ruins() {
     return ruins;
-  }
-
-  /**
-   * Where visits stand before the search; it finds others itself, and asks of none whether it may.
-   */
-  public List<Slot> slots() {
-    return slots;
   }
 
   /** All visits: those of one course stand together, in order. */
