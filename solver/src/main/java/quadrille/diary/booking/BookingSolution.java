@@ -47,7 +47,7 @@ public class BookingSolution {
   BookingSolution(BookingCase booking, List<CourseCase> courses, List<Ruin> ruins) {
     this.courses = List.copyOf(courses);
     this.stocks = SetStock.of(booking, courses);
-    this.slots = new EveryMinute(booking);
+    this.slots = new AnySlot(booking);
     this.visits = new ArrayList<>();
     for (CourseCase course : courses) {
       for (VisitCase visit : course.visits()) {
