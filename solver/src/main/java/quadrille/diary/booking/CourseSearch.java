@@ -397,9 +397,10 @@ final class CourseSearch {
       return nothing;
     }
     long least = Long.MAX_VALUE;
+    long lowest = lowest(visit, clinician);
     int at = -1;
     for (int start = next(visit, day, clinician, time.dayStart(day));
-        start >= 0;
+        start >= 0 && least > lowest;
         start = next(visit, day, clinician, start + 1)) {
       long own = own(visit, day, start, clinician);
       if (own < least
@@ -411,6 +412,13 @@ final class CourseSearch {
       }
     }
     return at < 0 ? nothing : new Node(visit, day, at, clinician, least);
+  }
+
+  /** What a visit costs at the least with a clinician; only a short one fills leftovers up. */
+  private long lowest(VisitCase visit, int clinician) {
+    return visit.minutes() < course.weights().usableMinutes()
+        ? Long.MIN_VALUE
+        : course.clinicianCost(clinician) + course.injectorCost(visit.needleMinutes(clinician));
   }
 
   /** The next start, from a minute on, at which clinician and patient are free; -1 if none. */
