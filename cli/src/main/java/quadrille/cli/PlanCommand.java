@@ -215,7 +215,7 @@ final class PlanCommand extends BaseCommand {
     if (grossFirst || wishes.given()) {
       throw StopException.usage("--gross-first and --wish: are for one chart.");
     }
-    if (search.deadline() != null) {
+    if (search.deadline().seconds() != null) {
       throw StopException.usage("--deadline: is for one chart; --many seeks each to its end.");
     }
     Practice practice = practiceOption.read(documents());
