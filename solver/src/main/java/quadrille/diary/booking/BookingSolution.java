@@ -70,6 +70,11 @@ public class BookingSolution {
     return stocks;
   }
 
+  /** Where a visit may stand, for whoever asks whether there are such places at all. */
+  public CountableValueRange<Slot> slots() {
+    return slots;
+  }
+
   /** Ways of taking courses out. */
   public List<Ruin> ruins() {
     return ruins;
