@@ -35,6 +35,7 @@ public final class ExactCourses {
   private final BooleanSupplier stop;
   private final @Nullable List<VisitPrice> first;
   private final @Nullable List<VisitPrice> others;
+  private final boolean widest;
 
   /**
    * A course found.
@@ -60,29 +61,32 @@ public final class ExactCourses {
    * @param stop once it says so, what is known is answered
    */
   public ExactCourses(StagingCase staging, int longestMinutes, BooleanSupplier stop) {
-    this(staging, longestMinutes, Integer.MAX_VALUE, stop, null, null);
+    this(staging, longestMinutes, Integer.MAX_VALUE, true, stop, null, null);
   }
 
   /**
-   * For no more visits than a case has, so that fewer sets need be priced.
+   * For no more visits than a case has, so that fewer sets need be priced, and with no more effort
+   * than a what-if is worth.
    *
    * @param staging the mouth, with the most visits that will be asked for
    * @param stop once it says so, what is known is answered
    */
   public ExactCourses(StagingCase staging, BooleanSupplier stop) {
-    this(staging, staging.longestMinutes(), staging.visits(), stop, null, null);
+    this(staging, staging.longestMinutes(), staging.visits(), false, stop, null, null);
   }
 
   private ExactCourses(
       StagingCase staging,
       int longestMinutes,
       int visits,
+      boolean widest,
       BooleanSupplier stop,
       @Nullable List<VisitPrice> knownFirst,
       @Nullable List<VisitPrice> knownOthers) {
     this.evaluator = new CaseEvaluator(staging);
     this.units = staging.freeUnits();
     this.stop = stop;
+    this.widest = widest;
     int longest = staging.bookable(longestMinutes);
     boolean fits = canAnswer(staging);
     this.others =
@@ -110,7 +114,8 @@ public final class ExactCourses {
    *     with the most visits that will be asked for
    */
   public synchronized ExactCourses loosened(StagingCase looser) {
-    return new ExactCourses(looser, looser.longestMinutes(), looser.visits(), stop, first, others);
+    return new ExactCourses(
+        looser, looser.longestMinutes(), looser.visits(), false, stop, first, others);
   }
 
   /** Whether nothing but the balance ties the visits of a case together, and areas are whole. */
@@ -162,7 +167,8 @@ public final class ExactCourses {
       if (low == null) {
         return new Answer(List.of(), Long.MAX_VALUE);
       }
-      List<VisitPrice> open = low.visits().stream().filter(price -> price.open(any)).toList();
+      List<VisitPrice> open =
+          low.visits().stream().filter(price -> price.open(any, widest)).toList();
       boolean enough = open.isEmpty() || stop.getAsBoolean();
       CourseChoice.Chosen known =
           enough || any ? CourseChoice.best(staging, full, positions, false) : null;
