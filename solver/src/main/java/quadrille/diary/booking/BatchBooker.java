@@ -35,8 +35,8 @@ import quadrille.seeking.SearchStop;
  */
 public final class BatchBooker {
 
-  private static final int MOVES_A_VISIT = 100;
-  private static final int MOST_MOVES = 15_000;
+  private static final int MOVES_A_VISIT = 600;
+  private static final int MOST_MOVES = 40_000;
 
   /**
    * How bookings are improved. The usual figures are assumptions; docs/booking.md compares some

@@ -77,10 +77,20 @@ final class CourseSearch {
    * @param taken without the course's visits that are sought; the same afterwards
    */
   static Optional<Found> best(CourseCase course, Occupancy taken, Price price) {
-    return Optional.ofNullable(new CourseSearch(course, taken, price).search());
+    return best(course, taken, price, -1);
   }
 
-  private @Nullable Found search() {
+  /**
+   * The same for a caller who has a guess.
+   *
+   * @param likely day on which the course is likely to end, so that one look is enough; -1 where
+   *     there is no guess. It changes the time, not the outcome
+   */
+  static Optional<Found> best(CourseCase course, Occupancy taken, Price price, int likely) {
+    return Optional.ofNullable(new CourseSearch(course, taken, price).search(likely));
+  }
+
+  private @Nullable Found search(int likely) {
     int last = visits.size() - 1;
     if (visits.get(last).fixed() != null) {
       return within(lastDay);
@@ -88,7 +98,7 @@ final class CourseSearch {
     if (!days(lastDay)) {
       return null;
     }
-    int limit = Math.min(lastDay, from[last] + FIRST_LOOK);
+    int limit = Math.min(lastDay, likely < from[last] ? from[last] + FIRST_LOOK : likely);
     while (true) {
       Found found = within(limit);
       int next = found == null ? 2 * limit - from[last] + FIRST_LOOK : worthwhile(found.cost());

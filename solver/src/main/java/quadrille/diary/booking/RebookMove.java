@@ -30,6 +30,9 @@ final class RebookMove implements Move<BookingSolution> {
   private final BookedVisit seed;
   private final Ruin ruin;
 
+  /** What a trial found. The solver takes a move that it accepts once more, from where it was. */
+  private @Nullable Found known;
+
   RebookMove(
       PlanningVariableMetaModel<BookingSolution, BookedVisit, Slot> variable,
       BookedVisit seed,
@@ -48,10 +51,46 @@ final class RebookMove implements Move<BookingSolution> {
     boolean booked() {
       return visits.stream().allMatch(BookedVisit::booked);
     }
+
+    /** The day on which it ends as it stands; -1 where it has no place. */
+    int lastDay() {
+      return booked() ? course().booking().time().day(visits.get(visits.size() - 1).start()) : -1;
+    }
   }
+
+  /**
+   * Where the courses that are taken out go.
+   *
+   * @param tried how many moves had been tried
+   * @param slots of each, in order; null where it finds no place
+   * @param worse whether one that was booked finds none
+   */
+  private record Found(
+      int tried, List<Group> out, List<@Nullable List<Slot>> slots, boolean worse) {}
 
   @Override
   public void execute(MutableSolutionView<BookingSolution> view) {
+    Found before = known;
+    Found found =
+        before != null && before.tried() == seed.within().scratch().tried() ? before : sought();
+    known = found;
+    if (found.worse()) {
+      return;
+    }
+    for (int i = 0; i < found.out().size(); i++) {
+      List<Slot> slots = found.slots().get(i);
+      if (slots != null) {
+        for (BookedVisit visit : found.out().get(i).visits()) {
+          Slot slot = slots.get(visit.visitPlace());
+          if (!visit.pinned() && !slot.equals(visit.slot())) {
+            view.changeVariable(variable, visit, slot);
+          }
+        }
+      }
+    }
+  }
+
+  private Found sought() {
     List<BookedVisit> all = seed.within().visits();
     Occupancy taken = seed.within().scratch().of(all);
     List<Group> out = chosen(all);
@@ -62,7 +101,7 @@ final class RebookMove implements Move<BookingSolution> {
     boolean worse = false;
     for (Group group : out) {
       Optional<CourseSearch.Found> best =
-          CourseSearch.best(group.course(), taken, CourseSearch.Price.NONE);
+          CourseSearch.best(group.course(), taken, CourseSearch.Price.NONE, group.lastDay());
       List<Slot> slots = best.map(CourseSearch.Found::slots).orElse(null);
       worse |= slots == null && group.booked();
       found.add(slots);
@@ -80,20 +119,7 @@ final class RebookMove implements Move<BookingSolution> {
     for (Group group : out) {
       place(taken, group, true, null);
     }
-    if (worse) {
-      return;
-    }
-    for (int i = 0; i < out.size(); i++) {
-      List<Slot> slots = found.get(i);
-      if (slots != null) {
-        for (BookedVisit visit : out.get(i).visits()) {
-          Slot slot = slots.get(visit.visitPlace());
-          if (!visit.pinned() && !slot.equals(visit.slot())) {
-            view.changeVariable(variable, visit, slot);
-          }
-        }
-      }
-    }
+    return new Found(seed.within().scratch().tried(), out, found, worse);
   }
 
   /**

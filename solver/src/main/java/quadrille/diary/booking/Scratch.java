@@ -33,6 +33,11 @@ final class Scratch {
     heard.accept(tried);
   }
 
+  /** How many moves have been tried. */
+  int tried() {
+    return tried;
+  }
+
   /** What is taken while the visits stand as they do now. */
   Occupancy of(List<? extends Commitment> visits) {
     for (int i = 0; i < known.length; i++) {

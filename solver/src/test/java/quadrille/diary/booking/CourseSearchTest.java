@@ -119,6 +119,26 @@ final class CourseSearchTest {
     assertTrue(ways >= 3, "ways: " + ways);
   }
 
+  /** Wherever the look begins, it goes on as long as something cheaper may come. */
+  @ParameterizedTest
+  @ValueSource(longs = {1, 2, 3, 4, 5})
+  void aGuessOfTheLastDayChangesNothing(long seed) {
+    RandomDiary random = new RandomDiary(seed);
+    LocalDate last = FIRST.plusDays(34);
+    Diary diary = random.diary(3, 2, 15, 35, 0.5);
+    BookingCase booking = new BookingCase(diary, BookingWeights.defaults(), FIRST, last);
+    CourseRequest asked = random.course("P-1", 3, diary);
+    CourseCase course = CourseCase.of(0, booking, asked);
+    Optional<CourseSearch.Found> found = best(diary, asked, last);
+    for (int likely = -1; likely < 40; likely++) {
+      assertEquals(
+          found.map(CourseSearch.Found::cost),
+          CourseSearch.best(course, Occupancy.of(booking), CourseSearch.Price.NONE, likely)
+              .map(CourseSearch.Found::cost),
+          "guessed: day " + likely);
+    }
+  }
+
   /** Two visits that may lie on one day get into each other's way; every pair is tried. */
   @ParameterizedTest
   @ValueSource(longs = {11, 12, 13})
