@@ -4,6 +4,7 @@ import java.lang.management.ManagementFactory;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -27,17 +28,22 @@ public final class BookingBenchmark {
   private BookingBenchmark() {}
 
   /**
-   * @param args how many patients, such as 500,2000, and seeds; 1,20,200 and 1 if there are none
+   * @param all {@code arriving} if they ask all through two years, and not within two weeks; how
+   *     many patients, such as 500,2000, and seeds; 1,20,200 and 1 if there are none
    */
-  public static void main(String[] args) {
+  public static void main(String[] all) {
+    boolean arriving = all.length > 0 && all[0].equals("arriving");
+    String[] args = arriving ? Arrays.copyOfRange(all, 1, all.length) : all;
     System.out.println(
-        "seed patients way        cost   per patient slivers min  last day  mean days  left  findings"
-            + "  seconds");
+        "seed patients way        cost   per patient slivers min  last day  mean days  left "
+            + " findings  seconds");
     List<String> seeds = args.length < 2 ? List.of("1") : List.of(args).subList(1, args.length);
     for (String seed : seeds) {
       for (String patients :
           args.length == 0 ? List.of("1", "20", "200") : List.of(args[0].split(","))) {
-        measure(Long.parseLong(seed), Integer.parseInt(patients));
+        long number = Long.parseLong(seed);
+        int many = Integer.parseInt(patients);
+        measure(number, arriving ? BatchCase.arriving(number, many) : BatchCase.of(number, many));
       }
     }
   }
@@ -47,8 +53,7 @@ public final class BookingBenchmark {
     return ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
   }
 
-  private static void measure(long seed, int patients) {
-    BatchCase measured = BatchCase.of(seed, patients);
+  private static void measure(long seed, BatchCase measured) {
     Diary diary = measured.diary();
     List<CourseRequest> courses = measured.courses();
     long before = cpu();
@@ -62,7 +67,7 @@ public final class BookingBenchmark {
     BatchBooker.Booked all =
         BatchBooker.book(diary, courses, BatchCase.WEIGHTS, BatchCase.FIRST, measured.last());
     print(seed, "together", measured, all, before);
-    if (patients == 1) {
+    if (courses.size() == 1) {
       before = cpu();
       OptionalLong optimum =
           new Reference(diary, courses.get(0), BatchCase.WEIGHTS)

@@ -27,16 +27,31 @@ record BatchCase(Diary diary, List<CourseRequest> courses, LocalDate last) {
   /** More do not fit into eight weeks; they are given two years. */
   private static final int PATIENTS_OF_EIGHT_WEEKS = 200;
 
+  private static final int TWO_YEARS = 730;
+
   static final BookingWeights WEIGHTS = BookingWeights.defaults();
 
+  /** They ask over two weeks before the first day that can be booked. */
   static BatchCase of(long seed, int patients) {
-    int days = patients <= PATIENTS_OF_EIGHT_WEEKS ? 56 : 730;
+    return of(seed, patients, patients <= PATIENTS_OF_EIGHT_WEEKS ? 56 : TWO_YEARS, 0);
+  }
+
+  /**
+   * They ask from two weeks before the first day that can be booked to a quarter before the last.
+   */
+  static BatchCase arriving(long seed, int patients) {
+    return of(seed, patients, TWO_YEARS, TWO_YEARS - 91);
+  }
+
+  /**
+   * @param until how many days after the first that can be booked the last of them asks
+   */
+  private static BatchCase of(long seed, int patients, int days, int until) {
     RandomDiary random = new RandomDiary(seed);
     Diary diary = random.diary(4, 4, 10, days, 0.04, 5);
     List<CourseRequest> courses = new ArrayList<>();
     for (int i = 0; i < patients; i++) {
-      // They ask over two weeks before the first day that can be booked.
-      LocalDate asked = FIRST.minusDays(14L * (patients - i) / patients);
+      LocalDate asked = FIRST.plusDays(until).minusDays((14L + until) * (patients - i) / patients);
       courses.add(random.course("P-" + (i + 1), 3, diary, asked, 7, 14));
     }
     return new BatchCase(diary, courses, FIRST.plusDays(days - 1L));
