@@ -243,6 +243,7 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
     return Figures.whole(problem.injectionWeight()) * shots().size()
         + Figures.whole(problem.blockPrice()) * shots().stream().filter(Shot::deepBlock).count()
         + strongSeconds()
+        + Figures.whole(practice().weights().noRoomToRepeat().value()) * noRoomToRepeat()
         + Figures.whole(practice().weights().cartridge().value()) * cartridges()
         + Figures.whole(practice().weights().splitQuadrant().value()) * quadrantsWithFine();
   }
@@ -302,10 +303,27 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
 
   /** H3, and what alerts cap (H10). */
   boolean withinDose() {
+    return withinDose(amounts());
+  }
+
+  /** How many of the injections that may fail could not be given once more. */
+  private long noRoomToRepeat() {
+    return shots().stream()
+        .filter(shot -> shot.kind().failureShare() != null)
+        .filter(
+            shot -> {
+              Map<Agent, Double> more = amounts();
+              more.merge(shot.agent(), shot.ml(), Double::sum);
+              return !withinDose(more);
+            })
+        .count();
+  }
+
+  private boolean withinDose(Map<Agent, Double> amounts) {
     double share =
         gelCartridges(Set.of(Quadrant.values())) / practice().gel().cartridgesVisit().value();
     double epinephrine = 0;
-    for (Map.Entry<Agent, Double> one : amounts().entrySet()) {
+    for (Map.Entry<Agent, Double> one : amounts.entrySet()) {
       Agent agent = Objects.requireNonNull(one.getKey());
       share += one.getValue() * agent.mgPerMl().value() / problem.mostMg(agent);
       epinephrine += one.getValue() * agent.epinephrineMgPerMl().value();

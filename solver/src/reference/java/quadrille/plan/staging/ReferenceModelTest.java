@@ -4,13 +4,18 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.EnumSet;
 import java.util.function.IntFunction;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Named;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import quadrille.facts.chart.Alert;
+import quadrille.facts.chart.Patient;
+import quadrille.plan.course.CourseTerm;
 import quadrille.plan.visit.Enumeration;
 import quadrille.plan.visit.Mouth;
 import quadrille.plan.visit.RandomMouths;
@@ -65,6 +70,41 @@ final class ReferenceModelTest {
 
   static Stream<Named<Mouth>> openings() {
     return random(2000, 2020, seed -> RandomMouths.opening(seed, 8));
+  }
+
+  /** So light that a block which fails can hardly be repeated. */
+  @ParameterizedTest
+  @MethodSource("light")
+  void provesWhatTheEnumerationFindsWhereNoBlockCanBeRepeated(Mouth mouth) {
+    compare(mouth, 2);
+  }
+
+  static Stream<Named<Mouth>> light() {
+    return random(
+        3000,
+        3020,
+        seed -> {
+          Mouth mouth = RandomMouths.of(seed, 7);
+          Patient patient = mouth.patient();
+          return mouth.patient(
+              new Patient(
+                  50,
+                  15.0,
+                  patient.longestVisitMinutes(),
+                  EnumSet.of(Alert.HEART_DISEASE),
+                  patient.startWith(),
+                  false));
+        });
+  }
+
+  @Test
+  void someBlocksOfTheLightOnesHaveNoRoom() {
+    assertTrue(
+        light()
+            .map(Named::getPayload)
+            .map(mouth -> new Stager(Effort.QUICK).stage(mouth.inVisits(2)))
+            .filter(Staged::feasible)
+            .anyMatch(staged -> staged.terms().get(CourseTerm.NO_ROOM_TO_REPEAT) > 0));
   }
 
   private static Stream<Named<Mouth>> random(int from, int to, IntFunction<Mouth> of) {
