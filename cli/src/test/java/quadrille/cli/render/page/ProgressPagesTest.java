@@ -92,7 +92,7 @@ final class ProgressPagesTest {
   }
 
   private static Dom line(Dom page, int visit) {
-    return page.one(Dom.ofClass(".//figure", "time-line") + "[@data-visit='" + visit + "']");
+    return page.one(Dom.ofClass(".//div", "time-line") + "[@data-visit='" + visit + "']");
   }
 
   private static void planned(Dom strip, Visit visit) {
