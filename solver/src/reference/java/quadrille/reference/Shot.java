@@ -98,12 +98,22 @@ record Shot(
     return most == null ? Double.POSITIVE_INFINITY : most.value();
   }
 
+  private double agentLasts() {
+    return kind.technique() == Technique.BLOCK
+        ? blockLasts(agent, deepBlock() && kind.jaw() == Jaw.LOWER && numbsPulp())
+        : agent.pulpalMinutes().get(kind.technique()).value();
+  }
+
+  /** Minutes that pulp stays numb after a block, which lower teeth may have for longer. */
+  static double blockLasts(Agent agent, boolean lower) {
+    Figure own = lower ? agent.lowerBlockPulpalMinutes() : null;
+    return (own == null ? agent.pulpalMinutes().get(Technique.BLOCK) : own).value();
+  }
+
   /** Seconds from the end of the injection for which a target stays numb. */
   int lasts(Target.Kind target) {
     double minutes =
-        pulpal(target)
-            ? Math.min(agent.pulpalMinutes().get(kind.technique()).value(), volumeLasts())
-            : agent.softTissueMinutes().value();
+        pulpal(target) ? Math.min(agentLasts(), volumeLasts()) : agent.softTissueMinutes().value();
     return (int) Math.round(60 * minutes);
   }
 

@@ -22,7 +22,6 @@ import quadrille.facts.practice.Minutes;
 import quadrille.facts.practice.Pass;
 import quadrille.facts.practice.Power;
 import quadrille.facts.practice.Practice;
-import quadrille.facts.practice.Technique;
 import quadrille.plan.work.Step;
 import quadrille.plan.work.StepAspect;
 import quadrille.plan.work.Target;
@@ -262,7 +261,7 @@ record VisitWork(Problem problem, List<Integer> steps, List<List<Shot>> groups) 
 
   private double blockMinutes() {
     return shots().stream()
-        .mapToDouble(shot -> shot.agent().pulpalMinutes().get(Technique.BLOCK).value())
+        .mapToDouble(shot -> Shot.blockLasts(shot.agent(), true))
         .min()
         .orElse(0);
   }

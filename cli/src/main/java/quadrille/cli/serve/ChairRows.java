@@ -91,7 +91,9 @@ final class ChairRows {
           new ChairPage.Numbs(
               given.agent(),
               given.ml() * agent.mgPerMl().value(),
-              minutes(agent.pulpalMinutes(), injection),
+              injection.lowerBlock() && agent.lowerBlockPulpalMinutes() != null
+                  ? (int) agent.lowerBlockPulpalMinutes().value()
+                  : minutes(agent.pulpalMinutes(), injection),
               minutes(agent.onsetMinutes(), injection),
               regions(of)),
           List.of(),

@@ -22,6 +22,8 @@ import org.jspecify.annotations.Nullable;
  *     names no age
  * @param lowerBlockPriceSeconds what it costs more in a lower block, in seconds of chair time; null
  *     for nothing
+ * @param lowerBlockPulpalMinutes how long pulp stays numb after a deep block of lower teeth, where
+ *     that is another time than after other blocks; null where it is not
  * @param amide whether it is of the amide kind, as all are that do not say otherwise
  */
 public record Agent(
@@ -38,6 +40,7 @@ public record Agent(
     Map<Technique, Figure> onsetMinutes,
     @Nullable Figure fromAgeYears,
     @Nullable Figure lowerBlockPriceSeconds,
+    @Nullable Figure lowerBlockPulpalMinutes,
     boolean amide) {
 
   /** An amide that is for all ages. */
@@ -65,6 +68,7 @@ public record Agent(
         pulpalMinutes,
         softTissueMinutes,
         onsetMinutes,
+        null,
         null,
         null,
         true);

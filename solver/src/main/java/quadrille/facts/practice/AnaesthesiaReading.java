@@ -42,7 +42,9 @@ final class AnaesthesiaReading {
       new NamedEntries(
           "an agent",
           Stream.concat(
-                  AGENT_KEYS.stream(), Stream.of("fromAgeYears", "lowerBlockPriceSeconds", "ester"))
+                  AGENT_KEYS.stream(),
+                  Stream.of(
+                      "fromAgeYears", "lowerBlockPriceSeconds", "lowerBlockPulpalMinutes", "ester"))
               .toList(),
           AGENT_KEYS);
 
@@ -139,7 +141,30 @@ final class AnaesthesiaReading {
         FigureReading.given(fields, "lowerBlockPriceSeconds")
             .map(price -> FigureReading.number(price, 0, 36000))
             .orElse(null),
+        lowerBlock(fields),
         !FigureReading.truth(fields, "ester"));
+  }
+
+  /**
+   * How long pulp stays numb after a deep block of lower teeth. A practice that says its own figure
+   * of blocks, and none of these, means these too: the default's longer one would numb its patients
+   * for longer than it says.
+   */
+  private static @Nullable Figure lowerBlock(Fields fields) {
+    Optional<Node> lower =
+        FigureReading.given(fields, "lowerBlockPulpalMinutes")
+            .filter(
+                node ->
+                    FigureReading.isOwn(node)
+                        || !FigureReading.isOwn(
+                            fields
+                                .required("pulpalMinutes")
+                                .object(
+                                    List.of(Technique.values()).stream()
+                                        .map(Technique::word)
+                                        .toList())
+                                .required(Technique.BLOCK.word())));
+    return lower.map(node -> FigureReading.number(node, 1, 1440)).orElse(null);
   }
 
   private static Map<RuleSet, Agent.Limit> limits(Node node) {

@@ -325,6 +325,7 @@ public final class PracticeWriter {
     map.put("onsetMinutes", byTechnique(agent.onsetMinutes()));
     putIfGiven(map, "fromAgeYears", agent.fromAgeYears());
     putIfGiven(map, "lowerBlockPriceSeconds", agent.lowerBlockPriceSeconds());
+    putIfGiven(map, "lowerBlockPulpalMinutes", agent.lowerBlockPulpalMinutes());
     putIfTrue(map, "ester", !agent.amide());
     return map;
   }

@@ -52,8 +52,8 @@ public final class Numbness {
   }
 
   /**
-   * Seconds for which a target stays numb: the agent's figure for pulp by technique, or the
-   * volume's where that is shorter; or the agent's for soft tissue.
+   * Seconds for which a target stays numb: the agent's figure for pulp by technique, or its own for
+   * lower blocks, or the volume's where that is shorter; or the agent's for soft tissue.
    *
    * @throws IllegalArgumentException if the agent has no figure for the injection's technique
    */
@@ -61,8 +61,12 @@ public final class Numbness {
     if (!kind.pulpal()) {
       return wholeSeconds(agent.softTissueMinutes().value());
     }
+    @Nullable Figure lower =
+        placed.injection().lowerBlock() ? agent.lowerBlockPulpalMinutes() : null;
     double minutes =
-        minutes(agent, "lasting", agent.pulpalMinutes(), placed.injection().technique());
+        lower == null
+            ? minutes(agent, "lasting", agent.pulpalMinutes(), placed.injection().technique())
+            : lower.value();
     @Nullable Figure most = placed.amount().pulpalMinutes();
     return wholeSeconds(most == null ? minutes : Math.min(minutes, most.value()));
   }

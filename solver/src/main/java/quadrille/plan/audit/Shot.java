@@ -116,6 +116,10 @@ record Shot(
         target.kind().pulpal()
             ? drug.pulpalMinutes().get(injection.technique())
             : drug.softTissueMinutes();
+    @Nullable Figure lower = drug.lowerBlockPulpalMinutes();
+    if (lower != null && injection.lowerBlock() && target.kind().pulpal()) {
+      lasts = lower;
+    }
     if (lasts == null) {
       return Double.NEGATIVE_INFINITY;
     }

@@ -108,6 +108,9 @@ final class SureAgent {
       return 60 * agent.softTissueMinutes().value();
     }
     double minutes = minutes(agent.pulpalMinutes().get(kind.technique()), 0);
+    if (kind.lowerBlock()) {
+      minutes = minutes(agent.lowerBlockPulpalMinutes(), minutes);
+    }
     for (Injection.Volume volume : kind.volumes()) {
       minutes = most(volume) < atLeast ? minutes : Math.min(minutes, most(volume));
     }

@@ -44,7 +44,12 @@ final class Dosings extends AbstractList<SetEvaluation.Dosing> {
   private record Offer(Cover cover, int broken, int excess) {
     double blockMinutes() {
       return cover.amounts().stream()
-          .map(amount -> amount.agent().pulpalMinutes().get(Technique.BLOCK))
+          .map(amount -> amount.agent())
+          .map(
+              agent ->
+                  agent.lowerBlockPulpalMinutes() == null
+                      ? agent.pulpalMinutes().get(Technique.BLOCK)
+                      : agent.lowerBlockPulpalMinutes())
           .filter(Objects::nonNull)
           .mapToDouble(Figure::value)
           .min()

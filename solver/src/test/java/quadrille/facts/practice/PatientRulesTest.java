@@ -225,6 +225,7 @@ final class PatientRulesTest {
             articaine.onsetMinutes(),
             articaine.fromAgeYears(),
             articaine.lowerBlockPriceSeconds(),
+            articaine.lowerBlockPulpalMinutes(),
             false);
     assertEquals(List.of(), rules(Alert.AMIDE_ALLERGY).objections(other));
   }

@@ -64,7 +64,8 @@ final class NumbnessTest {
 
   /**
    * Malamed, Handbook of Local Anesthesia (read in a copy): lidocaine with epinephrine 60 minutes
-   * pulpal, 180 to 300 soft tissue; mepivacaine 3 % 5 to 10 pulpal by infiltration, 20 to 40 else.
+   * pulpal, 180 to 300 soft tissue; mepivacaine 3 % 5 to 10 pulpal by infiltration, 20 in the upper
+   * jaw and 40 in the lower.
    */
   @Test
   void pulpLastsByTechniqueAndTissueByAgent() {
@@ -75,7 +76,11 @@ final class NumbnessTest {
 
     Agent plain = agent("mepivacaine-3");
     assertBetween(5 * 60, 10 * 60, Numbness.lastsSeconds(infiltration, plain, Kind.PULP));
-    assertBetween(20 * 60, 40 * 60, Numbness.lastsSeconds(block, plain, Kind.PULP));
+    assertEquals(40 * 60, Numbness.lastsSeconds(block, plain, Kind.PULP));
+    PlacedInjection upper = placed("posterior superior alveolar", 0);
+    assertEquals(20 * 60, Numbness.lastsSeconds(upper, plain, Kind.PULP));
+    PlacedInjection mental = placed("mental and incisive", 0);
+    assertEquals(20 * 60, Numbness.lastsSeconds(mental, plain, Kind.PULP), "no deep block");
     assertBetween(90 * 60, 120 * 60, Numbness.lastsSeconds(infiltration, plain, Kind.LINGUAL));
   }
 

@@ -246,7 +246,8 @@ class AuditTest {
         .step(UR, FINISHING, BOTH);
     assertOne(
         plan.course(),
-        "REPORT true report: The plan states as cost term worst area first nothing; worked out again: 30 s.");
+        "REPORT true report: The plan states as cost term worst area first nothing; worked out"
+            + " again: 30 s.");
   }
 
   @Test
@@ -387,7 +388,8 @@ class AuditTest {
     frame(Frame.Task.INSTRUCTION, 1, Frame.Visits.FIRST);
     assertEquals(
         List.of(
-            "CLOCK minutes, visit 1: The instruct at minute 11.00 comes before the work has begun."),
+            "CLOCK minutes, visit 1: The instruct at minute 11.00 comes before the work has"
+                + " begun."),
         clock(framed(course, 1, 2, Frame.Task.INSTRUCTION)));
   }
 
@@ -412,7 +414,8 @@ class AuditTest {
     assertEquals(List.of(), clock(framed(plan(), 2, end, Frame.Task.CHARTING)));
     assertEquals(
         List.of(
-            "CLOCK minutes, visit 2: The charting at minute 10.00 comes before the work has begun."),
+            "CLOCK minutes, visit 2: The charting at minute 10.00 comes before the work has"
+                + " begun."),
         clock(framed(plan(), 2, 1, Frame.Task.CHARTING)));
   }
 
@@ -851,7 +854,8 @@ class AuditTest {
     practice.epinephrineCapMg = 0.01;
     assertOne(
         plan(),
-        "H3 dose, visit 1: The visit gives 0.018 mg of epinephrine; the practice's cap is 0.01 mg.");
+        "H3 dose, visit 1: The visit gives 0.018 mg of epinephrine; the practice's cap is 0.01"
+            + " mg.");
   }
 
   /** The plan gives 36 mg of lidocaine with 0.018 mg of epinephrine: exactly what is allowed. */
@@ -1407,8 +1411,9 @@ class AuditTest {
     assertClean(plan.course());
     assertOne(
         step(plan.course(), UL, FACIAL, step -> teeth(step, 25, 26)),
-        "H7 implants, visit 2: The step UL posterior, fine, facial (25 26) touches an implant "
-            + "with slim straight at low power; only a sleeved insert at low power may, or hand instruments made for implants.");
+        "H7 implants, visit 2: The step UL posterior, fine, facial (25 26) touches an implant with"
+            + " slim straight at low power; only a sleeved insert at low power may, or hand"
+            + " instruments made for implants.");
   }
 
   @Test
@@ -1779,6 +1784,7 @@ class AuditTest {
         agent.onsetMinutes(),
         fromAge == null ? null : figure(fromAge),
         price == null ? null : figure(price),
+        agent.lowerBlockPulpalMinutes(),
         agent.amide());
   }
 
@@ -2197,8 +2203,10 @@ class AuditTest {
     List<String> findings = audit(plan());
     assertEquals(
         List.of(
-            "REPORT true report: The plan states as cost term injections 120 s; worked out again: 130 s.",
-            "REPORT true report: The plan states as cost term visits nothing; worked out again: 200 s."),
+            "REPORT true report: The plan states as cost term injections 120 s; worked out again:"
+                + " 130 s.",
+            "REPORT true report: The plan states as cost term visits nothing; worked out again: 200"
+                + " s."),
         findings);
   }
 
@@ -2232,8 +2240,8 @@ class AuditTest {
             course,
             2,
             v -> v.sequence.set(last, AtAnotherTime.entry(v.sequence.get(last), 1131, 300))),
-        "CLOCK minutes, visit 2: The close entry starts at minute 18.85, but the one before it ends "
-            + "at minute 18.75.");
+        "CLOCK minutes, visit 2: The close entry starts at minute 18.85, but the one before it ends"
+            + " at minute 18.75.");
   }
 
   @Test
@@ -2241,8 +2249,8 @@ class AuditTest {
     Course course = relaid(plan(), 2, sequence -> lengthen(sequence, Entry.Debride.class, 10));
     assertOne(
         course,
-        "CLOCK minutes, visit 2: The step LL posterior, fine, facial (36) at minute 10.00 takes 58 s, "
-            + "but 48 s are due.");
+        "CLOCK minutes, visit 2: The step LL posterior, fine, facial (36) at minute 10.00 takes 58"
+            + " s, but 48 s are due.");
   }
 
   @Test
@@ -2331,8 +2339,8 @@ class AuditTest {
   void clockWithRepositioningWhereDue() {
     assertOne(
         relaid(plan(), 2, sequence -> lengthen(sequence, Entry.Reposition.class, 15)),
-        "CLOCK minutes, visit 2: The repositioning before the step LL posterior, fine, lingual (36) "
-            + "takes 30 s, but 15 s are due.");
+        "CLOCK minutes, visit 2: The repositioning before the step LL posterior, fine, lingual (36)"
+            + " takes 30 s, but 15 s are due.");
   }
 
   @Test
@@ -2352,8 +2360,8 @@ class AuditTest {
             + "numb at minute 22.00.");
     assertEquals(
         List.of(
-            "CLOCK minutes, visit 1: The wait at minute 19.72 goes on until minute 22.02, but all is"
-                + " numb at minute 22.00."),
+            "CLOCK minutes, visit 1: The wait at minute 19.72 goes on until minute 22.02, but all"
+                + " is numb at minute 22.00."),
         clock(
             relaid(
                 plan(),
@@ -2424,7 +2432,8 @@ class AuditTest {
         .step(UL, IMPLANT_CARE, BOTH);
     assertOne(
         plan.course(),
-        "WORK all work once: The step UR anterior, finishing, both (11), finest straight, is missing.");
+        "WORK all work once: The step UR anterior, finishing, both (11), finest straight, is"
+            + " missing.");
   }
 
   @Test
@@ -2434,8 +2443,8 @@ class AuditTest {
     rest(plan.visit()).step(UL, IMPLANT_CARE, BOTH);
     assertOne(
         plan.course(),
-        "WORK all work once, visit 2: The step UL posterior, implant-care, both (26), sleeved for implants is "
-            + "done twice.");
+        "WORK all work once, visit 2: The step UL posterior, implant-care, both (26), sleeved for"
+            + " implants is done twice.");
   }
 
   @Test
@@ -2465,28 +2474,28 @@ class AuditTest {
             });
     assertOne(
         course,
-        "WORK all work once, visit 2: The step UR posterior, fine, facial (18), slim straight is not in the "
-            + "work: tooth 18 is planned-extraction.");
+        "WORK all work once, visit 2: The step UR posterior, fine, facial (18), slim straight is"
+            + " not in the work: tooth 18 is planned-extraction.");
   }
 
   @Test
   void workIsDoneAsDue() {
     assertOne(
         step(plan(), UR, FACIAL, step -> tool(step, "standard straight", Power.LOW)),
-        "WORK all work once, visit 2: The step UR anterior, fine, facial (11), standard straight should be "
-            + "with slim straight.");
+        "WORK all work once, visit 2: The step UR anterior, fine, facial (11), standard straight"
+            + " should be with slim straight.");
     assertOne(
         step(plan(), UR, FACIAL, step -> tool(step, "slim straight", Power.HIGH)),
-        "WORK all work once, visit 2: The step UR anterior, fine, facial (11), slim straight should be at "
-            + "low power.");
+        "WORK all work once, visit 2: The step UR anterior, fine, facial (11), slim straight should"
+            + " be at low power.");
     assertOne(
         step(plan(), UR, FACIAL, step -> teeth(step, 11, 12)),
-        "WORK all work once, visit 2: The step UR anterior, fine, facial (11 12), slim straight should be "
-            + "on 11.");
+        "WORK all work once, visit 2: The step UR anterior, fine, facial (11 12), slim straight"
+            + " should be on 11.");
     assertOne(
         step(plan(), UR, FACIAL, step -> area(step, "UR anterior 13-12")),
-        "WORK all work once, visit 2: The step UR anterior 13-12, fine, facial (11), slim straight should be in "
-            + "UR anterior.");
+        "WORK all work once, visit 2: The step UR anterior 13-12, fine, facial (11), slim straight"
+            + " should be in UR anterior.");
   }
 
   @Test
@@ -2512,7 +2521,8 @@ class AuditTest {
             AreaRef.of(LL), GROSS, FACIAL, List.of(Tooth.ofIso(36)), new HeldBack.NoWeight()));
     assertOne(
         Courses.with(more, more.visits(), more.cost(), held),
-        "WORK all work once: The work held back (LL posterior, gross, facial, 36) is not in the work.");
+        "WORK all work once: The work held back (LL posterior, gross, facial, 36) is not in the"
+            + " work.");
   }
 
   private static List<String> needless(List<String> found) {
@@ -2563,7 +2573,8 @@ class AuditTest {
     practice.passesTogether = PassesTogether.SAME_VISIT;
     assertOne(
         begun.course().withPassesTogether(PassesTogether.SAME_VISIT),
-        "H11 begun is finished, visit 1: Work begins in LR posterior, of which a part is held back.");
+        "H11 begun is finished, visit 1: Work begins in LR posterior, of which a part is held"
+            + " back.");
   }
 
   @Test
@@ -2921,8 +2932,8 @@ class AuditTest {
     rest(plan.visit());
     assertOne(
         plan.course(),
-        "WORK all work once, visit 1: The injection greater palatine right numbs nothing that a step of the "
-            + "visit needs.");
+        "WORK all work once, visit 1: The injection greater palatine right numbs nothing that a"
+            + " step of the visit needs.");
     plan = builder().worstLate(LATE);
     lowerRight(plan.visit()).inject("long buccal", Quadrant.LR);
     rest(plan.visit());
@@ -2946,7 +2957,8 @@ class AuditTest {
             });
     assertOne(
         course,
-        "WORK all work once, visit 1: The practice has no injection lip block that can be given in LR.");
+        "WORK all work once, visit 1: The practice has no injection lip block that can be given in"
+            + " LR.");
   }
 
   @Test
@@ -3126,13 +3138,14 @@ class AuditTest {
             + "0.018 mg.");
     assertOne(
         Courses.parts(course, 1, v -> v.doses.set(0, new Dose("lidocaine-2-100", 26, 300, 0.12))),
-        "REPORT true report, visit 1: The plan states as doses lidocaine-2-100 26 of 300 (share 0.12)"
+        "REPORT true report, visit 1: The plan states as doses lidocaine-2-100 26 of 300 (share"
+            + " 0.12)"
             + again
             + "lidocaine-2-100 36 of 300 (share 0.12).");
     assertOne(
         step(course, LL, FACIAL, s -> numb(s, true)),
-        "REPORT true report, visit 2: The plan states as need of numbness of the step LL posterior, "
-            + "fine, facial (36) true"
+        "REPORT true report, visit 2: The plan states as need of numbness of the step LL posterior,"
+            + " fine, facial (36) true"
             + again
             + "false.");
   }
@@ -3178,21 +3191,21 @@ class AuditTest {
     Course course = plan();
     assertOne(
         course.withReevaluateFromWeeks(5),
-        "REPORT true report: The plan states as weeks until re-evaluation 5 to 12; worked out again:"
-            + " 6 to 12.");
+        "REPORT true report: The plan states as weeks until re-evaluation 5 to 12; worked out"
+            + " again: 6 to 12.");
     assertOne(
         course.withReevaluateToWeeks(13),
-        "REPORT true report: The plan states as weeks until re-evaluation 6 to 13; worked out again:"
-            + " 6 to 12.");
+        "REPORT true report: The plan states as weeks until re-evaluation 6 to 13; worked out"
+            + " again: 6 to 12.");
     assertClean(Courses.cost(course, c -> new Cost(c.seconds(), c.seconds(), c.terms())));
     assertOne(
         Courses.cost(course, c -> new Cost(c.seconds(), c.seconds(), false, c.terms())),
-        "REPORT true report: The plan states as proven best false; worked out again: true, since the"
-            + " cost meets its lower bound.");
+        "REPORT true report: The plan states as proven best false; worked out again: true, since"
+            + " the cost meets its lower bound.");
     assertOne(
         Courses.cost(course, c -> new Cost(c.seconds(), c.seconds() - 1, true, c.terms())),
-        "REPORT true report: The plan states as proven best true; worked out again: false, since the"
-            + " cost is above its lower bound.");
+        "REPORT true report: The plan states as proven best true; worked out again: false, since"
+            + " the cost is above its lower bound.");
   }
 
   @Test
@@ -3254,8 +3267,8 @@ class AuditTest {
     long sum = terms.values().stream().mapToLong(Long::longValue).sum();
     List<String> found = audit(Courses.cost(course, c -> new Cost(sum, 0, terms)));
     assertEquals(
-        "REPORT true report, visit 1: The clock gives inferior alveolar right, which the visit does not "
-            + "list.",
+        "REPORT true report, visit 1: The clock gives inferior alveolar right, which the visit does"
+            + " not list.",
         found.get(found.size() - 1));
   }
 
@@ -3264,16 +3277,16 @@ class AuditTest {
     Course course = plan();
     assertOne(
         Courses.gap(course, 6, 14),
-        "REPORT true report: The plan states a gap of 6 to 14 days between visits; the practice keeps 7 "
-            + "to 14.");
+        "REPORT true report: The plan states a gap of 6 to 14 days between visits; the practice"
+            + " keeps 7 to 14.");
     assertOne(
         Courses.cost(course, c -> new Cost(c.seconds() - 1, 0, c.terms())),
-        "REPORT true report: The plan states as cost 3547 s; worked out again: 3548 s, the sum of its "
-            + "terms.");
+        "REPORT true report: The plan states as cost 3547 s; worked out again: 3548 s, the sum of"
+            + " its terms.");
     assertOne(
         Courses.cost(course, c -> new Cost(c.seconds(), 4000, c.terms())),
-        "REPORT true report: The plan states as lower bound on the cost 4000 s; worked out again: at "
-            + "most the cost, 3548 s.");
+        "REPORT true report: The plan states as lower bound on the cost 4000 s; worked out again:"
+            + " at most the cost, 3548 s.");
     for (CourseTerm name : course.cost().terms().keySet()) {
       long due = course.cost().terms().get(name);
       assertOne(
@@ -3323,7 +3336,8 @@ class AuditTest {
     PlanFile.Totals totals = new PlanFile.Totals(2, 54.4, 50, 3, 2, 1);
     assertEquals(
         List.of(
-            "REPORT true report: The plan states as total of booked minutes 50; worked out again: 57."),
+            "REPORT true report: The plan states as total of booked minutes 50; worked out again:"
+                + " 57."),
         Audit.audit(
                 new PlanFile(file.course(), null, file.visits(), totals, null),
                 chart.build(),

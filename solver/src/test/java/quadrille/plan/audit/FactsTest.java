@@ -139,6 +139,7 @@ final class FactsTest {
         agent.onsetMinutes(),
         agent.fromAgeYears(),
         agent.lowerBlockPriceSeconds(),
+        agent.lowerBlockPulpalMinutes(),
         false);
   }
 
@@ -227,6 +228,7 @@ final class FactsTest {
         block,
         agent.softTissueMinutes(),
         block,
+        null,
         null,
         null,
         true);

@@ -405,9 +405,10 @@ final class ClinicalCasesTest {
         new Case(
             "sulfite allergy and a risk of methaemoglobinaemia: what no agent lasts for waits, and"
                 + " the rest is planned",
-            "plain mepivacaine alone is left, a block of 20 minutes: Malamed, copy",
+            "plain mepivacaine alone is left; of a practice whose blocks of it last 15 minutes, as"
+                + " long as a lower block takes",
             with(Alert.SULFITE_ALLERGY, Alert.METHAEMOGLOBINAEMIA_RISK),
-            "",
+            "\"agents\": {\"mepivacaine-3\": {\"pulpalMinutes\": {\"block\": 15}}}",
             List.of(deep(46), shallow(26)),
             plan -> {
               assertEquals(0, plan.course().injections());
@@ -419,6 +420,18 @@ final class ClinicalCasesTest {
                       .collect(Collectors.toSet()));
               assertTrue(plan.everyVisitAsks("sulfite"));
               assertTrue(plan.everyVisitAsks("benzocaine"));
+            }),
+        new Case(
+            "plain mepivacaine serves a lower block for 40 minutes, and what is worked on under it",
+            "20 minutes in the upper jaw, 40 in the lower: Malamed, copy",
+            with(Alert.SULFITE_ALLERGY, Alert.METHAEMOGLOBINAEMIA_RISK),
+            "",
+            List.of(deep(46)),
+            plan -> {
+              assertEquals(List.of(), plan.course().heldBack());
+              assertEquals(
+                  List.of("mepivacaine-3"), plan.agents().stream().map(Agent::name).toList());
+              assertTrue(plan.injections().contains("inferior alveolar"));
             }),
         new Case(
             "a dose that suffices for no part of an area: the work waits, and the rest is planned",
@@ -954,7 +967,8 @@ final class ClinicalCasesTest {
             }),
         new Case(
             "of two agents that serve, no 4 % solution in a lower block, whatever is preferred",
-            "paraesthesia 3.6 times as often as expected: Garisto 2010, JADA; the price an assumption",
+            "paraesthesia 3.6 times as often as expected: Garisto 2010, JADA; the price an"
+                + " assumption",
             ADULT,
             prefers("articaine-4-100", "lidocaine-2-100"),
             List.of(deep(46)),
@@ -1104,7 +1118,8 @@ final class ClinicalCasesTest {
             }),
         new Case(
             "few teeth first: the cut does not run through a calculus bridge",
-            "at most three teeth first: SDCEP; a bridge breaks off whole: common practice, no source",
+            "at most three teeth first: SDCEP; a bridge breaks off whole: common practice, no"
+                + " source",
             with(Alert.WARFARIN),
             "",
             List.of(deep(44), bridged(45), bridged(46), deep(47)),

@@ -968,8 +968,8 @@ final class StagingRulesTest {
           Mouth.of(fine("UR posterior", FACIAL, 300).withGel(), fine("UR posterior", LINGUAL, 300))
               .begun()
               .inVisits(1);
-      // Gel: 60 s to put it in, 30 s until numb; 15 s to the other aspect.
-      given(course(staging, steps(0, 1))).penalizesBy(600 + 90 + 300 + 15 + 300 + 300);
+      // Gel: 60 s to put it in, 120 s until numb; 15 s to the other aspect.
+      given(course(staging, steps(0, 1))).penalizesBy(600 + 180 + 300 + 15 + 300 + 300);
     }
 
     @Test

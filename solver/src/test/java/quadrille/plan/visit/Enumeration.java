@@ -475,10 +475,13 @@ public final class Enumeration {
 
   /** Minutes that a block of the shortest of its agents lasts. */
   private static double lasts(List<Shot> given) {
-    return given.stream()
-        .mapToDouble(shot -> shot.agent.pulpalMinutes().get(Technique.BLOCK).value())
-        .min()
-        .orElse(0);
+    return given.stream().mapToDouble(shot -> inABlock(shot.agent, true)).min().orElse(0);
+  }
+
+  /** Minutes that pulp stays numb after a block, which lower teeth may have for longer. */
+  private static double inABlock(Agent agent, boolean lower) {
+    Figure own = lower ? agent.lowerBlockPulpalMinutes() : null;
+    return (own == null ? agent.pulpalMinutes().get(Technique.BLOCK) : own).value();
   }
 
   /** What its agents cost in lower blocks. */
@@ -905,7 +908,14 @@ public final class Enumeration {
     double minutes =
         pulp
             ? Math.min(
-                shot.agent.pulpalMinutes().get(shot.kind.technique()).value(), cap(shot.volume))
+                shot.kind.technique() == Technique.BLOCK
+                    ? inABlock(
+                        shot.agent,
+                        shot.kind.jaw() == Jaw.LOWER
+                            && !shot.kind.superficial()
+                            && !shot.kind.pulp().isEmpty())
+                    : shot.agent.pulpalMinutes().get(shot.kind.technique()).value(),
+                cap(shot.volume))
             : shot.agent.softTissueMinutes().value();
     return (int) Math.round(60 * minutes);
   }
