@@ -148,6 +148,19 @@ final class PlanCommandTest {
   }
 
   @Test
+  void whereAllWorkWaitsForTheHistoryNothingElseIsSaidToHelp() throws IOException {
+    String chart =
+        file(
+            "deep.teeth",
+            "case C06\nnumbering iso3950\nage 45 weight 70\n"
+                + "46 heavy f1 | 7b 5b 7b | 7b 5b 7b\n");
+    Run run = Run.of("plan", chart);
+    assertEquals(Status.REFUSED, run.status());
+    assertTrue(run.err().contains("Take the history first and plan again"), run.err());
+    assertFalse(run.err().contains("No single change"), run.err());
+  }
+
+  @Test
   void noPlanAsJson() {
     Run run = Run.of("plan", "--format", "json", TOO_FEW, "--visits", "2", "--effort=quick");
     assertEquals(Status.REFUSED, run.status());

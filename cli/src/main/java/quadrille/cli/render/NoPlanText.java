@@ -1,6 +1,7 @@
 package quadrille.cli.render;
 
 import quadrille.facts.practice.Practice;
+import quadrille.plan.planning.Clash;
 import quadrille.plan.planning.PlanOutcome.NoPlan;
 
 /** That there is no plan, why, and what would help, as text. */
@@ -17,7 +18,7 @@ public final class NoPlanText {
                 + " In the way of the nearest:"
             : "No plan keeps every hard rule. In the way:");
     page.items(ClashWords.of(none.clashes(), practice));
-    if (none.cutShort() && none.remedies().isEmpty()) {
+    if (none.remedies().isEmpty() && (none.cutShort() || waits(none))) {
       return page.text();
     }
     if (none.remedies().isEmpty()) {
@@ -25,5 +26,10 @@ public final class NoPlanText {
     }
     page.paragraph("What would help, each tried by planning again:");
     return page.items(ClashWords.remedies(none.remedies(), practice)).text();
+  }
+
+  /** Whether all work waits for what the clash itself names, so that nothing else would help. */
+  private static boolean waits(NoPlan none) {
+    return none.clashes().stream().allMatch(clash -> clash instanceof Clash.EverythingWaits);
   }
 }

@@ -1,6 +1,7 @@
 package quadrille.facts.practice;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 import static quadrille.facts.practice.Frame.Task.BLOOD_PRESSURE;
 import static quadrille.facts.practice.Frame.Task.CHARTING;
 import static quadrille.facts.practice.Frame.Task.CONSENT;
@@ -42,6 +43,20 @@ final class FrameTest {
     assertEquals(
         List.of(HISTORY, BLOOD_PRESSURE, RINSE),
         before(FRAME, with(Alert.HIGH_BLOOD_PRESSURE), false, false));
+  }
+
+  /** What is measured after the first cartridge is held against what was measured before it. */
+  @Test
+  void whoIsMeasuredAfterTheFirstCartridgeIsMeasuredBeforeIt() {
+    List<Alert> measured =
+        PracticeReader.defaults().alerts().values().stream()
+            .filter(AlertRule::measuresAfterFirst)
+            .map(AlertRule::alert)
+            .toList();
+    assertTrue(measured.contains(Alert.TRICYCLIC));
+    for (Alert alert : measured) {
+      assertTrue(before(FRAME, with(alert), false, false).contains(BLOOD_PRESSURE), alert.word());
+    }
   }
 
   /** An anticoagulant that nobody named has what the two that it may be have. */

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -205,6 +206,34 @@ final class PatientRulesTest {
                         new Objection.Forbidden(
                             Alert.METHAEMOGLOBINAEMIA_RISK, owner.gel().name())))
             .toList());
+  }
+
+  /** On a sheet the questions of several alerts stand one below the other, without the alerts. */
+  @Test
+  void eachStopQuestionNamesWhatItAsksAbout() {
+    Map<Alert, String> subjects =
+        Map.ofEntries(
+            Map.entry(Alert.ANTIPLATELET, "antiplatelet"),
+            Map.entry(Alert.DIRECT_ORAL_ANTICOAGULANT, "anticoagulant"),
+            Map.entry(Alert.BLEEDING_DISORDER, "bleeding disorder"),
+            Map.entry(Alert.PREGNANCY, "pregnancy"),
+            Map.entry(Alert.COCAINE, "cocaine"),
+            Map.entry(Alert.ANTIRESORPTIVE, "antiresorptive"),
+            Map.entry(Alert.JAW_IRRADIATED, "irradiated"),
+            Map.entry(Alert.CHEMOTHERAPY, "chemotherapy"),
+            Map.entry(Alert.LIVER_DISEASE, "liver"),
+            Map.entry(Alert.KIDNEY_DISEASE, "kidney"),
+            Map.entry(Alert.PACEMAKER, "pacemaker"),
+            Map.entry(Alert.EPILEPSY, "epilepsy"),
+            Map.entry(Alert.ASTHMA, "asthma"),
+            Map.entry(Alert.HYPERTHYROID, "thyroid"),
+            Map.entry(Alert.TRICYCLIC, "antidepressant"));
+    subjects.forEach(
+        (alert, subject) ->
+            assertTrue(
+                USUAL.alertRule(alert).orElseThrow().stopQuestions().stream()
+                    .allMatch(question -> question.contains(subject)),
+                alert.word()));
   }
 
   @Test

@@ -331,7 +331,7 @@ final class ClinicalCasesTest {
             "",
             UPPER_MOLAR,
             plan -> {
-              assertTrue(plan.everyVisitAsks("no dose missed"));
+              assertTrue(plan.everyVisitAsks("no dose of the anticoagulant missed"));
               assertFalse(plan.everyVisitAsks("INR"));
             }),
         new Case(
@@ -343,7 +343,7 @@ final class ClinicalCasesTest {
             plan -> {
               assertTrue(plan.everyVisitAsks("Which anticoagulant"));
               assertTrue(plan.everyVisitAsks("INR"));
-              assertTrue(plan.everyVisitAsks("no dose missed"));
+              assertTrue(plan.everyVisitAsks("no dose of the anticoagulant missed"));
               assertTrue(plan.blocks() <= 1);
             }),
         new Case(
