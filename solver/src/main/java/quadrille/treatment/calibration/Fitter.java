@@ -36,7 +36,7 @@ final class Fitter {
    * By so much the estimated variance varies more than that of normal errors would: the logarithm
    * of a sum of lognormal parts is not quite normal. Found by simulation (docs/calibration.md).
    */
-  private static final double SPREAD_CAUTION = 1.6;
+  private static final double SPREAD_CAUTION = 1.35;
 
   private static final int ROUNDS = 500;
   private static final double STILL = 1e-7;
@@ -474,13 +474,106 @@ final class Fitter {
           clinicians.get(c),
           size == times ? Estimate.fixed(1) : estimate(times + c, covariance, reach));
     }
+    Whole whole = whole(covariance);
     return new Fit(
         multipliers,
         speeds,
-        spread(freedom, 0),
-        spread(freedom, besideWork),
+        spread(whole, 0),
+        spread(whole, besideWork),
         outlierChance.clone(),
         covariance);
+  }
+
+  /**
+   * What whole visits tell of the work's variance.
+   *
+   * @param freedom degrees of freedom, those of the assumption among them
+   */
+  private record Whole(double variance, double freedom) {}
+
+  /**
+   * A visit as one stretch.
+   *
+   * @param residual logarithm of recorded over expected
+   * @param work share of its expected seconds that is work, squared
+   * @param other variance of that logarithm by all but the work
+   * @param unsure variance of the expected logarithm by the uncertainty of the multipliers
+   */
+  private record Total(double residual, double work, double other, double unsure) {}
+
+  /**
+   * The work's variance by the visits' totals alone: one residual a cluster, whatever share of it
+   * the stretches of a visit have in common (the between-cluster estimate of Liang and Zeger 1986,
+   * Biometrika 73:13). Expectation and maximisation, as for the fit.
+   */
+  private Whole whole(double[][] covariance) {
+    List<Total> totals = visits.stream().map(visit -> total(visit, covariance)).toList();
+    double found = variance;
+    for (int round = 0; round < ROUNDS; round++) {
+      double sum = assumed.sigmaWeight() * square(assumed.sigma());
+      double weight = assumed.sigmaWeight();
+      for (int v = 0; v < totals.size(); v++) {
+        Total one = totals.get(v);
+        double counts = one.work() > 0 ? 1 - outlierChance[v] : 0;
+        double all = found * one.work() + one.other();
+        double left = square(one.residual() + all / 2) + one.unsure();
+        sum += counts * (square(found / all) * one.work() * (left - all) + found);
+        weight += counts;
+      }
+      double before = found;
+      found = sum / weight;
+      if (Math.abs(found - before) < STILL * found) {
+        break;
+      }
+    }
+    double freedom = assumed.sigmaWeight();
+    for (int v = 0; v < totals.size(); v++) {
+      Total one = totals.get(v);
+      double all = found * one.work() + one.other();
+      double told = square(found * one.work() / all) * Math.max(0, 1 - one.unsure() / all);
+      freedom += (1 - outlierChance[v]) * told;
+    }
+    return new Whole(found, freedom);
+  }
+
+  private Total total(TimedVisit visit, double[][] covariance) {
+    int own = size > times ? times + clinicians.indexOf(visit.clinician()) : -1;
+    double speed = own < 0 ? 1 : theta[own];
+    double[] slopes = new double[size];
+    double seconds = 0;
+    double expected = 0;
+    double work = 0;
+    double other = 0;
+    for (Stretch stretch : visit.stretches()) {
+      seconds += stretch.seconds();
+      double rowWork = 0;
+      double row = stretch.known();
+      for (int k = 0; k < times; k++) {
+        double slope = stretch.expected()[k] * (byHand[k] ? speed : 1);
+        slopes[k] += slope;
+        row += slope * theta[k];
+        rowWork += working[k] ? slope * theta[k] : 0;
+        if (own >= 0 && byHand[k]) {
+          slopes[own] += stretch.expected()[k] * theta[k];
+        }
+      }
+      expected += row;
+      work += rowWork;
+      other +=
+          square(assumed.fixedShare() * (row - rowWork))
+              + stretch.readings() * square(assumed.clockSeconds());
+    }
+    double unsure = 0;
+    for (int i = 0; i < size; i++) {
+      for (int j = 0; j < size; j++) {
+        unsure += slopes[i] * covariance[i][j] * slopes[j];
+      }
+    }
+    return new Total(
+        Math.log(seconds / expected),
+        square(work / expected),
+        other / square(expected),
+        unsure / square(expected));
   }
 
   private Estimate estimate(int index, double[][] covariance, double reach) {
@@ -492,15 +585,15 @@ final class Fitter {
   /**
    * @param more added to the variance
    */
-  private Estimate spread(double freedom, double more) {
-    double told = freedom / SPREAD_CAUTION;
+  private static Estimate spread(Whole whole, double more) {
+    double told = whole.freedom() / SPREAD_CAUTION;
     ChiSquaredDistribution chi = ChiSquaredDistribution.of(told);
     double tail = (1 - Fit.CERTAINTY) / 2;
-    double sigma = Math.sqrt(variance + more);
+    double sigma = Math.sqrt(whole.variance() + more);
     return new Estimate(
         sigma,
-        Math.sqrt(variance * told / chi.inverseSurvivalProbability(tail) + more),
-        Math.sqrt(variance * told / chi.inverseCumulativeProbability(tail) + more),
-        variance / (sigma * Math.sqrt(2 * told)));
+        Math.sqrt(whole.variance() * told / chi.inverseSurvivalProbability(tail) + more),
+        Math.sqrt(whole.variance() * told / chi.inverseCumulativeProbability(tail) + more),
+        whole.variance() / (sigma * Math.sqrt(2 * told)));
   }
 }

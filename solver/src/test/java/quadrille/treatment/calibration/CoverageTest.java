@@ -2,10 +2,16 @@ package quadrille.treatment.calibration;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.params.provider.Arguments.arguments;
 
 import java.util.Locale;
+import java.util.stream.Stream;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.mouths.Tries;
+import quadrille.treatment.calibration.SimulatedPractice.Clock;
+import quadrille.treatment.calibration.SimulatedPractice.Draw;
 
 /**
  * Whether the 90 % intervals hold the true value in 90 % of practices: 200 simulated practices with
@@ -16,32 +22,38 @@ import org.junit.jupiter.params.provider.CsvSource;
  * independent. With -Dcalibration.table=true the shares are printed. A single time's share has a
  * standard error of 2.1 %; 160 of them are looked at, so they are held to within 4.
  *
- * <p>How much of a visit's variance its parts share is assumed, and records by parts alone do not
- * tell it well: where it is another, the multipliers' intervals hold, and the spread's do not.
+ * <p>How much of a visit's variance its parts share is assumed; the intervals hold where it is
+ * another, too.
  */
 final class CoverageTest {
 
   private static final int PRACTICES = 200;
 
+  /** The last four with -Pthorough. */
+  static Stream<Arguments> situations() {
+    return Stream.of(
+            arguments(5, Draw.ASSUMED, 1, Clock.BY_HAND, 0.7),
+            arguments(20, Draw.ASSUMED, 1, Clock.BY_HAND, 0.7),
+            arguments(80, Draw.ASSUMED, 1, Clock.BY_HAND, 0.7),
+            arguments(20, Draw.ASSUMED, 3, Clock.BY_HAND, 0.7),
+            arguments(20, Draw.OTHERWISE, 1, Clock.BY_HAND, 0.7),
+            arguments(5, Draw.ASSUMED, 1, Clock.CHAIR, 0.7),
+            arguments(20, Draw.ASSUMED, 1, Clock.CHAIR, 0.7),
+            arguments(20, Draw.ASSUMED, 3, Clock.CHAIR, 0.7),
+            arguments(20, Draw.OTHERWISE, 1, Clock.CHAIR, 0.7),
+            arguments(20, Draw.OTHERWISE, 1, Clock.CHAIR, 0.5),
+            arguments(20, Draw.OTHERWISE, 1, Clock.CHAIR, 0.9),
+            arguments(20, Draw.OTHERWISE, 1, Clock.BY_HAND, 0.5),
+            arguments(40, Draw.OTHERWISE, 3, Clock.CHAIR, 0.3),
+            arguments(80, Draw.ASSUMED, 1, Clock.CHAIR, 0.7),
+            arguments(80, Draw.OTHERWISE, 1, Clock.CHAIR, 0.5))
+        .limit(Tries.of(11, 15));
+  }
+
   @ParameterizedTest
-  @CsvSource({
-    "5, ASSUMED, 1, BY_HAND, 0.7",
-    "20, ASSUMED, 1, BY_HAND, 0.7",
-    "80, ASSUMED, 1, BY_HAND, 0.7",
-    "20, ASSUMED, 3, BY_HAND, 0.7",
-    "20, OTHERWISE, 1, BY_HAND, 0.7",
-    "5, ASSUMED, 1, CHAIR, 0.7",
-    "20, ASSUMED, 1, CHAIR, 0.7",
-    "20, ASSUMED, 3, CHAIR, 0.7",
-    "20, OTHERWISE, 1, CHAIR, 0.7",
-    "20, OTHERWISE, 1, CHAIR, 0.5"
-  })
+  @MethodSource("situations")
   void intervalsHoldTheTruthAtTheirRate(
-      int visits,
-      SimulatedPractice.Draw draw,
-      int clinicians,
-      SimulatedPractice.Clock clock,
-      double visitShare) {
+      int visits, Draw draw, int clinicians, Clock clock, double visitShare) {
     int times = SimulatedPractice.TIMES.size();
     int[] held = new int[times];
     int spreads = 0;
@@ -87,9 +99,7 @@ final class CoverageTest {
       System.out.println(table);
     }
     assertEquals(Fit.CERTAINTY, all, 0.03, table.toString());
-    if (visitShare == SimulatedPractice.ASSUMED.visitShare()) {
-      assertEquals(Fit.CERTAINTY, ofSpread, 0.065, table.toString());
-    }
+    assertEquals(Fit.CERTAINTY, ofSpread, 0.055, table.toString());
     if (clinicians > 1) {
       assertEquals(Fit.CERTAINTY, ofSpeeds, 0.065, table.toString());
     }

@@ -135,7 +135,8 @@ final class FailedBlocksTest {
   void whatFailuresTookIsNoSpread() {
     double sound = sigma(0, Told.NOTHING, onset());
     assertEquals(SimulatedPractice.SIGMA, sound, 0.01);
-    assertEquals(sound, sigma(SHARE, Told.REPEAT, onset()), 0.003);
+    // Waits vary as all time beside the work is taken to; these do not, so less is the work's.
+    assertEquals(sound, sigma(SHARE, Told.REPEAT, onset()), 0.012);
     double untold = sigma(SHARE, Told.NOTHING, onset());
     assertTrue(untold > sound + 0.005, "sound " + sound + ", untold " + untold);
     // Four times what the file expects: only the minutes noted say so.
