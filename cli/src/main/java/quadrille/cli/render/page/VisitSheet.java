@@ -120,7 +120,10 @@ public record VisitSheet(
         visit.watch().stream()
             .map(site -> PlanFileWords.of(practice).watch(site, chart.numbering()))
             .toList();
-    List<String> cautions = MindWords.cautions(visit.cautions(), chart.numbering());
+    List<String> cautions =
+        MindWords.cautions(visit.cautions(), chart.numbering()).stream()
+            .map(Words::capital)
+            .toList();
     List<String> stops = MindWords.stopQuestions(visit);
     double right =
         11

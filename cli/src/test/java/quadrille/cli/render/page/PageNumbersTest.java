@@ -21,6 +21,7 @@ import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import quadrille.cli.render.Words;
 import quadrille.facts.chart.Site;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.chart.ToothChart;
@@ -417,7 +418,8 @@ final class PageNumbersTest {
           .forEach(one -> lines.add(one.text()));
     }
     List<String> expected = new ArrayList<>(texts(visit.get("watch")));
-    expected.addAll(texts(visit.get("cautions")));
+    // On a sheet each is a sentence of its own.
+    texts(visit.get("cautions")).forEach(caution -> expected.add(Words.capital(caution)));
     assertEquals(expected, lines);
   }
 
