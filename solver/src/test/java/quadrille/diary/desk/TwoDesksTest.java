@@ -13,6 +13,7 @@ import java.time.LocalDateTime;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -21,6 +22,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -33,8 +35,10 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Deed;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.InjectorCall;
 import quadrille.diary.book.Journal;
 import quadrille.diary.book.JournalEntry;
+import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.Preferences;
 import quadrille.diary.book.Signature;
 import quadrille.diary.book.SterileStock;
@@ -60,18 +64,23 @@ import quadrille.mouths.Tries;
  */
 final class TwoDesksTest {
 
-  private static final int CHANGES = Tries.of(80, 2500);
+  private static final int RUNS = Tries.of(1, 25);
+  private static final int CHANGES = 100;
+  private static final Map<Deed, Integer> MADE = new TreeMap<>();
 
   @TempDir private Path folder;
   private Path file = Path.of("");
   private Random random = new Random(0);
   private Instant now = Instant.EPOCH;
-  private Diary beginning = practice(ZoneId.of("UTC"), LocalDate.EPOCH);
+  private Diary beginning = practice(ZoneId.of("UTC"), LocalDate.EPOCH, false);
   private final Set<String> forgotten = new HashSet<>();
-  private final Map<Deed, Integer> made = new TreeMap<>();
+  private boolean aided;
   private int late;
   private int stopped;
 
+  /**
+   * Each zone's runs begin some days later than the one before, all over its change or leap day.
+   */
   @ParameterizedTest
   @CsvSource({
     "Europe/Berlin, 2026-03-16, 1",
@@ -80,13 +89,32 @@ final class TwoDesksTest {
     "Europe/Berlin, 2028-02-21, 4"
   })
   void nothingIsIllegalAndNothingIsLost(String zone, LocalDate monday, long seed) throws Exception {
-    file = folder.resolve("diary.json");
-    random = new Random(seed);
-    beginning = practice(ZoneId.of(zone), monday);
-    now = monday.atTime(8, 0).atZone(beginning.zone()).toInstant();
-    Files.writeString(file, DiaryWriter.write(beginning));
+    for (int run = 0; run < RUNS; run++) {
+      random = new Random(seed + 4L * run);
+      aided = random.nextBoolean();
+      beginning = practice(ZoneId.of(zone), monday.plusDays(run % 5), aided);
+      now = monday.plusDays(run % 5).atTime(8, 0).atZone(beginning.zone()).toInstant();
+      forgotten.clear();
+      file = folder.resolve("diary-" + run + ".json");
+      Files.writeString(file, DiaryWriter.write(beginning));
+      runs();
+    }
+    assertTrue(late > 0 && stopped > 0, late + " late, " + stopped + " stopped");
+  }
+
+  @AfterAll
+  static void allVerbsWereUsed() {
+    int all = MADE.values().stream().mapToInt(Integer::intValue).sum();
+    System.out.println(all + " changes by two desks: " + MADE);
+    Set<Deed> verbs = EnumSet.allOf(Deed.class);
+    verbs.remove(Deed.EXPIRE);
+    assertTrue(MADE.keySet().containsAll(verbs), MADE.toString());
+  }
+
+  private void runs() throws Exception {
     List<@Nullable LoadedDiary> desks = new ArrayList<>(List.of(read(), read()));
-    for (int i = 0; i < CHANGES; i++) {
+    int changes = 0;
+    while (changes < CHANGES) {
       if (random.nextInt(4) == 0) {
         now = now.plus(Duration.ofMinutes(random.nextInt(60 * 20)));
       }
@@ -100,15 +128,17 @@ final class TwoDesksTest {
         assertEquals(before, read().diary());
         continue;
       }
+      changes++;
       Diary after = read().diary();
       // What the other desk read is another diary now, and nothing of it was written.
       assertEquals(DiaryWriter.write(before), DiaryWriter.write(seen.diary()));
       check(Journal.asOf(before, now), after);
       JournalEntry entry = after.journal().get(after.journal().size() - 1);
-      made.merge(entry.did(), 1, Integer::sum);
+      MADE.merge(entry.did(), 1, Integer::sum);
       if (entry.did().undoable() && random.nextInt(3) == 0) {
         assertTrue(change(read(), new DeskChange.Undo(false), null), entry.toString());
-        made.merge(Deed.UNDO, 1, Integer::sum);
+        MADE.merge(Deed.UNDO, 1, Integer::sum);
+        changes++;
         assertEquals(
             DiaryWriter.writeWithoutJournal(Journal.asOf(before, now)),
             DiaryWriter.writeWithoutJournal(read().diary()),
@@ -116,9 +146,6 @@ final class TwoDesksTest {
         explained(read().diary());
       }
     }
-    assertTrue(
-        made.keySet().containsAll(List.of(Deed.BOOK, Deed.MOVE, Deed.UNDO)), made.toString());
-    assertTrue(late > 0 && stopped > 0, late + " late, " + stopped + " stopped");
   }
 
   // ---- changes
@@ -138,7 +165,10 @@ final class TwoDesksTest {
     return switch (verb) {
       case 3 -> rebooked(seen, one);
       case 4 ->
-          change(seen, new DeskChange.CallOff(one.id(), random.nextBoolean()), Why.PATIENT_ILL);
+          change(
+              seen,
+              new DeskChange.CallOff(one.id(), random.nextBoolean()),
+              random.nextInt(3) == 0 ? Why.PATIENT_MISSED : Why.PATIENT_ILL);
       case 5 ->
           random.nextInt(4) == 0
               && change(seen, new DeskChange.EndCourse(one.caseName()), Why.MEDICAL);
@@ -191,7 +221,7 @@ final class TwoDesksTest {
     LocalDate tomorrow = day(diary, now).plusDays(1);
     CourseRequest course;
     if (random.nextInt(3) == 0) {
-      course = course("N-" + random.nextInt(1_000_000), tomorrow);
+      course = course("N-" + random.nextInt(1_000_000), tomorrow, aided);
     } else {
       List<CourseRequest> waiting =
           diary.courses().stream().filter(one -> !diary.unbooked(one).isEmpty()).toList();
@@ -228,8 +258,9 @@ final class TwoDesksTest {
     LocalDate tomorrow = day(diary, now).plusDays(1);
     LocalDate some = tomorrow.plusDays(random.nextInt(20));
     DiaryChange change =
-        switch (random.nextInt(3)) {
+        switch (random.nextInt(4)) {
           case 0 -> new DiaryChange.Cancelled(one.id());
+          case 3 -> new DiaryChange.Missed(one.id());
           case 1 ->
               new DiaryChange.Away(diary.clinicians().get(random.nextInt(3)).id(), some, some);
           default -> new DiaryChange.Closed(some, some);
@@ -282,7 +313,7 @@ final class TwoDesksTest {
 
   // ---- the practice
 
-  private static Diary practice(ZoneId zone, LocalDate monday) {
+  private static Diary practice(ZoneId zone, LocalDate monday, boolean aided) {
     List<DayOfWeek> all = List.of(DayOfWeek.values());
     List<Clinician> people = new ArrayList<>();
     for (String id : List.of("ada", "ben", "eve")) {
@@ -307,22 +338,25 @@ final class TwoDesksTest {
     }
     List<CourseRequest> courses = new ArrayList<>();
     for (int i = 1; i <= 5; i++) {
-      courses.add(course("K-" + i, monday));
+      courses.add(course("K-" + i, monday, aided));
     }
-    return new Diary(
-        zone,
-        10,
-        people,
-        List.of(new Chair("one", "Chair one", List.of()), new Chair("two", "Chair two", List.of())),
-        List.of(),
-        new SterileStock(60, List.of(new SterileStock.SterileSet("kit", 2, true))),
-        courses,
-        List.of(),
-        List.of(),
-        List.of());
+    Diary diary =
+        new Diary(
+            zone,
+            10,
+            people,
+            List.of(
+                new Chair("one", "Chair one", List.of()), new Chair("two", "Chair two", List.of())),
+            List.of(),
+            new SterileStock(60, List.of(new SterileStock.SterileSet("kit", 2, true))),
+            courses,
+            List.of(),
+            List.of(),
+            List.of());
+    return aided ? diary.withInjectorMargin(5) : diary;
   }
 
-  private static CourseRequest course(String name, LocalDate asked) {
+  private static CourseRequest course(String name, LocalDate asked, boolean aided) {
     List<VisitRequest> visits = new ArrayList<>();
     for (int i = 1; i <= 3; i++) {
       visits.add(
@@ -332,7 +366,11 @@ final class TwoDesksTest {
               i == 2 ? List.of() : List.of(Capability.INJECT),
               List.of("kit"),
               i == 1 ? 0 : 3,
-              i == 1 ? 0 : 12));
+              i == 1 ? 0 : 12,
+              List.of(),
+              aided && i != 2
+                  ? List.of(new NeedleTime(5, 15), new NeedleTime(20, 30))
+                  : List.of()));
     }
     return new CourseRequest(name, asked, asked, visits, 6, 12, Availability.ANY, Preferences.NONE);
   }
@@ -354,7 +392,8 @@ final class TwoDesksTest {
                           then.coming()
                               && then.start().equals(one.start())
                               && then.clinician().equals(one.clinician())
-                              && then.chair().equals(one.chair()))
+                              && then.chair().equals(one.chair())
+                              && then.injectors().equals(one.injectors()))
                   .orElse(false);
       if (put && one.end().isAfter(now)) {
         legal(after, one);
@@ -371,10 +410,54 @@ final class TwoDesksTest {
   private void legal(Diary diary, Booking one) {
     String what = one + " at " + now;
     Clinician who = diary.clinician(one.clinician()).orElseThrow();
-    assertTrue(who.may().containsAll(one.needs()), what);
-    for (int minute = 0; minute < one.minutes(); minute++) {
-      LocalDateTime wall =
-          LocalDateTime.ofInstant(one.start().plusSeconds(60L * minute), diary.zone());
+    List<NeedleTime> needles =
+        diary.course(one.caseName()).flatMap(course -> course.visit(one.visit())).stream()
+            .flatMap(visit -> visit.needles().stream())
+            .toList();
+    boolean self = who.may().containsAll(one.needs());
+    assertTrue(self || !needles.isEmpty(), what);
+    assertTrue(
+        self
+            || needles.stream()
+                .allMatch(
+                    needle ->
+                        one.injectors().stream()
+                            .anyMatch(
+                                call ->
+                                    call.from() <= needle.from()
+                                        && call.to() >= needle.to()
+                                        && diary
+                                            .clinician(call.clinician())
+                                            .orElseThrow()
+                                            .mayInject())),
+        what);
+    atWork(diary, who, one.start(), 0, one.minutes(), what);
+    for (InjectorCall call : one.injectors()) {
+      Clinician other = diary.clinician(call.clinician()).orElseThrow();
+      atWork(diary, other, one.start(), call.from(), call.to(), what);
+    }
+    int kits = 1;
+    for (Booking other : diary.bookings()) {
+      if (other.id().equals(one.id()) || !other.status().takesTime()) {
+        continue;
+      }
+      assertTrue(!clash(one, other), what + " meets " + other);
+      Instant back = other.end().plusSeconds(3600);
+      kits += !other.start().isAfter(one.start()) && back.isAfter(one.start()) ? 1 : 0;
+      if (other.caseName().equals(one.caseName())) {
+        int apart = one.visit() - other.visit();
+        long days = day(diary, one.start()).toEpochDay() - day(diary, other.start()).toEpochDay();
+        assertTrue(apart != 0, what + " twice, " + other);
+        assertTrue(Math.abs(apart) != 1 || days * apart >= 3 && days * apart <= 12, what + other);
+      }
+    }
+    assertTrue(kits <= 2, what);
+  }
+
+  private static void atWork(
+      Diary diary, Clinician who, Instant start, int from, int to, String what) {
+    for (int minute = from; minute < to; minute++) {
+      LocalDateTime wall = LocalDateTime.ofInstant(start.plusSeconds(60L * minute), diary.zone());
       LocalTime time = wall.toLocalTime();
       WeeklyHours hours = who.hours().get(0);
       assertTrue(hours.days().contains(wall.getDayOfWeek()), what);
@@ -393,25 +476,37 @@ final class TwoDesksTest {
                           && !wall.toLocalDate().isAfter(away.last())),
           what);
     }
-    int kits = 1;
-    for (Booking other : diary.bookings()) {
-      if (other.id().equals(one.id()) || !other.status().takesTime()) {
-        continue;
-      }
-      boolean meet = one.start().isBefore(other.end()) && other.start().isBefore(one.end());
-      assertTrue(
-          !meet || !one.clinician().equals(other.clinician()) && !one.chair().equals(other.chair()),
-          what + " meets " + other);
-      Instant back = other.end().plusSeconds(3600);
-      kits += !other.start().isAfter(one.start()) && back.isAfter(one.start()) ? 1 : 0;
-      if (other.caseName().equals(one.caseName())) {
-        int apart = one.visit() - other.visit();
-        long days = day(diary, one.start()).toEpochDay() - day(diary, other.start()).toEpochDay();
-        assertTrue(apart != 0, what + " twice, " + other);
-        assertTrue(Math.abs(apart) != 1 || days * apart >= 3 && days * apart <= 12, what + other);
-      }
+  }
+
+  /** Whether somebody would be at two places, or two visits in one chair. */
+  private static boolean clash(Booking one, Booking other) {
+    if (one.chair().equals(other.chair())
+        && meet(one.start(), one.end(), other.start(), other.end())) {
+      return true;
     }
-    assertTrue(kits <= 2, what);
+    return calls(one).stream()
+        .anyMatch(
+            mine ->
+                calls(other).stream()
+                    .anyMatch(
+                        theirs ->
+                            mine.clinician().equals(theirs.clinician())
+                                && meet(
+                                    one.start().plusSeconds(60L * mine.from()),
+                                    one.start().plusSeconds(60L * mine.to()),
+                                    other.start().plusSeconds(60L * theirs.from()),
+                                    other.start().plusSeconds(60L * theirs.to()))));
+  }
+
+  private static boolean meet(Instant from, Instant to, Instant start, Instant end) {
+    return from.isBefore(end) && start.isBefore(to);
+  }
+
+  /** Everybody who is in a visit, also who treats. */
+  private static List<InjectorCall> calls(Booking one) {
+    List<InjectorCall> calls = new ArrayList<>(one.injectors());
+    calls.add(new InjectorCall(one.clinician(), 0, one.minutes()));
+    return calls;
   }
 
   /** From the beginning, entry by entry, to what stands there now. */
