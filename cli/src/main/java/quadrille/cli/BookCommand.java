@@ -14,6 +14,7 @@ import quadrille.cli.render.BookJson;
 import quadrille.cli.render.BookText;
 import quadrille.cli.render.BookWords;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.LongerGaps;
 import quadrille.diary.book.Signature;
 import quadrille.diary.booking.problem.BookingWeights;
 import quadrille.diary.desk.BookingAnswer;
@@ -85,6 +86,10 @@ final class BookCommand extends AnswerCommand {
   @Nullable
   private PatientOptions patient;
 
+  @ArgGroup(exclusive = false)
+  @Nullable
+  private GapOptions gaps;
+
   @Option(
       names = "--weights",
       order = 25,
@@ -148,6 +153,10 @@ final class BookCommand extends AnswerCommand {
           "--can, --cannot, --patient-ics, --likes and --likes-clinician: are for one plan at a"
               + " time.");
     }
+    if (gaps != null && planFiles.size() != 1) {
+      throw StopException.usage("--longer-gaps: is for one plan at a time.");
+    }
+    LongerGaps longer = gaps == null ? null : gaps.longer();
     deadline.check();
     if (most < 1 || most > 9) {
       throw StopException.usage("--offers: is " + most + "; 1 to 9 are allowed.");
@@ -187,7 +196,9 @@ final class BookCommand extends AnswerCommand {
             first,
             last(first),
             most,
-            until(read.diary()));
+            until(read.diary()),
+            null,
+            longer);
     past(first, read.diary());
     DiaryFiles.tell(this, read, first.atStartOfDay(read.diary().zone()).toInstant());
     return answered(

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -14,6 +15,7 @@ import quadrille.cli.render.BookWords;
 import quadrille.cli.render.RebookJson;
 import quadrille.cli.render.RebookText;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.LongerGaps;
 import quadrille.diary.book.Signature;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.Rebooking;
@@ -62,6 +64,10 @@ final class RebookCommand extends AnswerCommand {
 
   @ArgGroup(exclusive = false)
   @Nullable
+  private GapOptions gaps;
+
+  @ArgGroup(exclusive = false)
+  @Nullable
   private Writing writing;
 
   /** What has changed. */
@@ -94,6 +100,17 @@ final class RebookCommand extends AnswerCommand {
         paramLabel = "DATES",
         description = "A day, or days, on which the practice is closed.")
     private List<String> closed = List.of();
+
+    /**
+     * Whether all bookings that are named are of one course; the number of a visit ends each id.
+     */
+    boolean ofOneCourse() {
+      return Stream.concat(cancelled.stream(), missed.stream())
+              .map(id -> id.substring(0, Math.max(0, id.lastIndexOf('/'))))
+              .distinct()
+              .count()
+          == 1;
+    }
 
     /** The changes, in the order of the options. */
     List<DiaryChange> read(Diary diary) throws StopException {
@@ -142,6 +159,11 @@ final class RebookCommand extends AnswerCommand {
       throw StopException.usage(
           "rebook: say what has changed: --cancelled, --missed, --away or --closed.");
     }
+    LongerGaps longer = gaps == null ? null : gaps.longer();
+    if (longer != null && !changes.ofOneCourse()) {
+      throw StopException.usage(
+          "--longer-gaps: is for one course at a time: with --cancelled or --missed of one case.");
+    }
     RebookFiles files = writing == null ? new RebookFiles() : writing.files;
     files.check(diaryFile, output());
     checkOutput(diaryFile);
@@ -165,7 +187,8 @@ final class RebookCommand extends AnswerCommand {
         DiaryFiles.at(
             diaryFile,
             file ->
-                RebookingDesk.rebook(read, said, BookingWeights.defaults(), first, last, settled));
+                RebookingDesk.rebook(
+                    read, said, BookingWeights.defaults(), first, last, settled, longer));
     DiaryFiles.tell(this, read, settled);
     if (answer instanceof RebookingAnswer.Rebooked rebooked) {
       if (writing == null) {

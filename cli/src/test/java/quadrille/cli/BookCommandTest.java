@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.regex.Matcher;
@@ -19,6 +20,7 @@ import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.LongerGaps;
 import quadrille.diary.file.DiaryFile;
 import quadrille.document.InvalidDocumentException;
 import quadrille.facts.chart.Numbering;
@@ -59,6 +61,44 @@ final class BookCommandTest extends AtTheDesk {
     assertEquals(Status.REFUSED, run.status());
     Golden.check("book-no-way.txt", run.out());
     Golden.checkWidth(run.out());
+  }
+
+  /** A patient who can come on two days only, further apart than the plan's longest gap. */
+  @Test
+  void gapsGrowWhereAClinicianAllowsItAndItIsSaidWhoDid()
+      throws IOException, InvalidDocumentException {
+    Course plan = PlanReader.read("plan.json", SamplePlan.text()).course();
+    write(plan.withGapMaxDays(14));
+    String[] away = {"--cannot", "2026-03-03/2026-03-19", "--until", "2026-03-23"};
+    Run none = book(away);
+    assertEquals(Status.REFUSED, none.status());
+    String helps = none.out().replaceAll("\\s+", " ");
+    assertTrue(
+        helps.contains("4 days more, if a clinician allows it: --longer-gaps 4 --allowed-by NAME"),
+        helps);
+    List<String> longer = new ArrayList<>(List.of(away));
+    longer.addAll(List.of("--longer-gaps", "6", "--allowed-by", "Ada Example"));
+    String offers = book(longer.toArray(String[]::new)).done();
+    assertTrue(
+        offers
+            .replaceAll("\\s+", " ")
+            .contains(
+                "Visit 2 comes 18 days after visit 1, 4 more than the plan's longest gap; allowed"
+                    + " by Ada Example."),
+        offers);
+    Golden.checkWidth(offers);
+    longer.addAll(List.of("--format", "json"));
+    String json = book(longer.toArray(String[]::new)).done();
+    assertTrue(json.contains("\"longer gaps\": 80"), json);
+    assertTrue(json.contains("\"allowedBy\": \"Ada Example\""), json);
+    longer.addAll(List.of("--take", "1"));
+    book(longer.toArray(String[]::new)).done();
+    assertEquals(
+        new LongerGaps(6, "Ada Example"), read().course("K-1042").orElseThrow().longerGaps());
+    assertEquals(List.of(), DiaryFile.audit(DiaryFile.read(diary)));
+    // An alert's own longest gap is not gone over.
+    write(plan.withGapMaxDays(14).withGapMostDays(15));
+    assertEquals(Status.REFUSED, book(longer.toArray(String[]::new)).status());
   }
 
   @Test

@@ -7,6 +7,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.DiaryWriter;
+import quadrille.diary.book.StretchedGap;
 import quadrille.diary.booking.Offer;
 import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.booking.Remedy;
@@ -54,6 +55,7 @@ public final class BookJson {
             .put("status", Taking.status(diary.course(visit.caseName()).orElse(null)).word());
         DiaryJson.calls(one, visit.injectors(), visit.start(), diary.zone());
       }
+      stretched(node, offer, diary);
       if (!offer.because().isEmpty()) {
         node.putObject("reevaluate")
             .put("from", offer.reevaluateFrom().toString())
@@ -74,6 +76,23 @@ public final class BookJson {
       root.put("cutShort", true);
     }
     return Json.write(root);
+  }
+
+  /** Gaps that are longer than their plan allows; nothing where there are none. */
+  private static void stretched(ObjectNode node, Offer offer, Diary diary) {
+    List<StretchedGap> gaps = BookWords.stretchedGaps(offer, diary);
+    if (!gaps.isEmpty()) {
+      ArrayNode list = node.putArray("longerGaps");
+      for (StretchedGap gap : gaps) {
+        list.addObject()
+            .put("case", gap.caseName())
+            .put("visit", gap.visit())
+            .put("after", gap.before())
+            .put("days", gap.days())
+            .put("longest", gap.usual())
+            .put("allowedBy", gap.allowedBy());
+      }
+    }
   }
 
   /** Says that there is no feasible way, and what would help. */

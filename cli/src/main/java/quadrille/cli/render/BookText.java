@@ -137,6 +137,9 @@ public final class BookText {
     for (OfferedVisit visit : offer.visits()) {
       page.hang("", INDENT, BookWords.visit(visit, diary));
     }
+    for (String gap : BookWords.stretched(offer, diary)) {
+      page.hang("", INDENT, gap);
+    }
     page.hang("", INDENT, BookWords.reevaluation(offer));
   }
 

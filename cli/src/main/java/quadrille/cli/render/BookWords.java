@@ -5,6 +5,7 @@ import java.util.List;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.StretchedGap;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.Merit;
 import quadrille.diary.booking.Offer;
@@ -12,6 +13,7 @@ import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.booking.Reason;
 import quadrille.diary.booking.Rebooking;
 import quadrille.diary.booking.Remedy;
+import quadrille.diary.booking.Taking;
 import quadrille.diary.booking.problem.CostTerm;
 import quadrille.diary.desk.BookingAnswer;
 import quadrille.diary.desk.CarriedOn;
@@ -72,6 +74,37 @@ public final class BookWords {
         + DiaryWords.calls(diary, visit.injectors(), visit.start());
   }
 
+  /** Gaps of an offer that are longer than their plan allows, a sentence each. */
+  public static List<String> stretched(Offer offer, Diary diary) {
+    return stretchedGaps(offer, diary).stream().map(BookWords::stretched).toList();
+  }
+
+  /** Gaps of an offer that are longer than their plan allows. */
+  static List<StretchedGap> stretchedGaps(Offer offer, Diary diary) {
+    Diary after = Taking.booked(diary, offer.visits(), null);
+    return offer.visits().stream()
+        .map(OfferedVisit::caseName)
+        .distinct()
+        .flatMap(name -> after.course(name).stream())
+        .flatMap(course -> StretchedGap.of(after, course).stream())
+        .toList();
+  }
+
+  /** That a gap is longer than its plan allows. */
+  static String stretched(StretchedGap gap) {
+    return "Visit "
+        + gap.visit()
+        + " comes "
+        + Words.count(gap.days(), "day")
+        + " after visit "
+        + gap.before()
+        + ", "
+        + gap.more()
+        + " more than the plan's longest gap; allowed by "
+        + gap.allowedBy()
+        + ".";
+  }
+
   /** Between which days the re-evaluation after an offer is. */
   public static String reevaluation(Offer offer) {
     return "Re-evaluation "
@@ -107,6 +140,7 @@ public final class BookWords {
       case OTHER_TIME -> "other time";
       case SLIVERS -> "leftover minutes";
       case INJECTOR -> "injector minutes";
+      case LONGER_GAPS -> "longer gaps";
     };
   }
 
@@ -123,7 +157,12 @@ public final class BookWords {
       return new Help("no free time until " + later.last(), "--until " + later.until());
     }
     if (remedy instanceof Remedy.LongerGaps longer) {
-      return new Help("at most so many days between visits", longer.days() + " days more");
+      return new Help(
+          "at most so many days between visits",
+          Words.count(longer.days(), "day")
+              + " more, if a clinician allows it: --longer-gaps "
+              + longer.days()
+              + " --allowed-by NAME");
     }
     if (remedy instanceof Remedy.LongerDeadlines longer) {
       return new Help(
@@ -232,8 +271,8 @@ public final class BookWords {
         + Words.count(broken.deadline().days(), "day")
         + ", by "
         + DiaryWords.day(broken.by())
-        + "; that is not kept. An abscess may form where deposit is left: book it sooner, or ask the"
-        + " clinician.";
+        + "; that is not kept. An abscess may form where deposit is left: book it sooner, or ask"
+        + " the clinician.";
   }
 
   private static String named(CarriedOn.CalledOff off, Diary diary) {

@@ -10,6 +10,7 @@ import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Deed;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.JournalEntry;
+import quadrille.diary.book.LongerGaps;
 import quadrille.diary.book.TimeOff;
 import quadrille.diary.book.Why;
 
@@ -110,7 +111,22 @@ public final class JournalWords {
     if (to.ended() != null && (from == null || from.ended() == null)) {
       return "its course is ended";
     }
+    LongerGaps longer = to.longerGaps();
+    if (from != null && longer != null && !longer.equals(from.longerGaps())) {
+      return "its gaps may be "
+          + Words.count(longer.days(), "day")
+          + " longer, allowed by "
+          + longer.allowedBy();
+    }
     String visits = Words.count(to.visits().size(), "visit");
+    if (from == null && longer != null) {
+      return "a course of "
+          + visits
+          + ", gaps "
+          + Words.count(longer.days(), "day")
+          + " longer allowed by "
+          + longer.allowedBy();
+    }
     return from == null ? "a course of " + visits : "asks for " + visits + " now";
   }
 

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.StretchedGap;
 import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.booking.Rebooking;
 
@@ -40,6 +41,12 @@ public final class RebookText {
     for (Rebooking.Move move : rebooking.moves()) {
       text.move(move);
     }
+    rebooking.moves().stream()
+        .map(move -> move.from().caseName())
+        .distinct()
+        .flatMap(name -> rebooking.diary().course(name).stream())
+        .flatMap(course -> StretchedGap.of(rebooking.diary(), course).stream())
+        .forEach(gap -> text.page.paragraph(gap.caseName() + ": " + BookWords.stretched(gap)));
     if (!rebooking.left().isEmpty()) {
       text.page.heading("Without a new place");
       for (Rebooking.Lost lost : rebooking.left()) {

@@ -44,6 +44,8 @@ public record OffersPage(
    * @param days on which the patient can come; none for all
    * @param earliest time of day at which the patient can come
    * @param latest time of day by which a visit is over
+   * @param longerGaps days by which a clinician lets gaps be longer than the plan's longest
+   * @param allowedBy which clinician
    */
   public record Wishes(
       String from,
@@ -51,7 +53,9 @@ public record OffersPage(
       String clinician,
       List<Weekday> days,
       String earliest,
-      String latest) {}
+      String latest,
+      String longerGaps,
+      String allowedBy) {}
 
   /** A day of the week. */
   public record Weekday(String value, String words, boolean chosen) {}

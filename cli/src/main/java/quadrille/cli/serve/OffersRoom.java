@@ -19,6 +19,7 @@ import quadrille.cli.render.DiaryFindingWords;
 import quadrille.cli.serve.BookableCourses.Open;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.JournalEntry;
+import quadrille.diary.book.LongerGaps;
 import quadrille.diary.book.Signature;
 import quadrille.diary.book.WeeklyHours;
 import quadrille.diary.booking.Offer;
@@ -111,7 +112,9 @@ final class OffersRoom {
         form.field("clinician"),
         days,
         form.field("earliest"),
-        form.field("latest"));
+        form.field("latest"),
+        form.field("longerGaps").strip(),
+        form.field("allowedBy").strip());
   }
 
   private BookingOrder order(Asked asked, @Nullable Instant holdUntil) {
@@ -137,7 +140,30 @@ final class OffersRoom {
         last,
         OFFERS,
         holdUntil,
-        plan == null ? asked.course().caseName() : null);
+        plan == null ? asked.course().caseName() : null,
+        longer(asked));
+  }
+
+  /** Both fields or neither. */
+  private static @Nullable LongerGaps longer(Asked asked) {
+    String days = asked.wishes().longerGaps();
+    String name = asked.wishes().allowedBy();
+    if (days.isEmpty() && name.isEmpty()) {
+      return null;
+    }
+    if (days.matches("[0-9]{1,2}") && !name.isEmpty() && name.length() <= LongerGaps.MOST_NAME) {
+      int more = Integer.parseInt(days);
+      if (more >= 1 && more <= LongerGaps.MOST_DAYS) {
+        return new LongerGaps(more, name);
+      }
+    }
+    asked
+        .form()
+        .fault(
+            "Longer gaps need both: days, 1 to "
+                + LongerGaps.MOST_DAYS
+                + ", and the clinician who allows them.");
+    return null;
   }
 
   /** When the patient can come; empty where nothing is said. */
@@ -318,13 +344,21 @@ final class OffersRoom {
     return minds;
   }
 
+  /** A line a visit, and below them which gaps are longer than the plan's longest. */
+  private static List<String> lines(Offer offer, Diary diary) {
+    List<String> lines = new ArrayList<>();
+    offer.visits().forEach(visit -> lines.add(BookWords.visit(visit, diary)));
+    lines.addAll(BookWords.stretched(offer, diary));
+    return lines;
+  }
+
   private static OffersPage.Offer offer(Offer offer, int number, Diary diary) {
     return offer.visits().isEmpty()
         ? new OffersPage.Offer(number, "Every visit keeps its time.", List.of(), "")
         : new OffersPage.Offer(
             number,
             BookWords.merits(offer, diary),
-            offer.visits().stream().map(visit -> BookWords.visit(visit, diary)).toList(),
+            lines(offer, diary),
             BookWords.reevaluation(offer));
   }
 }

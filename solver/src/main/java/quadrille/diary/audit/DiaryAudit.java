@@ -689,19 +689,20 @@ public final class DiaryAudit {
           (end(earlier).getEpochSecond() - booking.start().getEpochSecond()) / 60);
     }
     long days = day.toEpochDay() - wall(earlier.start()).toLocalDate().toEpochDay();
-    if (days < visit.gapMinDays() || days > visit.gapMaxDays()) {
+    // A clinician may have allowed more days than the plan, though not over an alert's own longest.
+    long most = visit.gapMaxDays();
+    if (course.longerGaps() != null) {
+      long allowed = most + course.longerGaps().days();
+      Integer alert = course.longestGapDays();
+      most = Math.max(most, alert == null ? allowed : Math.min(alert, allowed));
+    }
+    if (days < visit.gapMinDays() || days > most) {
       find(
           DiaryRule.GAP,
           booking,
-          days
-              + " days after visit "
-              + before
-              + "; allowed: "
-              + visit.gapMinDays()
-              + " to "
-              + visit.gapMaxDays(),
+          days + " days after visit " + before + "; allowed: " + visit.gapMinDays() + " to " + most,
           "visit " + before,
-          Math.max(visit.gapMinDays() - days, days - visit.gapMaxDays()));
+          Math.max(visit.gapMinDays() - days, days - most));
     }
   }
 

@@ -147,6 +147,14 @@ public record Booking(
     return now(BookingStatus.HELD, with(BookingStatus.HELD).changes, other);
   }
 
+  /**
+   * The same booking, no longer held until a time that is over: whoever moves one that began before
+   * its hold ended wants it held there, not called off at once.
+   */
+  public Booking withoutHoldOver(Instant now) {
+    return until == null || until.isAfter(now) ? this : now(status, changes, null);
+  }
+
   /** Held or promised: it is still to come. */
   public boolean coming() {
     return status == BookingStatus.HELD || status == BookingStatus.PROMISED;

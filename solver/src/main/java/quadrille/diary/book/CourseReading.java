@@ -3,6 +3,7 @@ package quadrille.diary.book;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import quadrille.diary.calendar.Interval;
 import quadrille.document.FaultWords;
 import quadrille.document.Fields;
@@ -30,7 +31,9 @@ final class CourseReading {
             "finishWithin",
             "reevaluateWeeks",
             "available",
-            "prefers");
+            "prefers",
+            "longestGapDays",
+            "longerGaps");
     String caseName = fields.required("case").text();
     LocalDate asked = fields.required("asked").date();
     LocalDate earliest = fields.optional("earliest").map(Node::date).orElse(asked);
@@ -60,7 +63,24 @@ final class CourseReading {
         preferences,
         DiaryReader.each(fields, "finishWithin", item -> deadline(item, visits)),
         fields.optional("provisional").map(Node::truth).orElse(false),
-        fields.optional("ended").map(Node::date).orElse(null));
+        fields.optional("ended").map(Node::date).orElse(null),
+        fields.optional("longestGapDays").map(days -> days.whole(0, 365)).orElse(null),
+        fields.optional("longerGaps").map(CourseReading::longerGaps).orElse(null));
+  }
+
+  /** Null where something is wrong with it, which is a fault. */
+  private static @Nullable LongerGaps longerGaps(Node node) {
+    Fields fields = node.object("days", "allowedBy");
+    Node daysNode = fields.required("days");
+    int days = daysNode.whole(1, LongerGaps.MOST_DAYS);
+    Node nameNode = fields.required("allowedBy");
+    String name = nameNode.text();
+    if (name.length() > LongerGaps.MOST_NAME) {
+      nameNode.fault("at most " + LongerGaps.MOST_NAME + " characters");
+      return null;
+    }
+    boolean right = daysNode.isNumber() && days >= 1 && days <= LongerGaps.MOST_DAYS;
+    return right && !name.isBlank() ? new LongerGaps(days, name) : null;
   }
 
   private static CourseRequest.Deadline deadline(Node node, List<VisitRequest> visits) {

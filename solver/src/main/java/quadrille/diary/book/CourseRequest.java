@@ -25,6 +25,9 @@ import quadrille.plan.course.Visit;
  *     promised
  * @param ended the day on which it was ended, so that it asks for nothing more; null while it is
  *     under way
+ * @param longestGapDays an alert's own longest gap, over which no gap is let grow; null for none
+ * @param longerGaps that a clinician lets gaps grow over the longest of the plan; null where nobody
+ *     does
  */
 @Withers
 public record CourseRequest(
@@ -38,7 +41,9 @@ public record CourseRequest(
     Preferences preferences,
     List<Deadline> deadlines,
     boolean provisional,
-    @Nullable LocalDate ended)
+    @Nullable LocalDate ended,
+    @Nullable Integer longestGapDays,
+    @Nullable LongerGaps longerGaps)
     implements CourseRequestBuilder.With {
 
   public CourseRequest {
@@ -69,6 +74,8 @@ public record CourseRequest(
         preferences,
         deadlines,
         provisional,
+        null,
+        null,
         null);
   }
 
@@ -162,7 +169,10 @@ public record CourseRequest(
         course.finishWithin().stream()
             .map(one -> new Deadline(one.from(), one.to(), one.days()))
             .toList(),
-        course.provisional());
+        course.provisional(),
+        null,
+        course.gapMostDays(),
+        null);
   }
 
   /**
@@ -202,6 +212,16 @@ public record CourseRequest(
         .filter(set -> set.everyVisit() || inserts.contains(set.name()))
         .map(SterileStock.SterileSet::name)
         .toList();
+  }
+
+  /**
+   * Most days between a visit and the one before it: the plan's longest gap, and what a clinician
+   * allows over it, though never over an alert's own longest gap.
+   */
+  public int gapMaxDays(VisitRequest visit) {
+    int most = visit.gapMaxDays() + (longerGaps == null ? 0 : longerGaps.days());
+    return Math.max(
+        visit.gapMaxDays(), longestGapDays == null ? most : Math.min(most, longestGapDays));
   }
 
   public Optional<VisitRequest> visit(int number) {

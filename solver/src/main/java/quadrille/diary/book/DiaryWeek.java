@@ -190,7 +190,7 @@ public record DiaryWeek(LocalDate monday, List<Day> days, List<Next> courses) {
             .map(day -> day.plus(visit.gapMinDays(), ChronoUnit.DAYS))
             .filter(day -> day.isAfter(course.earliest()))
             .orElse(course.earliest());
-    @Nullable LocalDate to = before.map(day -> day.plusDays(visit.gapMaxDays())).orElse(null);
+    @Nullable LocalDate to = before.map(day -> day.plusDays(course.gapMaxDays(visit))).orElse(null);
     for (CourseRequest.Deadline deadline : course.deadlines()) {
       @Nullable Booking begins = diary.standing(course.caseName(), deadline.from()).orElse(null);
       if (deadline.to() == visit.number() && begins != null) {

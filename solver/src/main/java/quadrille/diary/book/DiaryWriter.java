@@ -210,6 +210,16 @@ public final class DiaryWriter {
       some(prefers, "clinician", preferences.clinician());
       fields.put("prefers", prefers);
     }
+    if (course.longestGapDays() != null) {
+      fields.put("longestGapDays", course.longestGapDays());
+    }
+    LongerGaps longer = course.longerGaps();
+    if (longer != null) {
+      Map<String, Object> gaps = new LinkedHashMap<>();
+      gaps.put("days", longer.days());
+      gaps.put("allowedBy", longer.allowedBy());
+      fields.put("longerGaps", gaps);
+    }
     return fields;
   }
 

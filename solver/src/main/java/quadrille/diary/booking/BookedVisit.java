@@ -214,7 +214,12 @@ public class BookedVisit implements Commitment {
   int daysOffGap(BookedVisit before) {
     int days = day() - before.day();
     return Math.max(
-        0, Math.max(visit().request().gapMinDays() - days, days - visit().request().gapMaxDays()));
+        0, Math.max(visit().request().gapMinDays() - days, days - course().gapMaxDays(visit())));
+  }
+
+  /** What the days over the longest gap of its plan cost, which a clinician allowed. */
+  long gapCost(BookedVisit before) {
+    return course().gapCost(visit(), day() - before.day());
   }
 
   /** Days by which it comes too late to end what another visit of its course began. */

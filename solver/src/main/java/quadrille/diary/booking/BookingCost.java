@@ -40,6 +40,10 @@ final class BookingCost {
             CostTerm.CLINICIAN_CHANGE,
             course.changeCost(before.clinician(), slot.clinician()),
             Long::sum);
+        terms.merge(
+            CostTerm.LONGER_GAPS,
+            course.gapCost(visit, time.day(slot.start()) - time.day(before.start())),
+            Long::sum);
       }
       if (visit.fixed() == null) {
         int leftover =

@@ -12,6 +12,7 @@ import quadrille.diary.book.Chair;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.CourseRequest.Deadline;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.LongerGaps;
 import quadrille.diary.book.SterileStock;
 import quadrille.diary.book.SterileStock.SterileSet;
 import quadrille.diary.book.VisitRequest;
@@ -26,8 +27,7 @@ public final class BookingRemedies {
   /** How long after the last day a course is looked for a place: half a year; an assumption. */
   public static final int LATER_DAYS = 182;
 
-  /** By how much the longest gap is stretched at most: four weeks; an assumption. */
-  private static final int OTHER_GAP_DAYS = 28;
+  private static final int OTHER_GAP_DAYS = LongerGaps.MOST_DAYS;
 
   private final Diary diary;
   private final CourseRequest request;
@@ -85,9 +85,10 @@ public final class BookingRemedies {
   }
 
   private void gaps() {
-    for (int days = 1; days <= OTHER_GAP_DAYS; days++) {
-      int more = days;
-      if (helps(diary, visits(visit -> visit.withGapMaxDays(visit.gapMaxDays() + more)))) {
+    LongerGaps before = request.longerGaps();
+    int had = before == null ? 0 : before.days();
+    for (int days = had + 1; days <= OTHER_GAP_DAYS; days++) {
+      if (helps(diary, request.withLongerGaps(new LongerGaps(days, "a clinician")))) {
         remedies.add(new Remedy.LongerGaps(days));
         break;
       }

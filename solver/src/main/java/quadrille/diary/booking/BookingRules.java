@@ -49,6 +49,7 @@ public final class BookingRules implements ConstraintProvider {
       preferredClinician(factory),
       preferredTimes(factory),
       injectorMinutes(factory),
+      longerGaps(factory),
       noSlivers(factory),
       sliversFilled(factory)
     };
@@ -254,6 +255,13 @@ public final class BookingRules implements ConstraintProvider {
         .forEach(BookedVisit.class)
         .penalizeLong(POINT, visit -> visit.course().injectorCost(visit.callMinutes()))
         .asConstraint("injector minutes");
+  }
+
+  /** Each day over the longest gap of the plan, where a clinician allows it. */
+  Constraint longerGaps(ConstraintFactory factory) {
+    return consecutive(factory)
+        .penalizeLong(POINT, (before, after) -> after.gapCost(before))
+        .asConstraint("longer gaps");
   }
 
   /** Each minute more that bookings leave over on a clinician's day and nobody can use. */

@@ -120,7 +120,7 @@ final class CourseSearch {
     int room = Math.max(0, firstRoom());
     int most = 0;
     for (VisitCase visit : visits) {
-      most = Math.min(lastDay, most + visit.request().gapMaxDays());
+      most = Math.min(lastDay, most + course.gapMaxDays(visit));
     }
     if (visits.stream().anyMatch(visit -> visit.fixed() != null)) {
       most = lastDay;
@@ -183,7 +183,7 @@ final class CourseSearch {
       VisitCase visit = visits.get(i);
       if (visit.fixed() == null) {
         from[i] = Math.max(from[i], from[i - 1] + visit.request().gapMinDays());
-        to[i] = Math.min(to[i], to[i - 1] + visit.request().gapMaxDays());
+        to[i] = Math.min(to[i], to[i - 1] + course.gapMaxDays(visit));
         for (CourseRequest.Deadline deadline : course.deadlines()) {
           if (deadline.to() == i) {
             to[i] = Math.min(to[i], to[deadline.from()] + deadline.days());
@@ -194,7 +194,7 @@ final class CourseSearch {
     for (int i = last - 1; i >= 0; i--) {
       if (visits.get(i).fixed() == null) {
         to[i] = Math.min(to[i], to[i + 1] - visits.get(i + 1).request().gapMinDays());
-        from[i] = Math.max(from[i], from[i + 1] - visits.get(i + 1).request().gapMaxDays());
+        from[i] = Math.max(from[i], from[i + 1] - course.gapMaxDays(visits.get(i + 1)));
         for (CourseRequest.Deadline deadline : course.deadlines()) {
           if (deadline.from() == i) {
             from[i] = Math.max(from[i], from[deadline.to()] - deadline.days());
@@ -332,7 +332,10 @@ final class CourseSearch {
             break;
           }
           long total =
-              before.total + node.own + course.changeCost(before.clinician, node.clinician);
+              before.total
+                  + node.own
+                  + course.changeCost(before.clinician, node.clinician)
+                  + course.gapCost(visit, node.day - before.day);
           if (node.before == null || total < node.total) {
             node.before = before;
             node.total = total;
@@ -366,7 +369,7 @@ final class CourseSearch {
 
   /** Most days after the visit before, by the gap and by a deadline that counts from there. */
   private int mostDays(VisitCase visit) {
-    int most = visit.request().gapMaxDays();
+    int most = course.gapMaxDays(visit);
     for (CourseRequest.Deadline deadline : course.deadlines()) {
       if (deadline.to() == visit.place() && deadline.from() == visit.place() - 1) {
         most = Math.min(most, deadline.days());
@@ -544,7 +547,7 @@ final class CourseSearch {
     if (place > 0) {
       int before = time.day(chosen.get(place - 1).start());
       low = Math.max(low, before + visit.request().gapMinDays());
-      high = Math.min(high, before + visit.request().gapMaxDays());
+      high = Math.min(high, before + course.gapMaxDays(visit));
     }
     for (int day = low; day <= high; day++) {
       if (best != null && cost + atLeast(place, day) >= best.cost()) {
@@ -596,7 +599,7 @@ final class CourseSearch {
     int days = day - time.day(slot.start());
     return slot.start() + before.minutes() <= start
         && days >= visit.request().gapMinDays()
-        && days <= visit.request().gapMaxDays()
+        && days <= course.gapMaxDays(visit)
         && course.deadlines().stream()
             .filter(one -> one.to() == visit.place())
             .allMatch(one -> day - time.day(chosen.get(one.from()).start()) <= one.days());
@@ -606,7 +609,8 @@ final class CourseSearch {
   private long step(List<Slot> chosen, int day, int place) {
     return place == 0
         ? course.waitCost(day)
-        : course.changeCost(chosen.get(place - 1).clinician(), chosen.get(place).clinician());
+        : course.changeCost(chosen.get(place - 1).clinician(), chosen.get(place).clinician())
+            + course.gapCost(visits.get(place), day - time.day(chosen.get(place - 1).start()));
   }
 
   /** The least that finishing costs if a visit lies on a day, and what leftovers can give back. */

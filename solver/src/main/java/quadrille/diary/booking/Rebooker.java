@@ -386,8 +386,9 @@ public final class Rebooker {
     return null;
   }
 
-  private static Booking at(OfferedVisit visit, Booking booking) {
-    return booking.at(visit.start(), visit.clinician(), visit.chair(), visit.injectors());
+  private Booking at(OfferedVisit visit, Booking booking) {
+    Booking moved = booking.at(visit.start(), visit.clinician(), visit.chair(), visit.injectors());
+    return moved.equals(booking) ? booking : moved.withoutHoldOver(now);
   }
 
   private static boolean at(Booking booking, OfferedVisit visit) {
@@ -397,7 +398,7 @@ public final class Rebooker {
   }
 
   /** A diary with a plan's visits where the plan has them. */
-  private static Diary with(Diary diary, Plan plan) {
+  private Diary with(Diary diary, Plan plan) {
     List<Booking> bookings = new ArrayList<>(diary.bookings());
     List<OfferedVisit> fresh = new ArrayList<>();
     for (OfferedVisit visit : plan.visits()) {

@@ -16,9 +16,9 @@ public sealed interface Remedy {
   record LaterEnd(LocalDate last, LocalDate until) implements Remedy {}
 
   /**
-   * A longer longest gap between visits.
+   * A longer longest gap between visits, as a clinician may allow.
    *
-   * @param days more, the fewest that help
+   * @param days over the longest gap of the plan, the fewest that help
    */
   record LongerGaps(int days) implements Remedy {}
 

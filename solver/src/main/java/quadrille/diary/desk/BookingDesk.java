@@ -92,7 +92,7 @@ public final class BookingDesk {
       if (plan.visits().isEmpty()) {
         return new BookingAnswer.NoVisit(plan.caseName());
       }
-      CourseRequest asks = order.patient().request(own, plan, order.first());
+      CourseRequest asks = order.over(order.patient().request(own, plan, order.first()));
       Optional<Booking> other = CarriedOn.another(own, asks);
       if (other.isPresent()) {
         return new BookingAnswer.OtherCourse(other.get(), own);
@@ -121,7 +121,7 @@ public final class BookingDesk {
       for (CourseRequest request : own.courses()) {
         boolean meant = only == null || only.equals(request.caseName());
         if (meant && open.contains(request.caseName()) && cases.add(request.caseName())) {
-          requests.add(only == null ? request : order.patient().over(request));
+          requests.add(only == null ? request : order.over(order.patient().over(request)));
         }
       }
     }

@@ -4,7 +4,10 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.diary.book.CourseRequest;
+import quadrille.diary.book.LongerGaps;
 import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.document.Withers;
 import quadrille.plan.course.Course;
 
 /**
@@ -20,7 +23,10 @@ import quadrille.plan.course.Course;
  * @param holdUntil until when what is taken is held and not promised; null where it is promised
  * @param only of the courses that wait, the only one that is meant, of which the patient's wishes
  *     are too; null for all
+ * @param longerGaps that a clinician lets the gaps of the plans, or of the only one that waits,
+ *     grow over their longest; null where nothing is said, and what the diary knows holds
  */
+@Withers
 public record BookingOrder(
     List<Course> plans,
     boolean waiting,
@@ -30,7 +36,9 @@ public record BookingOrder(
     LocalDate last,
     int offers,
     @Nullable Instant holdUntil,
-    @Nullable String only) {
+    @Nullable String only,
+    @Nullable LongerGaps longerGaps)
+    implements BookingOrderBuilder.With {
 
   public BookingOrder {
     plans = List.copyOf(plans);
@@ -46,6 +54,11 @@ public record BookingOrder(
     }
   }
 
+  /** A course with the longer gaps that are allowed now. */
+  CourseRequest over(CourseRequest course) {
+    return longerGaps == null ? course : course.withLongerGaps(longerGaps);
+  }
+
   /** An order of plans, or of all who wait. */
   public BookingOrder(
       List<Course> plans,
@@ -56,7 +69,7 @@ public record BookingOrder(
       LocalDate last,
       int offers,
       @Nullable Instant holdUntil) {
-    this(plans, waiting, patient, weights, first, last, offers, holdUntil, null);
+    this(plans, waiting, patient, weights, first, last, offers, holdUntil, null, null);
   }
 
   /** An order whose visits are promised. */

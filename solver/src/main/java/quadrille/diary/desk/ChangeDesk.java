@@ -205,7 +205,7 @@ public final class ChangeDesk {
             injectors(booking, move.start(), who));
     return moved.equals(booking)
         ? new ChangeAnswer.NothingChanges()
-        : entered(move, Deed.MOVE, with(booking, moved));
+        : entered(move, Deed.MOVE, with(booking, moved.withoutHoldOver(signed.at())));
   }
 
   /**

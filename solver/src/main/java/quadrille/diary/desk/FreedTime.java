@@ -160,10 +160,10 @@ public final class FreedTime {
       }
       long days = days(LocalDate.ofInstant(booking.start(), diary.zone()), day);
       int other = course.place(booking.visit());
-      if (other == place - 1 && (days < visit.gapMinDays() || days > visit.gapMaxDays())) {
+      if (other == place - 1 && (days < visit.gapMinDays() || days > course.gapMaxDays(visit))) {
         return true;
       }
-      if (other == place + 1 && -days > course.visits().get(other).gapMaxDays()) {
+      if (other == place + 1 && -days > course.gapMaxDays(course.visits().get(other))) {
         return true;
       }
     }

@@ -97,14 +97,16 @@ public record PatientWishes(
    */
   CourseRequest request(Diary diary, Course plan, LocalDate first) {
     Optional<CourseRequest> known = diary.course(plan.caseName());
-    return CourseRequest.of(
-        plan,
-        diary.stock(),
-        known.map(CourseRequest::asked).orElse(first),
-        known.map(CourseRequest::earliest).orElse(first),
-        over(known.map(CourseRequest::availability).orElse(Availability.ANY)),
-        over(known.map(CourseRequest::preferences).orElse(Preferences.NONE)),
-        diary.injectorMargin());
+    CourseRequest request =
+        CourseRequest.of(
+            plan,
+            diary.stock(),
+            known.map(CourseRequest::asked).orElse(first),
+            known.map(CourseRequest::earliest).orElse(first),
+            over(known.map(CourseRequest::availability).orElse(Availability.ANY)),
+            over(known.map(CourseRequest::preferences).orElse(Preferences.NONE)),
+            diary.injectorMargin());
+    return request.withLongerGaps(known.map(CourseRequest::longerGaps).orElse(null));
   }
 
   /** A course that waits, with what its patient says now. */

@@ -8,10 +8,12 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Deed;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.Journal;
+import quadrille.diary.book.LongerGaps;
 import quadrille.diary.book.Signature;
 import quadrille.diary.booking.DiaryChange;
 import quadrille.diary.booking.Rebooker;
@@ -48,11 +50,29 @@ public final class RebookingDesk {
       LocalDate last,
       Instant now)
       throws InvalidDocumentException, RefusedDiaryException {
+    return rebook(read, changes, weights, first, last, now, null);
+  }
+
+  /**
+   * The same.
+   *
+   * @param longer by how much a clinician lets the gaps grow of the courses whose bookings the
+   *     changes name; null where nothing is said, and what the diary knows holds
+   */
+  public static RebookingAnswer rebook(
+      LoadedDiary read,
+      List<DiaryChange> changes,
+      BookingWeights weights,
+      LocalDate first,
+      LocalDate last,
+      Instant now,
+      @Nullable LongerGaps longer)
+      throws InvalidDocumentException, RefusedDiaryException {
     List<RebookingAnswer.Fault> faults = faults(read.diary(), changes);
     if (!faults.isEmpty()) {
       return new RebookingAnswer.Unworkable(faults);
     }
-    Diary whole = read.over(LoadedDiary.days(read.diary(), first, last));
+    Diary whole = allowed(read.over(LoadedDiary.days(read.diary(), first, last)), changes, longer);
     Rebooking rebooking = Rebooker.of(whole, changes, weights, first, last, now);
     Instant from = first.atStartOfDay(read.diary().zone()).toInstant();
     Instant settled = from.isBefore(now) ? from : now;
@@ -85,6 +105,25 @@ public final class RebookingDesk {
     } catch (ChangedDiaryException changed) {
       return false;
     }
+  }
+
+  private static Diary allowed(
+      Diary diary, List<DiaryChange> changes, @Nullable LongerGaps longer) {
+    if (longer == null) {
+      return diary;
+    }
+    Set<String> named = new HashSet<>();
+    for (DiaryChange change : changes) {
+      if (change instanceof DiaryChange.Cancelled cancelled) {
+        diary.booking(cancelled.booking()).ifPresent(one -> named.add(one.caseName()));
+      } else if (change instanceof DiaryChange.Missed missed) {
+        diary.booking(missed.booking()).ifPresent(one -> named.add(one.caseName()));
+      }
+    }
+    return diary.withCourses(
+        diary.courses().stream()
+            .map(one -> named.contains(one.caseName()) ? one.withLongerGaps(longer) : one)
+            .toList());
   }
 
   private static List<RebookingAnswer.Fault> faults(Diary diary, List<DiaryChange> changes) {

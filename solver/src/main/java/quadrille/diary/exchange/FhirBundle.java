@@ -164,7 +164,7 @@ public final class FhirBundle {
   private String gap(VisitRequest visit) {
     StringBuilder gap = new StringBuilder(visit.minutes() + " minutes");
     if (visit.gapMaxDays() > 0) {
-      gap.append(", ").append(visit.gapMinDays()).append(" to ").append(visit.gapMaxDays());
+      gap.append(", ").append(visit.gapMinDays()).append(" to ").append(course.gapMaxDays(visit));
       gap.append(" days after the visit before");
     }
     for (CourseRequest.Deadline deadline : course.deadlines()) {

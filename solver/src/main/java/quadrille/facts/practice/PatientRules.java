@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Function;
@@ -105,6 +106,17 @@ public record PatientRules(
    */
   public int leastGapDays() {
     return (int) Math.round(most(alerts, AlertRule::minGapDays, Math.min(1, minGapDays)));
+  }
+
+  /**
+   * Days between two visits that no leave to let gaps grow goes above: those of an alert; empty
+   * where no alert has any.
+   */
+  public OptionalInt mostGapDays() {
+    double most = least(alerts, AlertRule::maxGapDays, Double.POSITIVE_INFINITY);
+    return most == Double.POSITIVE_INFINITY
+        ? OptionalInt.empty()
+        : OptionalInt.of((int) Math.round(Math.max(minGapDays, most)));
   }
 
   /** The patient's alerts, and those that they include. */

@@ -178,6 +178,19 @@ final class CourseCheck {
                 + ".");
         return;
       }
+      Integer leave = course.gapMostDays();
+      if (most != null && leave != null && leave > Math.max(most.value(), course.gapMinDays())) {
+        findings.course(
+            Rule.H10,
+            "The alert "
+                + rule.alert().word()
+                + " allows at most "
+                + Say.number(most.value(), 2)
+                + " days between visits; the plan lets somebody allow "
+                + leave
+                + ".");
+        return;
+      }
       if (least != null && course.gapLeastDays() < least.value()) {
         findings.course(
             Rule.H10,

@@ -30,6 +30,8 @@ import quadrille.facts.practice.RuleVersion;
  * @param reasons why it is as it is
  * @param gapLeastDays days between two visits that no deadline goes below: what an alert asks, or 1
  *     where visits lie on several days
+ * @param gapMostDays days between two visits that nobody's leave goes above: what an alert asks;
+ *     null where none does
  */
 @Withers
 public record Course(
@@ -48,7 +50,8 @@ public record Course(
     boolean grossFirst,
     List<WishOutcome> wishes,
     Reasons reasons,
-    int gapLeastDays)
+    int gapLeastDays,
+    @Nullable Integer gapMostDays)
     implements CourseBuilder.With {
 
   public Course {
@@ -87,7 +90,8 @@ public record Course(
         false,
         List.of(),
         Reasons.NONE,
-        gapMinDays);
+        gapMinDays,
+        null);
   }
 
   /** By the rules of which release it was made: the first did not deal passes by any. */

@@ -178,7 +178,7 @@ public final class PlanReader {
     // Follows from the rest.
     root.optional("finishWithin")
         .ifPresent(node -> node.items().forEach(one -> one.object("from", "to", "days")));
-    List<String> days = first ? List.of("min", "max") : List.of("min", "max", "least");
+    List<String> days = first ? List.of("min", "max") : List.of("min", "max", "least", "most");
     Fields gapDays = root.required("gapDays").object(days);
     int[] gap = range(gapDays, "min", "max", 365);
     int[] reevaluate =
@@ -213,7 +213,8 @@ public final class PlanReader {
             new Reasons(
                 why,
                 root.optional("oneVisitFewer").map(one -> ReasonReader.fewer(one)).orElse(null)),
-            gapDays.optional("least").map(least -> least.whole(0, gap[0])).orElse(gap[0]));
+            gapDays.optional("least").map(least -> least.whole(0, gap[0])).orElse(gap[0]),
+            gapDays.optional("most").map(most -> most.whole(gap[1], 365)).orElse(null));
     return new PlanFile(
         course,
         first ? null : numbering,

@@ -109,6 +109,10 @@ public final class PlanWriter {
     if (course.gapLeastDays() != course.gapMinDays()) {
       gap.put("least", course.gapLeastDays());
     }
+    Integer longest = course.gapMostDays();
+    if (longest != null) {
+      gap.put("most", longest);
+    }
     root.put("gapDays", gap);
     PassesTogether together = course.passesTogether();
     if (together != null) {

@@ -647,6 +647,7 @@ public final class CoursePlanner {
         Reasons.NONE,
         practice.appointments().passesTogether().deadline()
             ? rules.leastGapDays()
-            : rules.minGapDays());
+            : rules.minGapDays(),
+        rules.mostGapDays().isPresent() ? rules.mostGapDays().getAsInt() : null);
   }
 }

@@ -31,6 +31,7 @@ import quadrille.diary.book.Diaries;
 import quadrille.diary.book.Diary;
 import quadrille.diary.book.ExtraHours;
 import quadrille.diary.book.InjectorCall;
+import quadrille.diary.book.LongerGaps;
 import quadrille.diary.book.NeedleTime;
 import quadrille.diary.book.Preferences;
 import quadrille.diary.book.SterileStock;
@@ -533,6 +534,13 @@ final class DiaryAuditTest {
         DiaryRule.GAP,
         "A/3: 15 days after visit 2; allowed: 7 to 14",
         small().withBookings(List.of(A1, A2, late)));
+    CourseRequest longer = course("A").withLongerGaps(new LongerGaps(1, "Ada"));
+    List<Booking> later = List.of(A1, A2, late);
+    assertEquals(List.of(), DiaryAudit.read(withCourse(longer).withBookings(later)));
+    finds(
+        DiaryRule.GAP,
+        "A/3: 15 days after visit 2; allowed: 7 to 14",
+        withCourse(longer.withLongestGapDays(14)).withBookings(later));
   }
 
   @Test
@@ -620,7 +628,8 @@ final class DiaryAuditTest {
     // Back at half past nine: too late for a visit at nine.
     finds(
         DiaryRule.SETS,
-        "A/1: at Mon 2 Mar 2026 09:00 3 of the set kit are in use or being reprocessed; there are 2",
+        "A/1: at Mon 2 Mar 2026 09:00 3 of the set kit are in use or being reprocessed; there are"
+            + " 2",
         sound().withBusy(List.of(other)));
     BusyTime earlier =
         new BusyTime(
@@ -636,7 +645,8 @@ final class DiaryAuditTest {
             span("2026-03-02T10:30", "2026-03-02T11:00"), null, "two", List.of("kit", "kit"), null);
     finds(
         DiaryRule.SETS,
-        "A/1: at Mon 2 Mar 2026 10:30 3 of the set kit are in use or being reprocessed; there are 2",
+        "A/1: at Mon 2 Mar 2026 10:30 3 of the set kit are in use or being reprocessed; there are"
+            + " 2",
         sound().withBusy(List.of(later)));
   }
 
@@ -703,7 +713,8 @@ final class DiaryAuditTest {
             List.of());
     finds(
         DiaryRule.SETS,
-        "A/1: at Mon 2 Mar 2026 09:00 1 of the set kit are in use or being reprocessed; there are 0",
+        "A/1: at Mon 2 Mar 2026 09:00 1 of the set kit are in use or being reprocessed; there are"
+            + " 0",
         bare);
   }
 

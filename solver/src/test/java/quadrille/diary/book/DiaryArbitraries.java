@@ -114,7 +114,9 @@ final class DiaryArbitraries {
                   : List.of(
                       new CourseRequest.Deadline(2, 2 * visits.size(), 1 + random.nextInt(365))),
               random.nextBoolean(),
-              random.nextBoolean() ? null : day(random)));
+              random.nextBoolean() ? null : day(random),
+              random.nextBoolean() ? null : random.nextInt(366),
+              random.nextBoolean() ? null : new LongerGaps(1 + random.nextInt(28), "Dr. \u00e9")));
     }
     Diary diary =
         new Diary(

@@ -54,7 +54,7 @@ final class BookingRulesTest {
   private static final ZoneId ZONE = ZoneId.of("UTC");
   private static final LocalDate FIRST = LocalDate.of(2026, 3, 2);
   private static final int LENGTH = 60;
-  private static final BookingWeights WEIGHTS = new BookingWeights(10, 1, 60, 40, 30, 1, 40, 2);
+  private static final BookingWeights WEIGHTS = new BookingWeights(10, 1, 60, 40, 30, 1, 40, 2, 25);
 
   /** A test of the constraint with the class's own name. */
   private abstract static class OfRule extends OfConstraint<BookingRules> {
@@ -397,6 +397,29 @@ final class BookingRulesTest {
   }
 
   @Nested
+  final class LongerGaps extends OfRule {
+    private final CourseRequest longer =
+        course("A", 3).withLongerGaps(new quadrille.diary.book.LongerGaps(5, "Ada"));
+
+    @Test
+    void costsEachDayOverThePlansLongestGap() {
+      Visits visits = new Visits(0, diary(), longer);
+      given(
+              visits.at(0, 0, "09:00", 0, 0),
+              visits.at(1, 16, "09:00", 0, 0),
+              visits.at(2, 27, "09:00", 0, 0))
+          .penalizesBy(25 * 2);
+    }
+
+    @Test
+    void costsNothingWithinThePlansLongestGap() {
+      Visits visits = new Visits(0, diary(), longer);
+      given(visits.at(0, 0, "09:00", 0, 0), visits.at(1, 14, "09:00", 0, 0)).hasNoImpact();
+      given(one().at(0, 0, "09:00", 0, 0), one().at(1, 16, "09:00", 0, 0)).hasNoImpact();
+    }
+  }
+
+  @Nested
   final class NotTooEarly extends OfRule {
     private final Visits visits =
         new Visits(
@@ -457,6 +480,17 @@ final class BookingRulesTest {
     @Test
     void leavesAloneWhatStandsAlready() {
       given(standingWrongly()).hasNoImpact();
+    }
+
+    @Test
+    void penalisesDaysOverWhatAClinicianAllowsAndOverAnAlertsOwn() {
+      CourseRequest longer =
+          course("A", 3).withLongerGaps(new quadrille.diary.book.LongerGaps(5, "Ada"));
+      Visits visits = new Visits(0, diary(), longer);
+      given(visits.at(0, 0, "09:00", 0, 0), visits.at(1, 19, "09:00", 0, 0)).hasNoImpact();
+      given(visits.at(0, 0, "09:00", 0, 0), visits.at(1, 21, "09:00", 0, 0)).penalizesBy(2);
+      Visits alert = new Visits(0, diary(), longer.withLongestGapDays(16));
+      given(alert.at(0, 0, "09:00", 0, 0), alert.at(1, 19, "09:00", 0, 0)).penalizesBy(3);
     }
 
     @Test

@@ -16,8 +16,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 import quadrille.diary.audit.DiaryAudit;
 import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.LongerGaps;
 import quadrille.diary.booking.problem.BookingCase;
 import quadrille.diary.booking.problem.BookingWeights;
+import quadrille.diary.booking.problem.CostTerm;
 import quadrille.diary.booking.problem.CourseCase;
 import quadrille.diary.booking.problem.Slot;
 
@@ -84,6 +86,45 @@ final class CourseSearchTest {
       }
     }
     DEARER.addAndGet(dearer);
+  }
+
+  /**
+   * Gaps that a clinician lets grow, at a price, beside deadlines that they do not go over; against
+   * CP-SAT, which has the days over the plan's longest gap as variables.
+   */
+  @ParameterizedTest
+  @ValueSource(longs = {1, 2, 3, 4, 5, 6})
+  void letsGapsGrowAtTheLeastThatCpSatFinds(long seed) {
+    RandomDiary random = new RandomDiary(seed);
+    LocalDate last = FIRST.plusDays(34);
+    Diary diary = random.diary(2, 2, 30, 35, 0.75);
+    CourseRequest course =
+        random
+            .course("P-1", 4, diary, FIRST, 3, 4)
+            .withDeadlines(List.of(new CourseRequest.Deadline(1, 3, 14)));
+    for (int days : List.of(2, 6)) {
+      CourseRequest longer = course.withLongerGaps(new LongerGaps(days, "Ada"));
+      OptionalLong expected =
+          new Reference(diary, longer, BookingWeights.defaults()).optimum(FIRST, last);
+      Optional<CourseSearch.Found> found = best(diary, longer, last);
+      assertEquals(expected.isPresent(), found.isPresent());
+      if (found.isPresent()) {
+        assertEquals(expected.getAsLong(), found.get().cost());
+        BookingCase booking = new BookingCase(diary, BookingWeights.defaults(), FIRST, last);
+        long terms =
+            BookingCost.of(
+                    CourseCase.of(0, booking, longer), found.get().slots(), Occupancy.of(booking))
+                .get(CostTerm.LONGER_GAPS);
+        GROWN.addAndGet(terms > 0 ? 1 : 0);
+      }
+    }
+  }
+
+  private static final AtomicInteger GROWN = new AtomicInteger();
+
+  @AfterAll
+  static void someGapsGrew() {
+    assertTrue(GROWN.get() > 0, "no gap ever grew");
   }
 
   private static final AtomicInteger DEARER = new AtomicInteger();

@@ -5,6 +5,7 @@ import com.google.ortools.sat.BoolVar;
 import com.google.ortools.sat.CpModel;
 import com.google.ortools.sat.CpSolver;
 import com.google.ortools.sat.CpSolverStatus;
+import com.google.ortools.sat.IntVar;
 import com.google.ortools.sat.LinearExpr;
 import com.google.ortools.sat.LinearExprBuilder;
 import com.google.ortools.sat.Literal;
@@ -85,7 +86,13 @@ final class Reference {
         VisitRequest visit = course.visits().get(i);
         LinearExprBuilder gap =
             LinearExpr.newBuilder().add(day).addTerm(days.get(i - 1).build(), -1);
-        model.addLinearConstraint(gap, visit.gapMinDays(), visit.gapMaxDays());
+        int longer = course.longerGaps() == null ? 0 : course.longerGaps().days();
+        model.addLinearConstraint(gap, visit.gapMinDays(), visit.gapMaxDays() + longer);
+        // Days over the plan's longest gap, each at its price.
+        IntVar over = model.newIntVar(0, longer, "");
+        model.addLessOrEqual(
+            LinearExpr.newBuilder().add(gap).addTerm(over, -1), visit.gapMaxDays());
+        cost.addTerm(over, weights.longerGapDay());
         BoolVar change = model.newBoolVar("");
         cost.addTerm(change, weights.clinicianChange());
         for (Map.Entry<Integer, LinearExprBuilder> entry : clinicians.entrySet()) {

@@ -262,6 +262,17 @@ final class ChangeDeskTest {
     assertEquals(late, Journal.asOf(late, at("2026-03-31T12:00")));
   }
 
+  /** Else it would be called off the moment it is looked at again, and the move not taken back. */
+  @Test
+  void whatBeganBeforeItsHoldEndedStaysHeldWhereItIsMoved() throws InvalidDocumentException {
+    Instant until = at("2026-03-03T11:40");
+    Diary begun = Diaries.with(booking("A", 1, "2026-03-03T11:30").heldUntil(until));
+    Diary moved = changed(begun, to("A/1", "2026-03-04T10:00")).after();
+    assertEquals(BookingStatus.HELD, status(Journal.asOf(moved, NOW), "A/1"));
+    Diary back = changed(moved, new DeskChange.Undo(false)).after();
+    assertEquals(DiaryWriter.writeWithoutJournal(begun), DiaryWriter.writeWithoutJournal(back));
+  }
+
   @Test
   void holdThatHasRunOutDoesNotComeBack() throws InvalidDocumentException {
     Instant until = at("2026-03-05T12:00");

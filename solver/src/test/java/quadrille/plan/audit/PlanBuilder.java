@@ -118,7 +118,8 @@ final class PlanBuilder {
         false,
         List.of(),
         Reasons.NONE,
-        gap);
+        gap,
+        null);
   }
 
   private Cost cost(List<Visit> built) {

@@ -24,6 +24,8 @@ import quadrille.document.Node;
  * @param sliverMinute for each minute that bookings leave over and nobody can use
  * @param usableMinutes fewest minutes in a row that are of any use
  * @param injectorMinute for each minute for which another clinician comes in to inject
+ * @param longerGapDay for each day by which a gap is longer than the longest of its plan, where a
+ *     clinician allows it
  */
 public record BookingWeights(
     int finishDay,
@@ -33,7 +35,8 @@ public record BookingWeights(
     int otherTime,
     int sliverMinute,
     int usableMinutes,
-    int injectorMinute) {
+    int injectorMinute,
+    int longerGapDay) {
 
   /** The value of a file's {@code schema}. */
   public static final String SCHEMA = "quadrille/booking-weights/1";
@@ -43,6 +46,8 @@ public record BookingWeights(
 
   /** As in the usual weights. */
   private static final int INJECTOR_MINUTE = 1;
+
+  private static final int LONGER_GAP_DAY = 20;
 
   private static final String RESOURCE = "booking-weights.json";
   private static final BookingWeights DEFAULTS = load();
@@ -56,6 +61,7 @@ public record BookingWeights(
     notNegative("sliverMinute", sliverMinute);
     notNegative("usableMinutes", usableMinutes);
     notNegative("injectorMinute", injectorMinute);
+    notNegative("longerGapDay", longerGapDay);
   }
 
   private static void notNegative(String name, int value) {
@@ -88,7 +94,8 @@ public record BookingWeights(
                 "otherTime",
                 "sliverMinute",
                 "usableMinutes",
-                "injectorMinute");
+                "injectorMinute",
+                "longerGapDay");
     Node schema = fields.required("schema");
     if (!schema.is(SCHEMA)) {
       schema.fault('"' + SCHEMA + '"');
@@ -102,8 +109,10 @@ public record BookingWeights(
             weight(fields, "otherTime"),
             weight(fields, "sliverMinute"),
             weight(fields, "usableMinutes"),
-            // Files of before someone could come in to inject do not have it.
-            fields.has("injectorMinute") ? weight(fields, "injectorMinute") : INJECTOR_MINUTE);
+            // Files of before someone could come in to inject, or gaps could grow, do not have
+            // these.
+            fields.has("injectorMinute") ? weight(fields, "injectorMinute") : INJECTOR_MINUTE,
+            fields.has("longerGapDay") ? weight(fields, "longerGapDay") : LONGER_GAP_DAY);
     faults.check();
     return weights;
   }
@@ -118,7 +127,8 @@ public record BookingWeights(
         otherTime,
         sliverMinute,
         usableMinutes,
-        injectorMinute);
+        injectorMinute,
+        longerGapDay);
   }
 
   /** The same weights, but that one clinician throughout goes before all else. */
@@ -131,7 +141,8 @@ public record BookingWeights(
         otherTime,
         sliverMinute,
         usableMinutes,
-        injectorMinute);
+        injectorMinute,
+        longerGapDay);
   }
 
   /** The same weights, but that the patient's preferences go before all else. */
@@ -144,7 +155,8 @@ public record BookingWeights(
         FIRST,
         sliverMinute,
         usableMinutes,
-        injectorMinute);
+        injectorMinute,
+        longerGapDay);
   }
 
   private static int weight(Fields fields, String name) {

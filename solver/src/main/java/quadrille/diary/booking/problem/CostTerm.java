@@ -15,5 +15,7 @@ public enum CostTerm {
   /** Minutes left over that nobody can use. */
   SLIVERS,
   /** Minutes of those who come only to inject. */
-  INJECTOR
+  INJECTOR,
+  /** Days over the longest gap of the plan, as a clinician allowed. */
+  LONGER_GAPS
 }

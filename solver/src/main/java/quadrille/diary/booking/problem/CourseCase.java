@@ -184,6 +184,27 @@ public final class CourseCase {
     return before == after ? 0 : weights.clinicianChange();
   }
 
+  /**
+   * Most days between a visit and the one before it, with what a clinician allows over the plan.
+   */
+  public int gapMaxDays(VisitCase visit) {
+    return request.gapMaxDays(visit.request());
+  }
+
+  /**
+   * What so many days between a visit and the one before it cost: those over the plan's longest gap
+   * that are allowed. What stands already costs nothing anew.
+   */
+  public long gapCost(VisitCase visit, int days) {
+    boolean history =
+        visit.place() == 0
+            || visit.fixed() != null && visits.get(visit.place() - 1).fixed() != null;
+    int most = Math.min(days, gapMaxDays(visit));
+    return history
+        ? 0
+        : (long) weights.longerGapDay() * Math.max(0, most - visit.request().gapMaxDays());
+  }
+
   public long clinicianCost(int clinician) {
     return preferredClinician < 0 || clinician == preferredClinician ? 0 : weights.otherClinician();
   }
