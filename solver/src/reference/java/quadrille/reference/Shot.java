@@ -2,6 +2,7 @@ package quadrille.reference;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import quadrille.facts.chart.Jaw;
 import quadrille.facts.chart.Quadrant;
 import quadrille.facts.chart.Tooth;
 import quadrille.facts.practice.Agent;

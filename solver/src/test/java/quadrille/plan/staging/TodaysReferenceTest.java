@@ -1,6 +1,7 @@
 package quadrille.plan.staging;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
@@ -35,9 +36,26 @@ final class TodaysReferenceTest {
   /** In how many of the cases a course may cost more than CP-SAT's, as a share of them. */
   private static final double DEARER = 0.05;
 
-  /** Those that CP-SAT has sought; {@code ReferenceRun} goes on with the others. */
+  /** Those of which CP-SAT has found a course; {@code ReferenceRun} goes on with the others. */
   static Stream<Frozen> cases() {
+    return sought().filter(frozen -> of(frozen).best() >= 0);
+  }
+
+  private static Stream<Frozen> sought() {
     return ReferenceCases.today().stream().filter(frozen -> STORED.containsKey(frozen.name()));
+  }
+
+  /** Where CP-SAT proves that there is no course of so many visits, none is found. */
+  @Test
+  void whereThereIsNoCourseNoneIsFound() {
+    List<Frozen> none =
+        sought().filter(frozen -> of(frozen).status().equals("INFEASIBLE")).toList();
+    assertFalse(none.isEmpty());
+    for (Frozen frozen : none) {
+      assertFalse(
+          new Stager(Effort.NORMAL).stage(frozen.mouth().inVisits(frozen.visits())).feasible(),
+          frozen::name);
+    }
   }
 
   /** Every fourth in the usual build, from the new ones back. */
@@ -106,7 +124,7 @@ final class TodaysReferenceTest {
     assertTrue(all.size() >= 40);
     assertEquals(all.size(), all.stream().map(Frozen::name).distinct().count());
     assertTrue(all.stream().allMatch(frozen -> frozen.chart().patient().history().taken()));
-    assertTrue(cases().count() >= 10);
+    assertTrue(sought().count() >= 40);
   }
 
   /** What today's rules know and those of 0.1.0 did not is among them. */
