@@ -1,6 +1,7 @@
 package quadrille.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
@@ -11,12 +12,17 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
@@ -167,6 +173,63 @@ final class KilledCommandsIT {
         }
       }
       return refused;
+    }
+
+    /** Whether it changes a diary, or writes what a diary holds. */
+    boolean ofDiary() {
+      return List.of(args).contains(work.path("diary.json"))
+          || List.of(args).contains("--diary=" + work.path("diary.json"));
+    }
+
+    /**
+     * Kills it at moments by the clock, once a fifth of its time is over, and lets the next command
+     * export all that the diary holds then; answers how often it died.
+     */
+    int killAtMoments(int moments, Random random) throws IOException, InterruptedException {
+      List<String> words = new ArrayList<>(program);
+      words.addAll(List.of(args));
+      Set<String> old = exported();
+      work.restore();
+      long begun = System.nanoTime();
+      assertTrue(Spawned.run(NOTHING, words).status() <= worst, name);
+      double took = System.nanoTime() - begun;
+      Map<String, String> after = work.texts();
+      Set<String> now = exported();
+      int died = 0;
+      for (int moment = 0; moment < moments; moment++) {
+        work.restore();
+        long wait = (long) (took * (0.2 + 0.7 * random.nextDouble()));
+        Process process =
+            new ProcessBuilder(words)
+                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                .redirectError(ProcessBuilder.Redirect.DISCARD)
+                .start();
+        if (!process.waitFor(wait, TimeUnit.NANOSECONDS)) {
+          process.destroyForcibly();
+        }
+        died += process.waitFor() == 128 + 9 ? 1 : 0;
+        String when = name + ", killed after " + wait / 1_000_000 + " ms";
+        work.check(when, after);
+        Set<String> all = exported();
+        assertTrue(all.equals(old) || all.equals(now), when + ": " + all);
+      }
+      return died;
+    }
+
+    /** What an export of the whole diary writes. */
+    private Set<String> exported() throws IOException {
+      Path to = folder.resolveSibling(folder.getFileName() + "-all");
+      Run export = Run.of("diary", work.path("diary.json"), "--export=" + to, "--force");
+      assertEquals(Status.DONE, export.status(), name + ": " + export.err());
+      Set<String> names = new TreeSet<>();
+      try (Stream<Path> files = Files.walk(to)) {
+        for (Path file : files.filter(Files::isRegularFile).toList()) {
+          assertFalse(file.toString().endsWith(".part"), file::toString);
+          names.add(to.relativize(file).toString());
+          Files.delete(file);
+        }
+      }
+      return names;
     }
 
     void assertRefused(Run run, String why) throws IOException {
@@ -406,6 +469,25 @@ final class KilledCommandsIT {
     assertTrue(all >= 100, all + " kills");
     // A server answers by several threads, one of which may come to a call of that kind before.
     assertTrue(missed <= all / 10, missed + " kills missed their call");
+  }
+
+  /** So many of all together; -Dquadrille.moments says another number. */
+  private static final int MOMENTS = Integer.getInteger("quadrille.moments", 40);
+
+  @Test
+  void allIsExportedAfterAKillAtAnyMoment() throws Exception {
+    List<Case> cases = cases(true).stream().filter(Case::ofDiary).toList();
+    assertTrue(cases.size() >= 12, cases.size() + " cases of a diary");
+    int moments = (MOMENTS + cases.size() - 1) / cases.size();
+    List<Integer> died =
+        each(cases, one -> one.killAtMoments(moments, new Random(one.name.hashCode())));
+    int all = 0;
+    for (int i = 0; i < died.size(); i++) {
+      System.out.println(cases.get(i).name + ": " + died.get(i) + " of " + moments + " killed");
+      all += died.get(i);
+    }
+    System.out.println(all + " of " + moments * cases.size() + " killed before their end");
+    assertTrue(all >= moments * cases.size() / 3, all + " killed");
   }
 
   @Test
