@@ -67,6 +67,7 @@ final class NoSentenceIsReadBackTest {
     files.put("quadrille/facts/chart/WishSentences.java", asked);
     files.put("quadrille/facts/practice/PracticeSettings.java", asked);
     files.put("quadrille/facts/practice/Setting.java", "keys of a practice file");
+    files.put("quadrille/cli/serve/OffersRoom.java", asked);
     files.put("quadrille/cli/Format.java", "endings of file names");
     files.put("quadrille/cli/OutputOption.java", "endings of file names");
     files.put("quadrille/cli/PageCommand.java", "which schema a file says that it follows");

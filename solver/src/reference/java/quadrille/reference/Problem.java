@@ -110,7 +110,10 @@ public record Problem(
                 case NONE -> false;
               }
               || rules().anyMatch(rule -> part.alerts().contains(rule.alert()));
-      minutes += due ? part.minutes().value() : 0;
+      boolean forbidden =
+          part.agent() != null
+              && rules().anyMatch(rule -> rule.forbidsRinses().contains(part.agent()));
+      minutes += due && !forbidden ? part.minutes().value() : 0;
     }
     return (int) Math.round(60 * minutes);
   }
