@@ -10,17 +10,22 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import quadrille.diary.book.Availability;
 import quadrille.diary.book.Booking;
 import quadrille.diary.book.BookingStatus;
 import quadrille.diary.book.Chair;
 import quadrille.diary.book.Clinician;
+import quadrille.diary.book.CourseRequest;
 import quadrille.diary.book.Diary;
+import quadrille.diary.book.Preferences;
 import quadrille.diary.book.SterileStock;
+import quadrille.diary.book.VisitRequest;
 import quadrille.diary.booking.Merit;
 import quadrille.diary.booking.Offer;
 import quadrille.diary.booking.OfferedVisit;
 import quadrille.diary.booking.Reason;
 import quadrille.diary.booking.Rebooking;
+import quadrille.diary.booking.Taking;
 
 /** How offers and moves are read out. */
 final class BookTextTest {
@@ -53,8 +58,26 @@ final class BookTextTest {
     }
     LocalDate end = visits.get(visits.size() - 1).start().atZone(DIARY.zone()).toLocalDate();
     Offer offer = new Offer(visits, because, end.plusWeeks(6), end.plusWeeks(12), Map.of());
+    LocalDate asked = LocalDate.of(2026, 3, 2);
+    List<VisitRequest> requests =
+        visits.stream()
+            .map(
+                one ->
+                    new VisitRequest(
+                        one.visit(),
+                        one.minutes(),
+                        List.of(),
+                        List.of(),
+                        one.visit() < 2 ? 0 : 7,
+                        14))
+            .toList();
+    Diary diary =
+        Taking.asking(
+            DIARY,
+            new CourseRequest(
+                "K-1042", asked, asked, requests, 6, 12, Availability.ANY, Preferences.NONE));
     return BookText.of(
-        DIARY, LocalDate.of(2026, 3, 2), List.of(offer), List.of(), "00000000", null, false);
+        diary, LocalDate.of(2026, 3, 2), List.of(offer), List.of(), "00000000", null, false);
   }
 
   @Test
